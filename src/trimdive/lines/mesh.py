@@ -1,0 +1,44 @@
+"""A closed triangle mesh: the one form that everything which displaces takes."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mesh:
+    """Triangles that close; seen from outside, the corners run anticlockwise."""
+
+    vertices: Floats  # shape (n, 3) [m]
+    triangles: Ints  # indices into vertices, shape (m, 3) [-]
+
+    @property
+    def corners(self) -> Floats:
+        """Return the corner points of every triangle, shape (m, 3, 3) [m]."""
+        return self.vertices[self.triangles]
+
+    @property
+    def bounds(self) -> Floats:
+        """Return the least and the greatest corner, shape (2, 3) [m]."""
+        return np.stack([self.vertices.min(axis=0), self.vertices.max(axis=0)])
+
+
+def join(meshes: list[Mesh]) -> Mesh:
+    """Return the meshes side by side as one; nothing is welded."""
+    starts = np.cumsum([0, *(len(mesh.vertices) for mesh in meshes[:-1])])
+    return Mesh(
+        vertices=np.concatenate([mesh.vertices for mesh in meshes]),
+        triangles=np.concatenate(
+            [mesh.triangles + start for mesh, start in zip(meshes, starts, strict=True)]
+        ),
+    )
+
+
+def volume(mesh: Mesh) -> float:
+    """Return the enclosed volume [m³], positive where the mesh is the right way out."""
+    a, b, c = np.moveaxis(mesh.corners - mesh.vertices.mean(axis=0), 1, 0)
+    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
