@@ -1,0 +1,69 @@
+# Every command of the project. A fresh machine needs Python 3.11 or newer and make; the rest is
+# set up here, once, in .venv, from the pinned lists.
+
+PYTHON ?= $(shell command -v python3.11 || command -v python3)
+BIN := .venv/bin
+BOATS := boats/bittern-as-bought boats/bittern
+export PIP_DISABLE_PIP_VERSION_CHECK := 1
+
+.PHONY: help setup run test check format bench lock clean
+
+help:
+	@echo "make setup   set up .venv"
+	@echo "make run     check both demo boats and draw them into out/"
+	@echo "make test    run the tests"
+	@echo "make check   format, lint, types and tests, as on the build machine"
+	@echo "make format  lay out the code and mend what the linter can"
+	@echo "make bench   time the cut and the rest against general libraries"
+	@echo "make lock    pin the newest versions of everything used"
+
+.venv/made:
+	$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+		|| { echo "Python 3.11 or newer is needed: make PYTHON=/path/to/python3.11"; exit 1; }
+	$(PYTHON) -m venv .venv
+	touch $@
+
+.venv/ready: .venv/made requirements.lock pyproject.toml
+	$(BIN)/python -m pip install --quiet --require-hashes -r requirements.lock
+	$(BIN)/python -m pip install --quiet --no-deps --no-build-isolation -e .
+	touch $@
+
+.venv/ready-to-test: .venv/ready requirements-dev.lock
+	$(BIN)/python -m pip install --quiet --require-hashes -r requirements-dev.lock
+	touch $@
+
+setup: .venv/ready-to-test
+
+# Exit status 1 says that something on the boat must be put right: an answer, not a failure.
+run: .venv/ready
+	@for boat in $(BOATS); do \
+		$(BIN)/trimdive check $$boat/boat.toml || [ $$? -eq 1 ] || exit 2; \
+		$(BIN)/trimdive draw $$boat/boat.toml --out out || exit 2; \
+	done
+
+test: .venv/ready-to-test
+	$(BIN)/python -m pytest
+
+check: .venv/ready-to-test
+	$(BIN)/ruff format --check
+	$(BIN)/ruff check
+	$(BIN)/basedpyright
+	$(BIN)/python -m pytest
+
+format: .venv/ready-to-test
+	$(BIN)/ruff format
+	$(BIN)/ruff check --fix
+
+bench: .venv/ready-to-test
+	$(BIN)/python -m benchmarks
+
+PIN := $(BIN)/uv pip compile --universal --python-version 3.11 --generate-hashes --quiet \
+	--no-annotate --no-header --upgrade --extra build pyproject.toml
+
+lock: .venv/made
+	$(BIN)/python -m pip install --quiet uv
+	$(PIN) --output-file requirements.lock
+	$(PIN) --extra dev --constraint requirements.lock --output-file requirements-dev.lock
+
+clean:
+	rm -rf .venv out build .pytest_cache .ruff_cache .hypothesis
