@@ -1,0 +1,208 @@
+"""The order in which the code may import, as ARCHITECTURE.md has it, and the size of its pieces."""
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+SOURCE = Path(__file__).parents[1] / "src" / "trimdive"
+FILES = sorted(SOURCE.rglob("*.py"))
+
+SUBJECTS = {
+    "litres",
+    "dive",
+    "reach",
+    "place",
+    "tub",
+    "fit",
+    "strength",
+    "plant",
+    "flood",
+    "drive",
+    "radio",
+    "handling",
+}
+LAYERS: list[set[str]] = [
+    {"errors"},
+    {"data"},
+    {"units"},
+    {"boatfile"},
+    {"water"},
+    {"lines"},
+    {"bodies"},
+    {"weights"},
+    {"rest"},
+    SUBJECTS,
+    {"findings"},
+    {"assess"},
+    {"drawings", "charts"},
+    {"sheets", "book"},
+    {"cli", "page"},
+    {"__init__", "__main__"},
+]
+HEIGHT = {name: height for height, layer in enumerate(LAYERS) for name in layer}
+
+FENCES = {
+    "typer": {"cli"},
+    "rich": {"cli"},
+    "starlette": {"page"},
+    "uvicorn": {"page"},
+    "jinja2": {"page"},
+    "pint": {"units"},
+    "pydantic": {"boatfile"},
+    "pydantic_core": {"boatfile"},
+    "tomlkit": {"boatfile"},
+    "gsw": {"water"},
+    "typst": {"sheets", "book"},
+    "pikepdf": {"sheets", "book"},
+}
+LAZY = {"gsw", "manifold3d", "pint", "tomlkit", "trimesh"}  # slow to load, seldom needed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Import:
+    """One import statement: from which file and line, of what, and whether it runs at once."""
+
+    file: Path
+    line: int
+    name: str
+    at_start: bool
+
+    @property
+    def where(self) -> str:
+        """Return file and line for a person."""
+        return f"{self.file.relative_to(SOURCE)}:{self.line}"
+
+    @property
+    def layer(self) -> str:
+        """Return the first folder or file under the package that the statement stands in."""
+        return self.file.relative_to(SOURCE).parts[0].removesuffix(".py")
+
+
+def for_types_only(node: ast.AST) -> bool:
+    """Return whether the node is ``if TYPE_CHECKING:``."""
+    return isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test)
+
+
+def imports_below(node: ast.AST, file: Path, at_start: bool) -> Iterator[Import]:
+    """Yield every import under the node that runs some time."""
+    for child in ast.iter_child_nodes(node):
+        if for_types_only(child):
+            continue
+        if isinstance(child, ast.Import):
+            for name in child.names:
+                yield Import(file=file, line=child.lineno, name=name.name, at_start=at_start)
+        elif isinstance(child, ast.ImportFrom):
+            assert child.level == 0, f"{file}:{child.lineno}: a relative import"
+            for name in child.names:
+                full = f"{child.module}.{name.name}"
+                yield Import(file=file, line=child.lineno, name=full, at_start=at_start)
+        else:
+            inside = isinstance(child, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda)
+            yield from imports_below(child, file, at_start and not inside)
+
+
+def imports_of(file: Path) -> list[Import]:
+    return list(imports_below(ast.parse(file.read_text("utf-8")), file, at_start=True))
+
+
+IMPORTS = [entry for file in FILES for entry in imports_of(file)]
+
+
+def test_something_is_read() -> None:
+    assert len(FILES) > 10
+    assert len(IMPORTS) > 20
+
+
+def test_every_folder_has_a_height() -> None:
+    found = {file.relative_to(SOURCE).parts[0].removesuffix(".py") for file in FILES}
+    assert found <= set(HEIGHT), "give it a place in LAYERS and in ARCHITECTURE.md"
+
+
+def upward(entry: Import) -> bool:
+    """Return whether the import points at its own height or above, outside its own folder."""
+    package, *rest = entry.name.split(".")
+    if package != "trimdive" or not rest or rest[0] == entry.layer:
+        return False
+    return HEIGHT.get(rest[0], -1) >= HEIGHT[entry.layer]
+
+
+def test_imports_point_downwards() -> None:
+    wrong = [f"{entry.where} imports {entry.name}" for entry in IMPORTS if upward(entry)]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("library", list(FENCES))
+def test_libraries_stay_in_their_folders(library: str) -> None:
+    wrong = [
+        f"{entry.where} imports {entry.name}"
+        for entry in IMPORTS
+        if entry.name.split(".")[0] == library and entry.layer not in FENCES[library]
+    ]
+    assert wrong == []
+
+
+def test_slow_libraries_are_loaded_only_when_used() -> None:
+    folders = {file.relative_to(SOURCE).parts[0].removesuffix(".py") for file in FILES}
+    names = ", ".join(f"trimdive.{folder}" for folder in sorted(folders) if "_" not in folder)
+    program = f"import sys, {names}; print(*sorted(set(sys.modules) & {LAZY!r}))"
+    result = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True
+    )
+    assert result.stdout.split() == []
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
+def test_no_file_is_past_400_lines(file: Path) -> None:
+    assert len(file.read_text("utf-8").splitlines()) <= 400
+
+
+def lines_of_code(function: ast.FunctionDef, lines: list[str]) -> int:
+    """Return how many lines carry the function's code: no docstring, comment or blank line."""
+    body = function.body[1:] if ast.get_docstring(function) else function.body
+    if not body:
+        return 0
+    inside = [line.strip() for line in lines[body[0].lineno - 1 : body[-1].end_lineno]]
+    return sum(1 for line in inside if line and not line.startswith("#"))
+
+
+def functions(node: ast.AST, most: int = 40) -> Iterator[tuple[ast.FunctionDef, int]]:
+    """Yield every function under the node and the most lines it may have: 5 inside another."""
+    for child in ast.iter_child_nodes(node):
+        if isinstance(child, ast.FunctionDef):
+            yield child, most
+        yield from functions(child, 5 if isinstance(child, ast.FunctionDef) else most)
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
+def test_functions_are_short(file: Path) -> None:
+    text = file.read_text("utf-8")
+    lengths = {
+        f"{function.name}, line {function.lineno}": (
+            lines_of_code(function, text.splitlines()),
+            most,
+        )
+        for function, most in functions(ast.parse(text))
+    }
+    assert {name: length for name, (length, most) in lengths.items() if length > most} == {}
+
+
+@pytest.mark.parametrize(
+    ("text", "layer", "count"),
+    [
+        ("from trimdive.cli import main", "water", 1),
+        ("import trimdive.rest.energy", "bodies", 1),
+        ("def f():\n    from trimdive.page import serve", "rest", 1),
+        ("from trimdive.errors import DataError", "water", 0),
+        ("from trimdive.water import named", "water", 0),
+        ("from trimdive.sheets import tile", "book", 1),
+        ("if TYPE_CHECKING:\n    from trimdive.cli import main", "water", 0),
+    ],
+)
+def test_the_order_is_told(text: str, layer: str, count: int) -> None:
+    found = imports_below(ast.parse(text), SOURCE / layer / "x.py", at_start=True)
+    assert sum(upward(entry) for entry in found) == count

@@ -1,0 +1,215 @@
+"""The shipped tables, the units in docstrings and the sources cited: every fact has its origin."""
+
+import ast
+import re
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+
+import pint
+import pytest
+
+from trimdive.data import Row, row, table
+from trimdive.errors import DataError
+from trimdive.water import Water
+
+SOURCE = Path(__file__).parents[1] / "src" / "trimdive"
+FILES = sorted(SOURCE.rglob("*.py"))
+TABLES = sorted(path.stem for path in (SOURCE / "data").glob("*.csv"))
+SOURCES = {entry["key"] for entry in table("sources")}
+NO_UNIT = {"-", "1"}
+
+
+def first_column(rows: tuple[Row, ...]) -> str:
+    return next(iter(rows[0]))
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_rows_are_whole_and_keys_stand_once(name: str) -> None:
+    rows = table(name)
+    assert rows, "an empty table"
+    for entry in rows:
+        assert None not in entry, f"a cell too many: {entry}"
+        assert None not in entry.values(), f"a cell too few: {entry}"
+        assert all(cell == cell.strip() for cell in entry.values()), f"blanks: {entry}"
+    keys = [entry[first_column(rows)] for entry in rows]
+    assert "" not in keys
+    assert sorted(set(keys)) == sorted(keys)
+
+
+@pytest.mark.parametrize("name", [name for name in TABLES if name != "sources"])
+def test_every_row_names_a_known_source(name: str) -> None:
+    assert [entry for entry in table(name) if entry.get("source") not in SOURCES] == []
+
+
+@pytest.mark.parametrize("name", [name for name in TABLES if "unit" in table(name)[0]])
+def test_units_are_units(name: str) -> None:
+    registry = pint.UnitRegistry()
+    for entry in table(name):
+        if entry["unit"] not in NO_UNIT:
+            registry.parse_units(entry["unit"])  # raises on what is no unit
+
+
+@pytest.mark.parametrize("name", [name for name in TABLES if name != "units"])
+def test_no_unit_hides_in_a_head(name: str) -> None:
+    for head in table(name)[0]:
+        assert re.fullmatch(r"[a-z_]+", head), head
+
+
+@pytest.mark.parametrize(("name", "column"), [("constants", "value"), ("limits", "value")])
+def test_values_are_numbers(name: str, column: str) -> None:
+    for entry in table(name):
+        assert float(entry[column]) >= 0.0
+        assert entry["note"], f"{entry['key']} is not explained"
+
+
+def test_density_lies_in_its_range() -> None:
+    least, most = (float(row("limits", key)["value"]) for key in ("density-least", "density-most"))
+    for entry in table("materials"):
+        low, usual, high = (
+            float(entry[column]) for column in ("density_low", "density", "density_high")
+        )
+        assert least < low < usual < high < most, entry["key"]
+        assert entry["unit"] == "kg/m³"
+        assert entry["status"] in {"found", "from memory", "worked out", "common practice"}
+        assert entry["locator"] or entry["note"] or entry["source"] == "memory", entry["key"]
+
+
+def test_worked_out_densities() -> None:
+    # Half glass (2540) and half epoxy (1150) by mass: the mixture rule.
+    assert float(row("materials", "GRP epoxy")["density"]) == pytest.approx(
+        1 / (0.5 / 2540 + 0.5 / 1150), abs=0.5
+    )
+    # Random close packing fills 0.60 to 0.64 of the space.
+    lead, shot = (float(row("materials", key)["density"]) for key in ("lead", "lead shot"))
+    assert 0.595 < shot / lead < 0.64
+    # 3.76e-1 kg in 155 × 44 × 24 mm.
+    assert float(row("materials", "LiPo battery")["density"]) == pytest.approx(
+        0.376 / (0.155 * 0.044 * 0.024), rel=0.005
+    )
+    # 45 to 48 g in a cylinder of 18.4 by 65.1 mm.
+    assert float(row("materials", "Li-ion cell")["density"]) == pytest.approx(
+        0.0465 / (0.7854 * 0.0184**2 * 0.0651), rel=0.01
+    )
+
+
+def test_constants_against_a_general_library() -> None:
+    registry = pint.UnitRegistry()
+    for key, name in {
+        "gravity": "standard_gravity",
+        "atmosphere": "standard_atmosphere",
+        "gas-constant": "molar_gas_constant",
+    }.items():
+        published = registry.Quantity(1, name).to_base_units()
+        ours = registry.Quantity(
+            float(row("constants", key)["value"]), row("constants", key)["unit"]
+        )
+        assert ours.to_base_units().magnitude == pytest.approx(published.magnitude, rel=1e-9)
+        assert ours.dimensionality == published.dimensionality
+    assert registry.Quantity(0.0, "degC").to("K").magnitude == float(
+        row("constants", "zero-celsius")["value"]
+    )
+
+
+def test_surface_tension_pulls_as_common_practice_has_it() -> None:
+    # 7.4 g a metre of wetted line: the clean-water value over free fall (common practice).
+    pull = float(row("constants", "surface-tension")["value"]) / 9.80665
+    assert pull * 1000 == pytest.approx(7.4, abs=0.05)
+
+
+def test_a_missing_row_is_said() -> None:
+    with pytest.raises(DataError, match=r"materials\.csv: no row 'gold'\. Known: GRP, "):
+        row("materials", "gold")
+    with pytest.raises(DataError, match="there is no table 'gold'"):
+        table("gold")
+
+
+# What the code says of itself.
+
+
+def docstrings(file: Path) -> Iterator[tuple[ast.AST, str]]:
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
+            text = ast.get_docstring(node)
+            if text:
+                yield node, text
+
+
+def cited(text: str) -> set[str]:
+    """Return the keys in square brackets in the paragraphs that begin with Source or Sources."""
+    found = re.findall(r"^ *Sources?:(.*?)(?:\n\s*\n|\Z)", text, flags=re.DOTALL | re.MULTILINE)
+    return {
+        key for part in found for key in re.findall(r"\[([a-z][a-z0-9]*(?:-[a-z0-9]+)+)\]", part)
+    }
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
+def test_sources_cited_are_known(file: Path) -> None:
+    for _, text in docstrings(file):
+        assert cited(text) <= SOURCES
+
+
+def test_citations_are_read() -> None:
+    assert cited("What.\n\nSource:\n    [teos-10] [no-such] table 1.\n\nLater [x-1].") == {
+        "teos-10",
+        "no-such",
+    }
+
+
+def numeric_arguments(function: ast.FunctionDef) -> list[str]:
+    """Return the names of the arguments that are numbers or arrays of numbers."""
+    arguments = [*function.args.posonlyargs, *function.args.args, *function.args.kwonlyargs]
+    return [
+        argument.arg
+        for argument in arguments
+        if argument.annotation
+        and re.search(r"\b(float|Floats|NDArray)\b", ast.unparse(argument.annotation))
+    ]
+
+
+def without_unit(function: ast.FunctionDef, text: str) -> list[str]:
+    """Return the numeric arguments whose line under Args has no unit in square brackets."""
+    told = dict(re.findall(r"^ {4}(\w+): (.*(?:\n {6,}.*)*)", text, flags=re.MULTILINE))
+    return [
+        name for name in numeric_arguments(function) if not re.search(r"\[.+\]", told.get(name, ""))
+    ]
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
+def test_arguments_that_are_told_have_units(file: Path) -> None:
+    wrong = [
+        f"{node.name}, line {node.lineno}: {name}"
+        for node, text in docstrings(file)
+        if isinstance(node, ast.FunctionDef) and "Args:" in text
+        for name in without_unit(node, text)
+    ]
+    assert wrong == []
+
+
+def records(file: Path) -> Iterator[ast.ClassDef]:
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        if isinstance(node, ast.ClassDef) and any(
+            "dataclass" in ast.unparse(decorator) for decorator in node.decorator_list
+        ):
+            yield node
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
+def test_numbers_in_records_have_units(file: Path) -> None:
+    lines = file.read_text("utf-8").splitlines()
+    wrong = [
+        f"{record.name}.{ast.unparse(field.target)}, line {field.lineno}"
+        for record in records(file)
+        for field in record.body
+        if isinstance(field, ast.AnnAssign)
+        and re.search(r"\b(float|Floats|NDArray)\b", ast.unparse(field.annotation))
+        and not re.search(r"#.*\[.+\]", lines[(field.end_lineno or field.lineno) - 1])
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("record", [Water])
+def test_fields_of_results_are_in_the_list_of_symbols(record: type) -> None:
+    assert is_dataclass(record)
+    known = {entry["name"] for entry in table("nomenclature")}
+    assert {field.name for field in fields(record)} <= known
