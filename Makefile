@@ -16,9 +16,10 @@ help:
 	@echo "make format  lay out the code and mend what the linter can"
 	@echo "make bench   time the cut and the rest against general libraries"
 	@echo "make lock    pin the newest versions of everything used"
+	@echo "make clean   take away what the others made"
 
 .venv/made:
-	$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
 		|| { echo "Python 3.11 or newer is needed: make PYTHON=/path/to/python3.11"; exit 1; }
 	$(PYTHON) -m venv .venv
 	touch $@
