@@ -1,7 +1,9 @@
 # Every command of the project. A fresh machine needs Python 3.11 or newer and make; the rest is
 # set up here, once, in .venv, from the pinned lists.
 
-PYTHON ?= $(shell command -v python3.11 || command -v python3)
+NEW_ENOUGH := import sys; sys.exit(sys.version_info < (3, 11))
+PYTHON ?= $(shell for python in python3.11 python3 python; do \
+	$$python -c '$(NEW_ENOUGH)' 2>/dev/null && echo $$python && break; done)
 BIN := .venv/bin
 BOATS := boats/bittern-as-bought boats/bittern
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
@@ -19,7 +21,7 @@ help:
 	@echo "make clean   take away what the others made"
 
 .venv/made:
-	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+	@[ -n "$(PYTHON)" ] && $(PYTHON) -c '$(NEW_ENOUGH)' \
 		|| { echo "Python 3.11 or newer is needed: make PYTHON=/path/to/python3.11"; exit 1; }
 	$(PYTHON) -m venv .venv
 	touch $@
