@@ -1,0 +1,23 @@
+"""Quantities as people type and read them: SI inside, units only here.
+
+``read`` takes "11 in", "8 1/2 in", "3 lb 4 oz", "2,4 mm" or "57 °F"; ``write`` gives text back.
+"""
+
+from trimdive.units.reading import read, read_spread, unit_named
+from trimdive.units.spread import Spread
+from trimdive.units.table import Unit, kinds, usual_names
+from trimdive.units.writing import exact, number_in, write, write_spread
+
+__all__ = [
+    "Spread",
+    "Unit",
+    "exact",
+    "kinds",
+    "number_in",
+    "read",
+    "read_spread",
+    "unit_named",
+    "usual_names",
+    "write",
+    "write_spread",
+]

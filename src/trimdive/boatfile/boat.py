@@ -1,0 +1,156 @@
+"""The boat: everything that one boat file holds."""
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from trimdive.boatfile.piece import End, Piece
+from trimdive.boatfile.pieces import (
+    Coat,
+    Cylinder,
+    Foam,
+    KeepClear,
+    Lead,
+    Mark,
+    Opening,
+    Part,
+    Tank,
+    Waterline,
+)
+from trimdive.boatfile.quantities import (
+    NOT_GIVEN,
+    Celsius,
+    Name,
+    Salt,
+    Scale,
+    Size,
+    Speed,
+    Weight,
+)
+from trimdive.boatfile.regions import Region
+from trimdive.units import unit_named, usual_names, write
+
+FORMAT = 1  # of the boat files that this version writes
+
+
+def _unit(kind: str) -> BeforeValidator:
+    """Return the check that a text names a unit of a kind."""
+
+    def name_of(text: object) -> object:
+        return unit_named(text, kind).name if isinstance(text, str) else text
+
+    return BeforeValidator(name_of)
+
+
+class Units(Piece):
+    """The boat's own units: for numbers that stand without one, and for what is written."""
+
+    length: Annotated[str, _unit("length")] | None = Field(default=None, description="Lengths.")
+    mass: Annotated[str, _unit("mass")] | None = Field(default=None, description="Masses.")
+    volume: Annotated[str, _unit("volume")] | None = Field(default=None, description="Volumes.")
+    angle: Annotated[str, _unit("angle")] | None = Field(default=None, description="Angles.")
+    temperature: Annotated[str, _unit("temperature")] | None = Field(
+        default=None, description="Temperatures."
+    )
+    density: Annotated[str, _unit("density")] | None = Field(
+        default=None, description="Densities."
+    )
+    speed: Annotated[str, _unit("speed")] | None = Field(default=None, description="Speeds.")
+    percent: Annotated[str, _unit("percent")] | None = Field(default=None, description="Shares.")
+    salt: Annotated[str, _unit("salt")] | None = Field(default=None, description="Salt in water.")
+    area: Annotated[str, _unit("area")] | None = Field(default=None, description="Areas.")
+    pressure: Annotated[str, _unit("pressure")] | None = Field(
+        default=None, description="Pressures."
+    )
+    force: Annotated[str, _unit("force")] | None = Field(default=None, description="Forces.")
+
+    @property
+    def own(self) -> dict[str, str]:
+        """Return the units that are named, by kind."""
+        return {kind: unit for kind, unit in self if unit}
+
+    def shown(self, kind: str) -> str:
+        """Return the unit in which a kind of quantity is written."""
+        return self.own.get(kind) or usual_names(kind)[0]
+
+    def write(self, value: float, kind: str, digits: int | None = None) -> str:
+        """Return an SI value as text in the boat's own unit."""
+        return write(value, kind, self.shown(kind), digits)
+
+
+class FullSize(Piece):
+    """The boat that she is a model of."""
+
+    length: Size | None = Field(default=None, description="Length over all.")
+    breadth: Size | None = Field(default=None, description="Greatest breadth.")
+    draught: Size | None = Field(default=None, description="Draught on the surface.")
+    displacement_surfaced: Weight | None = Field(
+        default=None, description="Displacement on the surface."
+    )
+    displacement_dived: Weight | None = Field(default=None, description="Displacement dived.")
+    speed_surfaced: Speed | None = Field(default=None, description="Speed on the surface.")
+    speed_dived: Speed | None = Field(default=None, description="Speed dived.")
+
+
+class WaterOf(Piece):
+    """The water in which she is trimmed."""
+
+    kind: Literal["fresh", "sea", "pool"] = Field(default="fresh", description="Kind of water.")
+    temperature: Celsius = Field(default=15.0, description="Temperature.")
+    salt: Salt = Field(
+        default=NOT_GIVEN,
+        description="Salt in sea or pool water; left out, 35 g/kg at sea and none in fresh water.",
+    )
+
+
+class Boat(Piece):
+    """A boat as it lies on the bench."""
+
+    format: Literal[1] = Field(default=FORMAT, description="Format of the boat file.")
+    name: Name = Field(description="Her name.")
+    scale: Scale | None = Field(default=None, description="Scale, as 1:24.")
+    note: str = Field(default="", description="Anything you want to remember.")
+    length: Size | None = Field(
+        default=None, description="Length over all; needed where anything is measured from the bow."
+    )
+    measured_from: End = Field(
+        default="stern", description="End from which every x is measured: stern or bow."
+    )
+    units: Units = Field(default=Units(), description="The boat's own units.")
+    full_size: FullSize | None = Field(default=None, description="The boat she is a model of.")
+    water: WaterOf = Field(default=WaterOf(), description="The water in which she is trimmed.")
+    waterline: Waterline | None = Field(
+        default=None, description="The waterline at which she is meant to float."
+    )
+    marks: tuple[Mark, ...] = Field(
+        default=(), alias="mark", description="Places where draughts are read."
+    )
+    regions: tuple[Region, ...] = Field(
+        default=(), alias="region", description="Regions of the hull."
+    )
+    openings: tuple[Opening, ...] = Field(
+        default=(), alias="opening", description="Holes through the hull."
+    )
+    coats: tuple[Coat, ...] = Field(default=(), alias="coat", description="Paint and filler.")
+    cylinders: tuple[Cylinder, ...] = Field(
+        default=(), alias="cylinder", description="Watertight cylinders."
+    )
+    tanks: tuple[Tank, ...] = Field(
+        default=(), alias="tank", description="Tanks for ballast water."
+    )
+    parts: tuple[Part, ...] = Field(
+        default=(), alias="part", description="Anything with a mass and a place."
+    )
+    lead: tuple[Lead, ...] = Field(default=(), description="Pieces of lead.")
+    foam: tuple[Foam, ...] = Field(default=(), description="Pieces of foam.")
+    keep_clear: tuple[KeepClear, ...] = Field(
+        default=(), description="Spaces in which nothing may stand."
+    )
+    limits: dict[str, str] = Field(
+        default={}, description="Limits of your own, by their names in the table of limits."
+    )
+
+    @property
+    def pieces(self) -> tuple[Part, ...]:
+        """Return parts, lead and foam, in the order of the file."""
+        return (*self.parts, *self.lead, *self.foam)

@@ -1,0 +1,86 @@
+"""What cannot be right in a boat once every place is worked out: ends crossed, tanks that do not fit."""
+
+import math
+from collections.abc import Iterator
+
+from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.checks import pieces
+from trimdive.boatfile.messages import Mistake
+from trimdive.boatfile.pieces import Cylinder, Tank
+from trimdive.boatfile.places import Path
+
+SLACK = 1e-4  # how far a tank may stand out of its cylinder: what a tape can tell [m]
+
+Mistakes = Iterator[Mistake]
+
+
+def resolved_mistakes(boat: Boat) -> list[Mistake]:
+    """Return what is wrong with a boat that is resolved."""
+    return [*_crossed(boat), *_tanks(boat)]
+
+
+def _crossed(boat: Boat) -> Mistakes:
+    """Yield pieces whose ends, edges or sides are the wrong way round."""
+    order = (
+        ("x_aft", "x_fore", "its after end lies forward of its fore end"),
+        ("z_bottom", "z_top", "its underside lies above its upper side"),
+        ("above", "below", "it begins above where it ends"),
+        ("forward_of", "aft_of", "it begins forward of where it ends"),
+        ("y_starboard", "y_port", "its starboard side lies to port of its port side"),
+    )
+    for path, piece in pieces(boat):
+        for low, high, what in order:
+            less, more = getattr(piece, low, None), getattr(piece, high, None)
+            if less is not None and more is not None and less >= more:
+                yield Mistake((*path, high), what, f"Measure {low} and {high} again.")
+
+
+def _tanks(boat: Boat) -> Mistakes:
+    """Yield tanks that do not fit into their cylinders, or hold no water."""
+    cylinders = {cylinder.name: cylinder for cylinder in boat.cylinders}
+    for number, tank in enumerate(boat.tanks):
+        path: Path = ("tank", number)
+        room = capacity(tank)
+        if room is not None and tank.dead_water + tank.dead_air >= room * (1 - tank.lost):
+            what = "dead water and dead air leave no room in it"
+            yield Mistake((*path, "dead_water"), what, "Measure them again.")
+        if tank.inside and tank.shape != "mesh":
+            yield from _in_cylinder(boat, path, tank, cylinders[tank.inside])
+
+
+def capacity(tank: Tank) -> float | None:
+    """Return the whole room in a round or box tank [m³], or None for a mesh."""
+    if tank.shape == "round":
+        return math.pi / 4 * tank.bore**2 * tank.length
+    return tank.breadth * tank.height * tank.length if tank.shape == "box" else None
+
+
+def _in_cylinder(boat: Boat, path: Path, tank: Tank, home: Cylinder) -> Mistakes:
+    """Yield what of a tank does not fit into its cylinder."""
+    says = boat.units.write
+    long = "stroke" if tank.kind == "piston" else "length"
+    place = "water_end" if tank.kind == "piston" else "x"
+    along = home.length * math.cos(home.slope)
+    over = abs(tank.x - home.x) + tank.length / 2 - along / 2
+    if tank.length > home.length + SLACK:
+        what = (
+            f"the tank is {says(tank.length, 'length')} long, its cylinder "
+            f"'{home.name}' {says(home.length, 'length')} over the caps"
+        )
+        yield Mistake((*path, long), what, "Make it shorter, or measure both again.")
+    elif over > SLACK:
+        end = "fore" if tank.x > home.x else "after"
+        what = (
+            f"the tank stands {says(over, 'length')} out of the {end} end of its cylinder "
+            f"'{home.name}', which lies from x {says(home.x - along / 2, 'length')} "
+            f"to {says(home.x + along / 2, 'length')}"
+        )
+        yield Mistake((*path, place), what, "Move it, or name the cylinder in which it lies.")
+    across = tank.bore if tank.shape == "round" else math.hypot(tank.breadth, tank.height)
+    if across > home.bore + SLACK:
+        what = (
+            f"the tank is {says(across, 'length')} across, the bore of its cylinder "
+            f"'{home.name}' is {says(home.bore, 'length')}"
+        )
+        field = "bore" if tank.shape == "round" else "breadth"
+        yield Mistake((*path, field), what, "Measure both again.")

@@ -1,0 +1,215 @@
+"""Loads a boat file: bytes, text, TOML, models, places, each with its own plain refusals."""
+
+import hashlib
+import re
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path as File
+
+from pydantic import ValidationError
+
+from trimdive.boatfile.boat import Boat, Units
+from trimdive.boatfile.checks import pieces, typed_mistakes
+from trimdive.boatfile.fits import resolved_mistakes
+from trimdive.boatfile.messages import Mistake, refusal, refused
+from trimdive.boatfile.places import Path, line_of, path_of
+from trimdive.boatfile.resolve import resolved
+from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
+from trimdive.errors import BoatFileError
+
+LARGEST = 16 * 2**20  # a boat file is text that a person wrote [bytes]
+AT_LINE = re.compile(r" \(at line (\d+), column (\d+)\)| \(at end of document\)")
+UTF16 = (b"\xff\xfe", b"\xfe\xff")
+BOM = b"\xef\xbb\xbf"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loaded:
+    """A boat with the file that it came from."""
+
+    boat: Boat  # resolved: from the stern, to the middle
+    path: File
+    text: str
+    stamp: str  # SHA-256 of the bytes in the file
+
+    def beside(self, name: str) -> File:
+        """Return a file that the boat file names."""
+        return self.path.parent / name
+
+    def line(self, place: str) -> int | None:
+        """Return the line of a field such as "tank[2].bore", or of its table."""
+        return line_of(self.text, path_of(place))
+
+
+def load(path: File | str) -> Loaded:
+    """Return the boat in a file.
+
+    Raises:
+        BoatFileError: It cannot be read, or something in it must be mended.
+        UnitError: A quantity in it cannot be read.
+    """
+    file = File(path)
+    data = contents_of(file)
+    text = _text(data, file.name)
+    boat = parse(text, file.name)
+    missing = [
+        Mistake((*place, field), f"there is no file '{name}' beside the boat file", "Put it there.")
+        for place, piece in pieces(boat)
+        for field in ("file", "mesh")
+        if (name := getattr(piece, field, None)) and not (file.parent / name).is_file()
+    ]
+    if missing:
+        raise refusal(missing, text, file.name)
+    return Loaded(boat=boat, path=file, text=text, stamp=stamp_of(data))
+
+
+def parse(text: str, name: str = "boat.toml") -> Boat:
+    """Return the resolved boat in the text of a boat file.
+
+    Args:
+        text: TOML.
+        name: What to call the file in an error.
+
+    Raises:
+        BoatFileError: Something in it must be mended.
+        UnitError: A quantity in it cannot be read.
+    """
+    contents = _toml(text, name)
+    _stop(format_mistakes(contents), text, name)
+    contents = upgraded(contents)
+    try:
+        own = _own_units(contents)
+        boat = Boat.model_validate(contents, context=own, by_alias=True, by_name=False)
+    except ValidationError as error:
+        raise refusal(refused(error), text, name) from None
+    _stop(typed_mistakes(boat), text, name)
+    boat = resolved(boat)
+    _stop(resolved_mistakes(boat), text, name)
+    return boat
+
+
+def checked(boat: Boat) -> Boat:
+    """Return a boat that was made in Python, resolved.
+
+    Raises:
+        BoatFileError: Something in it must be mended.
+    """
+    _stop(typed_mistakes(boat), "", boat.name)
+    boat = resolved(boat)
+    _stop(resolved_mistakes(boat), "", boat.name)
+    return boat
+
+
+def contents_of(file: File) -> bytes:
+    """Return the bytes of a boat file, refused by size before they are read.
+
+    Raises:
+        BoatFileError: There is no such file, it is none, or it is too large.
+    """
+    try:
+        if file.is_dir():
+            mend = f"Name the file in it, such as {file.name}/boat.toml."
+            raise BoatFileError("it is a folder", str(file), mend)
+        if not file.exists():
+            raise BoatFileError("there is no such file", str(file), _near(file))
+        if not file.is_file():
+            raise BoatFileError("it is no file", str(file), "Name a boat file.")
+        if file.stat().st_size > LARGEST:
+            size = f"it is {file.stat().st_size / 2**20:.0f} MB"
+            raise BoatFileError(size, str(file), "A boat file is text of at most 16 MB.")
+        with file.open("rb") as stream:
+            return stream.read(LARGEST + 1)
+    except OSError as error:
+        reason = (error.strerror or "it cannot be read").lower()
+        raise BoatFileError(reason, str(file), "See that you may read it.") from None
+    except ValueError:  # a name that no file can have
+        raise BoatFileError("there is no such file", repr(str(file)), "Name a file.") from None
+
+
+def stamp_of(data: bytes) -> str:
+    """Return what tells one state of a file from another."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def _near(file: File) -> str:
+    """Return what to do about a file that is not there."""
+    folder = file.parent
+    if not folder.is_dir():
+        return f"There is no folder '{folder}' either; see where you are."
+    found = sorted(entry.name for entry in folder.glob("*.toml"))[:5]
+    return f"There is {', '.join(found)} in that folder." if found else "See where it lies."
+
+
+def _text(data: bytes, name: str) -> str:
+    """Return the text of a boat file.
+
+    Raises:
+        BoatFileError: It is not UTF-8.
+    """
+    if data.startswith(UTF16):
+        raise BoatFileError("it is saved as UTF-16", name, "Save it as UTF-8 in your editor.")
+    try:
+        return data.removeprefix(BOM).decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        what = f"byte 0x{data[error.start]:02x} is not UTF-8"
+        mend = "Save the file as UTF-8 in your editor."
+        raise BoatFileError(what, f"{name}:{line}", mend) from None
+
+
+def _toml(text: str, name: str) -> Contents:
+    """Return what a text holds.
+
+    Raises:
+        BoatFileError: It is not TOML.
+    """
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise BoatFileError("its brackets go too deep", name, "Take some out.") from None
+    except ValueError as error:  # TOMLDecodeError is one; so is a number of too many digits
+        place = AT_LINE.search(str(error))
+        line = place[1] if place and place[1] else str(text.count("\n") + 1)
+        what = AT_LINE.sub("", str(error))
+        raise BoatFileError(_slip(what), f"{name}:{line}", _mend(what)) from None
+
+
+def _slip(what: str) -> str:
+    """Return in plain words what TOML refuses."""
+    if "overwrite" in what:
+        return "this field is written twice"
+    if "mutate" in what or "Cannot declare" in what:
+        return "this table is written twice"
+    return f"the line is not TOML ({what[:1].lower()}{what[1:]})"
+
+
+def _mend(what: str) -> str:
+    """Return how to mend a line that is not TOML."""
+    if "overwrite" in what or "mutate" in what or "Cannot declare" in what:
+        return "Keep one of them; begin a further piece with its own [[…]] line."
+    return 'Write a field as: length = "850 mm", with text and quantities in quotes.'
+
+
+def _own_units(contents: Contents) -> dict[str, str]:
+    """Return the units that the file names for bare numbers.
+
+    Raises:
+        ValidationError: One of them is no unit.
+    """
+    named = contents.get("units", {})
+    if not isinstance(named, dict):
+        return {}
+    try:
+        return Units.model_validate(named).own
+    except ValidationError:
+        Boat.model_validate({"name": "units", "units": named})  # for the path of the mistake
+        raise
+
+
+def _stop(mistakes: list[Mistake], text: str, name: str) -> None:
+    """Raise the first mistake, if there is one."""
+    if mistakes:
+        raise refusal(mistakes, text, name)
+
+
+__all__ = ["LARGEST", "Loaded", "Path", "checked", "contents_of", "load", "parse", "stamp_of"]

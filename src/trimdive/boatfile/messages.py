@@ -1,0 +1,153 @@
+"""Turns what the models refuse into one sentence with file, line, field and mend."""
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from types import UnionType
+from typing import Any, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.places import Path, dotted, line_of
+from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+
+PLAIN = {  # what pydantic calls it: what a builder reads
+    "string_type": ("{found} is not text", "Put it in quotes."),
+    "bool_type": ("{found} is neither true nor false", "Write true or false, without quotes."),
+    "string_too_short": ("it is empty", "Write a name, or leave the line out."),
+    "string_too_long": ("it is too long", "Write at most {max_length} letters."),
+    "greater_than": ("{found} is not more than {gt:g}", "Write a figure above {gt:g}."),
+    "greater_than_equal": ("{found} is less than {ge:g}", "Write {ge:g} or more."),
+    "less_than_equal": ("{found} is too much", "Write at most {limit}."),
+    "less_than": ("{found} is too much", "Write less than {lt:g}."),
+    "int_type": ("{found} is not a whole number", "Write a whole number such as 2."),
+    "int_parsing": ("{found} is not a whole number", "Write a whole number such as 2."),
+    "int_from_float": ("{found} is not a whole number", "Write a whole number such as 2."),
+    "float_type": ("{found} is not a number", "Write a number such as 2.2."),
+    "float_parsing": ("{found} is not a number", "Write a number such as 2.2."),
+    "finite_number": ("{found} is not a number to build by", "Write a real figure."),
+    "literal_error": ("{found} is none of the choices", "Write one of: {choices}."),
+    "union_tag_invalid": ("there is no surface {tag!r}", "Write one of: {tags}."),
+    "union_tag_not_found": ("it names no surface", "Add a line such as: surface = \"lines\"."),
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """Something to mend in a boat file."""
+
+    path: Path
+    what: str
+    mend: str
+    is_unit: bool = False
+
+
+def refusal(mistakes: Iterable[Mistake], text: str, file: str) -> TrimdiveError:
+    """Return the error for the first of some mistakes; it says how many follow."""
+    listed = sorted(mistakes, key=lambda mistake: line_of(text, mistake.path) or 0)
+    first, more = listed[0], len(listed) - 1
+    line = line_of(text, first.path)
+    where = ": ".join(filter(None, [f"{file}:{line}" if line else file, dotted(first.path)]))
+    follows = f" {more} more to mend after that." if more else ""
+    kind = UnitError if first.is_unit else BoatFileError
+    return kind(first.what, where, first.mend + follows)
+
+
+def refused(error: ValidationError) -> list[Mistake]:
+    """Return what the models refused; what is missing only where nothing else is wrong."""
+    details = error.errors()
+    present = [entry for entry in details if entry["type"] != "missing"]
+    return [_mistake(entry) for entry in present or details]
+
+
+def _mistake(entry: ErrorDetails) -> Mistake:
+    """Return one refusal in a builder's words."""
+    path, fields = fields_at(entry["loc"])
+    kind, given = entry["type"], entry.get("ctx", {})
+    cause = given.get("error")
+    if isinstance(cause, TrimdiveError):
+        return Mistake(path, cause.what, cause.mend, is_unit=isinstance(cause, UnitError))
+    if kind == "extra_forbidden":
+        return _unknown(path, fields)
+    if kind == "missing":
+        return Mistake(path[:-1], f"'{path[-1]}' is missing", f"Add a line: {path[-1]} = …")
+    if kind in ("model_type", "model_attributes_type", "tuple_type", "dict_type"):
+        head = dotted(tuple(step for step in path if isinstance(step, str)))
+        wanted = f"[[{head}]]" if kind == "tuple_type" or isinstance(path[-1], int) else f"[{head}]"
+        what = f"{_found(entry['input'])} stands where a table is wanted"
+        return Mistake(path, what, f"Begin it with a line {wanted}.")
+    what, mend = PLAIN.get(kind, (f"{{found}} does not fit ({entry['msg']})", "Write another."))
+    limit = given.get("le")
+    figures: dict[str, Any] = {
+        **given,
+        "found": _found(entry["input"]),
+        "choices": str(given.get("expected", "")).replace("'", '"'),
+        "tags": str(given.get("expected_tags", "")).replace("'", '"'),
+        "limit": "100 %" if limit == 1 else limit,
+    }
+    return Mistake(path, what.format(**figures), mend.format(**figures))
+
+
+def _found(value: object) -> str:
+    """Return a short form of what was typed."""
+    text = repr(value) if isinstance(value, str | int | float) else "a list or table"
+    return text if len(text) <= 60 else f"{text[:57]}…"
+
+
+def _unknown(path: Path, fields: list[str]) -> Mistake:
+    """Return the mistake of a field that is not known."""
+    name = str(path[-1])
+    near = difflib.get_close_matches(name, fields, n=1, cutoff=0.6)
+    mend = f"Did you mean '{near[0]}'?" if near else f"Known here: {', '.join(fields)}."
+    return Mistake(path, f"there is no field '{name}' here", mend)
+
+
+def fields_at(loc: Iterable[str | int]) -> tuple[Path, list[str]]:
+    """Return the path as it stands in the file, and the fields of the table that holds its end."""
+    model: type[BaseModel] | None = Boat
+    choices: tuple[type[BaseModel], ...] = ()
+    path: list[str | int] = []
+    fields = named_fields(Boat)
+    for step in loc:
+        tagged = [choice for choice in choices if _surface(choice) == step]
+        if tagged and path and isinstance(path[-1], int):
+            model, choices = tagged[0], ()
+            fields = named_fields(model)
+            continue
+        path.append(step)
+        if isinstance(step, int):
+            continue
+        fields = named_fields(model) if model else []
+        choices = _models(_annotation(model, step)) if model else ()
+        model = choices[0] if len(choices) == 1 else None
+    return tuple(path), fields
+
+
+def named_fields(model: type[BaseModel]) -> list[str]:
+    """Return the names of a model's fields as they stand in the file."""
+    return [field.alias or name for name, field in model.model_fields.items()]
+
+
+def _annotation(model: type[BaseModel], name: str) -> object:
+    """Return the type of the field that the file calls so."""
+    for key, field in model.model_fields.items():
+        if name in (key, field.alias):
+            return field.annotation
+    return None
+
+
+def _models(annotation: object) -> tuple[type[BaseModel], ...]:
+    """Return the models that a type may hold."""
+    if isinstance(annotation, type) and get_origin(annotation) is None:
+        return (annotation,) if issubclass(annotation, BaseModel) else ()
+    is_holder = get_origin(annotation) in (tuple, Union, UnionType) or get_args(annotation)
+    inner = get_args(annotation) if is_holder else ()
+    return tuple(model for argument in inner for model in _models(argument))
+
+
+def _surface(model: type[BaseModel]) -> str | None:
+    """Return which surface a region's model is for."""
+    field = model.model_fields.get("surface")
+    return get_args(field.annotation)[0] if field else None

@@ -1,0 +1,206 @@
+"""What is built into the hull: cylinders, tanks, parts, lead and foam."""
+
+from typing import ClassVar, Literal
+
+from pydantic import Field
+
+from trimdive.boatfile.piece import Measured, Pair, Piece, Placed, Weighed
+from trimdive.boatfile.quantities import (
+    NOT_GIVEN,
+    Angle,
+    Depth,
+    Length,
+    Name,
+    Room,
+    Share,
+    Size,
+    Volume,
+    Yes,
+)
+
+
+class Cylinder(Placed, Weighed):
+    """A watertight cylinder: a tube with its end caps."""
+
+    name: Name = Field(description="What you call it.")
+    outside: Size = Field(description="Outside diameter of the tube.")
+    wall: Size = Field(description="Wall of the tube.")
+    length: Size = Field(description="Length over the caps.")
+    slope: Angle = Field(default=0.0, description="Slope of the axis, bow up.")
+    ends: Name = Field(default="flat", description="How the ends are closed.")
+    pair: Pair | None = Field(
+        default=None,
+        description="Two, to port and starboard: the mass is of both together, or of each.",
+    )
+
+    @property
+    def bore(self) -> float:
+        """Return the inside diameter [m]."""
+        return self.outside - 2 * self.wall
+
+
+class Tank(Placed, Weighed):
+    """A tank for ballast water, in a cylinder or free-standing."""
+
+    name: Name = Field(description="What you call it.")
+    inside: Name | None = Field(
+        default=None, description="Cylinder in which it lies; left out, it stands free."
+    )
+    shape: Literal["round", "box", "mesh"] = Field(default="round", description="Its shape.")
+    kind: Literal["open", "piston"] = Field(
+        default="open", description="open: the water lies level. piston: a piston holds it."
+    )
+    bore: Size = Field(
+        default=NOT_GIVEN, description="Inside diameter; left out, the bore of its cylinder."
+    )
+    breadth: Size = Field(default=NOT_GIVEN, description="Inside breadth of a box.")
+    height: Size = Field(default=NOT_GIVEN, description="Inside height of a box.")
+    length: Size = Field(default=NOT_GIVEN, description="Inside length.")
+    mesh: Name | None = Field(default=None, description="Mesh (STL) of the room for water.")
+    file_unit: Name | None = Field(default=None, description="Unit of length in the mesh file.")
+    water_end: Length = Field(
+        default=NOT_GIVEN, description="x of the fixed end, where a piston tank's water begins."
+    )
+    stroke: Size = Field(default=NOT_GIVEN, description="How far the piston runs.")
+    runs: Literal["aft", "forward"] = Field(
+        default=NOT_GIVEN, description="Which way the piston runs as the tank fills."
+    )
+    wall: Depth = Field(default=0.0, description="Wall of a free-standing tank.")
+    lost: Share = Field(default=0.0, description="Share of the room taken up by fittings.")
+    dead_water: Room = Field(default=0.0, description="Water that will not come out.")
+    dead_air: Room = Field(default=0.0, description="Air that will not come out.")
+    blown: Share | None = Field(
+        default=None, description="How full it is when blown; left out, its dead water."
+    )
+    neutral: Share = Field(
+        default=0.9, description="How full it is when she is meant to be neutral dived."
+    )
+    order: int = Field(
+        default=1, ge=1, le=99, description="Turn in filling; equal numbers fill together."
+    )
+
+
+class Part(Placed, Weighed):
+    """Anything with a mass and a place."""
+
+    kind: ClassVar[str] = "part"
+
+    name: Name = Field(default=NOT_GIVEN, description="What you call it.")
+    shape: Literal["point", "box", "cylinder", "tube", "sphere", "mesh"] = Field(
+        default="point", description="Its shape."
+    )
+    length: Size = Field(
+        default=NOT_GIVEN, description="Length of a box; length of a cylinder or tube on its axis."
+    )
+    breadth: Size = Field(default=NOT_GIVEN, description="Breadth of a box.")
+    height: Size = Field(default=NOT_GIVEN, description="Height of a box.")
+    diameter: Size = Field(default=NOT_GIVEN, description="Outside diameter.")
+    wall: Size = Field(default=NOT_GIVEN, description="Wall of a tube.")
+    axis: Literal["x", "y", "z"] = Field(
+        default="x", description="Which way a cylinder or tube lies."
+    )
+    mesh: Name | None = Field(default=None, description="Mesh (STL), beside the boat file.")
+    file_unit: Name | None = Field(default=None, description="Unit of length in the mesh file.")
+    z_bottom: Length | None = Field(default=None, description="Height of its underside, not z.")
+    z_top: Length | None = Field(default=None, description="Height of its upper side, not z.")
+    volume: Volume | None = Field(
+        default=None, ge=0, description="Volume of water it pushes aside, where measured."
+    )
+    inside: Name | None = Field(
+        default=None, description="Vessel in which it lies; then it pushes no water aside."
+    )
+    pair: Pair | None = Field(
+        default=None,
+        description="Two, to port and starboard: the figures are of both together, or of each.",
+    )
+    through_hull: Yes = Field(default=False, description="true: it passes through the hull.")
+    open: Yes = Field(
+        default=False, description="true: a shell of that outline, with less volume than it."
+    )
+
+
+class Lead(Part):
+    """A piece of lead; its name may be left out."""
+
+    kind: ClassVar[str] = "lead"
+    material: Name | None = Field(default="lead", description="Left out, lead.")
+
+
+class Foam(Part):
+    """A piece of foam; its name may be left out."""
+
+    kind: ClassVar[str] = "foam"
+    material: Name | None = Field(default="XPS foam", description="Left out, XPS foam.")
+
+
+class Coat(Weighed):
+    """Paint and filler, spread over regions."""
+
+    name: Name = Field(description="What you call it.")
+    on: tuple[Name, ...] = Field(
+        default=(), description="Regions that it covers; left out, all of them."
+    )
+
+
+class Opening(Measured):
+    """A hole through the hull, such as a well."""
+
+    name: Name = Field(description="What you call it.")
+    x_aft: Length = Field(description="Place of its after edge.")
+    x_fore: Length = Field(description="Place of its fore edge.")
+    breadth: Size = Field(description="Breadth.")
+    y: Length = Field(default=0.0, description="Place of its middle, to port.")
+    z_bottom: Length | None = Field(
+        default=None, description="Height where it begins; left out, below the keel."
+    )
+    z_top: Length | None = Field(
+        default=None, description="Height where it ends; left out, above the deck."
+    )
+
+
+class KeepClear(Measured):
+    """A space in which nothing may stand."""
+
+    name: Name = Field(description="What you call it.")
+    x_aft: Length = Field(description="Place of its after end.")
+    x_fore: Length = Field(description="Place of its fore end.")
+    breadth: Size | None = Field(default=None, description="Breadth, where it lies in the middle.")
+    y_starboard: Length = Field(default=NOT_GIVEN, description="Its starboard side, to port.")
+    y_port: Length = Field(default=NOT_GIVEN, description="Its port side, to port.")
+    z_bottom: Length = Field(description="Height of its underside.")
+    z_top: Length = Field(description="Height of its upper side.")
+
+
+class Mark(Measured):
+    """A place where the draught is read."""
+
+    name: Name = Field(description="What you call it.")
+    x: Length = Field(description="Place along the boat.")
+
+
+class Draught(Measured):
+    """The waterline at one place."""
+
+    x: Length = Field(description="Place along the boat.")
+    height: Length = Field(description="Height of the water above the keel line there.")
+
+
+class Waterline(Piece):
+    """The waterline at which she is meant to float."""
+
+    height: Length | None = Field(default=None, description="Height above the keel line, if level.")
+    aft: Draught | None = Field(default=None, description="Place and height aft, if not level.")
+    fore: Draught | None = Field(default=None, description="Place and height forward.")
+
+    @property
+    def slope(self) -> float:
+        """Return how fast it rises going forward [-]."""
+        if self.aft is None or self.fore is None:
+            return 0.0
+        return (self.fore.height - self.aft.height) / (self.fore.x - self.aft.x)
+
+    def height_at(self, x: float) -> float:
+        """Return its height above the keel line [m] at a place along the boat [m]."""
+        if self.aft is None or self.fore is None:
+            return self.height or 0.0
+        return self.aft.height + self.slope * (x - self.aft.x)

@@ -1,0 +1,110 @@
+"""Kinds of field: text with a unit in the file, an SI number in Python.
+
+A number without a unit is SI where the boat is made in Python, and takes the boat's own unit where
+it stands in a file; the file's units travel in the validation context.
+"""
+
+import math
+from functools import partial
+from typing import Annotated, Any
+
+from pydantic import (
+    BeforeValidator,
+    Field,
+    PlainSerializer,
+    SerializationInfo,
+    StrictBool,
+    StringConstraints,
+    ValidationInfo,
+    WithJsonSchema,
+)
+
+from trimdive.errors import UnitError
+from trimdive.units import Spread, exact, read, read_spread, write_spread
+
+NOT_GIVEN: Any = None  # a figure that is left out, or filled in when the boat is resolved
+
+
+def quantity(value: object, info: ValidationInfo, *, kind: str) -> object:
+    """Return the SI value of a field; None stays None.
+
+    Raises:
+        UnitError: It is no quantity of that kind.
+    """
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int | float | str):
+        raise UnitError(f"{value!r} is not a {kind}", kind, 'Write it in quotes, as "12.5 mm".')
+    if isinstance(value, str):
+        return read(value, kind, _own_unit(info, kind))
+    if not math.isfinite(value):
+        raise UnitError(f"'{value}' is not a number to build by", kind, "Write a real figure.")
+    if info.context is None:
+        return float(value)
+    return read(f"{value!r}", kind, _own_unit(info, kind))
+
+
+def spread(value: object, info: ValidationInfo) -> object:
+    """Return a spread from text, or from a number of kilograms.
+
+    Raises:
+        UnitError: It is no spread.
+    """
+    if isinstance(value, str):
+        return read_spread(value, _own_unit(info, "mass"))
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        mass = quantity(value, info, kind="mass")
+        return Spread(float(str(mass)), is_share=False)
+    return value
+
+
+def _own_unit(info: ValidationInfo, kind: str) -> str | None:
+    """Return the unit that the file names for bare numbers of a kind."""
+    return info.context.get(kind) if info.context else None
+
+
+def _typed(value: float | None, info: SerializationInfo, *, kind: str) -> str | None:
+    """Return the text for a field, exact to the last digit."""
+    own = info.context.get(kind) if info.context else None
+    return None if value is None else exact(value, kind, own)
+
+
+def _typed_spread(value: Spread | None, info: SerializationInfo) -> str | None:
+    """Return the text for a spread."""
+    own = info.context.get("mass") if info.context else None
+    return None if value is None else write_spread(value, own)
+
+
+def _field(kind: str) -> tuple[BeforeValidator, PlainSerializer, WithJsonSchema]:
+    """Return how a kind of quantity is read, written and described."""
+    return (
+        BeforeValidator(partial(quantity, kind=kind)),
+        PlainSerializer(partial(_typed, kind=kind), when_used="json"),
+        WithJsonSchema({"type": ["string", "number"], "quantity": kind}),
+    )
+
+
+Length = Annotated[float, *_field("length")]
+Mass = Annotated[float, *_field("mass")]
+Volume = Annotated[float, *_field("volume")]
+Angle = Annotated[float, *_field("angle")]
+Celsius = Annotated[float, *_field("temperature")]
+Density = Annotated[float, Field(gt=0), *_field("density")]
+Speed = Annotated[float, Field(ge=0), *_field("speed")]
+Salt = Annotated[float, Field(ge=0), *_field("salt")]
+Scale = Annotated[float, Field(gt=0), *_field("ratio")]
+Share = Annotated[float, Field(ge=0, le=1), *_field("percent")]
+
+Size = Annotated[Length, Field(gt=0)]  # a length that something has
+Depth = Annotated[Length, Field(ge=0)]  # a length that may be nothing
+Weight = Annotated[Mass, Field(ge=0)]  # a mass that something has
+Room = Annotated[Volume, Field(ge=0)]  # a volume that something has
+
+PlusMinus = Annotated[
+    Spread,
+    BeforeValidator(spread),
+    PlainSerializer(_typed_spread, when_used="json"),
+    WithJsonSchema({"type": "string", "quantity": "mass or percent"}),
+]
+Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=80)]
+Yes = StrictBool

@@ -1,0 +1,145 @@
+"""Undoes how things were measured: every x forward from the stern and to the middle.
+
+After it every placed piece has ``x``, ``y``, ``z`` and, where it is long, ``length``; every mass
+says how it is known and how far it may be off; every piece has a name.
+"""
+
+import math
+from typing import Any, TypeVar
+
+from trimdive.boatfile.boat import Boat, WaterOf
+from trimdive.boatfile.piece import Measured, Piece, Placed, Weighed
+from trimdive.boatfile.pieces import Cylinder, KeepClear, Part, Tank, Waterline
+from trimdive.data import row
+from trimdive.units import Spread
+
+P = TypeVar("P", bound=Piece)
+M = TypeVar("M", bound=Measured)
+W = TypeVar("W", bound=Weighed)
+L = TypeVar("L", bound=Placed)
+T = TypeVar("T", bound=Part)
+ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")  # measured along the boat
+SEA_SALT = 35.0  # ordinary sea water [g/kg]
+
+
+def resolved(boat: Boat) -> Boat:
+    """Return the boat with every place from the stern and to the middle; again changes nothing."""
+    cylinders = tuple(_middled(_weighed(_turned(c, boat)), c.length) for c in boat.cylinders)
+    by_name = {cylinder.name: cylinder for cylinder in cylinders}
+    return boat.model_copy(
+        update={
+            "measured_from": "stern",
+            "water": _water(boat.water),
+            "waterline": _waterline(boat),
+            "marks": tuple(_turned(mark, boat) for mark in boat.marks),
+            "regions": tuple(_weighed(_turned(skin, boat)) for skin in boat.regions),
+            "openings": tuple(_turned(hole, boat) for hole in boat.openings),
+            "coats": tuple(_weighed(coat) for coat in boat.coats),
+            "cylinders": cylinders,
+            "tanks": tuple(_tank(_weighed(_turned(t, boat)), by_name) for t in boat.tanks),
+            "parts": _parts(boat.parts, boat),
+            "lead": _parts(boat.lead, boat),
+            "foam": _parts(boat.foam, boat),
+            "keep_clear": tuple(_space(_turned(space, boat)) for space in boat.keep_clear),
+        }
+    )
+
+
+def _with(piece: P, **changes: Any) -> P:
+    """Return the piece with some of its fields changed."""
+    return piece.model_copy(update=changes)
+
+
+def _turned(piece: M, boat: Boat) -> M:
+    """Return a piece with its places along the boat forward from the stern."""
+    if (piece.measured_from or boat.measured_from) == "stern":
+        return _with(piece, measured_from=None)
+    length = boat.length or 0.0
+    places = {name: getattr(piece, name, None) for name in ALONG}
+    turned = {name: length - place for name, place in places.items() if place is not None}
+    return _with(piece, measured_from=None, **turned)
+
+
+def _weighed(piece: W) -> W:
+    """Return a piece that says how its mass is known and how far it may be off."""
+    known = piece.known or ("worked out" if piece.mass is None else "guess")
+    usual = Spread(float(row("known", known)["spread"]), is_share=True)
+    return _with(piece, known=known, spread=piece.spread or usual)
+
+
+def _middled(piece: L, along: float) -> L:
+    """Return a placed piece with its middle, from its length along the boat [m]."""
+    along *= math.cos(piece.slope) if isinstance(piece, Cylinder) else 1.0
+    x = piece.x
+    if piece.x_aft is not None:
+        x = piece.x_aft + along / 2
+    elif piece.x_fore is not None:
+        x = piece.x_fore - along / 2
+    y = 0.0 if piece.y is None else piece.y
+    return _with(piece, x=x, y=y, x_aft=None, x_fore=None)
+
+
+def _tank(tank: Tank, cylinders: dict[str, Cylinder]) -> Tank:
+    """Return a tank with its middle, its bore and its axis, from its cylinder where left out."""
+    if tank.kind == "piston":
+        half = tank.stroke / 2 if tank.runs == "forward" else -tank.stroke / 2
+        tank = _with(tank, length=tank.stroke, x=tank.water_end + half)
+    home = cylinders.get(tank.inside or "")
+    if home is None:
+        return _middled(tank, tank.length or 0.0)
+    tank = _middled(_with(tank, y=home.y if tank.y is None else tank.y), tank.length or 0.0)
+    if tank.z is None:
+        tank = _with(tank, z=home.z + (tank.x - home.x) * math.tan(home.slope))
+    if tank.shape == "round" and tank.bore is None:
+        tank = _with(tank, bore=home.bore)
+    return tank
+
+
+def extents(part: Part) -> tuple[float | None, float | None, float | None]:
+    """Return how long, broad and high a part is in the boat [m], as far as its shape says."""
+    if part.shape == "sphere":
+        return part.diameter, part.diameter, part.diameter
+    if part.shape in ("cylinder", "tube"):
+        sizes = dict.fromkeys("xyz", part.diameter) | {part.axis: part.length}
+        return sizes["x"], sizes["y"], sizes["z"]
+    return part.length, part.breadth, part.height
+
+
+def _parts(parts: tuple[T, ...], boat: Boat) -> tuple[T, ...]:
+    """Return parts with their middles and names."""
+    return tuple(_part(_weighed(_turned(p, boat)), i) for i, p in enumerate(parts, 1))
+
+
+def _part(part: T, number: int) -> T:
+    """Return a part with its middle, its height and a name."""
+    long, _, high = extents(part)
+    z = part.z
+    if part.z_bottom is not None:
+        z = part.z_bottom + (high or 0.0) / 2
+    elif part.z_top is not None:
+        z = part.z_top - (high or 0.0) / 2
+    name = part.name or f"{part.kind} {number}"
+    return _with(_middled(part, long or 0.0), name=name, z=z, z_bottom=None, z_top=None)
+
+
+def _space(space: KeepClear) -> KeepClear:
+    """Return a kept-clear space with both its sides."""
+    if space.breadth is None:
+        return space
+    half = space.breadth / 2
+    return _with(space, breadth=None, y_starboard=-half, y_port=half)
+
+
+def _water(water: WaterOf) -> WaterOf:
+    """Return the water with its salt."""
+    if water.salt is not None:
+        return water
+    return _with(water, salt=SEA_SALT if water.kind == "sea" else 0.0)
+
+
+def _waterline(boat: Boat) -> Waterline | None:
+    """Return the waterline with its places from the stern."""
+    line = boat.waterline
+    if line is None or line.aft is None or line.fore is None:
+        return line
+    return _with(line, aft=_turned(line.aft, boat), fore=_turned(line.fore, boat))

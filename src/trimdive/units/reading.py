@@ -1,0 +1,173 @@
+"""Reads a quantity as typed into its SI value, or says what is wrong with it."""
+
+import difflib
+import math
+from functools import lru_cache
+
+from trimdive.errors import UnitError
+from trimdive.units.spread import Spread
+from trimdive.units.table import Unit, by_name, candidates, kinds, usual_names
+from trimdive.units.typed import Amount, taken_apart, tidied
+
+SMALLER = {  # what may follow a unit in one quantity, as in "3 lb 4 oz"
+    ("yd", "ft"), ("ft", "in"), ("yd", "in"), ("lb", "oz"), ("st", "lb"), ("t", "kg"),
+    ("kg", "g"), ("km", "m"), ("m", "cm"), ("m", "mm"), ("cm", "mm"), ("L", "ml"),
+    ("d", "h"), ("h", "min"), ("min", "s"), ("°", "arcmin"), ("arcmin", "arcsec"),
+}  # fmt: skip
+RATIO_MEND = "Write it as 1:24, or as 1/24."
+
+
+def read(text: str, kind: str, default_unit: str | None = None, where: str = "") -> float:
+    """Return the SI value of a quantity as typed; a temperature in °C, salt in g/kg.
+
+    Args:
+        text: As a person types it, with its unit.
+        kind: What it must be: "length", "mass", "ratio" (a scale), ...
+        default_unit: Unit of a bare number; without one a bare number is an error.
+        where: What to call the place in an error.
+
+    Raises:
+        UnitError: It is no quantity of that kind.
+
+    >>> round(read("8 1/2 in", "length"), 6), read("1:32", "ratio")
+    (0.2159, 32.0)
+    """
+    try:
+        return _read(text, kind, default_unit)
+    except UnitError as error:
+        raise UnitError(error.what, where or kind, error.mend) from None
+
+
+@lru_cache(maxsize=4096)
+def _read(text: str, kind: str, default_unit: str | None) -> float:
+    """Return the SI value; the errors say no place."""
+    plain = tidied(text)
+    if kind == "ratio":
+        return _ratio(plain, text)
+    try:
+        typed = taken_apart(plain)
+    except ValueError as error:
+        raise _doubtful(text, str(error)) from None
+    if typed is None:
+        raise UnitError(f"'{text}' is not {_a(kind)}", "", _offer(kind))
+    value = typed.sign * _sum(text, kind, typed.amounts, default_unit, typed.sign)
+    if not math.isfinite(value):
+        raise UnitError(f"'{text}' is too large a number", "", "Write one that can be built.")
+    return value
+
+
+def _sum(
+    text: str, kind: str, amounts: tuple[Amount, ...], default_unit: str | None, sign: float
+) -> float:
+    """Return the SI value of amounts that add up, without their sign."""
+    names = [amount.unit or default_unit or "" for amount in amounts]
+    if not all(names):
+        raise UnitError(f"'{text}' has no {kind} unit", "", _offer(kind))
+    found = [unit_named(name, kind, text) for name in names]
+    for (big, large), (small, little) in zip(
+        zip(amounts, found, strict=True),
+        list(zip(amounts, found, strict=True))[1:],
+        strict=False,
+    ):
+        fits = (large.name, little.name) in SMALLER and big.number == int(big.number)
+        if not fits or small.number * little.factor >= large.factor:
+            raise UnitError(
+                f"'{text}' does not add up to one {kind}", "", "Write one number and one unit."
+            )
+    if len(found) == 1:  # a temperature below zero takes its sign before the offset
+        return sign * found[0].si(sign * amounts[0].number)
+    return sum(unit.si(amount.number) for unit, amount in zip(found, amounts, strict=True))
+
+
+def unit_named(name: str, kind: str, text: str = "") -> Unit:
+    """Return the unit of a kind that is called so.
+
+    Raises:
+        UnitError: There is none, it is of another kind, or the name may mean two.
+    """
+    found = candidates(name, kind)
+    if len(found) == 1:
+        return found[0]
+    if found:
+        choices = " or ".join(unit.name for unit in found)
+        raise UnitError(f"'{name}' may mean {choices}", "", "Write which one.")
+    others = [other for other in kinds() if candidates(name, other)]
+    if others:
+        what = f"'{text or name}' is {_a(others[0])}, not {_a(kind)}"
+        raise UnitError(what, "", _offer(kind))
+    near = difflib.get_close_matches(name, [n for k, n in by_name() if k == kind], n=1, cutoff=0.6)
+    if not near:
+        return _rare_unit(name, kind, text)
+    raise UnitError(f"there is no unit '{name}'", "", f"Did you mean {near[0]}?")
+
+
+def _rare_unit(name: str, kind: str, text: str) -> Unit:
+    """Return a unit that the table does not hold, such as a fathom."""
+    from trimdive.units.rare import factor_of, kind_of
+
+    factor = factor_of(name, kind)
+    if factor is not None:
+        return Unit(name=name, kind=kind, factor=factor, offset=0.0, decimals=3)
+    other = kind_of(name)
+    if other:
+        what = f"'{text or name}' is {_a(other)}, not {_a(kind)}"
+    else:
+        what = f"there is no unit '{name}'"
+    raise UnitError(what, "", _offer(kind))
+
+
+def read_spread(text: str, default_unit: str | None = None, where: str = "spread") -> Spread:
+    """Return how far a mass may be off, from "± 40 g" or "± 5 %".
+
+    Raises:
+        UnitError: It is neither a mass nor a share, or it is below zero.
+    """
+    plain = tidied(text).removeprefix("±").removeprefix("+/-").removeprefix("+-").strip()
+    kind = "percent" if plain.endswith(("%", "‰", "per cent", "percent")) else "mass"
+    try:
+        size = _read(plain, kind, default_unit if kind == "mass" else None)
+    except UnitError as error:
+        raise UnitError(error.what, where, "Write it as ± 40 g or ± 5 %.") from None
+    if size < 0:
+        raise UnitError(f"'{text}' is below zero", where, "Write it as ± 40 g or ± 5 %.")
+    return Spread(size, is_share=kind == "percent")
+
+
+def _ratio(plain: str, text: str) -> float:
+    """Return how many times smaller than full size: "1:32", "1/32" or "3/8 in = 1 ft"."""
+    if "=" in plain:
+        model, full = (_read(side.strip(), "length", None) for side in plain.split("=", 1))
+    else:
+        sides = plain.replace("/", ":").split(":")
+        if len(sides) != 2:
+            raise UnitError(f"'{text}' is not a scale", "", RATIO_MEND)
+        try:
+            model, full = (float(side.replace(",", ".")) for side in sides)
+        except ValueError:
+            raise UnitError(f"'{text}' is not a scale", "", RATIO_MEND) from None
+    if not (model > 0 and 0 < full < math.inf):
+        raise UnitError(f"'{text}' is not a scale", "", RATIO_MEND)
+    return full / model
+
+
+def _doubtful(text: str, number: str) -> UnitError:
+    """Return the error for a number that cannot be read in one way only."""
+    if "," not in number:
+        return UnitError(f"'{number}' in '{text}' is not a number", "", "Write it as 12.5.")
+    whole, _, rest = number.partition(",")
+    return UnitError(
+        f"'{number}' in '{text}' may part thousands or decimals",
+        "",
+        f"Write {whole}{rest.replace(',', '')} or {whole}.{rest.replace(',', '')}.",
+    )
+
+
+def _offer(kind: str) -> str:
+    """Return what to write instead."""
+    return f"Write a number and one of: {', '.join(usual_names(kind))}."
+
+
+def _a(kind: str) -> str:
+    """Return the kind with its article."""
+    plain = {"percent": "percentage", "salt": "salt content"}.get(kind, kind)
+    return f"{'an' if plain[0] in 'aeiou' else 'a'} {plain}"

@@ -1,0 +1,84 @@
+"""The table of units: which names there are, of what kind, and how many SI units each makes.
+
+Sources: data/units.csv, row by row.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from functools import cache
+
+from trimdive.data import table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """A unit as it may be typed; SI value = (number + offset) · factor."""
+
+    name: str
+    kind: str
+    factor: float  # SI units in one of these [-]
+    offset: float  # added before the factor; only temperatures have one [-]
+    decimals: int  # shown after the point where the number is below 100
+
+    def si(self, number: float) -> float:
+        """Return the SI value of so many of this unit."""
+        return (number + self.offset) * self.factor
+
+    def number(self, value: float) -> float:
+        """Return how many of this unit an SI value makes."""
+        return value / self.factor - self.offset
+
+
+Names = dict[tuple[str, str], tuple[Unit, ...]]
+
+
+@cache
+def units() -> tuple[Unit, ...]:
+    """Return every unit of the table, the usual ones of a kind first."""
+    return tuple(
+        Unit(
+            name=row["name"],
+            kind=row["kind"],
+            factor=float(row["factor"]),
+            offset=float(row["offset"]),
+            decimals=int(row["decimals"]),
+        )
+        for row in table("units")
+    )
+
+
+@cache
+def by_name() -> Names:
+    """Return the units by kind and name or alias; two under one name means ambiguous."""
+    names: defaultdict[tuple[str, str], tuple[Unit, ...]] = defaultdict(tuple)
+    for unit, row in zip(units(), table("units"), strict=True):
+        for name in {unit.name, *filter(None, row["aliases"].split(";"))}:
+            names[unit.kind, name] += (unit,)
+    return dict(names)
+
+
+@cache
+def by_loose_name() -> Names:
+    """Return the units by kind and name in small letters, where capitals do not matter."""
+    names: defaultdict[tuple[str, str], tuple[Unit, ...]] = defaultdict(tuple)
+    for (kind, name), found in by_name().items():
+        entry = names[kind, name.lower()]
+        names[kind, name.lower()] = entry + tuple(unit for unit in found if unit not in entry)
+    return dict(names)
+
+
+def candidates(name: str, kind: str) -> tuple[Unit, ...]:
+    """Return the units of a kind that a name may mean; capitals matter only if they must."""
+    return by_name().get((kind, name)) or by_loose_name().get((kind, name.lower()), ())
+
+
+@cache
+def kinds() -> tuple[str, ...]:
+    """Return the kinds of quantity that have units."""
+    return tuple(dict.fromkeys(unit.kind for unit in units()))
+
+
+@cache
+def usual_names(kind: str) -> tuple[str, ...]:
+    """Return the names of the usual units of a kind, the usual one first."""
+    return tuple(unit.name for unit in units() if unit.kind == kind)[:5]

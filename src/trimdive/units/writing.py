@@ -1,0 +1,60 @@
+"""Writes an SI value as text, in a unit and with digits that a builder would use."""
+
+from trimdive.units.reading import read, read_spread, unit_named
+from trimdive.units.spread import Spread
+from trimdive.units.table import usual_names
+
+LARGE = 100.0  # from here on one decimal less says as much
+
+
+def number_in(value: float, kind: str, unit: str) -> float:
+    """Return how many of a unit an SI value makes.
+
+    >>> number_in(0.5, "length", "mm")
+    500.0
+    """
+    return unit_named(unit, kind).number(value)
+
+
+def write(value: float, kind: str, unit: str, digits: int | None = None) -> str:
+    """Return an SI value as text in a unit.
+
+    Args:
+        value: SI value; °C for a temperature, g/kg for salt.
+        kind: What it is: "length", "mass", "ratio", ...
+        unit: Unit to write it in; a ratio has none.
+        digits: Decimals; left out, as many as a builder would read.
+
+    >>> write(1.2345, "length", "mm"), write(0.0123, "length", "mm"), write(0.0853, "mass", "g")
+    ('1234 mm', '12.3 mm', '85 g')
+    """
+    if kind == "ratio":
+        return f"1:{value:.{digits}f}" if digits is not None else f"1:{value:g}"
+    found = unit_named(unit, kind)
+    shown = found.number(value)
+    if digits is None:
+        digits = max(0, found.decimals - (abs(shown) >= LARGE))
+    text = f"{round(shown, digits) + 0.0:.{digits}f}"
+    return f"{text}{'' if found.name == '°' else ' '}{found.name}"
+
+
+def exact(value: float, kind: str, unit: str | None = None) -> str:
+    """Return text from which ``read`` gives back exactly this value, short where it can be."""
+    if kind == "ratio":
+        return next(
+            text for text in (f"1:{value:g}", f"1:{value!r}") if read(text, kind) == value
+        )
+    for name in dict.fromkeys([unit or usual_names(kind)[0], *usual_names(kind)]):
+        found = unit_named(name, kind)
+        for digits in range(10, 18):
+            text = f"{float(f'{found.number(value):.{digits}g}')!r} {found.name}"
+            text = text.replace(".0 ", " ")
+            if read(text, kind) == value:
+                return text
+    raise AssertionError(f"no text for {value!r} of {kind}")
+
+
+def write_spread(spread: Spread, unit: str | None = None) -> str:
+    """Return a spread as it is typed, exactly."""
+    kind = "percent" if spread.is_share else "mass"
+    return f"± {exact(spread.size, kind, None if spread.is_share else unit)}"
