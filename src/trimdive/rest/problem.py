@@ -1,0 +1,56 @@
+"""What has to come to rest: masses, displacing bodies, tanks with water, and the water outside."""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from trimdive.bodies.tree import Tree
+from trimdive.lines.mesh import Floats
+
+
+class Tanks(NamedTuple):
+    """The tanks of a boat; the water in an open one lies level, a piston's has no surface."""
+
+    tree: Tree  # one body a tank, measured from the same centre as the hull's tree
+    volumes: Floats  # of the tank's space by its mesh, shape (t,) [m³]
+    centroids: Floats  # of that space from the tree's centre, shape (t, 3) [m]
+    shares: Floats  # of that space that water can fill (fittings take the rest), shape (t,) [-]
+    pistons: Floats  # 0 for an open tank, 1 for a piston, shape (t,) [-]
+    ends: Floats  # water end of a piston's space along x, shape (t,) [m]
+    strokes: Floats  # travel of a piston, negative when it runs aft, shape (t,) [m]
+
+    @property
+    def capacities(self) -> Floats:
+        """Return the water that each holds when full, shape (t,) [m³]."""
+        return self.volumes * self.shares
+
+
+class Floater(NamedTuple):
+    """A boat ready to be let go; all coordinates are measured from ``tree.centre``."""
+
+    tree: Tree  # everything that displaces
+    volume: float  # all of that [m³]
+    buoyancy: Floats  # its centroid, shape (3,) [m]
+    mass: float  # without the water in the tanks [kg]
+    gravity: Floats  # centroid of that mass, shape (3,) [m]
+    tanks: Tanks
+    density: float  # of the water, outside and in the tanks [kg/m³]
+    length: float  # overall [m]
+
+
+NO_TANKS = Tanks(
+    tree=Tree(
+        centre=np.zeros(3),
+        triangles=np.zeros((1, 10)),
+        nodes=np.zeros((1, 8), np.float32),
+        links=np.zeros((1, 8), np.int32),
+        sums=np.zeros((1, 16)),
+        roots=np.zeros(0, np.int32),
+    ),
+    volumes=np.zeros(0),
+    centroids=np.zeros((0, 3)),
+    shares=np.zeros(0),
+    pistons=np.zeros(0),
+    ends=np.zeros(0),
+    strokes=np.zeros(0),
+)

@@ -1,0 +1,274 @@
+"""Lets a boat go and finds where she comes to rest: a trust-region step on her energy.
+
+Plain Newton fails in places and follows rests that would not hold; here each step must lower
+the energy, and a rest that is no least of it is left along the way in which she topples.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.bodies.cut import AREA, VOLUME, WIDTH, axes_in_plane, cut_raw
+from trimdive.bodies.kernel import kernel
+from trimdive.errors import BalanceError
+from trimdive.lines.mesh import Floats
+from trimdive.rest.energy import FLOAT, HANG, evaluate, tank_level
+from trimdive.rest.problem import Floater
+
+FORCE_TOLERANCE = 1e-10  # on buoyancy less weight, of the weight [-]; a hundredth of a mg on 100 g
+LEVER_TOLERANCE = 1e-10  # on the distance of G from the vertical through B, of the length [-]
+NEUTRAL = 2e-5  # kg; closer to neutral than this counts as wholly under: a fiftieth of a gram
+MOST_STEPS = 200
+NUDGE = 0.03  # rad; turned so far when left on a knife's edge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """Where she rests, in boat axes; heights are along ``n`` from the origin."""
+
+    n: Floats  # unit vector up, shape (3,) [-]
+    d: float  # water surface n·r = d [m]; when wholly under, a surface just above her
+    under: bool  # wholly under water
+    excess: float  # weight less the buoyancy of all of her, when under [kg]
+    waters: Floats  # in the tanks, shape (t,) [m³]
+    levels: Floats  # of that water along n, shape (t,) [m]
+    stiffness: Floats  # about forward and port axes, heave free, shape (2, 2) [kg m]
+    stable: bool  # a least of energy
+    residual: Floats  # moments and force left, shape (3,) [kg m, kg m, kg]
+    steps: int  # iterations [-]
+
+
+@kernel
+def _step(stiffness: Floats, slope: Floats, shift: float, scale: float, step: Floats) -> bool:
+    """Solve (H + shift·scale²) step = -slope by Cholesky; False where that is not positive."""
+    a = stiffness[0, 0] + shift
+    if a <= 0.0:
+        return False
+    b, c = stiffness[0, 1] / a, stiffness[0, 2] / a
+    d = stiffness[1, 1] + shift - b * stiffness[0, 1]
+    if d <= 0.0:
+        return False
+    e = stiffness[1, 2] - b * stiffness[0, 2]
+    f = stiffness[2, 2] + shift * scale * scale - c * stiffness[0, 2] - e * e / d
+    if f <= 0.0:
+        return False
+    y1 = -slope[1] + b * slope[0]
+    step[2] = (-slope[2] + c * slope[0] - e / d * y1) / f
+    step[1] = (y1 - e * step[2]) / d
+    step[0] = -slope[0] / a - b * step[1] - c * step[2]
+    return True
+
+
+@kernel
+def _trusted_step(
+    stiffness: Floats, slope: Floats, radius: float, scale: float, step: Floats
+) -> None:
+    """Write the step that lowers the quadratic model most within ``radius`` (heave times scale)."""
+    floor = 1e-9 * (abs(stiffness[0, 0]) + abs(stiffness[1, 1]) + abs(stiffness[2, 2])) + 1e-300
+    low, shift = 0.0, 0.0
+    for _ in range(200):
+        if _step(stiffness, slope, shift, scale, step):
+            size = np.sqrt(step[0] ** 2 + step[1] ** 2 + (scale * step[2]) ** 2)
+            if size <= radius:
+                break
+        low = shift
+        shift = max(4.0 * shift, floor)
+    if shift == 0.0:
+        return
+    trial, high = np.empty(3), shift
+    for _ in range(12):
+        middle = 0.5 * (low + high)
+        fits = _step(stiffness, slope, middle, scale, trial)
+        size = np.sqrt(trial[0] ** 2 + trial[1] ** 2 + (scale * trial[2]) ** 2)
+        if fits and size <= radius:
+            high = middle
+            step[:] = trial
+            if size >= 0.8 * radius:
+                break
+        else:
+            low = middle
+
+
+@kernel
+def _turned(n: Floats, by_forward: float, by_port: float) -> Floats:
+    """Return ``n`` moved along forward and port by these angles, still of unit length."""
+    forward, port = axes_in_plane(n)
+    size = np.sqrt(by_forward * by_forward + by_port * by_port)
+    if size == 0.0:
+        return n.copy()
+    part = np.sin(size) / size
+    turned = np.cos(size) * n + part * (by_forward * forward + by_port * port)
+    return turned / np.sqrt(np.sum(turned * turned))
+
+
+@kernel
+def reduced(stiffness: Floats) -> Floats:
+    """Return the stiffness about forward and port with heave free, shape (2, 2) [kg m]."""
+    result = stiffness[:2, :2].copy()
+    if stiffness[2, 2] > 0.0:
+        for i in range(2):
+            for j in range(2):
+                result[i, j] -= stiffness[i, 2] * stiffness[2, j] / stiffness[2, 2]
+    return result
+
+
+@kernel
+def _softest(k: Floats) -> tuple[float, float, float]:
+    """Return the least eigenvalue of a 2 × 2 stiffness and its direction."""
+    mean, half = 0.5 * (k[0, 0] + k[1, 1]), 0.5 * (k[0, 0] - k[1, 1])
+    least = mean - np.sqrt(half * half + k[0, 1] * k[0, 1])
+    x, y = k[0, 1], least - k[0, 0]
+    if abs(x) + abs(y) == 0.0:
+        x, y = (1.0, 0.0) if k[0, 0] <= k[1, 1] else (0.0, 1.0)
+    size = np.sqrt(x * x + y * y)
+    return least, x / size, y / size
+
+
+@kernel
+def settle(
+    boat: Floater, waters: Floats, mode: int, n: Floats, d: float, levels: Floats, escape: bool
+) -> tuple[Floats, float, Floats, Floats, bool, int]:
+    """Return n, d, slope, stiffness, whether at rest, and steps taken; levels are kept up.
+
+    With ``escape`` a rest that would not hold is left; without, it is returned as found.
+    """
+    total = boat.mass + boat.density * np.sum(waters)
+    scale = 8.0 / boat.length  # a heave of an eighth of her length weighs like a radian
+    slope, stiffness, step = np.empty(3), np.empty((3, 3)), np.zeros(3)
+    slope2, stiffness2 = np.empty(3), np.empty((3, 3))
+    energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
+    radius, nudges = 0.2, 0
+    for count in range(MOST_STEPS):
+        lever = max(abs(slope[0]), abs(slope[1])) / total
+        if abs(slope[2]) <= FORCE_TOLERANCE * total and lever <= LEVER_TOLERANCE * boat.length:
+            least, x, y = _softest(reduced(stiffness))
+            if least > 0.0 or not escape or nudges == 4:
+                return n, d, slope, stiffness, True, count
+            nudges += 1
+            n = _turned(n, NUDGE * x, NUDGE * y)
+            energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
+            radius = 0.2
+            continue
+        _trusted_step(stiffness, slope, radius, scale, step)
+        n2 = _turned(n, step[0], step[1])
+        d2 = d + step[2]
+        energy2 = evaluate(boat, waters, mode, n2, d2, levels, slope2, stiffness2)
+        gain = 0.0
+        for i in range(3):
+            gain -= slope[i] * step[i]
+            for j in range(3):
+                gain -= 0.5 * step[i] * stiffness[i, j] * step[j]
+        noise = 1e-13 * total * boat.length
+        size = np.sqrt(step[0] ** 2 + step[1] ** 2 + (scale * step[2]) ** 2)
+        ratio = (energy - energy2 + noise) / (gain + noise)
+        if ratio > 0.7:
+            radius = min(max(radius, 2.5 * size), 0.8)
+        elif ratio < 0.2:
+            radius = 0.3 * size
+        if ratio > 1e-4:
+            n, d, energy = n2, d2, energy2
+            slope, slope2 = slope2, slope
+            stiffness, stiffness2 = stiffness2, stiffness
+        if radius < 1e-13:
+            break
+    return n, d, slope, stiffness, False, MOST_STEPS
+
+
+def rest(
+    boat: Floater,
+    waters: Floats,
+    *,
+    start: Rest | None = None,
+    n: Floats | None = None,
+    hanging: bool = False,
+    escape: bool = True,
+) -> Rest:
+    """Return where she rests with this water in her tanks.
+
+    Args:
+        boat: What comes to rest.
+        waters: Water in each tank, shape (t,) [m³].
+        start: A rest nearby, to begin from.
+        n: Direction up to begin from, shape (3,) [-]; upright by default.
+        hanging: Hold her wholly under even where she would float.
+        escape: Leave a rest that would not hold.
+
+    Raises:
+        BalanceError: No rest was found.
+    """
+    centre = boat.tree.centre
+    total = boat.mass + boat.density * float(waters.sum())
+    excess = total - boat.density * boat.volume
+    under = hanging or excess > -NEUTRAL
+    up = np.array([0.0, 0.0, 1.0]) if n is None else n
+    levels = np.zeros(len(waters))
+    d = 0.0
+    if start is not None and n is None:
+        up = start.n
+        d = start.d - float(up @ centre)
+        levels = start.levels - float(up @ centre)
+    elif not under:
+        d = float(_level_for(boat, total / boat.density, up))
+    up, d, slope, stiffness, found, steps = settle(
+        boat, waters, HANG if under else FLOAT, up, d, levels.copy(), escape
+    )
+    if not found:
+        what = f"no rest within {steps} steps; {abs(slope[2]) * 1e3:.3g} g out of balance"
+        raise BalanceError(what, "balance", "Look for a part with an odd place or volume.")
+    levels = _levels(boat, waters, up)
+    k = reduced(stiffness)
+    return Rest(
+        n=up,
+        d=(_top(boat, up) if under else d) + float(up @ centre),
+        under=under,
+        excess=excess,
+        waters=waters,
+        levels=levels + float(up @ centre),
+        stiffness=k,
+        stable=bool(_softest(k)[0] > 0.0),
+        residual=slope,
+        steps=steps,
+    )
+
+
+@kernel
+def _levels(boat: Floater, waters: Floats, n: Floats) -> Floats:
+    """Return the water level of every tank along ``n``; empty and full ones at their ends."""
+    levels, out = np.zeros(len(waters)), np.empty(WIDTH)
+    for k in range(len(waters)):
+        node = boat.tanks.tree.nodes[boat.tanks.tree.roots[k]]
+        middle = n[0] * node[0] + n[1] * node[1] + n[2] * node[2]
+        half = abs(n[0]) * node[3] + abs(n[1]) * node[4] + abs(n[2]) * node[5]
+        full = boat.tanks.volumes[k] * boat.tanks.shares[k]
+        if waters[k] <= 0.0:
+            levels[k] = middle - half
+        elif waters[k] >= full * (1.0 - 1e-12) or boat.tanks.pistons[k] > 0.0:
+            levels[k] = middle + half
+        else:
+            levels[k] = tank_level(boat.tanks, k, waters[k], n, middle, out)
+    return levels
+
+
+@kernel
+def _level_for(boat: Floater, volume: float, n: Floats) -> float:
+    """Return the height along ``n`` of the plane below which she displaces ``volume``."""
+    low, high = -2.0 * boat.length, 2.0 * boat.length
+    level, out = 0.0, np.empty(WIDTH)
+    for _ in range(200):
+        cut_raw(boat.tree, boat.tree.roots, n, level, out)
+        gap = volume - out[VOLUME]
+        if abs(gap) <= 1e-9 * volume:
+            break
+        if gap > 0:
+            low = level
+        else:
+            high = level
+        step = level + gap / out[AREA] if out[AREA] > 0 else low
+        level = step if low < step < high else 0.5 * (low + high)
+    return level
+
+
+def _top(boat: Floater, n: Floats) -> float:
+    """Return the height along ``n`` of her highest point, from the tree's centre [m]."""
+    corners = boat.tree.triangles[:, :9].reshape(-1, 3)
+    return float((corners @ n).max())
