@@ -1,9 +1,11 @@
 """From what a builder has on paper to the closed surface of the hull."""
 
+from trimdive.lines.forms import Profile, myring, series58, suboff
 from trimdive.lines.loft import loft
 from trimdive.lines.mesh import Floats, Ints, Mesh, join, volume
 from trimdive.lines.round import revolve
 from trimdive.lines.station import Line, Station
+from trimdive.lines.stl import read_mesh
 from trimdive.lines.table import LinesTable, read_table
 
 __all__ = [
@@ -12,10 +14,15 @@ __all__ = [
     "Line",
     "LinesTable",
     "Mesh",
+    "Profile",
     "Station",
     "join",
     "loft",
+    "myring",
+    "read_mesh",
     "read_table",
     "revolve",
+    "series58",
+    "suboff",
     "volume",
 ]

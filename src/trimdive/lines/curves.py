@@ -4,8 +4,7 @@ The slopes are those of the cubic spline with continuous curvature; they are the
 Hyman 1983, so that the curve keeps the rise and fall of the figures.
 
 Source:
-    J. M. Hyman, Accurate monotonicity preserving cubic interpolation, 1983;
-    F. N. Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, 1980.
+    [monotone-curves-1983], [monotone-curves-1980].
 """
 
 from typing import Literal
@@ -15,7 +14,7 @@ import numpy as np
 from trimdive.lines.mesh import Floats, Ints
 
 End = Literal["free", "level", "straight"]
-"""How a curve ends: as it likes, with no slope (an even mirror image), with no bend (an odd one)."""
+"""How a curve ends: as it likes, with no slope (its mirror image even), with no bend (odd)."""
 
 ROOM = 3.0  # slope over the lesser chord slope that still keeps a cubic monotone
 
@@ -53,11 +52,12 @@ def _spline_slopes(step: Floats, chord: Floats, ends: tuple[End, End]) -> Floats
     pull = chord * weight.reshape(-1, *(1,) * (chord.ndim - 1))
     right = np.zeros((n, *chord.shape[1:]))
     right[1:-1] = 3.0 * (pull[:-1] + pull[1:])
-    for at, beside, side, how in ((0, 1, 0, ends[0]), (n - 1, n - 2, -1, ends[1])):
+    for how, at, beside, side in zip(ends, (0, n - 1), (1, n - 2), (0, -1), strict=True):
         own, other, factor = _end_row(how, two_pins=n == 2)
         matrix[at, at], matrix[at, beside] = own, other
         right[at] = factor * chord[side]
-    return np.linalg.solve(matrix, right.reshape(n, -1)).reshape(right.shape)
+    slopes = np.linalg.solve(matrix, right.reshape(n, -1)).reshape(right.shape)
+    return slopes.astype(np.float64)
 
 
 def _end_row(how: End, *, two_pins: bool) -> tuple[float, float, float]:

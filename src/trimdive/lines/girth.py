@@ -6,6 +6,7 @@ the lines that run along the hull (knuckles, greatest breadth), so that a line s
 
 from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
+from itertools import pairwise
 
 import numpy as np
 
@@ -40,7 +41,7 @@ def girth(section: Station) -> Girth:
     sharp = sorted({0, len(points) - 1, *(line.point for line in section.lines if line.sharp)})
     marked = {line.point for line in section.lines if line.sharp}
     runs: list[Floats] = [points[:1]]
-    for start, stop in zip(sharp[:-1], sharp[1:], strict=True):
+    for start, stop in pairwise(sharp):
         pins = points[start : stop + 1]
         round_keel = start == 0 and 0 not in marked and pins[0, 0] == 0.0
         round_top = stop == len(points) - 1 and stop not in marked and pins[-1, 0] == 0.0

@@ -1,9 +1,11 @@
 """From the figures of a table to sections, one function for each layout."""
 
+import math
+
 import numpy as np
 
 from trimdive.lines.mesh import Floats
-from trimdive.lines.station import Station, station
+from trimdive.lines.station import SAME_PLACE, Station, station
 
 Pin = tuple[float, float, str, bool]  # half-breadth [m], height [m], line through it, knuckle
 Head = tuple[str, float]  # word of a column, and its height if it is one of offsets [m]
@@ -47,7 +49,8 @@ def _from_points(
     words = [word for word, _ in heads]
     x, y, z = (figures[:, words.index(word)] for word in "xyz")
     mark = words.index("knuckle") if "knuckle" in words else len(words)
-    starts = np.flatnonzero(np.concatenate([[True], np.abs(np.diff(x)) > 1e-9]))
+    moves = np.concatenate([[True], np.abs(np.diff(x)) > SAME_PLACE])
+    starts = [int(i) for i in np.flatnonzero(moves)]
     stations: list[Station] = []
     for start, stop in zip(starts, [*starts[1:], len(x)], strict=True):
         names = [(cells[i] + ("",) * len(words))[mark : mark + 1] for i in range(start, stop)]
@@ -70,14 +73,14 @@ def _knuckle(name: tuple[str, ...], at: int) -> tuple[str, bool]:
 def _from_offsets(heads: list[Head], figures: dict[str, float], words: dict[str, str]) -> list[Pin]:
     """Return the pins of a section given by half-breadths at heights."""
     sharp = words.get("knuckles", "").lower().split()
-    keel = figures["keel"]
-    pins: list[Pin] = [(0.0, keel, *(("keel", True) if "keel" in sharp else ("", False)))]
+    keel, has_keel = figures["keel"], "keel" in sharp
+    pins: list[Pin] = [(0.0, keel, "keel" if has_keel else "", has_keel)]
     if figures.get("keel half", 0.0) > 0.0:
         pins.append((figures["keel half"], keel, "keel edge", True))
     for word, height in sorted(heads, key=lambda head: head[1]):
-        if height == height and figures[word] == figures[word]:  # noqa: PLR0124 - not a number
-            named = (f"knuckle {word}", True) if word in sharp else ("", False)
-            pins.append((figures[word], height, *named))
+        if not (math.isnan(height) or math.isnan(figures[word])):
+            name = f"knuckle {word}" if word in sharp else ""
+            pins.append((figures[word], height, name, bool(name)))
     if "deck" in figures:
         pins.append((figures.get("deck half", 0.0), figures["deck"], "deck edge", True))
         pins.append((0.0, figures["deck"], "", False))

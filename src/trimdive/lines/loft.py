@@ -21,13 +21,16 @@ AROUND = 52  # steps from keel to deck centre [-]
 ROUND_BELOW = 0.75  # an end whose breadth grows as a lesser power of the distance is round [-]
 
 
-def loft(table: LinesTable, *, along: int = ALONG, around: int = AROUND) -> Mesh:
+def loft(
+    table: LinesTable, *, along: int = ALONG, around: int = AROUND, axis_z: float | None = None
+) -> Mesh:
     """Return the closed surface of a hull, the same on port and starboard.
 
     Args:
         table: Lines of the hull.
         along: About how many steps lengthwise [-].
         around: About how many steps from keel to deck centre [-].
+        axis_z: Height of the axis of a round hull whose table gives none [m].
 
     Raises:
         GeometryError: Knuckles cross, or nothing is enclosed.
@@ -36,7 +39,7 @@ def loft(table: LinesTable, *, along: int = ALONG, around: int = AROUND) -> Mesh
         common practice, no source: sections first, then lines through them.
     """
     if table.layout == "radii":
-        return _loft_round(table, along, around)
+        return _loft_round(table, along, around, axis_z)
     stations = sorted(table.stations, key=lambda section: section.x)
     girths = [girth(section) for section in stations]
     lines = lines_in_order(stations, table.name)
@@ -54,13 +57,14 @@ def _check_body(stations: list[Station], name: str) -> None:
         )
 
 
-def _loft_round(table: LinesTable, along: int, around: int) -> Mesh:
+def _loft_round(table: LinesTable, along: int, around: int, axis_z: float | None) -> Mesh:
     """Return a round hull from its radii."""
     stations = sorted(table.stations, key=lambda section: section.x)
     x = np.array([section.x for section in stations])
-    # the lowest and the highest point of every circle
-    half = np.array([[(s.height / 2.0, s.points[:, 1].mean())] for s in stations])
-    half[:, 0, 1] = [(s.points[0, 1] + s.points[-1, 1]) / 2.0 for s in stations]
+    low_high = np.array([(s.points[0, 1], s.points[-1, 1]) for s in stations])
+    half = np.stack([np.ptp(low_high, axis=1) / 2.0, low_high.mean(axis=1)], axis=1)[:, None, :]
+    if axis_z is not None and table.column("axis") is None:
+        half[..., 1] = axis_z
     grid = lengthwise(x, half, along)
     return revolve(grid[:, 0, 0], grid[:, 0, 1], axis_z=grid[:, 0, 2], sides=2 * around)
 
@@ -89,9 +93,7 @@ def lengthwise(x: Floats, half: Floats, along: int) -> Floats:
     fine = steps_between(t, shared_out(np.diff(t), along, 2))
     forward = on_curve(t, x, fair_slopes(t, x, stern[0], bow[0]), fine)
     yz = on_curve(t, half, slope, fine)
-    grid = np.concatenate(
-        [np.broadcast_to(forward[:, None, None], (*yz.shape[:2], 1)), yz], axis=2
-    )
+    grid = np.concatenate([np.broadcast_to(forward[:, None, None], (*yz.shape[:2], 1)), yz], axis=2)
     grid[..., 1] = np.maximum(grid[..., 1], 0.0)
     return grid
 
