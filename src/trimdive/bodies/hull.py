@@ -1,0 +1,185 @@
+"""The hull: every region's skin as a closed body, and the outside shape of them all.
+
+A region that stands on an earlier one, as a tower does, begins at that one's surface; holes
+through the hull are taken out of both. A skin that was weighed gets the thickness at
+which its volume times its density is its mass.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.bodies.shapes import box, moved, turned_out
+from trimdive.bodies.skin import inner_face
+from trimdive.bodies.solids import difference, part_below, union
+from trimdive.bodies.surfaces import Files, same_surface, surface
+from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
+from trimdive.data import row
+from trimdive.errors import GeometryError
+from trimdive.lines.mesh import Floats, Mesh, join, volume
+
+BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
+HUNG_DENSITY = 999.1  # fresh water in which parts are hung, 15 °C [kg/m³]
+FITS = 4  # rounds in which a thickness is fitted [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Skin:
+    """A region as a closed body."""
+
+    name: str
+    outer: Mesh  # its outer surface, as far as the region goes, closed
+    body: Mesh  # what displaces
+    thickness: float  # of the skin; 0 for a vessel or a printed wall [m]
+    shape_volume: float  # of the body [m³]
+    volume: float  # that it displaces: as weighed or hung, else the body's [m³]
+    area: float  # of the skin, its volume over its thickness [m²]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hull:
+    """All regions, and their outside shape with the flood water in it."""
+
+    skins: tuple[Skin, ...]
+    envelope: Mesh
+
+
+def density_of(material: str | None, density: float | None) -> float | None:
+    """Return the density of a material [kg/m³], where it is known.
+
+    Raises:
+        DataError: The table has no such material.
+    """
+    if density is not None:
+        return density
+    return float(row("materials", material)["density"]) if material else None
+
+
+def measured_volume(region: Region) -> float | None:
+    """Return the volume of a region's skin as hung, or from mass and density [m³]."""
+    if region.mass is None:
+        return None
+    if region.hung is not None:
+        return (region.mass - region.hung) / HUNG_DENSITY
+    density = density_of(region.material, region.density)
+    return None if density is None or region.sealed else region.mass / density
+
+
+def _hole(opening: Opening, bounds: Floats) -> Mesh:
+    """Return the space of an opening as a box, reaching well past the hull."""
+    low = bounds[0, 2] - BEYOND if opening.z_bottom is None else opening.z_bottom
+    high = bounds[1, 2] + BEYOND if opening.z_top is None else opening.z_top
+    shape = box(opening.x_fore - opening.x_aft, opening.breadth, high - low)
+    return moved(shape, (opening.x_aft + opening.x_fore) / 2, opening.y, (low + high) / 2)
+
+
+def _clipped(mesh: Mesh, region: Region) -> Mesh:
+    """Return what of a surface belongs to the region by its heights and places."""
+    limits = (
+        (region.below, (0.0, 0.0, 1.0)),
+        (region.above, (0.0, 0.0, -1.0)),
+        (region.aft_of, (1.0, 0.0, 0.0)),
+        (region.forward_of, (-1.0, 0.0, 0.0)),
+    )
+    for limit, direction in limits:
+        if limit is not None:
+            n = np.array(direction)
+            mesh = part_below(mesh, n, limit * float(n.sum()), region.name)
+    return mesh
+
+
+def _opened(mesh: Mesh, inner: Mesh, region: Region) -> Mesh:
+    """Return the inner face carried through the ends that are open."""
+    low, high = mesh.bounds[:, 2]
+    vertices = inner.vertices.copy()
+    if region.open_below:
+        vertices[mesh.vertices[:, 2] <= low + 1e-9, 2] = low - BEYOND
+    if region.open_above:
+        vertices[mesh.vertices[:, 2] >= high - 1e-9, 2] = high + BEYOND
+    opened = Mesh(vertices=vertices, triangles=inner.triangles)
+    if region.open_below:
+        opened = part_below(opened, np.array([0.0, 0.0, -1.0]), -float(low), region.name)
+    if region.open_above:
+        opened = part_below(opened, np.array([0.0, 0.0, 1.0]), float(high), region.name)
+    return opened
+
+
+def _fitted(region: Region, whole: Mesh, taken: Sequence[Mesh], outer: Mesh) -> Skin:
+    """Return a region's skin, its thickness fitted where it was weighed."""
+    wanted = measured_volume(region)
+    thickness = region.thickness or (wanted or 0.0) / max(_area(outer), 1e-9)
+    if not thickness > 0:
+        raise GeometryError("its skin has no thickness", region.name, "Give thickness or mass.")
+    body, filled = outer, 0.0
+    for _ in range(FITS if wanted else 1):
+        start = inner_face(whole, region.inset) if region.inset else whole
+        faces = [start, _opened(whole, inner_face(whole, region.inset + thickness), region)]
+        cut = [_clipped(difference(face, taken, region.name), region) for face in faces]
+        body = join([cut[0], turned_out(cut[1])])
+        filled = volume(body)
+        if not wanted or abs(filled / wanted - 1) < 1e-3:
+            break
+        thickness *= wanted / filled
+    return Skin(
+        name=region.name,
+        outer=outer,
+        body=body,
+        thickness=thickness,
+        shape_volume=filled,
+        volume=wanted or filled,
+        area=filled / thickness,
+    )
+
+
+def _area(mesh: Mesh) -> float:
+    """Return the area of a mesh [m²]."""
+    a, b, c = np.moveaxis(mesh.corners, 1, 0)
+    return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
+
+
+def _skin(region: Region, whole: Mesh, taken: Sequence[Mesh]) -> Skin:
+    """Return one region as a closed body."""
+    outer = _clipped(difference(whole, taken, region.name), region)
+    is_wall = isinstance(region, MeshRegion) and region.closed_walls
+    if not (region.sealed or is_wall):
+        return _fitted(region, whole, taken, outer)
+    filled = volume(outer)
+    return Skin(
+        name=region.name,
+        outer=outer,
+        body=outer,
+        thickness=0.0,
+        shape_volume=filled,
+        volume=measured_volume(region) or filled,
+        area=_area(outer),
+    )
+
+
+def hull(boat: Boat, files: Files) -> Hull:
+    """Return every region as a body, and the outside shape.
+
+    Raises:
+        GeometryError: A table or mesh makes no closed surface, or a skin has no thickness.
+    """
+    wholes = [surface(region, files) for region in boat.regions]
+    if not wholes:
+        return Hull(skins=(), envelope=box(1e-6, 1e-6, 1e-6))
+    bounds = np.stack([mesh.bounds for mesh in wholes])
+    bounds = np.stack([bounds[:, 0].min(axis=0), bounds[:, 1].max(axis=0)])
+    holes = [_hole(opening, bounds) for opening in boat.openings]
+    skins: list[Skin] = []
+    for i, (region, whole) in enumerate(zip(boat.regions, wholes, strict=True)):
+        earlier = [
+            wholes[j]
+            for j in range(i)
+            if not same_surface(boat.regions[j], region) and _stands_on(region)
+        ]
+        skins.append(_skin(region, whole, [*earlier, *holes]))
+    envelope = difference(union([skin.outer for skin in skins], boat.name), holes, boat.name)
+    return Hull(skins=tuple(skins), envelope=envelope)
+
+
+def _stands_on(region: Region) -> bool:
+    """Return whether a region begins where it leaves an earlier one: towers and houses do."""
+    return isinstance(region, PrismRegion)
