@@ -1,6 +1,7 @@
 """The boat file: TOML text with units in, frozen models with SI numbers out, and edits back."""
 
 from trimdive.boatfile.boat import FORMAT, Boat, FullSize, Units, WaterOf
+from trimdive.boatfile.edits import append, remove, set_value, text_of
 from trimdive.boatfile.loading import Loaded, checked, load, parse
 from trimdive.boatfile.piece import Known, Pair
 from trimdive.boatfile.pieces import (
@@ -28,6 +29,7 @@ from trimdive.boatfile.regions import (
     SuboffRegion,
 )
 from trimdive.boatfile.resolve import extents, resolved
+from trimdive.boatfile.saving import previous_of, save, save_new
 
 __all__ = [
     "FORMAT",
@@ -58,9 +60,16 @@ __all__ = [
     "Units",
     "WaterOf",
     "Waterline",
+    "append",
     "checked",
     "extents",
     "load",
     "parse",
+    "previous_of",
+    "remove",
     "resolved",
+    "save",
+    "save_new",
+    "set_value",
+    "text_of",
 ]

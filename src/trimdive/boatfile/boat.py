@@ -52,9 +52,7 @@ class Units(Piece):
     temperature: Annotated[str, _unit("temperature")] | None = Field(
         default=None, description="Temperatures."
     )
-    density: Annotated[str, _unit("density")] | None = Field(
-        default=None, description="Densities."
-    )
+    density: Annotated[str, _unit("density")] | None = Field(default=None, description="Densities.")
     speed: Annotated[str, _unit("speed")] | None = Field(default=None, description="Speeds.")
     percent: Annotated[str, _unit("percent")] | None = Field(default=None, description="Shares.")
     salt: Annotated[str, _unit("salt")] | None = Field(default=None, description="Salt in water.")

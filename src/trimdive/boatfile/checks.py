@@ -8,7 +8,8 @@ from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.messages import Mistake, named_fields
 from trimdive.boatfile.piece import Measured, Placed, Weighed
 from trimdive.boatfile.pieces import Cylinder, Part, Tank
-from trimdive.boatfile.places import Path
+from trimdive.boatfile.places import Path, dotted
+from trimdive.boatfile.quantities import is_given
 from trimdive.boatfile.resolve import ALONG, extents
 from trimdive.data import table
 from trimdive.errors import DataError, UnitError
@@ -74,7 +75,7 @@ def unknown(path: Path, what: str, name: str, known: Iterable[str]) -> Mistake:
 
 def _names(boat: Boat) -> Mistakes:
     """Yield pieces of one kind that go by one name, and parts without any."""
-    seen: dict[tuple[str, str], int] = {}
+    seen: dict[tuple[str, str], Path] = {}
     for path, piece in pieces(boat):
         name = getattr(piece, "name", None)
         if name is None:
@@ -82,9 +83,9 @@ def _names(boat: Boat) -> Mistakes:
                 yield Mistake(path, "the part has no name", 'Add a line: name = "…"')
             continue
         family = "part" if isinstance(piece, Part) else str(path[0])
-        first = seen.setdefault((family, name.casefold()), int(path[-1]) + 1)
-        if first != int(path[-1]) + 1 or (path[0] != "part" and family == "part" and first < 0):
-            what = f"'{name}' is the name of {family}[{first}] already"
+        first = seen.setdefault((family, name.casefold()), path)
+        if first != path:
+            what = f"'{name}' is the name of {dotted(first)} already"
             yield Mistake((*path, "name"), what, "Give it a name of its own, or take one out.")
 
 
@@ -117,7 +118,7 @@ def _places(boat: Boat) -> Mistakes:
         elif len(given) > 1:
             what = f"{' and '.join(given)} both say where it lies"
             yield Mistake((*path, given[1]), what, "Keep one of them.")
-        if isinstance(piece, Cylinder) and piece.z is None:
+        if isinstance(piece, Cylinder) and not is_given(piece.z):
             yield Mistake(path, "its height is missing", "Add z, the height of its axis.")
 
 
@@ -249,12 +250,16 @@ def _tanks(boat: Boat) -> Mistakes:
                 what = f"a {tank.shape} {tank.kind} tank needs its {field}"
                 yield Mistake(path, what, f"Add a line: {field} = …")
         if tank.kind == "piston" and tank.shape != "round":
-            yield Mistake((*path, "shape"), "a piston tank is round", "Write shape = \"round\".")
+            yield Mistake((*path, "shape"), "a piston tank is round", 'Write shape = "round".')
         if tank.kind == "open":
             for field in PISTON:
                 if getattr(tank, field) is not None:
                     what = f"only a piston tank has a {field}"
                     yield Mistake((*path, field), what, 'Take it out, or write kind = "piston".')
+        is_known = tank.material is not None or tank.density is not None
+        if not tank.inside and tank.mass is None and not (tank.wall and is_known):
+            what = "a free-standing tank needs a mass, or a wall and a material"
+            yield Mistake(path, what, 'Add mass = "…", or inside = "…" with its cylinder.')
         if tank.blown is not None and tank.blown >= tank.neutral:
             what = "blown it is as full as when she is neutral, or fuller"
             yield Mistake((*path, "blown"), what, "Write less than neutral.")
@@ -315,8 +320,8 @@ def _height(path: Path, part: Part) -> Mistakes:
 def _spaces(boat: Boat) -> Mistakes:
     """Yield kept-clear spaces whose sides are not told, or told twice."""
     for number, space in enumerate(boat.keep_clear):
-        sides = [side is not None for side in (space.y_starboard, space.y_port)]
-        is_whole = all(sides) if space.breadth is None else not any(sides)
+        sides = [is_given(side) for side in (space.y_starboard, space.y_port)]
+        is_whole = any(sides) is False if space.breadth else all(sides)
         if not is_whole:
             what = "it needs either a breadth or both y_starboard and y_port"
             yield Mistake(("keep_clear", number), what, "Write one or the other.")

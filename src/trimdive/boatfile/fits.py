@@ -1,4 +1,4 @@
-"""What cannot be right in a boat once every place is worked out: ends crossed, tanks that do not fit."""
+"""What cannot be right in a boat that is resolved: ends crossed, tanks that do not fit."""
 
 import math
 from collections.abc import Iterator

@@ -12,7 +12,7 @@ from trimdive.boatfile.boat import Boat, Units
 from trimdive.boatfile.checks import pieces, typed_mistakes
 from trimdive.boatfile.fits import resolved_mistakes
 from trimdive.boatfile.messages import Mistake, refusal, refused
-from trimdive.boatfile.places import Path, line_of, path_of
+from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.resolve import resolved
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
 from trimdive.errors import BoatFileError
@@ -51,6 +51,16 @@ def load(path: File | str) -> Loaded:
     file = File(path)
     data = contents_of(file)
     text = _text(data, file.name)
+    return Loaded(boat=boat_in(file, text), path=file, text=text, stamp=stamp_of(data))
+
+
+def boat_in(file: File, text: str) -> Boat:
+    """Return the boat in the text of a file, with everything that it names lying beside it.
+
+    Raises:
+        BoatFileError: Something in it must be mended.
+        UnitError: A quantity in it cannot be read.
+    """
     boat = parse(text, file.name)
     missing = [
         Mistake((*place, field), f"there is no file '{name}' beside the boat file", "Put it there.")
@@ -58,9 +68,8 @@ def load(path: File | str) -> Loaded:
         for field in ("file", "mesh")
         if (name := getattr(piece, field, None)) and not (file.parent / name).is_file()
     ]
-    if missing:
-        raise refusal(missing, text, file.name)
-    return Loaded(boat=boat, path=file, text=text, stamp=stamp_of(data))
+    _stop(missing, text, file.name)
+    return boat
 
 
 def parse(text: str, name: str = "boat.toml") -> Boat:
@@ -210,6 +219,3 @@ def _stop(mistakes: list[Mistake], text: str, name: str) -> None:
     """Raise the first mistake, if there is one."""
     if mistakes:
         raise refusal(mistakes, text, name)
-
-
-__all__ = ["LARGEST", "Loaded", "Path", "checked", "contents_of", "load", "parse", "stamp_of"]

@@ -49,7 +49,7 @@ class Weighed(Piece):
     )
     spread: PlusMinus = Field(
         default=NOT_GIVEN,
-        description="How far the mass may be off, as ± 40 g or ± 5 %; left out, by how it is known.",
+        description="How far the mass may be off: ± 40 g or ± 5 %; left out, by how it is known.",
     )
     material: Name | None = Field(default=None, description="Material, by its name in the table.")
     density: Density | None = Field(
@@ -57,7 +57,7 @@ class Weighed(Piece):
     )
     hung: Mass | None = Field(
         default=None,
-        description="What the scale reads with it hung under fresh water; negative where it pulls up.",
+        description="Scale reading with it hung under fresh water; negative where it pulls up.",
     )
 
 

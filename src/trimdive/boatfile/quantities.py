@@ -25,6 +25,11 @@ from trimdive.units import Spread, exact, read, read_spread, write_spread
 NOT_GIVEN: Any = None  # a figure that is left out, or filled in when the boat is resolved
 
 
+def is_given(value: object) -> bool:
+    """Return whether a figure stands there."""
+    return value is not None
+
+
 def quantity(value: object, info: ValidationInfo, *, kind: str) -> object:
     """Return the SI value of a field; None stays None.
 

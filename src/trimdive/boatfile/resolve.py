@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 from trimdive.boatfile.boat import Boat, WaterOf
 from trimdive.boatfile.piece import Measured, Piece, Placed, Weighed
 from trimdive.boatfile.pieces import Cylinder, KeepClear, Part, Tank, Waterline
+from trimdive.boatfile.quantities import is_given
 from trimdive.data import row
 from trimdive.units import Spread
 
@@ -20,6 +21,7 @@ L = TypeVar("L", bound=Placed)
 T = TypeVar("T", bound=Part)
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")  # measured along the boat
 SEA_SALT = 35.0  # ordinary sea water [g/kg]
+FINEST = 12  # decimals of a metre; what sums leave behind beyond them is no measure
 
 
 def resolved(boat: Boat) -> Boat:
@@ -56,7 +58,9 @@ def _turned(piece: M, boat: Boat) -> M:
         return _with(piece, measured_from=None)
     length = boat.length or 0.0
     places = {name: getattr(piece, name, None) for name in ALONG}
-    turned = {name: length - place for name, place in places.items() if place is not None}
+    turned = {
+        name: round(length - place, FINEST) for name, place in places.items() if place is not None
+    }
     return _with(piece, measured_from=None, **turned)
 
 
@@ -72,10 +76,10 @@ def _middled(piece: L, along: float) -> L:
     along *= math.cos(piece.slope) if isinstance(piece, Cylinder) else 1.0
     x = piece.x
     if piece.x_aft is not None:
-        x = piece.x_aft + along / 2
+        x = round(piece.x_aft + along / 2, FINEST)
     elif piece.x_fore is not None:
-        x = piece.x_fore - along / 2
-    y = 0.0 if piece.y is None else piece.y
+        x = round(piece.x_fore - along / 2, FINEST)
+    y = piece.y if is_given(piece.y) else 0.0
     return _with(piece, x=x, y=y, x_aft=None, x_fore=None)
 
 
@@ -87,10 +91,10 @@ def _tank(tank: Tank, cylinders: dict[str, Cylinder]) -> Tank:
     home = cylinders.get(tank.inside or "")
     if home is None:
         return _middled(tank, tank.length or 0.0)
-    tank = _middled(_with(tank, y=home.y if tank.y is None else tank.y), tank.length or 0.0)
-    if tank.z is None:
+    tank = _middled(_with(tank, y=tank.y if is_given(tank.y) else home.y), tank.length or 0.0)
+    if not is_given(tank.z):
         tank = _with(tank, z=home.z + (tank.x - home.x) * math.tan(home.slope))
-    if tank.shape == "round" and tank.bore is None:
+    if tank.shape == "round" and not is_given(tank.bore):
         tank = _with(tank, bore=home.bore)
     return tank
 
@@ -107,18 +111,29 @@ def extents(part: Part) -> tuple[float | None, float | None, float | None]:
 
 def _parts(parts: tuple[T, ...], boat: Boat) -> tuple[T, ...]:
     """Return parts with their middles and names."""
-    return tuple(_part(_weighed(_turned(p, boat)), i) for i, p in enumerate(parts, 1))
+    taken = {part.name for part in boat.pieces if part.name}
+    return tuple(
+        _part(_weighed(_turned(part, boat)), _name(part, number, taken))
+        for number, part in enumerate(parts, 1)
+    )
 
 
-def _part(part: T, number: int) -> T:
-    """Return a part with its middle, its height and a name."""
+def _name(part: Part, number: int, taken: set[str]) -> str:
+    """Return the name of a part, or one made of its kind and number that is not taken."""
+    name = part.name or f"{part.kind} {number}"
+    while name in taken and not part.name:
+        name += "a"
+    return name
+
+
+def _part(part: T, name: str) -> T:
+    """Return a part with its middle, its height and its name."""
     long, _, high = extents(part)
     z = part.z
     if part.z_bottom is not None:
-        z = part.z_bottom + (high or 0.0) / 2
+        z = round(part.z_bottom + (high or 0.0) / 2, FINEST)
     elif part.z_top is not None:
-        z = part.z_top - (high or 0.0) / 2
-    name = part.name or f"{part.kind} {number}"
+        z = round(part.z_top - (high or 0.0) / 2, FINEST)
     return _with(_middled(part, long or 0.0), name=name, z=z, z_bottom=None, z_top=None)
 
 
@@ -132,7 +147,7 @@ def _space(space: KeepClear) -> KeepClear:
 
 def _water(water: WaterOf) -> WaterOf:
     """Return the water with its salt."""
-    if water.salt is not None:
+    if is_given(water.salt):
         return water
     return _with(water, salt=SEA_SALT if water.kind == "sea" else 0.0)
 

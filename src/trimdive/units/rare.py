@@ -30,7 +30,7 @@ SHORTEST = 3  # letters; shorter names are slips more often than rare units
 
 
 @cache
-def _registry() -> UnitRegistry:
+def _registry() -> UnitRegistry[float]:
     """Return the library's table of units, read once."""
     return UnitRegistry()
 
@@ -40,7 +40,9 @@ def factor_of(name: str, kind: str) -> float | None:
     if len(name) < SHORTEST or kind not in SI:
         return None
     try:
-        return float(_registry().Quantity(1.0, name.replace("²", "^2").replace("³", "^3")).m_as(SI[kind]))
+        return float(
+            _registry().Quantity(1.0, name.replace("²", "^2").replace("³", "^3")).m_as(SI[kind])
+        )
     except (PintError, ValueError, TypeError, AttributeError, SyntaxError):
         return None
 

@@ -2,18 +2,21 @@
 
 import difflib
 import math
+from fractions import Fraction
 from functools import lru_cache
+from itertools import pairwise
 
 from trimdive.errors import UnitError
 from trimdive.units.spread import Spread
 from trimdive.units.table import Unit, by_name, candidates, kinds, usual_names
-from trimdive.units.typed import Amount, taken_apart, tidied
+from trimdive.units.typed import Typed, taken_apart, tidied
 
 SMALLER = {  # what may follow a unit in one quantity, as in "3 lb 4 oz"
     ("yd", "ft"), ("ft", "in"), ("yd", "in"), ("lb", "oz"), ("st", "lb"), ("t", "kg"),
     ("kg", "g"), ("km", "m"), ("m", "cm"), ("m", "mm"), ("cm", "mm"), ("L", "ml"),
     ("d", "h"), ("h", "min"), ("min", "s"), ("°", "arcmin"), ("arcmin", "arcsec"),
 }  # fmt: skip
+LONGEST = 80  # letters in a quantity
 RATIO_MEND = "Write it as 1:24, or as 1/24."
 
 
@@ -29,7 +32,7 @@ def read(text: str, kind: str, default_unit: str | None = None, where: str = "")
     Raises:
         UnitError: It is no quantity of that kind.
 
-    >>> round(read("8 1/2 in", "length"), 6), read("1:32", "ratio")
+    >>> read("8 1/2 in", "length"), read("1:32", "ratio")
     (0.2159, 32.0)
     """
     try:
@@ -41,42 +44,46 @@ def read(text: str, kind: str, default_unit: str | None = None, where: str = "")
 @lru_cache(maxsize=4096)
 def _read(text: str, kind: str, default_unit: str | None) -> float:
     """Return the SI value; the errors say no place."""
+    if len(text) > LONGEST:
+        what = f"'{text[:20]}…' is too long to be {_a(kind)}"
+        raise UnitError(what, "", _offer(kind) if kind != "ratio" else RATIO_MEND)
     plain = tidied(text)
     if kind == "ratio":
         return _ratio(plain, text)
     try:
         typed = taken_apart(plain)
     except ValueError as error:
-        raise _doubtful(text, str(error)) from None
+        raise _doubtful(text, str(error).strip()) from None
     if typed is None:
         raise UnitError(f"'{text}' is not {_a(kind)}", "", _offer(kind))
-    value = typed.sign * _sum(text, kind, typed.amounts, default_unit, typed.sign)
-    if not math.isfinite(value):
-        raise UnitError(f"'{text}' is too large a number", "", "Write one that can be built.")
-    return value
+    try:
+        return _sum(text, kind, typed, default_unit)
+    except OverflowError:
+        what = f"'{text}' is too large a number"
+        raise UnitError(what, "", "Write one that can be built.") from None
 
 
-def _sum(
-    text: str, kind: str, amounts: tuple[Amount, ...], default_unit: str | None, sign: float
-) -> float:
-    """Return the SI value of amounts that add up, without their sign."""
+def _sum(text: str, kind: str, typed: Typed, default_unit: str | None) -> float:
+    """Return the SI value of amounts that add up.
+
+    Raises:
+        UnitError: A unit is missing or unknown, or the amounts do not go together.
+    """
+    amounts = typed.amounts
     names = [amount.unit or default_unit or "" for amount in amounts]
     if not all(names):
-        raise UnitError(f"'{text}' has no {kind} unit", "", _offer(kind))
+        raise UnitError(f"'{text}' has no {_plain(kind)} unit", "", _offer(kind))
     found = [unit_named(name, kind, text) for name in names]
-    for (big, large), (small, little) in zip(
-        zip(amounts, found, strict=True),
-        list(zip(amounts, found, strict=True))[1:],
-        strict=False,
-    ):
-        fits = (large.name, little.name) in SMALLER and big.number == int(big.number)
-        if not fits or small.number * little.factor >= large.factor:
-            raise UnitError(
-                f"'{text}' does not add up to one {kind}", "", "Write one number and one unit."
-            )
+    for i, (large, little) in enumerate(pairwise(found)):
+        is_whole = amounts[i].number.denominator == 1
+        is_rest = amounts[i + 1].number * little.scale < large.scale
+        if (large.name, little.name) not in SMALLER or not (is_whole and is_rest):
+            what = f"'{text}' does not add up to one {_plain(kind)}"
+            raise UnitError(what, "", "Write one number and one unit.")
     if len(found) == 1:  # a temperature below zero takes its sign before the offset
-        return sign * found[0].si(sign * amounts[0].number)
-    return sum(unit.si(amount.number) for unit, amount in zip(found, amounts, strict=True))
+        return found[0].si(typed.sign * amounts[0].number)
+    total = sum(unit.scale * amount.number for unit, amount in zip(found, amounts, strict=True))
+    return float(typed.sign * total)
 
 
 def unit_named(name: str, kind: str, text: str = "") -> Unit:
@@ -95,10 +102,18 @@ def unit_named(name: str, kind: str, text: str = "") -> Unit:
     if others:
         what = f"'{text or name}' is {_a(others[0])}, not {_a(kind)}"
         raise UnitError(what, "", _offer(kind))
-    near = difflib.get_close_matches(name, [n for k, n in by_name() if k == kind], n=1, cutoff=0.6)
+    near = _near(name, kind)
     if not near:
         return _rare_unit(name, kind, text)
-    raise UnitError(f"there is no unit '{name}'", "", f"Did you mean {near[0]}?")
+    raise UnitError(f"there is no unit '{name}'", "", f"Did you mean {near}?")
+
+
+def _near(name: str, kind: str) -> str | None:
+    """Return the unit that a misspelt name may mean; of two as near, the one as long."""
+    names = [known for of, known in by_name() if of == kind]
+    close = difflib.get_close_matches(name, names, n=5, cutoff=0.5 if len(name) < 3 else 0.75)
+    close.sort(key=lambda known: (len(known) != len(name), names.index(known)))
+    return close[0] if close else None
 
 
 def _rare_unit(name: str, kind: str, text: str) -> Unit:
@@ -107,7 +122,7 @@ def _rare_unit(name: str, kind: str, text: str) -> Unit:
 
     factor = factor_of(name, kind)
     if factor is not None:
-        return Unit(name=name, kind=kind, factor=factor, offset=0.0, decimals=3)
+        return Unit(name=name, kind=kind, scale=Fraction(factor), offset=Fraction(0), decimals=3)
     other = kind_of(name)
     if other:
         what = f"'{text or name}' is {_a(other)}, not {_a(kind)}"
@@ -169,5 +184,10 @@ def _offer(kind: str) -> str:
 
 def _a(kind: str) -> str:
     """Return the kind with its article."""
-    plain = {"percent": "percentage", "salt": "salt content"}.get(kind, kind)
+    plain = _plain(kind)
     return f"{'an' if plain[0] in 'aeiou' else 'a'} {plain}"
+
+
+def _plain(kind: str) -> str:
+    """Return the kind in a builder's words."""
+    return {"percent": "percentage", "salt": "salt content", "ratio": "scale"}.get(kind, kind)

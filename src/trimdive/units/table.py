@@ -5,6 +5,7 @@ Sources: data/units.csv, row by row.
 
 from collections import defaultdict
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 
 from trimdive.data import table
@@ -16,17 +17,26 @@ class Unit:
 
     name: str
     kind: str
-    factor: float  # SI units in one of these [-]
-    offset: float  # added before the factor; only temperatures have one [-]
+    scale: Fraction  # SI units in one of these, without rounding [-]
+    offset: Fraction  # added before the factor; only temperatures have one [-]
     decimals: int  # shown after the point where the number is below 100
 
-    def si(self, number: float) -> float:
-        """Return the SI value of so many of this unit."""
-        return (number + self.offset) * self.factor
+    @property
+    def factor(self) -> float:
+        """Return how many SI units one of these makes."""
+        return float(self.scale)
+
+    def si(self, number: Fraction) -> float:
+        """Return the SI value of so many of this unit, rounded once.
+
+        Raises:
+            OverflowError: It is too large for a number.
+        """
+        return float((number + self.offset) * self.scale)
 
     def number(self, value: float) -> float:
         """Return how many of this unit an SI value makes."""
-        return value / self.factor - self.offset
+        return value / float(self.scale) - float(self.offset)
 
 
 Names = dict[tuple[str, str], tuple[Unit, ...]]
@@ -39,8 +49,8 @@ def units() -> tuple[Unit, ...]:
         Unit(
             name=row["name"],
             kind=row["kind"],
-            factor=float(row["factor"]),
-            offset=float(row["offset"]),
+            scale=Fraction(row["factor"]),
+            offset=Fraction(row["offset"]),
             decimals=int(row["decimals"]),
         )
         for row in table("units")
@@ -52,7 +62,7 @@ def by_name() -> Names:
     """Return the units by kind and name or alias; two under one name means ambiguous."""
     names: defaultdict[tuple[str, str], tuple[Unit, ...]] = defaultdict(tuple)
     for unit, row in zip(units(), table("units"), strict=True):
-        for name in {unit.name, *filter(None, row["aliases"].split(";"))}:
+        for name in dict.fromkeys([unit.name, *filter(None, row["aliases"].split(";"))]):
             names[unit.kind, name] += (unit,)
     return dict(names)
 

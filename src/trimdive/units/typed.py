@@ -20,16 +20,16 @@ TIDIED = str.maketrans(
         **dict.fromkeys("\u2212\u2010\u2011\u2012\u2013\ufe63\uff0d", "-"),
         **dict.fromkeys("″”“〃", '"'),
         **dict.fromkeys("′’‘", "'"),
-        "⁄": "/",
+        "\u2044": "/",
         "\u03bc": "µ",
         "º": "°",
         "\u2126": "Ω",
         "\u212a": "K",
-        "∶": ":",
+        "\u2236": ":",
         "⋅": "·",
     }
 )
-NUMBER = r"\d[\d.,]*(?:[eE][+-]?\d+)?|[.,]\d+"
+NUMBER = r"(?:\d[\d.,]*|[.,]\d+)(?:[eE][+-]?\d{1,2})?"
 AMOUNT = re.compile(
     rf"\s*(?:(?P<grouped>\d{{1,3}}(?: \d{{3}})+(?:[.,]\d+)?)(?![\d/])"
     rf"|(?:(?P<whole>\d+)[ -]+)?(?P<top>\d+) ?/ ?(?P<bottom>\d+)"
@@ -45,7 +45,7 @@ COMMAED = re.compile(r"[1-9]\d{0,2}(\.\d{3}){2,}|[1-9]\d{0,2}(\.\d{3})+,\d+|\d+,
 class Amount:
     """A number and the name of its unit as typed; the name may be empty."""
 
-    number: float
+    number: Fraction
     unit: str
 
 
@@ -53,7 +53,7 @@ class Amount:
 class Typed:
     """A quantity taken apart: the amounts add up, then comes the sign."""
 
-    sign: float
+    sign: int
     amounts: tuple[Amount, ...]
 
 
@@ -66,13 +66,13 @@ def tidied(text: str) -> str:
     return " ".join(text.translate(TIDIED).split())
 
 
-def number(text: str) -> float:
+def number(text: str) -> Fraction:
     """Return a number written with a decimal point or a decimal comma.
 
     Raises:
         ValueError: It is no number, or the comma may part thousands.
 
-    >>> number("2,4"), number("1,234.5"), number("1.234,5")
+    >>> float(number("2,4")), float(number("1,234.5")), float(number("1.234,5"))
     (2.4, 1234.5, 1234.5)
     """
     mantissa, *power = re.split("[eE]", text)
@@ -84,7 +84,7 @@ def number(text: str) -> float:
         plain = mantissa.replace(".", "").replace(",", ".")
     else:
         raise ValueError(text)
-    return float("e".join([plain, *power]))
+    return Fraction("e".join([plain, *power]))
 
 
 def taken_apart(text: str) -> Typed | None:
@@ -105,10 +105,10 @@ def taken_apart(text: str) -> Typed | None:
         amounts.append(Amount(_size(found), unit[0].strip() if unit else ""))
     if not amounts:
         return None
-    return Typed(-1.0 if text.startswith("-") else 1.0, tuple(amounts))
+    return Typed(-1 if text.startswith("-") else 1, tuple(amounts))
 
 
-def _size(found: re.Match[str]) -> float:
+def _size(found: re.Match[str]) -> Fraction:
     """Return the number that was matched: plain, in groups of thousands, or with a fraction."""
     if found["plain"]:
         return number(found["plain"])
@@ -116,4 +116,4 @@ def _size(found: re.Match[str]) -> float:
         return number(found["grouped"].replace(" ", ""))
     if int(found["bottom"]) == 0:
         raise ValueError(found[0])
-    return float(int(found["whole"] or 0) + Fraction(int(found["top"]), int(found["bottom"])))
+    return int(found["whole"] or 0) + Fraction(int(found["top"]), int(found["bottom"]))

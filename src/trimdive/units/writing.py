@@ -1,6 +1,6 @@
 """Writes an SI value as text, in a unit and with digits that a builder would use."""
 
-from trimdive.units.reading import read, read_spread, unit_named
+from trimdive.units.reading import read, unit_named
 from trimdive.units.spread import Spread
 from trimdive.units.table import usual_names
 
@@ -41,9 +41,7 @@ def write(value: float, kind: str, unit: str, digits: int | None = None) -> str:
 def exact(value: float, kind: str, unit: str | None = None) -> str:
     """Return text from which ``read`` gives back exactly this value, short where it can be."""
     if kind == "ratio":
-        return next(
-            text for text in (f"1:{value:g}", f"1:{value!r}") if read(text, kind) == value
-        )
+        return next(text for text in (f"1:{value:g}", f"1:{value!r}") if read(text, kind) == value)
     for name in dict.fromkeys([unit or usual_names(kind)[0], *usual_names(kind)]):
         found = unit_named(name, kind)
         for digits in range(10, 18):
