@@ -1,5 +1,6 @@
 """From what a builder has on paper to the closed surface of the hull."""
 
+from trimdive.lines.doubts import Doubt, doubts, mended
 from trimdive.lines.forms import Profile, myring, series58, suboff
 from trimdive.lines.loft import loft
 from trimdive.lines.mesh import Floats, Ints, Mesh, join, volume
@@ -9,6 +10,7 @@ from trimdive.lines.stl import read_mesh
 from trimdive.lines.table import LinesTable, read_table
 
 __all__ = [
+    "Doubt",
     "Floats",
     "Ints",
     "Line",
@@ -16,8 +18,10 @@ __all__ = [
     "Mesh",
     "Profile",
     "Station",
+    "doubts",
     "join",
     "loft",
+    "mended",
     "myring",
     "read_mesh",
     "read_table",

@@ -1,0 +1,70 @@
+"""What a batten through all the other pins says of one pin.
+
+The strain energy of a thin batten through pins v at places x is vᵀ·K·v (the natural cubic
+spline). With one pin left free it settles at v − (K·v)/K on the diagonal, so one product shows
+for every pin where the others would have it, and how much of the strain it alone causes.
+
+Source:
+    P. J. Green and B. W. Silverman, Nonparametric regression and generalized linear models, 1994,
+    from memory.
+"""
+
+import numpy as np
+
+from trimdive.lines.mesh import Floats
+
+
+def stiffness(x: Floats) -> Floats:
+    """Return K of a batten over pins at ``x``.
+
+    Args:
+        x: Places, rising, at least three, shape (n,) [m].
+
+    Returns:
+        Symmetric matrix, shape (n, n) [m⁻³].
+
+    >>> stiffness(np.array([0.0, 1.0, 2.0]))[0]
+    array([ 1.5, -3. ,  1.5])
+    """
+    h = np.diff(x)
+    n = len(x)
+    inner = np.arange(n - 2)
+    q = np.zeros((n - 2, n))
+    q[inner, inner] = 1.0 / h[:-1]
+    q[inner, inner + 1] = -1.0 / h[:-1] - 1.0 / h[1:]
+    q[inner, inner + 2] = 1.0 / h[1:]
+    r = np.diag((h[:-1] + h[1:]) / 3.0) + np.diag(h[1:-1] / 6.0, 1) + np.diag(h[1:-1] / 6.0, -1)
+    return (q.T @ np.linalg.solve(r, q)).astype(np.float64)
+
+
+def by_the_others(x: Floats, v: Floats) -> tuple[Floats, Floats]:
+    """Return where the others would have every pin, and its own share of the strain.
+
+    Args:
+        x: Places, rising, shape (n,) [m].
+        v: Pins, shape (n,) [m].
+
+    Returns:
+        Where a batten through the others passes, shape (n,) [m], and shares, shape (n,) [-].
+    """
+    if len(x) < 3:
+        return v.copy(), np.zeros_like(v)
+    k = stiffness(x)
+    pull = k @ v
+    own = np.diag(k)
+    strain = float(v @ pull)
+    share = pull**2 / own / strain if strain > 0.0 else np.zeros_like(v)
+    return v - pull / own, share
+
+
+def at_one_place(x: Floats, v: Floats, place: float) -> float:
+    """Return where a batten through the pins passes at one more place.
+
+    Args:
+        x: Places, rising, shape (n,) [m].
+        v: Pins, shape (n,) [m].
+        place: Where it is asked for, none of ``x`` [m].
+    """
+    at = int(np.searchsorted(x, place))
+    k = stiffness(np.insert(x, at, place))
+    return float(-np.delete(k[at], at) @ v / k[at, at])

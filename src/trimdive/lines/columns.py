@@ -1,0 +1,81 @@
+"""Figures that stand off along the hull: the keel, the deck, the radii, station by station."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import numpy as np
+
+from trimdive.lines.batten import by_the_others
+from trimdive.lines.suspects import (
+    MATTERS,
+    Cell,
+    Suspect,
+    exchange_explains,
+    exchanged,
+    likely_slip,
+    suspect,
+)
+from trimdive.lines.table import LinesTable
+
+ALONE = 0.5  # share of the strain that one figure causes, before it is doubted [-]
+SPOKEN = {
+    "keel": "the keel",
+    "keel half": "the half-breadth of the keel",
+    "widest": "the height of the greatest breadth",
+    "half breadth": "the half-breadth",
+    "deck": "the deck",
+    "deck half": "the half-breadth of the deck",
+    "radius": "the radius",
+    "axis": "the axis",
+}
+HEIGHTS = ("keel", "widest", "deck", "axis")
+
+
+def column_suspects(table: LinesTable) -> Iterator[Suspect]:
+    """Yield the figures that stand off from the rest of their column."""
+    doubted: dict[int, list[Cell]] = {}
+    for word, column, rows in _columns(table):
+        for cell, alone in _down(table, word, column, rows):
+            doubted.setdefault(cell.row, []).append(cell)
+            if alone > ALONE and (likely := likely_slip(table, cell)):
+                yield suspect(table, cell, likely)
+    for cells in doubted.values():
+        for first, second in combinations(cells, 2):
+            if exchange_explains(first, second):
+                yield exchanged(table, first, second)
+
+
+def _columns(table: LinesTable) -> Iterator[tuple[str, int, list[int]]]:
+    """Yield what runs along the hull: its name, its column, and one row a station."""
+    if table.layout != "points":
+        for word in SPOKEN:
+            if (column := table.column(word)) is not None:
+                yield word, column, list(range(len(table.rows)))
+        return
+    first = [table.rows.index(section.row) for section in table.stations]
+    last = [row - 1 for row in [*first[1:], len(table.rows)]]
+    height = table.column("z") or 0
+    yield "keel", height, first
+    yield "deck", height, last
+
+
+def _down(
+    table: LinesTable, word: str, column: int, rows: list[int]
+) -> Iterator[tuple[Cell, float]]:
+    """Yield the figures of a column that stand off, each with its share of the strain."""
+    x, v = table.figures[rows, table.column("x") or 0], table.figures[rows, column]
+    order = np.argsort(x)
+    expected, alone = by_the_others(x[order], v[order])
+    matters = MATTERS * max(float(np.ptp(v)), 0.1 * float(np.abs(v).max()))
+    for at, place in enumerate(order.tolist()):
+        off = float(v[place] - expected[at])
+        if abs(off) > matters:
+            cell = Cell(
+                row=rows[place],
+                column=column,
+                what=SPOKEN[word],
+                upright=word in HEIGHTS,
+                value=float(v[place]),
+                off=off,
+            )
+            yield cell, float(alone[at])

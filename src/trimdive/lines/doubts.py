@@ -1,0 +1,86 @@
+"""Where a table of lines looks wrong, and which figure was likely meant.
+
+A figure is doubted where it stands off from what the other stations say at the same height and
+from its neighbours in its own section as well, and where a common slip explains it.
+
+Source: common practice, no source (a loftsman looks along the waterlines and down the sections).
+"""
+
+from dataclasses import dataclass
+
+from trimdive.lines.columns import column_suspects
+from trimdive.lines.order import order_doubt
+from trimdive.lines.suspects import Change, Suspect
+from trimdive.lines.table import LinesTable, read_table, separator
+from trimdive.lines.waterlines import waterline_suspects
+
+MOST = 12  # doubts that are worth reading; more mean another table [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Doubt:
+    """One figure of a table that looks wrong."""
+
+    where: str  # table and line
+    text: str  # the whole doubt, in one line
+    found: str  # as typed
+    likely: str  # what was likely meant; '' where nothing common explains it
+    off: float  # how far it stands off [m]
+    changes: tuple[Change, ...]  # what mends it; none where it is for the builder to say
+
+    def __str__(self) -> str:
+        """Return the doubt in one line."""
+        return self.text
+
+
+def doubts(table: LinesTable) -> tuple[Doubt, ...]:
+    """Return the doubts about a table, the worst first; none if it is fair.
+
+    Args:
+        table: Lines as read.
+    """
+    found: list[Doubt] = []
+    while len(found) < MOST and (suspect := _worst(table)):
+        found.append(_doubt(table, suspect))
+        if not suspect.changes:
+            break
+        table = mended(table, found[-1])
+    return tuple(found)
+
+
+def mended(table: LinesTable, doubt: Doubt) -> LinesTable:
+    """Return the table with the likely figure in place of the doubted one.
+
+    Args:
+        table: Lines as read.
+        doubt: One of ``doubts(table)``.
+
+    Raises:
+        BoatFileError: The mended table cannot be read; the doubt was of another table.
+    """
+    mark = separator(table.text)
+    lines = table.text.splitlines()
+    for change in doubt.changes:
+        cells = lines[change.line - 1].split(mark)
+        cells[change.column] = change.likely
+        lines[change.line - 1] = mark.join(cells)
+    return read_table("\n".join([*lines, ""]), table.name)
+
+
+def _worst(table: LinesTable) -> Suspect | None:
+    """Return the figure that stands off most; places come first, since all hangs on them."""
+    if ordered := order_doubt(table):
+        return ordered
+    suspects = [*column_suspects(table), *waterline_suspects(table)]
+    return max(suspects, key=lambda suspect: abs(suspect.off), default=None)
+
+
+def _doubt(table: LinesTable, suspect: Suspect) -> Doubt:
+    return Doubt(
+        where=f"{table.name}:{suspect.line}",
+        text=suspect.text,
+        found=suspect.found,
+        likely=suspect.likely,
+        off=abs(suspect.off),
+        changes=suspect.changes,
+    )

@@ -1,0 +1,39 @@
+"""The ways in which a typed figure goes wrong: a slipped decimal point, two digits swapped."""
+
+from decimal import Decimal, InvalidOperation
+
+
+def slips(typed: str) -> tuple[str, ...]:
+    """Return what may have been meant by a figure, the likeliest kinds of slip only.
+
+    >>> slips("5.98")
+    ('59.8', '0.598', '598', '0.0598', '9.58', '5.89')
+    """
+    plain = typed.replace("\u2212", "-").replace(",", ".")
+    try:
+        value = Decimal(plain)
+    except InvalidOperation:
+        return ()
+    if not value.is_finite() or value == 0:
+        return ()
+    shifted = [_written(value.scaleb(places)) for places in (1, -1, 2, -2)]
+    swapped = [_swapped(plain, at) for at in range(len(plain) - 1)]
+    meant = dict.fromkeys([*shifted, *(text for text in swapped if text)])
+    comma = "," in typed
+    return tuple(
+        text.replace(".", ",") if comma else text for text in meant if Decimal(text) != value
+    )
+
+
+def _written(value: Decimal) -> str:
+    text = f"{value:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _swapped(text: str, at: int) -> str:
+    """Return the figure with the digit at a place and the next digit swapped, or ''."""
+    after = at + 2 if text[at + 1] == "." and at + 2 < len(text) else at + 1
+    a, b = text[at], text[after]
+    if not (a.isdigit() and b.isdigit()) or a == b:
+        return ""
+    return text[:at] + b + text[at + 1 : after] + a + text[after + 1 :]

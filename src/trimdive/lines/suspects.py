@@ -1,0 +1,124 @@
+"""Figures under suspicion: what is asked of them, and how the doubt is written."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from trimdive.lines.slips import slips
+from trimdive.lines.table import LinesTable, number
+from trimdive.units import number_in
+
+MATTERS = 0.02  # of the greatest half-breadth or the range of a column; less is let pass [-]
+EXPLAINS = 0.2  # what a slip may leave of the distance, and yet be likely [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One cell of a table, and what it ought to hold."""
+
+    line: int  # of the file, from 1
+    column: int  # from 0
+    likely: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspect:
+    """A figure that looks wrong."""
+
+    line: int  # of the file
+    text: str  # the doubt in one line
+    found: str  # as typed
+    likely: str  # '' where nothing common explains it
+    off: float  # how far it stands off its neighbours, outwards or upwards positive [m]
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One figure, and how far it stands off what its neighbours say."""
+
+    row: int  # index into the rows of the table
+    column: int
+    what: str  # which figure, for reading
+    upright: bool  # a height; otherwise a breadth
+    value: float  # [m]
+    off: float  # outwards or upwards positive [m]
+
+
+def length(value: float, table: LinesTable) -> str:
+    """Return a length in the unit of the table, for reading [m]."""
+    figure = number_in(abs(value), "length", table.unit)
+    digits = 0 if figure >= 10.0 else 1 if figure >= 1.0 else 2
+    return f"{figure:.{digits}f} {table.unit}"
+
+
+def typed(table: LinesTable, row: int, column: int) -> str:
+    """Return a cell as it was typed."""
+    return table.cells[row][column]
+
+
+def meant(table: LinesTable, cell: Cell) -> Iterator[tuple[str, float]]:
+    """Yield what a figure may have been meant to be, as text and in SI [m]."""
+    scale = table.columns[cell.column].scale
+    for text in slips(typed(table, cell.row, cell.column)):
+        yield text, (number(text) or 0.0) * scale
+
+
+def likely_slip(table: LinesTable, cell: Cell) -> str:
+    """Return the slip that explains a figure best, or ''."""
+    best, least = "", EXPLAINS * abs(cell.off)
+    for text, value in meant(table, cell):
+        left = abs(cell.off + value - cell.value)
+        if left <= least:
+            best, least = text, left
+    return best
+
+
+def suspect(table: LinesTable, cell: Cell, likely: str) -> Suspect:
+    """Return the suspect for one figure, with the figure that was likely meant."""
+    found = typed(table, cell.row, cell.column)
+    side = _side(cell)
+    line = table.rows[cell.row]
+    return Suspect(
+        line=line,
+        text=f"{_place(table, cell)}: {found} lies {length(cell.off, table)} {side} its"
+        f" neighbours; {likely}?",
+        found=found,
+        likely=likely,
+        off=cell.off,
+        changes=(Change(line=line, column=cell.column, likely=likely),),
+    )
+
+
+def exchanged(table: LinesTable, first: Cell, second: Cell) -> Suspect:
+    """Return the suspect for two figures of one row that stand in each other's place."""
+    a, b = (typed(table, cell.row, cell.column) for cell in (first, second))
+    line = table.rows[first.row]
+    return Suspect(
+        line=line,
+        text=f"{_place(table, first)}: {a} and {b} ({second.what}) stand in each other's place?",
+        found=a,
+        likely=b,
+        off=first.off,
+        changes=(
+            Change(line=line, column=first.column, likely=b),
+            Change(line=line, column=second.column, likely=a),
+        ),
+    )
+
+
+def exchange_explains(first: Cell, second: Cell) -> bool:
+    """Whether both figures would fit if they stood in each other's place."""
+    a = first.off + second.value - first.value
+    b = second.off + first.value - second.value
+    return abs(a) <= EXPLAINS * abs(first.off) and abs(b) <= EXPLAINS * abs(second.off)
+
+
+def _side(cell: Cell) -> str:
+    if cell.upright:
+        return "above" if cell.off > 0.0 else "below"
+    return "outside" if cell.off > 0.0 else "inside"
+
+
+def _place(table: LinesTable, cell: Cell) -> str:
+    x = table.column("x") or 0
+    return f"station {typed(table, cell.row, x)}, {cell.what}"
