@@ -2,13 +2,14 @@
 
 import tomllib
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, cast
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from trimdive.boatfile.boat import FORMAT, Boat
 from trimdive.boatfile.places import HEAD, Path, dotted, lines, path_of
+from trimdive.boatfile.schema import name_first
 from trimdive.errors import BoatFileError
 
 Value = str | float | int | bool | list[str]
@@ -83,7 +84,15 @@ def text_of(boat: Boat) -> str:
         exclude_none=True,
         context=boat.units.own,
     )
-    return tomlkit.dumps({"format": FORMAT, **fields})
+    tidy = {key: _ordered(entry) for key, entry in fields.items()}
+    return tomlkit.dumps({"format": FORMAT, **tidy})
+
+
+def _ordered(entry: Any) -> Any:
+    """Return a list of pieces with their names first; anything else as it is."""
+    if not isinstance(entry, list):
+        return entry
+    return [name_first(piece) for piece in cast("list[Any]", entry)]
 
 
 def _path(place: str) -> Path:

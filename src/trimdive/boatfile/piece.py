@@ -64,7 +64,10 @@ class Weighed(Piece):
 class Placed(Measured):
     """Anything with a middle; it may be measured to either of its ends."""
 
-    x: Length = Field(default=NOT_GIVEN, description="Place of its middle along the boat.")
+    x: Length = Field(
+        default=NOT_GIVEN,
+        description="Place of its middle along the boat; this or one of its ends is needed.",
+    )
     x_aft: Length | None = Field(default=None, description="Place of its after end, instead of x.")
     x_fore: Length | None = Field(default=None, description="Place of its fore end, instead of x.")
     y: Length = Field(default=NOT_GIVEN, description="Place of its middle, to port; left out 0.")
