@@ -1,5 +1,6 @@
 """Units that are too rare for the table: asked of a general units library, loaded only then."""
 
+import re
 from functools import cache
 
 from pint import UnitRegistry
@@ -26,6 +27,7 @@ SI = {
     "conductivity": "S/m",
     "resistance": "ohm",
 }
+PLAIN = re.compile(r"[A-Za-zµ]+(?:[ /][A-Za-zµ]+)*\^?[23²³]?")  # no arithmetic
 SHORTEST = 3  # letters; shorter names are slips more often than rare units
 
 
@@ -37,7 +39,7 @@ def _registry() -> UnitRegistry[float]:
 
 def factor_of(name: str, kind: str) -> float | None:
     """Return how many SI units of that kind one of these makes, or None."""
-    if len(name) < SHORTEST or kind not in SI:
+    if len(name) < SHORTEST or kind not in SI or not PLAIN.fullmatch(name):
         return None
     try:
         return float(

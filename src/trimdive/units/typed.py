@@ -29,7 +29,7 @@ TIDIED = str.maketrans(
         "⋅": "·",
     }
 )
-NUMBER = r"(?:\d[\d.,]*|[.,]\d+)(?:[eE][+-]?\d{1,2})?"
+NUMBER = r"(?:\d[\d.,]*|[.,]\d+)(?:[eE][+-]?\d{1,3})?"
 AMOUNT = re.compile(
     rf"\s*(?:(?P<grouped>\d{{1,3}}(?: \d{{3}})+(?:[.,]\d+)?)(?![\d/])"
     rf"|(?:(?P<whole>\d+)[ -]+)?(?P<top>\d+) ?/ ?(?P<bottom>\d+)"

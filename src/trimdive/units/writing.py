@@ -1,9 +1,13 @@
 """Writes an SI value as text, in a unit and with digits that a builder would use."""
 
+from decimal import Context, Decimal
+from fractions import Fraction
+
 from trimdive.units.reading import read, unit_named
 from trimdive.units.spread import Spread
 from trimdive.units.table import usual_names
 
+SMALLEST_PLAIN, LARGEST_PLAIN = 1e-6, 1e15  # written without powers of ten between these
 LARGE = 100.0  # from here on one decimal less says as much
 
 
@@ -44,12 +48,19 @@ def exact(value: float, kind: str, unit: str | None = None) -> str:
         return next(text for text in (f"1:{value:g}", f"1:{value!r}") if read(text, kind) == value)
     for name in dict.fromkeys([unit or usual_names(kind)[0], *usual_names(kind)]):
         found = unit_named(name, kind)
-        for digits in range(10, 18):
-            text = f"{float(f'{found.number(value):.{digits}g}')!r} {found.name}"
-            text = text.replace(".0 ", " ")
+        number = Fraction(value) / found.scale - found.offset
+        for digits in (9, 12, 15, 16, 17):
+            text = f"{_plain(number, digits)} {found.name}"
             if read(text, kind) == value:
                 return text
     raise AssertionError(f"no text for {value!r} of {kind}")
+
+
+def _plain(number: Fraction, digits: int) -> str:
+    """Return a number to so many figures, without noughts at its end."""
+    figure = Context(prec=digits).divide(Decimal(number.numerator), Decimal(number.denominator))
+    is_handy = not number or SMALLEST_PLAIN <= abs(number) < LARGEST_PLAIN
+    return f"{figure.normalize():f}" if is_handy else f"{figure.normalize():e}"
 
 
 def write_spread(spread: Spread, unit: str | None = None) -> str:
