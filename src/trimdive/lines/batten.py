@@ -13,6 +13,8 @@ import numpy as np
 
 from trimdive.lines.mesh import Floats
 
+NEAR = 2  # pins on either side that a wrong pin drags with it [-]
+
 
 def stiffness(x: Floats) -> Floats:
     """Return K of a batten over pins at ``x``.
@@ -38,33 +40,38 @@ def stiffness(x: Floats) -> Floats:
 
 
 def by_the_others(x: Floats, v: Floats) -> tuple[Floats, Floats]:
-    """Return where the others would have every pin, and its own share of the strain.
+    """Return where the others would have every pin, and the strain that it alone causes.
 
     Args:
         x: Places, rising, shape (n,) [m].
         v: Pins, shape (n,) [m].
 
     Returns:
-        Where a batten through the others passes, shape (n,) [m], and shares, shape (n,) [-].
+        Where a batten through the others passes, shape (n,) [m], and strains, shape (n,) [m⁻¹].
     """
     if len(x) < 3:
         return v.copy(), np.zeros_like(v)
     k = stiffness(x)
     pull = k @ v
     own = np.diag(k)
-    strain = float(v @ pull)
-    share = pull**2 / own / strain if strain > 0.0 else np.zeros_like(v)
-    return v - pull / own, share
+    return v - pull / own, pull**2 / own
 
 
-def at_one_place(x: Floats, v: Floats, place: float) -> float:
-    """Return where a batten through the pins passes at one more place.
+def is_worst(strains: Floats, at: int) -> bool:
+    """Whether a pin causes more strain than those near it.
+
+    Args:
+        strains: Strain that each pin causes, shape (n,) [m⁻¹].
+        at: Index of the pin [-].
+    """
+    return bool(strains[at] >= strains[max(at - NEAR, 0) : at + NEAR + 1].max())
+
+
+def strain(x: Floats, v: Floats) -> float:
+    """Return the strain of a batten through the pins.
 
     Args:
         x: Places, rising, shape (n,) [m].
         v: Pins, shape (n,) [m].
-        place: Where it is asked for, none of ``x`` [m].
     """
-    at = int(np.searchsorted(x, place))
-    k = stiffness(np.insert(x, at, place))
-    return float(-np.delete(k[at], at) @ v / k[at, at])
+    return float(v @ stiffness(x) @ v) if len(x) > 2 else 0.0

@@ -5,7 +5,8 @@ from itertools import combinations
 
 import numpy as np
 
-from trimdive.lines.batten import by_the_others
+from trimdive.lines.batten import by_the_others, is_worst, strain
+from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import (
     MATTERS,
     Cell,
@@ -35,9 +36,9 @@ def column_suspects(table: LinesTable) -> Iterator[Suspect]:
     """Yield the figures that stand off from the rest of their column."""
     doubted: dict[int, list[Cell]] = {}
     for word, column, rows in _columns(table):
-        for cell, alone in _down(table, word, column, rows):
+        for cell, to_blame in _down(table, word, column, rows):
             doubted.setdefault(cell.row, []).append(cell)
-            if alone > ALONE and (likely := likely_slip(table, cell)):
+            if to_blame and (likely := likely_slip(table, cell)):
                 yield suspect(table, cell, likely)
     for cells in doubted.values():
         for first, second in combinations(cells, 2):
@@ -57,15 +58,22 @@ def _columns(table: LinesTable) -> Iterator[tuple[str, int, list[int]]]:
     height = table.column("z") or 0
     yield "keel", height, first
     yield "deck", height, last
+    z = table.figures[:, height]
+    if all(z[row] == z[row - 1] for row in last):
+        yield "deck half", table.column("y") or 0, [row - 1 for row in last]
 
 
 def _down(
     table: LinesTable, word: str, column: int, rows: list[int]
-) -> Iterator[tuple[Cell, float]]:
-    """Yield the figures of a column that stand off, each with its share of the strain."""
+) -> Iterator[tuple[Cell, bool]]:
+    """Yield the figures of a column that stand off, and whether they alone are to blame."""
     x, v = table.figures[rows, table.column("x") or 0], table.figures[rows, column]
     order = np.argsort(x)
-    expected, alone = by_the_others(x[order], v[order])
+    full = 2.0 if word == "radius" else 1.0  # the square of a radius runs fair to a blunt end
+    pins = v[order] ** full
+    expected, strains = by_the_others(x[order], pins)
+    much = ALONE * strain(x[order], pins)
+    expected = np.maximum(expected, 0.0) ** (1.0 / full) if full > 1.0 else expected
     matters = MATTERS * max(float(np.ptp(v)), 0.1 * float(np.abs(v).max()))
     for at, place in enumerate(order.tolist()):
         off = float(v[place] - expected[at])
@@ -77,5 +85,12 @@ def _down(
                 upright=word in HEIGHTS,
                 value=float(v[place]),
                 off=off,
+                beside=_beside(x[order], v[order], at),
+                strain=float(strains[at]),
             )
-            yield cell, float(alone[at])
+            yield cell, bool(strains[at] > much) and is_worst(strains, at)
+
+
+def _beside(x: Floats, v: Floats, at: int) -> float:
+    """Return the value straight between the pins on either side, or of the one beside an end."""
+    return float(np.interp(x[at], np.delete(x, at), np.delete(v, at)))

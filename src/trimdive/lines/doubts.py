@@ -9,7 +9,7 @@ Source: common practice, no source (a loftsman looks along the waterlines and do
 from dataclasses import dataclass
 
 from trimdive.lines.columns import column_suspects
-from trimdive.lines.order import order_doubt
+from trimdive.lines.order import order_doubt, place_doubt
 from trimdive.lines.suspects import Change, Suspect
 from trimdive.lines.table import LinesTable, read_table, separator
 from trimdive.lines.waterlines import waterline_suspects
@@ -40,10 +40,10 @@ def doubts(table: LinesTable) -> tuple[Doubt, ...]:
         table: Lines as read.
     """
     found: list[Doubt] = []
-    while len(found) < MOST and (suspect := _worst(table)):
+    seen: set[str] = set()
+    while len(found) < MOST and table.text not in seen and (suspect := _worst(table)):
+        seen.add(table.text)
         found.append(_doubt(table, suspect))
-        if not suspect.changes:
-            break
         table = mended(table, found[-1])
     return tuple(found)
 
@@ -68,11 +68,11 @@ def mended(table: LinesTable, doubt: Doubt) -> LinesTable:
 
 
 def _worst(table: LinesTable) -> Suspect | None:
-    """Return the figure that stands off most; places come first, since all hangs on them."""
-    if ordered := order_doubt(table):
-        return ordered
+    """Return the figure that strains the lines most; places first, since all hangs on them."""
+    if misplaced := order_doubt(table) or place_doubt(table):
+        return misplaced
     suspects = [*column_suspects(table), *waterline_suspects(table)]
-    return max(suspects, key=lambda suspect: abs(suspect.off), default=None)
+    return max(suspects, key=lambda suspect: suspect.strain, default=None)
 
 
 def _doubt(table: LinesTable, suspect: Suspect) -> Doubt:

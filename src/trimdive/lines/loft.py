@@ -9,11 +9,12 @@ import numpy as np
 
 from trimdive.errors import GeometryError
 from trimdive.lines.curves import End, fair_slopes, on_curve, shared_out, steps_between
+from trimdive.lines.doubts import doubts
 from trimdive.lines.girth import girth, line_places, lines_in_order, round_steps, spread
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.lines.round import revolve
 from trimdive.lines.sheet import closed_hull
-from trimdive.lines.station import Station
+from trimdive.lines.station import fault
 from trimdive.lines.table import LinesTable
 
 ALONG = 96  # steps from stern to bow [-]
@@ -33,28 +34,37 @@ def loft(
         axis_z: Height of the axis of a round hull whose table gives none [m].
 
     Raises:
-        GeometryError: Knuckles cross, or nothing is enclosed.
+        GeometryError: A section crosses itself, knuckles cross, or nothing is enclosed.
 
     Source:
         common practice, no source: sections first, then lines through them.
     """
     if table.layout == "radii":
         return _loft_round(table, along, around, axis_z)
+    _check_body(table)
     stations = sorted(table.stations, key=lambda section: section.x)
     girths = [girth(section) for section in stations]
     lines = lines_in_order(stations, table.name)
     places = line_places(stations, girths, lines)
     steps = round_steps(girths, places, around)
     half = np.stack([spread(g, at, steps) for g, at in zip(girths, places, strict=True)])
-    _check_body(stations, table.name)
     return closed_hull(lengthwise(np.array([s.x for s in stations]), half, along))
 
 
-def _check_body(stations: list[Station], name: str) -> None:
-    if not any(section.half_area > 0.0 for section in stations):
+def _check_body(table: LinesTable) -> None:
+    """Say so when a section is no section, with the figure that was likely meant."""
+    if not any(section.half_area > 0.0 for section in table.stations):
         raise GeometryError(
-            "these sections enclose nothing", name, "Look at the columns of half-breadths."
+            "these sections enclose nothing", table.name, "Look at the columns of half-breadths."
         )
+    for section in table.stations:
+        if what := fault(section):
+            doubted = next(iter(doubts(table)), None)
+            raise GeometryError(
+                what,
+                f"{table.name}:{section.row}",
+                f"Perhaps {doubted}" if doubted else "Give its points from keel to deck in order.",
+            )
 
 
 def _loft_round(table: LinesTable, along: int, around: int, axis_z: float | None) -> Mesh:

@@ -9,9 +9,13 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Mesh:
-    """Triangles that close; seen from outside, the corners run anticlockwise."""
+    """Triangles that close; seen from outside, the corners run anticlockwise.
+
+    A mesh is itself only: two with the same corners are not equal, so that what was worked
+    out for one can be kept and found again.
+    """
 
     vertices: Floats  # shape (n, 3) [m]
     triangles: Ints  # indices into vertices, shape (m, 3) [-]

@@ -17,12 +17,19 @@ def slips(typed: str) -> tuple[str, ...]:
     if not value.is_finite() or value == 0:
         return ()
     shifted = [_written(value.scaleb(places)) for places in (1, -1, 2, -2)]
-    swapped = [_swapped(plain, at) for at in range(len(plain) - 1)]
-    meant = dict.fromkeys([*shifted, *(text for text in swapped if text)])
     comma = "," in typed
-    return tuple(
-        text.replace(".", ",") if comma else text for text in meant if Decimal(text) != value
-    )
+    meant = [text.replace(".", ",") if comma else text for text in shifted]
+    return tuple(dict.fromkeys([*meant, *swapped_digits(typed)]))
+
+
+def swapped_digits(typed: str) -> tuple[str, ...]:
+    """Return a figure with each two neighbouring digits swapped.
+
+    >>> swapped_digits("1,53")
+    ('5,13', '1,35')
+    """
+    swapped = (_swapped(typed, at) for at in range(len(typed) - 1))
+    return tuple(text for text in swapped if text)
 
 
 def _written(value: Decimal) -> str:
@@ -32,8 +39,9 @@ def _written(value: Decimal) -> str:
 
 def _swapped(text: str, at: int) -> str:
     """Return the figure with the digit at a place and the next digit swapped, or ''."""
-    after = at + 2 if text[at + 1] == "." and at + 2 < len(text) else at + 1
+    after = at + 2 if text[at + 1] in ".," and at + 2 < len(text) else at + 1
     a, b = text[at], text[after]
-    if not (a.isdigit() and b.isdigit()) or a == b:
+    leads = at == 0 and b == "0" and after == 1
+    if not (a.isdigit() and b.isdigit()) or a == b or leads:
         return ""
     return text[:at] + b + text[at + 1 : after] + a + text[after + 1 :]

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats
 
 SAME_PLACE = 1e-9  # closer than this, two points are one [m]
@@ -69,26 +68,14 @@ def station(x: float, pins: list[tuple[float, float, str, bool]], row: int) -> S
     return Station(x=x, points=np.array(kept), lines=tuple(lines), row=row)
 
 
-def check_section(at: Station, where: str) -> None:
-    """Say so when a section is no section.
-
-    Raises:
-        GeometryError: It crosses itself, or runs from deck to keel.
-    """
-    if (crossing := first_crossing(at.points)) is not None:
-        y, z = crossing
-        raise GeometryError(
-            f"the section crosses itself near half-breadth {y * 1e3:.0f} mm,"
-            f" height {z * 1e3:.0f} mm",
-            where,
-            "Give its points in order from keel to deck, and look for a slipped figure.",
-        )
-    if at.breadth > 0.0 and at.half_area <= 0.0:
-        raise GeometryError(
-            "this section runs from deck to keel, or its columns are swapped",
-            where,
-            "Give the half-breadth in the column of half-breadths, and the keel first.",
-        )
+def fault(section: Station) -> str:
+    """Return what keeps a run of points from being a section, or ''."""
+    if (crossing := first_crossing(section.points)) is not None:
+        y, z = (f"{value * 1e3:.0f} mm" for value in crossing)
+        return f"the section crosses itself near half-breadth {y}, height {z}"
+    if section.breadth > 0.0 and section.half_area <= 0.0:
+        return "the section runs from deck to keel, or its columns are swapped"
+    return ""
 
 
 def first_crossing(points: Floats) -> Floats | None:

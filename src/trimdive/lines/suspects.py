@@ -29,6 +29,7 @@ class Suspect:
     found: str  # as typed
     likely: str  # '' where nothing common explains it
     off: float  # how far it stands off its neighbours, outwards or upwards positive [m]
+    strain: float  # that it causes in a batten along the hull [m⁻¹]
     changes: tuple[Change, ...]
 
 
@@ -42,6 +43,8 @@ class Cell:
     upright: bool  # a height; otherwise a breadth
     value: float  # [m]
     off: float  # outwards or upwards positive [m]
+    beside: float  # straight between the neighbouring stations [m]
+    strain: float  # that it causes in a batten along the hull [m⁻¹]
 
 
 def length(value: float, table: LinesTable) -> str:
@@ -76,15 +79,15 @@ def likely_slip(table: LinesTable, cell: Cell) -> str:
 def suspect(table: LinesTable, cell: Cell, likely: str) -> Suspect:
     """Return the suspect for one figure, with the figure that was likely meant."""
     found = typed(table, cell.row, cell.column)
-    side = _side(cell)
+    apart = f"{length(cell.value - cell.beside, table)} {_side(cell)}"
     line = table.rows[cell.row]
     return Suspect(
         line=line,
-        text=f"{_place(table, cell)}: {found} lies {length(cell.off, table)} {side} its"
-        f" neighbours; {likely}?",
+        text=f"{_place(table, cell)}: {found} lies {apart} its neighbours; {likely}?",
         found=found,
         likely=likely,
         off=cell.off,
+        strain=cell.strain,
         changes=(Change(line=line, column=cell.column, likely=likely),),
     )
 
@@ -99,6 +102,7 @@ def exchanged(table: LinesTable, first: Cell, second: Cell) -> Suspect:
         found=a,
         likely=b,
         off=first.off,
+        strain=first.strain + second.strain,
         changes=(
             Change(line=line, column=first.column, likely=b),
             Change(line=line, column=second.column, likely=a),
@@ -115,8 +119,8 @@ def exchange_explains(first: Cell, second: Cell) -> bool:
 
 def _side(cell: Cell) -> str:
     if cell.upright:
-        return "above" if cell.off > 0.0 else "below"
-    return "outside" if cell.off > 0.0 else "inside"
+        return "above" if cell.value > cell.beside else "below"
+    return "outside" if cell.value > cell.beside else "inside"
 
 
 def _place(table: LinesTable, cell: Cell) -> str:

@@ -14,7 +14,7 @@ import numpy as np
 from trimdive.errors import BoatFileError, GeometryError
 from trimdive.lines.layouts import sections
 from trimdive.lines.mesh import Floats
-from trimdive.lines.station import Station, check_section
+from trimdive.lines.station import Station
 from trimdive.units import read
 
 Layout = Literal["points", "offsets", "figures", "radii"]
@@ -73,7 +73,7 @@ def read_table(text: str, name: str) -> LinesTable:
 
     Raises:
         BoatFileError: A cell, the header or the number of stations cannot be right.
-        GeometryError: A section crosses itself, or has a negative half-breadth.
+        GeometryError: A half-breadth is negative.
     """
     rows, cells = split_cells(text, name)
     if not cells:
@@ -255,7 +255,7 @@ def _check_figures(
 
 
 def _check_stations(stations: tuple[Station, ...], name: str) -> None:
-    """Say so when there are too few stations, or one stands twice, or a section is none."""
+    """Say so when there are too few stations, or one stands twice."""
     if len(stations) < LEAST_STATIONS:
         raise BoatFileError(
             f"there are only {len(stations)} stations",
@@ -269,7 +269,5 @@ def _check_stations(stations: tuple[Station, ...], name: str) -> None:
                     f"the station at {later.x * 1e3:g} mm stands twice, first in line"
                     f" {earlier.row}",
                     f"{name}:{later.row}",
-                    "Keep one of them, or put right its x.",
+                    "Keep one of them, or put right its x or that of the rows in between.",
                 )
-    for at in stations:
-        check_section(at, f"{name}:{at.row}")

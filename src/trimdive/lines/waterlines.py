@@ -1,12 +1,13 @@
 """Half-breadths that stand off both along their waterline and down their section."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
-from trimdive.lines.batten import at_one_place
+from trimdive.lines.batten import by_the_others, is_worst
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import (
     EXPLAINS,
@@ -22,22 +23,40 @@ from trimdive.lines.suspects import (
 )
 from trimdive.lines.table import LinesTable
 
+STANDS_OUT = 2.5  # times the roughness of the rest of the section, before a figure is doubted [-]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Others:
-    """All sections but one, as half-breadths over heights."""
+class Sections:
+    """All sections, as half-breadths over heights, and the one that is looked at."""
 
-    place: float  # of the one left out [m]
-    x: Floats  # of the others, rising, shape (n,) [m]
+    x: Floats  # rising, shape (n,) [m]
     curves: tuple[Floats, ...]  # height and half-breadth of each, shape (k, 2) [m]
+    at: int  # the one looked at
 
-    def breadth(self, height: float) -> float:
-        """Return the half-breadth that the others expect at a height, or not a number [m]."""
-        there = [c[0, 0] <= height <= c[-1, 0] for c in self.curves]
-        if sum(there) < 2:
-            return np.nan
-        y = [np.interp(height, *c.T) for c, here in zip(self.curves, there, strict=True) if here]
-        return at_one_place(self.x[there], np.array(y), self.place)
+    def waterline(self, height: float) -> tuple[list[int], Floats]:
+        """Return which sections reach a height, and their half-breadths there, shape (n,) [m]."""
+        there = [k for k, c in enumerate(self.curves) if c[0, 0] <= height <= c[-1, 0]]
+        return there, np.array([np.interp(height, *self.curves[k].T) for k in there])
+
+    def expected(self, height: float, value: float) -> tuple[float, float]:
+        """Return the half-breadth [m] that the others expect, and the strain [m⁻¹] of another.
+
+        Where a section near by strains that waterline more, the strain is given as nought.
+        """
+        there, y = self.waterline(height)
+        if self.at not in there or len(there) < 3:
+            return np.nan, 0.0
+        own = there.index(self.at)
+        y[own] = value
+        expected, strains = by_the_others(self.x[there], y)
+        return float(expected[own]), float(strains[own]) * is_worst(strains, own)
+
+    def beside(self, height: float) -> float:
+        """Return the half-breadth on a straight line between the nearest others [m]."""
+        others = [k for k in range(len(self.x)) if k != self.at]
+        y = [np.interp(height, *self.curves[k].T) for k in others]
+        return float(np.interp(self.x[self.at], self.x[others], y))
 
 
 def waterline_suspects(table: LinesTable) -> Iterator[Suspect]:
@@ -46,33 +65,42 @@ def waterline_suspects(table: LinesTable) -> Iterator[Suspect]:
         return
     matters = MATTERS * max(section.breadth for section in table.stations)
     order = np.argsort([section.x for section in table.stations]).tolist()
-    curves = [_curve(table.stations[at].points) for at in order]
+    curves = tuple(_curve(table.stations[at].points) for at in order)
     x = np.array([table.stations[at].x for at in order])
     for k, at in enumerate(order):
-        others = Others(
-            place=float(x[k]), x=np.delete(x, k), curves=(*curves[:k], *curves[k + 1 :])
-        )
-        yield from _of_section(table, _cells(table, at, others), others, matters)
+        sections = Sections(x=x, curves=curves, at=k)
+        yield from _of_section(table, _cells(table, at, sections), sections, matters)
+        if table.layout == "points":
+            yield from _height_slips(table, at)
 
 
 def _curve(points: Floats) -> Floats:
     """Return heights, never falling, and half-breadths of a section, its deck left out."""
-    kept = points[:-1] if points[-1, 1] == points[-2, 1] else points
+    kept = points[:-1] if len(points) > 1 and points[-1, 1] == points[-2, 1] else points
     kept = kept[1:] if len(kept) > 1 and kept[0, 1] == kept[1, 1] else kept
     return np.stack([np.maximum.accumulate(kept[:, 1]), kept[:, 0]], axis=1)
 
 
-def _cells(table: LinesTable, at: int, others: Others) -> list[tuple[Cell, float]]:
+def _cells(table: LinesTable, at: int, sections: Sections) -> list[tuple[Cell, float]]:
     """Return the half-breadths of a section between keel and deck, with their heights."""
     section = table.stations[at]
     low, high = section.points[0, 1], section.points[-1, 1]
     found: list[tuple[Cell, float]] = []
     for row, column, height in _figures(table, at):
         value = float(table.figures[row, column])
-        off = value - others.breadth(height)
-        if low < height < high and np.isfinite(off):
+        expected, strain = sections.expected(height, value)
+        if low < height < high and math.isfinite(expected):
             what = f"height {_height(table, row, column)} {table.unit}"
-            cell = Cell(row=row, column=column, what=what, upright=False, value=value, off=off)
+            cell = Cell(
+                row=row,
+                column=column,
+                what=what,
+                upright=False,
+                value=value,
+                off=value - expected,
+                beside=sections.beside(height),
+                strain=strain,
+            )
             found.append((cell, height))
     return found
 
@@ -86,10 +114,9 @@ def _figures(table: LinesTable, at: int) -> Iterator[tuple[int, int, float]]:
             if np.isfinite(table.figures[first, column]):
                 yield first, column, height
         return
-    after = table.stations[at + 1].row if at + 1 < len(table.stations) else table.rows[-1] + 1
     y, z = table.column("y") or 0, table.column("z") or 0
-    for row, line in enumerate(table.rows):
-        if table.stations[at].row <= line < after and table.figures[row, y] > 0.0:
+    for row in _rows(table, at):
+        if table.figures[row, y] > 0.0:
             yield row, y, float(table.figures[row, z])
 
 
@@ -124,41 +151,66 @@ def spikes(height: Floats, off: Floats) -> Floats:
 
 
 def _of_section(
-    table: LinesTable, figures: list[tuple[Cell, float]], others: Others, matters: float
+    table: LinesTable, figures: list[tuple[Cell, float]], sections: Sections, matters: float
 ) -> Iterator[Suspect]:
     """Yield the suspects of one section."""
     height = np.array([h for _, h in figures])
     sharp = spikes(height, np.array([cell.off for cell, _ in figures]))
     cells = [replace(cell, off=float(s)) for (cell, _), s in zip(figures, sharp, strict=True)]
-    for cell in cells:
-        if abs(cell.off) <= matters:
+    for k, cell in enumerate(cells):
+        if not _stands_out(sharp, [k], matters):
             continue
-        if likely := likely_slip(table, cell):
+        if (likely := likely_slip(table, cell)) and cell.strain > 0.0:
             yield suspect(table, cell, likely)
         elif table.layout == "points":
-            yield from _height_slip(table, cell, others)
-    for first, second in pairwise(cells):
-        out = min(abs(first.off), abs(second.off)) > matters
-        if out and exchange_explains(first, second):
+            yield from _pair_swap(table, cell, sections)
+    for k, (first, second) in enumerate(pairwise(cells)):
+        if _stands_out(sharp, [k, k + 1], matters) and exchange_explains(first, second):
             yield exchanged(table, first, second)
 
 
-def _height_slip(table: LinesTable, cell: Cell, others: Others) -> Iterator[Suspect]:
-    """Yield the suspect for a point whose height slipped, or whose two figures are swapped."""
+def _stands_out(sharp: Floats, those: list[int], matters: float) -> bool:
+    """Whether those values stand out from the others of their section, which are never smooth."""
+    others = np.abs(np.delete(sharp, those))
+    noise = float(others.max()) if len(others) else 0.0
+    return bool(np.abs(sharp[those]).min() > max(matters, STANDS_OUT * noise))
+
+
+def _height_slips(table: LinesTable, at: int) -> Iterator[Suspect]:
+    """Yield the points of a section whose height runs back, though a slip would put it right."""
+    column, breadth = table.column("z") or 0, table.column("y") or 0
+    z = table.figures[:, column].tolist()
+    rows = _rows(table, at)
+    for row in rows[1:-1]:
+        low, here, high = z[row - 1 : row + 2]
+        if low > high or low <= here <= high:
+            continue
+        cell = Cell(
+            row=row,
+            column=column,
+            what=f"half-breadth {typed(table, row, breadth)} {table.unit}",
+            upright=True,
+            value=here,
+            off=here - min(max(here, low), high),
+            beside=(low + high) / 2.0,
+            strain=math.inf,
+        )
+        fits = [(abs(h - cell.beside), text) for text, h in meant(table, cell) if low <= h <= high]
+        if fits:
+            yield suspect(table, cell, min(fits)[1])
+
+
+def _rows(table: LinesTable, at: int) -> list[int]:
+    """Return the rows of a section."""
+    last = at + 1 == len(table.stations)
+    stop = len(table.rows) if last else table.rows.index(table.stations[at + 1].row)
+    return list(range(table.rows.index(table.stations[at].row), stop))
+
+
+def _pair_swap(table: LinesTable, cell: Cell, sections: Sections) -> Iterator[Suspect]:
+    """Yield a point whose half-breadth and height stand in each other's place."""
     column = table.column("z") or 0
     z = float(table.figures[cell.row, column])
     upright = replace(cell, column=column, value=z, upright=True, what="height")
-    for text, height in meant(table, upright):
-        left = cell.value - others.breadth(height)
-        if abs(left) <= EXPLAINS * abs(cell.off) and _between(table, cell.row, height):
-            yield suspect(table, replace(upright, off=z - height), text)
-            return
-    if abs(z - others.breadth(cell.value)) <= EXPLAINS * abs(cell.off):
+    if abs(z - sections.expected(cell.value, z)[0]) <= EXPLAINS * abs(cell.off):
         yield exchanged(table, cell, upright)
-
-
-def _between(table: LinesTable, row: int, height: float) -> bool:
-    """Whether a height lies between those of the rows before and after."""
-    z = table.figures[:, table.column("z") or 0]
-    before, after = z[max(row - 1, 0)], z[min(row + 1, len(z) - 1)]
-    return bool(min(before, after) <= height <= max(before, after))
