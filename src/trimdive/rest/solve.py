@@ -215,7 +215,6 @@ def rest(
     if not found:
         what = f"no rest within {steps} steps; {abs(slope[2]) * 1e3:.3g} g out of balance"
         raise BalanceError(what, "balance", "Look for a part with an odd place or volume.")
-    levels = _levels(boat, waters, up)
     k = reduced(stiffness)
     return Rest(
         n=up,
@@ -223,7 +222,7 @@ def rest(
         under=under,
         excess=excess,
         waters=waters,
-        levels=levels + float(up @ centre),
+        levels=levels_at(boat, waters, up),
         stiffness=k,
         stable=bool(_softest(k)[0] > 0.0),
         residual=slope,
@@ -247,6 +246,11 @@ def _levels(boat: Floater, waters: Floats, n: Floats) -> Floats:
         else:
             levels[k] = tank_level(boat.tanks, k, waters[k], n, middle, out)
     return levels
+
+
+def levels_at(boat: Floater, waters: Floats, n: Floats) -> Floats:
+    """Return the water level of every tank along ``n`` from the origin, shape (t,) [m]."""
+    return np.asarray(_levels(boat, waters, n) + float(n @ boat.tree.centre))
 
 
 @kernel

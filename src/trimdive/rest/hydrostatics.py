@@ -1,0 +1,113 @@
+"""Every figure that is told of a boat at rest.
+
+Symbols are those of the ITTC list; heights are from the keel line along the boat's own z axis
+where she is nearly level, trim and heel are told in words where they are shown.
+"""
+
+from dataclasses import dataclass
+from math import asin, atan2, pi, tan
+
+import numpy as np
+
+from trimdive.bodies.cut import axes_in_plane, cut
+from trimdive.bodies.section import contact_length
+from trimdive.lines.mesh import Floats
+from trimdive.rest.problem import Floater
+from trimdive.rest.solve import Rest
+from trimdive.rest.tankwater import tank_cuts
+
+SURFACE_TENSION_KG = 0.0074  # kg/m: 72.7 mN/m over g, clean water at 20 °C, a wetted skin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """A boat at rest, in figures."""
+
+    rest: Rest
+    displacement_mass: float  # boat and tank water [kg]
+    nabla: float  # displaced volume [m³]
+    trim_angle: float  # bow down [rad]
+    heel: float  # to starboard [rad]
+    kb: float  # centre of buoyancy above the keel line [m]
+    kg: float  # centre of gravity with tank water, above the keel line [m]
+    lcb: float  # centre of buoyancy, forward of the origin [m]
+    lcg: float  # centre of gravity with tank water, forward of the origin [m]
+    tcg: float  # centre of gravity to port [m]
+    bg: float  # B above G along the vertical [m]
+    waterplane_area: float  # [m²]
+    lcf: float  # centre of the waterplane forward of the origin [m]
+    bm_t: float  # of the waterplane [m]
+    bm_l: float  # of the waterplane [m]
+    free_surface_t: float  # taken off GM_T by slack tanks [m]
+    free_surface_l: float  # taken off GM_L by slack tanks [m]
+    gm_t: float  # stiffness in heel over weight, free surfaces taken off [m]
+    gm_l: float  # stiffness in trim over weight, free surfaces taken off [m]
+    mass_to_sink_1_mm: float  # [kg/mm]
+    moment_to_trim_1_mm: float  # over her length [kg m/mm]
+    moment_to_trim_1_degree: float  # [kg m]
+    reserve: float  # volume still out of the water [m³]
+    contact_length: float  # length of all edges of the waterplane, both sides of skins [m]
+
+    @property
+    def film_pull(self) -> float:
+        """Return how hard surface tension pulls the wetted skin down [kg]."""
+        return SURFACE_TENSION_KG * self.contact_length
+
+    def draught(self, x: float) -> float:
+        """Return the height of the water above the keel line at a place along the boat [m]."""
+        return float((self.rest.d - self.rest.n[0] * x) / self.rest.n[2])
+
+
+def attitude(n: Floats) -> tuple[float, float]:
+    """Return trim angle (bow down) and heel (to starboard) for the upward unit vector [rad].
+
+    >>> attitude(np.array([0.0, 0.0, 1.0]))
+    (0.0, 0.0)
+    """
+    return -asin(max(-1.0, min(1.0, float(n[0])))) + 0.0, atan2(float(n[1]), float(n[2]))
+
+
+def state(boat: Floater, at: Rest) -> State:
+    """Return every figure of a boat at rest."""
+    n, centre = at.n, boat.tree.centre
+    forward, port = axes_in_plane(n)
+    total = boat.mass + boat.density * float(at.waters.sum())
+    water = cut(boat.tree, n, at.d)
+    under = at.under
+    nabla = boat.volume if under else water.volume
+    b = boat.buoyancy + centre if under else water.moment / water.volume
+    tanks = tank_cuts(boat, at)
+    g = (boat.mass * (boat.gravity + centre) + boat.density * tanks.moment) / total
+    area = 0.0 if under else water.area
+    f = water.area_moment / area if area > 0 else b
+    second = water.area_second - area * np.outer(f, f) if area > 0 else np.zeros((3, 3))
+    volume_now = total / boat.density
+    trim_angle, heel = attitude(n)
+    gm_t, gm_l = at.stiffness[1, 1] / total, at.stiffness[0, 0] / total
+    per_degree = total * gm_l * tan(pi / 180)
+    return State(
+        rest=at,
+        displacement_mass=total,
+        nabla=nabla,
+        trim_angle=trim_angle,
+        heel=heel,
+        kb=float(b[2]),
+        kg=float(g[2]),
+        lcb=float(b[0]),
+        lcg=float(g[0]),
+        tcg=float(g[1]),
+        bg=float(n @ (b - g)),
+        waterplane_area=area,
+        lcf=float(f[0]),
+        bm_t=float(port @ second @ port) / volume_now,
+        bm_l=float(forward @ second @ forward) / volume_now,
+        free_surface_t=float(port @ tanks.surfaces @ port) / volume_now,
+        free_surface_l=float(forward @ tanks.surfaces @ forward) / volume_now,
+        gm_t=float(gm_t),
+        gm_l=float(gm_l),
+        mass_to_sink_1_mm=boat.density * area * 1e-3,
+        moment_to_trim_1_mm=total * float(gm_l) * 1e-3 / boat.length,
+        moment_to_trim_1_degree=float(per_degree),
+        reserve=boat.volume - nabla,
+        contact_length=0.0 if under else contact_length(boat.tree, n, at.d),
+    )

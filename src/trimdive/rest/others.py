@@ -1,0 +1,45 @@
+"""Every other way in which she could rest: let go from all around, which rests are reached?"""
+
+from math import acos, pi
+
+import numpy as np
+
+from trimdive.errors import BalanceError
+from trimdive.lines.mesh import Floats
+from trimdive.rest.problem import Floater
+from trimdive.rest.solve import Rest, rest
+
+STARTS = 48  # directions from which she is let go [-]
+SAME = pi / 180  # rests closer than this are one [rad]
+
+
+def directions(count: int) -> Floats:
+    """Return unit vectors spread evenly over the sphere, shape (count, 3) [-].
+
+    Source:
+        common practice, no source: points on a spiral that turns by the golden angle.
+    """
+    k = np.arange(count) + 0.5
+    polar = np.arccos(1 - 2 * k / count)
+    turn = pi * (1 + 5**0.5) * k
+    return np.column_stack(
+        [np.sin(polar) * np.cos(turn), np.sin(polar) * np.sin(turn), np.cos(polar)]
+    )
+
+
+def other_rests(boat: Floater, at: Rest) -> tuple[Rest, ...]:
+    """Return the stable rests other than ``at``, the least turned from it first."""
+    found: list[Rest] = [at]
+    for n in directions(STARTS):
+        try:
+            one = rest(boat, at.waters, n=n, hanging=at.under)
+        except BalanceError:
+            continue
+        if one.stable and all(_turned(one.n, other.n) > SAME for other in found):
+            found.append(one)
+    return tuple(sorted(found[1:], key=lambda one: _turned(one.n, at.n)))
+
+
+def _turned(one: Floats, other: Floats) -> float:
+    """Return the angle between two upward vectors [rad]."""
+    return acos(max(-1.0, min(1.0, float(one @ other))))

@@ -1,0 +1,167 @@
+"""The ledger: every mass aboard with its place and spread, and their sum.
+
+Spreads of single entries are independent and add in quadrature; each is taken as a 95 % band.
+"""
+
+from dataclasses import dataclass
+from math import pi, sqrt
+
+import numpy as np
+
+from trimdive.bodies.build import Body, numbered
+from trimdive.bodies.hull import density_of
+from trimdive.bodies.moments import centroid
+from trimdive.boatfile import Boat, Cylinder
+from trimdive.boatfile.piece import Weighed
+from trimdive.lines.mesh import Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One mass aboard."""
+
+    name: str
+    kind: str  # region, coat, cylinder, tank, part, lead or foam
+    path: str  # its place in the boat file
+    mass: float  # [kg]
+    spread: float  # how far that may be off, 95 % [kg]
+    known: str  # guess, worked out, catalogue or weighed
+    place: Floats  # its centre: x, y, z, shape (3,) [m]
+    inside: str  # vessel in which it lies, or ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ledger:
+    """All masses aboard, without the water in the tanks."""
+
+    entries: tuple[Entry, ...]
+
+    @property
+    def mass(self) -> float:
+        """Return the whole mass [kg]."""
+        return sum(entry.mass for entry in self.entries)
+
+    @property
+    def moment(self) -> Floats:
+        """Return the first moment of the masses about the origin, shape (3,) [kg m]."""
+        return sum((entry.mass * entry.place for entry in self.entries), np.zeros(3))
+
+    @property
+    def gravity(self) -> Floats:
+        """Return the centre of gravity, shape (3,) [m]."""
+        return self.moment / self.mass if self.mass else np.zeros(3)
+
+    @property
+    def spread(self) -> float:
+        """Return how far the whole mass may be off, 95 % [kg]."""
+        return sqrt(sum(entry.spread**2 for entry in self.entries))
+
+    def of_kind(self, kind: str) -> float:
+        """Return the mass of all entries of one kind [kg]."""
+        return sum(entry.mass for entry in self.entries if entry.kind == kind)
+
+    def known_as(self, known: str) -> float:
+        """Return the mass of all entries that are known in one way [kg]."""
+        return sum(entry.mass for entry in self.entries if entry.known == known)
+
+
+def _entry(
+    piece: Weighed, name: str, kind: str, path: str, mass: float, place: Floats, inside: str = ""
+) -> Entry:
+    return Entry(
+        name=name,
+        kind=kind,
+        path=path,
+        mass=mass,
+        spread=piece.spread.of(mass),
+        known=piece.known,
+        place=place,
+        inside=inside,
+    )
+
+
+def cylinder_mass(vessel: Cylinder) -> float:
+    """Return the mass of one cylinder or pair [kg]; worked out as tube and two discs of its wall."""
+    if vessel.mass is not None:
+        return vessel.mass * (2 if vessel.pair == "each" else 1)
+    density = density_of(vessel.material, vessel.density) or 0.0
+    wall = pi / 4 * (vessel.outside**2 - vessel.bore**2) * vessel.length
+    discs = 2 * pi / 4 * vessel.bore**2 * vessel.wall
+    return density * (wall + discs) * (2 if vessel.pair else 1)
+
+
+def _regions(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
+    entries: list[Entry] = []
+    for i, region in enumerate(boat.regions, 1):
+        path = f"region[{i}]"
+        body = found[path][0]
+        density = density_of(region.material, region.density) or 0.0
+        mass = region.mass if region.mass is not None else density * body.volume
+        place = centroid(body.mesh)
+        if region.x is not None:
+            place = np.array([region.x, place[1], place[2]])
+        entries.append(_entry(region, region.name, "region", path, mass, place))
+    return entries
+
+
+def _coats(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
+    entries: list[Entry] = []
+    for i, coat in enumerate(boat.coats, 1):
+        path = f"coat[{i}]"
+        parts = found.get(path, [])
+        whole = sum(body.volume for body in parts)
+        if coat.mass is None or not whole:
+            continue
+        place = sum((b.volume * centroid(b.mesh) for b in parts), np.zeros(3)) / whole
+        entries.append(_entry(coat, coat.name, "coat", path, coat.mass, place))
+    return entries
+
+
+def _fitted(boat: Boat) -> list[Entry]:
+    entries: list[Entry] = []
+    for i, vessel in enumerate(boat.cylinders, 1):
+        place = np.array([vessel.x, 0.0 if vessel.pair else vessel.y, vessel.z])
+        mass = cylinder_mass(vessel)
+        entries.append(_entry(vessel, vessel.name, "cylinder", f"cylinder[{i}]", mass, place))
+    for i, tank in enumerate(boat.tanks, 1):
+        if tank.mass is not None:
+            place = np.array([tank.x, tank.y, tank.z])
+            path = f"tank[{i}]"
+            entries.append(
+                _entry(tank, tank.name, "tank", path, tank.mass, place, tank.inside or "")
+            )
+    return entries
+
+
+def _parts(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
+    entries: list[Entry] = []
+    for path, part in numbered(boat):
+        bodies = found.get(path, [])
+        density = density_of(part.material, part.density) or 0.0
+        if part.mass is not None:
+            mass = part.mass * (2 if part.pair == "each" else 1)
+        else:
+            mass = density * sum(body.volume for body in bodies)
+        place = np.array([part.x, 0.0 if part.pair else part.y, part.z])
+        entries.append(_entry(part, part.name, part.kind, path, mass, place, part.inside or ""))
+    return entries
+
+
+def ledger(boat: Boat, bodies: tuple[Body, ...]) -> Ledger:
+    """Return every mass aboard.
+
+    Args:
+        boat: A resolved boat.
+        bodies: What displaces, for masses worked out from volumes and for centres of skins.
+    """
+    found: dict[str, list[Body]] = {}
+    for body in bodies:
+        found.setdefault(body.path, []).append(body)
+    return Ledger(
+        entries=(
+            *_regions(boat, found),
+            *_coats(boat, found),
+            *_fitted(boat),
+            *_parts(boat, found),
+        )
+    )
