@@ -1,0 +1,250 @@
+"""Every mistake is one sentence: file, line, field, what is wrong, how to mend it."""
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from trimdive.boatfile import Boat, Lead, checked, load, parse
+from trimdive.boatfile.loading import LARGEST
+from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+
+MISTAKES = {  # line to change: what it becomes, the field, what the sentence says
+    "wrong unit": ("wall = 3.7", 'wall = "117.6 kg"', "cylinder[1].wall", "is a mass, not a"),
+    "no such unit": ("x = 178", 'x = "178 mn"', "part[2].x", "Did you mean mm?"),
+    "no number": ("x = 178", 'x = "aft"', "part[2].x", "'aft' is not a length"),
+    "not a quantity": ("x = 178", "x = true", "part[2].x", "True is not a length"),
+    "not finite": ("x = 178", "x = nan", "part[2].x", "is not a number to build by"),
+    "ambiguous": ('"1480 g"', '"1,480 g"', "part[1].mass", "may part thousands or decimals"),
+    "percent": ('"4 %"', '"104 %"', "tank[1].lost", "is too much. Write at most 100 %"),
+    "unknown field": ("breadth = 65", "bredth = 65", "part[1].bredth", "Did you mean 'breadth'?"),
+    "unknown field of a region": ("outline =", "outlin =", "region[2].outlin", "'outline'?"),
+    "unknown table": ("[[tank]]", "[[tanks]]", "tanks", "Did you mean 'tank'?"),
+    "unknown surface": ('"suboff"', '"subof"', "region[1]", "there is no surface 'subof'"),
+    "unknown choice": ('"box"', '"bock"', "part[1].shape", "'bock' is none of the choices"),
+    "missing field": ("outside = 125\n", "", "cylinder[1]", "'outside' is missing"),
+    "negative mass": ('"71 g"', '"-71 g"', "part[2].mass", "'-71 g' is less than 0"),
+    "no thickness at all": ("wall = 3.7", "wall = 0", "cylinder[1].wall", "is not more than 0"),
+    "twice": ('"propellers"', '"Battery"', "part[2].name", "is the name of part[1] already"),
+    "no name": ('name = "propellers"\n', "", "part[2]", "the part has no name"),
+    "no such cylinder": (
+        '"forward cylinder"\nlength',
+        '"foreward cylinder"\nlength',
+        "tank[1].inside",
+        "Did you mean 'forward cylinder'?",
+    ),
+    "no such vessel": (
+        'inside = "forward cylinder"\n\n',
+        'inside = "box"\n\n',
+        "part[1].inside",
+        "there is no cylinder 'box'. Known: forward cylinder.",
+    ),
+    "no such region": ('"tower"]', '"towr"]', "coat[1].on", "Did you mean 'tower'?"),
+    "no such material": ('"brass"', '"bras"', "part[2].material", "Did you mean 'brass'?"),
+    "no such limit": ("gm-least", "gm-leats", "limits.gm-leats", "Did you mean 'gm-least'?"),
+    "too long a tank": (
+        "length = 130",
+        "length = 700",
+        "tank[1].length",
+        "the tank is 700 mm long, its cylinder 'forward cylinder' 612 mm over the caps",
+    ),
+    "tank outside": (
+        "x = 1520",
+        "x = 1840",
+        "tank[1].x",
+        "stands 14.0 mm out of the fore end of its cylinder",
+    ),
+    "bore too large": (
+        'lost = "4 %"',
+        "bore = 120",
+        "tank[1].bore",
+        "is 120 mm across, the bore of its cylinder 'forward cylinder' is 118 mm",
+    ),
+    "wall too thick": ("wall = 3.7", "wall = 63", "cylinder[1].wall", "thicker than the radius"),
+    "no place": ("x = 178\n", "", "part[2]", "has no place along the boat. Add x, x_aft or"),
+    "two places": ("x = 178", "x = 178\nx_aft = 170", "part[2].x_aft", "Keep one of them"),
+    "no height": ("z = 62\n", "", "part[2]", "its height is missing"),
+    "two heights": ("z = 62", "z = 62\nz_top = 65", "part[2].z_top", "both say how high"),
+    "end of a point": ("x = 178", "x_aft = 178", "part[2].x_aft", "a point has no length"),
+    "top of a point": ("z = 62", "z_top = 62", "part[2].z_top", "a point has no height"),
+    "lacking shape": ("breadth = 65\n", "", "part[1]", "a box needs its breadth"),
+    "alien shape": ("breadth = 65", "breadth = 65\ndiameter = 9", "part[1].diameter", "has no"),
+    "bow without length": ('length = "2300 mm"\n', "", "part[1].from", "the boat has no length"),
+    "pair in the middle": ("y = 30\n", "", "part[2].pair", "a pair needs a place to port"),
+    "no mass": ('mass = "71 g"\n', "", "part[2]", "its mass is missing"),
+    "ends crossed": ("x_fore = 1590", "x_fore = 1200", "region[2].x_fore", "lies forward of"),
+    "waterline twice": (
+        "height = 154",
+        "height = 154\naft = { x = 0, height = 150 }",
+        "waterline",
+        "it needs either a height or draughts aft and fore",
+    ),
+    "half a waterline": (
+        "height = 154",
+        "aft = { x = 0, height = 150 }",
+        "waterline",
+        "'fore' is missing",
+    ),
+    "wrong in a waterline": (
+        "height = 154",
+        'aft = { x = "9 kg", height = 150 }',
+        "waterline.aft.x",
+        "is a mass, not a length",
+    ),
+    "no skin": ("thickness = 2.2\n", "", "region[2]", "the skin has no thickness"),
+    "a file elsewhere": (
+        'surface = "suboff"\nlength = 2300\nz = 100',
+        'surface = "lines"\nfile = "../lines.csv"',
+        "region[1].file",
+        "lies outside the boat's folder",
+    ),
+    "hung": ("mass = 453", 'mass = 453\nhung = "500 g"', "coat[1].hung", "weighs as much as in"),
+    "tank full of dead water": (
+        'lost = "4 %"',
+        'dead_water = "1.5 L"',
+        "tank[1].dead_water",
+        "leave no room in it",
+    ),
+    "keep clear": ("breadth = 120\nz_bottom", "z_bottom", "keep_clear[1]", "it needs either"),
+    "text for a table": (
+        'scale = "1:24"',
+        'full_size = "big"',
+        "full_size",
+        "Begin it with a line [full_size].",
+    ),
+    "one for many": ("[[mark]]", "[mark]", "mark", "Begin it with a line [[mark]]."),
+    "own unit": ('mass = "g"', 'mass = "grms"', "units.mass", "there is no unit 'grms'"),
+    "own unit of another kind": ('mass = "g"', 'mass = "mm"', "units.mass", "is a length, not a"),
+    "format": ("format = 1", "format = 2", "format", "newer than this trimdive"),
+    "no format": ("format = 1\n", "", "", "it does not say its format"),
+    "odd format": ("format = 1", 'format = "one"', "format", "'one' is no format"),
+    "toml": ('"1480 g"', "1480 g", "", "the line is not TOML"),
+    "field twice": ("x = 178", "x = 178\nx = 179", "", "this field is written twice"),
+    "salt": ('"12 °C"', '"12 °C"\nsalt = "-3 g/kg"', "water.salt", "is less than 0"),
+    "order": ('"4 %"', '"4 %"\norder = 1.5', "tank[1].order", "is not a whole number"),
+    "scale": ('"1:24"', '"24"', "scale", "Write it as 1:24"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", MISTAKES)
+def test_a_mistake_is_a_sentence_with_its_place(case: str, text: str) -> None:
+    old, new, field, says = MISTAKES[case]
+    assert text.count(old) >= 1
+    with pytest.raises(TrimdiveError) as caught:
+        parse(text.replace(old, new, 1), "trial.toml")
+    sentence = str(caught.value)
+    assert says in sentence
+    assert "\n" not in sentence
+    assert re.fullmatch(rf"trial\.toml(:\d+)?(: {re.escape(field)})?", caught.value.where), sentence
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [("x = 178", 'x = "178 mn"'), ("x = 1400", "x = []"), ("[water]", "[watr]")]
+)
+def test_the_line_is_the_one_that_was_changed(old: str, new: str, text: str) -> None:
+    line = text[: text.index(old)].count("\n") + 1
+    with pytest.raises(TrimdiveError) as caught:
+        parse(text.replace(old, new, 1))
+    assert caught.value.where.startswith(f"boat.toml:{line}: ")
+
+
+def test_a_bare_number_without_a_unit_of_the_boats_own(text: str) -> None:
+    with pytest.raises(UnitError) as caught:
+        parse(text.replace('length = "mm"', "", 1))
+    assert "has no length unit. Write a number and one of: mm, cm, m, in, ft." in str(caught.value)
+
+
+def test_several_mistakes_are_counted_and_the_first_is_told(text: str) -> None:
+    broken = text.replace("x = 178", 'x = "178 kg"').replace("x = 2200", 'x = "2200 g"')
+    with pytest.raises(UnitError) as caught:
+        parse(broken)
+    assert "mark[1].x" in caught.value.where
+    assert str(caught.value).endswith("1 more to mend after that.")
+
+
+def test_a_boat_made_in_python_is_checked_too() -> None:
+    boat = Boat(name="twice", lead=(Lead(name="a", mass=1, x=0, z=0),) * 2)
+    with pytest.raises(
+        BoatFileError, match=r"lead\[2\].name: 'a' is the name of lead\[1\] already"
+    ):
+        checked(boat)
+
+
+FILES = {  # bytes in the file: what the sentence says
+    "utf-16": ("name".encode("utf-16"), "it is saved as UTF-16. Save it as UTF-8"),
+    "latin-1": (b'format = 1\nname = "M\xfcve"\n', "boat.toml:2: byte 0xfc is not UTF-8"),
+    "zeros": (b"\0" * 64, "the line is not TOML"),
+    "empty": (b"", "it does not say its format"),
+    "deep": (b"a = " + b"[" * 100_000, "its brackets go too deep"),
+    "long number": (b"a = " + b"9" * 10_000, "the line is not TOML"),
+    "open text": (b'format = 1\nname = "x', "boat.toml:2: the line is not TOML"),
+}
+
+
+@pytest.mark.parametrize("case", FILES)
+def test_bytes_that_are_no_boat_file(case: str, tmp_path: Path) -> None:
+    data, says = FILES[case]
+    path = tmp_path / "boat.toml"
+    path.write_bytes(data)
+    with pytest.raises(BoatFileError) as caught:
+        load(path)
+    assert says in str(caught.value)
+
+
+def test_the_mark_that_some_editors_put_first_is_no_mistake(file: Path) -> None:
+    plain = load(file).boat
+    file.write_bytes(b"\xef\xbb\xbf" + file.read_bytes().replace(b"\n", b"\r\n"))
+    assert load(file).boat == plain
+
+
+def test_a_file_of_2_gb_is_refused_before_it_is_read(tmp_path: Path) -> None:
+    path = tmp_path / "boat.toml"
+    with path.open("wb") as stream:
+        stream.truncate(2 * 2**30)  # takes no room on the disk
+    with pytest.raises(
+        BoatFileError, match=r"it is 2048 MB\. A boat file is text of at most 16 MB"
+    ):
+        load(path)
+    assert LARGEST == 16 * 2**20
+
+
+def test_no_file_at_all(file: Path) -> None:
+    with pytest.raises(BoatFileError, match=r"there is no such file. There is boat.toml in that"):
+        load(file.with_name("baot.toml"))
+    with pytest.raises(BoatFileError, match="There is no folder"):
+        load(file.parent / "nowhere" / "boat.toml")
+    with pytest.raises(BoatFileError, match="it is a folder"):
+        load(file.parent)
+    with pytest.raises(BoatFileError, match="there is no such file"):
+        load("a\0b")
+    with pytest.raises(BoatFileError, match="it is no file"):
+        load("/dev/zero")
+
+
+LINES = st.sampled_from(
+    ["[[part]]", "[part]", "[[region]]", 'surface = "mesh"', "x = 1", "x = {}", 'mass = "3 g"',
+     "[units]", "length = 3", 'length = "mm"', "format = 1", 'name = "a"', "x = [[1]]", "[x.y]",
+     "lead = 3", "foam = [1, 2]", "tank = [{}]", "[waterline.aft]", 'known = "weighed"',
+     "mark = [[]]", "units = 3", "limits = { a = 1 }", 'name = ""', "[[tank]]", "z = 1979-05-27"],
+)  # fmt: skip
+
+
+@given(rows=st.lists(LINES, max_size=12))
+def test_any_pile_of_lines_is_a_boat_or_a_sentence(rows: list[str]) -> None:
+    text = "\n".join(["format = 1", *rows])
+    try:
+        assert parse(text).name
+    except TrimdiveError as error:
+        sentence = str(error)
+    else:
+        return
+    assert "\n" not in sentence
+    assert sentence.startswith("boat.toml")
+
+
+@given(text=st.text())
+def test_any_text_is_a_sentence(text: str) -> None:
+    with pytest.raises(BoatFileError):
+        parse(text)
