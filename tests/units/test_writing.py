@@ -16,7 +16,8 @@ NUMBERS = st.floats(-1e6, 1e6, allow_nan=False)
 def test_what_is_written_is_read_back_to_its_digits(number: float, unit: Unit) -> None:
     value = number * unit.factor
     shown = write(value, unit.kind, unit.name)
-    half_a_digit = 0.5 * 10.0**-unit.decimals * (10 if abs(number) >= 99 and unit.decimals else 1)
+    is_large = abs(unit.number(value)) >= 99 and unit.decimals
+    half_a_digit = 0.5 * 10.0**-unit.decimals * (10 if is_large else 1)
     if unit.name.endswith("salt"):
         shown = shown.replace(" salt", "")
     back = number_in(read(shown, unit.kind), unit.kind, unit.name)

@@ -4,9 +4,6 @@ import tomllib
 from collections.abc import Mapping
 from typing import Any, cast
 
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
-
 from trimdive.boatfile.boat import FORMAT, Boat
 from trimdive.boatfile.places import HEAD, Path, dotted, lines, path_of
 from trimdive.boatfile.schema import name_first
@@ -31,10 +28,10 @@ def set_value(text: str, place: str, value: Value) -> str:
     contents = tomllib.loads(text)
     holder = _at(contents, path[:-1], place)
     if holder is not None and path[-1] in holder:
-        document: Any = tomlkit.parse(text)
+        document = _document(text)
         _at(document, path[:-1], place)[path[-1]] = value
-        return tomlkit.dumps(document)
-    line = f"{_key(path[-1])} = {tomlkit.item(value).as_string()}"
+        return _dumped(document)
+    line = f"{_key(path[-1])} = {_value(value)}"
     if holder is None:  # a plain table that is not there yet
         head = f"[{dotted(path[:-1])}]"
         return f"{_closed(text)}\n{head}\n{line}\n"
@@ -44,7 +41,7 @@ def set_value(text: str, place: str, value: Value) -> str:
 
 def append(text: str, table: str, fields: Mapping[str, Value]) -> str:
     """Return the text with one more piece at the end of its list, such as "lead"."""
-    body = [f"{_key(key)} = {tomlkit.item(value).as_string()}" for key, value in fields.items()]
+    body = [f"{_key(key)} = {_value(value)}" for key, value in fields.items()]
     piece = "\n".join([f"[[{table}]]", *body]) + "\n"
     heads = [line for path, line in lines(text).items() if path[0] == table and len(path) == 2]
     if not heads:
@@ -70,9 +67,9 @@ def remove(text: str, place: str) -> str:
     if isinstance(path[-1], int) and start:
         rows = text.splitlines(keepends=True)
         return "".join(rows[: _first(rows, start)] + rows[_end(rows, start) :])
-    document: Any = tomlkit.parse(text)
+    document = _document(text)
     del _at(document, path[:-1], place)[path[-1]]
-    return tomlkit.dumps(document)
+    return _dumped(document)
 
 
 def text_of(boat: Boat) -> str:
@@ -85,7 +82,7 @@ def text_of(boat: Boat) -> str:
         context=boat.units.own,
     )
     tidy = {key: _ordered(entry) for key, entry in fields.items()}
-    return tomlkit.dumps({"format": FORMAT, **tidy})
+    return _dumped({"format": FORMAT, **tidy})
 
 
 def _ordered(entry: Any) -> Any:
@@ -107,8 +104,31 @@ def _path(place: str) -> Path:
         raise BoatFileError("that is no place in a boat file", repr(place), AGAIN) from None
 
 
+def _document(text: str) -> Any:
+    """Return a text as a document that keeps its comments and order."""
+    import tomlkit
+
+    return tomlkit.parse(text)
+
+
+def _dumped(document: Mapping[str, Any]) -> str:
+    """Return a document, or plain contents, as text."""
+    import tomlkit
+
+    return tomlkit.dumps(document)
+
+
+def _value(value: Value) -> str:
+    """Return a value as it is written in TOML."""
+    import tomlkit
+
+    return tomlkit.item(value).as_string()
+
+
 def _key(name: str | int) -> str:
     """Return a key as it is written in TOML."""
+    import tomlkit
+
     return tomlkit.key(str(name)).as_string()
 
 
@@ -138,11 +158,7 @@ def _closed(text: str) -> str:
 
 
 def _inserted(text: str, table: Path, line: str, wanted: Mapping[str, Any]) -> str:
-    """Return the text with a line put after the last field of a table.
-
-    Raises:
-        BoatFileError: No line of the table takes it.
-    """
+    """Return the text with a line put after the last field of a table."""
     rows = _closed(text).splitlines(keepends=True)
     own = [
         number
@@ -157,13 +173,10 @@ def _inserted(text: str, table: Path, line: str, wanted: Mapping[str, Any]) -> s
                 return edited
         except tomllib.TOMLDecodeError:
             continue  # in the middle of a value of several lines
-    document: Any = tomlkit.parse(text)
+    document = _document(text)
     key, value = next(iter(tomllib.loads(line).items()))
-    try:
-        _at(document, table, dotted(table))[key] = value
-    except TOMLKitError:
-        raise BoatFileError("the field cannot be added", dotted(table), AGAIN) from None
-    return tomlkit.dumps(document)
+    _at(document, table, dotted(table))[key] = value
+    return _dumped(document)
 
 
 def _first(rows: list[str], head: int) -> int:

@@ -24,7 +24,7 @@ def write(value: float, kind: str, unit: str, digits: int | None = None) -> str:
     """Return an SI value as text in a unit.
 
     Args:
-        value: SI value; °C for a temperature, g/kg for salt.
+        value: What it measures [SI; °C for a temperature, g/kg for salt].
         kind: What it is: "length", "mass", "ratio", ...
         unit: Unit to write it in; a ratio has none.
         digits: Decimals; left out, as many as a builder would read.
