@@ -97,6 +97,26 @@ def test_a_piece_that_is_not_there_cannot_be_set(text: str) -> None:
         set_value(text, "tank[9].x", "1 mm")
 
 
+def test_line_breaks_stay_as_they_are(text: str) -> None:
+    broken = text.replace("\n", "\r\n")
+    edited = set_value(broken, "tank[1].order", 2)
+    edited = append(edited, "lead", {"mass": "1 g", "x": "1 m", "z": "0 m"})
+    edited = set_value(remove(edited, "lead[1]"), "name", "Other")
+    assert edited.count("\n") == edited.count("\r\n") == edited.count("\r")
+    assert parse(edited).tanks[0].order == 2
+
+
+@pytest.mark.parametrize("place", ["name.x", "waterline[1].x", "tank.x", "tank[1].x.y", "lead[3]"])
+def test_no_field_can_stand_there(place: str, text: str) -> None:
+    with pytest.raises(BoatFileError):
+        set_value(text, place, "1 mm")
+
+
+def test_a_text_that_is_not_toml_is_not_edited() -> None:
+    with pytest.raises(BoatFileError, match="text:1: the line is not TOML"):
+        set_value("name = Trial", "name", "Other")
+
+
 def test_a_field_is_not_put_into_a_text_of_several_lines() -> None:
     text = 'format = 1\nname = "x"\nnote = """\n[[lead]]\nmass = 3\n"""\n\n[units]\nmass = "g"\n'
     edited = set_value(text, "scale", "1:9")

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from trimdive.boatfile.boat import FORMAT, Boat
+from trimdive.boatfile.loading import toml
 from trimdive.boatfile.places import HEAD, Path, dotted, lines, path_of
 from trimdive.boatfile.schema import name_first
 from trimdive.errors import BoatFileError
@@ -24,32 +25,34 @@ def set_value(text: str, place: str, value: Value) -> str:
     Raises:
         BoatFileError: There is no such place.
     """
-    path = _path(place)
-    contents = tomllib.loads(text)
+    path, plain = _path(place), _plain(text)
+    contents = toml(text, "text")
     holder = _at(contents, path[:-1], place)
-    if holder is not None and path[-1] in holder:
-        document = _document(text)
+    if _holds(holder, path[-1]):
+        document = _document(plain)
         _at(document, path[:-1], place)[path[-1]] = value
-        return _dumped(document)
+        return _ended(_dumped(document), text)
     line = f"{_key(path[-1])} = {_value(value)}"
     if holder is None:  # a plain table that is not there yet
         head = f"[{dotted(path[:-1])}]"
-        return f"{_closed(text)}\n{head}\n{line}\n"
+        return _ended(f"{_closed(plain)}\n{head}\n{line}\n", text)
+    if not isinstance(holder, dict) or isinstance(path[-1], int):
+        raise BoatFileError("that is no field", place, AGAIN)
     holder[path[-1]] = value
-    return _inserted(text, path[:-1], line, contents)
+    return _ended(_inserted(plain, path[:-1], line, contents), text)
 
 
 def append(text: str, table: str, fields: Mapping[str, Value]) -> str:
     """Return the text with one more piece at the end of its list, such as "lead"."""
     body = [f"{_key(key)} = {_value(value)}" for key, value in fields.items()]
     piece = "\n".join([f"[[{table}]]", *body]) + "\n"
-    heads = [line for path, line in lines(text).items() if path[0] == table and len(path) == 2]
-    if not heads:
-        return f"{_closed(text)}\n{piece}"
-    rows = text.splitlines(keepends=True)
-    end = _end(rows, max(heads))
+    plain = _plain(text)
+    heads = [line for path, line in lines(plain).items() if path[0] == table and len(path) == 2]
+    rows = plain.splitlines(keepends=True)
+    end = _end(rows, max(heads)) if heads else len(rows)
     before, after = "".join(rows[:end]), "".join(rows[end:])
-    return f"{_closed(before)}\n{piece}{after}"
+    gap = "\n" if after else ""
+    return _ended(f"{_closed(before)}\n{piece}{gap}{after}", text)
 
 
 def remove(text: str, place: str) -> str:
@@ -58,18 +61,17 @@ def remove(text: str, place: str) -> str:
     Raises:
         BoatFileError: There is no such place.
     """
-    path = _path(place)
-    contents = tomllib.loads(text)
-    holder = _at(contents, path[:-1], place)
-    if holder is None or not _holds(holder, path[-1]):
+    path, plain = _path(place), _plain(text)
+    holder = _at(toml(text, "text"), path[:-1], place)
+    if not _holds(holder, path[-1]):
         raise BoatFileError("there is nothing to take out", place, AGAIN)
-    start = lines(text).get(path)
+    start = lines(plain).get(path)
     if isinstance(path[-1], int) and start:
-        rows = text.splitlines(keepends=True)
-        return "".join(rows[: _first(rows, start)] + rows[_end(rows, start) :])
-    document = _document(text)
+        rows = plain.splitlines(keepends=True)
+        return _ended("".join(rows[: _first(rows, start)] + rows[_end(rows, start) :]), text)
+    document = _document(plain)
     del _at(document, path[:-1], place)[path[-1]]
-    return _dumped(document)
+    return _ended(_dumped(document), text)
 
 
 def text_of(boat: Boat) -> str:
@@ -134,22 +136,35 @@ def _key(name: str | int) -> str:
 
 def _holds(holder: Any, step: str | int) -> bool:
     """Return whether a table or list holds a step of a path."""
-    return step < len(holder) if isinstance(step, int) else step in holder
+    if isinstance(step, int):
+        return isinstance(holder, list) and step < len(cast("list[Any]", holder))
+    return isinstance(holder, dict) and step in holder
 
 
 def _at(contents: Any, path: Path, place: str) -> Any:
     """Return the table at a path, or None where a plain table is not there yet.
 
     Raises:
-        BoatFileError: A piece of a list is not there.
+        BoatFileError: A piece of a list is not there, or a field stands where a table should.
     """
     for step in path:
         if not _holds(contents, step):
-            if any(isinstance(part, int) for part in path):
+            is_piece = any(isinstance(part, int) for part in path)
+            if is_piece or not isinstance(contents, dict):
                 raise BoatFileError(f"there is no {dotted(path)}", place, "Count them again.")
             return None
         contents = contents[step]
     return contents
+
+
+def _plain(text: str) -> str:
+    """Return the text with plain line breaks."""
+    return text.replace("\r\n", "\n")
+
+
+def _ended(edited: str, like: str) -> str:
+    """Return an edited text with the line breaks of the text that it came from."""
+    return _plain(edited).replace("\n", "\r\n") if "\r\n" in like else edited
 
 
 def _closed(text: str) -> str:

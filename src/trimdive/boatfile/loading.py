@@ -83,7 +83,7 @@ def parse(text: str, name: str = "boat.toml") -> Boat:
         BoatFileError: Something in it must be mended.
         UnitError: A quantity in it cannot be read.
     """
-    contents = _toml(text, name)
+    contents = toml(text, name)
     _stop(format_mistakes(contents), text, name)
     contents = upgraded(contents)
     try:
@@ -166,7 +166,7 @@ def _text(data: bytes, name: str) -> str:
         raise BoatFileError(what, f"{name}:{line}", mend) from None
 
 
-def _toml(text: str, name: str) -> Contents:
+def toml(text: str, name: str) -> Contents:
     """Return what a text holds.
 
     Raises:
