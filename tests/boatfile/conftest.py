@@ -51,6 +51,7 @@ material = "GRP"
 [[coat]]
 name = "paint"
 mass = 453
+material = "paint"
 on = ["hull", "tower"]
 
 [[opening]]

@@ -7,7 +7,7 @@ from pathlib import PurePosixPath, PureWindowsPath
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.messages import Mistake, named_fields
 from trimdive.boatfile.piece import Measured, Placed, Weighed
-from trimdive.boatfile.pieces import Cylinder, Part, Tank
+from trimdive.boatfile.pieces import Coat, Cylinder, Part, Tank
 from trimdive.boatfile.places import Path, dotted
 from trimdive.boatfile.quantities import is_given
 from trimdive.boatfile.resolve import ALONG, extents
@@ -209,7 +209,7 @@ def _regions(boat: Boat) -> Mistakes:
     """Yield regions whose skin cannot be worked out."""
     for number, skin in enumerate(boat.regions):
         path: Path = ("region", number)
-        is_known = skin.density is not None or skin.material is not None
+        is_known = _has_density(skin)
         has_volume = skin.mass is not None and (is_known or skin.hung is not None)
         is_wall = getattr(skin, "closed_walls", False)
         if skin.thickness is None and not (has_volume or is_wall or skin.sealed):
@@ -229,7 +229,7 @@ def _cylinders(boat: Boat) -> Mistakes:
             yield Mistake((*path, "wall"), what, "Measure wall and outside again.")
         if cylinder.pair and not cylinder.y:
             yield Mistake((*path, "pair"), "a pair needs a place to port", "Add y.")
-        if cylinder.mass is None and cylinder.material is None and cylinder.density is None:
+        if cylinder.mass is None and not _has_density(cylinder):
             what = "it has neither a mass nor a material to work it out from"
             yield Mistake(path, what, 'Add mass = "…", of the tube with its caps.')
 
@@ -256,8 +256,7 @@ def _tanks(boat: Boat) -> Mistakes:
                 if getattr(tank, field) is not None:
                     what = f"only a piston tank has a {field}"
                     yield Mistake((*path, field), what, 'Take it out, or write kind = "piston".')
-        is_known = tank.material is not None or tank.density is not None
-        if not tank.inside and tank.mass is None and not (tank.wall and is_known):
+        if not tank.inside and tank.mass is None and not (tank.wall and _has_density(tank)):
             what = "a free-standing tank needs a mass, or a wall and a material"
             yield Mistake(path, what, 'Add mass = "…", or inside = "…" with its cylinder.')
         if tank.blown is not None and tank.blown >= tank.neutral:
@@ -266,19 +265,37 @@ def _tanks(boat: Boat) -> Mistakes:
 
 
 def _parts(boat: Boat) -> Mistakes:
-    """Yield parts whose shape, height or mass is not told."""
+    """Yield parts whose shape, height, mass or volume is not told, and such coats."""
     for path, piece in pieces(boat):
         if isinstance(piece, Part):
             yield from _shape(path, piece)
             yield from _height(path, piece)
-            has_volume = piece.volume is not None or piece.shape != "point"
-            is_known = piece.material is not None or piece.density is not None
-            if piece.mass is None and not (has_volume and is_known and not piece.open):
-                mend = "Add its mass, or its volume and material."
-                yield Mistake(path, "its mass is missing", mend)
+            yield from _mass(path, piece)
             if piece.pair and not piece.y:
                 mend = "Add y, how far each lies from the middle."
                 yield Mistake((*path, "pair"), "a pair needs a place to port", mend)
+        elif isinstance(piece, Coat) and not (_has_density(piece) or is_given(piece.hung)):
+            mend = 'Add material = "paint", or its density.'
+            yield Mistake(path, "nothing tells how much water it pushes aside", mend)
+        elif isinstance(piece, Coat) and piece.mass is None:
+            yield Mistake(path, "its mass is missing", 'Add mass = "…".')
+
+
+def _has_density(piece: Weighed) -> bool:
+    """Return whether a density is told, or a material that has one."""
+    return piece.material is not None or piece.density is not None
+
+
+def _mass(path: Path, part: Part) -> Mistakes:
+    """Yield a mass that is missing, or a volume that nothing tells."""
+    has_volume = part.volume is not None or (part.shape != "point" and not part.open)
+    if part.mass is None and not (has_volume and _has_density(part)):
+        mend = "Add its mass, or its material with its shape or volume."
+        yield Mistake(path, "its mass is missing", mend)
+    elif not (part.inside or has_volume or _has_density(part) or is_given(part.hung)):
+        what = "nothing tells how much water it pushes aside"
+        mend = "Add its material, volume or shape, what it weighs hung under water, or inside."
+        yield Mistake(path, what, mend)
 
 
 def _shape(path: Path, part: Part) -> Mistakes:
