@@ -149,7 +149,8 @@ FOAM = st.builds(Foam, volume=st.floats(0, 1.0), x_aft=PLACES, z_top=PLACES, sha
                  length=LENGTHS, breadth=LENGTHS, height=LENGTHS)  # fmt: skip
 PARTS = st.builds(
     Part, name=NAMES, mass=MASSES, x_fore=PLACES, z=PLACES, shape=st.just("sphere"),
-    diameter=LENGTHS, measured_from=st.sampled_from([None, "bow"]), open=st.booleans(), material=st.just("brass"),
+    diameter=LENGTHS, measured_from=st.sampled_from([None, "bow"]), open=st.booleans(),
+    material=st.just("brass"),
 )  # fmt: skip
 CYLINDERS = st.builds(
     Cylinder, name=NAMES, outside=st.floats(0.02, 0.5), wall=st.floats(1e-3, 9e-3),
