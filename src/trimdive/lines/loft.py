@@ -53,10 +53,6 @@ def loft(
 
 def _check_body(table: LinesTable) -> None:
     """Say so when a section is no section, with the figure that was likely meant."""
-    if not any(section.half_area > 0.0 for section in table.stations):
-        raise GeometryError(
-            "these sections enclose nothing", table.name, "Look at the columns of half-breadths."
-        )
     for section in table.stations:
         if what := fault(section):
             doubted = next(iter(doubts(table)), None)
@@ -65,6 +61,10 @@ def _check_body(table: LinesTable) -> None:
                 f"{table.name}:{section.row}",
                 f"Perhaps {doubted}" if doubted else "Give its points from keel to deck in order.",
             )
+    if not any(section.half_area > 0.0 for section in table.stations):
+        raise GeometryError(
+            "these sections enclose nothing", table.name, "Look at the columns of half-breadths."
+        )
 
 
 def _loft_round(table: LinesTable, along: int, around: int, axis_z: float | None) -> Mesh:

@@ -11,7 +11,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimdive.errors import BoatFileError, GeometryError
+from trimdive.errors import BoatFileError, GeometryError, UnitError
 from trimdive.lines.layouts import sections
 from trimdive.lines.mesh import Floats
 from trimdive.lines.station import Station
@@ -33,6 +33,7 @@ ALLOWED: dict[Layout, tuple[str, ...]] = {
 }
 WORDS = ("knuckle", "knuckles")  # columns that hold words
 BARE = ("power", *WORDS)  # columns without a unit
+KNOWN = tuple(dict.fromkeys(w for layout in NEEDED for w in NEEDED[layout] + ALLOWED[layout]))
 LEAST_STATIONS = 3
 
 
@@ -151,18 +152,28 @@ def _columns(header: tuple[str, ...], where: str) -> tuple[tuple[Column, ...], s
 
 
 def _column(cell: str, unit: str, where: str) -> Column:
+    """Return what one head of the table says."""
     word, own = _word_and_unit(cell)
-    scale = 1.0 if word in BARE else read(f"1 {own or unit}", "length")
-    known = {w for layout in NEEDED for w in NEEDED[layout] + ALLOWED[layout]}
-    if word in known:
-        return Column(word=word, scale=scale, height=math.nan)
-    if (height := number(word)) is not None:
-        return Column(word=word, scale=read(f"1 {unit}", "length"), height=height * scale)
-    raise BoatFileError(
-        f"'{cell}' is not the head of a column of lines",
-        where,
-        "Known: " + ", ".join(sorted(known)) + ", or a height such as 20.",
-    )
+    height = number(word)
+    if word not in KNOWN and height is None:
+        raise BoatFileError(
+            f"'{cell}' is not the head of a column of lines",
+            where,
+            "Known: " + ", ".join(KNOWN) + ", or a height such as 20.",
+        )
+    scale = 1.0 if word in BARE else _metres(own or unit, where)
+    tall = math.nan if height is None else height * scale
+    return Column(word=word, scale=scale, height=tall)
+
+
+def _metres(unit: str, where: str) -> float:
+    """Return how long a unit is [m]."""
+    try:
+        return read(f"1 {unit}", "length")
+    except UnitError:
+        raise BoatFileError(
+            f"'{unit}' is not a unit of length", where, "Use mm, cm, m, in or ft."
+        ) from None
 
 
 def _word_and_unit(cell: str) -> tuple[str, str]:
@@ -173,8 +184,7 @@ def _word_and_unit(cell: str) -> tuple[str, str]:
     """
     words = cell.replace("[", " ").replace("]", " ").replace("(", " ").replace(")", " ").split()
     plain = " ".join(words).lower()
-    names = {w for layout in NEEDED for w in NEEDED[layout] + ALLOWED[layout]}
-    if plain in names or len(words) < 2:
+    if plain in KNOWN or len(words) < 2:
         return plain, ""
     return " ".join(words[:-1]).lower(), words[-1]
 
