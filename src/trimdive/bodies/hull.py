@@ -7,6 +7,7 @@ which its volume times its density is its mass.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -162,21 +163,35 @@ def hull(boat: Boat, files: Files) -> Hull:
     Raises:
         GeometryError: A table or mesh makes no closed surface, or a skin has no thickness.
     """
-    wholes = [surface(region, files) for region in boat.regions]
-    if not wholes:
+    if not boat.regions:
         return Hull(skins=(), envelope=box(1e-6, 1e-6, 1e-6))
+    names = {getattr(region, "file", "") for region in boat.regions}
+    beside = tuple((name, data) for name, data in files.items() if name in names)
+    return _hull(boat.name, boat.regions, boat.openings, beside)
+
+
+@lru_cache(maxsize=16)
+def _hull(
+    name: str,
+    regions: tuple[Region, ...],
+    openings: tuple[Opening, ...],
+    beside: tuple[tuple[str, bytes], ...],
+) -> Hull:
+    """Return the hull, kept by all that makes it."""
+    files = dict(beside)
+    wholes = [surface(region, files) for region in regions]
     bounds = np.stack([mesh.bounds for mesh in wholes])
     bounds = np.stack([bounds[:, 0].min(axis=0), bounds[:, 1].max(axis=0)])
-    holes = [_hole(opening, bounds) for opening in boat.openings]
+    holes = [_hole(opening, bounds) for opening in openings]
     skins: list[Skin] = []
-    for i, (region, whole) in enumerate(zip(boat.regions, wholes, strict=True)):
+    for i, (region, whole) in enumerate(zip(regions, wholes, strict=True)):
         earlier = [
             wholes[j]
             for j in range(i)
-            if not same_surface(boat.regions[j], region) and _stands_on(region)
+            if not same_surface(regions[j], region) and _stands_on(region)
         ]
         skins.append(_skin(region, whole, [*earlier, *holes]))
-    envelope = difference(union([skin.outer for skin in skins], boat.name), holes, boat.name)
+    envelope = difference(union([skin.outer for skin in skins], name), holes, name)
     return Hull(skins=tuple(skins), envelope=envelope)
 
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from trimdive.bodies.shapes import moved
 from trimdive.boatfile import (
+    Boat,
     LinesRegion,
     MeshRegion,
     MyringRegion,
@@ -25,6 +26,13 @@ from trimdive.units import read
 
 Files = Mapping[str, bytes]  # what lies beside the boat file, by name
 CORNERS = 96  # points on the outline of a tower [-]
+
+
+def files_of(boat: Boat) -> tuple[str, ...]:
+    """Return the names of all files that a boat file names, each once."""
+    pieces = (*boat.regions, *boat.tanks, *boat.pieces)
+    names = [getattr(piece, field, None) for piece in pieces for field in ("file", "mesh")]
+    return tuple(dict.fromkeys(name for name in names if name))
 
 
 def text_of(files: Files, name: str) -> str:

@@ -1,5 +1,7 @@
 """From bodies, ledger and tanks to a boat that can be let go."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from trimdive.bodies.build import Body, tank_room
@@ -22,7 +24,14 @@ def _planted(bodies: tuple[Body, ...], centre: Floats) -> Tree:
         key = id(body.mesh)
         shares[key] = shares.get(key, 0.0) + body.share
         meshes[key] = body.mesh
-    return forest([plant(mesh, shares[key], centre) for key, mesh in meshes.items()])
+    place = (float(centre[0]), float(centre[1]), float(centre[2]))
+    return forest([_kept(mesh, shares[key], place) for key, mesh in meshes.items()])
+
+
+@lru_cache(maxsize=512)
+def _kept(mesh: Mesh, share: float, centre: tuple[float, float, float]) -> Tree:
+    """Return the tree of a mesh, kept as long as the mesh is in use."""
+    return plant(mesh, share, np.array(centre))
 
 
 def tanks_of(boat: Boat, files: Files, centre: Floats) -> Tanks:

@@ -16,7 +16,7 @@ from trimdive.rest.problem import Floater
 from trimdive.rest.solve import Rest
 from trimdive.rest.tankwater import tank_cuts
 
-SURFACE_TENSION_KG = 0.0074  # kg/m: 72.7 mN/m over g, clean water at 20 °C, a wetted skin
+SURFACE_TENSION = 0.0074  # kg/m: 72.7 mN/m over g, clean water at 20 °C, a wetted skin
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,12 +46,6 @@ class State:
     moment_to_trim_1_mm: float  # over her length [kg m/mm]
     moment_to_trim_1_degree: float  # [kg m]
     reserve: float  # volume still out of the water [m³]
-    contact_length: float  # length of all edges of the waterplane, both sides of skins [m]
-
-    @property
-    def film_pull(self) -> float:
-        """Return how hard surface tension pulls the wetted skin down [kg]."""
-        return SURFACE_TENSION_KG * self.contact_length
 
     def draught(self, x: float) -> float:
         """Return the height of the water above the keel line at a place along the boat [m]."""
@@ -109,5 +103,16 @@ def state(boat: Floater, at: Rest) -> State:
         moment_to_trim_1_mm=total * float(gm_l) * 1e-3 / boat.length,
         moment_to_trim_1_degree=float(per_degree),
         reserve=boat.volume - nabla,
-        contact_length=0.0 if under else contact_length(boat.tree, n, at.d),
     )
+
+
+def film_pull(boat: Floater, at: Rest) -> float:
+    """Return how hard surface tension pulls the wetted skin down, at most [kg].
+
+    All edges of the waterplane count, both faces of each skin; dirt and detergent take up to
+    two thirds of it away.
+
+    Source:
+        handbook value of the surface tension of clean water, 72.7 mN/m at 20 °C, from memory.
+    """
+    return 0.0 if at.under else SURFACE_TENSION * contact_length(boat.tree, at.n, at.d)

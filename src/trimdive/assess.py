@@ -1,0 +1,222 @@
+"""The order of work: from a boat file to everything that is told of her.
+
+This is the only file that knows it. An assessment is frozen and works out each answer when it is
+first asked for; hull surfaces and cut trees are kept by what made them, so that a changed part
+costs only what hangs on it.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+import numpy as np
+
+from trimdive.bodies.build import Body, bodies
+from trimdive.bodies.hull import Hull, hull
+from trimdive.bodies.surfaces import Files, files_of
+from trimdive.boatfile import Boat, Loaded, load
+from trimdive.errors import BoatFileError
+from trimdive.findings import Edit, Facts, Finding, Moment, apply, findings
+from trimdive.lines.mesh import Floats
+from trimdive.litres import Need, need
+from trimdive.rest import (
+    Floater,
+    Rest,
+    State,
+    floater,
+    other_rests,
+    rest,
+    state,
+    tank_waters,
+)
+from trimdive.rest.filling import waters_on_the_way
+from trimdive.rest.hydrostatics import film_pull
+from trimdive.water import Water, water
+from trimdive.weights import Ledger, ledger
+
+STEPS = 50  # moments of the dive between blown and full [-]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Assessment:
+    """A boat and everything that is worked out of her, each answer when first asked for."""
+
+    boat: Boat
+    files: Files
+
+    @cached_property
+    def water(self) -> Water:
+        """The water that she floats in."""
+        return water(self.boat.water.kind, self.boat.water.temperature, self.boat.water.salt)
+
+    @cached_property
+    def hull(self) -> Hull:
+        """Her hull: each region as a body, and the outside shape."""
+        return hull(self.boat, self.files)
+
+    @cached_property
+    def bodies(self) -> tuple[Body, ...]:
+        """Everything that displaces."""
+        return bodies(self.boat, self.hull, self.files)
+
+    @cached_property
+    def masses(self) -> Ledger:
+        """Everything that weighs, without the water in the tanks."""
+        return ledger(self.boat, self.bodies)
+
+    @cached_property
+    def floater(self) -> Floater:
+        """The boat ready to be let go."""
+        return floater(self.boat, self.files, self.bodies, self.masses, self.water.density)
+
+    @cached_property
+    def waterline(self) -> tuple[Floats, float]:
+        """The plane at which she is meant to float: n, and its height along n [m]."""
+        line = self.boat.waterline
+        if line is None:
+            raise BoatFileError(
+                "it names no waterline", "waterline", 'Add [waterline] with height = "…".'
+            )
+        n = np.array([-line.slope, 0.0, 1.0])
+        n /= np.linalg.norm(n)
+        return n, float(n[2]) * line.height_at(0.0)
+
+    @cached_property
+    def need(self) -> Need:
+        """Litres of ballast water needed, their centre, and what the tanks give."""
+        low, high = self.blown_water, self.full_water
+        return need(self.floater, self.bodies, self.masses, self.waterline, (low, high))
+
+    @cached_property
+    def blown_water(self) -> Floats:
+        """Water in each tank when blown, shape (t,) [m³]."""
+        return tank_waters(self.boat, self.floater.tanks, "blown")
+
+    @cached_property
+    def full_water(self) -> Floats:
+        """Water in each tank when full, shape (t,) [m³]."""
+        return tank_waters(self.boat, self.floater.tanks, "full")
+
+    @cached_property
+    def surfaced(self) -> State:
+        """At rest with her tanks blown."""
+        return self.at(self.blown_water)
+
+    @cached_property
+    def full(self) -> State:
+        """At rest with her tanks full."""
+        return self.dive[-1].state if self.boat.tanks else self.surfaced
+
+    @cached_property
+    def neutral(self) -> float:
+        """Share of the tanks' room at which she is neutral; may lie below 0 or above 1 [-]."""
+        room = float(self.floater.tanks.capacities.sum())
+        lift = self.floater.volume - self.floater.mass / self.water.density
+        return lift / room if room else float("inf")
+
+    @cached_property
+    def dived(self) -> State:
+        """Wholly under, at the filling at which she is neutral, or the nearest to it."""
+        if not self.boat.tanks:
+            waters = self.blown_water
+        else:
+            waters = tank_waters(self.boat, self.floater.tanks, self.neutral)
+        return state(self.floater, rest(self.floater, waters, hanging=True))
+
+    @cached_property
+    def dive(self) -> tuple[Moment, ...]:
+        """Every moment from blown to full, each rest followed from the one before."""
+        at: Rest | None = None
+        moments: list[Moment] = []
+        for k in range(STEPS + 1):
+            waters = waters_on_the_way(self.boat, self.floater.tanks, k / STEPS)
+            at = rest(self.floater, waters, start=at)
+            moments.append(Moment(filling=k / STEPS, state=state(self.floater, at)))
+        return tuple(moments)
+
+    @cached_property
+    def film(self) -> float:
+        """How hard surface tension pulls her down on the surface, at most [kg]."""
+        return film_pull(self.floater, self.surfaced.rest)
+
+    @cached_property
+    def others(self) -> tuple[State, ...]:
+        """Every other way in which she could rest with her tanks blown."""
+        return tuple(
+            state(self.floater, one) for one in other_rests(self.floater, self.surfaced.rest)
+        )
+
+    @cached_property
+    def facts(self) -> Facts:
+        """All that a check may look at."""
+        return Facts(
+            boat=self.boat,
+            files=self.files,
+            hull=self.hull,
+            bodies=self.bodies,
+            masses=self.masses,
+            floater=self.floater,
+            waterline=self.waterline,
+            need=self.need,
+            surfaced=self.surfaced,
+            full=self.full,
+            dived=self.dived,
+            neutral=self.neutral,
+            dive=self.dive,
+        )
+
+    @cached_property
+    def first_findings(self) -> tuple[Finding, ...]:
+        """What is not in order, without what remains when one alone is mended."""
+        return findings(self.facts)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is not in order, worst first, each with what remains when it alone is mended."""
+        here = {(found.key, found.subject) for found in self.first_findings}
+        full: list[Finding] = []
+        for found in self.first_findings:
+            if not found.edits:
+                full.append(found)
+                continue
+            after = self.edited(found.edits).first_findings
+            left = tuple(other.what for other in after)
+            hidden = tuple(o.what for o in after if (o.key, o.subject) not in here)
+            full.append(found.with_rest(left, hidden))
+        return tuple(full)
+
+    @property
+    def in_order(self) -> bool:
+        """Whether nothing must be put right."""
+        return all(found.weight != "put right" for found in self.first_findings)
+
+    def at(self, waters: Floats) -> State:
+        """Return her at rest with this water in her tanks, shape (t,) [m³]."""
+        return state(self.floater, rest(self.floater, waters))
+
+    def edited(self, edits: tuple[Edit, ...]) -> "Assessment":
+        """Return her with these changes made."""
+        boat, files = apply(self.boat, self.files, edits)
+        return Assessment(boat=boat, files=files)
+
+    def in_water(self, kind: str, celsius: float, salt: float) -> "Assessment":
+        """Return her in another water."""
+        changed = self.boat.water.model_copy(
+            update={"kind": kind, "temperature": celsius, "salt": salt}
+        )
+        return Assessment(boat=self.boat.model_copy(update={"water": changed}), files=self.files)
+
+
+def assess(loaded: Loaded | Path | str) -> Assessment:
+    """Return the assessment of a boat file.
+
+    Raises:
+        TrimdiveError: Something in it, or in a file beside it, must be mended.
+    """
+    found = loaded if isinstance(loaded, Loaded) else load(loaded)
+    return Assessment(boat=found.boat, files=read_beside(found))
+
+
+def read_beside(loaded: Loaded) -> dict[str, bytes]:
+    """Return the contents of all files that a boat file names, by name."""
+    return {name: loaded.beside(name).read_bytes() for name in files_of(loaded.boat)}

@@ -1,0 +1,58 @@
+"""Applies the changes that a finding offers to a boat in memory."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from trimdive.bodies.surfaces import Files
+from trimdive.boatfile import Boat, Foam, Lead, Part, resolved
+from trimdive.errors import BoatFileError
+from trimdive.findings.finding import Edit
+
+LISTS = {  # lists of a boat by the names of their tables in the file
+    "region": "regions",
+    "coat": "coats",
+    "cylinder": "cylinders",
+    "tank": "tanks",
+    "part": "parts",
+    "lead": "lead",
+    "foam": "foam",
+}
+MODELS = {"part": Part, "lead": Lead, "foam": Foam}
+
+
+def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]:
+    """Return the boat and its files with the changes made.
+
+    Args:
+        boat: A resolved boat.
+        files: What lies beside the boat file.
+        edits: Changes; numbers in paths count from 1, as the file is before any of them.
+
+    Raises:
+        BoatFileError: A path names nothing.
+    """
+    lists: dict[str, list[Any]] = {}
+    gone: dict[str, set[int]] = {}
+    new_files = dict(files)
+    for edit in edits:
+        fields = dict(edit.fields)
+        if edit.action == "file":
+            new_files[edit.path] = str(fields["text"]).encode()
+            continue
+        name, _, number = edit.path.partition("[")
+        if name not in LISTS:
+            raise BoatFileError(f"there is no '{edit.path}'", "edit", f"Use {', '.join(LISTS)}.")
+        pieces = lists.setdefault(name, list(getattr(boat, LISTS[name])))
+        if edit.action == "add":
+            pieces.append(MODELS[name](**fields))
+            continue
+        place = int(number.removesuffix("]")) - 1
+        if edit.action == "remove":
+            gone.setdefault(name, set()).add(place)
+        else:
+            pieces[place] = pieces[place].model_copy(update=fields)
+    update = {
+        LISTS[name]: tuple(p for i, p in enumerate(pieces) if i not in gone.get(name, set()))
+        for name, pieces in lists.items()
+    }
+    return resolved(boat.model_copy(update=update)), new_files

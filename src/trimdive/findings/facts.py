@@ -1,0 +1,63 @@
+"""All that a check may look at: a boat assessed, frozen."""
+
+from dataclasses import dataclass
+
+from trimdive.bodies.build import Body
+from trimdive.bodies.hull import Hull
+from trimdive.bodies.surfaces import Files
+from trimdive.boatfile import Boat
+from trimdive.lines.mesh import Floats
+from trimdive.litres import Need
+from trimdive.rest import Floater, State
+from trimdive.weights import Ledger
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """One moment of the dive."""
+
+    filling: float  # share of the water between blown and full [-]
+    state: State
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """A boat and what has been worked out of her."""
+
+    boat: Boat
+    files: Files
+    hull: Hull
+    bodies: tuple[Body, ...]
+    masses: Ledger
+    floater: Floater
+    waterline: tuple[Floats, float]  # the plane meant: n, and d [m]
+    need: Need
+    surfaced: State  # tanks blown
+    full: State  # tanks full
+    dived: State  # wholly under, at the neutral filling or the nearest to it
+    neutral: float  # share of the tanks' room at which she is neutral; may lie beyond 0 to 1 [-]
+    dive: tuple[Moment, ...]  # from blown to full
+
+    @property
+    def lift_left(self) -> float:
+        """Return the lift left with tanks full; negative when she sinks [kg]."""
+        return -self.full.rest.excess
+
+    @property
+    def short(self) -> float:
+        """Return what she weighs too little for her waterline [kg]; negative: too heavy."""
+        below = self.floater.volume - self.need.volume
+        blown = self.floater.density * float(self.surfaced.rest.waters.sum())
+        return self.floater.density * below - self.floater.mass - blown
+
+    def length(self, value: float) -> str:
+        """Return a length in the boat's unit."""
+        return self.boat.units.write(value, "length")
+
+    def mass(self, value: float) -> str:
+        """Return a mass in the boat's unit."""
+        return self.boat.units.write(value, "mass")
+
+    def volume(self, value: float) -> str:
+        """Return a volume in the boat's unit."""
+        return self.boat.units.write(value, "volume")

@@ -1,0 +1,125 @@
+"""Checks of the figures themselves: guesses that matter, densities that cannot be, odd lines."""
+
+from collections.abc import Iterator
+
+from trimdive.bodies.build import numbered
+from trimdive.bodies.hull import density_of
+from trimdive.bodies.surfaces import table_of, text_of
+from trimdive.boatfile import LinesRegion, RoundRegion
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Edit, Finding, Limit, check
+from trimdive.lines import doubts, mended
+
+
+def _figure(
+    limit: Limit, subject: str, what: str, mend: str, rank: float, *, edits: tuple[Edit, ...] = ()
+) -> Finding:
+    return Finding(
+        key=limit.key,
+        subject=subject,
+        weight="put right",
+        rank=rank,
+        what=what,
+        limit=limit,
+        mend=mend,
+        edits=edits,
+        left=(),
+        hidden=(),
+    )
+
+
+@check("guess-share")
+def guesses(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield masses that are only guessed on something heavy."""
+    for entry in facts.masses.entries:
+        if entry.known == "guess" and entry.mass > limit.value * facts.floater.mass:
+            what = (
+                f"the mass of {entry.name}, {facts.mass(entry.mass)} ± "
+                f"{facts.mass(entry.spread)}, is only a guess"
+            )
+            share = entry.mass / facts.floater.mass
+            yield _figure(limit, entry.name, what, "Weigh it.", 10 + share)
+
+
+@check("density-least")
+def too_light_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield things lighter for their volume than anything is."""
+    for path, mass, volume, name in _densities(facts):
+        if mass / volume < limit.value:
+            what = f"{name} weighs {facts.mass(mass)} for {facts.volume(volume)}: nothing is so light"
+            yield _figure(limit, path, what, "Look for a slipped figure.", 18)
+
+
+@check("density-most")
+def too_heavy_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield things heavier for their volume than anything is."""
+    for path, mass, volume, name in _densities(facts):
+        if mass / volume > limit.value:
+            what = f"{name} weighs {facts.mass(mass)} for {facts.volume(volume)}: nothing is so heavy"
+            yield _figure(limit, path, what, "Look for a slipped figure.", 18)
+
+
+def _densities(facts: Facts) -> Iterator[tuple[str, float, float, str]]:
+    """Yield path, mass, volume and name of everything that displaces by itself."""
+    volumes: dict[str, float] = {}
+    for body in facts.bodies:
+        volumes[body.path] = volumes.get(body.path, 0.0) + body.volume
+    for entry in facts.masses.entries:
+        if entry.path in volumes and entry.mass > 0:
+            yield entry.path, entry.mass, volumes[entry.path], entry.name
+
+
+@check("volume-mismatch")
+def volumes(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield solid parts whose volume by mass and material is more than their shape holds."""
+    for path, part in numbered(facts.boat):
+        body = next((body for body in facts.bodies if body.path == path), None)
+        if body is None or part.shape == "point" or part.open or body.share <= 1 + limit.value:
+            continue
+        what = (
+            f"{part.name} pushes aside {facts.volume(body.volume)}, but its shape holds only "
+            f"{facts.volume(body.volume / body.share)}"
+        )
+        mend = "Measure its size again, or its mass."
+        yield _figure(limit, part.name, what, mend, 12 + body.share)
+
+
+@check("skin-mismatch")
+def skins(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield skins whose measured thickness does not agree with their mass."""
+    for region, skin in zip(facts.boat.regions, facts.hull.skins, strict=True):
+        if region.thickness is None or skin.thickness <= 0 or region.mass is None:
+            continue
+        off = skin.thickness / region.thickness - 1
+        if abs(off) <= limit.value:
+            continue
+        density = density_of(region.material, region.density) or 0.0
+        what = (
+            f"{region.name} was measured {facts.length(region.thickness)} thick, but "
+            f"{facts.mass(region.mass)} at {density / 1000:.2f} g/cm³ make "
+            f"{facts.length(skin.thickness)}"
+        )
+        mend = "Measure the wall at more spots, or weigh an offcut in air and in water."
+        yield _figure(limit, region.name, what, mend, 13 + abs(off))
+
+
+@check("lines-doubt")
+def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield figures of tables of lines that look wrong, with the likely right ones."""
+    seen: set[str] = set()
+    for region in facts.boat.regions:
+        if not isinstance(region, LinesRegion | RoundRegion) or region.file in seen:
+            continue
+        seen.add(region.file)
+        table = table_of(text_of(facts.files, region.file), region.file)
+        for doubt in doubts(table):
+            if doubt.off <= limit.value:
+                continue
+            edits: tuple[Edit, ...] = ()
+            mend = "Measure it again."
+            if doubt.changes:
+                text = mended(table, doubt).text
+                edits = (Edit(action="file", path=region.file, fields=(("text", text),)),)
+                mend = f"Write {doubt.likely}, if that is what the plan says."
+            what = f"{doubt.where}: {doubt.text}"
+            yield _figure(limit, doubt.where, what, mend, 38, edits=edits)

@@ -1,0 +1,105 @@
+"""A finding: what is not in order, by how much, against which limit, and what mends it."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from trimdive.boatfile import Boat
+from trimdive.data import row, table
+from trimdive.errors import BoatFileError
+from trimdive.findings.facts import Facts
+from trimdive.units import read
+
+Weight = Literal["put right", "look at"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """A limit with its source."""
+
+    key: str
+    value: float  # in SI
+    text: str  # as it stands in the table or the boat file
+    source: str  # title of the source, or "common practice, no source"
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edit:
+    """One change of a boat that mends something."""
+
+    action: Literal["set", "add", "remove", "file"]
+    path: str  # "part[3]", "lead" for a new piece, or the name of a file
+    fields: tuple[tuple[str, object], ...]  # values in SI; of a file its text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Something that is not in order."""
+
+    key: str  # of the check
+    subject: str  # what it is about: a path in the boat file, or "boat"
+    weight: Weight
+    rank: float  # worst first: how urgent, then how far beyond the limit [-]
+    what: str  # one sentence, with numbers
+    limit: Limit
+    mend: str  # what to do, with numbers
+    edits: tuple[Edit, ...]  # the same as changes, where the program can
+    left: tuple[str, ...]  # what remains to be put right when this alone is mended
+    hidden: tuple[str, ...]  # of those, what shows only then
+
+    def with_rest(self, left: tuple[str, ...], hidden: tuple[str, ...]) -> "Finding":
+        """Return the finding with what remains when it alone is mended."""
+        return replace(self, left=left, hidden=hidden)
+
+
+Check = Callable[[Facts, Limit], Iterable[Finding]]
+CHECKS: dict[str, tuple[Check, str]] = {}  # by key: the function, and the key of its limit
+
+
+def check(key: str, *, limit: str = "") -> Callable[[Check], Check]:
+    """Enter a function as the check ``key``; its limit has the same key unless named."""
+
+    def entered(function: Check) -> Check:
+        CHECKS[key] = function, limit or key
+        return function
+
+    return entered
+
+
+SI_OF = {"mm/m": 1e-3, "%": 1e-2, "cm³": 1e-6}  # units that stand only in the table of limits
+KIND_OF = {"mm": "length", "°": "angle", "kg": "mass", "g": "mass", "kg/m³": "density"}
+
+
+def _si(value: str, unit: str) -> float:
+    if unit in SI_OF:
+        return float(value) * SI_OF[unit]
+    return read(f"{value} {unit}", KIND_OF[unit], None)
+
+
+def limit_of(key: str, boat: Boat) -> Limit:
+    """Return a limit: the boat file's own where it has one, else the table's.
+
+    Raises:
+        BoatFileError: The boat file's limit is not a number with the table's unit.
+    """
+    entry = row("limits", key)
+    unit = entry["unit"]
+    text, source = f"{entry['value']} {unit}", row("sources", entry["source"])["title"]
+    if key not in boat.limits:
+        return Limit(
+            key=key, value=_si(entry["value"], unit), text=text, source=source, note=entry["note"]
+        )
+    own = boat.limits[key].strip()
+    number = own.removesuffix(unit).strip().replace(",", ".")
+    try:
+        value = _si(str(float(number)), unit)
+    except ValueError:
+        what = f"'{own}' is no limit in {unit}"
+        raise BoatFileError(what, f"limits.{key}", f'Write a number, such as "{text}".') from None
+    return Limit(key=key, value=value, text=own, source="the boat file", note=entry["note"])
+
+
+def keys() -> tuple[str, ...]:
+    """Return the keys of all limits."""
+    return tuple(entry["key"] for entry in table("limits"))

@@ -1,0 +1,90 @@
+"""Checks of places: what stands out of the hull, and what reaches into a space kept clear."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from trimdive.bodies.build import Body
+from trimdive.bodies.inside import depth_outside, is_inside
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check
+from trimdive.lines.mesh import Floats
+
+MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
+
+
+def _pieces(facts: Facts) -> Iterator[Body]:
+    """Yield the bodies that belong inside the hull: those that begin there and do not pass out."""
+    through = {f"part[{i}]" for i, part in enumerate(facts.boat.parts, 1) if part.through_hull}
+    for body in facts.bodies:
+        if body.kind in ("region", "coat") or body.path in through:
+            continue
+        middle = body.mesh.bounds.mean(axis=0)
+        if body.kind in MUST_BE_INSIDE or is_inside(facts.hull.envelope, middle[None, :])[0]:
+            yield body
+
+
+@check("outside-slack")
+def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield what stands out of the hull though it belongs inside."""
+    if not facts.boat.regions:
+        return
+    for body in _pieces(facts):
+        corners = body.mesh.vertices
+        out = corners[~is_inside(facts.hull.envelope, corners)]
+        if not len(out):
+            continue
+        far = depth_outside(facts.hull.envelope, out)
+        if float(far.max()) <= limit.value:
+            continue
+        at = out[int(far.argmax())]
+        yield Finding(
+            key=limit.key,
+            subject=body.name,
+            weight="put right",
+            rank=15 + float(far.max()),
+            what=(
+                f"{body.name} stands {facts.length(float(far.max()))} out of the hull at "
+                f"x {facts.length(float(at[0]))}, z {facts.length(float(at[2]))}"
+            ),
+            limit=limit,
+            mend="Measure its place and size again; through_hull = true says that it is meant to.",
+            edits=(),
+            left=(),
+            hidden=(),
+        )
+
+
+def _overlap(bounds: Floats, low: Floats, high: Floats) -> float:
+    """Return how deep a box reaches into another [m]; negative where they are apart."""
+    return float(np.minimum(bounds[1] - low, high - bounds[0]).min())
+
+
+@check("clear-slack")
+def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield what reaches into a space that is to be kept clear."""
+    through = {f"part[{i}]" for i, part in enumerate(facts.boat.parts, 1) if part.through_hull}
+    for space in facts.boat.keep_clear:
+        low = np.array([space.x_aft, space.y_starboard, space.z_bottom])
+        high = np.array([space.x_fore, space.y_port, space.z_top])
+        for body in facts.bodies:
+            if body.kind in ("region", "coat") or body.path in through or body.share < 0.5:
+                continue
+            deep = _overlap(body.mesh.bounds, low, high)
+            if deep <= limit.value + 1e-6:
+                continue
+            yield Finding(
+                key=limit.key,
+                subject=body.name,
+                weight="put right",
+                rank=14 + deep,
+                what=(
+                    f"{body.name} reaches {facts.length(deep)} into {space.name}, which is to be "
+                    "kept clear"
+                ),
+                limit=limit,
+                mend=f"Move it by {facts.length(deep)} or more.",
+                edits=(),
+                left=(),
+                hidden=(),
+            )

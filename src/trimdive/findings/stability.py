@@ -1,0 +1,137 @@
+"""Checks of stability: BG dived, GM at every filling, whether she turns over."""
+
+from collections.abc import Iterator
+from math import degrees, sqrt
+
+from trimdive.bodies.build import axis_height, reach
+from trimdive.boatfile import Cylinder, Part
+from trimdive.bodies.hull import density_of
+from trimdive.findings.facts import Facts, Moment
+from trimdive.findings.finding import Edit, Finding, Limit, check
+from trimdive.litres import pair_for_bg
+
+LOLLS = 3.0  # she lolls where she leans more than this with her masses on the middle line [°]
+WORTH = 0.03  # of her mass: lighter parts are not worth lowering [-]
+FOAM_DENSITY = "XPS foam"
+
+
+def _lowest(part: Part, vessel: Cylinder) -> float | None:
+    """Return the lowest height at which a part fits in its cylinder [m]; None without a shape."""
+    half = reach(part)
+    if half is None:
+        return None
+    radius = vessel.bore / 2
+    if half[1] >= radius:
+        return None
+    return axis_height(vessel, part.x) - sqrt(radius**2 - half[1] ** 2) + float(half[2])
+
+
+def lowered(facts: Facts, wanted: float) -> tuple[str, tuple[Edit, ...], float]:
+    """Return parts in cylinders to lower until M times this much [m] is won, and what is won.
+
+    The heaviest times deepest comes first; a few millimetres are not worth the work.
+    """
+    vessels = {vessel.name: vessel for vessel in facts.boat.cylinders}
+    chances: list[tuple[float, int, Part, float]] = []
+    for i, part in enumerate(facts.boat.parts, 1):
+        vessel = vessels.get(part.inside or "")
+        low = _lowest(part, vessel) if vessel else None
+        if low is None or part.mass is None or part.mass < WORTH * facts.floater.mass:
+            continue
+        if part.z - low > 0.005:
+            chances.append((part.mass * (part.z - low), i, part, low))
+    won, words, edits = 0.0, [], []
+    for moment, i, part, low in sorted(chances, key=lambda chance: -chance[0]):
+        if won >= wanted * facts.dived.displacement_mass:
+            break
+        won += moment
+        words.append(f"{part.name} by {facts.length(part.z - low)}")
+        edits.append(Edit(action="set", path=f"part[{i}]", fields=(("z", low),)))
+    return ", ".join(words), tuple(edits), won / facts.dived.displacement_mass
+
+
+def _pair_words(facts: Facts, gain: float) -> str:
+    """Return lead low and foam high that would raise BG by so much, in words."""
+    low = min([piece.z for piece in facts.boat.lead], default=0.01)
+    n, d = facts.waterline
+    high = float(d / n[2]) - 0.02
+    lead = density_of("lead", None) or 0.0
+    foam = density_of(FOAM_DENSITY, None) or 0.0
+    pair = pair_for_bg(
+        gain,
+        (facts.dived.displacement_mass, facts.dived.bg),
+        (low, high),
+        (facts.floater.density, lead, foam),
+    )
+    if pair.lead <= 0:
+        return ""
+    return (
+        f" In pairs, {facts.mass(pair.lead)} of lead on the keel and "
+        f"{facts.volume(pair.foam)} of foam just under the waterline would do the same."
+    )
+
+
+@check("bg-least")
+def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a boat whose G lies too close under her B when dived."""
+    least = limit.value * facts.floater.length
+    have = facts.dived.bg
+    if have >= least:
+        return
+    words, edits, won = lowered(facts, least - have)
+    mend = f"Lower {words}: stands up by {facts.length(have + won)} then." if words else ""
+    mend += _pair_words(facts, max(least - have, 0.0))
+    yield Finding(
+        key=limit.key,
+        subject="boat",
+        weight="put right",
+        rank=35 + (least - have) / least,
+        what=f"dived she stands up by only {facts.length(have)} (BG); {facts.length(least)} wanted",
+        limit=limit,
+        mend=mend.strip(),
+        edits=edits,
+        left=(),
+        hidden=(),
+    )
+
+
+def _upright(moment: Moment) -> bool:
+    return abs(degrees(moment.state.heel)) < LOLLS
+
+
+@check("gm-least")
+def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield fillings at which she will not stand upright, or hardly."""
+    centred = abs(facts.masses.gravity[1]) < 1e-4
+    lolls = [m for m in facts.dive if not _upright(m)] if centred else []
+    worst = min(facts.dive, key=lambda m: m.state.gm_t)
+    if lolls:
+        lean = max(abs(degrees(m.state.heel)) for m in lolls)
+        first, last = lolls[0].filling, lolls[-1].filling
+        what = (
+            f"between {first:.0%} and {last:.0%} full she will not stand upright and "
+            f"leans some {lean:.0f}° to either side"
+        )
+        short = limit.value + 0.002
+    elif worst.state.gm_t < limit.value:
+        what = (
+            f"at {worst.filling:.0%} full her stiffness is least: GM "
+            f"{facts.length(worst.state.gm_t)}; {facts.length(limit.value)} wanted"
+        )
+        short = limit.value - worst.state.gm_t
+    else:
+        return
+    words, edits, _ = lowered(facts, short)
+    mend = f"Lower {words}." if words else "Lead low and foam high, in pairs; lighter upperworks."
+    yield Finding(
+        key=limit.key,
+        subject="boat",
+        weight="put right",
+        rank=37 + bool(lolls),
+        what=what,
+        limit=limit,
+        mend=mend,
+        edits=edits,
+        left=(),
+        hidden=(),
+    )
