@@ -170,9 +170,7 @@ def test_a_section_that_crosses_itself_is_refused_with_its_line() -> None:
     for x in (0, 100, 200):
         rows += [f"{x},0,0", f"{x},20,10", f"{x},30,30", f"{x},20,40", f"{x},0,40"]
     rows[9] = "100,20,5"
-    with pytest.raises(
-        GeometryError, match=r"k.csv:7: .*crosses itself near half-breadth 18 mm"
-    ):
+    with pytest.raises(GeometryError, match=r"k.csv:7: .*crosses itself near half-breadth 18 mm"):
         loft(read_table("\n".join(rows), "k.csv"))
 
 

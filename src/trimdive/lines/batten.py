@@ -57,16 +57,6 @@ def by_the_others(x: Floats, v: Floats) -> tuple[Floats, Floats]:
     return v - pull / own, pull**2 / own
 
 
-def is_worst(strains: Floats, at: int) -> bool:
-    """Whether a pin causes more strain than those near it.
-
-    Args:
-        strains: Strain that each pin causes, shape (n,) [m⁻¹].
-        at: Index of the pin [-].
-    """
-    return bool(strains[at] >= strains[max(at - NEAR, 0) : at + NEAR + 1].max())
-
-
 def strain(x: Floats, v: Floats) -> float:
     """Return the strain of a batten through the pins.
 
@@ -75,3 +65,21 @@ def strain(x: Floats, v: Floats) -> float:
         v: Pins, shape (n,) [m].
     """
     return float(v @ stiffness(x) @ v) if len(x) > 2 else 0.0
+
+
+def shares(x: Floats, v: Floats, strains: Floats) -> Floats:
+    """Return which share of the strain every pin alone causes; nought if one near it causes more.
+
+    Args:
+        x: Places, rising, shape (n,) [m].
+        v: Pins, shape (n,) [m].
+        strains: What each causes alone, shape (n,) [m⁻¹].
+
+    Returns:
+        Shares, shape (n,) [-].
+    """
+    whole = strain(x, v)
+    if whole <= 0.0:
+        return np.zeros_like(v)
+    near = [strains[max(k - NEAR, 0) : k + NEAR + 1].max() for k in range(len(v))]
+    return np.where(strains >= np.array(near), strains / whole, 0.0)

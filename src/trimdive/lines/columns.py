@@ -1,24 +1,26 @@
 """Figures that stand off along the hull: the keel, the deck, the radii, station by station."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
 
-from trimdive.lines.batten import by_the_others, is_worst, strain
+from trimdive.lines.batten import by_the_others, shares
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import (
+    ALONE,
     MATTERS,
     Cell,
     Suspect,
     exchange_explains,
     exchanged,
+    inexplicable,
     likely_slip,
     suspect,
 )
 from trimdive.lines.table import LinesTable
 
-ALONE = 0.5  # share of the strain that one figure causes, before it is doubted [-]
 SPOKEN = {
     "keel": "the keel",
     "keel half": "the half-breadth of the keel",
@@ -36,10 +38,15 @@ def column_suspects(table: LinesTable) -> Iterator[Suspect]:
     """Yield the figures that stand off from the rest of their column."""
     doubted: dict[int, list[Cell]] = {}
     for word, column, rows in _columns(table):
-        for cell, to_blame in _down(table, word, column, rows):
+        for cell in _down(table, word, column, rows):
             doubted.setdefault(cell.row, []).append(cell)
-            if to_blame and (likely := likely_slip(table, cell)):
+            x = table.figures[rows, table.column("x") or 0]
+            at_end = x[rows.index(cell.row)] in {x.min(), x.max()}
+            careful = replace(cell, alone=0.0) if at_end else cell
+            if cell.alone > ALONE and (likely := likely_slip(table, careful)):
                 yield suspect(table, cell, likely)
+            else:
+                yield from inexplicable(table, careful)
     for cells in doubted.values():
         for first, second in combinations(cells, 2):
             if exchange_explains(first, second):
@@ -63,22 +70,20 @@ def _columns(table: LinesTable) -> Iterator[tuple[str, int, list[int]]]:
         yield "deck half", table.column("y") or 0, [row - 1 for row in last]
 
 
-def _down(
-    table: LinesTable, word: str, column: int, rows: list[int]
-) -> Iterator[tuple[Cell, bool]]:
-    """Yield the figures of a column that stand off, and whether they alone are to blame."""
+def _down(table: LinesTable, word: str, column: int, rows: list[int]) -> Iterator[Cell]:
+    """Yield the figures of a column that stand off."""
     x, v = table.figures[rows, table.column("x") or 0], table.figures[rows, column]
     order = np.argsort(x)
     full = 2.0 if word == "radius" else 1.0  # the square of a radius runs fair to a blunt end
     pins = v[order] ** full
     expected, strains = by_the_others(x[order], pins)
-    much = ALONE * strain(x[order], pins)
+    alone = shares(x[order], pins, strains)
     expected = np.maximum(expected, 0.0) ** (1.0 / full) if full > 1.0 else expected
     matters = MATTERS * max(float(np.ptp(v)), 0.1 * float(np.abs(v).max()))
     for at, place in enumerate(order.tolist()):
         off = float(v[place] - expected[at])
         if abs(off) > matters:
-            cell = Cell(
+            yield Cell(
                 row=rows[place],
                 column=column,
                 what=SPOKEN[word],
@@ -87,8 +92,8 @@ def _down(
                 off=off,
                 beside=_beside(x[order], v[order], at),
                 strain=float(strains[at]),
+                alone=float(alone[at]),
             )
-            yield cell, bool(strains[at] > much) and is_worst(strains, at)
 
 
 def _beside(x: Floats, v: Floats, at: int) -> float:

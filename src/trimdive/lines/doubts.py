@@ -44,6 +44,8 @@ def doubts(table: LinesTable) -> tuple[Doubt, ...]:
     while len(found) < MOST and table.text not in seen and (suspect := _worst(table)):
         seen.add(table.text)
         found.append(_doubt(table, suspect))
+        if not suspect.changes:
+            break
         table = mended(table, found[-1])
     return tuple(found)
 
@@ -68,11 +70,11 @@ def mended(table: LinesTable, doubt: Doubt) -> LinesTable:
 
 
 def _worst(table: LinesTable) -> Suspect | None:
-    """Return the figure that strains the lines most; places first, since all hangs on them."""
+    """Return the figure that strains the lines most; places first, what has a likely mend next."""
     if misplaced := order_doubt(table) or place_doubt(table):
         return misplaced
     suspects = [*column_suspects(table), *waterline_suspects(table)]
-    return max(suspects, key=lambda suspect: suspect.strain, default=None)
+    return max(suspects, key=lambda one: (bool(one.changes), one.strain), default=None)
 
 
 def _doubt(table: LinesTable, suspect: Suspect) -> Doubt:

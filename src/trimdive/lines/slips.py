@@ -9,17 +9,23 @@ def slips(typed: str) -> tuple[str, ...]:
     >>> slips("5.98")
     ('59.8', '0.598', '598', '0.0598', '9.58', '5.89')
     """
-    plain = typed.replace("\u2212", "-").replace(",", ".")
+    return tuple(dict.fromkeys([*slipped_points(typed), *swapped_digits(typed)]))
+
+
+def slipped_points(typed: str) -> tuple[str, ...]:
+    """Return a figure with its decimal point one or two places off.
+
+    >>> slipped_points("2,5")
+    ('25', '0,25', '250', '0,025')
+    """
     try:
-        value = Decimal(plain)
+        value = Decimal(typed.replace("\u2212", "-").replace(",", "."))
     except InvalidOperation:
         return ()
     if not value.is_finite() or value == 0:
         return ()
     shifted = [_written(value.scaleb(places)) for places in (1, -1, 2, -2)]
-    comma = "," in typed
-    meant = [text.replace(".", ",") if comma else text for text in shifted]
-    return tuple(dict.fromkeys([*meant, *swapped_digits(typed)]))
+    return tuple(text.replace(".", ",") if "," in typed else text for text in shifted)
 
 
 def swapped_digits(typed: str) -> tuple[str, ...]:

@@ -1,14 +1,19 @@
 """Figures under suspicion: what is asked of them, and how the doubt is written."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from trimdive.lines.slips import slips
+from trimdive.lines.slips import slipped_points, swapped_digits
 from trimdive.lines.table import LinesTable, number
 from trimdive.units import number_in
 
 MATTERS = 0.02  # of the greatest half-breadth or the range of a column; less is let pass [-]
-EXPLAINS = 0.2  # what a slip may leave of the distance, and yet be likely [-]
+ALONE = 0.5  # share of the strain of a line that a figure causes, before it is doubted [-]
+QUITE_ALONE = 0.8  # the same, where no common slip explains the figure [-]
+FAR = 0.1  # of the greatest half-breadth, likewise [-]
+EXPLAINS = 0.15  # what a slip may leave of the distance, and yet be likely [-]
+
+NEARLY = 0.4  # of what was meant, that the neighbours may miss it by; else any small one fits [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +50,7 @@ class Cell:
     off: float  # outwards or upwards positive [m]
     beside: float  # straight between the neighbouring stations [m]
     strain: float  # that it causes in a batten along the hull [m⁻¹]
+    alone: float  # share of all strain there that it causes; nought at the ends of a line [-]
 
 
 def length(value: float, table: LinesTable) -> str:
@@ -60,9 +66,14 @@ def typed(table: LinesTable, row: int, column: int) -> str:
 
 
 def meant(table: LinesTable, cell: Cell) -> Iterator[tuple[str, float]]:
-    """Yield what a figure may have been meant to be, as text and in SI [m]."""
+    """Yield what a figure may have been meant to be, as text and in SI [m].
+
+    Swapped digits change a figure little, so they need a figure that alone makes the lines unfair.
+    """
     scale = table.columns[cell.column].scale
-    for text in slips(typed(table, cell.row, cell.column)):
+    found = typed(table, cell.row, cell.column)
+    swaps = swapped_digits(found) if cell.alone > ALONE else ()
+    for text in (*slipped_points(found), *swaps):
         yield text, (number(text) or 0.0) * scale
 
 
@@ -71,9 +82,17 @@ def likely_slip(table: LinesTable, cell: Cell) -> str:
     best, least = "", EXPLAINS * abs(cell.off)
     for text, value in meant(table, cell):
         left = abs(cell.off + value - cell.value)
-        if left <= least:
+        if left <= min(least, NEARLY * abs(value)):
             best, least = text, left
     return best
+
+
+def inexplicable(table: LinesTable, cell: Cell) -> Iterator[Suspect]:
+    """Yield a figure that stands far off though no common slip explains it."""
+    breadth = max(section.breadth for section in table.stations)
+    if cell.alone > QUITE_ALONE and abs(cell.off) > FAR * breadth:
+        about = length(max(cell.value - cell.off, 0.0), table)
+        yield replace(suspect(table, cell, f"about {about}"), likely="", changes=())
 
 
 def suspect(table: LinesTable, cell: Cell, likely: str) -> Suspect:
@@ -102,7 +121,7 @@ def exchanged(table: LinesTable, first: Cell, second: Cell) -> Suspect:
         found=a,
         likely=b,
         off=first.off,
-        strain=first.strain + second.strain,
+        strain=max(first.strain, second.strain),
         changes=(
             Change(line=line, column=first.column, likely=b),
             Change(line=line, column=second.column, likely=a),

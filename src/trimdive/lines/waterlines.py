@@ -7,15 +7,17 @@ from itertools import pairwise
 
 import numpy as np
 
-from trimdive.lines.batten import by_the_others, is_worst
+from trimdive.lines.batten import by_the_others, shares
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import (
+    ALONE,
     EXPLAINS,
     MATTERS,
     Cell,
     Suspect,
     exchange_explains,
     exchanged,
+    inexplicable,
     likely_slip,
     meant,
     suspect,
@@ -39,18 +41,20 @@ class Sections:
         there = [k for k, c in enumerate(self.curves) if c[0, 0] <= height <= c[-1, 0]]
         return there, np.array([np.interp(height, *self.curves[k].T) for k in there])
 
-    def expected(self, height: float, value: float) -> tuple[float, float]:
-        """Return the half-breadth [m] that the others expect, and the strain [m⁻¹] of another.
+    def expected(self, height: float, value: float) -> tuple[float, float, float]:
+        """Return what the others expect in place of a half-breadth, and the strain of it.
 
-        Where a section near by strains that waterline more, the strain is given as nought.
+        That is the half-breadth [m], the strain [m⁻¹] and its share of all strain there [-].
         """
         there, y = self.waterline(height)
         if self.at not in there or len(there) < 3:
-            return np.nan, 0.0
+            return np.nan, 0.0, 0.0
         own = there.index(self.at)
         y[own] = value
         expected, strains = by_the_others(self.x[there], y)
-        return float(expected[own]), float(strains[own]) * is_worst(strains, own)
+        alone = shares(self.x[there], y, strains)
+        at_end = own in {0, len(there) - 1}
+        return float(expected[own]), float(strains[own]), 0.0 if at_end else float(alone[own])
 
     def beside(self, height: float) -> float:
         """Return the half-breadth on a straight line between the nearest others [m]."""
@@ -88,7 +92,7 @@ def _cells(table: LinesTable, at: int, sections: Sections) -> list[tuple[Cell, f
     found: list[tuple[Cell, float]] = []
     for row, column, height in _figures(table, at):
         value = float(table.figures[row, column])
-        expected, strain = sections.expected(height, value)
+        expected, strain, alone = sections.expected(height, value)
         if low < height < high and math.isfinite(expected):
             what = f"height {_height(table, row, column)} {table.unit}"
             cell = Cell(
@@ -100,6 +104,7 @@ def _cells(table: LinesTable, at: int, sections: Sections) -> list[tuple[Cell, f
                 off=value - expected,
                 beside=sections.beside(height),
                 strain=strain,
+                alone=alone,
             )
             found.append((cell, height))
     return found
@@ -127,43 +132,43 @@ def _height(table: LinesTable, row: int, column: int) -> str:
     return typed(table, row, table.column("z") or 0)
 
 
-def spikes(height: Floats, off: Floats) -> Floats:
-    """Return how far each value stands off both from nothing and from its neighbours.
+def apart(height: Floats, off: Floats) -> Floats:
+    """Return how far each value stands off from the line between its neighbours.
 
     Args:
-        height: Heights, shape (n,) [m].
+        height: Heights, rising, shape (n,) [m].
         off: Values, shape (n,) [m].
 
     Returns:
-        The lesser of the two distances, nought where they disagree in sign, shape (n,) [m].
+        Distances, shape (n,) [m].
 
-    >>> spikes(np.array([0.0, 1.0, 2.0]), np.array([1.0, -5.0, 1.0]))
-    array([ 1., -5.,  1.])
+    >>> apart(np.array([0.0, 1.0, 2.0]), np.array([1.0, -5.0, 1.0]))
+    array([ 6., -6.,  6.])
     """
-    found = np.zeros_like(off)
-    for k in range(len(off)):
-        apart = off[k]
-        if len(off) > 1:
-            apart -= np.interp(height[k], np.delete(height, k), np.delete(off, k))
-        if apart * off[k] > 0.0:
-            found[k] = np.sign(apart) * min(abs(apart), abs(off[k]))
-    return found
+    if len(off) < 2:
+        return off.copy()
+    rest = [np.interp(height[k], np.delete(height, k), np.delete(off, k)) for k in range(len(off))]
+    return off - np.array(rest)
 
 
 def _of_section(
     table: LinesTable, figures: list[tuple[Cell, float]], sections: Sections, matters: float
 ) -> Iterator[Suspect]:
     """Yield the suspects of one section."""
-    height = np.array([h for _, h in figures])
-    sharp = spikes(height, np.array([cell.off for cell, _ in figures]))
-    cells = [replace(cell, off=float(s)) for (cell, _), s in zip(figures, sharp, strict=True)]
+    along = np.array([cell.off for cell, _ in figures])
+    down = apart(np.array([height for _, height in figures]), along)
+    sharp = np.where(along * down > 0.0, np.minimum(np.abs(along), np.abs(down)), 0.0)
+    cells = [cell for cell, _ in figures]
+    across = [replace(cell, off=float(d)) for cell, d in zip(cells, down, strict=True)]
     for k, cell in enumerate(cells):
         if not _stands_out(sharp, [k], matters):
             continue
-        if (likely := likely_slip(table, cell)) and cell.strain > 0.0:
+        if likely := likely_slip(table, across[k]) or likely_slip(table, cell):
             yield suspect(table, cell, likely)
-        elif table.layout == "points":
-            yield from _pair_swap(table, cell, sections)
+        elif table.layout == "points" and _are_swapped(table, cell, sections):
+            yield exchanged(table, cell, _height_of(table, cell))
+        else:
+            yield from inexplicable(table, cell)
     for k, (first, second) in enumerate(pairwise(cells)):
         if _stands_out(sharp, [k, k + 1], matters) and exchange_explains(first, second):
             yield exchanged(table, first, second)
@@ -171,9 +176,9 @@ def _of_section(
 
 def _stands_out(sharp: Floats, those: list[int], matters: float) -> bool:
     """Whether those values stand out from the others of their section, which are never smooth."""
-    others = np.abs(np.delete(sharp, those))
+    others = np.delete(sharp, those)
     noise = float(others.max()) if len(others) else 0.0
-    return bool(np.abs(sharp[those]).min() > max(matters, STANDS_OUT * noise))
+    return bool(sharp[those].min() > max(matters, STANDS_OUT * noise))
 
 
 def _height_slips(table: LinesTable, at: int) -> Iterator[Suspect]:
@@ -194,6 +199,7 @@ def _height_slips(table: LinesTable, at: int) -> Iterator[Suspect]:
             off=here - min(max(here, low), high),
             beside=(low + high) / 2.0,
             strain=math.inf,
+            alone=1.0,
         )
         fits = [(abs(h - cell.beside), text) for text, h in meant(table, cell) if low <= h <= high]
         if fits:
@@ -207,10 +213,15 @@ def _rows(table: LinesTable, at: int) -> list[int]:
     return list(range(table.rows.index(table.stations[at].row), stop))
 
 
-def _pair_swap(table: LinesTable, cell: Cell, sections: Sections) -> Iterator[Suspect]:
-    """Yield a point whose half-breadth and height stand in each other's place."""
+def _height_of(table: LinesTable, cell: Cell) -> Cell:
+    """Return the height of a point whose half-breadth is given."""
     column = table.column("z") or 0
     z = float(table.figures[cell.row, column])
-    upright = replace(cell, column=column, value=z, upright=True, what="height")
-    if abs(z - sections.expected(cell.value, z)[0]) <= EXPLAINS * abs(cell.off):
-        yield exchanged(table, cell, upright)
+    return replace(cell, column=column, value=z, upright=True, what="height")
+
+
+def _are_swapped(table: LinesTable, cell: Cell, sections: Sections) -> bool:
+    """Whether the half-breadth and the height of a point would fit in each other's place."""
+    z = _height_of(table, cell).value
+    left = abs(z - sections.expected(cell.value, z)[0])
+    return cell.alone > ALONE and left <= EXPLAINS * abs(cell.off)
