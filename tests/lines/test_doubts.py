@@ -118,7 +118,7 @@ def test_height_of_a_point_that_slipped_or_stands_under_the_wrong_head() -> None
 @settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_any_slipped_decimal_point_amidships_is_found(data: st.DataObject) -> None:
-    """Towards the ends, where lines turn quickly, a slip may pass for shape; amidships it may not."""
+    """Near the ends, where lines turn quickly, a slip may pass for shape; amidships it may not."""
     name = data.draw(st.sampled_from(["bittern", "grebe", "wigley"]))
     lines = FAIR[name].splitlines()
     fair = read_table(FAIR[name], name)
@@ -155,6 +155,19 @@ def test_smooth_hulls_raise_no_doubt(
     rows = [row.rsplit(",", 1)[0].split(",") for row in text.splitlines()]
     tidy = [",".join(f"{float(c):.1f}" for c in row) for row in rows[1:]]
     assert doubts(read_table("\n".join([",".join(rows[0]), *tidy]), "smooth")) == ()
+
+
+@pytest.mark.parametrize(("a", "b"), [("10", "20"), ("5", "10"), ("100", "115")])
+def test_swapped_heads_of_columns(a: str, b: str) -> None:
+    fair = FAIR["grebe"]
+    wrong = fair.replace(f",{a},{b},", f",{b},{a},")
+    table = read_table(wrong, "g")
+    (doubt,) = doubts(table)
+    assert f"columns {a} and {b} stand in each other's place" in str(doubt)
+    assert doubt.where == "g:2"
+    right = read_table(fair, "g").stations
+    for ours, theirs in zip(mended(table, doubt).stations, right, strict=True):
+        assert ours.points == pytest.approx(theirs.points)
 
 
 def test_two_slips_are_both_found() -> None:

@@ -9,6 +9,7 @@ Source: common practice, no source (a loftsman looks along the waterlines and do
 from dataclasses import dataclass
 
 from trimdive.lines.columns import column_suspects
+from trimdive.lines.heads import heads_doubt
 from trimdive.lines.order import order_doubt, place_doubt
 from trimdive.lines.suspects import Change, Suspect
 from trimdive.lines.table import LinesTable, read_table, separator
@@ -71,7 +72,7 @@ def mended(table: LinesTable, doubt: Doubt) -> LinesTable:
 
 def _worst(table: LinesTable) -> Suspect | None:
     """Return the figure that strains the lines most; places first, what has a likely mend next."""
-    if misplaced := order_doubt(table) or place_doubt(table):
+    if misplaced := order_doubt(table) or heads_doubt(table) or place_doubt(table):
         return misplaced
     suspects = [*column_suspects(table), *waterline_suspects(table)]
     return max(suspects, key=lambda one: (bool(one.changes), one.strain), default=None)

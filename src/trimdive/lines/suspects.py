@@ -13,7 +13,7 @@ QUITE_ALONE = 0.8  # the same, where no common slip explains the figure [-]
 FAR = 0.1  # of the greatest half-breadth, likewise [-]
 EXPLAINS = 0.15  # what a slip may leave of the distance, and yet be likely [-]
 
-NEARLY = 0.4  # of what was meant, that the neighbours may miss it by; else any small one fits [-]
+NEARLY = 0.6  # of what was meant, that the neighbours may miss it by; else any small one fits [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -54,6 +54,7 @@ class LinesTable:
     text: str
     layout: Layout
     unit: str  # of lengths, as the header names it
+    head: int  # line of the file that the header stands on
     columns: tuple[Column, ...]
     rows: tuple[int, ...]  # the line of the file that each row stands on
     cells: tuple[tuple[str, ...], ...]  # as typed
@@ -96,6 +97,7 @@ def read_table(text: str, name: str) -> LinesTable:
         text=text,
         layout=layout,
         unit=unit,
+        head=rows[0],
         columns=columns,
         rows=rows[1:],
         cells=cells[1:],
