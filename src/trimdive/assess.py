@@ -16,7 +16,16 @@ from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, files_of
 from trimdive.boatfile import Boat, Loaded, load
 from trimdive.errors import BoatFileError
-from trimdive.findings import Edit, Facts, Finding, Moment, apply, findings
+from trimdive.findings import (
+    Edit,
+    Facts,
+    Finding,
+    Moment,
+    apply,
+    clearing,
+    findings,
+    with_rest,
+)
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need, need
 from trimdive.rest import (
@@ -30,7 +39,7 @@ from trimdive.rest import (
     tank_waters,
 )
 from trimdive.rest.filling import waters_on_the_way
-from trimdive.rest.hydrostatics import film_pull
+from trimdive.rest.hydrostatics import film_pull, upright_bg
 from trimdive.water import Water, water
 from trimdive.weights import Ledger, ledger
 
@@ -147,8 +156,18 @@ class Assessment:
         )
 
     @cached_property
+    def bg(self) -> float:
+        """B above G dived and upright, at the filling of ``dived`` [m]."""
+        return upright_bg(self.floater, self.dived.rest.waters)
+
+    @cached_property
     def facts(self) -> Facts:
         """All that a check may look at."""
+        plain = self._facts(None)
+        edits = clearing(plain)
+        return self._facts(self.edited(edits)._facts(None)) if edits else plain
+
+    def _facts(self, cleared: Facts | None) -> Facts:
         return Facts(
             boat=self.boat,
             files=self.files,
@@ -162,7 +181,9 @@ class Assessment:
             full=self.full,
             dived=self.dived,
             neutral=self.neutral,
+            bg=self.bg,
             dive=self.dive,
+            cleared=cleared,
         )
 
     @cached_property
@@ -173,17 +194,12 @@ class Assessment:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What is not in order, worst first, each with what remains when it alone is mended."""
-        here = {(found.key, found.subject) for found in self.first_findings}
-        full: list[Finding] = []
-        for found in self.first_findings:
-            if not found.edits:
-                full.append(found)
-                continue
-            after = self.edited(found.edits).first_findings
-            left = tuple(other.what for other in after)
-            hidden = tuple(o.what for o in after if (o.key, o.subject) not in here)
-            full.append(found.with_rest(left, hidden))
-        return tuple(full)
+        after = {
+            found: self.edited(found.edits).first_findings
+            for found in self.first_findings
+            if found.edits
+        }
+        return with_rest(self.first_findings, after)
 
     @property
     def in_order(self) -> bool:

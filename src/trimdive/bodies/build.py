@@ -1,6 +1,7 @@
 """Everything that displaces, as closed bodies, each with the share of its shape that does."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import tan
 
 import numpy as np
@@ -71,8 +72,13 @@ def _pair(mesh: Mesh, is_pair: bool) -> Mesh:
 
 
 def part_body(part: Part, path: str, files: Files) -> Body | None:
-    """Return a part as a body; None where it displaces nothing."""
-    shape = part_shape(part, files)
+    """Return a part as a body; None where it displaces nothing. It is kept by what it is."""
+    return _part_body(part, path, ((part.mesh, files[part.mesh]),) if part.mesh else ())
+
+
+@lru_cache(maxsize=1024)
+def _part_body(part: Part, path: str, beside: tuple[tuple[str, bytes], ...]) -> Body | None:
+    shape = part_shape(part, dict(beside))
     one = part_volume(part, shape)
     if part.inside or one <= 0:
         return None
@@ -88,6 +94,7 @@ def part_body(part: Part, path: str, files: Files) -> Body | None:
     )
 
 
+@lru_cache(maxsize=64)
 def cylinder_body(vessel: Cylinder, path: str) -> Body:
     """Return a watertight cylinder as a body, by its outside."""
     solid = sloped(cylinder(vessel.outside, vessel.length), vessel.slope)

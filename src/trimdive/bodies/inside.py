@@ -1,70 +1,117 @@
 """Which points lie inside a closed mesh, and how far outside the others are."""
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.bodies.kernel import kernel
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.lines.mesh import Floats, Ints, Mesh
+
+SLICES = 256  # slices along x into which the triangles are sorted [-]
+ASIDE = np.array([3.7e-10, 7.1e-10, 0.0])  # points are looked at from beside edges and corners [m]
+
+
+@lru_cache(maxsize=16)
+def _sliced(mesh: Mesh) -> tuple[Floats, Ints, Ints]:
+    """Return the corners, and for each slice along x where its triangles begin, and which."""
+    corners = mesh.corners
+    low, high = mesh.bounds[:, 0]
+    scale = SLICES / max(float(high - low), 1e-12)
+    first = np.clip(((corners[..., 0].min(axis=1) - low) * scale).astype(int), 0, SLICES - 1)
+    last = np.clip(((corners[..., 0].max(axis=1) - low) * scale).astype(int), 0, SLICES - 1)
+    count = last - first + 1
+    which = np.repeat(np.arange(len(corners)), count)
+    slices = np.repeat(first, count) + np.arange(len(which)) - np.repeat(
+        np.cumsum(count) - count, count
+    )
+    order = np.argsort(slices, kind="stable")
+    starts = np.searchsorted(slices[order], np.arange(SLICES + 1))
+    return corners, starts, which[order]
 
 
 @kernel
-def _windings(corners: Floats, points: Floats, total: Floats) -> None:
-    """Add the solid angle of every triangle, seen from each point, in turns of 4π."""
+def _above(corners: Floats, which: Ints, p: Floats) -> int:
+    """Return how many of these triangles lie straight above a point."""
+    count = 0
+    for j in which:
+        a, b, c = corners[j, 0], corners[j, 1], corners[j, 2]
+        ab = (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+        bc = (c[0] - b[0]) * (p[1] - b[1]) - (c[1] - b[1]) * (p[0] - b[0])
+        ca = (a[0] - c[0]) * (p[1] - c[1]) - (a[1] - c[1]) * (p[0] - c[0])
+        if (ab > 0.0) == (bc > 0.0) == (ca > 0.0):
+            total = ab + bc + ca
+            if total != 0.0 and (bc * a[2] + ca * b[2] + ab * c[2]) / total > p[2]:
+                count += 1
+    return count
+
+
+@kernel
+def _count(corners: Floats, starts: Ints, which: Ints, points: Floats, slices: Ints) -> Ints:
+    """Return how many triangles lie straight above each point."""
+    counts = np.zeros(len(points), np.int64)
     for i in range(len(points)):
-        angle = 0.0
-        for j in range(len(corners)):
-            a, b, c = corners[j, 0] - points[i], corners[j, 1] - points[i], corners[j, 2] - points[i]
-            la, lb, lc = np.sqrt(np.sum(a * a)), np.sqrt(np.sum(b * b)), np.sqrt(np.sum(c * c))
-            det = (
-                a[0] * (b[1] * c[2] - b[2] * c[1])
-                + a[1] * (b[2] * c[0] - b[0] * c[2])
-                + a[2] * (b[0] * c[1] - b[1] * c[0])
-            )
-            ab, bc, ca = np.sum(a * b), np.sum(b * c), np.sum(c * a)
-            angle += 2.0 * np.arctan2(det, la * lb * lc + ab * lc + bc * la + ca * lb)
-        total[i] = angle / (4.0 * np.pi)
+        s = slices[i]
+        counts[i] = _above(corners, which[starts[s] : starts[s + 1]], points[i])
+    return counts
 
 
 def is_inside(mesh: Mesh, points: Floats) -> NDArray[np.bool_]:
-    """Return which points lie inside a closed mesh, by its winding number, shape (n,).
+    """Return which points lie inside a closed mesh: those under an odd number of its faces.
 
     Args:
         mesh: The closed surface.
         points: Shape (n, 3) [m].
-
-    Source:
-        [solid-angle-1983]
     """
     low, high = mesh.bounds
-    near = ((points >= low) & (points <= high)).all(axis=1)
-    total = np.zeros(int(near.sum()))
-    if len(total):
-        _windings(mesh.corners, np.ascontiguousarray(points[near]), total)
-    found = np.zeros(len(points), dtype=bool)
-    found[near] = total > 0.5
+    found = ((points >= low) & (points <= high)).all(axis=1)
+    if found.any():
+        corners, starts, which = _sliced(mesh)
+        beside = np.ascontiguousarray(points[found] + ASIDE)
+        share = (beside[:, 0] - low[0]) / max(float(high[0] - low[0]), 1e-12)
+        slices = np.clip((share * SLICES).astype(int), 0, SLICES - 1)
+        found[found] = _count(corners, starts, which, beside, slices) % 2 == 1
     return found
 
 
-def depth_outside(mesh: Mesh, points: Floats) -> Floats:
-    """Return how far points outside a mesh are from its nearest corner or face, shape (n,) [m].
+@kernel
+def _edge_distance(p: Floats, a: Floats, b: Floats) -> float:
+    """Return the distance of a point from a line segment [m]."""
+    along = b - a
+    size = np.sum(along * along)
+    share = min(max(np.sum((p - a) * along) / size, 0.0), 1.0) if size > 0.0 else 0.0
+    gap = p - a - share * along
+    return float(np.sqrt(np.sum(gap * gap)))
 
-    The face's plane is taken where the point lies over the face; so it is exact but for points
-    off the edges, for which it is at most the distance to the nearest corner.
-    """
-    corners = mesh.corners
-    a, b, c = corners[:, 0], corners[:, 1], corners[:, 2]
-    normal = np.cross(b - a, c - a)
-    size = np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), 1e-300)
-    normal = normal / size
-    far = np.empty(len(points))
-    for i, p in enumerate(points):
-        best = float(np.min(np.linalg.norm(mesh.vertices - p, axis=1)))
-        height = np.einsum("ij,ij->i", p - a, normal)
-        foot = p - height[:, None] * normal
-        over = np.ones(len(a), dtype=bool)
-        for u, v in ((a, b), (b, c), (c, a)):
-            over &= np.einsum("ij,ij->i", np.cross(v - u, foot - u), normal) >= 0
-        if over.any():
-            best = min(best, float(np.abs(height[over]).min()))
-        far[i] = best
+
+@kernel
+def _distances(corners: Floats, points: Floats) -> Floats:
+    """Return the distance of each point from the nearest triangle, shape (n,) [m]."""
+    far = np.full(len(points), np.inf)
+    for i in range(len(points)):
+        p = points[i]
+        for j in range(len(corners)):
+            a, b, c = corners[j, 0], corners[j, 1], corners[j, 2]
+            reach = far[i]
+            normal = np.cross(b - a, c - a)
+            size = np.sqrt(np.sum(normal * normal))
+            if size == 0.0:
+                continue
+            height = np.sum((p - a) * normal) / size
+            foot = p - height * normal / size
+            over = (
+                np.sum(np.cross(b - a, foot - a) * normal) >= 0.0
+                and np.sum(np.cross(c - b, foot - b) * normal) >= 0.0
+                and np.sum(np.cross(a - c, foot - c) * normal) >= 0.0
+            )
+            if over:
+                far[i] = min(reach, abs(height))
+            else:
+                edges = min(_edge_distance(p, a, b), _edge_distance(p, b, c))
+                far[i] = min(reach, edges, _edge_distance(p, c, a))
     return far
+
+
+def depth_outside(mesh: Mesh, points: Floats) -> Floats:
+    """Return how far points are from the surface of a mesh, shape (n,) [m]."""
+    return _distances(mesh.corners, np.ascontiguousarray(points))

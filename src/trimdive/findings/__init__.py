@@ -3,6 +3,9 @@
 The modules of checks enter themselves when this package is imported.
 """
 
+from collections.abc import Mapping
+from dataclasses import replace
+
 from trimdive.findings import afloat, ballast, figures, handling, places, stability
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts, Moment
@@ -18,23 +21,60 @@ __all__ = [
     "afloat",
     "apply",
     "ballast",
+    "clearing",
     "figures",
     "findings",
     "handling",
     "limit_of",
     "places",
     "stability",
+    "with_rest",
 ]
+
+
+CLEARING = ("void-above", "foam-above", "lines-doubt")  # faults that hide how others stand
 
 
 def findings(facts: Facts) -> tuple[Finding, ...]:
     """Return everything that is not in order, worst first.
 
-    What remains when one alone is mended is not yet filled in; ``assess`` does that.
+    What remains when one alone is mended is not yet filled in; see ``with_rest``.
     """
-    found = [
-        finding
-        for function, limit in CHECKS.values()
-        for finding in function(facts, limit_of(limit, facts.boat))
-    ]
-    return tuple(sorted(found, key=lambda finding: -finding.rank))
+    found = [one for key in CHECKS for one in _run(key, facts)]
+    return tuple(sorted(found, key=lambda one: -one.rank))
+
+
+def _run(key: str, facts: Facts) -> tuple[Finding, ...]:
+    function, limit = CHECKS[key]
+    return tuple(function(facts, limit_of(limit, facts.boat)))
+
+
+def clearing(facts: Facts) -> tuple[Edit, ...]:
+    """Return the changes that put right the faults which hide how others stand."""
+    return tuple(edit for key in CLEARING for one in _run(key, facts) for edit in one.edits)
+
+
+def with_rest(
+    found: tuple[Finding, ...], after: Mapping[Finding, tuple[Finding, ...]]
+) -> tuple[Finding, ...]:
+    """Return the findings with what remains when each alone is mended, and what each follows.
+
+    Args:
+        found: All findings.
+        after: For each that the program can mend, the findings when it alone is.
+    """
+    here = {one.about for one in found}
+    still = {one: {other.about for other in left} for one, left in after.items()}
+    return tuple(
+        replace(
+            one,
+            left=tuple(other.what for other in after.get(one, ())),
+            hidden=tuple(o.what for o in after.get(one, ()) if o.about not in here),
+            follows=tuple(
+                cause.subject
+                for cause, others in still.items()
+                if cause is not one and one.about not in others
+            ),
+        )
+        for one in found
+    )

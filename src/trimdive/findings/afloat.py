@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 from math import copysign, degrees
 
+import numpy as np
+
 from trimdive.bodies.hull import density_of
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 
 LEAD_HEIGHT = 0.01  # of new lead above the lowest lead aboard, or above the keel [m]
 SMALL = 0.002  # of her mass: less than this short is no lead to speak of [-]
@@ -54,17 +56,13 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     what = f"she floats {facts.length(abs(off))} {way} amidships"
     what += f" ({', '.join(ends)})" if ends else ""
     mend, edits = _mend_waterline(facts)
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="boat",
-        weight="put right",
         rank=30 + abs(off) / limit.value,
         what=what,
         limit=limit,
         mend=mend,
         edits=edits,
-        left=(),
-        hidden=(),
     )
 
 
@@ -85,29 +83,35 @@ def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
     if not low < x < high:
         return f"Add {facts.mass(mass)} of lead and shift what is heavy along her.", ()
     mend = f"Add {facts.mass(mass)} of lead at {facts.length(x)}, as low as it goes."
-    fields = (
+    return mend, (Edit(action="add", path="lead", fields=_bar(facts, mass, x, z)),)
+
+
+def _bar(facts: Facts, mass: float, x: float, z: float) -> tuple[tuple[str, object], ...]:
+    """Return the fields of a flat bar of lead, a quarter as broad as the hull, on the keel."""
+    breadth = float(np.ptp(facts.hull.envelope.bounds[:, 1])) / 4
+    height = breadth / 3
+    length = mass / (density_of("lead", None) or 11340.0) / (breadth * height)
+    return (
         ("name", "added lead"),
         ("mass", mass),
         ("known", "worked out"),
         ("x", x),
-        ("z", z),
+        ("z", max(z, LEAD_HEIGHT)),
+        ("shape", "box"),
+        ("length", length),
+        ("breadth", breadth),
+        ("height", height),
     )
-    return mend, (Edit(action="add", path="lead", fields=fields),)
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:
     heavy = facts.mass(facts.surfaced.rest.excess)
-    return Finding(
-        key=limit.key,
+    return finding(
         subject="boat",
-        weight="put right",
         rank=100,
         what=f"with her tanks blown she sinks: she is {heavy} too heavy to float at all",
         limit=limit,
         mend=f"Take {heavy} and more out of her, or add foam below the waterline.",
-        edits=(),
-        left=(),
-        hidden=(),
     )
 
 
@@ -128,17 +132,12 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if facts.short > SMALL * facts.floater.mass:
         reasons.append(f"she weighs {facts.mass(facts.short)} too little for her waterline")
     mend = f"{' and '.join(reasons).capitalize()}: see what else is to be put right."
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="boat",
-        weight="put right",
         rank=60 + lift / facts.floater.mass,
         what=what,
         limit=limit,
         mend=mend,
-        edits=(),
-        left=(),
-        hidden=(),
     )
 
 
@@ -161,17 +160,13 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
         shift = copysign(moment / lead, -angle)
         mend += f", such as all the lead by {facts.length(abs(shift))}"
         edits = shifted_lead(facts, shift)
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="boat",
-        weight="put right",
         rank=20 + abs(angle) / limit.value,
         what=f"she floats {abs(degrees(angle)):.1f}° down by the {end}",
         limit=limit,
         mend=f"{mend}.",
         edits=edits,
-        left=(),
-        hidden=(),
     )
 
 
@@ -192,18 +187,14 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
         moment = facts.masses.moment[1]
         side, other = ("port", "starboard") if moment > 0 else ("starboard", "port")
         amount = f"{abs(moment) * 1e6:.0f} g mm"
-        yield Finding(
-            key=limit.key,
+        yield finding(
             subject=where,
-            weight="put right",
             rank=25 + abs(state.heel) / limit.value,
             what=f"she leans {abs(degrees(state.heel)):.0f}° to {side} {where}",
             limit=limit,
             mend=f"Shift what lies off the middle to {other}: {amount} in all.",
             edits=_to_middle(facts),
-            left=(),
-            hidden=(),
-        )
+            )
 
 
 def _to_middle(facts: Facts) -> tuple[Edit, ...]:

@@ -5,11 +5,11 @@ from math import atan2, degrees
 
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above
+from trimdive.bodies.build import numbered
 from trimdive.boatfile import Part, Tank
-from trimdive.bodies.build import numbered, part_shape, part_volume
 from trimdive.findings.afloat import shifted_lead
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.litres import foam_instead
 
 WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
@@ -31,10 +31,8 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
         f"needs {facts.volume(need.volume)}"
     )
     most = need.shares[0]
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="tanks",
-        weight="put right",
         rank=50 + (limit.value - need.margin),
         what=what,
         limit=limit,
@@ -42,75 +40,88 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"Find {facts.volume(wanted - need.fitted)} more room, or bring down the volume above "
             f"the waterline; most of it is {most.name}, {facts.volume(most.volume)}."
         ),
-        edits=(),
-        left=(),
-        hidden=(),
     )
 
 
 def _no_tanks(facts: Facts, limit: Limit) -> Finding:
     need = facts.volume(facts.need.volume)
-    return Finding(
-        key=limit.key,
+    return finding(
         subject="tanks",
-        weight="put right",
         rank=50,
         what=f"she has no tank; what stands above the waterline needs {need} of water",
         limit=limit,
         mend=f"Add a tank with its middle at {facts.length(float(facts.need.place[0]))}.",
-        edits=(),
-        left=(),
-        hidden=(),
     )
 
 
 def tip_of(facts: Facts) -> float:
     """Return how far the tank water's place tips her dived, bow down [rad]."""
-    need, state = facts.need, facts.dived
+    need = facts.need
     moment = facts.floater.density * need.volume * need.offset
-    return atan2(moment, state.displacement_mass * max(state.bg, 1e-4))
+    return atan2(moment, facts.dived.displacement_mass * max(facts.bg, 1e-4))
+
+
+def _way(offset: float) -> tuple[str, str]:
+    """Return the way that water lies off, and the way back."""
+    return ("forward", "aft") if offset > 0 else ("aft", "forward")
 
 
 @check("tank-offset", limit="trim-dived")
 def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
-    """Yield tank water that does not lie under the volume above the waterline."""
-    need = facts.need
-    if not facts.boat.tanks or need.fitted <= 0:
+    """Yield tank water that does not lie under the volume above the waterline.
+
+    Where other faults hide how far it really is off, the cure is for what is left without them.
+    """
+    need, plain = facts.need, facts.plain
+    tips = [tip_of(facts), tip_of(plain)]
+    if need.fitted <= 0 or max(abs(tip) for tip in tips) <= limit.value:
         return
-    tip = tip_of(facts)
-    if abs(tip) <= limit.value:
-        return
-    way, back = ("forward", "aft") if need.offset > 0 else ("aft", "forward")
-    end = "bow" if tip > 0 else "stern"
+    shown = plain if abs(tips[1]) > limit.value else facts
+    off, tip = shown.need.offset, tip_of(shown)
     what = (
-        f"the tank water lies {facts.length(abs(need.offset))} {way} of the middle of what is "
-        f"above the waterline; dived that alone tips her {abs(degrees(tip)):.0f}° "
-        f"down by the {end}"
+        f"the tank water lies {facts.length(abs(off))} {_way(off)[0]} of the middle of what is "
+        f"above the waterline; dived that tips her {_angle(tip)}"
     )
-    k, shift = _tank_to_move(facts)
-    tank = facts.boat.tanks[k]
-    mend, edits = _moved_tank(facts, k, shift)
+    if shown is plain and abs(need.offset - off) > 1e-3:
+        what += f" (as she is {facts.length(abs(need.offset))}, with what is closed or odd)"
+    if abs(tips[1]) <= limit.value:
+        yield finding(
+            key="tank-offset",
+            limit=limit,
+            subject="tanks",
+            what=what,
+            mend="It goes with what else is to be put right; leave the tanks where they are.",
+            rank=40,
+        )
+        return
+    k, shift = _tank_to_move(plain)
+    words, edits = _moved_tank(plain, k, shift)
+    yield finding(
+        key="tank-offset",
+        limit=limit,
+        subject=facts.boat.tanks[k].name,
+        what=what,
+        mend=words + _foam_words(plain),
+        edits=edits,
+        rank=40 + abs(tips[1]) / limit.value,
+    )
+
+
+def _angle(tip: float) -> str:
+    return f"{abs(degrees(tip)):.0f}° down by the {'bow' if tip > 0 else 'stern'}"
+
+
+def _foam_words(facts: Facts) -> str:
+    """Return the foam that would do instead of moving a tank, in words."""
     bounds = facts.hull.envelope.bounds[:, 0]
-    foam = foam_instead(need, (float(bounds[0]), float(bounds[1])))
+    foam = foam_instead(facts.need, (float(bounds[0]), float(bounds[1])))
     other = (
-        f" Or foam above the waterline, {facts.volume(foam.volume)} at {facts.length(foam.x)}, "
-        f"for as much more water."
+        f" Or {facts.volume(foam.volume)} of foam above the waterline at {facts.length(foam.x)}; "
+        "it takes as much more water."
         if foam
         else ""
     )
-    yield Finding(
-        key="tank-offset",
-        subject=tank.name,
-        weight="put right",
-        rank=40 + abs(tip) / limit.value,
-        what=what,
-        limit=limit,
-        mend=f"Move {tank.name} {facts.length(abs(shift))} {back}{mend}.{other} "
-        "No lead below the waterline can make her level in both states.",
-        edits=edits,
-        left=(),
-        hidden=(),
-    )
+    return f"{other} Lead below the waterline cannot make her level in both states."
 
 
 def _tank_to_move(facts: Facts) -> tuple[int, float]:
@@ -129,7 +140,7 @@ def _belongs(part: Part, tank: Tank) -> bool:
 
 
 def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ...]]:
-    """Return the changes that move a tank with its works, and lead to balance that."""
+    """Return the move of a tank with its works, and of lead to balance that, in words and changes."""
     tank = facts.boat.tanks[k]
     field, value = ("water_end", tank.water_end) if tank.kind == "piston" else ("x", tank.x)
     edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
@@ -138,14 +149,15 @@ def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ..
         if _belongs(part, tank):
             edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
             carried += (part.mass or 0.0) * shift
+    words = f"Move {tank.name} {facts.length(abs(shift))} {_way(shift)[0]}"
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead)
     if not carried or not lead:
-        return "", tuple(edits)
+        return f"{words}.", tuple(edits)
     balance = -carried / lead
     edits += shifted_lead(facts, balance)
-    way = "forward" if balance > 0 else "aft"
     return (
-        f" with its works, and all the lead {facts.length(abs(balance))} {way}",
+        f"{words} with its works, and all the lead {facts.length(abs(balance))} "
+        f"{_way(balance)[0]} to balance that.",
         tuple(edits),
     )
 
@@ -165,10 +177,8 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
         if void <= limit.value or upper <= 0:
             continue
         pull = facts.mass(abs(part.mass - facts.floater.density * body.volume))
-        yield Finding(
-            key=limit.key,
+        yield finding(
             subject=part.name,
-            weight="put right",
             rank=55 + void / facts.need.volume,
             what=(
                 f"{part.name} is closed: under water it pulls up {pull}, which is "
@@ -177,9 +187,7 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             mend=HOLES,
             edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", solid))),),
-            left=(),
-            hidden=(),
-        )
+            )
 
 
 @check("foam-above")
@@ -187,6 +195,8 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield foam above the waterline that makes her tip dived, where without it she would not."""
     n, d = facts.waterline
     need = facts.need
+    if need.fitted <= 0:
+        return
     for i, piece in enumerate(facts.boat.foam, 1):
         body = next((body for body in facts.bodies if body.path == f"foam[{i}]"), None)
         if body is None:
@@ -198,10 +208,8 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
         x = (need.volume * need.place[0] - float(upper.moment[0])) / rest
         if abs(float(need.water_place[0]) - x) >= abs(need.offset):
             continue
-        yield Finding(
-            key=limit.key,
+        yield finding(
             subject=piece.name,
-            weight="put right",
             rank=45 + upper.volume / need.volume,
             what=(
                 f"{piece.name} holds {facts.volume(upper.volume)} of foam above the waterline at "
@@ -211,9 +219,7 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             mend="Take it out; moving lead cannot cure what it does.",
             edits=(Edit(action="remove", path=f"foam[{i}]", fields=()),),
-            left=(),
-            hidden=(),
-        )
+            )
 
 
 @check("trim-dived")
@@ -221,15 +227,13 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that hangs down by bow or stern when neutral."""
     state = facts.dived
     angle = state.trim_angle
-    if abs(angle) <= limit.value or not facts.boat.tanks:
+    if abs(angle) <= limit.value or not facts.boat.tanks or not facts.goes_under:
         return
     end = "bow" if angle > 0 else "stern"
     off = abs(degrees(facts.surfaced.trim_angle)) < 0.5
     level = "level on the surface, " if off and not facts.surfaced.rest.under else ""
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="boat",
-        weight="put right",
         rank=42 + abs(angle) / limit.value,
         what=f"{level}dived she hangs {abs(degrees(angle)):.0f}° down by the {end}",
         limit=limit,
@@ -238,13 +242,4 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
             if level
             else "Bring her level on the surface first; the same shift works dived."
         ),
-        edits=(),
-        left=(),
-        hidden=(),
     )
-
-
-def volume_of(part: Part, facts: Facts) -> float:
-    """Return the volume that a part pushes aside [m³]."""
-    count = 2 if part.pair else 1
-    return 0.0 if part.inside else part_volume(part, part_shape(part, facts.files)) * count

@@ -36,7 +36,19 @@ class Facts:
     full: State  # tanks full
     dived: State  # wholly under, at the neutral filling or the nearest to it
     neutral: float  # share of the tanks' room at which she is neutral; may lie beyond 0 to 1 [-]
+    bg: float  # B above G dived and upright, at the filling of ``dived`` [m]
     dive: tuple[Moment, ...]  # from blown to full
+    cleared: "Facts | None"  # of the boat with what hides other faults put right
+
+    @property
+    def goes_under(self) -> bool:
+        """Return whether she can be neutral wholly under."""
+        return self.full.rest.under
+
+    @property
+    def plain(self) -> "Facts":
+        """Return the facts by which to mend what other faults hide."""
+        return self.cleared or self
 
     @property
     def lift_left(self) -> float:

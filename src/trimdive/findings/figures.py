@@ -1,30 +1,27 @@
 """Checks of the figures themselves: guesses that matter, densities that cannot be, odd lines."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.surfaces import table_of, text_of
 from trimdive.boatfile import LinesRegion, RoundRegion
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check
-from trimdive.lines import doubts, mended
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.lines import Doubt, doubts, mended
 
 
 def _figure(
     limit: Limit, subject: str, what: str, mend: str, rank: float, *, edits: tuple[Edit, ...] = ()
 ) -> Finding:
-    return Finding(
-        key=limit.key,
+    return finding(
         subject=subject,
-        weight="put right",
         rank=rank,
         what=what,
         limit=limit,
         mend=mend,
         edits=edits,
-        left=(),
-        hidden=(),
     )
 
 
@@ -57,6 +54,12 @@ def too_heavy_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
         if mass / volume > limit.value:
             what = f"{name} weighs {facts.mass(mass)} for {facts.volume(volume)}: nothing is so heavy"
             yield _figure(limit, path, what, "Look for a slipped figure.", 18)
+
+
+@lru_cache(maxsize=32)
+def _doubts(text: str, name: str) -> tuple[Doubt, ...]:
+    """Return the doubts about a table, kept by what it says."""
+    return doubts(table_of(text, name))
 
 
 def _densities(facts: Facts) -> Iterator[tuple[str, float, float, str]]:
@@ -112,7 +115,7 @@ def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
             continue
         seen.add(region.file)
         table = table_of(text_of(facts.files, region.file), region.file)
-        for doubt in doubts(table):
+        for doubt in _doubts(table.text, table.name):
             if doubt.off <= limit.value:
                 continue
             edits: tuple[Edit, ...] = ()

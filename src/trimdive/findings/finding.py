@@ -1,7 +1,7 @@
 """A finding: what is not in order, by how much, against which limit, and what mends it."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from trimdive.boatfile import Boat
@@ -47,10 +47,39 @@ class Finding:
     edits: tuple[Edit, ...]  # the same as changes, where the program can
     left: tuple[str, ...]  # what remains to be put right when this alone is mended
     hidden: tuple[str, ...]  # of those, what shows only then
+    follows: tuple[str, ...]  # subjects of findings that, mended alone, take this one with them
 
-    def with_rest(self, left: tuple[str, ...], hidden: tuple[str, ...]) -> "Finding":
-        """Return the finding with what remains when it alone is mended."""
-        return replace(self, left=left, hidden=hidden)
+    @property
+    def about(self) -> tuple[str, str]:
+        """Return what tells it from others: its check, and its subject unless that is a choice."""
+        return self.key, "" if self.key == "tank-offset" else self.subject
+
+
+def finding(
+    *,
+    limit: Limit,
+    subject: str,
+    what: str,
+    mend: str,
+    rank: float,
+    key: str = "",
+    edits: tuple[Edit, ...] = (),
+    weight: Weight = "put right",
+) -> Finding:
+    """Return a finding as its check makes it: what remains when it is mended comes later."""
+    return Finding(
+        key=key or limit.key,
+        subject=subject,
+        weight=weight,
+        rank=rank,
+        what=what,
+        limit=limit,
+        mend=mend,
+        edits=edits,
+        left=(),
+        hidden=(),
+        follows=(),
+    )
 
 
 Check = Callable[[Facts, Limit], Iterable[Finding]]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Finding, Limit, check
+from trimdive.findings.finding import Finding, Limit, check, finding
 
 
 @check("lift-two")
@@ -11,8 +11,7 @@ def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that two people should not lift without help."""
     if facts.floater.mass <= limit.value:
         return
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="boat",
         weight="look at",
         rank=5,
@@ -25,7 +24,4 @@ def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
             "Plan a trolley and a ramp or more hands, or take batteries out for the carry; "
             "your local rules have the last word."
         ),
-        edits=(),
-        left=(),
-        hidden=(),
     )

@@ -1,14 +1,15 @@
 """Checks of places: what stands out of the hull, and what reaches into a space kept clear."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 
 from trimdive.bodies.build import Body
 from trimdive.bodies.inside import depth_outside, is_inside
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Finding, Limit, check
-from trimdive.lines.mesh import Floats
+from trimdive.findings.finding import Finding, Limit, check, finding
+from trimdive.lines.mesh import Floats, Mesh
 
 MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
 
@@ -30,29 +31,30 @@ def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if not facts.boat.regions:
         return
     for body in _pieces(facts):
-        corners = body.mesh.vertices
-        out = corners[~is_inside(facts.hull.envelope, corners)]
-        if not len(out):
+        far, at = _standing_out(body.mesh, facts.hull.envelope)
+        if far <= limit.value:
             continue
-        far = depth_outside(facts.hull.envelope, out)
-        if float(far.max()) <= limit.value:
-            continue
-        at = out[int(far.argmax())]
-        yield Finding(
-            key=limit.key,
-            subject=body.name,
-            weight="put right",
-            rank=15 + float(far.max()),
-            what=(
-                f"{body.name} stands {facts.length(float(far.max()))} out of the hull at "
-                f"x {facts.length(float(at[0]))}, z {facts.length(float(at[2]))}"
-            ),
+        yield finding(
             limit=limit,
+            subject=body.name,
+            rank=15 + far,
+            what=(
+                f"{body.name} stands {facts.length(far)} out of the hull at "
+                f"x {facts.length(at[0])}, z {facts.length(at[2])}"
+            ),
             mend="Measure its place and size again; through_hull = true says that it is meant to.",
-            edits=(),
-            left=(),
-            hidden=(),
         )
+
+
+@lru_cache(maxsize=1024)
+def _standing_out(mesh: Mesh, envelope: Mesh) -> tuple[float, tuple[float, float, float]]:
+    """Return how far the corners of a body stand out of the hull at most [m], and where."""
+    out = mesh.vertices[~is_inside(envelope, mesh.vertices)]
+    if not len(out):
+        return 0.0, (0.0, 0.0, 0.0)
+    far = depth_outside(envelope, out)
+    x, y, z = out[int(far.argmax())]
+    return float(far.max()), (float(x), float(y), float(z))
 
 
 def _overlap(bounds: Floats, low: Floats, high: Floats) -> float:
@@ -73,10 +75,8 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
             deep = _overlap(body.mesh.bounds, low, high)
             if deep <= limit.value + 1e-6:
                 continue
-            yield Finding(
-                key=limit.key,
+            yield finding(
                 subject=body.name,
-                weight="put right",
                 rank=14 + deep,
                 what=(
                     f"{body.name} reaches {facts.length(deep)} into {space.name}, which is to be "
@@ -84,7 +84,4 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 ),
                 limit=limit,
                 mend=f"Move it by {facts.length(deep)} or more.",
-                edits=(),
-                left=(),
-                hidden=(),
-            )
+                    )

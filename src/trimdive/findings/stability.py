@@ -7,7 +7,7 @@ from trimdive.bodies.build import axis_height, reach
 from trimdive.boatfile import Cylinder, Part
 from trimdive.bodies.hull import density_of
 from trimdive.findings.facts import Facts, Moment
-from trimdive.findings.finding import Edit, Finding, Limit, check
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.litres import pair_for_bg
 
 LOLLS = 3.0  # she lolls where she leans more than this with her masses on the middle line [°]
@@ -59,7 +59,7 @@ def _pair_words(facts: Facts, gain: float) -> str:
     foam = density_of(FOAM_DENSITY, None) or 0.0
     pair = pair_for_bg(
         gain,
-        (facts.dived.displacement_mass, facts.dived.bg),
+        (facts.dived.displacement_mass, facts.bg),
         (low, high),
         (facts.floater.density, lead, foam),
     )
@@ -75,23 +75,19 @@ def _pair_words(facts: Facts, gain: float) -> str:
 def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield a boat whose G lies too close under her B when dived."""
     least = limit.value * facts.floater.length
-    have = facts.dived.bg
+    have = facts.bg
     if have >= least:
         return
     words, edits, won = lowered(facts, least - have)
     mend = f"Lower {words}: stands up by {facts.length(have + won)} then." if words else ""
     mend += _pair_words(facts, max(least - have, 0.0))
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="boat",
-        weight="put right",
         rank=35 + (least - have) / least,
         what=f"dived she stands up by only {facts.length(have)} (BG); {facts.length(least)} wanted",
         limit=limit,
         mend=mend.strip(),
         edits=edits,
-        left=(),
-        hidden=(),
     )
 
 
@@ -123,15 +119,11 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
         return
     words, edits, _ = lowered(facts, short)
     mend = f"Lower {words}." if words else "Lead low and foam high, in pairs; lighter upperworks."
-    yield Finding(
-        key=limit.key,
+    yield finding(
         subject="boat",
-        weight="put right",
         rank=37 + bool(lolls),
         what=what,
         limit=limit,
         mend=mend,
         edits=edits,
-        left=(),
-        hidden=(),
     )

@@ -13,8 +13,8 @@ from trimdive.bodies.cut import axes_in_plane, cut
 from trimdive.bodies.section import contact_length
 from trimdive.lines.mesh import Floats
 from trimdive.rest.problem import Floater
-from trimdive.rest.solve import Rest
-from trimdive.rest.tankwater import tank_cuts
+from trimdive.rest.solve import Rest, levels_at
+from trimdive.rest.tankwater import tank_cuts, tank_water
 
 SURFACE_TENSION = 0.0074  # kg/m: 72.7 mN/m over g, clean water at 20 °C, a wetted skin
 
@@ -116,3 +116,17 @@ def film_pull(boat: Floater, at: Rest) -> float:
         handbook value of the surface tension of clean water, 72.7 mN/m at 20 °C, from memory.
     """
     return 0.0 if at.under else SURFACE_TENSION * contact_length(boat.tree, at.n, at.d)
+
+
+def upright_bg(boat: Floater, waters: Floats) -> float:
+    """Return B above G with the boat held upright and wholly under [m].
+
+    Args:
+        boat: The boat.
+        waters: Water in each tank, shape (t,) [m³].
+    """
+    up = np.array([0.0, 0.0, 1.0])
+    water = tank_water(boat, waters, up, levels_at(boat, waters, up))
+    total = boat.mass + boat.density * water.volume
+    moment = boat.mass * (boat.gravity + boat.tree.centre) + boat.density * water.moment
+    return float((boat.buoyancy + boat.tree.centre - moment / total)[2])

@@ -273,6 +273,6 @@ def _level_for(boat: Floater, volume: float, n: Floats) -> float:
 
 
 def _top(boat: Floater, n: Floats) -> float:
-    """Return the height along ``n`` of her highest point, from the tree's centre [m]."""
-    corners = boat.tree.triangles[:, :9].reshape(-1, 3)
-    return float((corners @ n).max())
+    """Return a height along ``n`` that nothing of her stands above, from the tree's centre [m]."""
+    boxes = boat.tree.nodes[boat.tree.roots, :6].astype(np.float64)
+    return float((boxes[:, :3] @ n + boxes[:, 3:] @ np.abs(n)).max())
