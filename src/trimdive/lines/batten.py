@@ -13,6 +13,7 @@ import numpy as np
 
 from trimdive.lines.mesh import Floats
 
+FEWEST = 5  # pins before a batten says anything of one of them [-]
 NEAR = 2  # pins on either side that a wrong pin drags with it [-]
 
 
@@ -47,9 +48,10 @@ def by_the_others(x: Floats, v: Floats) -> tuple[Floats, Floats]:
         v: Pins, shape (n,) [m].
 
     Returns:
-        Where a batten through the others passes, shape (n,) [m], and strains, shape (n,) [m⁻¹].
+        Where a batten through the others passes, or the pins themselves if there are few,
+        shape (n,) [m]; strains, shape (n,) [m⁻¹].
     """
-    if len(x) < 3:
+    if len(x) < FEWEST:
         return v.copy(), np.zeros_like(v)
     k = stiffness(x)
     pull = k @ v

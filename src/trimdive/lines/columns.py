@@ -21,6 +21,7 @@ from trimdive.lines.suspects import (
 )
 from trimdive.lines.table import LinesTable
 
+WILD = 1.0  # of the greatest half-breadth; further off, an end station is doubted as others [-]
 SPOKEN = {
     "keel": "the keel",
     "keel half": "the half-breadth of the keel",
@@ -37,12 +38,13 @@ HEIGHTS = ("keel", "widest", "deck", "axis")
 def column_suspects(table: LinesTable) -> Iterator[Suspect]:
     """Yield the figures that stand off from the rest of their column."""
     doubted: dict[int, list[Cell]] = {}
+    wild = WILD * max(section.breadth for section in table.stations)
     for word, column, rows in _columns(table):
         for cell in _down(table, word, column, rows):
             doubted.setdefault(cell.row, []).append(cell)
             x = table.figures[rows, table.column("x") or 0]
             at_end = x[rows.index(cell.row)] in {x.min(), x.max()}
-            careful = replace(cell, alone=0.0) if at_end else cell
+            careful = replace(cell, alone=0.0) if at_end and abs(cell.off) < wild else cell
             if cell.alone > ALONE and (likely := likely_slip(table, careful)):
                 yield suspect(table, cell, likely)
             else:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from trimdive.lines.batten import by_the_others, shares
+from trimdive.lines.batten import FEWEST, by_the_others, shares
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import (
     ALONE,
@@ -47,7 +47,7 @@ class Sections:
         That is the half-breadth [m], the strain [m⁻¹] and its share of all strain there [-].
         """
         there, y = self.waterline(height)
-        if self.at not in there or len(there) < 3:
+        if self.at not in there or len(there) < FEWEST:
             return np.nan, 0.0, 0.0
         own = there.index(self.at)
         y[own] = value
