@@ -55,6 +55,14 @@ def test_points_with_a_named_knuckle_and_any_number_of_points() -> None:
     assert "chine" in [line.name for line in table.stations[2].lines]
 
 
+def test_the_edge_of_a_level_deck_is_sharp_without_being_marked() -> None:
+    rows = "".join(f"{x},0,0\n{x},3,1\n{x},2,4\n{x},0,4\n" for x in (0, 5, 9))
+    section = read_table("x in,y,z\n" + rows, "points.csv").stations[1]
+    assert [(line.name, line.point, line.sharp) for line in section.lines] == [
+        ("deck edge", 2, True)
+    ]
+
+
 def test_a_flat_keel_and_a_deck_that_are_left_open_are_closed_straight() -> None:
     text = "x m,y,z\n" + "".join(f"{x},0.5,0\n{x},0.5,1\n" for x in (0, 1, 2))
     section = read_table(text, "box.csv").stations[0]

@@ -58,8 +58,18 @@ def _from_points(
             (float(y[i]), float(z[i]), *_knuckle(name, i - start))
             for i, name in zip(range(start, stop), names, strict=True)
         ]
-        stations.append(station(float(x[start]), pins, rows[start]))
+        stations.append(station(float(x[start]), _with_flats(pins), rows[start]))
     return tuple(stations)
+
+
+def _with_flats(pins: list[Pin]) -> list[Pin]:
+    """Return the pins with the edge of a level deck, and of a flat keel, made a knuckle."""
+    pins = [*pins]
+    for centre, edge, name in ((-1, -2, "deck edge"), (0, 1, "keel edge")):
+        y, z, named, _ = pins[edge] if len(pins) > 2 else (0.0, 0.0, "", False)
+        if not named and y > SAME_PLACE and pins[centre][0] <= SAME_PLACE and z == pins[centre][1]:
+            pins[edge] = (y, z, name, True)
+    return pins
 
 
 def _knuckle(name: tuple[str, ...], at: int) -> tuple[str, bool]:
