@@ -11,10 +11,10 @@ from pathlib import Path
 
 import numpy as np
 
+from trimdive.boatfile import Boat, Loaded, load
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, files_of
-from trimdive.boatfile import Boat, Loaded, load
 from trimdive.errors import BoatFileError
 from trimdive.findings import (
     Edit,

@@ -6,10 +6,10 @@ from math import tan
 
 import numpy as np
 
+from trimdive.boatfile import Boat, Coat, Cylinder, Part, Tank, extents
 from trimdive.bodies.hull import HUNG_DENSITY, Hull, Skin, density_of
 from trimdive.bodies.shapes import along, box, cylinder, mirrored, moved, sloped, sphere, tube
 from trimdive.bodies.surfaces import Files, mesh_of
-from trimdive.boatfile import Boat, Coat, Cylinder, Part, Tank, extents
 from trimdive.lines.mesh import Floats, Mesh, join, volume
 
 
@@ -108,7 +108,9 @@ def tank_room(tank: Tank, boat: Boat, files: Files, grown: float = 0.0) -> Mesh:
     """Return the space of a tank in the boat, ``grown`` by a wall on every side [m]."""
     length = tank.length + 2 * grown if tank.length else 0.0
     if tank.shape == "mesh":
-        return moved(_centred(mesh_of(files, tank.mesh or "", tank.file_unit or "")), tank.x, tank.y, tank.z)
+        return moved(
+            _centred(mesh_of(files, tank.mesh or "", tank.file_unit or "")), tank.x, tank.y, tank.z
+        )
     if tank.shape == "box":
         solid = box(length, tank.breadth + 2 * grown, tank.height + 2 * grown)
     else:

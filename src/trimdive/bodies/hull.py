@@ -11,11 +11,11 @@ from functools import lru_cache
 
 import numpy as np
 
+from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
 from trimdive.bodies.shapes import box, moved, turned_out
 from trimdive.bodies.skin import inner_face
 from trimdive.bodies.solids import difference, part_below, union
 from trimdive.bodies.surfaces import Files, same_surface, surface
-from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
 from trimdive.data import row
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh, join, volume

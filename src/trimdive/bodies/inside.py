@@ -22,8 +22,8 @@ def _sliced(mesh: Mesh) -> tuple[Floats, Ints, Ints]:
     last = np.clip(((corners[..., 0].max(axis=1) - low) * scale).astype(int), 0, SLICES - 1)
     count = last - first + 1
     which = np.repeat(np.arange(len(corners)), count)
-    slices = np.repeat(first, count) + np.arange(len(which)) - np.repeat(
-        np.cumsum(count) - count, count
+    slices = (
+        np.repeat(first, count) + np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
     )
     order = np.argsort(slices, kind="stable")
     starts = np.searchsorted(slices[order], np.arange(SLICES + 1))

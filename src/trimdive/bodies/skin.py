@@ -7,8 +7,8 @@ narrower than two skins is solid there.
 
 import numpy as np
 
-from trimdive.lines.mesh import Floats, Mesh, join
 from trimdive.bodies.shapes import turned_out
+from trimdive.lines.mesh import Floats, Mesh, join
 
 MITRE = 2.0  # most that a corner may move, in thicknesses [-]; at knuckles sharper than 120°
 

@@ -5,7 +5,6 @@ from functools import lru_cache
 
 import numpy as np
 
-from trimdive.bodies.shapes import moved
 from trimdive.boatfile import (
     Boat,
     LinesRegion,
@@ -16,6 +15,7 @@ from trimdive.boatfile import (
     RoundRegion,
     Series58Region,
 )
+from trimdive.bodies.shapes import moved
 from trimdive.errors import BoatFileError
 from trimdive.lines.forms import myring, series58, suboff
 from trimdive.lines.loft import loft

@@ -194,7 +194,7 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             mend=f"Shift what lies off the middle to {other}: {amount} in all.",
             edits=_to_middle(facts),
-            )
+        )
 
 
 def _to_middle(facts: Facts) -> tuple[Edit, ...]:

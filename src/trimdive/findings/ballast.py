@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from math import atan2, degrees
 
+from trimdive.boatfile import Part, Tank
+from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above
-from trimdive.bodies.build import numbered
-from trimdive.boatfile import Part, Tank
 from trimdive.findings.afloat import shifted_lead
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
@@ -125,7 +125,7 @@ def _foam_words(facts: Facts) -> str:
 
 
 def _tank_to_move(facts: Facts) -> tuple[int, float]:
-    """Return the tank that is farthest out on the wrong side, and how far forward to move it [m]."""
+    """Return the tank farthest out on the wrong side, and how far forward to move it [m]."""
     need = facts.need
     places = [tank.x for tank in facts.boat.tanks]
     sign = 1 if need.offset > 0 else -1
@@ -140,7 +140,7 @@ def _belongs(part: Part, tank: Tank) -> bool:
 
 
 def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ...]]:
-    """Return the move of a tank with its works, and of lead to balance that, in words and changes."""
+    """Return the move of a tank with its works, and lead to balance it: words and changes."""
     tank = facts.boat.tanks[k]
     field, value = ("water_end", tank.water_end) if tank.kind == "piston" else ("x", tank.x)
     edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
@@ -179,7 +179,7 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
         pull = facts.mass(abs(part.mass - facts.floater.density * body.volume))
         yield finding(
             subject=part.name,
-            rank=55 + void / facts.need.volume,
+            rank=58 + void / facts.need.volume,
             what=(
                 f"{part.name} is closed: under water it pulls up {pull}, which is "
                 f"{facts.volume(void)} of air above the waterline that the tanks must pay for"
@@ -187,7 +187,7 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             mend=HOLES,
             edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", solid))),),
-            )
+        )
 
 
 @check("foam-above")
@@ -219,7 +219,7 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             mend="Take it out; moving lead cannot cure what it does.",
             edits=(Edit(action="remove", path=f"foam[{i}]", fields=()),),
-            )
+        )
 
 
 @check("trim-dived")

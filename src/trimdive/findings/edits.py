@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from typing import Any
 
-from trimdive.bodies.surfaces import Files
 from trimdive.boatfile import Boat, Foam, Lead, Part, resolved
+from trimdive.bodies.surfaces import Files
 from trimdive.errors import BoatFileError
 from trimdive.findings.finding import Edit
 
@@ -35,7 +35,7 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
     gone: dict[str, set[int]] = {}
     new_files = dict(files)
     for edit in edits:
-        fields = dict(edit.fields)
+        fields: dict[str, Any] = dict(edit.fields)
         if edit.action == "file":
             new_files[edit.path] = str(fields["text"]).encode()
             continue

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
+from trimdive.boatfile import Boat
 from trimdive.bodies.build import Body
 from trimdive.bodies.hull import Hull
 from trimdive.bodies.surfaces import Files
-from trimdive.boatfile import Boat
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.rest import Floater, State

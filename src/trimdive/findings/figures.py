@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from functools import lru_cache
 
+from trimdive.boatfile import LinesRegion, RoundRegion
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.surfaces import table_of, text_of
-from trimdive.boatfile import LinesRegion, RoundRegion
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines import Doubt, doubts, mended
@@ -43,7 +43,7 @@ def too_light_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield things lighter for their volume than anything is."""
     for path, mass, volume, name in _densities(facts):
         if mass / volume < limit.value:
-            what = f"{name} weighs {facts.mass(mass)} for {facts.volume(volume)}: nothing is so light"
+            what = _odd(facts, name, mass, volume, "light")
             yield _figure(limit, path, what, "Look for a slipped figure.", 18)
 
 
@@ -52,8 +52,12 @@ def too_heavy_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield things heavier for their volume than anything is."""
     for path, mass, volume, name in _densities(facts):
         if mass / volume > limit.value:
-            what = f"{name} weighs {facts.mass(mass)} for {facts.volume(volume)}: nothing is so heavy"
+            what = _odd(facts, name, mass, volume, "heavy")
             yield _figure(limit, path, what, "Look for a slipped figure.", 18)
+
+
+def _odd(facts: Facts, name: str, mass: float, volume: float, how: str) -> str:
+    return f"{name} weighs {facts.mass(mass)} for {facts.volume(volume)}: nothing is so {how}"
 
 
 @lru_cache(maxsize=32)

@@ -18,7 +18,7 @@ class Limit:
     """A limit with its source."""
 
     key: str
-    value: float  # in SI
+    value: float  # in SI [by its unit]
     text: str  # as it stands in the table or the boat file
     source: str  # title of the source, or "common practice, no source"
     note: str

@@ -84,4 +84,4 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 ),
                 limit=limit,
                 mend=f"Move it by {facts.length(deep)} or more.",
-                    )
+            )

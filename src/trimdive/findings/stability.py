@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from math import degrees, sqrt
 
-from trimdive.bodies.build import axis_height, reach
 from trimdive.boatfile import Cylinder, Part
+from trimdive.bodies.build import axis_height, reach
 from trimdive.bodies.hull import density_of
 from trimdive.findings.facts import Facts, Moment
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
@@ -75,12 +75,13 @@ def _pair_words(facts: Facts, gain: float) -> str:
 def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield a boat whose G lies too close under her B when dived."""
     least = limit.value * facts.floater.length
-    have = facts.bg
+    plain = facts.plain
+    have = min(facts.bg, plain.bg)
     if have >= least:
         return
-    words, edits, won = lowered(facts, least - have)
+    words, edits, won = lowered(plain, least - have)
     mend = f"Lower {words}: stands up by {facts.length(have + won)} then." if words else ""
-    mend += _pair_words(facts, max(least - have, 0.0))
+    mend += _pair_words(plain, least - have)
     yield finding(
         subject="boat",
         rank=35 + (least - have) / least,

@@ -91,9 +91,7 @@ def _shares(
     return sorted(found.values(), key=lambda share: -share.volume), moment
 
 
-def water_taken(
-    boat: Floater, low: Floats, high: Floats
-) -> tuple[float, Floats]:
+def water_taken(boat: Floater, low: Floats, high: Floats) -> tuple[float, Floats]:
     """Return the water taken in between two fillings, and its centre with the boat level.
 
     Args:
@@ -109,7 +107,9 @@ def water_taken(
     return taken, (after.moment - before.moment) / taken
 
 
-def shared_out(wanted: float, low: Floats, high: Floats, capacities: Floats) -> tuple[float, Floats]:
+def shared_out(
+    wanted: float, low: Floats, high: Floats, capacities: Floats
+) -> tuple[float, Floats]:
     """Return the one filling of all tanks at which they have taken ``wanted``, and what each took.
 
     Args:
@@ -142,7 +142,7 @@ def need(
         boat: The boat.
         bodies: Everything that displaces.
         masses: Everything that weighs.
-        waterline: The plane meant, n and d.
+        waterline: The plane meant: n [-], and d [m].
         waters: Water in each tank blown and full, each shape (t,) [m³].
     """
     low, high = waters

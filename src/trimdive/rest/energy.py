@@ -9,13 +9,22 @@ the water in each tank free to find its level.
 
 import numpy as np
 
-from trimdive.bodies.cut import AREA, AREA_MOMENT, AREA_SECOND, MOMENT, VOLUME, WIDTH, cut_raw
-from trimdive.bodies.cut import axes_in_plane
+from trimdive.bodies.cut import (
+    AREA,
+    AREA_MOMENT,
+    AREA_SECOND,
+    MOMENT,
+    VOLUME,
+    WIDTH,
+    axes_in_plane,
+    cut_raw,
+)
 from trimdive.bodies.kernel import kernel
 from trimdive.lines.mesh import Floats
 from trimdive.rest.problem import Floater, Tanks
 
 LEVEL_TOLERANCE = 1e-13  # of the tank's space, on the water in it [-]
+FULL = 1.0 - 1e-12  # of its capacity: from here on a tank counts as full [-]
 FLOAT, HANG = 0, 1  # how she rests: at the surface, or wholly under
 
 
@@ -23,8 +32,15 @@ FLOAT, HANG = 0, 1  # how she rests: at the surface, or wholly under
 def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out: Floats) -> float:
     """Return the height along ``n`` of the water in tank ``k``; ``out`` holds its cut there.
 
-    Newton's method kept between bounds; ``start`` is a first guess [m]. The tank is neither
-    empty nor full.
+    Newton's method kept between bounds. The tank is neither empty nor full.
+
+    Args:
+        tanks: The tanks.
+        k: Which of them [-].
+        water: In it [m³].
+        n: Unit vector up, shape (3,) [-].
+        start: A first guess from the tree's centre [m].
+        out: Room for the cut, shape (WIDTH,) [m, by powers].
     """
     root = tanks.tree.roots[k : k + 1]
     node = tanks.tree.nodes[root[0]]
@@ -48,6 +64,58 @@ def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out:
 
 
 @kernel
+def _add_second(out: Floats, factor: float, centred: bool, stiffness: Floats) -> None:
+    """Add a surface's second moments times ``factor``; ``centred`` takes them about its middle."""
+    u, v = out[AREA_MOMENT], out[AREA_MOMENT + 1]
+    share = 1.0 / out[AREA] if centred and out[AREA] > 0.0 else 0.0
+    mixed = factor * (out[AREA_SECOND + 1] - u * v * share)
+    stiffness[0, 0] += factor * (out[AREA_SECOND] - u * u * share)
+    stiffness[1, 1] += factor * (out[AREA_SECOND + 2] - v * v * share)
+    stiffness[0, 1] += mixed
+    stiffness[1, 0] += mixed
+
+
+@kernel
+def _add_tank(
+    boat: Floater, k: int, water: float, n: Floats, levels: Floats, pull: Floats, stiffness: Floats
+) -> None:
+    """Add the water in tank ``k`` to the pull; take its free surface off the stiffness."""
+    tanks, mass = boat.tanks, boat.density * water
+    capacity = tanks.volumes[k] * tanks.shares[k]
+    if tanks.pistons[k] > 0.0:
+        pull[0] += mass * (tanks.ends[k] + 0.5 * tanks.strokes[k] * water / capacity)
+        pull[1] += mass * tanks.centroids[k, 1]
+        pull[2] += mass * tanks.centroids[k, 2]
+    elif water >= capacity * FULL:
+        pull += mass * tanks.centroids[k]
+    elif water > 0.0:
+        out = np.empty(WIDTH)
+        levels[k] = tank_level(tanks, k, water, n, levels[k], out)
+        local = boat.density * tanks.shares[k]
+        for i in range(3):
+            pull[i] += local * (out[MOMENT + i] + out[VOLUME] * levels[k] * n[i])
+        _add_second(out, -local, True, stiffness)
+
+
+@kernel
+def _add_hull(
+    boat: Floater, n: Floats, d: float, total: float, pull: Floats, slope: Floats, stiffness: Floats
+) -> float:
+    """Add what the water outside does; return its part of the energy less n·pull [kg m]."""
+    out = np.empty(WIDTH)
+    cut_raw(boat.tree, boat.tree.roots, n, d, out)
+    rho = boat.density
+    for i in range(3):
+        pull[i] -= rho * (out[MOMENT + i] + out[VOLUME] * d * n[i])
+    _add_second(out, rho, False, stiffness)
+    for i in range(2):
+        stiffness[i, 2] = stiffness[2, i] = -rho * out[AREA_MOMENT + i]
+    stiffness[2, 2] = rho * out[AREA]
+    slope[2] = rho * out[VOLUME] - total
+    return d * slope[2]
+
+
+@kernel
 def evaluate(
     boat: Floater,
     waters: Floats,
@@ -63,67 +131,28 @@ def evaluate(
     Args:
         boat: What comes to rest.
         waters: Water in each tank, shape (t,) [m³].
-        mode: FLOAT, or HANG: wholly under, whatever her weight.
+        mode: FLOAT, or HANG: wholly under, whatever her weight [-].
         n: Unit vector up, shape (3,) [-].
         d: Height of the water surface along ``n`` from the tree's centre [m].
         levels: Water levels in the tanks along ``n``: first guess in, result out, shape (t,) [m].
         slope: Out: along forward, port (turning n) and d, shape (3,) [kg m, kg m, kg].
-        stiffness: Out: second derivatives in the same order, shape (3, 3).
+        stiffness: Out: second derivatives in that order, shape (3, 3) [kg m, kg, kg/m].
     """
-    tanks = boat.tanks
-    rho = boat.density
-    out = np.empty(WIDTH)
     forward, port = axes_in_plane(n)
-    pull = boat.mass * boat.gravity  # free slope of E with n
-    total = boat.mass
-    s11 = s12 = s22 = 0.0
-    for k in range(len(waters)):
-        water = waters[k]
-        mass = rho * water
-        total += mass
-        if water <= 0.0:
-            continue
-        if tanks.pistons[k] > 0.0:
-            share = 0.5 * tanks.strokes[k] * water / (tanks.volumes[k] * tanks.shares[k])
-            pull[0] += mass * (tanks.ends[k] + share)
-            pull[1] += mass * tanks.centroids[k, 1]
-            pull[2] += mass * tanks.centroids[k, 2]
-            continue
-        if water >= tanks.volumes[k] * tanks.shares[k] * (1.0 - 1e-12):
-            pull += mass * tanks.centroids[k]
-            continue
-        levels[k] = tank_level(tanks, k, water, n, levels[k], out)
-        local = rho * tanks.shares[k]
-        for i in range(3):
-            pull[i] += local * (out[MOMENT + i] + out[VOLUME] * levels[k] * n[i])
-        area, u, v = out[AREA], out[AREA_MOMENT], out[AREA_MOMENT + 1]
-        if area > 0.0:
-            s11 -= local * (out[AREA_SECOND] - u * u / area)
-            s12 -= local * (out[AREA_SECOND + 1] - u * v / area)
-            s22 -= local * (out[AREA_SECOND + 2] - v * v / area)
+    pull = boat.mass * boat.gravity  # slope of E with n, before n is held to unit length
+    total = boat.mass + boat.density * np.sum(waters)
     stiffness[:] = 0.0
+    for k in range(len(waters)):
+        _add_tank(boat, k, waters[k], n, levels, pull, stiffness)
     if mode == HANG:
         pull -= total * boat.buoyancy
-        slope[2] = 0.0
-        stiffness[2, 2] = total
+        slope[2], stiffness[2, 2] = 0.0, total
         energy = 0.0
     else:
-        cut_raw(boat.tree, boat.tree.roots, n, d, out)
-        for i in range(3):
-            pull[i] -= rho * (out[MOMENT + i] + out[VOLUME] * d * n[i])
-        slope[2] = rho * out[VOLUME] - total
-        u, v = out[AREA_MOMENT], out[AREA_MOMENT + 1]
-        s11 += rho * out[AREA_SECOND]
-        s12 += rho * out[AREA_SECOND + 1]
-        s22 += rho * out[AREA_SECOND + 2]
-        stiffness[0, 2] = stiffness[2, 0] = -rho * u
-        stiffness[1, 2] = stiffness[2, 1] = -rho * v
-        stiffness[2, 2] = rho * out[AREA]
-        energy = d * slope[2]
+        energy = _add_hull(boat, n, d, total, pull, slope, stiffness)
     along = pull[0] * n[0] + pull[1] * n[1] + pull[2] * n[2]
     slope[0] = pull[0] * forward[0] + pull[1] * forward[1] + pull[2] * forward[2]
     slope[1] = pull[0] * port[0] + pull[1] * port[1] + pull[2] * port[2]
-    stiffness[0, 0] = s11 - along
-    stiffness[0, 1] = stiffness[1, 0] = s12
-    stiffness[1, 1] = s22 - along
+    stiffness[0, 0] -= along
+    stiffness[1, 1] -= along
     return energy + along

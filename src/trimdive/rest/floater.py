@@ -4,12 +4,12 @@ from functools import lru_cache
 
 import numpy as np
 
+from trimdive.boatfile import Boat, Tank
 from trimdive.bodies.build import Body, tank_room
 from trimdive.bodies.cut import cut
 from trimdive.bodies.moments import centroid
 from trimdive.bodies.surfaces import Files
 from trimdive.bodies.tree import Tree, forest, plant
-from trimdive.boatfile import Boat, Tank
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh, volume
 from trimdive.rest.problem import NO_TANKS, Floater, Tanks
@@ -102,9 +102,7 @@ def tank_waters(boat: Boat, tanks: Tanks, filling: float | str) -> Floats:
             what cannot be got out and what cannot be got in.
     """
     capacities = tanks.capacities
-    least = np.array(
-        [least_filling(t, c) for t, c in zip(boat.tanks, capacities, strict=True)]
-    )
+    least = np.array([least_filling(t, c) for t, c in zip(boat.tanks, capacities, strict=True)])
     most = np.array([most_filling(t, c) for t, c in zip(boat.tanks, capacities, strict=True)])
     if filling == "blown":
         return capacities * least

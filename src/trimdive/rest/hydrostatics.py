@@ -63,22 +63,15 @@ def attitude(n: Floats) -> tuple[float, float]:
 
 def state(boat: Floater, at: Rest) -> State:
     """Return every figure of a boat at rest."""
-    n, centre = at.n, boat.tree.centre
+    n = at.n
     forward, port = axes_in_plane(n)
     total = boat.mass + boat.density * float(at.waters.sum())
-    water = cut(boat.tree, n, at.d)
-    under = at.under
-    nabla = boat.volume if under else water.volume
-    b = boat.buoyancy + centre if under else water.moment / water.volume
+    displaced = total / boat.density
+    nabla, b, plane = _displaced(boat, at)
     tanks = tank_cuts(boat, at)
-    g = (boat.mass * (boat.gravity + centre) + boat.density * tanks.moment) / total
-    area = 0.0 if under else water.area
-    f = water.area_moment / area if area > 0 else b
-    second = water.area_second - area * np.outer(f, f) if area > 0 else np.zeros((3, 3))
-    volume_now = total / boat.density
+    g = (boat.mass * (boat.gravity + boat.tree.centre) + boat.density * tanks.moment) / total
     trim_angle, heel = attitude(n)
-    gm_t, gm_l = at.stiffness[1, 1] / total, at.stiffness[0, 0] / total
-    per_degree = total * gm_l * tan(pi / 180)
+    gm_t, gm_l = float(at.stiffness[1, 1]) / total, float(at.stiffness[0, 0]) / total
     return State(
         rest=at,
         displacement_mass=total,
@@ -91,19 +84,42 @@ def state(boat: Floater, at: Rest) -> State:
         lcg=float(g[0]),
         tcg=float(g[1]),
         bg=float(n @ (b - g)),
-        waterplane_area=area,
-        lcf=float(f[0]),
-        bm_t=float(port @ second @ port) / volume_now,
-        bm_l=float(forward @ second @ forward) / volume_now,
-        free_surface_t=float(port @ tanks.surfaces @ port) / volume_now,
-        free_surface_l=float(forward @ tanks.surfaces @ forward) / volume_now,
-        gm_t=float(gm_t),
-        gm_l=float(gm_l),
-        mass_to_sink_1_mm=boat.density * area * 1e-3,
-        moment_to_trim_1_mm=total * float(gm_l) * 1e-3 / boat.length,
-        moment_to_trim_1_degree=float(per_degree),
+        waterplane_area=plane.area,
+        lcf=float(plane.centre[0]),
+        bm_t=float(port @ plane.second @ port) / displaced,
+        bm_l=float(forward @ plane.second @ forward) / displaced,
+        free_surface_t=float(port @ tanks.surfaces @ port) / displaced,
+        free_surface_l=float(forward @ tanks.surfaces @ forward) / displaced,
+        gm_t=gm_t,
+        gm_l=gm_l,
+        mass_to_sink_1_mm=boat.density * plane.area * 1e-3,
+        moment_to_trim_1_mm=total * gm_l * 1e-3 / boat.length,
+        moment_to_trim_1_degree=total * gm_l * tan(pi / 180),
         reserve=boat.volume - nabla,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waterplane:
+    """The area in which the water surface cuts her."""
+
+    area: float  # [m²]
+    centre: Floats  # shape (3,) [m]
+    second: Floats  # second moments about the centre, shape (3, 3) [m⁴]
+
+
+def _displaced(boat: Floater, at: Rest) -> tuple[float, Floats, Waterplane]:
+    """Return displaced volume [m³], its centre [m] and the waterplane."""
+    if at.under:
+        b = boat.buoyancy + boat.tree.centre
+        return boat.volume, b, Waterplane(area=0.0, centre=b, second=np.zeros((3, 3)))
+    water = cut(boat.tree, at.n, at.d)
+    b = water.moment / water.volume
+    if water.area <= 0:
+        return water.volume, b, Waterplane(area=0.0, centre=b, second=np.zeros((3, 3)))
+    f = water.area_moment / water.area
+    second = water.area_second - water.area * np.outer(f, f)
+    return water.volume, b, Waterplane(area=water.area, centre=f, second=second)
 
 
 def film_pull(boat: Floater, at: Rest) -> float:

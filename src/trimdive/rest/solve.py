@@ -18,8 +18,12 @@ from trimdive.rest.problem import Floater
 FORCE_TOLERANCE = 1e-10  # on buoyancy less weight, of the weight [-]; a hundredth of a mg on 100 g
 LEVER_TOLERANCE = 1e-10  # on the distance of G from the vertical through B, of the length [-]
 NEUTRAL = 2e-5  # kg; closer to neutral than this counts as wholly under: a fiftieth of a gram
-MOST_STEPS = 200
+MOST_STEPS, MOST_NUDGES = 200, 4
 NUDGE = 0.03  # rad; turned so far when left on a knife's edge
+FIRST_RADIUS = 0.2  # rad; how far the first step may turn her
+HEAVE = 8.0  # a heave of an eighth of her length weighs like a turn of one radian [-]
+NOISE = 1e-13  # of weight times length: differences of energy below this are rounding [-]
+WORTH_TAKING = 1e-4  # of the gain foretold: with less the step is not taken [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,6 +129,25 @@ def _softest(k: Floats) -> tuple[float, float, float]:
 
 
 @kernel
+def _gain(slope: Floats, stiffness: Floats, step: Floats) -> float:
+    """Return how much a step should lower the energy, by its slope and stiffness [kg m]."""
+    gain = 0.0
+    for i in range(3):
+        gain -= slope[i] * step[i]
+        for j in range(3):
+            gain -= 0.5 * step[i] * stiffness[i, j] * step[j]
+    return gain
+
+
+@kernel
+def _trusted_next(ratio: float, size: float, radius: float) -> float:
+    """Return how far the next step may go, by how well the last one was foretold."""
+    if ratio > 0.7:
+        return min(max(radius, 2.5 * size), 0.8)
+    return 0.3 * size if ratio < 0.2 else radius
+
+
+@kernel
 def settle(
     boat: Floater, waters: Floats, mode: int, n: Floats, d: float, levels: Floats, escape: bool
 ) -> tuple[Floats, float, Floats, Floats, bool, int]:
@@ -133,39 +156,30 @@ def settle(
     With ``escape`` a rest that would not hold is left; without, it is returned as found.
     """
     total = boat.mass + boat.density * np.sum(waters)
-    scale = 8.0 / boat.length  # a heave of an eighth of her length weighs like a radian
+    scale = HEAVE / boat.length
     slope, stiffness, step = np.empty(3), np.empty((3, 3)), np.zeros(3)
     slope2, stiffness2 = np.empty(3), np.empty((3, 3))
     energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
-    radius, nudges = 0.2, 0
+    noise = NOISE * total * boat.length
+    radius, nudges = FIRST_RADIUS, 0
     for count in range(MOST_STEPS):
         lever = max(abs(slope[0]), abs(slope[1])) / total
         if abs(slope[2]) <= FORCE_TOLERANCE * total and lever <= LEVER_TOLERANCE * boat.length:
             least, x, y = _softest(reduced(stiffness))
-            if least > 0.0 or not escape or nudges == 4:
+            if least > 0.0 or not escape or nudges == MOST_NUDGES:
                 return n, d, slope, stiffness, True, count
             nudges += 1
             n = _turned(n, NUDGE * x, NUDGE * y)
             energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
-            radius = 0.2
+            radius = FIRST_RADIUS
             continue
         _trusted_step(stiffness, slope, radius, scale, step)
-        n2 = _turned(n, step[0], step[1])
-        d2 = d + step[2]
+        n2, d2 = _turned(n, step[0], step[1]), d + step[2]
         energy2 = evaluate(boat, waters, mode, n2, d2, levels, slope2, stiffness2)
-        gain = 0.0
-        for i in range(3):
-            gain -= slope[i] * step[i]
-            for j in range(3):
-                gain -= 0.5 * step[i] * stiffness[i, j] * step[j]
-        noise = 1e-13 * total * boat.length
+        ratio = (energy - energy2 + noise) / (_gain(slope, stiffness, step) + noise)
         size = np.sqrt(step[0] ** 2 + step[1] ** 2 + (scale * step[2]) ** 2)
-        ratio = (energy - energy2 + noise) / (gain + noise)
-        if ratio > 0.7:
-            radius = min(max(radius, 2.5 * size), 0.8)
-        elif ratio < 0.2:
-            radius = 0.3 * size
-        if ratio > 1e-4:
+        radius = _trusted_next(ratio, size, radius)
+        if ratio > WORTH_TAKING:
             n, d, energy = n2, d2, energy2
             slope, slope2 = slope2, slope
             stiffness, stiffness2 = stiffness2, stiffness

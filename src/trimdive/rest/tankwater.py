@@ -40,9 +40,7 @@ def tank_water(boat: Floater, waters: Floats, n: Floats, levels: Floats) -> Tank
     for k, water in enumerate(waters):
         capacity = tanks.volumes[k] * tanks.shares[k]
         if tanks.pistons[k]:
-            centroids[k, 0] = (
-                centre[0] + tanks.ends[k] + 0.5 * tanks.strokes[k] * water / capacity
-            )
+            centroids[k, 0] = centre[0] + tanks.ends[k] + 0.5 * tanks.strokes[k] * water / capacity
         elif 0 < water < capacity * (1 - 1e-12):
             one = tanks.tree._replace(roots=tanks.tree.roots[k : k + 1])
             lower = cut(one, n, float(levels[k]))

@@ -8,11 +8,11 @@ from math import pi, sqrt
 
 import numpy as np
 
+from trimdive.boatfile import Boat, Cylinder
+from trimdive.boatfile.piece import Weighed
 from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import centroid
-from trimdive.boatfile import Boat, Cylinder
-from trimdive.boatfile.piece import Weighed
 from trimdive.lines.mesh import Floats
 
 
@@ -81,7 +81,7 @@ def _entry(
 
 
 def cylinder_mass(vessel: Cylinder) -> float:
-    """Return the mass of one cylinder or pair [kg]; worked out as tube and two discs of its wall."""
+    """Return the mass of a cylinder or pair [kg]; worked out as tube and two discs of its wall."""
     if vessel.mass is not None:
         return vessel.mass * (2 if vessel.pair == "each" else 1)
     density = density_of(vessel.material, vessel.density) or 0.0
