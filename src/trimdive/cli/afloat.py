@@ -1,0 +1,154 @@
+"""``float``: how she floats on the surface and hangs dived, as text."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.layout import Block, Cells, heading, line, table, terms
+from trimdive.litres.moves import stand_ins
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.rest import State
+
+State_ = tuple[str, "State", float]  # its head, the state, and BG as it is told [m]
+
+
+def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
+    """Yield what ``float`` prints.
+
+    Args:
+        her: The boat.
+        asked: At rest with the tanks as asked for, to be shown alone; or None.
+    """
+    yield line(words.title(her))
+    states = [(_head(her, asked), asked)] if asked else _both(her)
+    head = ["", *(title for title, _ in states)]
+    columns = [state for _, state in states]
+    yield line()
+    yield table(head, [*_draughts(her, columns), *_figures(her, columns)])
+    yield line()
+    if not asked:
+        yield from _notes(her)
+    yield from _stand_ins(her)
+    yield heading("What the words mean")
+    yield terms("centre of buoyancy", "centre of gravity", "BG", "GM", "waterplane")
+    yield line(f"Heights are above the keel line, places from the {words.end_of(her.boat)}.")
+
+
+def _both(her: "Assessment") -> list[tuple[str, "State"]]:
+    """Return the two states that are always told, each with its head."""
+    full = words.share(words.how_full(her, her.dived.rest.waters))
+    dived = f"dived, tanks {full} full" if her.boat.tanks else "dived, held under"
+    up = "tanks blown" if her.boat.tanks else "on the surface"
+    return [(up, her.surfaced), (dived, her.dived)]
+
+
+def _head(her: "Assessment", state: "State") -> str:
+    fillings = state.rest.waters / her.floater.tanks.capacities
+    if float(fillings.max() - fillings.min()) < 5e-4:
+        return f"tanks {words.share(float(fillings[0]))} full"
+    each = zip(her.boat.tanks, fillings, strict=True)
+    return ", ".join(f"{tank.name} {words.share(float(filling))} full" for tank, filling in each)
+
+
+def marks_of(her: "Assessment") -> list[tuple[str, float]]:
+    """Return name and place of each mark; stern, middle and bow where the file names none [m]."""
+    if her.boat.marks:
+        return [(mark.name, mark.x) for mark in her.boat.marks]
+    low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])
+    return [("stern", low), ("middle", (low + high) / 2), ("bow", high)]
+
+
+def _draughts(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
+    for name, x in marks_of(her):
+        yield [f"draught at {name}", *(_draught(her, state, x) for state in states)]
+
+
+def _draught(her: "Assessment", state: "State", x: float) -> str:
+    if state.rest.under:
+        return "under"
+    units, draught = her.boat.units, state.draught(x)
+    text = units.write(draught, "length")
+    line_meant = her.boat.waterline
+    if line_meant is None:
+        return text
+    off = draught - line_meant.height_at(x)
+    return f"{text}, {units.write(abs(off), 'length')} {'low' if off > 0 else 'high'}"
+
+
+def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
+    """Yield a row a figure: its name, and its value in each state."""
+    boat = her.boat
+    write = boat.units.write
+    rows = {
+        "tips by": lambda s: words.tips(boat, s.trim_angle),
+        "leans": lambda s: words.leans(boat, s.heel),
+        "stands up by (BG)": lambda s: write(s.bg, "length"),
+        "stiff across (GM_T)": lambda s: write(s.gm_t, "length"),
+        "stiff lengthways (GM_L)": lambda s: write(s.gm_l, "length"),
+        "displacement": lambda s: write(s.displacement_mass, "mass"),
+        "still out of the water": lambda s: write(s.reserve, "volume"),
+        "buoyancy, height (KB)": lambda s: write(s.kb, "length"),
+        "gravity, height (KG)": lambda s: write(s.kg, "length"),
+        "buoyancy, place (LCB)": lambda s: words.place(boat, s.lcb),
+        "gravity, place (LCG)": lambda s: words.place(boat, s.lcg),
+        "waterplane": lambda s: write(s.waterplane_area, "area"),
+        "mass to sink 1 mm": lambda s: write(s.mass_to_sink_1_mm, "mass"),
+        "moment to trim 1°": lambda s: words.moment(boat, s.moment_to_trim_1_degree),
+    }
+    surface_only = ("waterplane", "mass to sink 1 mm", "still out of the water")
+    for name, told in rows.items():
+        yield [name, *("–" if s.rest.under and name in surface_only else told(s) for s in states)]
+
+
+def _notes(her: "Assessment") -> Iterator[Block]:
+    boat, units = her.boat, her.boat.units
+    yield line(f"{_neutral(her)}")
+    if boat.tanks:
+        least = min(her.dive, key=lambda moment: moment.state.gm_t)
+        most = max(her.dive, key=lambda moment: abs(moment.state.trim_angle))
+        yield line(
+            f"On the way down she is least stiff, GM {units.write(least.state.gm_t, 'length')}, "
+            f"at {_filling(her, least.state)} full, and tips most, "
+            f"{words.tips(boat, most.state.trim_angle)}, at {_filling(her, most.state)}."
+        )
+    sink = her.surfaced.mass_to_sink_1_mm
+    if her.film > 0 and sink > 0:
+        yield line(
+            f"Surface tension holds her down by up to {units.write(her.film, 'mass')}, "
+            f"{units.write(her.film / sink * 1e-3, 'length')} deeper than above; less with dirt or "
+            "detergent, which take up to two thirds of it away."
+        )
+    ways = [words.rest_words(boat, other) for other in her.others]
+    if ways:
+        yield line(f"On the surface she could also rest {'; or '.join(ways)}.")
+    else:
+        yield line("On the surface there is no other way in which she could rest.")
+
+
+def _filling(her: "Assessment", state: "State") -> str:
+    return words.share(words.how_full(her, state.rest.waters))
+
+
+def _neutral(her: "Assessment") -> str:
+    """Return how she stands against neutral, in one sentence or two."""
+    boat = her.boat
+    if her.surfaced.rest.under:
+        return f"She sinks: {words.weight(boat, her.surfaced.rest.excess)} with her tanks blown."
+    if not boat.tanks:
+        return "She has no tank to dive with."
+    left = words.weight(boat, her.full.rest.excess)
+    if her.neutral > words.how_full(her, her.full_water):
+        return f"She will not go under: with her tanks full she is {left}."
+    return f"Neutral dived with her tanks {words.share(her.neutral)} full; quite full {left}."
+
+
+def _stand_ins(her: "Assessment") -> Iterator[Block]:
+    found = stand_ins(her.boat, her.bodies, her.waterline)
+    if found:
+        names = ", ".join(body.name for body in found)
+        yield line(
+            f"No shape is given for {names}: each counts as a small ball, and the waterline is "
+            "near. Give its shape to be surer of the draughts."
+        )

@@ -1,0 +1,79 @@
+"""How a command ends: its answer on the terminal, or one sentence about what to mend."""
+
+import json
+import math
+import shlex
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import typer
+from typer.core import TyperCommand
+
+from trimdive.cli.layout import Block, console, heading
+from trimdive.cli.words import things, to_put_right
+from trimdive.errors import TrimdiveError
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+
+IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
+
+
+class Answer(TyperCommand):
+    """A command that tells bad input in one sentence and never in a traceback."""
+
+    def invoke(self, ctx: typer.Context) -> object:  # pyright: ignore[reportIncompatibleMethodOverride]
+        """Run the command."""
+        try:
+            return super().invoke(ctx)
+        except TrimdiveError as error:
+            refuse(error, bool(ctx.params.get("as_json")))
+            raise typer.Exit(BAD_INPUT) from None
+        except KeyboardInterrupt:
+            raise typer.Exit(INTERRUPTED) from None
+
+
+def refuse(error: TrimdiveError, as_json: bool) -> None:
+    """Tell on one line of stderr what is wrong, where, and how to mend it."""
+    typer.echo(" ".join(str(error).split()), err=True)
+    if as_json:
+        print_json({"error": {"where": error.where, "what": error.what, "mend": error.mend}})
+
+
+def print_json(document: Mapping[str, object]) -> None:
+    """Print one JSON document."""
+    typer.echo(json.dumps(plain(document), ensure_ascii=False, indent=2, allow_nan=False))
+
+
+def plain(value: object) -> object:
+    """Return a value with what is no number as null, for JSON."""
+    if isinstance(value, Mapping):
+        return {str(key): plain(one) for key, one in value.items()}
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return [plain(one) for one in value]
+    if isinstance(value, float):
+        return float(value) if math.isfinite(value) else None
+    return value
+
+
+def finish(
+    her: "Assessment", answer: Mapping[str, object] | Iterable[Block], given: Path | None = None
+) -> NoReturn:
+    """Print an answer and end: 0 in order, 1 when anything on the boat must be put right.
+
+    Args:
+        her: The boat.
+        answer: A JSON document, or text and tables.
+        given: BOAT as typed, to point at its check; None where the answer is that check.
+    """
+    if isinstance(answer, Mapping):
+        print_json(answer)
+    else:
+        terminal = console()
+        for block in answer:
+            terminal.print(block)
+        if given is not None and not her.in_order:
+            count = things(to_put_right(her))
+            terminal.print(heading(f"{count}: trimdive check {shlex.quote(str(given))}"))
+    raise typer.Exit(IN_ORDER if her.in_order else PUT_RIGHT)

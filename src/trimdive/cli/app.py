@@ -1,0 +1,93 @@
+"""The commands: each reads, calls and shows."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from trimdive.cli.answer import Answer, finish
+from trimdive.cli.opening import opened, working
+
+app = typer.Typer(
+    add_completion=False,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    help="How a radio-controlled submarine floats and dives, from a boat file.",
+    epilog="Exit status: 0 in order, 1 something must be put right, 2 bad input.",
+)
+
+BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
+InWater = Annotated[
+    str | None,
+    typer.Option("--water", help='"sea", "fresh 6 °C", "pool 28 °C 3 g/kg" or a named water.'),
+]
+WithTanks = Annotated[
+    str | None,
+    typer.Option("--tanks", help='"blown", "full", "neutral", "60 %" or "forward tank = 40 %".'),
+]
+Out = Annotated[Path, typer.Option("--out", help="Folder for the drawings.")]
+
+
+@app.command("float", cls=Answer)
+def float_(
+    boat: BoatFile, water: InWater = None, tanks: WithTanks = None, as_json: Json = False
+) -> None:
+    """How she floats on the surface and how she hangs dived."""
+    with working():
+        from trimdive.cli.afloat import float_text
+        from trimdive.cli.as_json import float_json
+        from trimdive.cli.typed import state_of
+
+        her = opened(boat, water)
+        asked = None if tanks is None else state_of(tanks, her)
+        answer = float_json(her, asked) if as_json else [*float_text(her, asked)]
+    finish(her, answer, boat)
+
+
+@app.command(cls=Answer)
+def litres(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
+    """How many litres of ballast water she needs, where, and what her tanks give."""
+    with working():
+        from trimdive.cli.as_json import litres_json
+        from trimdive.cli.ballast import litres_text
+
+        her = opened(boat, water)
+        answer = litres_json(her) if as_json else [*litres_text(her)]
+    finish(her, answer, boat)
+
+
+@app.command(cls=Answer)
+def weigh(boat: BoatFile, as_json: Json = False) -> None:
+    """What everything weighs, where it is, and how sure that is."""
+    with working():
+        from trimdive.cli.as_json import weigh_json
+        from trimdive.cli.scales import weigh_text
+
+        her = opened(boat)
+        answer = weigh_json(her) if as_json else [*weigh_text(her)]
+    finish(her, answer, boat)
+
+
+@app.command(cls=Answer)
+def check(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
+    """What must be put right, worst first, and what mends it."""
+    with working():
+        from trimdive.cli.as_json import check_json
+        from trimdive.cli.orders import check_text
+
+        her = opened(boat, water)
+        answer = check_json(her) if as_json else [*check_text(her)]
+    finish(her, answer)
+
+
+@app.command(cls=Answer)
+def draw(boat: BoatFile, out: Out = Path("out"), tanks: WithTanks = None) -> None:
+    """Draw her from the side and from above, in the water, as SVG."""
+    with working():
+        from trimdive.cli.sheets import drawn
+
+        files = drawn(opened(boat), tanks, out)
+    for file in files:
+        typer.echo(file)

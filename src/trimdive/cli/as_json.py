@@ -1,0 +1,229 @@
+"""The answers as one JSON document: SI, keys with their units, as docs/json.md has them."""
+
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.afloat import marks_of
+from trimdive.cli.ballast import MOVED, RAISED
+from trimdive.findings.ballast import tip_of
+from trimdive.litres import foam_instead, split
+from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.findings import Finding
+    from trimdive.lines.mesh import Floats
+    from trimdive.rest import State
+    from trimdive.weights import Entry
+
+Document = dict[str, object]
+
+
+def _common(her: "Assessment") -> Document:
+    water = her.water
+    return {
+        "boat": her.boat.name,
+        "water": {
+            "kind": water.kind,
+            "temperature_celsius": water.celsius,
+            "salt_g_kg": water.salt,
+            "density_kg_m3": water.density,
+        },
+        "in_order": her.in_order,
+        "things_to_put_right": words.to_put_right(her),
+    }
+
+
+def _tanks(her: "Assessment", waters: "Floats") -> list[Document]:
+    fillings = waters / her.floater.tanks.capacities
+    return [
+        {"name": tank.name, "water_m3": float(water), "filling": float(filling)}
+        for tank, water, filling in zip(her.boat.tanks, waters, fillings, strict=True)
+    ]
+
+
+def _draughts(her: "Assessment", state: "State") -> list[Document] | None:
+    if state.rest.under:
+        return None
+    meant = her.boat.waterline
+    return [
+        {
+            "mark": name,
+            "x_m": x,
+            "draught_m": state.draught(x),
+            "meant_m": meant.height_at(x) if meant else None,
+        }
+        for name, x in marks_of(her)
+    ]
+
+
+def _state(her: "Assessment", state: "State") -> Document:
+    return {
+        "tanks": _tanks(her, state.rest.waters),
+        "filling": words.how_full(her, state.rest.waters),
+        "under": state.rest.under,
+        "excess_kg": state.rest.excess if state.rest.under else None,
+        "draughts": _draughts(her, state),
+        "trim_bow_down_rad": state.trim_angle,
+        "heel_starboard_rad": state.heel,
+        "displacement_kg": state.displacement_mass,
+        "displacement_m3": state.nabla,
+        "out_of_water_m3": state.reserve,
+        "buoyancy_x_m": state.lcb,
+        "buoyancy_z_m": state.kb,
+        "gravity_x_m": state.lcg,
+        "gravity_y_m": state.tcg,
+        "gravity_z_m": state.kg,
+        "bg_m": state.bg,
+        "gm_t_m": state.gm_t,
+        "gm_l_m": state.gm_l,
+        "bm_t_m": state.bm_t,
+        "bm_l_m": state.bm_l,
+        "free_surface_t_m": state.free_surface_t,
+        "free_surface_l_m": state.free_surface_l,
+        "waterplane_m2": state.waterplane_area,
+        "flotation_x_m": state.lcf,
+        "sink_1_mm_kg": state.mass_to_sink_1_mm,
+        "trim_1_mm_kg_m": state.moment_to_trim_1_mm,
+        "trim_1_degree_kg_m": state.moment_to_trim_1_degree,
+    }
+
+
+def float_json(her: "Assessment", asked: "State | None") -> Document:
+    """Return what ``float --json`` prints."""
+    least = min(her.dive, key=lambda moment: moment.state.gm_t).state
+    most = max(her.dive, key=lambda moment: abs(moment.state.trim_angle)).state
+    sink = her.surfaced.mass_to_sink_1_mm
+    return {
+        **_common(her),
+        "surfaced": _state(her, her.surfaced),
+        "dived": _state(her, her.dived),
+        "asked": _state(her, asked) if asked else None,
+        "neutral_filling": her.neutral,
+        "lift_left_kg": -her.full.rest.excess,
+        "upright_bg_m": her.bg,
+        "least_gm": {"filling": words.how_full(her, least.rest.waters), "gm_t_m": least.gm_t},
+        "largest_trim": {
+            "filling": words.how_full(her, most.rest.waters),
+            "trim_bow_down_rad": most.trim_angle,
+        },
+        "film_pull_kg": her.film,
+        "film_sinks_m": her.film / sink * 1e-3 if sink > 0 else None,
+        "other_rests": [
+            {"trim_bow_down_rad": state.trim_angle, "heel_starboard_rad": state.heel}
+            for state in her.others
+        ],
+        "stand_ins": [body.name for body in stand_ins(her.boat, her.bodies, her.waterline)],
+    }
+
+
+def litres_json(her: "Assessment") -> Document:
+    """Return what ``litres --json`` prints."""
+    need = her.need
+    tank_water = need.fitted > 0
+    return {
+        **_common(her),
+        "need_m3": need.volume,
+        "need_x_m": float(need.place[0]),
+        "need_y_m": float(need.place[1]),
+        "need_z_m": float(need.place[2]),
+        "mass_above_kg": need.mass_above,
+        "shares": [
+            {"name": s.name, "volume_m3": s.volume, "mass_kg": s.mass, "x_m": s.x}
+            for s in need.shares
+        ],
+        "tanks": [
+            {"name": tank.name, "room_m3": float(room), "takes_m3": float(takes), "filling": filling}
+            for tank, room, takes, filling in zip(
+                her.boat.tanks,
+                her.full_water - her.blown_water,
+                need.takes,
+                ((her.blown_water + need.takes) / her.floater.tanks.capacities).tolist(),
+                strict=True,
+            )
+        ],
+        "fitted_m3": need.fitted,
+        "margin": need.margin if tank_water else None,
+        "filling": words.how_full(her, her.blown_water + need.takes),
+        "water_x_m": float(need.water_place[0]) if tank_water else None,
+        "offset_forward_m": need.offset if tank_water else None,
+        "tips_bow_down_rad": tip_of(her.facts) if tank_water else None,
+        **_cures(her),
+    }
+
+
+def _cures(her: "Assessment") -> Document:
+    need, mass, density = her.need, her.dived.displacement_mass, her.floater.density
+    low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])
+    fillings, foam = split(her.floater, need), foam_instead(need, (low, high))
+    crossing = foam_across(MOVED, her.surfaced.waterplane_area, mass, density)
+    pair = pair_on_board(RAISED, her.boat, her.waterline, (mass, her.bg, density))
+    return {
+        "split": list(fillings) if fillings else None,
+        "foam_instead": {"volume_m3": foam.volume, "x_m": foam.x} if foam else None,
+        "across": {
+            "foam_m3": crossing.volume,
+            "sinks_m": crossing.sinks,
+            "bg_gain_m": crossing.gain,
+        }
+        if crossing
+        else None,
+        "pair": {"lead_kg": pair.lead, "foam_m3": pair.foam, "bg_gain_m": pair.gain},
+    }
+
+
+def _entry(entry: "Entry") -> Document:
+    return {
+        "name": entry.name,
+        "kind": entry.kind,
+        "path": entry.path,
+        "mass_kg": entry.mass,
+        "spread_kg": entry.spread,
+        "known": entry.known,
+        "x_m": float(entry.place[0]),
+        "y_m": float(entry.place[1]),
+        "z_m": float(entry.place[2]),
+        "inside": entry.inside or None,
+    }
+
+
+def weigh_json(her: "Assessment") -> Document:
+    """Return what ``weigh --json`` prints."""
+    masses = her.masses
+    x, y, z = (float(value) for value in masses.gravity)
+    return {
+        **_common(her),
+        "entries": [_entry(entry) for entry in masses.entries],
+        "mass_kg": masses.mass,
+        "spread_kg": masses.spread,
+        "x_m": x,
+        "y_m": y,
+        "z_m": z,
+        "guessed_kg": masses.known_as("guess"),
+    }
+
+
+def _finding(found: "Finding") -> Document:
+    return {
+        "check": found.key,
+        "subject": found.subject,
+        "weight": found.weight,
+        "what": found.what,
+        "limit": {"key": found.limit.key, "text": found.limit.text, "source": found.limit.source},
+        "mend": found.mend,
+        "can_be_done": bool(found.edits),
+        "left": list(found.left),
+        "hidden": list(found.hidden),
+        "follows": list(found.follows),
+    }
+
+
+def check_json(her: "Assessment") -> Document:
+    """Return what ``check --json`` prints."""
+    return {
+        **_common(her),
+        "tips_bow_down_rad": her.dived.trim_angle,
+        "lift_left_kg": -her.full.rest.excess,
+        "upright_bg_m": her.bg,
+        "findings": [_finding(found) for found in her.findings],
+    }

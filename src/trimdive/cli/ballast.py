@@ -1,0 +1,151 @@
+"""``litres``: how much ballast water she needs, where, and what the tanks give, as text."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.layout import Block, Cells, heading, line, table, terms
+from trimdive.findings.ballast import tip_of
+from trimdive.litres import foam_instead, split
+from trimdive.litres.moves import foam_across, pair_on_board
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+
+SHOWN = 10  # the largest shares that are told one by one
+MOVED = 100e-6  # foam moved across the waterline in the example [m³]
+RAISED = 1e-3  # gain in BG in the example [m]
+AS_WATER = 1000.0  # the rule of thumb's litre weighs a kilogram [kg/m³]
+CLOSE = 0.02  # so close to the rule of thumb that nothing need be said [-]
+
+
+def litres_text(her: "Assessment") -> Iterator[Block]:
+    """Yield what ``litres`` prints."""
+    boat, need = her.boat, her.need
+    yield line(words.title(her))
+    yield line()
+    volume = boat.units.write(need.volume, "volume")
+    if need.volume <= 0:
+        yield line("Nothing stands above the waterline meant: she needs no ballast water.")
+        return
+    yield line(
+        f"She needs {volume} of ballast water, with its middle at "
+        f"{words.place(boat, float(need.place[0]))} from the {words.end_of(boat)}: as much as "
+        "stands above the waterline meant, and under the middle of that."
+    )
+    yield line(_rule_of_thumb(her))
+    yield heading("What stands above the waterline")
+    yield table(["", "volume", "mass", "middle at"], _shares(her), right=(1, 2, 3))
+    yield from _tanks(her)
+    yield from _moves(her)
+    yield line()
+    yield terms("rule of thumb", "filling", "level")
+
+
+def _rule_of_thumb(her: "Assessment") -> str:
+    need, write = her.need, her.boat.units.write
+    thumb = need.mass_above / AS_WATER
+    off = thumb / need.volume - 1
+    if abs(off) < CLOSE:
+        return f"The rule of thumb says the same, {write(thumb, 'volume')}."
+    dense = "denser" if off > 0 else "lighter"
+    return (
+        f"The rule of thumb says {write(thumb, 'volume')}, {words.share(abs(off))} too "
+        f"{'much' if off > 0 else 'little'}: it counts kilograms, and what stands above the "
+        f"waterline is {dense} than water; only its volume counts."
+    )
+
+
+def _shares(her: "Assessment") -> Iterator[Cells]:
+    need, write = her.need, her.boat.units.write
+    for share in need.shares[:SHOWN]:
+        yield [
+            share.name,
+            write(share.volume, "volume"),
+            write(share.mass, "mass"),
+            words.place(her.boat, share.x),
+        ]
+    rest = need.shares[SHOWN:]
+    if rest:
+        volume = sum(share.volume for share in rest)
+        mass = sum(share.mass for share in rest)
+        yield [f"{len(rest)} smaller", write(volume, "volume"), write(mass, "mass"), ""]
+    dry = need.mass_above - sum(share.mass for share in need.shares)
+    if dry > 0:
+        yield ["what pushes no water aside", "", write(dry, "mass"), ""]
+    x = words.place(her.boat, float(need.place[0]))
+    yield ["all", write(need.volume, "volume"), write(need.mass_above, "mass"), x]
+
+
+def _tanks(her: "Assessment") -> Iterator[Block]:
+    boat, need, write = her.boat, her.need, her.boat.units.write
+    yield heading("What the tanks give")
+    if not boat.tanks:
+        yield line("She has no tank.")
+        return
+    yield table(["", "takes", "of it needed", "how full"], _each_tank(her), right=(1, 2, 3))
+    yield line()
+    if need.margin < 0:
+        yield line(f"They lack {write(need.volume - need.fitted, 'volume')}.")
+    else:
+        yield line(f"They take {words.share(need.margin)} more than she needs.")
+    yield line(_where(her))
+    found = split(her.floater, need)
+    if found:
+        both = zip(boat.tanks, found, strict=True)
+        parts = [f"{tank.name} {words.share(filling)}" for tank, filling in both]
+        yield line(f"Filled differently they would do it: {' and '.join(parts)} full.")
+
+
+def _each_tank(her: "Assessment") -> Iterator[Cells]:
+    need, write = her.need, her.boat.units.write
+    fitted, low = her.full_water - her.blown_water, her.blown_water
+    for k, tank in enumerate(her.boat.tanks):
+        full = float((low[k] + need.takes[k]) / her.floater.tanks.capacities[k])
+        takes = write(float(need.takes[k]), "volume")
+        yield [tank.name, write(float(fitted[k]), "volume"), takes, words.share(full)]
+    full = words.share(words.how_full(her, low + need.takes))
+    yield ["together", write(need.fitted, "volume"), write(float(need.takes.sum()), "volume"), full]
+
+
+def _where(her: "Assessment") -> str:
+    """Return where the tank water lies, what that does, and what would mend it."""
+    boat, need, write = her.boat, her.need, her.boat.units.write
+    at = words.place(boat, float(need.water_place[0]))
+    off = write(abs(need.offset), "length")
+    forward, back = words.way(need.offset)
+    tip = words.tips(boat, tip_of(her.facts))
+    start = f"Their water has its middle at {at}, {off} {forward} of where it should be"
+    if tip == "level":
+        return f"{start}; that does not tip her."
+    bounds = her.hull.envelope.bounds[:, 0]
+    foam = foam_instead(need, (float(bounds[0]), float(bounds[1])))
+    other = (
+        f" {write(foam.volume, 'volume')} of foam above the waterline at "
+        f"{words.place(boat, foam.x)} would do instead, and takes as much more water."
+        if foam
+        else ""
+    )
+    return f"{start}; dived that tips her {tip}. Move the tanks {off} {back}.{other}"
+
+
+def _moves(her: "Assessment") -> Iterator[Block]:
+    boat, write = her.boat, her.boat.units.write
+    mass, density = her.dived.displacement_mass, her.floater.density
+    yield heading("Two moves")
+    crossing = foam_across(MOVED, her.surfaced.waterplane_area, mass, density)
+    if crossing:
+        foam = write(crossing.volume, "volume")
+        yield line(
+            f"Across the waterline: {foam} of foam moved from just under to just above it lets her "
+            f"ride {write(crossing.sinks, 'length')} lower; dived only BG changes, by "
+            f"+{write(crossing.gain, 'length')}. Take lead out until she rides as before, and she "
+            f"needs {foam} more water."
+        )
+    pair = pair_on_board(RAISED, boat, her.waterline, (mass, her.bg, density))
+    if pair.lead > 0:
+        yield line(
+            f"In pairs: {write(pair.lead, 'mass')} of lead on the keel with "
+            f"{write(pair.foam, 'volume')} of foam just under the waterline raise BG by "
+            f"{write(RAISED, 'length')}; how she rides, dives and needs stays as it is."
+        )

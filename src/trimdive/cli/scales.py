@@ -1,0 +1,72 @@
+"""``weigh``: every mass aboard, where it is and how sure, as text."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.layout import Block, Cells, heading, line, table, terms
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.weights import Entry
+
+KINDS = {
+    "region": "hull",
+    "coat": "paint and filler",
+    "cylinder": "cylinders",
+    "tank": "tanks",
+    "part": "parts",
+    "lead": "lead",
+    "foam": "foam",
+}
+KNOWN = ("guess", "worked out", "catalogue", "weighed")
+TO_MIDDLE = 5e-5  # closer to the middle line than this is on it [m]
+
+
+def weigh_text(her: "Assessment") -> Iterator[Block]:
+    """Yield what ``weigh`` prints."""
+    boat, masses, write = her.boat, her.masses, her.boat.units.write
+    yield line(f"{words.title(her)}; tanks empty")
+    yield line()
+    head = ["", "mass", "±", f"from {words.end_of(boat)}", "height", "known"]
+    yield table(head, _rows(her), right=(1, 2, 3, 4))
+    yield line()
+    for known in KNOWN:
+        mass = masses.known_as(known)
+        if mass:
+            yield line(f"{known}: {write(mass, 'mass')}, {words.share(mass / masses.mass)} of her")
+    y = float(masses.gravity[1])
+    if abs(y) > TO_MIDDLE:
+        side = "port" if y > 0 else "starboard"
+        yield line(f"Her centre of gravity lies {write(abs(y), 'length')} to {side}.")
+    yield heading("What the words mean")
+    yield terms("spread")
+    yield line("In 95 of 100 cases a mass lies within its ±. Heights are above the keel line.")
+
+
+def _rows(her: "Assessment") -> Iterator[Cells]:
+    boat, masses, write = her.boat, her.masses, her.boat.units.write
+    for kind, name in KINDS.items():
+        entries = [entry for entry in masses.entries if entry.kind == kind]
+        if not entries:
+            continue
+        yield [name, write(masses.of_kind(kind), "mass"), "", "", "", ""]
+        yield from (_row(her, entry) for entry in entries)
+    g = masses.gravity
+    spread = write(masses.spread, "mass")
+    x, z = words.place(boat, float(g[0])), write(float(g[2]), "length")
+    yield ["all", write(masses.mass, "mass"), spread, x, z, ""]
+
+
+def _row(her: "Assessment", entry: "Entry") -> Cells:
+    boat, write = her.boat, her.boat.units.write
+    y = float(entry.place[1])
+    side = f", {write(abs(y), 'length')} to {'port' if y > 0 else 'starboard'}"
+    return [
+        f"  {entry.name}{side if abs(y) > TO_MIDDLE else ''}",
+        write(entry.mass, "mass"),
+        write(entry.spread, "mass"),
+        words.place(boat, float(entry.place[0])),
+        write(float(entry.place[2]), "length"),
+        entry.known,
+    ]

@@ -1,0 +1,152 @@
+"""Figures in the builder's words and in the units of the boat file."""
+
+from typing import TYPE_CHECKING
+
+from trimdive.units import number_in, write
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.boatfile import Boat
+    from trimdive.lines.mesh import Floats
+    from trimdive.rest import State
+    from trimdive.water import Water
+
+
+def tips(boat: "Boat", angle: float) -> str:
+    """Return a trim angle in words.
+
+    Args:
+        boat: For its units.
+        angle: Bow down [rad].
+    """
+    return _turned(boat, angle, "level", ("by the bow", "by the stern"))
+
+
+def leans(boat: "Boat", angle: float) -> str:
+    """Return a heel in words.
+
+    Args:
+        boat: For its units.
+        angle: To starboard [rad].
+    """
+    return _turned(boat, angle, "upright", ("to starboard", "to port"))
+
+
+def _turned(boat: "Boat", angle: float, none: str, ways: tuple[str, str]) -> str:
+    text = boat.units.write(abs(angle), "angle")
+    if not any(figure in text for figure in "123456789"):
+        return none
+    return f"{text} {ways[0] if angle > 0 else ways[1]}"
+
+
+def weight(boat: "Boat", excess: float) -> str:
+    """Return an excess as so much heavy, or so much light.
+
+    Args:
+        boat: For its units.
+        excess: Weight less buoyancy [kg].
+    """
+    return f"{boat.units.write(abs(excess), 'mass')} {'heavy' if excess > 0 else 'light'}"
+
+
+def place(boat: "Boat", x: float) -> str:
+    """Return a place along the boat, from the end that the boat file measures from.
+
+    Args:
+        boat: For its units and its length.
+        x: Forward of the stern [m].
+    """
+    if boat.measured_from == "bow" and boat.length is not None:
+        x = boat.length - x
+    return boat.units.write(x, "length")
+
+
+def end_of(boat: "Boat") -> str:
+    """Return the end from which places are measured."""
+    return boat.measured_from if boat.length is not None else "stern"
+
+
+def way(offset: float) -> tuple[str, str]:
+    """Return which way something lies off, and the way back.
+
+    Args:
+        offset: Forward [m].
+    """
+    return ("forward", "aft") if offset > 0 else ("aft", "forward")
+
+
+def moment(boat: "Boat", value: float) -> str:
+    """Return a moment in the boat's units of mass and length.
+
+    Args:
+        boat: For its units.
+        value: Moment [kg m].
+    """
+    mass, length = boat.units.shown("mass"), boat.units.shown("length")
+    figure = number_in(number_in(value, "mass", mass), "length", length)
+    return f"{figure:.3g} {mass} {length}" if abs(figure) < 100 else f"{figure:.0f} {mass} {length}"
+
+
+def share(value: float) -> str:
+    """Return a share in per cent.
+
+    Args:
+        value: The share [-].
+    """
+    return f"{value:.0%}".replace("%", " %")
+
+
+def how_full(her: "Assessment", waters: "Floats") -> float:
+    """Return how full her tanks are together, of their whole room [-].
+
+    Args:
+        her: The boat.
+        waters: In each tank, shape (t,) [m³].
+    """
+    room = float(her.floater.tanks.capacities.sum())
+    return float(waters.sum()) / room if room else 0.0
+
+
+def water_line(boat: "Boat", water: "Water") -> str:
+    """Return a water in words."""
+    salt = f", {boat.units.write(water.salt, 'salt')} of salt" if water.salt else ""
+    warm = boat.units.write(water.celsius, "temperature")
+    return f"{water.kind} water, {warm}{salt} ({water.density:.1f} kg/m³)"
+
+
+def title(her: "Assessment") -> str:
+    """Return her name, scale and water on one line."""
+    boat = her.boat
+    scale = f" {write(boat.scale, 'ratio', '')}" if boat.scale else ""
+    return f"{boat.name}{scale}, {water_line(boat, her.water)}"
+
+
+def large_figures(her: "Assessment") -> str:
+    """Return the three figures that matter most, on one line."""
+    boat = her.boat
+    left = weight(boat, her.full.rest.excess) if boat.tanks else "no tank"
+    up = boat.units.write(her.bg, "length")
+    return (
+        f"tips by: {tips(boat, her.dived.trim_angle)} dived; lift left with tanks full: {left}; "
+        f"stands up by {up} (BG)"
+    )
+
+
+def rest_words(boat: "Boat", state: "State") -> str:
+    """Return how she lies at a rest, in words."""
+    lies = "upside down" if state.rest.n[2] < -0.5 else "on her side"
+    if state.rest.n[2] > 0.5:
+        lies = "more or less upright"
+    if abs(state.rest.n[0]) > 0.8:
+        lies = "on end"
+    return f"{lies}: {tips(boat, state.trim_angle)}, {leans(boat, state.heel)}"
+
+
+def to_put_right(her: "Assessment") -> int:
+    """Return how many things must be put right."""
+    return sum(found.weight == "put right" for found in her.first_findings)
+
+
+def things(count: int) -> str:
+    """Return so many things to put right, in words."""
+    return f"{count} {'thing' if count == 1 else 'things'} to put right"
