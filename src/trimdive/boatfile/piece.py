@@ -1,6 +1,6 @@
 """What the pieces of a boat file have in common: a place, a mass and how it is known."""
 
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -25,10 +25,6 @@ class Piece(BaseModel):
     model_config = ConfigDict(
         frozen=True, extra="forbid", validate_by_name=True, validate_by_alias=True
     )
-
-    if TYPE_CHECKING:  # frozen models can be hashed, which type checkers are not told
-
-        def __hash__(self) -> int: ...
 
 
 class Measured(Piece):

@@ -73,7 +73,8 @@ def _pair(mesh: Mesh, is_pair: bool) -> Mesh:
 
 def part_body(part: Part, path: str, files: Files) -> Body | None:
     """Return a part as a body; None where it displaces nothing. It is kept by what it is."""
-    return _part_body(part, path, ((part.mesh, files[part.mesh]),) if part.mesh else ())
+    beside = ((part.mesh, files[part.mesh]),) if part.mesh else ()
+    return _part_body(part, path, beside)  # pyright: ignore[reportArgumentType] - frozen: hashable
 
 
 @lru_cache(maxsize=1024)
@@ -157,7 +158,9 @@ def bodies(boat: Boat, built: Hull, files: Files) -> tuple[Body, ...]:
         )
     for i, coat in enumerate(boat.coats, 1):
         found += coat_bodies(coat, f"coat[{i}]", boat, built.skins)
-    found += [cylinder_body(c, f"cylinder[{i}]") for i, c in enumerate(boat.cylinders, 1)]
+    for i, vessel in enumerate(boat.cylinders, 1):
+        path = f"cylinder[{i}]"
+        found.append(cylinder_body(vessel, path))  # pyright: ignore[reportArgumentType] - frozen
     for i, tank in enumerate(boat.tanks, 1):
         if tank.inside is None:
             mesh = tank_room(tank, boat, files, tank.wall)

@@ -110,6 +110,23 @@ def skins(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield _figure(limit, region.name, what, mend, 13 + abs(off))
 
 
+@check("length-mismatch")
+def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a hull that is not as long as the boat file says: a wrong unit or scale, mostly."""
+    told = facts.boat.length
+    if told is None or not facts.boat.regions:
+        return
+    low, high = facts.hull.envelope.bounds[:, 0]
+    off = float(high - low) / told - 1
+    if abs(off) > limit.value:
+        what = (
+            f"the hull's surfaces are {facts.length(float(high - low))} long, but the boat file "
+            f"says {facts.length(told)}"
+        )
+        mend = "Look at the units of the tables and meshes, and at the boat's length."
+        yield _figure(limit, "boat", what, mend, 39)
+
+
 @check("lines-doubt")
 def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield figures of tables of lines that look wrong, with the likely right ones."""

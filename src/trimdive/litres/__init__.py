@@ -1,6 +1,16 @@
 """How many litres of ballast water she needs, and where their centre must be."""
 
-from trimdive.litres.cures import Foam, Pairing, foam_instead, pair_for_bg, split
+from trimdive.litres.cures import Foam, Pairing, foam_instead, pair_for_bg, ranges, split
 from trimdive.litres.need import Need, Share, need
 
-__all__ = ["Foam", "Need", "Pairing", "Share", "foam_instead", "need", "pair_for_bg", "split"]
+__all__ = [
+    "Foam",
+    "Need",
+    "Pairing",
+    "Share",
+    "foam_instead",
+    "need",
+    "pair_for_bg",
+    "ranges",
+    "split",
+]

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trimdive.lines.mesh import Floats
 from trimdive.litres.need import Need
 from trimdive.rest.problem import Floater
 
@@ -60,6 +61,41 @@ def split(boat: Floater, what: Need) -> tuple[float, float] | None:
     if fillings.min() < 0 or fillings.max() > 1:
         return None
     return float(fillings[0]), float(fillings[1])
+
+
+def ranges(boat: Floater, what: Need, most: Floats) -> tuple[tuple[float, float], ...] | None:
+    """Return how full each tank may be when together they take the need with its centre right.
+
+    Two tanks have one way, three or more a range each; None where there is no way at all, or
+    where a piston's water moves as it fills.
+
+    Args:
+        boat: The boat.
+        what: The need.
+        most: How full each tank can get, shape (t,) [-].
+    """
+    count = len(what.takes)
+    if count < 2 or boat.tanks.pistons.any():
+        return None
+    from scipy.optimize import linprog  # slow to import, and only asked for here
+
+    capacities = boat.tanks.capacities
+    x = boat.tanks.centroids[:, 0] + boat.tree.centre[0]
+    balance = np.stack([capacities, capacities * x])
+    wanted = np.array([what.volume, what.volume * what.place[0]])
+    found: list[tuple[float, float]] = []
+    for k in range(count):
+        ends: list[float] = []
+        for sign in (1.0, -1.0):
+            aim = np.zeros(count)
+            aim[k] = sign
+            bounds = [(0.0, float(full)) for full in most]
+            result = linprog(aim, A_eq=balance, b_eq=wanted, bounds=bounds)
+            if not result.success:
+                return None
+            ends.append(float(result.x[k]))
+        found.append((ends[0], ends[1]))
+    return tuple(found)
 
 
 def pair_for_bg(
