@@ -1,0 +1,5 @@
+"""Drawings of the boat as SVG: functions from a finished assessment to text."""
+
+from trimdive.drawings.sheet import boat_drawing
+
+__all__ = ["boat_drawing"]

@@ -1,0 +1,185 @@
+"""Flat geometry: outlines of bodies as they are seen, lines cut by a plane, and room for labels."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.bodies.section import segments
+from trimdive.lines.mesh import Floats, Mesh
+
+COLUMNS = 1200  # places at which an outline is measured [-]
+FINE = 4e-5  # how far a thinned line may leave the full one [m]
+SAME = 1e6  # points are one where they agree to a millionth of a metre
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """A body as it is seen: how far it reaches up and down at each place across the view."""
+
+    across: Floats  # places, shape (k,) [m]
+    low: Floats  # shape (k,) [m]
+    high: Floats  # shape (k,) [m]
+
+    @property
+    def loop(self) -> Floats:
+        """Return the closed line round it, shape (n, 2) [m]."""
+        top = thinned(np.column_stack([self.across, self.high]))
+        bottom = thinned(np.column_stack([self.across, self.low]))
+        return np.vstack([top, bottom[::-1]])
+
+    def inset(self, thickness: float) -> "Outline":
+        """Return the inner face of a skin of this thickness [m]."""
+        slopes = [np.hypot(1.0, np.gradient(y, self.across)) for y in (self.low, self.high)]
+        low, high = self.low + thickness * slopes[0], self.high - thickness * slopes[1]
+        kept = (
+            (high > low)
+            & (self.across >= self.across[0] + thickness)
+            & (self.across <= self.across[-1] - thickness)
+        )
+        return Outline(across=self.across[kept], low=low[kept], high=high[kept])
+
+
+def outline(mesh: Mesh, right: Floats, up: Floats) -> Outline:
+    """Return a body as it is seen with ``right`` and ``up`` on the paper, each shape (3,) [-]."""
+    a, b = mesh.vertices @ right, mesh.vertices @ up
+    across = np.linspace(float(a.min()), float(a.max()), COLUMNS)
+    step = max(float(across[1] - across[0]), 1e-12)
+    ends = np.vstack([mesh.triangles[:, [i, (i + 1) % 3]] for i in range(3)])
+    order = a[ends[:, 0]] <= a[ends[:, 1]]
+    i, j = np.where(order, *ends.T), np.where(order, *ends.T[::-1])
+    first = np.ceil((a[i] - across[0]) / step - 1e-9).astype(np.int64)
+    last = np.minimum(np.floor((a[j] - across[0]) / step + 1e-9).astype(np.int64), COLUMNS - 1)
+    count = np.maximum(last - first + 1, 0)
+    edge = np.repeat(np.arange(len(i)), count)
+    column = np.arange(len(edge)) - np.repeat(np.cumsum(count) - count, count) + first[edge]
+    run = np.maximum(a[j] - a[i], 1e-15)[edge]
+    share = np.clip((across[column] - a[i][edge]) / run, 0.0, 1.0)
+    height = b[i][edge] + share * (b[j] - b[i])[edge]
+    low, high = np.full(COLUMNS, np.inf), np.full(COLUMNS, -np.inf)
+    np.minimum.at(low, column, height)
+    np.maximum.at(high, column, height)
+    for k in (0, -1):
+        at_end = np.abs(a - across[k]) < 1e-9
+        low[k], high[k] = min(low[k], b[at_end].min()), max(high[k], b[at_end].max())
+    seen = high >= low
+    return Outline(across=across[seen], low=low[seen], high=high[seen])
+
+
+def thinned(points: Floats) -> Floats:
+    """Return a line without the points that it does not need, shape (m, 2) [m]."""
+    keep = np.zeros(len(points), dtype=bool)
+    keep[[0, -1]] = True
+    spans = [(0, len(points) - 1)]
+    while spans:
+        i, j = spans.pop()
+        if j - i < 2:
+            continue
+        run = points[j] - points[i]
+        away = points[i + 1 : j] - points[i]
+        off = np.abs(run[0] * away[:, 1] - run[1] * away[:, 0]) / max(float(np.hypot(*run)), 1e-12)
+        k = int(off.argmax())
+        if off[k] > FINE:
+            keep[i + 1 + k] = True
+            spans += [(i, i + 1 + k), (i + 1 + k, j)]
+    return points[keep]
+
+
+def wrapped(points: Floats) -> Floats:
+    """Return the tightest convex line round points, anticlockwise, shape (m, 2).
+
+    >>> wrapped(np.array([[0, 0], [2, 0], [1, 0.5], [2, 2], [0, 2]])).tolist()
+    [[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]]
+    """
+    ordered = np.unique(np.asarray(points, dtype=float).round(9), axis=0)
+    if len(ordered) < 3:
+        return ordered
+    halves: list[list[Floats]] = []
+    for way in (ordered, ordered[::-1]):
+        half: list[Floats] = []
+        for p in way:
+            while len(half) > 1 and _turn(half[-2], half[-1], p) <= 0:
+                half.pop()
+            half.append(p)
+        halves.append(half[:-1])
+    return np.array(halves[0] + halves[1])
+
+
+def _turn(a: Floats, b: Floats, c: Floats) -> float:
+    return float((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]))
+
+
+def kept(loop: Floats, n: Floats, d: float) -> Floats:
+    """Return the part of a closed line at n·p >= d, closed along that line, shape (m, 2).
+
+    >>> square = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
+    >>> kept(square, np.array([0.0, 1.0]), 0.5)[:, 1].min()
+    np.float64(0.5)
+    """
+    height = loop @ n - d
+    points: list[Floats] = []
+    for i, here in enumerate(height):
+        j = i - 1
+        if (height[j] < 0) != (here < 0):
+            share = height[j] / (height[j] - here)
+            points.append(loop[j] + share * (loop[i] - loop[j]))
+        if here >= 0:
+            points.append(loop[i])
+    return np.array(points).reshape(-1, 2)
+
+
+def below(mesh: Mesh, n: Floats, d: float) -> Floats:
+    """Return corners of what of a convex body lies at n·r <= d, shape (k, 3) [m]."""
+    lower = mesh.vertices[mesh.vertices @ n <= d]
+    rim = segments(mesh.corners, n, d).reshape(-1, 3)
+    return np.vstack([lower, rim])
+
+
+def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
+    """Return the closed lines in which n·r = d cuts a body, each of shape (k, 3) [m]."""
+    pieces = segments(mesh.corners, n, d)
+    names = [
+        (tuple(a), tuple(b)) for a, b in np.rint(pieces * SAME).astype(np.int64).tolist()
+    ]
+    ways: dict[tuple[int, ...], list[int]] = {}
+    for i, (a, b) in enumerate(names):
+        if a != b:
+            ways.setdefault(a, []).append(i)
+            ways.setdefault(b, []).append(i)
+    used: set[int] = set()
+    found: list[Floats] = []
+    for i, (a, b) in enumerate(names):
+        if i in used or a == b:
+            continue
+        chain, here = [a], a
+        while nexts := [k for k in ways[here] if k not in used]:
+            used.add(nexts[0])
+            one, other = names[nexts[0]]
+            here = other if one == here else one
+            chain.append(here)
+        found.append(np.array(chain[:-1], dtype=np.float64) / SAME)
+    return found
+
+
+def spread(wanted: Sequence[float], sizes: Sequence[float], gap: float) -> list[float]:
+    """Return places in a row, as near as can be to those wanted, so that nothing overlaps.
+
+    Args:
+        wanted: Middles, in rising order [mm].
+        sizes: Breadths [mm].
+        gap: Clear room between neighbours [mm].
+
+    >>> spread([0.0, 0.0, 10.0], [2.0, 2.0, 2.0], 0.0)
+    [-1.0, 1.0, 10.0]
+    """
+    starts = np.concatenate([[0.0], np.cumsum([(a + b) / 2 + gap for a, b in zip(sizes, sizes[1:], strict=False)])])
+    groups: list[tuple[float, int]] = []
+    for want, start in zip(wanted, starts, strict=True):
+        group = (want - float(start), 1)
+        while groups and groups[-1][0] > group[0]:
+            mean, count = groups.pop()
+            total = count + group[1]
+            group = ((mean * count + group[0] * group[1]) / total, total)
+        groups.append(group)
+    shifts = [mean for mean, count in groups for _ in range(count)]
+    return [shift + float(start) for shift, start in zip(shifts, starts, strict=True)]

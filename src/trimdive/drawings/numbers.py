@@ -1,0 +1,69 @@
+"""Numbers on the drawing and the list in which they are explained."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trimdive.assess import Assessment
+from trimdive.drawings.ink import Ink
+from trimdive.drawings.marks import Label
+from trimdive.drawings.svg import tag
+from trimdive.drawings.things import Thing
+from trimdive.drawings.view import View
+
+ROW = 4.5  # height of a row of the list [mm of paper]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One line of the list, and the things that carry its number."""
+
+    number: int  # 0 for a group that is told by its hatch
+    words: str
+    things: tuple[Thing, ...]
+
+
+def items(assessed: Assessment, things: Sequence[Thing]) -> tuple[Item, ...]:
+    """Return the lines of the list; lead and foam are one line each, told by their hatch."""
+    found: list[Item] = []
+    for thing in things:
+        if thing.look not in ("lead", "foam"):
+            words = thing.name if thing.look == "tank" else f"{thing.name}, {thing.note}"
+            found.append(Item(number=len(found) + 1, words=words, things=(thing,)))
+    for kind in ("lead", "foam"):
+        group = tuple(thing for thing in things if thing.path.startswith(kind))
+        if group:
+            mass = assessed.boat.units.write(assessed.masses.of_kind(kind), "mass")
+            count = f"{len(group)} place{'s' if len(group) > 1 else ''}"
+            found.append(Item(number=0, words=f"{kind}, {count}, {mass} in all", things=group))
+    return tuple(found)
+
+
+def number_labels(view: View, numbered: Sequence[tuple[int, Thing]]) -> list[Label]:
+    """Return the numbers of things as labels to stand in a row."""
+    spots = [(view.at(thing.place), number) for number, thing in numbered]
+    return [
+        Label(x=x, y=y, lines=(f"{number}",), name="number", has_dot=True)
+        for (x, y), number in spots
+    ]
+
+
+def list_of(ink: Ink, lines: Sequence[Item], x: float, y: float, width: float) -> tuple[str, float]:
+    """Return the list in columns, and how high it is [mm].
+
+    Args:
+        ink: Pen and lettering.
+        lines: What to write.
+        x: Left edge [mm].
+        y: Upper edge [mm].
+        width: Room for the columns [mm].
+    """
+    longest = max((ink.breadth(line.words) for line in lines), default=0.0) + ink.mm(10.0)
+    count = max(1, int(width // longest))
+    rows = -(-len(lines) // count)
+    found = []
+    for i, line in enumerate(lines):
+        left, base = x + (i // rows) * width / count, y + ink.mm(ROW) * (i % rows + 1)
+        if line.number:
+            found.append(ink.words(left + ink.mm(5.0), base, f"{line.number}", anchor="end"))
+        found.append(ink.words(left + ink.mm(7.0), base, line.words))
+    return tag("g", *found, class_="list"), rows * ink.mm(ROW)

@@ -1,0 +1,76 @@
+"""The plan, under the side view on the same x: outline, skin, wells, towers and what stands in her."""
+
+import numpy as np
+
+from trimdive.bodies.surfaces import outline as prism_outline
+from trimdive.boatfile import PrismRegion
+from trimdive.drawings.flat import outline
+from trimdive.drawings.marks import diamond
+from trimdive.drawings.side import Scene, station_lines, tank_ink, thing_ink, vessels
+from trimdive.drawings.svg import clean, tag
+from trimdive.drawings.view import View
+
+
+def hull_outline(scene: Scene, view: View) -> str:
+    """Return the hull as seen from above, its skin as the room between two lines."""
+    hull = scene.assessed.hull
+    if not hull.skins:
+        return ""
+    outer = outline(hull.envelope, view.right, view.up)
+    thickness = max(hull.skins[0].thickness, 0.0)
+    ring = [view.lifted(outer.loop)]
+    if thickness > 0:
+        ring.append(view.lifted(outer.inset(thickness).loop))
+    fill = "currentColor" if thickness > 0 else "none"
+    return tag("g", scene.ink.shape(ring, "fine", fill=fill), class_="skin")
+
+
+def towers(scene: Scene, view: View) -> str:
+    """Return the outlines of towers and houses, from above."""
+    found = []
+    for region in scene.assessed.boat.regions:
+        if isinstance(region, PrismRegion):
+            flat = prism_outline(region.outline, region.x_fore - region.x_aft, region.breadth)
+            middle = [(region.x_aft + region.x_fore) / 2, region.y]
+            points = np.column_stack([flat + middle, np.full(len(flat), region.z_top)])
+            title = tag("title", clean(region.name))
+            found.append(tag("g", title, scene.ink.shape([view.on(points)], "plain")))
+    return tag("g", *found, class_="towers") if found else ""
+
+
+def openings(scene: Scene, view: View) -> str:
+    """Return the wells, each as a rectangle with its diagonals: one can see through."""
+    ink, found = scene.ink, []
+    for hole in scene.assessed.boat.openings:
+        y = (hole.y - hole.breadth / 2, hole.y + hole.breadth / 2)
+        x = (hole.x_aft, hole.x_fore)
+        corners = view.on(np.array([[x[0], y[0], 0], [x[1], y[0], 0], [x[1], y[1], 0], [x[0], y[1], 0]]))
+        cross = [
+            ink.line([tuple(map(float, corners[i])), tuple(map(float, corners[i + 2]))])
+            for i in (0, 1)
+        ]
+        title = tag("title", clean(hole.name))
+        found.append(tag("g", title, ink.shape([corners], "plain"), *cross, class_="opening"))
+    return tag("g", *found, class_="openings") if found else ""
+
+
+def plan_view(scene: Scene, view: View) -> str:
+    """Return the plan."""
+    need = scene.assessed.need if scene.meant is not None else None
+    diamonds = []
+    if need is not None and need.volume > 0:
+        diamonds.append(diamond(scene.ink, view.at(need.place), full=False))
+        if scene.assessed.boat.tanks:
+            diamonds.append(diamond(scene.ink, view.at(need.water_place), full=True))
+    return tag(
+        "g",
+        station_lines(scene, view, 1),
+        tank_ink(scene, view),
+        vessels(scene, view),
+        *(thing_ink(scene, thing, view) for thing in scene.things),
+        hull_outline(scene, view),
+        openings(scene, view),
+        towers(scene, view),
+        *diamonds,
+        class_="plan",
+    )

@@ -1,0 +1,179 @@
+"""The sheet: the boat in side view and plan, true to scale, as she lies in the water.
+
+Lengths on the sheet are millimetres of the model; the sheet is as wide on paper as the drawing
+scale makes it. Nothing here is worked out of the boat but what is seen of her.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.drawings.ink import FACE, Ink
+from trimdive.drawings.keypicture import key_labels, key_marks, need_label
+from trimdive.drawings.legend import legend
+from trimdive.drawings.marks import handy, label_row, scale_bar
+from trimdive.drawings.numbers import Item, items, list_of, number_labels
+from trimdive.drawings.plan import plan_view
+from trimdive.drawings.side import Scene, side_view
+from trimdive.drawings.svg import clean, number, tag
+from trimdive.drawings.things import Thing, tank_water, things
+from trimdive.drawings.view import MM, View, views
+from trimdive.drawings.words import figures, state_words
+from trimdive.lines.mesh import Floats
+from trimdive.rest import State
+
+SCALES = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0)
+PAPER = 400.0  # widest sheet [mm of paper]
+MARGIN = 10.0  # clear room all round, and more beside the boat [mm of paper]
+
+
+def drawing_scale(length: float) -> float:
+    """Return how many mm of the model one mm of paper shows.
+
+    Args:
+        length: What must fit across, on the model [mm].
+
+    >>> drawing_scale(2300.0), drawing_scale(720.0)
+    (8.0, 2.0)
+    """
+    room = PAPER - 4 * MARGIN
+    return next((scale for scale in SCALES if length / scale <= room), length / room)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """What a view takes up about the boat's origin [mm]."""
+
+    low: Floats  # left and top, shape (2,)
+    high: Floats  # right and bottom, shape (2,)
+
+
+def span(scene: Scene, view: View) -> Span:
+    """Return what the boat takes up in a view."""
+    meshes = [scene.assessed.hull.envelope] if scene.assessed.hull.skins else []
+    meshes += [mesh for thing in scene.things for mesh in thing.meshes]
+    points = np.vstack([view.on(mesh.vertices) for mesh in meshes])
+    return Span(low=points.min(axis=0), high=points.max(axis=0))
+
+
+def boat_drawing(assessed: Assessment, shown: State | None = None) -> str:
+    """Return the boat as she lies in the water: side view and plan in one SVG.
+
+    Args:
+        assessed: The boat.
+        shown: The state to show; left out, surfaced with her tanks blown.
+    """
+    state = assessed.surfaced if shown is None else shown
+    side, plan = views(state.rest.n)
+    aboard = things(assessed)
+    water = tank_water(assessed, state)
+    rough = Scene(
+        assessed=assessed, state=state, ink=Ink(scale=1.0), things=aboard, water=water
+    )
+    across = span(rough, side)
+    ink = Ink(scale=drawing_scale(float(across.high[0] - across.low[0])))
+    scene = Scene(assessed=assessed, state=state, ink=ink, things=aboard, water=water)
+    width = float(across.high[0] - across.low[0]) + ink.mm(4 * MARGIN)
+    x = ink.mm(2 * MARGIN) - float(across.low[0])
+    lines = items(assessed, aboard)
+    top, y = header(scene, width)
+    boat, y = both_views(scene, (side.moved(x, 0.0), plan.moved(x, 0.0)), lines, y, width)
+    bottom, y = footer(scene, lines, y, width)
+    return tag(
+        "svg",
+        tag("title", clean(f"{assessed.boat.name}: {state_words(assessed, state)}")),
+        ink.hatches(),
+        top,
+        boat,
+        bottom,
+        xmlns="http://www.w3.org/2000/svg",
+        class_="boat-drawing",
+        role="img",
+        width=f"{number(width / ink.scale)}mm",
+        height=f"{number(y / ink.scale)}mm",
+        viewBox=f"0 0 {number(width)} {number(y)}",
+        fill="currentColor",
+        font_family=FACE,
+    )
+
+
+def header(scene: Scene, width: float) -> tuple[str, float]:
+    """Return name, state and the three figures, and where they end [mm]."""
+    ink, boat = scene.ink, scene.assessed.boat
+    left, y = ink.mm(MARGIN), ink.mm(MARGIN + 7.0)
+    scale = f", 1:{boat.scale:g}" if boat.scale else ""
+    found = [
+        ink.words(left, y, f"{boat.name}{scale}", "large", class_="name"),
+        ink.words(left, y + ink.mm(8.0), state_words(scene.assessed, scene.state), "plain", class_="state"),
+    ]
+    shown = figures(scene.assessed, scene.state)
+    for i, (name, value, told) in enumerate(shown):
+        x = width - ink.mm(MARGIN + 44.0 * (len(shown) - 1 - i))
+        found += [
+            ink.words(x, y - ink.mm(8.0), name, "small", "end"),
+            ink.words(x, y, value, "large", "end", class_="figure"),
+            ink.words(x, y + ink.mm(5.0), told, "small", "end"),
+        ]
+    return tag("g", *found, class_="header"), y + ink.mm(12.0)
+
+
+def both_views(
+    scene: Scene, both: tuple[View, View], lines: tuple[Item, ...], y: float, width: float
+) -> tuple[str, float]:
+    """Return side view and plan with their labels, and where they end [mm]."""
+    ink = scene.ink
+    side, plan = both
+    seen = span(scene, side)
+    water = -MM * scene.state.rest.d
+    top, low = min(float(seen.low[1]), water), max(float(seen.high[1]), water)
+    y += ink.mm(12.0)
+    side = side.moved(side.x, y - top)
+    upper, inner = _numbered(scene, lines)
+    over = need_label(scene, side) + number_labels(side, upper)
+    found = [label_row(ink, over, y - ink.mm(4.0), above=True)]
+    found.append(side_view(scene, side, 0.0, width))
+    under = y + low - top + ink.mm(12.0)
+    found.append(label_row(ink, key_labels(scene, side), under))
+    found.append(key_marks(scene, side))
+    y = under + ink.mm(22.0)
+    seen = span(scene, plan)
+    plan = plan.moved(plan.x, y - float(seen.low[1]))
+    port = [(k, thing) for i, (k, thing) in enumerate(inner) if thing.place[1] > 0 or i % 2]
+    other = [pair for pair in inner if pair not in port]
+    found.append(plan_view(scene, plan))
+    found.append(label_row(ink, number_labels(plan, port), y - ink.mm(5.0), above=True))
+    y += float(seen.high[1] - seen.low[1])
+    found.append(label_row(ink, number_labels(plan, other), y + ink.mm(5.0)))
+    return tag("g", *found), y + ink.mm(14.0)
+
+
+def _numbered(
+    scene: Scene, lines: tuple[Item, ...]
+) -> tuple[list[tuple[int, Thing]], list[tuple[int, Thing]]]:
+    """Return numbers and things that stand above the waterline, and the others."""
+    every = [(line.number, thing) for line in lines if line.number for thing in line.things]
+    n, d = scene.meant or (scene.state.rest.n, scene.state.rest.d)
+    upper = [pair for pair in every if float(n @ pair[1].place) > d]
+    return upper, [pair for pair in every if pair not in upper]
+
+
+def footer(
+    scene: Scene, lines: tuple[Item, ...], y: float, width: float
+) -> tuple[str, float]:
+    """Return scale bars, legend and list, and where the sheet ends [mm]."""
+    ink, boat = scene.ink, scene.assessed.boat
+    left, room = ink.mm(MARGIN), width - ink.mm(2 * MARGIN)
+    step = handy(ink.mm(22.0))
+    found = [scale_bar(ink, (left, y), step, 5, "cm on the model", step / 10)]
+    if boat.scale:
+        full = handy(ink.mm(22.0) * boat.scale / MM)
+        place = (left + ink.mm(160.0), y)
+        found.append(scale_bar(ink, place, full * MM / boat.scale, 5, "m full size", full))
+    told = f"Drawn 1:{ink.scale:g} on paper {width / ink.scale:.0f} mm wide"
+    found.append(ink.words(width - left, y + ink.mm(1.6), told, anchor="end"))
+    y += ink.mm(13.0)
+    signs, high = legend(ink, left, y, room)
+    y += high + ink.mm(5.0)
+    table, more = list_of(ink, lines, left, y, room)
+    return tag("g", *found, signs, table), y + more + ink.mm(MARGIN)

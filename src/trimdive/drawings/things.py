@@ -1,0 +1,163 @@
+"""What is built into the boat, as it is drawn: shapes, hatches, and how surely it is known."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.bodies.build import numbered, part_shape, tank_room
+from trimdive.bodies.shapes import cylinder, mirrored, moved, sloped
+from trimdive.boatfile import Boat, Cylinder, Part, Tank
+from trimdive.drawings.flat import below, outline, wrapped
+from trimdive.drawings.view import MM, View
+from trimdive.lines.mesh import Floats, Mesh
+from trimdive.rest import State
+from trimdive.units import write
+
+Look = Literal["cylinder", "tank", "part", "lead", "foam", "open", "point"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thing:
+    """One thing aboard, as it is drawn."""
+
+    name: str
+    path: str  # its place in the boat file
+    look: Look
+    is_guess: bool  # its mass is only guessed
+    note: str  # what is said of it: how heavy, and how that is known
+    place: Floats  # its middle, shape (3,) [m]
+    meshes: tuple[Mesh, ...]  # its shape; two of a pair; none of a bare point
+    is_convex: bool
+
+    def loops(self, view: View) -> list[Floats]:
+        """Return its outline in a view, on the sheet [mm]; a pair's two where they differ."""
+        found = [seen(mesh, view, convex=self.is_convex) for mesh in self.meshes]
+        if len(found) == 2 and found[0].shape == found[1].shape and np.allclose(*found, atol=0.01):
+            return found[:1]
+        return found
+
+    @property
+    def title(self) -> str:
+        """Return what is said of it where it is pointed at."""
+        return f"{self.name}: {self.note}"
+
+
+def seen(mesh: Mesh, view: View, *, convex: bool) -> Floats:
+    """Return the outline of a body on the sheet, shape (k, 2) [mm]."""
+    if convex:
+        return wrapped(view.on(mesh.vertices))
+    return view.lifted(outline(mesh, view.right, view.up).loop)
+
+
+def vessel_meshes(vessel: Cylinder, *, bore: bool) -> tuple[Mesh, ...]:
+    """Return a watertight cylinder by its outside, or by its room inside; two of a pair."""
+    size = vessel.bore if bore else vessel.outside
+    length = vessel.length - 2 * vessel.wall * bore
+    solid = sloped(cylinder(size, length), vessel.slope)
+    mesh = moved(solid, vessel.x, vessel.y, vessel.z)
+    return (mesh, mirrored(mesh)) if vessel.pair else (mesh,)
+
+
+def things(assessed: Assessment) -> tuple[Thing, ...]:
+    """Return everything aboard but the skins, in the order of the boat file."""
+    boat, files = assessed.boat, assessed.files
+    weighed = {entry.path: entry for entry in assessed.masses.entries}
+    found: list[Thing] = []
+    for i, vessel in enumerate(boat.cylinders, 1):
+        shape = vessel_meshes(vessel, bore=False)
+        found.append(_thing(boat, weighed, vessel, vessel.name, f"cylinder[{i}]", "cylinder", shape))
+    for i, tank in enumerate(boat.tanks, 1):
+        room = (tank_room(tank, boat, files),)
+        found.append(_thing(boat, weighed, tank, tank.name, f"tank[{i}]", "tank", room))
+    for path, part in numbered(boat):
+        solid = part_shape(part, files)
+        meshes: tuple[Mesh, ...] = ()
+        if solid is not None:
+            one = moved(solid, part.x, part.y, part.z)
+            meshes = (one, mirrored(one)) if part.pair else (one,)
+        found.append(_thing(boat, weighed, part, part.name, path, _look(part), meshes))
+    return tuple(found)
+
+
+def _look(part: Part) -> Look:
+    if part.shape == "point":
+        return "point"
+    if part.kind in ("lead", "foam"):
+        return "lead" if part.kind == "lead" else "foam"
+    return "open" if part.open else "part"
+
+
+def _thing(
+    boat: Boat,
+    weighed: dict,
+    piece: Cylinder | Tank | Part,
+    name: str,
+    path: str,
+    look: Look,
+    meshes: tuple[Mesh, ...],
+) -> Thing:
+    entry = weighed.get(path)
+    note = "no mass of its own" if entry is None else f"{boat.units.write(entry.mass, 'mass')}, {entry.known}"
+    return Thing(
+        name=name,
+        path=path,
+        look=look,
+        is_guess=entry is not None and entry.known == "guess",
+        note=note,
+        place=np.array([piece.x, piece.y, piece.z]),
+        meshes=meshes,
+        is_convex=getattr(piece, "shape", "") != "mesh",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TankWater:
+    """The water in one tank, at rest."""
+
+    name: str
+    volume: float  # [m³]
+    share: float  # how full the tank is [-]
+    mesh: Mesh  # the tank's room
+    wet: Floats  # corners of the water, shape (k, 3) [m]; none where the tank is dry
+    level: float  # of its surface along ``up`` [m]
+    is_level: bool  # it has a free surface
+
+
+def tank_water(assessed: Assessment, state: State) -> tuple[TankWater, ...]:
+    """Return the water in every tank as it lies in a state."""
+    at, tanks = state.rest, assessed.floater.tanks
+    found: list[TankWater] = []
+    for k, tank in enumerate(assessed.boat.tanks):
+        mesh = tank_room(tank, assessed.boat, assessed.files)
+        water, capacity = float(at.waters[k]), float(tanks.capacities[k])
+        share = water / capacity
+        is_level = tank.kind == "open" and 1e-9 < share < 1 - 1e-9
+        if tank.kind == "piston":
+            run = tank.stroke * share * (1.0 if tank.runs == "forward" else -1.0)
+            wet = _slice(mesh, tank.water_end, tank.water_end + run) if share > 1e-9 else mesh.vertices[:0]
+        elif is_level:
+            wet = below(mesh, at.n, float(at.levels[k]))
+        else:
+            wet = mesh.vertices if share > 0.5 else mesh.vertices[:0]
+        found.append(
+            TankWater(
+                name=tank.name,
+                volume=water,
+                share=share,
+                mesh=mesh,
+                wet=wet,
+                level=float(at.levels[k]),
+                is_level=is_level,
+            )
+        )
+    return tuple(found)
+
+
+def _slice(mesh: Mesh, one: float, other: float) -> Floats:
+    """Return corners of what of a tank along x lies between two places [m]."""
+    low, high = min(one, other), max(one, other)
+    points = mesh.vertices.copy()
+    points[:, 0] = np.clip(points[:, 0], low, high)
+    return points

@@ -1,0 +1,103 @@
+"""What a drawing says of the boat: her state in words, and three figures."""
+
+from math import degrees
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.rest import State
+
+LEVEL = 0.05  # less than this is written as level or upright [°]
+SMALL = 5e-5  # a difference of height that is written as none [m]
+
+
+def places(assessed: Assessment) -> list[tuple[str, float]]:
+    """Return names and places at which draughts are told: her marks, else ends and middle [m]."""
+    boat = assessed.boat
+    if boat.marks:
+        return [(mark.name, mark.x) for mark in sorted(boat.marks, key=lambda mark: mark.x)]
+    low, high = assessed.hull.envelope.bounds[:, 0] if boat.regions else (0.0, boat.length or 1.0)
+    run = float(high - low)
+    return [
+        (name, float(low) + share * run)
+        for name, share in (("stern", 0.05), ("middle", 0.5), ("bow", 0.95))
+    ]
+
+
+def low_by(assessed: Assessment, state: State, x: float) -> float | None:
+    """Return how much deeper than meant she floats at a place [m]; None without a waterline."""
+    line = assessed.boat.waterline
+    return None if line is None else state.draught(x) - line.height_at(x)
+
+
+def off_line(assessed: Assessment, off: float) -> str:
+    """Return in words how far off her waterline she floats."""
+    if abs(off) < SMALL:
+        return "on her waterline"
+    return f"{assessed.boat.units.write(abs(off), 'length')} {'low' if off > 0 else 'high'}"
+
+
+def tips(state: State) -> str:
+    """Return her trim in words."""
+    angle = degrees(state.trim_angle)
+    if abs(angle) < LEVEL:
+        return "level"
+    return f"{abs(angle):.1f}° {'bow' if angle > 0 else 'stern'} down"
+
+
+def leans(state: State) -> str:
+    """Return her heel in words."""
+    angle = degrees(state.heel)
+    if abs(angle) < LEVEL:
+        return "upright"
+    return f"leans {abs(angle):.1f}° to {'starboard' if angle > 0 else 'port'}"
+
+
+def filling(assessed: Assessment, state: State) -> str:
+    """Return in words how full the tanks are."""
+    boat, at = assessed.boat, state.rest
+    if not boat.tanks:
+        return "no tanks"
+    whose = "tanks" if len(boat.tanks) > 1 else "tank"
+    if np.allclose(at.waters, assessed.blown_water, rtol=0, atol=1e-9):
+        return f"{whose} blown"
+    if np.allclose(at.waters, assessed.full_water, rtol=0, atol=1e-9):
+        return f"{whose} full"
+    return f"{whose} {100 * at.waters.sum() / assessed.floater.tanks.capacities.sum():.0f} % full"
+
+
+def balance(assessed: Assessment, excess: float) -> str:
+    """Return in words how much too heavy or too light she is when wholly under."""
+    if abs(excess) < 5e-4:
+        return "neutral"
+    mass = assessed.boat.units.write(abs(excess), "mass")
+    return f"{mass} too {'heavy' if excess > 0 else 'light'}"
+
+
+def state_words(assessed: Assessment, state: State) -> str:
+    """Return her state in one sentence."""
+    start = filling(assessed, state).capitalize()
+    if state.rest.under:
+        how = f"wholly under, {balance(assessed, state.rest.excess)}"
+    else:
+        marks = places(assessed)
+        off = low_by(assessed, state, marks[len(marks) // 2][1])
+        how = "afloat" if off is None else f"floats {off_line(assessed, off)} amidships"
+    return f"{start}: {how}, {tips(state)}, {leans(state)}."
+
+
+def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
+    """Return the three figures: name, value, and a line of explanation."""
+    boat = assessed.boat
+    lift = -assessed.full.rest.excess
+    angle = abs(degrees(state.trim_angle))
+    end = "" if angle < LEVEL else (" bow down" if state.trim_angle > 0 else " stern down")
+    return [
+        ("tips by", f"{angle:.1f}°", f"as drawn{',' + end if end else ''}"),
+        (
+            "lift left" if lift >= 0 else "too heavy by",
+            boat.units.write(abs(lift), "mass"),
+            "with tanks full" if boat.tanks else "wholly under",
+        ),
+        ("stands up by", boat.units.write(assessed.bg, "length"), "BG, dived"),
+    ]
