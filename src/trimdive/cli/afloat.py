@@ -1,6 +1,6 @@
 """``float``: how she floats on the surface and hangs dived, as text."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from trimdive.cli import words
@@ -10,8 +10,6 @@ from trimdive.litres.moves import stand_ins
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.rest import State
-
-State_ = tuple[str, "State", float]  # its head, the state, and BG as it is told [m]
 
 
 def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
@@ -33,15 +31,17 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
     yield from _stand_ins(her)
     yield heading("What the words mean")
     yield terms("centre of buoyancy", "centre of gravity", "BG", "GM", "waterplane")
-    yield line(f"Heights are above the keel line, places from the {words.end_of(her.boat)}.")
+    yield line("Heights are above the keel line. BG counts dived, GM on the surface.")
 
 
 def _both(her: "Assessment") -> list[tuple[str, "State"]]:
-    """Return the two states that are always told, each with its head."""
-    full = words.share(words.how_full(her, her.dived.rest.waters))
-    dived = f"dived, tanks {full} full" if her.boat.tanks else "dived, held under"
-    up = "tanks blown" if her.boat.tanks else "on the surface"
-    return [(up, her.surfaced), (dived, her.dived)]
+    """Return the two states that are told, each with its head."""
+    if not her.boat.tanks:
+        return [("on the surface", her.surfaced), ("held under", her.dived)]
+    state = words.lowest(her)
+    full = words.share(words.how_full(her, state.rest.waters))
+    down = f"dived, tanks {full} full" if state.rest.under else "tanks full"
+    return [("tanks blown", her.surfaced), (down, state)]
 
 
 def _head(her: "Assessment", state: "State") -> str:
@@ -74,14 +74,17 @@ def _draught(her: "Assessment", state: "State", x: float) -> str:
     if line_meant is None:
         return text
     off = draught - line_meant.height_at(x)
-    return f"{text}, {units.write(abs(off), 'length')} {'low' if off > 0 else 'high'}"
+    far = units.write(abs(off), "length")
+    if not any(figure in far for figure in "123456789"):
+        return f"{text}, as meant"
+    return f"{text}, {far} {'low' if off > 0 else 'high'}"
 
 
 def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     """Yield a row a figure: its name, and its value in each state."""
-    boat = her.boat
+    boat, end = her.boat, words.end_of(her.boat)
     write = boat.units.write
-    rows = {
+    rows: dict[str, Callable[[State], str]] = {
         "tips by": lambda s: words.tips(boat, s.trim_angle),
         "leans": lambda s: words.leans(boat, s.heel),
         "stands up by (BG)": lambda s: write(s.bg, "length"),
@@ -89,12 +92,12 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
         "stiff lengthways (GM_L)": lambda s: write(s.gm_l, "length"),
         "displacement": lambda s: write(s.displacement_mass, "mass"),
         "still out of the water": lambda s: write(s.reserve, "volume"),
-        "buoyancy, height (KB)": lambda s: write(s.kb, "length"),
-        "gravity, height (KG)": lambda s: write(s.kg, "length"),
-        "buoyancy, place (LCB)": lambda s: words.place(boat, s.lcb),
-        "gravity, place (LCG)": lambda s: words.place(boat, s.lcg),
-        "waterplane": lambda s: write(s.waterplane_area, "area"),
-        "mass to sink 1 mm": lambda s: write(s.mass_to_sink_1_mm, "mass"),
+        "buoyancy: height (KB)": lambda s: write(s.kb, "length"),
+        "gravity: height (KG)": lambda s: write(s.kg, "length"),
+        f"buoyancy: from {end} (LCB)": lambda s: words.place(boat, s.lcb),
+        f"gravity: from {end} (LCG)": lambda s: words.place(boat, s.lcg),
+        "waterplane": lambda s: words.area(boat, s.waterplane_area),
+        "mass to sink 1 mm": lambda s: words.mass(boat, s.mass_to_sink_1_mm),
         "moment to trim 1°": lambda s: words.moment(boat, s.moment_to_trim_1_degree),
     }
     surface_only = ("waterplane", "mass to sink 1 mm", "still out of the water")
@@ -108,17 +111,19 @@ def _notes(her: "Assessment") -> Iterator[Block]:
     if boat.tanks:
         least = min(her.dive, key=lambda moment: moment.state.gm_t)
         most = max(her.dive, key=lambda moment: abs(moment.state.trim_angle))
+        lean = max(her.dive, key=lambda moment: abs(moment.state.heel))
         yield line(
             f"On the way down she is least stiff, GM {units.write(least.state.gm_t, 'length')}, "
-            f"at {_filling(her, least.state)} full, and tips most, "
-            f"{words.tips(boat, most.state.trim_angle)}, at {_filling(her, most.state)}."
+            f"at {_filling(her, least.state)} full; tips most, "
+            f"{words.tips(boat, most.state.trim_angle)}, at {_filling(her, most.state)}; leans "
+            f"most, {words.leans(boat, lean.state.heel)}, at {_filling(her, lean.state)}."
         )
     sink = her.surfaced.mass_to_sink_1_mm
     if her.film > 0 and sink > 0:
         yield line(
             f"Surface tension holds her down by up to {units.write(her.film, 'mass')}, "
-            f"{units.write(her.film / sink * 1e-3, 'length')} deeper than above; less with dirt or "
-            "detergent, which take up to two thirds of it away."
+            f"{units.write(her.film / sink * 1e-3, 'length')} deeper than the draughts above; dirt "
+            "or detergent take up to two thirds of that away."
         )
     ways = [words.rest_words(boat, other) for other in her.others]
     if ways:

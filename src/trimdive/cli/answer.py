@@ -3,7 +3,7 @@
 import json
 import math
 import shlex
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -17,6 +17,7 @@ from trimdive.errors import TrimdiveError
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
 
+Document = dict[str, object]
 IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 
 
@@ -41,7 +42,7 @@ def refuse(error: TrimdiveError, as_json: bool) -> None:
         print_json({"error": {"where": error.where, "what": error.what, "mend": error.mend}})
 
 
-def print_json(document: Mapping[str, object]) -> None:
+def print_json(document: Document) -> None:
     """Print one JSON document."""
     typer.echo(json.dumps(plain(document), ensure_ascii=False, indent=2, allow_nan=False))
 
@@ -58,7 +59,7 @@ def plain(value: object) -> object:
 
 
 def finish(
-    her: "Assessment", answer: Mapping[str, object] | Iterable[Block], given: Path | None = None
+    her: "Assessment", answer: Document | list[Block], given: Path | None = None
 ) -> NoReturn:
     """Print an answer and end: 0 in order, 1 when anything on the boat must be put right.
 
@@ -67,7 +68,7 @@ def finish(
         answer: A JSON document, or text and tables.
         given: BOAT as typed, to point at its check; None where the answer is that check.
     """
-    if isinstance(answer, Mapping):
+    if isinstance(answer, dict):
         print_json(answer)
     else:
         terminal = console()

@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli import words
 from trimdive.cli.afloat import marks_of
+from trimdive.cli.answer import Document
 from trimdive.cli.ballast import MOVED, RAISED
 from trimdive.findings.ballast import tip_of
 from trimdive.litres import foam_instead, split
@@ -15,8 +16,6 @@ if TYPE_CHECKING:
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State
     from trimdive.weights import Entry
-
-Document = dict[str, object]
 
 
 def _common(her: "Assessment") -> Document:
@@ -97,6 +96,7 @@ def float_json(her: "Assessment", asked: "State | None") -> Document:
     return {
         **_common(her),
         "surfaced": _state(her, her.surfaced),
+        "full": _state(her, her.full),
         "dived": _state(her, her.dived),
         "asked": _state(her, asked) if asked else None,
         "neutral_filling": her.neutral,
@@ -133,7 +133,12 @@ def litres_json(her: "Assessment") -> Document:
             for s in need.shares
         ],
         "tanks": [
-            {"name": tank.name, "room_m3": float(room), "takes_m3": float(takes), "filling": filling}
+            {
+                "name": tank.name,
+                "room_m3": float(room),
+                "takes_m3": float(takes),
+                "filling": filling,
+            }
             for tank, room, takes, filling in zip(
                 her.boat.tanks,
                 her.full_water - her.blown_water,
@@ -222,7 +227,7 @@ def check_json(her: "Assessment") -> Document:
     """Return what ``check --json`` prints."""
     return {
         **_common(her),
-        "tips_bow_down_rad": her.dived.trim_angle,
+        "tips_bow_down_rad": words.lowest(her).trim_angle,
         "lift_left_kg": -her.full.rest.excess,
         "upright_bg_m": her.bg,
         "findings": [_finding(found) for found in her.findings],

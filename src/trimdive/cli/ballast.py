@@ -39,7 +39,7 @@ def litres_text(her: "Assessment") -> Iterator[Block]:
     yield from _tanks(her)
     yield from _moves(her)
     yield line()
-    yield terms("rule of thumb", "filling", "level")
+    yield terms("filling", "waterline meant", "BG")
 
 
 def _rule_of_thumb(her: "Assessment") -> str:
@@ -58,14 +58,15 @@ def _rule_of_thumb(her: "Assessment") -> str:
 
 def _shares(her: "Assessment") -> Iterator[Cells]:
     need, write = her.need, her.boat.units.write
-    for share in need.shares[:SHOWN]:
+    shown = SHOWN if len(need.shares) > SHOWN + 1 else SHOWN + 1
+    for share in need.shares[:shown]:
         yield [
             share.name,
             write(share.volume, "volume"),
             write(share.mass, "mass"),
             words.place(her.boat, share.x),
         ]
-    rest = need.shares[SHOWN:]
+    rest = need.shares[shown:]
     if rest:
         volume = sum(share.volume for share in rest)
         mass = sum(share.mass for share in rest)
@@ -83,7 +84,7 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
     if not boat.tanks:
         yield line("She has no tank.")
         return
-    yield table(["", "takes", "of it needed", "how full"], _each_tank(her), right=(1, 2, 3))
+    yield table(["", "room", "needed of it", "how full"], _each_tank(her), right=(1, 2, 3))
     yield line()
     if need.margin < 0:
         yield line(f"They lack {write(need.volume - need.fitted, 'volume')}.")
@@ -93,8 +94,8 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
     found = split(her.floater, need)
     if found:
         both = zip(boat.tanks, found, strict=True)
-        parts = [f"{tank.name} {words.share(filling)}" for tank, filling in both]
-        yield line(f"Filled differently they would do it: {' and '.join(parts)} full.")
+        parts = [f"{tank.name} {words.share(filling, 1)}" for tank, filling in both]
+        yield line(f"Filled differently they would level her: {' and '.join(parts)} full.")
 
 
 def _each_tank(her: "Assessment") -> Iterator[Cells]:
@@ -116,17 +117,22 @@ def _where(her: "Assessment") -> str:
     forward, back = words.way(need.offset)
     tip = words.tips(boat, tip_of(her.facts))
     start = f"Their water has its middle at {at}, {off} {forward} of where it should be"
+    now = words.tips(boat, her.dived.trim_angle)
+    hangs = f" With all else aboard she hangs {now}." if her.full.rest.under else ""
     if tip == "level":
-        return f"{start}; that does not tip her."
+        return f"{start}; that does not tip her.{hangs}"
     bounds = her.hull.envelope.bounds[:, 0]
     foam = foam_instead(need, (float(bounds[0]), float(bounds[1])))
     other = (
         f" {write(foam.volume, 'volume')} of foam above the waterline at "
-        f"{words.place(boat, foam.x)} would do instead, and takes as much more water."
+        f"{words.place(boat, foam.x)} would do instead, and needs as much more water."
         if foam
         else ""
     )
-    return f"{start}; dived that tips her {tip}. Move the tanks {off} {back}.{other}"
+    return (
+        f"{start}; dived that alone would tip her {tip}.{hangs} Their water would be right with "
+        f"the tanks {off} further {back}.{other}"
+    )
 
 
 def _moves(her: "Assessment") -> Iterator[Block]:

@@ -31,16 +31,17 @@ def heading(text: str) -> Text:
     return Text(f"\n{text}", style="bold")
 
 
-def table(head: Cells, rows: Iterable[Cells], right: Iterable[int] = ()) -> Table:
+def table(head: Cells, rows: Iterable[Cells], right: Iterable[int] = (), gap: int = 2) -> Table:
     """Return a table without lines around it.
 
     Args:
         head: Heads of the columns.
         rows: Its rows; an empty one makes room.
         right: Columns whose figures stand to the right.
+        gap: Blanks between columns.
     """
     flush = set(right)
-    made = Table(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="bold")
+    made = Table(box=None, padding=(0, gap, 0, 0), pad_edge=False, header_style="bold")
     for k, title in enumerate(head):
         made.add_column(title, justify="right" if k in flush else "left", overflow="fold")
     for cells in rows:

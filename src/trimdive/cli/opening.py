@@ -1,7 +1,7 @@
 """From what was typed for BOAT and --water to an assessment of her."""
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -53,7 +53,7 @@ def opened(given: Path, water: str | None = None) -> "Assessment":
 
 
 @contextmanager
-def working() -> Iterator[None]:
+def working() -> Generator[None]:
     """Tell a person at a terminal that it is being worked out."""
     if not sys.stderr.isatty():
         yield

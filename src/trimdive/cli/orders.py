@@ -16,10 +16,8 @@ def check_text(her: "Assessment") -> Iterator[Block]:
     found = her.findings
     count = words.to_put_right(her)
     yield line(words.title(her))
-    if not count:
-        yield line(f"In order. {_sentence(words.large_figures(her))}")
-    else:
-        yield line(_sentence(words.large_figures(her)))
+    figures = words.large_figures(her)
+    yield line(_sentence(figures if count else f"in order: {figures}"))
     for k, one in enumerate(found):
         if k == 0 or found[k - 1].weight != one.weight:
             yield heading("To put right" if one.weight == "put right" else "To look at")
@@ -31,13 +29,20 @@ def check_text(her: "Assessment") -> Iterator[Block]:
 
 
 def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:].rstrip('.')}."
+    """Return a text as a sentence; a file's or a part's own name keeps its letters.
+
+    >>> _sentence("she leans"), _sentence("lines.csv:9: 59.8?")
+    ('She leans.', 'lines.csv:9: 59.8?')
+    """
+    if text.split(" ")[0].isalpha():
+        text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
 def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple[str, str]]:
     """Yield the limit, what mends it, and what is left when it alone is mended."""
-    source = one.limit.source
-    yield "limit", f"{one.limit.text} ({source[:1].lower()}{source[1:]})"
+    limit = one.limit
+    yield "limit", f"{limit.text} ({_source(limit.source)}): {_lower(limit.note)}"
     yield "mend", one.mend
     if not one.edits:
         return
@@ -49,6 +54,15 @@ def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple
         yield "left", _numbers(stays)
     for text in one.hidden:
         yield "shows", f"only then: {text}"
+
+
+def _lower(text: str) -> str:
+    """Return a text as part of a sentence, unless it begins with an abbreviation."""
+    return text[:1].lower() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
+
+
+def _source(title: str) -> str:
+    return _lower(title) if title.endswith("no source") else title
 
 
 def _numbers(numbers: Sequence[int]) -> str:

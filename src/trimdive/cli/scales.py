@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from trimdive.cli import words
-from trimdive.cli.layout import Block, Cells, heading, line, table, terms
+from trimdive.cli.layout import Block, Cells, line, table
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -29,7 +29,7 @@ def weigh_text(her: "Assessment") -> Iterator[Block]:
     yield line(f"{words.title(her)}; tanks empty")
     yield line()
     head = ["", "mass", "±", f"from {words.end_of(boat)}", "height", "known"]
-    yield table(head, _rows(her), right=(1, 2, 3, 4))
+    yield table(head, _rows(her), right=(1, 2, 3, 4), gap=1)
     yield line()
     for known in KNOWN:
         mass = masses.known_as(known)
@@ -39,9 +39,11 @@ def weigh_text(her: "Assessment") -> Iterator[Block]:
     if abs(y) > TO_MIDDLE:
         side = "port" if y > 0 else "starboard"
         yield line(f"Her centre of gravity lies {write(abs(y), 'length')} to {side}.")
-    yield heading("What the words mean")
-    yield terms("spread")
-    yield line("In 95 of 100 cases a mass lies within its ±. Heights are above the keel line.")
+    yield line()
+    yield line(
+        "± is how far a mass may well be off, to either side (95 cases in 100). Heights are above "
+        "the keel line."
+    )
 
 
 def _rows(her: "Assessment") -> Iterator[Cells]:
@@ -64,8 +66,8 @@ def _row(her: "Assessment", entry: "Entry") -> Cells:
     side = f", {write(abs(y), 'length')} to {'port' if y > 0 else 'starboard'}"
     return [
         f"  {entry.name}{side if abs(y) > TO_MIDDLE else ''}",
-        write(entry.mass, "mass"),
-        write(entry.spread, "mass"),
+        words.mass(boat, entry.mass),
+        words.mass(boat, entry.spread),
         words.place(boat, float(entry.place[0])),
         write(float(entry.place[2]), "length"),
         entry.known,

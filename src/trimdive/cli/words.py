@@ -1,8 +1,9 @@
 """Figures in the builder's words and in the units of the boat file."""
 
+from math import floor, log10
 from typing import TYPE_CHECKING
 
-from trimdive.units import number_in, write
+from trimdive.units import number_in, unit_named, write
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -10,6 +11,10 @@ if TYPE_CHECKING:
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State
     from trimdive.water import Water
+
+FIGURES = 3  # that a moment is told to
+INCHES = ("in", "ft", "yd")
+SMALL = 3.0  # fewer grams or ounces than this are told with one more decimal
 
 
 def tips(boat: "Boat", angle: float) -> str:
@@ -84,16 +89,41 @@ def moment(boat: "Boat", value: float) -> str:
     """
     mass, length = boat.units.shown("mass"), boat.units.shown("length")
     figure = number_in(number_in(value, "mass", mass), "length", length)
-    return f"{figure:.3g} {mass} {length}" if abs(figure) < 100 else f"{figure:.0f} {mass} {length}"
+    digits = max(0, FIGURES - 1 - floor(log10(abs(figure)))) if figure else 0
+    return f"{float(f'{figure:.{FIGURES}g}'):.{digits}f} {mass} {length}"
 
 
-def share(value: float) -> str:
+def area(boat: "Boat", value: float) -> str:
+    """Return an area in the boat's own unit, or in one that goes with its lengths.
+
+    Args:
+        boat: For its units.
+        value: The area [m²].
+    """
+    handy = "in²" if boat.units.shown("length") in INCHES else "cm²"
+    return write(value, "area", boat.units.own.get("area", handy))
+
+
+def mass(boat: "Boat", value: float) -> str:
+    """Return a mass, a small one with one more decimal.
+
+    Args:
+        boat: For its units.
+        value: The mass [kg].
+    """
+    unit = unit_named(boat.units.shown("mass"), "mass")
+    more = 0 < abs(unit.number(value)) < SMALL
+    return write(value, "mass", unit.name, unit.decimals + 1 if more else None)
+
+
+def share(value: float, digits: int = 0) -> str:
     """Return a share in per cent.
 
     Args:
         value: The share [-].
+        digits: Decimals.
     """
-    return f"{value:.0%}".replace("%", " %")
+    return f"{value:.{digits}%}".replace("%", " %")
 
 
 def how_full(her: "Assessment", waters: "Floats") -> float:
@@ -121,15 +151,20 @@ def title(her: "Assessment") -> str:
     return f"{boat.name}{scale}, {water_line(boat, her.water)}"
 
 
+def lowest(her: "Assessment") -> "State":
+    """Return her dived; or with her tanks full, where she will not go under."""
+    return her.dived if her.full.rest.under else her.full
+
+
 def large_figures(her: "Assessment") -> str:
-    """Return the three figures that matter most, on one line."""
+    """Return the three figures that matter most, in one sentence."""
     boat = her.boat
-    left = weight(boat, her.full.rest.excess) if boat.tanks else "no tank"
+    tip = tips(boat, lowest(her).trim_angle)
+    tip = "is level" if tip == "level" else f"tips by {tip}"
+    where = "dived" if her.full.rest.under else "with tanks full"
+    left = f"lift left with tanks full {weight(boat, her.full.rest.excess)}"
     up = boat.units.write(her.bg, "length")
-    return (
-        f"tips by: {tips(boat, her.dived.trim_angle)} dived; lift left with tanks full: {left}; "
-        f"stands up by {up} (BG)"
-    )
+    return f"{where} she {tip}, {left if boat.tanks else 'no tank'}, stands up by {up} (BG)"
 
 
 def rest_words(boat: "Boat", state: "State") -> str:
