@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, PrivateAttr
 
 from trimdive.boatfile.piece import End, Piece
 from trimdive.boatfile.pieces import (
@@ -147,6 +147,21 @@ class Boat(Piece):
     limits: dict[str, str] = Field(
         default={}, description="Limits of your own, by their names in the table of limits."
     )
+
+    _told_from: str = PrivateAttr(default="")  # how the file measures, once x are turned
+
+    @property
+    def told_from(self) -> str:
+        """Return the end from which the builder measures, stern or bow."""
+        return self._told_from or self.measured_from
+
+    def along(self, x: float) -> float:
+        """Return a place [m] forward from the stern as the builder measures it [m]."""
+        return (self.length or 0.0) - x if self.told_from == "bow" else x
+
+    def place(self, x: float) -> str:
+        """Return a place [m] forward from the stern in the builder's words."""
+        return f"{self.units.write(self.along(x), 'length')} from the {self.told_from}"
 
     @property
     def pieces(self) -> tuple[Part, ...]:

@@ -76,7 +76,9 @@ class MyringRegion(Round):
     tail_angle: Angle = Field(description="Half the angle at the tip of the tail.")
     nose_cut: Depth = Field(default=0.0, description="How much of the nose's tip is cut off.")
     tail_cut: Depth = Field(default=0.0, description="How much of the tail's tip is cut off.")
-    x_aft: Length = Field(default=0.0, description="Place of its after end.")
+    x_aft: Length | None = Field(
+        default=None, description="Place of its after end; left out, the aftermost point, 0."
+    )
 
 
 class Series58Region(Round):
@@ -89,7 +91,9 @@ class Series58Region(Round):
     nose_radius: float = Field(gt=0, description="Radius number of the nose, r0 = R0·L/D².")
     tail_radius: float = Field(ge=0, description="Radius number of the tail, r1 = R1·L/D².")
     prismatic: Share = Field(description="Prismatic coefficient, C_P.")
-    x_aft: Length = Field(default=0.0, description="Place of its after end.")
+    x_aft: Length | None = Field(
+        default=None, description="Place of its after end; left out, the aftermost point, 0."
+    )
 
 
 class SuboffRegion(Round):
@@ -97,7 +101,9 @@ class SuboffRegion(Round):
 
     surface: Literal["suboff"] = Field(description="The DARPA SUBOFF bare hull.")
     length: Size = Field(description="Length over all.")
-    x_aft: Length = Field(default=0.0, description="Place of its after end.")
+    x_aft: Length | None = Field(
+        default=None, description="Place of its after end; left out, the aftermost point, 0."
+    )
 
 
 class MeshRegion(Skin):

@@ -28,7 +28,7 @@ def resolved(boat: Boat) -> Boat:
     """Return the boat with every place from the stern and to the middle; again changes nothing."""
     cylinders = tuple(_middled(_weighed(_turned(c, boat)), c.length) for c in boat.cylinders)
     by_name = {cylinder.name: cylinder for cylinder in cylinders}
-    return boat.model_copy(
+    turned = boat.model_copy(
         update={
             "measured_from": "stern",
             "water": _water(boat.water),
@@ -45,6 +45,8 @@ def resolved(boat: Boat) -> Boat:
             "keep_clear": tuple(_space(_turned(space, boat)) for space in boat.keep_clear),
         }
     )
+    turned._told_from = boat.told_from  # pyright: ignore[reportPrivateUsage] - set here only
+    return turned
 
 
 def _with(piece: P, **changes: Any) -> P:

@@ -142,7 +142,7 @@ def surface(region: Region, files: Files) -> Mesh:
             tail_angle=region.tail_angle,
             nose_cut=region.nose_cut,
             tail_cut=region.tail_cut,
-            x_aft=region.x_aft,
+            x_aft=region.x_aft or 0.0,
         )
     elif isinstance(region, Series58Region):
         profile = series58(
@@ -152,10 +152,10 @@ def surface(region: Region, files: Files) -> Mesh:
             nose_radius=region.nose_radius,
             tail_radius=region.tail_radius,
             prismatic=region.prismatic,
-            x_aft=region.x_aft,
+            x_aft=region.x_aft or 0.0,
         )
     else:
-        profile = suboff(length=region.length, x_aft=region.x_aft)
+        profile = suboff(length=region.length, x_aft=region.x_aft or 0.0)
     return moved(profile.mesh(axis_z=region.z), 0.0, region.y, 0.0)
 
 

@@ -82,7 +82,7 @@ def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
     low, high = facts.hull.envelope.bounds[:, 0]
     if not low < x < high:
         return f"Add {facts.mass(mass)} of lead and shift what is heavy along her.", ()
-    mend = f"Add {facts.mass(mass)} of lead at {facts.length(x)}, as low as it goes."
+    mend = f"Add {facts.mass(mass)} of lead {facts.place(x)}, as low as it goes."
     return mend, (Edit(action="add", path="lead", fields=_bar(facts, mass, x, z)),)
 
 
@@ -105,13 +105,13 @@ def _bar(facts: Facts, mass: float, x: float, z: float) -> tuple[tuple[str, obje
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:
-    heavy = facts.mass(facts.surfaced.rest.excess)
+    heavy, over = facts.mass(facts.surfaced.rest.excess), facts.mass(-facts.short)
     return finding(
+        limit=limit,
         subject="boat",
         rank=100,
         what=f"with her tanks blown she sinks: she is {heavy} too heavy to float at all",
-        limit=limit,
-        mend=f"Take {heavy} and more out of her, or add foam below the waterline.",
+        mend=f"She floats on her waterline with {over} less, or as much more lift from foam.",
     )
 
 
@@ -154,7 +154,7 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
     end, other = ("bow", "aft") if angle > 0 else ("stern", "forward")
     moment = abs(degrees(angle)) * state.moment_to_trim_1_degree
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead)
-    mend = f"Shift what is heavy {other}: {moment * 1e6:.0f} g mm"
+    mend = f"Shift what is heavy {other}: {facts.moment(moment)}"
     edits: tuple[Edit, ...] = ()
     if lead > 0 and moment / lead < 0.1 * facts.floater.length:
         shift = copysign(moment / lead, -angle)
@@ -186,7 +186,7 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             continue
         moment = facts.masses.moment[1]
         side, other = ("port", "starboard") if moment > 0 else ("starboard", "port")
-        amount = f"{abs(moment) * 1e6:.0f} g mm"
+        amount = facts.moment(moment)
         yield finding(
             subject=where,
             rank=25 + abs(state.heel) / limit.value,

@@ -50,7 +50,7 @@ def _no_tanks(facts: Facts, limit: Limit) -> Finding:
         rank=50,
         what=f"she has no tank; what stands above the waterline needs {need} of water",
         limit=limit,
-        mend=f"Add a tank with its middle at {facts.length(float(facts.need.place[0]))}.",
+        mend=f"Add a tank with its middle {facts.place(float(facts.need.place[0]))}.",
     )
 
 
@@ -116,7 +116,7 @@ def _foam_words(facts: Facts) -> str:
     bounds = facts.hull.envelope.bounds[:, 0]
     foam = foam_instead(facts.need, (float(bounds[0]), float(bounds[1])))
     other = (
-        f" Or {facts.volume(foam.volume)} of foam above the waterline at {facts.length(foam.x)}; "
+        f" Or {facts.volume(foam.volume)} of foam above the waterline, {facts.place(foam.x)}; "
         "it takes as much more water."
         if foam
         else ""
@@ -212,8 +212,8 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=piece.name,
             rank=45 + upper.volume / need.volume,
             what=(
-                f"{piece.name} holds {facts.volume(upper.volume)} of foam above the waterline at "
-                f"{facts.length(piece.x)}: it takes as much of the tank, and the middle of what is "
+                f"{piece.name} holds {facts.volume(upper.volume)} of foam above the waterline, "
+                f"{facts.place(piece.x)}: it takes as much of the tank, and the middle of what is "
                 f"above the waterline with it"
             ),
             limit=limit,

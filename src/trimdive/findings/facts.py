@@ -9,6 +9,7 @@ from trimdive.bodies.surfaces import Files
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.rest import Floater, State
+from trimdive.units import number_in
 from trimdive.weights import Ledger
 
 
@@ -65,6 +66,16 @@ class Facts:
     def length(self, value: float) -> str:
         """Return a length in the boat's unit."""
         return self.boat.units.write(value, "length")
+
+    def place(self, x: float) -> str:
+        """Return a place [m] forward from the stern as the builder measures it."""
+        return self.boat.place(x)
+
+    def moment(self, value: float) -> str:
+        """Return a moment of mass [kg m] in the boat's units."""
+        mass, length = self.boat.units.shown("mass"), self.boat.units.shown("length")
+        shown = number_in(number_in(abs(value), "mass", mass), "length", length)
+        return f"{shown:.4g} {mass} {length}" if shown < 1e4 else f"{shown:.0f} {mass} {length}"
 
     def mass(self, value: float) -> str:
         """Return a mass in the boat's unit."""

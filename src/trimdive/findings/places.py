@@ -39,8 +39,8 @@ def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=body.name,
             rank=15 + far,
             what=(
-                f"{body.name} stands {facts.length(far)} out of the hull at "
-                f"x {facts.length(at[0])}, z {facts.length(at[2])}"
+                f"{body.name} stands {facts.length(far)} out of the hull "
+                f"{facts.place(at[0])}, {facts.length(at[2])} high"
             ),
             mend="Measure its place and size again; through_hull = true says that it is meant to.",
         )
