@@ -187,7 +187,8 @@ BOATS = st.builds(
 @given(boat=BOATS)
 def test_any_boat_is_written_and_read_back_the_same(boat: Boat) -> None:
     whole = checked(boat)
-    assert parse(text_of(whole)) == whole
+    again = parse(text_of(whole))  # what is resolved is written as measured from the stern
+    assert again.model_dump() == whole.model_dump()
     assert parse(text_of(boat)) == whole  # as it was measured, too
 
 
