@@ -53,7 +53,7 @@ def test_righting_moment_at_a_fixed_angle(angle: float, way: int) -> None:
 
 
 def test_a_shifted_mass_dived() -> None:
-    """tan φ = w d / (M BG): 0.1 kg moved 60 mm across 20 kg with 12 mm is 1.4321°."""
+    """Lean by w d / (M BG): 0.1 kg moved 60 mm across 20 kg with 12 mm is 1.4321°."""
     lever = 0.1 * 0.06 / 20
     found = state(*_let_go(hung(y=-lever)))
     assert degrees(found.heel) == pytest.approx(1.4321, abs=5e-5)
