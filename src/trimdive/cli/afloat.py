@@ -26,8 +26,12 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
     yield line()
     yield table(head, [*_draughts(her, columns), *_figures(her, columns)])
     yield line()
-    if not asked:
+    if asked is None:
         yield from _notes(her)
+    elif asked.rest.under:
+        yield line(f"She is wholly under, and {words.weight(her.boat, asked.rest.excess)}.")
+    else:
+        yield line("She is not wholly under.")
     yield from _stand_ins(her)
     yield heading("What the words mean")
     yield terms("centre of buoyancy", "centre of gravity", "BG", "GM", "waterplane")

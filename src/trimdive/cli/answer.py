@@ -12,12 +12,13 @@ from typer.core import TyperCommand
 
 from trimdive.cli.layout import Block, console, heading
 from trimdive.cli.words import things, to_put_right
-from trimdive.errors import TrimdiveError
+from trimdive.errors import BoatFileError, TrimdiveError
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
 
 Document = dict[str, object]
+MAKE_ROOM = "See that there is room and that you may write there."
 IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 
 
@@ -33,6 +34,12 @@ class Answer(TyperCommand):
             raise typer.Exit(BAD_INPUT) from None
         except KeyboardInterrupt:
             raise typer.Exit(INTERRUPTED) from None
+        except BrokenPipeError:  # whoever reads the answer has seen enough
+            raise
+        except OSError as error:
+            what = (error.strerror or "it cannot be written").lower()
+            refuse(BoatFileError(what, error.filename or "the answer", MAKE_ROOM), as_json=False)
+            raise typer.Exit(BAD_INPUT) from None
 
 
 def refuse(error: TrimdiveError, as_json: bool) -> None:

@@ -9,6 +9,7 @@ from rich.text import Text
 from trimdive.data import row
 
 WIDEST = 80  # columns
+NAMES = 14  # columns for names at the least, however narrow the terminal
 
 Block = Text | Table
 Cells = Sequence[str]
@@ -43,7 +44,8 @@ def table(head: Cells, rows: Iterable[Cells], right: Iterable[int] = (), gap: in
     flush = set(right)
     made = Table(box=None, padding=(0, gap, 0, 0), pad_edge=False, header_style="bold")
     for k, title in enumerate(head):
-        made.add_column(title, justify="right" if k in flush else "left", overflow="fold")
+        side = "right" if k in flush else "left"
+        made.add_column(title, justify=side, overflow="fold", min_width=0 if k else NAMES)
     for cells in rows:
         made.add_row(*(Text(cell) for cell in cells))
     return made
