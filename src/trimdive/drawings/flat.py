@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -136,10 +137,14 @@ def below(mesh: Mesh, n: Floats, d: float) -> Floats:
 
 
 def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
-    """Return the closed lines in which n·r = d cuts a body, each of shape (k, 3) [m]."""
+    """Return the closed lines in which n·r = d cuts a body, each of shape (k, 3) [m].
+
+    Where a skin ends on a flat, its outer and inner face lie on one another; such pieces
+    cancel, so that no seam is seen across the boat.
+    """
     pieces = segments(mesh.corners, n, d)
     names = [
-        (tuple(a), tuple(b)) for a, b in np.rint(pieces * SAME).astype(np.int64).tolist()
+        (tuple(a), tuple(b)) for a, b in np.rint(_cancelled(pieces, n) * SAME).astype(int).tolist()
     ]
     ways: dict[tuple[int, ...], list[int]] = {}
     for i, (a, b) in enumerate(names):
@@ -161,6 +166,27 @@ def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
     return found
 
 
+def _cancelled(pieces: Floats, n: Floats) -> Floats:
+    """Return pieces of line in a plane, with what is covered twice taken out, shape (k, 2, 3)."""
+    if not len(pieces):
+        return pieces
+    run = pieces[:, 1] - pieces[:, 0]
+    size = np.linalg.norm(run, axis=1)
+    pieces, run = pieces[size > 1 / SAME], (run / np.maximum(size, 1e-15)[:, None])[size > 1 / SAME]
+    first = np.argmax(np.abs(run) > 1e-4, axis=1)
+    run = run * np.sign(np.take_along_axis(run, first[:, None], axis=1))
+    side = np.einsum("ij,ij->i", np.cross(n, run), pieces[:, 0])
+    keys = np.rint(np.column_stack([run * 1e5, side * SAME])).astype(int)
+    order = np.lexsort(keys.T)
+    starts = np.flatnonzero(np.r_[True, (np.diff(keys[order], axis=0) != 0).any(axis=1)])
+    found: list[Floats] = []
+    for group in np.split(order, starts[1:]):
+        ends = pieces[group].reshape(-1, 3)
+        sorted_ends = ends[np.argsort(ends @ run[group[0]], kind="stable")]
+        found.append(sorted_ends.reshape(-1, 2, 3))
+    return np.concatenate(found)
+
+
 def spread(wanted: Sequence[float], sizes: Sequence[float], gap: float) -> list[float]:
     """Return places in a row, as near as can be to those wanted, so that nothing overlaps.
 
@@ -172,7 +198,8 @@ def spread(wanted: Sequence[float], sizes: Sequence[float], gap: float) -> list[
     >>> spread([0.0, 0.0, 10.0], [2.0, 2.0, 2.0], 0.0)
     [-1.0, 1.0, 10.0]
     """
-    starts = np.concatenate([[0.0], np.cumsum([(a + b) / 2 + gap for a, b in zip(sizes, sizes[1:], strict=False)])])
+    steps = [(a + b) / 2 + gap for a, b in pairwise(sizes)]
+    starts = np.concatenate([[0.0], np.cumsum(steps)])
     groups: list[tuple[float, int]] = []
     for want, start in zip(wanted, starts, strict=True):
         group = (want - float(start), 1)

@@ -5,6 +5,7 @@ drawing. Everything is in ``currentColor`` on a transparent ground: one drawing 
 and paper.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -47,14 +48,24 @@ class Ink:
         }
 
     def line(
-        self, points: list[tuple[float, float]], weight: Weight = "fine", dash: str = "", **more: str
+        self,
+        points: Sequence[tuple[float, float]] | Floats,
+        weight: Weight = "fine",
+        dash: str = "",
+        **more: str,
     ) -> str:
         """Return an open line through points of the sheet [mm]."""
-        path = way(np.array(points), closed=False)
+        path = way(np.asarray(points), closed=False)
         return tag("path", d=path, **{**self.pen(weight, dash), **more})
 
     def shape(
-        self, loops: list[Floats], weight: Weight, *, fill: str = "none", dash: str = "", **more: str
+        self,
+        loops: list[Floats],
+        weight: Weight,
+        *,
+        fill: str = "none",
+        dash: str = "",
+        **more: str,
     ) -> str:
         """Return closed lines with a fill between them; nothing where there are none."""
         drawn = [loop for loop in loops if len(loop) > 2]
@@ -69,12 +80,24 @@ class Ink:
         return self.shape(loops, "fine", fill=fill, stroke="none", **more)
 
     def words(
-        self, x: float, y: float, text: str, size: Size = "small", anchor: Anchor = "start", **more: str
+        self,
+        x: float,
+        y: float,
+        text: str,
+        size: Size = "small",
+        anchor: Anchor = "start",
+        **more: str,
     ) -> str:
         """Return lettering on a base line."""
         given = {"class_": "words", **more}
         return tag(
-            "text", clean(text), x=x, y=y, font_size=self.mm(SIZES[size]), text_anchor=anchor, **given
+            "text",
+            clean(text),
+            x=x,
+            y=y,
+            font_size=self.mm(SIZES[size]),
+            text_anchor=anchor,
+            **given,
         )
 
     def breadth(self, text: str, size: Size = "small") -> float:
@@ -112,7 +135,11 @@ class Ink:
         return self._pattern("above", (4.0, 1.7), -45.0, self._stripe(4.0, 0.85, 0.2))
 
     def _lead(self) -> str:
-        across = tag("g", self._stripe(0.75, 0.37, 0.3), transform=f"rotate(90 {self.mm(0.375):.3f} {self.mm(0.375):.3f})")
+        across = tag(
+            "g",
+            self._stripe(0.75, 0.37, 0.3),
+            transform=f"rotate(90 {self.mm(0.375):.3f} {self.mm(0.375):.3f})",
+        )
         return self._pattern("lead", (0.75, 0.75), 45.0, self._stripe(0.75, 0.37, 0.3), across)
 
     def _foam(self) -> str:

@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from trimdive.drawings.marks import Label, buoyancy, diamond, gravity, ticked
+from trimdive.drawings.marks import DIAMOND, Label, buoyancy, diamond, gravity, plumb_line, ticked
 from trimdive.drawings.side import Scene
 from trimdive.drawings.svg import tag
 from trimdive.drawings.view import MM, View
-from trimdive.drawings.words import low_by, off_line, places
+from trimdive.drawings.words import is_blown, low_by, off_line, places
 from trimdive.lines.mesh import Floats
 
 CLOSE = 3.0  # a distance shorter than this is told in words, without a dimension line [mm of paper]
@@ -36,15 +36,19 @@ def key_marks(scene: Scene, view: View) -> str:
     if has_need(scene):
         need = scene.assessed.need
         low = float(scene.assessed.hull.envelope.bounds[0, 2]) - ink.mm(BELOW) / MM
-        foot = np.array([need.place[0], 0.0, low])
-        below = np.array([need.water_place[0], 0.0, low])
-        found.append(ink.line([view.at(need.place), view.at(foot)], "plain", class_="plumb-line"))
+        foot, below = (
+            np.array([x, 0.0, low]) for x in (float(need.place[0]), float(need.water_place[0]))
+        )
+        tip = need.place - np.array([0.0, 0.0, ink.mm(DIAMOND) / MM])
+        found.append(plumb_line(ink, view.at(tip), view.at(foot)))
         if scene.assessed.boat.tanks:
             found += _distance(scene, view, foot, below)
             found.append(diamond(ink, view.at(need.water_place), full=True, class_="tank-middle"))
         found.append(diamond(ink, view.at(need.place), full=False, class_="above-middle"))
     g, b = (view.at(point) for point in centres(scene))
-    return tag("g", *found, ink.line([g, b], "plain"), buoyancy(ink, b), gravity(ink, g), class_="key")
+    return tag(
+        "g", *found, ink.line([g, b], "plain"), buoyancy(ink, b), gravity(ink, g), class_="key"
+    )
 
 
 def _distance(scene: Scene, view: View, foot: Floats, below: Floats) -> list[str]:
@@ -62,8 +66,9 @@ def need_label(scene: Scene, view: View) -> list[Label]:
         return []
     boat, need = scene.assessed.boat, scene.assessed.need
     x, y = view.at(need.place)
-    says = f"{boat.units.write(need.volume, 'volume')} above the waterline"
-    return [Label(x=x, y=y - scene.ink.mm(2.0), lines=(says,), name="need")]
+    says = f"{boat.units.write(need.volume, 'volume')} above the waterline,"
+    where = f"middle at x {boat.units.write(float(need.place[0]), 'length')}"
+    return [Label(x=x, y=y - scene.ink.mm(2.7), lines=(says, where), name="need", size="plain")]
 
 
 def key_labels(scene: Scene, view: View) -> list[Label]:
@@ -73,11 +78,19 @@ def key_labels(scene: Scene, view: View) -> list[Label]:
     found: list[Label] = []
     if has_need(scene) and boat.tanks:
         offset = scene.assessed.need.offset
-        foot = [scene.assessed.need.place[0] + offset / 2, 0.0, low - ink.mm(BELOW) / MM]
+        foot = [scene.assessed.need.place[0] + offset / 2, 0.0, low - ink.mm(BELOW + 3.5) / MM]
         x, y = view.at(np.array(foot))
         way = "forward" if offset > 0 else "aft"
-        says = f"tank water {boat.units.write(abs(offset), 'length')} {way}"
-        found.append(Label(x=x, y=y, lines=(says, "of the line it belongs on"), name="distance"))
+        says = f"Tank water {boat.units.write(abs(offset), 'length')} {way}"
+        found.append(
+            Label(
+                x=x,
+                y=y,
+                lines=(says, "of the plumb line it belongs on"),
+                name="distance",
+                size="plain",
+            )
+        )
     g, b = centres(scene)
     lower = view.at(g if scene.state.bg > 0 else b)
     where = "above" if scene.state.bg >= 0 else "below"
@@ -90,13 +103,17 @@ def key_labels(scene: Scene, view: View) -> list[Label]:
 def draught_labels(scene: Scene, view: View, low: float) -> list[Label]:
     """Return the draught at each mark, and how far that is off; none when she is under."""
     boat = scene.assessed.boat
-    found: list[Label] = []
+    blown, found = is_blown(scene.assessed, scene.state), list[Label]()
     for name, x in places(scene.assessed):
         if scene.state.rest.under:
             break
         at = view.at(np.array([x, 0.0, low]))
         draught = f"draught {boat.units.write(scene.state.draught(x), 'length', 1)}"
         off = low_by(scene.assessed, scene.state, x)
-        lines = (name, draught) if off is None else (name, draught, off_line(scene.assessed, off))
+        lines = (
+            (name, draught)
+            if off is None or not blown
+            else (name, draught, off_line(scene.assessed, off))
+        )
         found.append(Label(x=at[0], y=at[1] + scene.ink.mm(1.5), lines=lines, name="draught"))
     return found

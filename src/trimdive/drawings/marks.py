@@ -1,4 +1,4 @@
-"""Marks on a drawing: diamonds, G and B, water level, dimension lines, labels in a row, scale bars."""
+"""Marks on a drawing: diamonds, G and B, water level, dimensions, labels in a row, scale bars."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -6,23 +6,24 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.drawings.flat import spread
-from trimdive.drawings.ink import Ink
+from trimdive.drawings.ink import Ink, Size
 from trimdive.drawings.svg import number, tag
 from trimdive.lines.mesh import Floats
 
 Point = tuple[float, float]
 
+DIAMOND = 2.7  # half the height of the hollow diamond [mm of paper]
 LINE = 3.9  # from one line of small lettering to the next [mm of paper]
 LEADER = 4.0  # height in which lines to labels slant [mm of paper]
 
 
 def diamond(ink: Ink, at: Point, *, full: bool, **more: str) -> str:
-    """Return a diamond, hollow or full."""
+    """Return a diamond, hollow or full; the full one just fits into the hollow one."""
     x, y = at
-    half = ink.mm(2.0)
+    half = ink.mm(1.5 if full else DIAMOND)
     corners = np.array([[x - half, y], [x, y - half], [x + half, y], [x, y + half]])
     fill = "currentColor" if full else "none"
-    return ink.shape([corners], "bold" if not full else "plain", fill=fill, **more)
+    return ink.shape([corners], "plain", fill=fill, **more)
 
 
 def gravity(ink: Ink, at: Point) -> str:
@@ -42,10 +43,21 @@ def buoyancy(ink: Ink, at: Point) -> str:
     (x, y), r, tick = at, ink.mm(2.4), ink.mm(1.0)
     ring = tag("circle", cx=x, cy=y, r=r, **ink.pen("plain"))
     ticks = "".join(
-        f"M{number(x + c * r)},{number(y + s * r)}L{number(x + c * (r + tick))},{number(y + s * (r + tick))}"
+        f"M{number(x + c * r)},{number(y + s * r)}l{number(c * tick)},{number(s * tick)}"
         for c, s in ((1, 0), (-1, 0), (0, 1), (0, -1))
     )
     return tag("g", ring, tag("path", d=ticks, **ink.pen("plain")), class_="b")
+
+
+def plumb_line(ink: Ink, top: Point, foot: Point) -> str:
+    """Return a line with a bob at its foot."""
+    x, y = foot
+    way = np.array([x - top[0], y - top[1]])
+    way /= max(float(np.hypot(*way)), 1e-9)
+    side, w, h = np.array([-way[1], way[0]]), ink.mm(1.0), ink.mm(3.0)
+    bob = np.array([foot - w * side, foot + w * side, foot + h * way])
+    line = ink.line([top, foot], "plain", class_="plumb-line")
+    return line + ink.shape([bob], "fine", fill="currentColor", class_="bob")
 
 
 def water_mark(ink: Ink, at: Point) -> str:
@@ -64,7 +76,7 @@ def ticked(ink: Ink, one: Point, other: Point, **more: str) -> str:
     """Return a dimension line with a slanting tick at each end."""
     t = ink.mm(0.9)
     ticks = [ink.line([(x - t, y + t), (x + t, y - t)], "plain") for x, y in (one, other)]
-    return ink.line([one, other], **more) + "".join(ticks)
+    return ink.line([one, other], "fine", "", **more) + "".join(ticks)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +88,12 @@ class Label:
     lines: tuple[str, ...]
     name: str = "label"
     has_dot: bool = False  # its line begins with a dot
+    size: Size = "small"  # of the first line; the others are small
+
+    @property
+    def sizes(self) -> tuple[Size, ...]:
+        """Return the size of each line."""
+        return (self.size, *("small" for _ in self.lines[1:]))
 
 
 def label_row(ink: Ink, labels: Sequence[Label], y: float, *, above: bool = False) -> str:
@@ -88,7 +106,10 @@ def label_row(ink: Ink, labels: Sequence[Label], y: float, *, above: bool = Fals
         above: The row stands above the boat, not below.
     """
     ordered = sorted(labels, key=lambda label: label.x)
-    widths = [max(ink.breadth(line) for line in label.lines) for label in ordered]
+    widths = [
+        max(ink.breadth(line, size) for line, size in zip(label.lines, label.sizes, strict=True))
+        for label in ordered
+    ]
     places = spread([label.x for label in ordered], widths, ink.mm(2.0))
     return "".join(
         _label(ink, label, (place, y), above=above)
@@ -107,11 +128,15 @@ def _label(ink: Ink, label: Label, at: Point, *, above: bool) -> str:
     words = [
         ink.words(
             x,
-            y + (ink.mm(LINE) * (i - last) - ink.mm(1.0) if above else ink.mm(LINE) * i + ink.mm(3.2)),
+            y
+            + (
+                ink.mm(LINE) * (i - last) - ink.mm(1.0) if above else ink.mm(LINE) * i + ink.mm(3.2)
+            ),
             line,
+            size,
             anchor="middle",
         )
-        for i, line in enumerate(label.lines)
+        for i, (line, size) in enumerate(zip(label.lines, label.sizes, strict=True))
     ]
     return tag("g", leader, dot if label.has_dot else "", *words, class_=label.name)
 

@@ -7,7 +7,7 @@ from trimdive.assess import Assessment
 from trimdive.drawings.ink import Ink
 from trimdive.drawings.marks import Label
 from trimdive.drawings.svg import tag
-from trimdive.drawings.things import Thing
+from trimdive.drawings.things import TankWater, Thing
 from trimdive.drawings.view import View
 
 ROW = 4.5  # height of a row of the list [mm of paper]
@@ -22,12 +22,19 @@ class Item:
     things: tuple[Thing, ...]
 
 
-def items(assessed: Assessment, things: Sequence[Thing]) -> tuple[Item, ...]:
+def items(
+    assessed: Assessment, things: Sequence[Thing], tanks: Sequence[TankWater]
+) -> tuple[Item, ...]:
     """Return the lines of the list; lead and foam are one line each, told by their hatch."""
+    write = assessed.boat.units.write
+    waters = {
+        f"tank[{i}]": f"{write(tank.volume, 'volume')} of water, {100 * tank.share:.0f} % full"
+        for i, tank in enumerate(tanks, 1)
+    }
     found: list[Item] = []
     for thing in things:
         if thing.look not in ("lead", "foam"):
-            words = thing.name if thing.look == "tank" else f"{thing.name}, {thing.note}"
+            words = f"{thing.name}, {waters.get(thing.path, thing.note)}"
             found.append(Item(number=len(found) + 1, words=words, things=(thing,)))
     for kind in ("lead", "foam"):
         group = tuple(thing for thing in things if thing.path.startswith(kind))

@@ -1,9 +1,9 @@
-"""The plan, under the side view on the same x: outline, skin, wells, towers and what stands in her."""
+"""The plan, under the side view on the same x: outline, skin, wells, towers, what is in her."""
 
 import numpy as np
 
-from trimdive.bodies.surfaces import outline as prism_outline
 from trimdive.boatfile import PrismRegion
+from trimdive.bodies.surfaces import outline as prism_outline
 from trimdive.drawings.flat import outline
 from trimdive.drawings.marks import diamond
 from trimdive.drawings.side import Scene, station_lines, tank_ink, thing_ink, vessels
@@ -44,11 +44,10 @@ def openings(scene: Scene, view: View) -> str:
     for hole in scene.assessed.boat.openings:
         y = (hole.y - hole.breadth / 2, hole.y + hole.breadth / 2)
         x = (hole.x_aft, hole.x_fore)
-        corners = view.on(np.array([[x[0], y[0], 0], [x[1], y[0], 0], [x[1], y[1], 0], [x[0], y[1], 0]]))
-        cross = [
-            ink.line([tuple(map(float, corners[i])), tuple(map(float, corners[i + 2]))])
-            for i in (0, 1)
-        ]
+        corners = view.on(
+            np.array([[x[0], y[0], 0], [x[1], y[0], 0], [x[1], y[1], 0], [x[0], y[1], 0]])
+        )
+        cross = [ink.line(corners[[i, i + 2]]) for i in (0, 1)]
         title = tag("title", clean(hole.name))
         found.append(tag("g", title, ink.shape([corners], "plain"), *cross, class_="opening"))
     return tag("g", *found, class_="openings") if found else ""
@@ -67,7 +66,7 @@ def plan_view(scene: Scene, view: View) -> str:
         station_lines(scene, view, 1),
         tank_ink(scene, view),
         vessels(scene, view),
-        *(thing_ink(scene, thing, view) for thing in scene.things),
+        *(thing_ink(scene, thing, view, "0.5") for thing in scene.things),
         hull_outline(scene, view),
         openings(scene, view),
         towers(scene, view),

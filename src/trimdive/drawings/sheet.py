@@ -15,7 +15,7 @@ from trimdive.drawings.legend import legend
 from trimdive.drawings.marks import handy, label_row, scale_bar
 from trimdive.drawings.numbers import Item, items, list_of, number_labels
 from trimdive.drawings.plan import plan_view
-from trimdive.drawings.side import Scene, side_view
+from trimdive.drawings.side import Scene, side_view, water_height
 from trimdive.drawings.svg import clean, number, tag
 from trimdive.drawings.things import Thing, tank_water, things
 from trimdive.drawings.view import MM, View, views
@@ -68,15 +68,13 @@ def boat_drawing(assessed: Assessment, shown: State | None = None) -> str:
     side, plan = views(state.rest.n)
     aboard = things(assessed)
     water = tank_water(assessed, state)
-    rough = Scene(
-        assessed=assessed, state=state, ink=Ink(scale=1.0), things=aboard, water=water
-    )
+    rough = Scene(assessed=assessed, state=state, ink=Ink(scale=1.0), things=aboard, water=water)
     across = span(rough, side)
     ink = Ink(scale=drawing_scale(float(across.high[0] - across.low[0])))
     scene = Scene(assessed=assessed, state=state, ink=ink, things=aboard, water=water)
     width = float(across.high[0] - across.low[0]) + ink.mm(4 * MARGIN)
     x = ink.mm(2 * MARGIN) - float(across.low[0])
-    lines = items(assessed, aboard)
+    lines = items(assessed, aboard, water)
     top, y = header(scene, width)
     boat, y = both_views(scene, (side.moved(x, 0.0), plan.moved(x, 0.0)), lines, y, width)
     bottom, y = footer(scene, lines, y, width)
@@ -105,16 +103,18 @@ def header(scene: Scene, width: float) -> tuple[str, float]:
     scale = f", 1:{boat.scale:g}" if boat.scale else ""
     found = [
         ink.words(left, y, f"{boat.name}{scale}", "large", class_="name"),
-        ink.words(left, y + ink.mm(8.0), state_words(scene.assessed, scene.state), "plain", class_="state"),
+        ink.words(
+            left, y + ink.mm(8.0), state_words(scene.assessed, scene.state), "plain", class_="state"
+        ),
     ]
-    shown = figures(scene.assessed, scene.state)
-    for i, (name, value, told) in enumerate(shown):
-        x = width - ink.mm(MARGIN + 44.0 * (len(shown) - 1 - i))
+    x = width - left
+    for name, value, told in reversed(figures(scene.assessed, scene.state)):
         found += [
             ink.words(x, y - ink.mm(8.0), name, "small", "end"),
             ink.words(x, y, value, "large", "end", class_="figure"),
             ink.words(x, y + ink.mm(5.0), told, "small", "end"),
         ]
+        x -= max(ink.breadth(value, "large"), ink.breadth(told), ink.breadth(name)) + ink.mm(9.0)
     return tag("g", *found, class_="header"), y + ink.mm(12.0)
 
 
@@ -125,9 +125,9 @@ def both_views(
     ink = scene.ink
     side, plan = both
     seen = span(scene, side)
-    water = -MM * scene.state.rest.d
+    water = -MM * water_height(scene)
     top, low = min(float(seen.low[1]), water), max(float(seen.high[1]), water)
-    y += ink.mm(12.0)
+    y += ink.mm(15.0)
     side = side.moved(side.x, y - top)
     upper, inner = _numbered(scene, lines)
     over = need_label(scene, side) + number_labels(side, upper)
@@ -158,9 +158,7 @@ def _numbered(
     return upper, [pair for pair in every if pair not in upper]
 
 
-def footer(
-    scene: Scene, lines: tuple[Item, ...], y: float, width: float
-) -> tuple[str, float]:
+def footer(scene: Scene, lines: tuple[Item, ...], y: float, width: float) -> tuple[str, float]:
     """Return scale bars, legend and list, and where the sheet ends [mm]."""
     ink, boat = scene.ink, scene.assessed.boat
     left, room = ink.mm(MARGIN), width - ink.mm(2 * MARGIN)

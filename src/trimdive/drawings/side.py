@@ -5,8 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.assess import Assessment
+from trimdive.boatfile import LinesRegion, MeshRegion, Region, RoundRegion
+from trimdive.bodies.hull import Skin
+from trimdive.bodies.section import segments
 from trimdive.bodies.surfaces import table_of, text_of
-from trimdive.boatfile import LinesRegion, RoundRegion
 from trimdive.drawings.flat import kept, loops, outline, wrapped
 from trimdive.drawings.ink import Ink
 from trimdive.drawings.marks import water_mark
@@ -18,6 +20,7 @@ from trimdive.lines.mesh import Floats
 from trimdive.rest import State
 
 BESIDE = 1e-5  # the middle is cut this far to port, beside the corners that lie in it [m]
+CLEAR = 5.0  # room shown between water and boat when she is wholly under [mm of paper]
 STATIONS = 11  # shown where no table of lines names any [-]
 
 
@@ -37,8 +40,15 @@ class Scene:
         return self.assessed.waterline if self.assessed.boat.waterline else None
 
 
-def thing_ink(scene: Scene, thing: Thing, view: View) -> str:
-    """Return one thing in outline, hatched by its kind, dashed where its mass is guessed."""
+def thing_ink(scene: Scene, thing: Thing, view: View, shade: str = "") -> str:
+    """Return one thing in outline, hatched by its kind, dashed where its mass is guessed.
+
+    Args:
+        scene: All that is drawn from.
+        thing: What to draw.
+        view: As it is seen.
+        shade: How strong the hatch is, from 0 to 1; left out, full.
+    """
     ink = scene.ink
     dash = "guess" if thing.is_guess else ""
     drawn = thing.loops(view)
@@ -47,14 +57,29 @@ def thing_ink(scene: Scene, thing: Thing, view: View) -> str:
         (x, y), t = view.at(thing.place), ink.mm(0.9)
         cross = [ink.line([(x - t, y - s * t), (x + t, y + s * t)], "plain") for s in (1, -1)]
         return tag("g", title, *cross, class_=f"thing {thing.look}", data_path=thing.path)
-    hatch = ink.hatched(drawn, thing.look) if thing.look in ("lead", "foam") else ""
-    if thing.look == "open":
-        edge = ink.shape(drawn, "fine", dash=dash, stroke_opacity="0.55")
-    elif thing.look == "cylinder":
+    hatch = ink.hatched(drawn, thing.look, opacity=shade) if thing.look in ("lead", "foam") else ""
+    if thing.look == "sparse":
+        edge = corners(ink, drawn, dash)
+    elif thing.look in ("cylinder", "tank"):
         edge = ink.shape(drawn, "plain", dash=dash)
     else:
         edge = ink.shape(drawn, "fine", dash=dash)
     return tag("g", title, hatch, edge, class_=f"thing {thing.look}", data_path=thing.path)
+
+
+def corners(ink: Ink, drawn: list[Floats], dash: str) -> str:
+    """Return only the corners of outlines: something is spread out between them."""
+    found = []
+    for loop in drawn:
+        for i, at in enumerate(loop):
+            arms = [loop[i - 1] - at, loop[(i + 1) % len(loop)] - at]
+            sizes = [float(np.hypot(*arm)) for arm in arms]
+            tips = [
+                at + arm * min(ink.mm(3.0) / max(size, 1e-9), 0.5)
+                for arm, size in zip(arms, sizes, strict=True)
+            ]
+            found.append(ink.line(np.array([tips[0], at, tips[1]]), "fine", dash))
+    return "".join(found)
 
 
 def vessels(scene: Scene, view: View) -> str:
@@ -70,14 +95,29 @@ def vessels(scene: Scene, view: View) -> str:
 
 
 def skins(scene: Scene, view: View, n: Floats, d: float) -> str:
-    """Return the skins where a plane n·r = d cuts them, inked solid."""
-    found = []
-    for skin in scene.assessed.hull.skins:
-        cut = [view.on(loop) for loop in loops(skin.body, n, d)]
-        fill = "currentColor" if skin.thickness else "none"
-        title = tag("title", clean(skin.name))
-        found.append(tag("g", title, scene.ink.shape(cut, "fine", fill=fill), class_="skin"))
+    """Return the skins where a plane n·r = d cuts them."""
+    found = [
+        skin_ink(scene.ink, skin, region, [view.on(loop) for loop in loops(skin.body, n, d)])
+        for skin, region in zip(scene.assessed.hull.skins, scene.assessed.boat.regions, strict=True)
+    ]
     return tag("g", *found, class_="skins")
+
+
+def skin_ink(ink: Ink, skin: Skin, region: Region, cut: list[Floats]) -> str:
+    """Return a skin where it is cut: solid; of a vessel, whose wall is not known, its outline."""
+    is_solid = skin.thickness > 0 or (isinstance(region, MeshRegion) and region.closed_walls)
+    drawn = ink.shape(cut, "fine", fill="currentColor") if is_solid else ink.shape(cut, "bold")
+    return tag("g", tag("title", clean(skin.name)), drawn, class_="skin")
+
+
+def silhouette(scene: Scene, view: View) -> str:
+    """Return the outline of each skin as it is seen from outside."""
+    seen = [
+        view.lifted(outline(skin.outer, view.right, view.up).loop)
+        for skin in scene.assessed.hull.skins
+        if skin.outer.vertices.size
+    ]
+    return tag("g", *(scene.ink.shape([loop], "fine") for loop in seen), class_="silhouette")
 
 
 def above_waterline(scene: Scene, view: View) -> str:
@@ -93,7 +133,7 @@ def above_waterline(scene: Scene, view: View) -> str:
         for skin in scene.assessed.hull.skins
     ]
     for thing in scene.things:
-        if thing.look != "tank":
+        if thing.look not in ("tank", "sparse"):
             shapes += thing.loops(view)
     upper = [kept(shape, up, float(up @ edge[0])) for shape in shapes]
     hatched = [scene.ink.hatched([loop], "above") for loop in upper if len(loop) > 2]
@@ -114,12 +154,15 @@ def stations(scene: Scene) -> list[float]:
 def station_lines(scene: Scene, view: View, axis: int) -> str:
     """Return a light line at each station, over the hull's breadth (axis 1) or height (axis 2)."""
     found = []
-    across = np.zeros((2, 3))
-    across[:, axis] = scene.assessed.hull.envelope.bounds[:, axis]
+    hull = scene.assessed.hull.envelope
     for x in stations(scene):
+        rim = segments(hull.corners, np.array([1.0, 0.0, 0.0]), x).reshape(-1, 3)
+        if not len(rim):
+            continue
+        across = np.zeros((2, 3))
         across[:, 0] = x
-        ends = [tuple(map(float, p)) for p in view.on(across)]
-        found.append(scene.ink.line(ends, "fine", "station"))
+        across[:, axis] = rim[:, axis].min(), rim[:, axis].max()
+        found.append(scene.ink.line(view.on(across), "fine", "station"))
     return tag("g", *found, class_="stations")
 
 
@@ -136,15 +179,23 @@ def tank_ink(scene: Scene, view: View) -> str:
         if tank.is_level:
             top = float(wet[:, 1].min())
             at = wet[np.abs(wet[:, 1] - top) < 0.01, 0]
-            drawn.append(ink.line([(float(at.min()), top), (float(at.max()), top)], "plain", class_="level"))
+            drawn.append(
+                ink.line([(float(at.min()), top), (float(at.max()), top)], "plain", class_="level")
+            )
         found.append(tag("g", *drawn, class_="tank-water"))
     return tag("g", *found, class_="tank-waters")
+
+
+def water_height(scene: Scene) -> float:
+    """Return the height of the water's surface in the side view; well above her when under [m]."""
+    clear = scene.ink.mm(CLEAR) / MM if scene.state.rest.under else 0.0
+    return scene.state.rest.d + clear
 
 
 def surface(scene: Scene, view: View, left: float, right: float) -> str:
     """Return the water's surface across the sheet, with its mark at both ends."""
     ink = scene.ink
-    y = view.y - MM * scene.state.rest.d
+    y = view.y - MM * water_height(scene)
     line = ink.line([(left, y), (right, y)], "plain", class_="water-surface")
     marks = [water_mark(ink, (x, y)) for x in (left + ink.mm(6.0), right - ink.mm(6.0))]
     return tag("g", line, *marks, class_="water")
@@ -158,8 +209,7 @@ def waterline(scene: Scene, view: View) -> str:
     low, high = scene.assessed.hull.envelope.bounds[:, 0]
     beyond = scene.ink.mm(5.0) / MM
     ends = [[x, 0.0, (d - n[0] * x) / n[2]] for x in (low - beyond, high + beyond)]
-    points = [tuple(map(float, p)) for p in view.on(np.array(ends))]
-    return scene.ink.line(points, "plain", "waterline", class_="waterline-meant")
+    return scene.ink.line(view.on(np.array(ends)), "plain", "waterline", class_="waterline-meant")
 
 
 def ladders(scene: Scene, view: View) -> str:
@@ -169,11 +219,15 @@ def ladders(scene: Scene, view: View) -> str:
     for _, x in places(scene.assessed):
         middle = scene.state.draught(x)
         if scene.meant is not None:
-            middle = scene.assessed.boat.waterline.height_at(x) if scene.assessed.boat.waterline else middle
+            middle = (
+                scene.assessed.boat.waterline.height_at(x)
+                if scene.assessed.boat.waterline
+                else middle
+            )
         for k in range(round(middle * 100) - 3, round(middle * 100) + 4):
             half = 0.5 * ink.mm(2.6 if k % 5 == 0 else 1.4) / MM
             ends = view.on(np.array([[x - half, 0.0, k / 100], [x + half, 0.0, k / 100]]))
-            found.append(ink.line([tuple(map(float, p)) for p in ends], "fine"))
+            found.append(ink.line(ends, "fine"))
     return tag("g", *found, class_="draught-marks")
 
 
@@ -188,6 +242,7 @@ def side_view(scene: Scene, view: View, left: float, right: float) -> str:
         tank_ink(scene, view),
         vessels(scene, view),
         *wet,
+        silhouette(scene, view),
         skins(scene, view, middle, BESIDE),
         ladders(scene, view),
         surface(scene, view, left, right),

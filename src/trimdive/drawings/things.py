@@ -6,16 +6,18 @@ from typing import Literal
 import numpy as np
 
 from trimdive.assess import Assessment
+from trimdive.boatfile import Boat, Cylinder, Part, Tank
 from trimdive.bodies.build import numbered, part_shape, tank_room
 from trimdive.bodies.shapes import cylinder, mirrored, moved, sloped
-from trimdive.boatfile import Boat, Cylinder, Part, Tank
 from trimdive.drawings.flat import below, outline, wrapped
-from trimdive.drawings.view import MM, View
+from trimdive.drawings.view import View
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.rest import State
-from trimdive.units import write
+from trimdive.weights.ledger import Entry
 
-Look = Literal["cylinder", "tank", "part", "lead", "foam", "open", "point"]
+SPARSE = 0.05  # what fills less of its outline than this is spread out in it [-]
+
+Look = Literal["cylinder", "tank", "part", "lead", "foam", "sparse", "point"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,11 +65,14 @@ def vessel_meshes(vessel: Cylinder, *, bore: bool) -> tuple[Mesh, ...]:
 def things(assessed: Assessment) -> tuple[Thing, ...]:
     """Return everything aboard but the skins, in the order of the boat file."""
     boat, files = assessed.boat, assessed.files
+    filled = {body.path: body.share for body in assessed.bodies}
     weighed = {entry.path: entry for entry in assessed.masses.entries}
     found: list[Thing] = []
     for i, vessel in enumerate(boat.cylinders, 1):
         shape = vessel_meshes(vessel, bore=False)
-        found.append(_thing(boat, weighed, vessel, vessel.name, f"cylinder[{i}]", "cylinder", shape))
+        found.append(
+            _thing(boat, weighed, vessel, vessel.name, f"cylinder[{i}]", "cylinder", shape)
+        )
     for i, tank in enumerate(boat.tanks, 1):
         room = (tank_room(tank, boat, files),)
         found.append(_thing(boat, weighed, tank, tank.name, f"tank[{i}]", "tank", room))
@@ -77,21 +82,24 @@ def things(assessed: Assessment) -> tuple[Thing, ...]:
         if solid is not None:
             one = moved(solid, part.x, part.y, part.z)
             meshes = (one, mirrored(one)) if part.pair else (one,)
-        found.append(_thing(boat, weighed, part, part.name, path, _look(part), meshes))
+        found.append(
+            _thing(boat, weighed, part, part.name, path, _look(part, filled.get(path, 1.0)), meshes)
+        )
     return tuple(found)
 
 
-def _look(part: Part) -> Look:
+def _look(part: Part, filled: float) -> Look:
+    """Return how a part is drawn, which fills a share of its outline [-]."""
     if part.shape == "point":
         return "point"
     if part.kind in ("lead", "foam"):
         return "lead" if part.kind == "lead" else "foam"
-    return "open" if part.open else "part"
+    return "sparse" if filled < SPARSE else "part"
 
 
 def _thing(
     boat: Boat,
-    weighed: dict,
+    weighed: dict[str, Entry],
     piece: Cylinder | Tank | Part,
     name: str,
     path: str,
@@ -99,7 +107,11 @@ def _thing(
     meshes: tuple[Mesh, ...],
 ) -> Thing:
     entry = weighed.get(path)
-    note = "no mass of its own" if entry is None else f"{boat.units.write(entry.mass, 'mass')}, {entry.known}"
+    note = (
+        "no mass of its own"
+        if entry is None
+        else f"{boat.units.write(entry.mass, 'mass')}, {entry.known}"
+    )
     return Thing(
         name=name,
         path=path,
@@ -136,7 +148,11 @@ def tank_water(assessed: Assessment, state: State) -> tuple[TankWater, ...]:
         is_level = tank.kind == "open" and 1e-9 < share < 1 - 1e-9
         if tank.kind == "piston":
             run = tank.stroke * share * (1.0 if tank.runs == "forward" else -1.0)
-            wet = _slice(mesh, tank.water_end, tank.water_end + run) if share > 1e-9 else mesh.vertices[:0]
+            wet = (
+                _slice(mesh, tank.water_end, tank.water_end + run)
+                if share > 1e-9
+                else mesh.vertices[:0]
+            )
         elif is_level:
             wet = below(mesh, at.n, float(at.levels[k]))
         else:

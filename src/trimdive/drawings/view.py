@@ -21,9 +21,7 @@ class View:
     def on(self, points: Floats) -> Floats:
         """Return points of the boat, shape (n, 3) [m], on the sheet, shape (n, 2) [mm]."""
         r = np.atleast_2d(points)
-        return np.column_stack(
-            [self.x + MM * (r @ self.right), self.y - MM * (r @ self.up)]
-        )
+        return np.column_stack([self.x + MM * (r @ self.right), self.y - MM * (r @ self.up)])
 
     def at(self, point: Floats) -> tuple[float, float]:
         """Return one point of the boat on the sheet [mm]."""

@@ -8,6 +8,7 @@ from trimdive.assess import Assessment
 from trimdive.rest import State
 
 LEVEL = 0.05  # less than this is written as level or upright [°]
+SAME = 1e-9  # a difference of water that is none [m³]
 SMALL = 5e-5  # a difference of height that is written as none [m]
 
 
@@ -53,15 +54,20 @@ def leans(state: State) -> str:
     return f"leans {abs(angle):.1f}° to {'starboard' if angle > 0 else 'port'}"
 
 
+def is_blown(assessed: Assessment, state: State) -> bool:
+    """Return whether her tanks are blown; only then is she meant to be on her waterline."""
+    return np.allclose(state.rest.waters, assessed.blown_water, rtol=0, atol=SAME)
+
+
 def filling(assessed: Assessment, state: State) -> str:
     """Return in words how full the tanks are."""
     boat, at = assessed.boat, state.rest
     if not boat.tanks:
         return "no tanks"
     whose = "tanks" if len(boat.tanks) > 1 else "tank"
-    if np.allclose(at.waters, assessed.blown_water, rtol=0, atol=1e-9):
+    if is_blown(assessed, state):
         return f"{whose} blown"
-    if np.allclose(at.waters, assessed.full_water, rtol=0, atol=1e-9):
+    if np.allclose(at.waters, assessed.full_water, rtol=0, atol=SAME):
         return f"{whose} full"
     return f"{whose} {100 * at.waters.sum() / assessed.floater.tanks.capacities.sum():.0f} % full"
 
@@ -79,10 +85,12 @@ def state_words(assessed: Assessment, state: State) -> str:
     start = filling(assessed, state).capitalize()
     if state.rest.under:
         how = f"wholly under, {balance(assessed, state.rest.excess)}"
-    else:
+    elif is_blown(assessed, state):
         marks = places(assessed)
         off = low_by(assessed, state, marks[len(marks) // 2][1])
         how = "afloat" if off is None else f"floats {off_line(assessed, off)} amidships"
+    else:
+        how = f"still floats, {balance(assessed, state.rest.excess)} to go under"
     return f"{start}: {how}, {tips(state)}, {leans(state)}."
 
 
@@ -91,13 +99,13 @@ def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
     boat = assessed.boat
     lift = -assessed.full.rest.excess
     angle = abs(degrees(state.trim_angle))
-    end = "" if angle < LEVEL else (" bow down" if state.trim_angle > 0 else " stern down")
+    end = "level" if angle < LEVEL else ("bow down" if state.trim_angle > 0 else "stern down")
     return [
-        ("tips by", f"{angle:.1f}°", f"as drawn{',' + end if end else ''}"),
+        ("tips by", f"{angle:.1f}°", end),
         (
-            "lift left" if lift >= 0 else "too heavy by",
-            boat.units.write(abs(lift), "mass"),
-            "with tanks full" if boat.tanks else "wholly under",
+            "lift left",
+            boat.units.write(lift, "mass").replace("-", "−"),
+            f"{'tanks full' if boat.tanks else 'dived'}{': she sinks' if lift < 0 else ''}",
         ),
         ("stands up by", boat.units.write(assessed.bg, "length"), "BG, dived"),
     ]
