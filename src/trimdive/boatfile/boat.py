@@ -1,5 +1,6 @@
 """The boat: everything that one boat file holds."""
 
+import datetime
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, PrivateAttr
@@ -25,6 +26,7 @@ from trimdive.boatfile.quantities import (
     Scale,
     Size,
     Speed,
+    Time,
     Weight,
 )
 from trimdive.boatfile.regions import Region
@@ -90,6 +92,29 @@ class FullSize(Piece):
     speed_dived: Speed | None = Field(default=None, description="Speed dived.")
 
 
+class Brief(Piece):
+    """What was promised: what she is to be judged by."""
+
+    lift_limit: Weight | None = Field(default=None, description="Most that will be lifted, dry.")
+    car_length: Size | None = Field(default=None, description="Room in the car or the box.")
+    pond_depth: Size | None = Field(default=None, description="Depth of the water she is for.")
+    waters: tuple[Name, ...] = Field(
+        default=(), description="Waters in which she is to dive, by their names."
+    )
+    run_time: Time | None = Field(default=None, description="How long she is to run.")
+    speed: Speed | None = Field(default=None, description="How fast, on the model.")
+    radio: str = Field(default="", description="Radio band and set.")
+    finish: str = Field(default="", description="How she is to be finished.")
+
+
+class WeighIn(Piece):
+    """The whole boat on the scale, with what is aboard that day and no water in her."""
+
+    date: datetime.date = Field(description="When.")
+    mass: Weight = Field(description="What the scale said.")
+    note: str = Field(default="", description="What was aboard, what was new.")
+
+
 class WaterOf(Piece):
     """The water in which she is trimmed."""
 
@@ -107,6 +132,9 @@ class Boat(Piece):
     format: Literal[1] = Field(default=FORMAT, description="Format of the boat file.")
     name: Name = Field(description="Her name.")
     scale: Scale | None = Field(default=None, description="Scale, as 1:24.")
+    plan_scale: Scale | None = Field(
+        default=None, description="Scale of the paper plan, for figures read on the plan."
+    )
     note: str = Field(default="", description="Anything you want to remember.")
     length: Size | None = Field(
         default=None, description="Length over all; needed where anything is measured from the bow."
@@ -120,6 +148,7 @@ class Boat(Piece):
     waterline: Waterline | None = Field(
         default=None, description="The waterline at which she is meant to float."
     )
+    brief: Brief | None = Field(default=None, description="What was promised.")
     marks: tuple[Mark, ...] = Field(
         default=(), alias="mark", description="Places where draughts are read."
     )
@@ -143,6 +172,9 @@ class Boat(Piece):
     foam: tuple[Foam, ...] = Field(default=(), description="Pieces of foam.")
     keep_clear: tuple[KeepClear, ...] = Field(
         default=(), description="Spaces in which nothing may stand."
+    )
+    weigh_ins: tuple[WeighIn, ...] = Field(
+        default=(), alias="weigh_in", description="The whole boat on the scale, with the dates."
     )
     limits: dict[str, str] = Field(
         default={}, description="Limits of your own, by their names in the table of limits."

@@ -7,9 +7,10 @@ from pathlib import PurePosixPath, PureWindowsPath
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.messages import Mistake, named_fields
 from trimdive.boatfile.piece import Measured, Placed, Weighed
-from trimdive.boatfile.pieces import Coat, Cylinder, Part, Tank
+from trimdive.boatfile.pieces import Coat, Cylinder, Mark, Part, Tank
 from trimdive.boatfile.places import Path, dotted
 from trimdive.boatfile.quantities import is_given
+from trimdive.boatfile.readings import reading_mistakes
 from trimdive.boatfile.resolve import ALONG, extents
 from trimdive.data import table
 from trimdive.errors import DataError, UnitError
@@ -90,7 +91,15 @@ def _names(boat: Boat) -> Mistakes:
 
 
 def _ends(boat: Boat) -> Mistakes:
-    """Yield what is measured from the bow of a boat without a length."""
+    """Yield what is measured from nowhere, or from the bow of a boat without a length."""
+    marks = [mark.name for mark in boat.marks]
+    for path, piece in pieces(boat):
+        start = piece.measured_from if isinstance(piece, Measured) else None
+        if start and start not in ("stern", "bow", *marks):
+            yield unknown((*path, "from"), "mark", start, ["stern", "bow", *marks])
+        elif start in marks and isinstance(piece, Mark):
+            what = "a mark is measured from the stern or the bow"
+            yield Mistake((*path, "from"), what, "Write one of them.")
     if boat.length is not None:
         return
     mend = "Add a line at the top of the file: length = …"
@@ -113,7 +122,7 @@ def _places(boat: Boat) -> Mistakes:
             if given:
                 what = f"a piston tank lies where its water_end is, not at {given[0]}"
                 yield Mistake((*path, given[0]), what, f"Take {given[0]} out.")
-        elif not given:
+        elif not given and getattr(piece, "by_ends", None) is None:
             yield Mistake(path, "it has no place along the boat", "Add x, x_aft or x_fore.")
         elif len(given) > 1:
             what = f"{' and '.join(given)} both say where it lies"
@@ -145,6 +154,7 @@ def _materials(boat: Boat) -> Mistakes:
     for path, piece in pieces(boat):
         if not isinstance(piece, Weighed):
             continue
+        yield from reading_mistakes(path, piece)
         material = piece.material
         if known and material and material not in known and piece.density is None:
             yield unknown((*path, "material"), "material", material, known)
@@ -210,12 +220,14 @@ def _regions(boat: Boat) -> Mistakes:
     for number, skin in enumerate(boat.regions):
         path: Path = ("region", number)
         is_known = _has_density(skin)
-        has_volume = skin.mass is not None and (is_known or skin.hung is not None)
+        is_weighed = skin.mass is not None or skin.by_ends is not None
+        has_volume = is_weighed and (is_known or skin.hung is not None)
         is_wall = getattr(skin, "closed_walls", False)
-        if skin.thickness is None and not (has_volume or is_wall or skin.sealed):
+        is_thick = skin.thickness is not None or bool(skin.walls)
+        if not (is_thick or has_volume or is_wall or skin.sealed):
             what = "the skin has no thickness, and no mass and material to find it from"
             yield Mistake(path, what, 'Add thickness = "…", or mass and material.')
-        if skin.mass is None and not is_known:
+        if not is_weighed and not is_known:
             what = "it has neither a mass nor a material to work it out from"
             yield Mistake(path, what, 'Add mass = "…" or material = "…".')
 
@@ -277,19 +289,27 @@ def _parts(boat: Boat) -> Mistakes:
         elif isinstance(piece, Coat) and not (_has_density(piece) or is_given(piece.hung)):
             mend = 'Add material = "paint", or its density.'
             yield Mistake(path, "nothing tells how much water it pushes aside", mend)
-        elif isinstance(piece, Coat) and piece.mass is None:
-            yield Mistake(path, "its mass is missing", 'Add mass = "…".')
+        elif isinstance(piece, Coat) and not _is_weighed_coat(piece):
+            mend = 'Add mass = "…", per_area = "150 g/m2", or before and after.'
+            yield Mistake(path, "its mass is missing", mend)
 
 
 def _has_density(piece: Weighed) -> bool:
     """Return whether a density is told, or a material that has one."""
-    return piece.material is not None or piece.density is not None
+    known = (piece.material, piece.density, piece.offcut)
+    return any(one is not None for one in known)
+
+
+def _is_weighed_coat(coat: Coat) -> bool:
+    """Return whether the mass of a coat is told in one of its ways."""
+    return any(one is not None for one in (coat.mass, coat.per_area, coat.after))
 
 
 def _mass(path: Path, part: Part) -> Mistakes:
     """Yield a mass that is missing, or a volume that nothing tells."""
     has_volume = part.volume is not None or (part.shape != "point" and not part.open)
-    if part.mass is None and not (has_volume and _has_density(part)):
+    is_weighed = part.mass is not None or part.by_ends is not None
+    if not is_weighed and not (has_volume and _has_density(part)):
         mend = "Add its mass, or its material with its shape or volume."
         yield Mistake(path, "its mass is missing", mend)
     elif not (part.inside or has_volume or _has_density(part) or is_given(part.hung)):

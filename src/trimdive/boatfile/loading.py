@@ -200,7 +200,7 @@ def _mend(what: str) -> str:
 
 
 def _own_units(contents: Contents) -> dict[str, str]:
-    """Return the units that the file names for bare numbers.
+    """Return the units that the file names for bare numbers, and its scales.
 
     Raises:
         ValidationError: One of them is no unit.
@@ -209,10 +209,12 @@ def _own_units(contents: Contents) -> dict[str, str]:
     if not isinstance(named, dict):
         return {}
     try:
-        return Units.model_validate(named).own
+        own = Units.model_validate(named).own
     except ValidationError:
         Boat.model_validate({"name": "units", "units": named})  # for the path of the mistake
         raise
+    scales = {"scale": contents.get("scale"), "plan": contents.get("plan_scale")}
+    return own | {key: text for key, text in scales.items() if isinstance(text, str)}
 
 
 def _stop(mistakes: list[Mistake], text: str, name: str) -> None:

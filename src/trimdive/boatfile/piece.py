@@ -12,11 +12,15 @@ from trimdive.boatfile.quantities import (
     Name,
     PlusMinus,
     Weight,
+    Yes,
 )
 
 End = Literal["stern", "bow"]
+STERN, BOW = "stern", "bow"
 Known = Literal["guess", "worked out", "catalogue", "weighed"]
 Pair = Literal["both", "each"]
+
+HUNG_DENSITY = 999.1  # fresh water in which things are hung, 15 °C [kg/m³]
 
 
 class Piece(BaseModel):
@@ -30,16 +34,60 @@ class Piece(BaseModel):
 class Measured(Piece):
     """Anything that has a place along the boat."""
 
-    measured_from: End | None = Field(
+    measured_from: Name | None = Field(
         default=None,
         alias="from",
-        description="End from which this piece's x are measured, where it differs from the boat's.",
+        description="Where its x are measured from, if not as the boat's: stern, bow or a mark's "
+        "name (forward).",
     )
+
+
+class ByEnds(Measured):
+    """A long piece weighed by one end at a time, the other resting."""
+
+    aft: Weight = Field(description="What the scale reads with the after end hung from it.")
+    x_aft: Length = Field(description="Where it hung, aft.")
+    fore: Weight = Field(description="What the scale reads with the fore end hung from it.")
+    x_fore: Length = Field(description="Where it hung, forward.")
+
+    @property
+    def mass(self) -> float:
+        """Return the whole mass: what the two ends carry [kg]."""
+        return self.aft + self.fore
+
+    @property
+    def x(self) -> float:
+        """Return the place of the centre of mass, by the lever [m]."""
+        return (self.aft * self.x_aft + self.fore * self.x_fore) / self.mass
+
+
+class Offcut(Piece):
+    """A piece of the laminate, weighed in air and hung under fresh water."""
+
+    air: Weight = Field(description="What it weighs in air.")
+    water: Weight = Field(description="What the scale reads with it hung under water.")
+
+    @property
+    def density(self) -> float:
+        """Return the density of the laminate [kg/m³]."""
+        return HUNG_DENSITY * self.air / (self.air - self.water)
 
 
 class Weighed(Piece):
     """Anything that has a mass."""
 
+    by_ends: ByEnds | None = Field(
+        default=None, description="Mass and place from two readings, hung by each end in turn."
+    )
+    soaked: Weight | None = Field(
+        default=None, description="Mass after a day under water, surface dry; she floats with it."
+    )
+    offcut: Offcut | None = Field(
+        default=None, description="An offcut in air and in water: the density, as measured."
+    )
+    aboard: Yes = Field(
+        default=True, description="false: still to come; it counts when she is finished."
+    )
     mass: Weight | None = Field(
         default=None, description="Mass; left out, it is worked out from volume and density."
     )

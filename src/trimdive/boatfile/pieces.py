@@ -8,6 +8,7 @@ from trimdive.boatfile.piece import Measured, Pair, Piece, Placed, Weighed
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
     Angle,
+    Areal,
     Depth,
     Length,
     Name,
@@ -15,6 +16,7 @@ from trimdive.boatfile.quantities import (
     Share,
     Size,
     Volume,
+    Weight,
     Yes,
 )
 
@@ -140,6 +142,16 @@ class Coat(Weighed):
     on: tuple[Name, ...] = Field(
         default=(), description="Regions that it covers; left out, all of them."
     )
+    per_area: Areal | None = Field(
+        default=None, description="Dry mass for each area that it covers, instead of a mass."
+    )
+    sides: Literal[1, 2] = Field(
+        default=1, description="1: outside only. 2: outside and inside of the skin."
+    )
+    before: Weight | None = Field(
+        default=None, description="What it was put on weighed before, instead of a mass."
+    )
+    after: Weight | None = Field(default=None, description="What that weighed after, dry.")
 
 
 class Opening(Measured):

@@ -41,12 +41,43 @@ def quantity(value: object, info: ValidationInfo, *, kind: str) -> object:
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise UnitError(f"{value!r} is not a {kind}", kind, 'Write it in quotes, as "12.5 mm".')
     if isinstance(value, str):
-        return read(value, kind, _own_unit(info, kind))
+        text, share = elsewhere(value, info, kind)
+        return share * read(text, kind, _own_unit(info, kind))
     if not math.isfinite(value):
         raise UnitError(f"'{value}' is not a number to build by", kind, "Write a real figure.")
     if info.context is None:
         return float(value)
     return read(f"{value!r}", kind, _own_unit(info, kind))
+
+
+ELSEWHERE = (("full size", "scale", "scale"), ("on the plan", "plan", "plan_scale"))
+
+
+def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
+    """Return the text of a figure, and how much smaller the model is than where it was read.
+
+    "26.1 m full size" was read of the full-size boat, "340 mm on the plan" of a paper plan.
+
+    Raises:
+        UnitError: The scale is not told, or it is no length.
+    """
+    for ending, key, field in (
+        ("full size", "scale", "scale"),
+        ("on the plan", "plan", "plan_scale"),
+    ):
+        text = value.strip().removesuffix(ending)
+        if text == value.strip():
+            continue
+        told = info.context or {}
+        if kind != "length":
+            what = f"'{value}' is a {kind}, which does not follow from a length"
+            raise UnitError(what, kind, "Write the model's own figure.")
+        if "scale" not in told or key not in told:
+            mend = f'Add a line at the top of the file: {field} = "1:24".'
+            raise UnitError(f"'{value}' needs a scale that the file does not tell", kind, mend)
+        scale = read(told["scale"], "ratio", None)
+        return text, (1 if key == "scale" else read(told[key], "ratio", None)) / scale
+    return value, 1.0
 
 
 def spread(value: object, info: ValidationInfo) -> object:
@@ -96,6 +127,8 @@ Angle = Annotated[float, *_field("angle")]
 Celsius = Annotated[float, *_field("temperature")]
 Density = Annotated[float, Field(gt=0), *_field("density")]
 Speed = Annotated[float, Field(ge=0), *_field("speed")]
+Areal = Annotated[float, Field(ge=0), *_field("areal mass")]
+Time = Annotated[float, Field(gt=0), *_field("time")]
 Salt = Annotated[float, Field(ge=0), *_field("salt")]
 Scale = Annotated[float, Field(gt=0), *_field("ratio")]
 Share = Annotated[float, Field(ge=0, le=1), *_field("percent")]

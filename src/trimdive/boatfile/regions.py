@@ -12,6 +12,30 @@ from trimdive.boatfile.piece import Measured, Weighed
 from trimdive.boatfile.quantities import Angle, Depth, Length, Name, Share, Size, Yes
 
 
+class WallSpot(Measured):
+    """The wall at one spot."""
+
+    x: Length = Field(description="Place along the boat.")
+    thickness: Size = Field(description="Wall there, by calipers.")
+    note: str = Field(default="", description="Where on the girth, and anything to remember.")
+
+
+class BoardSpot(Measured):
+    """The edges of a shell above a flat board, keel up or keel down."""
+
+    x: Length = Field(description="Place along the boat.")
+    port: Length = Field(description="Height of the port edge above the board.")
+    starboard: Length = Field(description="Height of the starboard edge above the board.")
+
+
+class HalfSpot(Measured):
+    """Half-breadths of a shell at one place, from a line stretched along the middle."""
+
+    x: Length = Field(description="Place along the boat.")
+    port: Depth = Field(description="Half-breadth to port.")
+    starboard: Depth = Field(description="Half-breadth to starboard.")
+
+
 class Skin(Measured, Weighed):
     """What every region has, whatever its surface."""
 
@@ -25,6 +49,15 @@ class Skin(Measured, Weighed):
     )
     x: Length | None = Field(
         default=None, description="Its centre of mass along the boat, as weighed at both ends."
+    )
+    walls: tuple[WallSpot, ...] = Field(
+        default=(), description="Wall at spots; where no thickness stands, their mean is it."
+    )
+    board: tuple[BoardSpot, ...] = Field(
+        default=(), description="Edge of the shell above a flat board: bend and twist."
+    )
+    halves: tuple[HalfSpot, ...] = Field(
+        default=(), description="Half-breadths measured on both sides: port against starboard."
     )
     sealed: Yes = Field(default=False, description="true: no water gets in. It is a vessel.")
     open_below: Yes = Field(default=False, description="true: it has no bottom.")

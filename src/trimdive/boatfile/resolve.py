@@ -8,9 +8,10 @@ import math
 from typing import Any, TypeVar
 
 from trimdive.boatfile.boat import Boat, WaterOf
-from trimdive.boatfile.piece import Measured, Piece, Placed, Weighed
-from trimdive.boatfile.pieces import Cylinder, KeepClear, Part, Tank, Waterline
+from trimdive.boatfile.piece import BOW, STERN, Measured, Piece, Placed, Weighed
+from trimdive.boatfile.pieces import Coat, Cylinder, KeepClear, Part, Tank, Waterline
 from trimdive.boatfile.quantities import is_given
+from trimdive.boatfile.regions import Skin
 from trimdive.data import row
 from trimdive.units import Spread
 
@@ -19,6 +20,8 @@ M = TypeVar("M", bound=Measured)
 W = TypeVar("W", bound=Weighed)
 L = TypeVar("L", bound=Placed)
 T = TypeVar("T", bound=Part)
+S = TypeVar("S", bound=Skin)
+SPOTS = ("walls", "board", "halves")  # figures measured at places along a shell
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")  # measured along the boat
 SEA_SALT = 35.0  # ordinary sea water [g/kg]
 FINEST = 12  # decimals of a metre; what sums leave behind beyond them is no measure
@@ -34,7 +37,7 @@ def resolved(boat: Boat) -> Boat:
             "water": _water(boat.water),
             "waterline": _waterline(boat),
             "marks": tuple(_turned(mark, boat) for mark in boat.marks),
-            "regions": tuple(_weighed(_turned(skin, boat)) for skin in boat.regions),
+            "regions": tuple(_walled(_weighed(_turned(skin, boat))) for skin in boat.regions),
             "openings": tuple(_turned(hole, boat) for hole in boat.openings),
             "coats": tuple(_weighed(coat) for coat in boat.coats),
             "cylinders": cylinders,
@@ -56,21 +59,60 @@ def _with(piece: P, **changes: Any) -> P:
 
 def _turned(piece: M, boat: Boat) -> M:
     """Return a piece with its places along the boat forward from the stern."""
-    if (piece.measured_from or boat.measured_from) == "stern":
-        return _with(piece, measured_from=None)
-    length = boat.length or 0.0
+    inner: dict[str, Any] = {
+        name: tuple(_turned(spot, boat) for spot in spots)
+        for name in SPOTS
+        if (spots := getattr(piece, name, ()))
+    }
+    if ends := getattr(piece, "by_ends", None):
+        inner["by_ends"] = _turned(ends, boat)
+    start, way = _zero(piece.measured_from or boat.measured_from, boat)
+    if (start, way) == (0.0, 1):
+        return _with(piece, measured_from=None, **inner)
     places = {name: getattr(piece, name, None) for name in ALONG}
     turned = {
-        name: round(length - place, FINEST) for name, place in places.items() if place is not None
+        name: round(start + way * place, FINEST)
+        for name, place in places.items()
+        if place is not None
     }
-    return _with(piece, measured_from=None, **turned)
+    return _with(piece, measured_from=None, **turned, **inner)
+
+
+def _zero(name: str, boat: Boat) -> tuple[float, int]:
+    """Return where an end or a mark lies from the stern [m], and which way x run from it."""
+    if name == STERN:
+        return 0.0, 1
+    if name == BOW:
+        return boat.length or 0.0, -1
+    mark = next(mark for mark in boat.marks if mark.name == name)
+    start, way = _zero(mark.measured_from or boat.measured_from, boat)
+    return start + way * mark.x, 1
 
 
 def _weighed(piece: W) -> W:
     """Return a piece that says how its mass is known and how far it may be off."""
-    known = piece.known or ("worked out" if piece.mass is None else "guess")
+    mass, known = piece.mass, piece.known
+    own: dict[str, Any] = {}
+    if piece.by_ends is not None:
+        mass, known = piece.by_ends.mass, known or "weighed"
+        own = {"by_ends": None}
+        if all(getattr(piece, name, None) is None for name in ALONG[:3]) or isinstance(piece, Skin):
+            own["x"] = piece.by_ends.x
+    if isinstance(piece, Coat) and piece.before is not None and piece.after is not None:
+        mass, known = piece.after - piece.before, known or "weighed"
+        own = {"before": None, "after": None}
+    if piece.offcut is not None:
+        own |= {"density": piece.density or piece.offcut.density, "offcut": None}
+    known = known or ("worked out" if mass is None else "guess")
     usual = Spread(float(row("known", known)["spread"]), is_share=True)
-    return _with(piece, known=known, spread=piece.spread or usual)
+    return _with(piece, mass=mass, known=known, spread=piece.spread or usual, **own)
+
+
+def _walled(skin: S) -> S:
+    """Return a skin with its thickness, the mean of the spots where none is told."""
+    if skin.thickness is not None or not skin.walls:
+        return skin
+    return _with(skin, thickness=sum(spot.thickness for spot in skin.walls) / len(skin.walls))
 
 
 def _middled(piece: L, along: float) -> L:
