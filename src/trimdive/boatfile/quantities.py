@@ -50,6 +50,7 @@ def quantity(value: object, info: ValidationInfo, *, kind: str) -> object:
     return read(f"{value!r}", kind, _own_unit(info, kind))
 
 
+# How a figure ends that was not read of the model, and the scale that it needs.
 ELSEWHERE = (("full size", "scale", "scale"), ("on the plan", "plan", "plan_scale"))
 
 
@@ -61,10 +62,7 @@ def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
     Raises:
         UnitError: The scale is not told, or it is no length.
     """
-    for ending, key, field in (
-        ("full size", "scale", "scale"),
-        ("on the plan", "plan", "plan_scale"),
-    ):
+    for ending, key, field in ELSEWHERE:
         text = value.strip().removesuffix(ending)
         if text == value.strip():
             continue

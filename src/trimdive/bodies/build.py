@@ -120,15 +120,23 @@ def tank_room(tank: Tank, boat: Boat, files: Files, grown: float = 0.0) -> Mesh:
     return moved(sloped(solid, slope), tank.x, tank.y, tank.z)
 
 
+def coat_mass(coat: Coat, covered: float) -> float | None:
+    """Return the dry mass of a coat [kg]: as told, or by the area that it covers [m²]."""
+    if coat.mass is None and coat.per_area is not None:
+        return coat.per_area * covered * coat.sides
+    return coat.mass
+
+
 def coat_bodies(coat: Coat, path: str, boat: Boat, skins: tuple[Skin, ...]) -> list[Body]:
     """Return a coat as bodies: each region's skin, at the share that the coat adds to it."""
     density = density_of(coat.material, coat.density)
     names = coat.on or tuple(region.name for region in boat.regions)
     chosen = [skin for skin in skins if skin.name in names]
     area = sum(skin.area for skin in chosen)
-    if coat.mass is None or density is None or area <= 0:
+    mass = coat_mass(coat, area)
+    if mass is None or density is None or area <= 0:
         return []
-    whole = coat.mass / density
+    whole = mass / density
     return [
         Body(
             name=coat.name,

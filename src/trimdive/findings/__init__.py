@@ -6,7 +6,16 @@ The modules of checks enter themselves when this package is imported.
 from collections.abc import Mapping
 from dataclasses import replace
 
-from trimdive.findings import afloat, ballast, figures, handling, places, stability
+from trimdive.findings import (
+    afloat,
+    ballast,
+    figures,
+    handling,
+    places,
+    promised,
+    shell,
+    stability,
+)
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts, Moment
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
@@ -27,6 +36,8 @@ __all__ = [
     "handling",
     "limit_of",
     "places",
+    "promised",
+    "shell",
     "stability",
     "with_rest",
 ]

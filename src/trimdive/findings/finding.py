@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from math import pi
 from typing import Literal
 
 from trimdive.boatfile import Boat
@@ -96,7 +97,12 @@ def check(key: str, *, limit: str = "") -> Callable[[Check], Check]:
     return entered
 
 
-SI_OF = {"mm/m": 1e-3, "%": 1e-2, "cm³": 1e-6}  # units that stand only in the table of limits
+SI_OF = {
+    "mm/m": 1e-3,
+    "%": 1e-2,
+    "cm³": 1e-6,
+    "°/m": pi / 180,
+}  # units that stand only in the table of limits
 KIND_OF = {"mm": "length", "°": "angle", "kg": "mass", "g": "mass", "kg/m³": "density"}
 
 

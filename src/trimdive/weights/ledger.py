@@ -28,6 +28,8 @@ class Entry:
     known: str  # guess, worked out, catalogue or weighed
     place: Floats  # its centre: x, y, z, shape (3,) [m]
     inside: str  # vessel in which it lies, or ""
+    dry: float  # before it has soaked [kg]
+    aboard: bool  # today; else still to come
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +42,21 @@ class Ledger:
     def mass(self) -> float:
         """Return the whole mass [kg]."""
         return sum(entry.mass for entry in self.entries)
+
+    @property
+    def dry(self) -> float:
+        """Return the whole mass before anything has soaked [kg]."""
+        return sum(entry.dry for entry in self.entries)
+
+    @property
+    def today(self) -> "Ledger":
+        """Return the ledger of what is aboard today."""
+        return Ledger(entries=tuple(entry for entry in self.entries if entry.aboard))
+
+    @property
+    def guessed(self) -> float:
+        """Return how much of the mass is only guessed [-]."""
+        return self.known_as("guess") / self.mass if self.mass else 0.0
 
     @property
     def moment(self) -> Floats:
@@ -68,11 +85,14 @@ class Ledger:
 def _entry(
     piece: Weighed, name: str, kind: str, path: str, mass: float, place: Floats, inside: str = ""
 ) -> Entry:
+    soaked = mass if piece.soaked is None else piece.soaked
     return Entry(
         name=name,
         kind=kind,
         path=path,
-        mass=mass,
+        mass=soaked,
+        dry=mass,
+        aboard=piece.aboard,
         spread=piece.spread.of(mass),
         known=piece.known,
         place=place,
@@ -110,10 +130,11 @@ def _coats(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
         path = f"coat[{i}]"
         parts = found.get(path, [])
         whole = sum(body.volume for body in parts)
-        if coat.mass is None or not whole:
+        density = density_of(coat.material, coat.density) or 0.0
+        if not whole or not density:
             continue
         place = sum((b.volume * centroid(b.mesh) for b in parts), np.zeros(3)) / whole
-        entries.append(_entry(coat, coat.name, "coat", path, coat.mass, place))
+        entries.append(_entry(coat, coat.name, "coat", path, density * whole, place))
     return entries
 
 

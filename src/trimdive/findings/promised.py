@@ -1,0 +1,131 @@
+"""Checks of what was promised, and of the whole boat on the scale."""
+
+from collections.abc import Iterator
+from math import hypot
+
+import numpy as np
+
+from trimdive.data import row
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check, finding
+from trimdive.water import waters
+
+
+@check("brief-lift")
+def lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a boat heavier than she may be to lift."""
+    brief = facts.boat.brief
+    if brief is None or brief.lift_limit is None:
+        return
+    mass = facts.masses.mass
+    over = mass - brief.lift_limit
+    if over <= limit.value:
+        return
+    yield finding(
+        limit=limit,
+        subject="brief",
+        rank=28 + over / mass,
+        what=(
+            f"she weighs {facts.mass(mass)} ready to be lifted; "
+            f"{facts.mass(brief.lift_limit)} was promised"
+        ),
+        mend=f"Plan to take out {facts.mass(over)} for the carry, such as batteries or lead.",
+    )
+
+
+@check("brief-length")
+def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a boat longer than the car or the box."""
+    brief = facts.boat.brief
+    if brief is None or brief.car_length is None:
+        return
+    long = float(np.ptp(facts.hull.envelope.bounds[:, 0]))
+    if long - brief.car_length > limit.value:
+        yield finding(
+            limit=limit,
+            subject="brief",
+            rank=27,
+            what=(
+                f"she is {facts.length(long)} long; there is room for "
+                f"{facts.length(brief.car_length)}"
+            ),
+            mend="Part the hull, or find another way to carry her.",
+        )
+
+
+@check("brief-depth")
+def depth(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a pond too shallow for her to go under."""
+    brief = facts.boat.brief
+    if brief is None or brief.pond_depth is None:
+        return
+    bounds = np.stack([body.mesh.bounds for body in facts.bodies])
+    high = float(bounds[:, 1, 2].max() - bounds[:, 0, 2].min())
+    if high + limit.value > brief.pond_depth:
+        yield finding(
+            limit=limit,
+            subject="brief",
+            rank=26,
+            what=(
+                f"she stands {facts.length(high)} high; the water is "
+                f"{facts.length(brief.pond_depth)} deep"
+            ),
+            mend=f"She needs {facts.length(high + limit.value)} to go under clear of the bottom.",
+        )
+
+
+@check("brief-waters")
+def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield waters in which her tanks alone cannot bring her from the surface to neutral."""
+    brief = facts.boat.brief
+    known = waters()
+    for name in brief.waters if brief else ():
+        if name not in known:
+            yield finding(
+                limit=limit,
+                subject=name,
+                rank=9,
+                what=f"there is no water '{name}' in the table",
+                mend=f"Write one of: {', '.join(known)}.",
+            )
+            continue
+        more = (known[name].density - facts.floater.density) * facts.floater.volume
+        spare = facts.need.fitted * known[name].density - facts.floater.density * facts.need.volume
+        if not more > spare + limit.value:
+            continue
+        yield finding(
+            limit=limit,
+            subject=name,
+            weight="look at",
+            rank=8,
+            what=(
+                f"in {name} she needs {facts.mass(more)} more to go under; her tanks have only "
+                f"{facts.mass(max(spare, 0.0))} to spare"
+            ),
+            mend=f"Keep {facts.mass(more)} of loose lead for it, at her centre of gravity.",
+        )
+
+
+@check("weigh-in")
+def on_the_scale(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a last weigh-in that the ledger of today does not explain."""
+    if not facts.boat.weigh_ins:
+        return
+    last = max(facts.boat.weigh_ins, key=lambda one: one.date)
+    today = facts.masses.today
+    scale = float(row("known", "weighed")["spread"]) * last.mass
+    off = last.mass - today.dry
+    band = hypot(today.spread, scale)
+    if abs(off) <= max(band, limit.value * last.mass):
+        return
+    way = "more" if off > 0 else "less"
+    yield finding(
+        limit=limit,
+        subject=f"weigh-in of {last.date:%Y-%m-%d}",
+        rank=17 + abs(off) / last.mass,
+        what=(
+            f"on {last.date:%Y-%m-%d} she weighed {facts.mass(last.mass)}, {facts.mass(abs(off))} "
+            f"{way} than the ledger of what is aboard, which may be off by {facts.mass(band)}"
+        ),
+        mend="Look for what is missing in the ledger, or is not aboard; weigh the guesses.",
+    )

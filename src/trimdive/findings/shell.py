@@ -1,0 +1,118 @@
+"""Checks of the shell as it came in: wall, bend and twist, port against starboard."""
+
+from collections.abc import Iterator
+from math import atan, degrees
+
+import numpy as np
+
+from trimdive.boatfile import Skin
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check, finding
+
+
+def bend(skin: Skin) -> float:
+    """Return how far the middle of the two edges leaves a straight line at most [m].
+
+    A line is laid through the readings by least squares, so that the board need not be level.
+    """
+    x = np.array([spot.x for spot in skin.board])
+    height = np.array([(spot.port + spot.starboard) / 2 for spot in skin.board])
+    if len(x) < 3:
+        return 0.0
+    return float(np.abs(height - np.polyval(np.polyfit(x, height, 1), x)).max())
+
+
+def twist(skin: Skin, breadth: float) -> float:
+    """Return the angle by which one end is turned against the other [rad].
+
+    Args:
+        skin: With readings of both edges above a board.
+        breadth: Between the edges [m].
+    """
+    across = [spot.port - spot.starboard for spot in skin.board]
+    return atan((max(across) - min(across)) / breadth) if across else 0.0
+
+
+def _breadth(facts: Facts, number: int) -> float:
+    """Return the greatest breadth of a region [m]."""
+    return float(np.ptp(facts.hull.skins[number].outer.bounds[:, 1]))
+
+
+@check("wall-spread")
+def walls(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield walls that differ much from spot to spot: the litres hang on their mean."""
+    for skin in facts.boat.regions:
+        found = [spot.thickness for spot in skin.walls]
+        if len(found) < 2:
+            continue
+        mean = sum(found) / len(found)
+        off = (max(found) - min(found)) / mean
+        if off <= limit.value:
+            continue
+        thin = min(skin.walls, key=lambda spot: spot.thickness)
+        yield finding(
+            limit=limit,
+            subject=skin.name,
+            weight="look at",
+            rank=6 + off,
+            what=(
+                f"the wall of {skin.name} runs from {facts.length(min(found))} "
+                f"({facts.place(thin.x)}) to {facts.length(max(found))}; their mean, "
+                f"{facts.length(mean)}, makes the litres"
+            ),
+            mend="Measure more spots, or weigh the piece: mass and density tell its whole volume.",
+        )
+
+
+@check("shell-bend")
+def bent(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield shells that lie bent on the board."""
+    for skin in facts.boat.regions:
+        if len(skin.board) < 3:
+            continue
+        long = max(spot.x for spot in skin.board) - min(spot.x for spot in skin.board)
+        off = bend(skin)
+        if off > limit.value * long:
+            yield finding(
+                limit=limit,
+                subject=skin.name,
+                rank=16 + off,
+                what=f"{skin.name} lies bent by {facts.length(off)} over {facts.length(long)}",
+                mend="Warm it and tie it to a straight board before frames go in.",
+            )
+
+
+@check("shell-twist")
+def twisted(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield shells that are twisted from end to end."""
+    for number, skin in enumerate(facts.boat.regions):
+        if len(skin.board) < 2:
+            continue
+        long = max(spot.x for spot in skin.board) - min(spot.x for spot in skin.board)
+        turn = twist(skin, _breadth(facts, number))
+        if long > 0 and turn > limit.value * long:
+            yield finding(
+                limit=limit,
+                subject=skin.name,
+                rank=16 + turn,
+                what=f"{skin.name} is twisted by {degrees(turn):.1f}° from end to end",
+                mend="Set it true on the board before the halves are joined.",
+            )
+
+
+@check("shell-halves")
+def halves(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield shells that are broader on one side than on the other."""
+    for skin in facts.boat.regions:
+        worst = max(skin.halves, key=lambda spot: abs(spot.port - spot.starboard), default=None)
+        if worst is None or abs(worst.port - worst.starboard) <= limit.value:
+            continue
+        side = "port" if worst.port > worst.starboard else "starboard"
+        gap = facts.length(abs(worst.port - worst.starboard))
+        yield finding(
+            limit=limit,
+            subject=skin.name,
+            rank=16,
+            what=f"{skin.name} is {gap} broader to {side}, {facts.place(worst.x)}",
+            mend="Find the true middle line first; set frames and cylinder by it.",
+        )
