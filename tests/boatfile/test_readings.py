@@ -60,7 +60,18 @@ def test_an_offcut_in_air_and_in_water_gives_the_density() -> None:
     assert part.density == pytest.approx(999.1 * 12.8 / 8.0)
 
 
-COAT = '[[region]]\nname = "h"\nsurface = "suboff"\nlength = "1 m"\nz = "100 mm"\nthickness = "2 mm"\nmaterial = "GRP"\n[[coat]]\nname = "paint"\nmaterial = "paint"\n'
+COAT = """
+[[region]]
+name = "h"
+surface = "suboff"
+length = "1 m"
+z = "100 mm"
+thickness = "2 mm"
+material = "GRP"
+[[coat]]
+name = "paint"
+material = "paint"
+"""
 
 
 def test_a_coat_by_weighing_before_and_after() -> None:
@@ -82,7 +93,8 @@ def test_the_wall_is_the_mean_of_the_spots() -> None:
     ("text", "said"),
     [
         (
-            'mass = "1 g"\nby_ends = { aft = "1 g", x_aft = "0 m", fore = "1 g", x_fore = "1 m" }\n',
+            'mass = "1 g"\n'
+            'by_ends = { aft = "1 g", x_aft = "0 m", fore = "1 g", x_fore = "1 m" }\n',
             "both say it",
         ),
         ('by_ends = { aft = "1 g", x_aft = "1 m", fore = "1 g", x_fore = "1 m" }\n', "same place"),

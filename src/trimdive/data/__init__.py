@@ -19,9 +19,7 @@ def table(name: str) -> tuple[Row, ...]:
     source = files(__name__).joinpath(f"{name}.csv")
     if not source.is_file():
         raise DataError(f"there is no table '{name}'", "data", "Use a name from the data folder.")
-    lines = (
-        line for line in source.read_text("utf-8").splitlines() if line and line[0] != "#"
-    )
+    lines = (line for line in source.read_text("utf-8").splitlines() if line and line[0] != "#")
     return tuple(csv.DictReader(lines))
 
 
