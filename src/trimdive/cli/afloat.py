@@ -86,7 +86,7 @@ def _draught(her: "Assessment", state: "State", x: float) -> str:
 
 def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     """Yield a row a figure: its name, and its value in each state."""
-    boat, end = her.boat, words.end_of(her.boat)
+    boat, end = her.boat, her.boat.told_from
     write = boat.units.write
     rows: dict[str, Callable[[State], str]] = {
         "tips by": lambda s: words.tips(boat, s.trim_angle),
@@ -113,15 +113,7 @@ def _notes(her: "Assessment") -> Iterator[Block]:
     boat, units = her.boat, her.boat.units
     yield line(f"{_neutral(her)}")
     if boat.tanks:
-        least = min(her.dive, key=lambda moment: moment.state.gm_t)
-        most = max(her.dive, key=lambda moment: abs(moment.state.trim_angle))
-        lean = max(her.dive, key=lambda moment: abs(moment.state.heel))
-        yield line(
-            f"On the way down she is least stiff, GM {units.write(least.state.gm_t, 'length')}, "
-            f"at {_filling(her, least.state)} full; tips most, "
-            f"{words.tips(boat, most.state.trim_angle)}, at {_filling(her, most.state)}; leans "
-            f"most, {words.leans(boat, lean.state.heel)}, at {_filling(her, lean.state)}."
-        )
+        yield line(_way_down(her))
     sink = her.surfaced.mass_to_sink_1_mm
     if her.film > 0 and sink > 0:
         yield line(
@@ -134,6 +126,23 @@ def _notes(her: "Assessment") -> Iterator[Block]:
         yield line(f"On the surface she could also rest {'; or '.join(ways)}.")
     else:
         yield line("On the surface there is no other way in which she could rest.")
+
+
+def _way_down(her: "Assessment") -> str:
+    """Return the worst moments between blown and full, in one sentence."""
+    boat, states = her.boat, [moment.state for moment in her.dive]
+    least = min(states, key=lambda state: state.gm_t)
+    tip = max(states, key=lambda state: abs(state.trim_angle))
+    lean = max(states, key=lambda state: abs(state.heel))
+    gm = boat.units.write(least.gm_t, "length")
+    text = f"On the way down she is least stiff, GM {gm}, at {_filling(her, least)} full"
+    for verb, words_of, worst in (
+        ("tips", words.tips(boat, tip.trim_angle), tip),
+        ("leans", words.leans(boat, lean.heel), lean),
+    ):
+        if words_of not in ("level", "upright"):
+            text += f"; {verb} most, {words_of}, at {_filling(her, worst)}"
+    return f"{text}."
 
 
 def _filling(her: "Assessment", state: "State") -> str:

@@ -7,7 +7,7 @@ from trimdive.cli.afloat import marks_of
 from trimdive.cli.answer import Document
 from trimdive.cli.ballast import MOVED, RAISED
 from trimdive.findings.ballast import tip_of
-from trimdive.litres import foam_instead, split
+from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
 
 if TYPE_CHECKING:
@@ -160,11 +160,12 @@ def litres_json(her: "Assessment") -> Document:
 def _cures(her: "Assessment") -> Document:
     need, mass, density = her.need, her.dived.displacement_mass, her.floater.density
     low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])
-    fillings, foam = split(her.floater, need), foam_instead(need, (low, high))
+    found = ranges(her.floater, need, her.full_water / her.floater.tanks.capacities)
+    foam = foam_instead(need, (low, high))
     crossing = foam_across(MOVED, her.surfaced.waterplane_area, mass, density)
     pair = pair_on_board(RAISED, her.boat, her.waterline, (mass, her.bg, density))
     return {
-        "split": list(fillings) if fillings else None,
+        "fillings": [{"least": least, "most": most} for least, most in found] if found else None,
         "foam_instead": {"volume_m3": foam.volume, "x_m": foam.x} if foam else None,
         "across": {
             "foam_m3": crossing.volume,

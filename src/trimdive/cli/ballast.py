@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.cli import words
 from trimdive.cli.layout import Block, Cells, heading, line, table, terms
 from trimdive.findings.ballast import tip_of
-from trimdive.litres import foam_instead, split
+from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board
 
 if TYPE_CHECKING:
@@ -29,9 +29,8 @@ def litres_text(her: "Assessment") -> Iterator[Block]:
         yield line("Nothing stands above the waterline meant: she needs no ballast water.")
         return
     yield line(
-        f"She needs {volume} of ballast water, with its middle at "
-        f"{words.place(boat, float(need.place[0]))} from the {words.end_of(boat)}: as much as "
-        "stands above the waterline meant, and under the middle of that."
+        f"She needs {volume} of ballast water, with its middle {boat.place(float(need.place[0]))}: "
+        "as much as stands above the waterline meant, and under the middle of that."
     )
     yield line(_rule_of_thumb(her))
     yield heading("What stands above the waterline")
@@ -91,11 +90,17 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
     else:
         yield line(f"They take {words.share(need.margin)} more than she needs.")
     yield line(_where(her))
-    found = split(her.floater, need)
+    found = ranges(her.floater, need, her.full_water / her.floater.tanks.capacities)
     if found:
-        both = zip(boat.tanks, found, strict=True)
-        parts = [f"{tank.name} {words.share(filling, 1)}" for tank, filling in both]
-        yield line(f"Filled differently they would level her: {' and '.join(parts)} full.")
+        each = zip(boat.tanks, found, strict=True)
+        parts = [f"{tank.name} {_range(low, high)}" for tank, (low, high) in each]
+        yield line(f"Filled each by itself they would level her: {', '.join(parts)} full.")
+
+
+def _range(low: float, high: float) -> str:
+    """Return one filling, or the range in which it may lie."""
+    least, most = words.share(low, 1), words.share(high, 1)
+    return least if least == most else f"{least} to {most}"
 
 
 def _each_tank(her: "Assessment") -> Iterator[Cells]:
@@ -112,20 +117,20 @@ def _each_tank(her: "Assessment") -> Iterator[Cells]:
 def _where(her: "Assessment") -> str:
     """Return where the tank water lies, what that does, and what would mend it."""
     boat, need, write = her.boat, her.need, her.boat.units.write
-    at = words.place(boat, float(need.water_place[0]))
+    at = boat.place(float(need.water_place[0]))
     off = write(abs(need.offset), "length")
     forward, back = words.way(need.offset)
     tip = words.tips(boat, tip_of(her.facts))
-    start = f"Their water has its middle at {at}, {off} {forward} of where it should be"
     now = words.tips(boat, her.dived.trim_angle)
     hangs = f" With all else aboard she hangs {now}." if her.full.rest.under else ""
     if tip == "level":
-        return f"{start}; that does not tip her.{hangs}"
+        return f"Their water has its middle {at}, where it should be.{hangs}"
+    start = f"Their water has its middle {at}, {off} {forward} of where it should be"
     bounds = her.hull.envelope.bounds[:, 0]
     foam = foam_instead(need, (float(bounds[0]), float(bounds[1])))
     other = (
-        f" {write(foam.volume, 'volume')} of foam above the waterline at "
-        f"{words.place(boat, foam.x)} would do instead, and needs as much more water."
+        f" {write(foam.volume, 'volume')} of foam above the waterline, {boat.place(foam.x)}, "
+        "would do instead, and needs as much more water."
         if foam
         else ""
     )

@@ -28,13 +28,14 @@ def weigh_text(her: "Assessment") -> Iterator[Block]:
     boat, masses, write = her.boat, her.masses, her.boat.units.write
     yield line(f"{words.title(her)}; tanks empty")
     yield line()
-    head = ["", "mass", "±", f"from {words.end_of(boat)}", "height", "known"]
+    head = ["", "mass", "±", f"from {boat.told_from}", "height", "known"]
     yield table(head, _rows(her), right=(1, 2, 3, 4), gap=1)
     yield line()
     for known in KNOWN:
         mass = masses.known_as(known)
         if mass:
-            yield line(f"{known}: {write(mass, 'mass')}, {words.share(mass / masses.mass)} of her")
+            part = words.share(mass / masses.mass, 1)
+            yield line(f"{known}: {write(mass, 'mass')}, {part} of her")
     y = float(masses.gravity[1])
     if abs(y) > TO_MIDDLE:
         side = "port" if y > 0 else "starboard"

@@ -55,20 +55,13 @@ def weight(boat: "Boat", excess: float) -> str:
 
 
 def place(boat: "Boat", x: float) -> str:
-    """Return a place along the boat, from the end that the boat file measures from.
+    """Return a place along the boat as the builder measures it, without the end.
 
     Args:
-        boat: For its units and its length.
+        boat: For its units and the end it is measured from.
         x: Forward of the stern [m].
     """
-    if boat.measured_from == "bow" and boat.length is not None:
-        x = boat.length - x
-    return boat.units.write(x, "length")
-
-
-def end_of(boat: "Boat") -> str:
-    """Return the end from which places are measured."""
-    return boat.measured_from if boat.length is not None else "stern"
+    return boat.units.write(boat.along(x), "length")
 
 
 def way(offset: float) -> tuple[str, str]:
