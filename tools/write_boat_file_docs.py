@@ -86,6 +86,7 @@ def page(described: Node) -> str:
         found = models(field, described["$defs"])
         if len(found) > 1:
             parts += surfaces(name, found)
+            parts += rows(name, found, described["$defs"])
         elif found:
             parts.append(section(f"`[[{name}]]`" if "items" in field else f"`[{name}]`", found[0]))
     parts.append(section("`aft` and `fore` of `[waterline]`", described["$defs"]["Draught"]))
@@ -110,6 +111,17 @@ def surfaces(name: str, found: list[Node]) -> list[str]:
     return sections
 
 
+def rows(name: str, found: list[Node], known: Node) -> list[str]:
+    """Return a section for every list of rows that the models hold, each once."""
+    lists = {key: field for model in found for key, field in model["properties"].items()}
+    return [
+        section(f"Each row of `{key}` of `[[{name}]]`", row)
+        for key, field in lists.items()
+        if "items" in field
+        for row in models(field, known)
+    ]
+
+
 def models(field: Node, known: Node) -> list[Node]:
     """Return the tables that a field holds; none where it is a plain value."""
     holder = field.get("items", field)
@@ -119,14 +131,14 @@ def models(field: Node, known: Node) -> list[Node]:
 
 def section(head: str, model: Node) -> str:
     """Return one table of fields."""
-    rows = [
+    listed = [
         f"| `{name}` | {takes(field)} | {left_out(name, field, model)} | {sentence(field)} |"
         for name, field in model["properties"].items()
         if "items" not in field or "$ref" not in str(field)
         if "$ref" not in field or head.startswith("`[waterline")
     ]
     top = "| field | takes | left out | what it is |\n| --- | --- | --- | --- |"
-    return "\n".join([f"### {head}", "", model["description"], "", top, *rows, ""])
+    return "\n".join([f"### {head}", "", model["description"], "", top, *listed, ""])
 
 
 def takes(field: Node) -> str:
@@ -137,6 +149,8 @@ def takes(field: Node) -> str:
         return " or ".join(f"`{choice}`" for choice in field["enum"])
     if "const" in field:
         return f"`{field['const']}`"
+    if field.get("items", {}).get("type") in ("integer", "array"):
+        return "list of pairs" if field["items"]["type"] == "array" else "list of whole numbers"
     return PLAIN.get(field.get("type", "object"), field.get("type", ""))
 
 

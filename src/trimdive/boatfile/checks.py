@@ -6,6 +6,7 @@ from pathlib import PurePosixPath, PureWindowsPath
 
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.messages import Mistake, named_fields
+from trimdive.boatfile.outline_checks import outline_mistakes
 from trimdive.boatfile.piece import Measured, Placed, Weighed
 from trimdive.boatfile.pieces import Coat, Cylinder, Mark, Part, Tank
 from trimdive.boatfile.places import Path, dotted
@@ -43,6 +44,7 @@ def typed_mistakes(boat: Boat) -> list[Mistake]:
         _files,
         _waterline,
         _regions,
+        outline_mistakes,
         _cylinders,
         _tanks,
         _parts,

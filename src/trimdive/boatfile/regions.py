@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from trimdive.boatfile.outline import Outlined
 from trimdive.boatfile.piece import Measured, Weighed
 from trimdive.boatfile.quantities import Angle, Depth, Length, Name, Share, Size, Yes
 
@@ -81,6 +82,15 @@ class LinesRegion(Skin):
 
     surface: Literal["lines"] = Field(description="A table of lines.")
     file: Name = Field(description="The CSV table, beside the boat file.")
+
+
+class OutlineRegion(Skin, Outlined):
+    """A hull from a few figures taken with tape, calipers and square."""
+
+    surface: Literal["outline"] = Field(description="Keel, deck, breadths and characters.")
+    like: Name | None = Field(
+        default=None, description="Another region with the same outline, given there."
+    )
 
 
 class Round(Skin):
@@ -172,6 +182,7 @@ class PrismRegion(Skin):
 
 Region = Annotated[
     LinesRegion
+    | OutlineRegion
     | RoundRegion
     | MyringRegion
     | Series58Region

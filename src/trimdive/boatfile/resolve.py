@@ -8,10 +8,11 @@ import math
 from typing import Any, TypeVar
 
 from trimdive.boatfile.boat import Boat, WaterOf
+from trimdive.boatfile.outline import ENDS
 from trimdive.boatfile.piece import BOW, STERN, Measured, Piece, Placed, Weighed
 from trimdive.boatfile.pieces import Coat, Cylinder, KeepClear, Part, Tank, Waterline
 from trimdive.boatfile.quantities import is_given
-from trimdive.boatfile.regions import Skin
+from trimdive.boatfile.regions import OutlineRegion, Skin
 from trimdive.data import row
 from trimdive.units import Spread
 
@@ -37,7 +38,7 @@ def resolved(boat: Boat) -> Boat:
             "water": _water(boat.water),
             "waterline": _waterline(boat),
             "marks": tuple(_turned(mark, boat) for mark in boat.marks),
-            "regions": tuple(_walled(_weighed(_turned(skin, boat))) for skin in boat.regions),
+            "regions": tuple(_skin(skin, boat) for skin in boat.regions),
             "openings": tuple(_turned(hole, boat) for hole in boat.openings),
             "coats": tuple(_weighed(coat) for coat in boat.coats),
             "cylinders": cylinders,
@@ -87,6 +88,26 @@ def _zero(name: str, boat: Boat) -> tuple[float, int]:
     mark = next(mark for mark in boat.marks if mark.name == name)
     start, way = _zero(mark.measured_from or boat.measured_from, boat)
     return start + way * mark.x, 1
+
+
+def _skin(skin: S, boat: Boat) -> S:
+    """Return a region with its places, mass, thickness and outline."""
+    return _outlined(_walled(_weighed(_turned(skin, boat))), boat)
+
+
+def _outlined(skin: S, boat: Boat) -> S:
+    """Return a region whose outline is its own, with its places forward from the stern."""
+    if not isinstance(skin, OutlineRegion):
+        return skin
+    given = {other.name: other for other in boat.regions if isinstance(other, OutlineRegion)}
+    source = given.get(skin.like or skin.name, skin)
+    start, way = _zero(source.measured_from or boat.measured_from, boat)
+    rows = {
+        name: tuple(_with(row, x=round(start + way * row.x, FINEST)) for row in listed)
+        for name, listed in source.rows.items()
+    }
+    sizes = {name: getattr(source, name) for name in ("length", "breadth", "height", *ENDS)}
+    return _with(skin, like=None, **sizes, **rows)
 
 
 def _weighed(piece: W) -> W:

@@ -10,6 +10,7 @@ from trimdive.boatfile import (
     LinesRegion,
     MeshRegion,
     MyringRegion,
+    OutlineRegion,
     PrismRegion,
     Region,
     RoundRegion,
@@ -20,6 +21,8 @@ from trimdive.errors import BoatFileError
 from trimdive.lines.forms import myring, series58, suboff
 from trimdive.lines.loft import loft
 from trimdive.lines.mesh import Floats, Mesh
+from trimdive.lines.outline import outlined
+from trimdive.lines.outline_given import outline_of
 from trimdive.lines.stl import read_mesh
 from trimdive.lines.table import LinesTable, read_table
 from trimdive.units import read
@@ -121,6 +124,8 @@ def surface(region: Region, files: Files) -> Mesh:
     """
     if isinstance(region, PrismRegion):
         return prism(region)
+    if isinstance(region, OutlineRegion):
+        return outlined(outline_of(region))
     if isinstance(region, LinesRegion):
         return _lofted(text_of(files, region.file), region.file, None)
     if isinstance(region, MeshRegion):
@@ -163,5 +168,5 @@ def same_surface(one: Region, other: Region) -> bool:
     """Return whether two regions are parts of one surface."""
     if isinstance(one, PrismRegion) or isinstance(other, PrismRegion):
         return one is other
-    fields = ("surface", "file", "length", "diameter", "nose", "x_aft", "z")
+    fields = ("surface", "file", "length", "diameter", "nose", "x_aft", "z", "rows")
     return all(getattr(one, name, None) == getattr(other, name, None) for name in fields)

@@ -1,0 +1,207 @@
+"""What cannot be right in a region given by its outline."""
+
+from collections.abc import Iterator
+
+from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.messages import Mistake
+from trimdive.boatfile.outline import BreadthRow, ProfileRow, SectionRow
+from trimdive.boatfile.places import Path
+from trimdive.boatfile.regions import OutlineRegion
+
+Mistakes = Iterator[Mistake]
+NEAR = 0.005  # two readings of one length agree within this share of the hull's own size [-]
+AMIDSHIPS = 0.1  # as near to the middle as this share of the length is amidships [-]
+AGREE = 0.03  # two readings of one height or breadth agree within this share of it [-]
+ROW = {
+    "profile": 'profile = [{ x = "0 mm", keel = "60 mm", deck = "95 mm" }, …]',
+    "section": 'section = [{ x = "450 mm", shape = "oval" }, …]',
+}
+
+
+def outline_mistakes(boat: Boat) -> Mistakes:
+    """Yield what cannot be right in the regions given by outlines."""
+    known = [
+        skin.name for skin in boat.regions if isinstance(skin, OutlineRegion) and not skin.like
+    ]
+    for number, skin in enumerate(boat.regions):
+        if not isinstance(skin, OutlineRegion):
+            continue
+        path: Path = ("region", number)
+        if skin.like is not None:
+            yield from _shared(path, skin, known)
+            continue
+        missing = list(_missing(path, skin))
+        yield from missing
+        if not missing:
+            yield from _run(path, skin)
+            yield from _profile(path, skin, boat)
+            yield from _breadths(path, skin, boat)
+            yield from _sections(path, skin)
+
+
+def _shared(path: Path, skin: OutlineRegion, known: list[str]) -> Mistakes:
+    """Yield an outline shared with what has none, or given twice."""
+    if skin.like not in known:
+        what = f"there is no region '{skin.like}' with an outline of its own"
+        yield Mistake((*path, "like"), what, f"Known: {', '.join(known) or 'none'}.")
+    for field, listed in skin.rows.items():
+        if listed:
+            what = f"the outline is that of '{skin.like}'"
+            yield Mistake((*path, field), what, f"Take {field} out, or like.")
+
+
+def _missing(path: Path, skin: OutlineRegion) -> Mistakes:
+    """Yield what an outline needs and has not."""
+    for field in ("length", "breadth", "height"):
+        if getattr(skin, field) is None:
+            yield Mistake(path, f"an outline needs its {field}", f'Add a line: {field} = "…"')
+    for field, mend in ROW.items():
+        if not skin.rows[field]:
+            yield Mistake(path, f"an outline needs its {field}", f"Add {mend}.")
+
+
+def _run(path: Path, skin: OutlineRegion) -> Mistakes:
+    """Yield places that stand twice in one list, or outside the hull."""
+    places = [row.x for row in skin.profile]
+    low, high = min(places), max(places)
+    slack = NEAR * skin.length
+    for field, rows in skin.rows.items():
+        seen: dict[float, int] = {}
+        for number, row in enumerate(rows):
+            first = seen.setdefault(round(row.x, 9), number)
+            if first != number:
+                what = f"this place stands in {field}[{first + 1}] already"
+                yield Mistake((*path, field, number, "x"), what, "Keep one of them.")
+            if not low - slack <= row.x <= high + slack:
+                mend = "Measure it again, or add this end to profile."
+                yield Mistake((*path, field, number, "x"), "it lies beyond the profile", mend)
+
+
+def _profile(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
+    """Yield a profile that ends short, or whose keel is not below its deck."""
+    says = boat.units.write
+    rows = sorted(enumerate(skin.profile), key=lambda pair: pair[1].x)
+    place = (*path, "profile")
+    reach = rows[-1][1].x - rows[0][1].x
+    if abs(reach - skin.length) > 2.0 * NEAR * skin.length:
+        what = f"it reaches {says(reach, 'length')}, the length is {says(skin.length, 'length')}"
+        yield Mistake(place, what, "Give both ends, and measure the length again.")
+        return
+    for number, row in (rows[0], rows[-1]):
+        for field in ("keel", "deck"):
+            if getattr(row, field) is None:
+                what = f"the {field} is missing at the end of the hull"
+                yield Mistake((*place, number), what, f'Add {field} = "…".')
+    for number, row in rows:
+        yield from _row_of_profile((*place, number), row, is_end=row.x in _ends(skin))
+        middle = (rows[0][1].x + rows[-1][1].x) / 2.0
+        if abs(row.x - middle) > AMIDSHIPS * skin.length or row.keel is None or row.deck is None:
+            continue
+        high = row.deck - row.keel
+        if abs(high - skin.height) > AGREE * skin.height:
+            what = f"keel to deck is {says(high, 'length')} here, height says "
+            what += says(skin.height, "length")
+            yield Mistake((*place, number), what, "Measure the height amidships again.")
+
+
+def _ends(skin: OutlineRegion) -> tuple[float, float]:
+    """Return the ends of the profile as typed [m]."""
+    places = [row.x for row in skin.profile]
+    return min(places), max(places)
+
+
+def _row_of_profile(path: Path, row: ProfileRow, *, is_end: bool) -> Mistakes:
+    """Yield a row that says nothing, or whose keel is not below its deck."""
+    if row.keel is None and row.deck is None:
+        yield Mistake(path, "the row says nothing of keel or deck", 'Add keel = "…" or deck = "…".')
+    elif row.keel is None or row.deck is None:
+        return
+    elif row.keel > row.deck or (row.keel == row.deck and not is_end):
+        what = "the keel is not below the deck"
+        yield Mistake((*path, "keel"), what, "Look whether they stand in each other's place.")
+
+
+def _breadths(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
+    """Yield breadths that are not told, told twice, or greater than the greatest."""
+    says = boat.units.write
+    for number, row in enumerate(skin.breadths):
+        place = (*path, "breadths", number)
+        given = [name for name in ("breadth", "half") if getattr(row, name) is not None]
+        if len(given) != 1:
+            what = "it gives both breadth and half" if given else "its breadth is missing"
+            yield Mistake(place, what, "Give either breadth or half.")
+            continue
+        broad = breadth_of(row)
+        if broad > skin.breadth * (1.0 + NEAR):
+            what = f"{says(broad, 'length')} across is more than the greatest breadth, "
+            what += says(skin.breadth, "length")
+            yield Mistake(
+                (*place, given[0]), what, "Is it a whole or a half breadth? Measure again."
+            )
+        if (row.deck_breadth or 0.0) > broad * (1.0 + NEAR):
+            what = "the flat of the deck is broader than the hull"
+            yield Mistake((*place, "deck_breadth"), what, "Measure both again, over both sides.")
+        keels = [p.keel for p in skin.profile if p.keel is not None]
+        decks = [p.deck for p in skin.profile if p.deck is not None]
+        if row.widest is not None and not min(keels) <= row.widest <= max(decks):
+            what = "it is widest below the keel or above the deck"
+            yield Mistake((*place, "widest"), what, "Measure up from the keel line.")
+    yield from _greatest(path, skin, boat)
+
+
+def breadth_of(row: BreadthRow) -> float:
+    """Return the breadth over both sides [m]."""
+    return row.breadth if row.breadth is not None else 2.0 * (row.half or 0.0)
+
+
+def _greatest(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
+    """Yield a greatest breadth that stands nowhere though the middle was measured."""
+    low, high = _ends(skin)
+    near = [
+        row for row in skin.breadths if abs(row.x - (low + high) / 2.0) <= AMIDSHIPS * skin.length
+    ]
+    most = max((breadth_of(row) for row in skin.breadths), default=0.0)
+    if near and most < skin.breadth * (1.0 - AGREE):
+        says = boat.units.write
+        what = f"the broadest of breadths is {says(most, 'length')}, breadth says "
+        what += says(skin.breadth, "length")
+        yield Mistake((*path, "breadth"), what, "Add the place where she is broadest.")
+
+
+def _sections(path: Path, skin: OutlineRegion) -> Mistakes:
+    """Yield characters of section that lack a figure, or have too many."""
+    for number, row in enumerate(skin.section):
+        place = (*path, "section", number)
+        if row.shape == "box" and row.radius is None:
+            mend = 'Add radius = "…"; sharp corners have radius = "0 mm".'
+            yield Mistake(place, "a box needs the radius of its corners", mend)
+        for field in ("radius", "deck_radius"):
+            if row.shape != "box" and getattr(row, field) is not None:
+                what = f"only a box has a {field}"
+                yield Mistake((*place, field), what, 'Take it out, or write shape = "box".')
+        by_points = row.shape in ("points", "knuckled")
+        if by_points and len(row.points) < 3:
+            mend = "Give three or more, from keel to deck."
+            yield Mistake(place, f"shape {row.shape} needs its points", mend)
+        elif not by_points and row.points:
+            what = f"shape {row.shape} has no points"
+            yield Mistake((*place, "points"), what, 'Write shape = "points" or "knuckled".')
+        elif by_points:
+            yield from _points(place, row)
+
+
+def _points(path: Path, row: SectionRow) -> Mistakes:
+    """Yield points that run from deck to keel, enclose nothing, or knuckles there are not."""
+    breadths, heights = zip(*row.points, strict=True)
+    if heights[0] >= heights[-1]:
+        what = "the points do not run from keel to deck"
+        yield Mistake((*path, "points"), what, "Begin at the keel; each is half-breadth, height.")
+    elif max(breadths) <= 0.0:
+        what = "all half-breadths are nothing"
+        yield Mistake((*path, "points"), what, "Measure each from the centre line.")
+    elif len(set(row.points)) < len(row.points):
+        yield Mistake((*path, "points"), "a point stands twice", "Keep one of them.")
+    for edge in row.knuckles:
+        if not 1 <= edge <= len(row.points):
+            what = f"there is no point {edge}"
+            yield Mistake((*path, "knuckles"), what, f"Write figures from 1 to {len(row.points)}.")
