@@ -168,11 +168,12 @@ def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
 
 def _cancelled(pieces: Floats, n: Floats) -> Floats:
     """Return pieces of line in a plane, with what is covered twice taken out, shape (k, 2, 3)."""
+    pieces = np.rint(pieces * SAME) / SAME
+    pieces = pieces[(pieces[:, 0] != pieces[:, 1]).any(axis=1)]
     if not len(pieces):
         return pieces
     run = pieces[:, 1] - pieces[:, 0]
-    size = np.linalg.norm(run, axis=1)
-    pieces, run = pieces[size > 1 / SAME], (run / np.maximum(size, 1e-15)[:, None])[size > 1 / SAME]
+    run /= np.linalg.norm(run, axis=1, keepdims=True)
     first = np.argmax(np.abs(run) > 1e-4, axis=1)
     run = run * np.sign(np.take_along_axis(run, first[:, None], axis=1))
     side = np.einsum("ij,ij->i", np.cross(n, run), pieces[:, 0])
@@ -199,7 +200,7 @@ def spread(wanted: Sequence[float], sizes: Sequence[float], gap: float) -> list[
     [-1.0, 1.0, 10.0]
     """
     steps = [(a + b) / 2 + gap for a, b in pairwise(sizes)]
-    starts = np.concatenate([[0.0], np.cumsum(steps)])
+    starts = np.concatenate([[0.0], np.cumsum(steps)])[: len(wanted)]
     groups: list[tuple[float, int]] = []
     for want, start in zip(wanted, starts, strict=True):
         group = (want - float(start), 1)

@@ -57,7 +57,9 @@ def thing_ink(scene: Scene, thing: Thing, view: View, shade: str = "") -> str:
         (x, y), t = view.at(thing.place), ink.mm(0.9)
         cross = [ink.line([(x - t, y - s * t), (x + t, y + s * t)], "plain") for s in (1, -1)]
         return tag("g", title, *cross, class_=f"thing {thing.look}", data_path=thing.path)
-    hatch = ink.hatched(drawn, thing.look, opacity=shade) if thing.look in ("lead", "foam") else ""
+    hatch = ""
+    if thing.look in ("lead", "foam"):
+        hatch = ink.hatched(drawn, thing.look, opacity=shade, fill_rule="nonzero")
     if thing.look == "sparse":
         edge = corners(ink, drawn, dash)
     elif thing.look in ("cylinder", "tank"):
@@ -213,19 +215,15 @@ def waterline(scene: Scene, view: View) -> str:
 
 
 def ladders(scene: Scene, view: View) -> str:
-    """Return a ladder of heights above the keel line at each mark, round the water."""
-    ink = scene.ink
+    """Return a ladder of heights above the keel line at each mark, a tick to the centimetre."""
+    ink, line = scene.ink, scene.assessed.boat.waterline
+    if line is None and scene.state.rest.under:
+        return ""
     found = []
     for _, x in places(scene.assessed):
-        middle = scene.state.draught(x)
-        if scene.meant is not None:
-            middle = (
-                scene.assessed.boat.waterline.height_at(x)
-                if scene.assessed.boat.waterline
-                else middle
-            )
-        for k in range(round(middle * 100) - 3, round(middle * 100) + 4):
-            half = 0.5 * ink.mm(2.6 if k % 5 == 0 else 1.4) / MM
+        near = scene.state.draught(x) if line is None else line.height_at(x)
+        for k in range(round(near * 100) - 3, round(near * 100) + 4):
+            half = ink.mm(1.3 if k % 5 == 0 else 0.7) / MM
             ends = view.on(np.array([[x - half, 0.0, k / 100], [x + half, 0.0, k / 100]]))
             found.append(ink.line(ends, "fine"))
     return tag("g", *found, class_="draught-marks")

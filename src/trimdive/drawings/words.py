@@ -54,6 +54,11 @@ def leans(state: State) -> str:
     return f"leans {abs(angle):.1f}° to {'starboard' if angle > 0 else 'port'}"
 
 
+def tanks_of(assessed: Assessment) -> str:
+    """Return "tank" or "tanks"."""
+    return "tanks" if len(assessed.boat.tanks) > 1 else "tank"
+
+
 def is_blown(assessed: Assessment, state: State) -> bool:
     """Return whether her tanks are blown; only then is she meant to be on her waterline."""
     return np.allclose(state.rest.waters, assessed.blown_water, rtol=0, atol=SAME)
@@ -64,7 +69,7 @@ def filling(assessed: Assessment, state: State) -> str:
     boat, at = assessed.boat, state.rest
     if not boat.tanks:
         return "no tanks"
-    whose = "tanks" if len(boat.tanks) > 1 else "tank"
+    whose = tanks_of(assessed)
     if is_blown(assessed, state):
         return f"{whose} blown"
     if np.allclose(at.waters, assessed.full_water, rtol=0, atol=SAME):
@@ -91,13 +96,17 @@ def state_words(assessed: Assessment, state: State) -> str:
         how = "afloat" if off is None else f"floats {off_line(assessed, off)} amidships"
     else:
         how = f"still floats, {balance(assessed, state.rest.excess)} to go under"
-    return f"{start}: {how}, {tips(state)}, {leans(state)}."
+    turned = [tips(state), leans(state)]
+    if turned[0] != "level" and turned[1] == "upright":
+        turned.pop()
+    return f"{start}: {', '.join([how, *turned])}."
 
 
 def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
     """Return the three figures: name, value, and a line of explanation."""
     boat = assessed.boat
     lift = -assessed.full.rest.excess
+    when = f"{tanks_of(assessed)} full" if boat.tanks else "dived"
     angle = abs(degrees(state.trim_angle))
     end = "level" if angle < LEVEL else ("bow down" if state.trim_angle > 0 else "stern down")
     return [
@@ -105,7 +114,7 @@ def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
         (
             "lift left",
             boat.units.write(lift, "mass").replace("-", "−"),
-            f"{'tanks full' if boat.tanks else 'dived'}{': she sinks' if lift < 0 else ''}",
+            f"{when}: she sinks" if lift < 0 else when,
         ),
         ("stands up by", boat.units.write(assessed.bg, "length"), "BG, dived"),
     ]

@@ -1,0 +1,241 @@
+"""The drawing of a boat: marks at the places of the records, words with their figures."""
+
+import re
+from math import degrees, hypot
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from tests.drawings.boats import BOATS, STATES, SVG, boat, drawn, state
+
+from trimdive.drawings import boat_drawing
+from trimdive.drawings.ink import LETTER
+from trimdive.drawings.sheet import drawing_scale
+
+EVERY = pytest.mark.parametrize(
+    ("name", "which"), [(name, which) for name in BOATS for which in STATES]
+)
+Box = tuple[float, float, float, float]
+
+
+def marked(svg: ElementTree.Element, name: str, under: str = "side-view") -> list[np.ndarray]:
+    """Return the corners of each path of a class in a part of the drawing, shape (n, 2) [mm]."""
+    group = svg if not under else next(g for g in svg.iter(SVG + "g") if g.get("class") == under)
+    paths = [p.get("d", "") for p in group.iter(SVG + "path") if p.get("class") == name]
+    return [
+        np.array([[float(x), float(y)] for x, y in re.findall(r"(-?[\d.]+),(-?[\d.]+)", path)])
+        for path in paths
+    ]
+
+
+def middle(svg: ElementTree.Element, name: str) -> np.ndarray:
+    return marked(svg, name, "key")[0].mean(axis=0)
+
+
+def words(svg: ElementTree.Element, name: str = "") -> list[str]:
+    """Return the lettering of a class, or of a group of that class; all of it by default."""
+    groups = [g for g in svg.iter() if not name or g.get("class") == name]
+    return [t.text or "" for g in groups for t in g.iter(SVG + "text")]
+
+
+@EVERY
+def test_it_is_plain_svg_in_one_ink(name: str, which: str) -> None:
+    svg = drawn(name, which)
+    assert svg.tag == SVG + "svg"
+    tags = {element.tag.removeprefix(SVG) for element in svg.iter()}
+    assert tags <= {"svg", "title", "defs", "pattern", "g", "path", "circle", "text"}
+    for element in svg.iter():
+        for key in ("fill", "stroke"):
+            ink = element.get(key, "none")
+            assert ink in ("none", "currentColor") or ink.startswith("url(#")
+        assert not {"href", "style", "onload", "onclick"} & set(element.keys())
+        assert not any("nan" in value or "inf" in value for value in element.attrib.values())
+    hatches = {pattern.get("id") for pattern in svg.iter(SVG + "pattern")}
+    used = {e.get("fill", "")[5:-1] for e in svg.iter() if "url" in e.get("fill", "")}
+    assert used <= hatches
+
+
+@EVERY
+def test_the_water_is_level_and_she_tips_in_it(name: str, which: str) -> None:
+    svg, at = drawn(name, which), state(name, which)
+    water = marked(svg, "water-surface")[0]
+    assert water[0, 1] == water[1, 1]
+    meant = marked(svg, "waterline-meant")[0]
+    run = meant[1] - meant[0]
+    slope = boat(name).boat.waterline
+    assert slope is not None
+    assert slope.slope == 0
+    # Down on the sheet is down in the water: bow down, her own waterline falls to the right.
+    assert np.sin(at.trim_angle) * np.cos(at.heel) == pytest.approx(
+        run[1] / hypot(*run) * np.cos(at.heel), abs=2e-4
+    )
+
+
+@EVERY
+def test_water_in_the_tanks_is_level(name: str, which: str) -> None:
+    svg, at = drawn(name, which), state(name, which)
+    water = marked(svg, "water-surface")[0][0, 1]
+    levels = marked(svg, "level")
+    tanks = [tank for tank in boat(name).boat.tanks if tank.kind == "open"]
+    shares = at.rest.waters / boat(name).floater.tanks.capacities
+    slack = [
+        level
+        for level, share, tank in zip(at.rest.levels, shares, boat(name).boat.tanks, strict=True)
+        if tank in tanks and 1e-9 < share < 1 - 1e-9
+    ]
+    assert len(levels) == len(slack)
+    for line, level in zip(levels, slack, strict=True):
+        assert line[0, 1] == line[1, 1]
+        if not at.rest.under:
+            assert line[0, 1] - water == pytest.approx(1000 * (at.rest.d - level), abs=0.02)
+
+
+@EVERY
+def test_the_diamonds_stand_where_the_need_says(name: str, which: str) -> None:
+    svg, need, at = drawn(name, which), boat(name).need, state(name, which)
+    hollow, full = middle(svg, "above-middle"), middle(svg, "tank-middle")
+    if abs(at.heel) < 1e-6:
+        along = need.water_place - need.place
+        assert hypot(*(full - hollow)) == pytest.approx(1000 * hypot(along[0], along[2]), abs=0.02)
+        # Along her own waterline the distance is the offset, however she tips.
+        meant = marked(svg, "waterline-meant")[0]
+        run = (meant[1] - meant[0]) / hypot(*(meant[1] - meant[0]))
+        assert (full - hollow) @ run == pytest.approx(1000 * need.offset, abs=0.05)
+    if not at.rest.under:
+        water = marked(svg, "water-surface")[0][0, 1]
+        over = float(at.rest.n @ need.place) - at.rest.d
+        assert water - hollow[1] == pytest.approx(1000 * over, abs=0.02)
+
+
+@EVERY
+def test_distances_are_those_of_the_records(name: str, which: str) -> None:
+    svg, found, at = drawn(name, which), boat(name), state(name, which)
+    write = found.boat.units.write
+    says = words(svg, "distance")[0]
+    assert says.startswith(f"Tank water {write(abs(found.need.offset), 'length')} ")
+    assert says.endswith("forward" if found.need.offset > 0 else "aft")
+    assert words(svg, "need")[0].startswith(write(found.need.volume, "volume"))
+    lever = words(svg, "lever")[0]
+    assert lever == f"B {write(abs(at.bg), 'length')} {'above' if at.bg >= 0 else 'below'} G"
+    figures = words(svg, "header")
+    assert f"{abs(degrees(at.trim_angle)):.1f}°" in figures
+    assert write(found.bg, "length") in figures
+    assert write(-found.full.rest.excess, "mass").replace("-", "−") in figures
+
+
+@EVERY
+def test_g_and_b_stand_on_one_vertical(name: str, which: str) -> None:
+    svg, at = drawn(name, which), state(name, which)
+    rings = {
+        kind: next(g for g in svg.iter(SVG + "g") if g.get("class") == kind).find(SVG + "circle")
+        for kind in ("g", "b")
+    }
+    g, b = (
+        np.array([float(rings[kind].get("cx", "")), float(rings[kind].get("cy", ""))])
+        for kind in ("g", "b")
+    )
+    assert b[0] == pytest.approx(g[0], abs=0.05)
+    assert g[1] - b[1] == pytest.approx(1000 * at.bg, abs=0.05)
+
+
+@EVERY
+def test_draughts_are_told_when_afloat(name: str, which: str) -> None:
+    svg, found, at = drawn(name, which), boat(name), state(name, which)
+    told = " / ".join(words(svg, "draught"))
+    assert bool(told) == (not at.rest.under)
+    for mark in found.boat.marks if told else ():
+        assert f"draught {found.boat.units.write(at.draught(mark.x), 'length', 1)}" in told
+    if which == "surfaced" and found.boat.waterline:
+        x = found.boat.marks[0].x if found.boat.marks else None
+        if x is not None:
+            off = at.draught(x) - found.boat.waterline.height_at(x)
+            says = f"{found.boat.units.write(abs(off), 'length')} {'low' if off > 0 else 'high'}"
+            assert says in told or "on her waterline" in told
+
+
+@EVERY
+def test_everything_aboard_is_drawn_and_guesses_are_dashed(name: str, which: str) -> None:
+    svg, found = drawn(name, which), boat(name)
+    for view in ("side-view", "plan"):
+        group = next(g for g in svg.iter(SVG + "g") if g.get("class") == view)
+        drawn_things = {g.get("data-path"): g for g in group.iter(SVG + "g") if g.get("data-path")}
+        masses = {entry.path: entry for entry in found.masses.entries}
+        pieces = {path for path in masses if not path.startswith(("region", "coat"))}
+        assert pieces <= set(drawn_things)
+        for path, thing in drawn_things.items():
+            outline = [p for p in thing.iter(SVG + "path") if p.get("stroke") != "none"]
+            is_guess = path in masses and masses[path].known == "guess"
+            is_point = "point" in thing.get("class", "")
+            if outline and not is_point:
+                assert all(bool(p.get("stroke-dasharray")) == is_guess for p in outline)
+
+
+def boxes(svg: ElementTree.Element) -> list[tuple[str, Box]]:
+    """Return the room that all lettering takes, by the safe breadth of a letter."""
+    found = []
+    for text in svg.iter(SVG + "text"):
+        x, y, size = (float(text.get(key, "")) for key in ("x", "y", "font-size"))
+        width = 0.94 * LETTER * size * len(text.text or "")
+        left = x - {"start": 0, "middle": 0.5, "end": 1}[text.get("text-anchor", "start")] * width
+        found.append((text.text or "", (left, y - 0.75 * size, left + width, y + 0.1 * size)))
+    return found
+
+
+@EVERY
+def test_no_lettering_stands_on_other_lettering_or_off_the_sheet(name: str, which: str) -> None:
+    svg = drawn(name, which)
+    width, height = (float(size) for size in svg.get("viewBox", "").split()[2:])
+    every = boxes(svg)
+    assert len(every) > 30
+    for i, (text, a) in enumerate(every):
+        assert a[0] >= 0, text
+        assert a[2] <= width, text
+        assert a[1] >= 0, text
+        assert a[3] <= height, text
+        for other, b in every[:i]:
+            clear = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+            assert clear, f"{text!r} stands on {other!r}"
+
+
+@EVERY
+def test_paper_size_and_scale_agree(name: str, which: str) -> None:
+    svg = drawn(name, which)
+    width = float(svg.get("viewBox", "").split()[2])
+    paper = float(svg.get("width", "").removesuffix("mm"))
+    told = next(text for text in words(svg) if text.startswith("Drawn 1:"))
+    scale = float(told.split(":")[1].split()[0])
+    assert width / paper == pytest.approx(scale, rel=1e-3)
+    assert paper <= 410
+    wide = float(told.split(" on paper ")[1].split()[0])
+    assert wide == pytest.approx(paper, abs=0.51)  # told to the millimetre
+
+
+def test_scale_bars_measure_the_model_and_full_size() -> None:
+    svg, found = drawn("bittern", "surfaced"), boat("bittern")
+    bars = [g for g in svg.iter(SVG + "g") if g.get("class") == "scale-bar"]
+    assert len(bars) == 2
+    for bar, per_unit in zip(bars, (10.0, 1000.0 / (found.boat.scale or 1)), strict=True):
+        figures = list(bar.iter(SVG + "text"))[:-1]
+        places = [float(t.get("x", "")) for t in figures]
+        numbers = [float(t.text or "") for t in figures]
+        assert np.diff(places) == pytest.approx(np.diff(numbers) * per_unit, abs=0.02)
+
+
+def test_a_name_that_looks_like_a_tag_stays_a_name() -> None:
+    found = boat("grebe")
+    nasty = '<script>&"'
+    renamed = type(found)(boat=found.boat.model_copy(update={"name": nasty}), files=found.files)
+    text = boat_drawing(renamed, found.surfaced)
+    assert "<script" not in text
+    svg = ElementTree.fromstring(text)
+    assert words(svg)[0].startswith(nasty)
+
+
+def test_the_same_records_give_the_same_drawing() -> None:
+    found = boat("grebe")
+    assert boat_drawing(found) == boat_drawing(found, found.surfaced)
+
+
+@pytest.mark.parametrize("length", [300.0, 720.0, 1300.0, 2300.0, 2900.0])
+def test_boats_of_every_length_fit_the_paper(length: float) -> None:
+    assert length / drawing_scale(length) <= 360

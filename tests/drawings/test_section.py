@@ -1,0 +1,59 @@
+"""Sections across a boat."""
+
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from tests.drawings.boats import BOATS, SVG, boat, state
+from tests.drawings.test_boat_drawing import boxes, marked, words
+
+from trimdive.drawings import section_drawing
+from trimdive.errors import GeometryError
+
+
+@pytest.mark.parametrize("name", BOATS)
+@pytest.mark.parametrize("share", [0.02, 0.3, 0.5, 0.62, 0.98])
+def test_breadth_and_water_are_those_of_the_records(name: str, share: float) -> None:
+    found = boat(name)
+    x = share * (found.boat.length or 0.0)
+    svg = ElementTree.fromstring(section_drawing(found, x))
+    water, meant = (
+        marked(svg, "water-surface", "water")[0],
+        marked(svg, "waterline-meant", "water")[0],
+    )
+    line = found.boat.waterline
+    assert line is not None
+    deeper = 1000 * (found.surfaced.draught(x) - line.height_at(x))
+    assert meant[0, 1] - water[0, 1] == pytest.approx(deeper, abs=0.03)
+    assert not any("nan" in value for e in svg.iter() for value in e.attrib.values())
+    breadth = marked(svg, "breadth", "")[0]
+    told = next(text for text in words(svg) if "drawn 1:" in text)
+    assert told.startswith(found.boat.units.write(float(np.ptp(breadth[:, 0])) / 1000, "length"))
+
+
+def test_bittern_is_as_broad_as_her_table_says() -> None:
+    svg = ElementTree.fromstring(section_drawing(boat("bittern"), 1.149))
+    # Half-breadth 112 mm at the station x 1150.
+    assert np.ptp(marked(svg, "breadth", "")[0][:, 0]) == pytest.approx(224, abs=0.1)
+
+
+def test_tank_water_is_level_where_it_is_cut() -> None:
+    found, at = boat("bittern"), state("bittern", "half")
+    tank = found.boat.tanks[0]
+    svg = ElementTree.fromstring(section_drawing(found, tank.x, at))
+    assert sum(g.get("class") == "tank-water" for g in svg.iter(SVG + "g")) == 1
+    dry = ElementTree.fromstring(section_drawing(found, tank.x))
+    assert sum(g.get("class") == "tank-water" for g in dry.iter(SVG + "g")) == 0
+
+
+def test_lettering_stands_clear() -> None:
+    svg = ElementTree.fromstring(section_drawing(boat("grebe"), 0.65))
+    every = boxes(svg)
+    for i, (text, a) in enumerate(every):
+        for other, b in every[:i]:
+            assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1], (text, other)
+
+
+def test_a_place_without_hull_is_refused_in_one_sentence() -> None:
+    with pytest.raises(GeometryError, match=r"no hull at x .* Choose a place from"):
+        section_drawing(boat("grebe"), 5.0)
