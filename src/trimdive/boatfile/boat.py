@@ -24,6 +24,7 @@ from trimdive.boatfile.quantities import (
     Name,
     Salt,
     Scale,
+    Share,
     Size,
     Speed,
     Time,
@@ -115,6 +116,12 @@ class WeighIn(Piece):
     note: str = Field(default="", description="What was aboard, what was new.")
 
 
+class FillStep(Piece):
+    """One row of the table of fillings: how full tanks are then; the others stay as they were."""
+
+    levels: dict[Name, Share] = Field(description="How full each tank is, by its name.")
+
+
 class WaterOf(Piece):
     """The water in which she is trimmed."""
 
@@ -175,6 +182,9 @@ class Boat(Piece):
     )
     weigh_ins: tuple[WeighIn, ...] = Field(
         default=(), alias="weigh_in", description="The whole boat on the scale, with the dates."
+    )
+    fills: tuple[FillStep, ...] = Field(
+        default=(), alias="fill", description="A table of fillings, passed one after another."
     )
     limits: dict[str, str] = Field(
         default={}, description="Limits of your own, by their names in the table of limits."

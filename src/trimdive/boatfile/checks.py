@@ -47,6 +47,7 @@ def typed_mistakes(boat: Boat) -> list[Mistake]:
         outline_mistakes,
         _cylinders,
         _tanks,
+        _fills,
         _parts,
         _spaces,
         _limits,
@@ -276,6 +277,15 @@ def _tanks(boat: Boat) -> Mistakes:
         if tank.blown is not None and tank.blown >= tank.neutral:
             what = "blown it is as full as when she is neutral, or fuller"
             yield Mistake((*path, "blown"), what, "Write less than neutral.")
+
+
+def _fills(boat: Boat) -> Mistakes:
+    """Yield rows of the filling table that name no tank."""
+    tanks = [tank.name for tank in boat.tanks]
+    for number, step in enumerate(boat.fills):
+        for name in step.levels:
+            if name not in tanks:
+                yield unknown(("fill", number, "levels"), "tank", name, tanks)
 
 
 def _parts(boat: Boat) -> Mistakes:

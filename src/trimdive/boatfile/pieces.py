@@ -10,6 +10,7 @@ from trimdive.boatfile.quantities import (
     Angle,
     Areal,
     Depth,
+    Flow,
     Length,
     Name,
     Room,
@@ -76,6 +77,9 @@ class Tank(Placed, Weighed):
     )
     neutral: Share = Field(
         default=0.9, description="How full it is when she is meant to be neutral dived."
+    )
+    rate: Flow | None = Field(
+        default=None, description="How fast it fills; only the proportion to others counts here."
     )
     order: int = Field(
         default=1, ge=1, le=99, description="Turn in filling; equal numbers fill together."
