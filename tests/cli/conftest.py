@@ -1,104 +1,12 @@
-"""Boats to ask at the terminal: the demo boats, each assessed once, and a small one that is quick."""
+"""What the tests of the terminal begin with."""
 
-import json
-from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 
 import pytest
+from tests.cli.boats import BOATS, NAMES, SMALL, Ask, demo
 from typer.testing import CliRunner, Result
 
-from trimdive.assess import Assessment, assess
 from trimdive.cli import app as commands
-
-BOATS = Path(__file__).parents[2] / "boats"
-NAMES = sorted(folder.parent.name for folder in BOATS.glob("*/boat.toml"))
-
-SMALL = """\
-format = 1
-name = "Sprat"
-length = "600 mm"
-
-[units]
-length = "mm"
-mass = "g"
-volume = "cm3"
-
-[water]
-temperature = "15 °C"
-
-[waterline]
-height = "80 mm"
-
-[[region]]
-name = "hull"
-surface = "prism"
-outline = "oval"
-x_aft = "0 mm"
-x_fore = "600 mm"
-breadth = "120 mm"
-z_bottom = "0 mm"
-z_top = "100 mm"
-thickness = "2 mm"
-material = "GRP"
-
-[[cylinder]]
-name = "cylinder"
-outside = "80 mm"
-wall = "3 mm"
-length = "400 mm"
-x = "300 mm"
-z = "45 mm"
-material = "PVC-U"
-
-[[tank]]
-name = "fore tank"
-inside = "cylinder"
-x = "360 mm"
-length = "28 mm"
-
-[[tank]]
-name = "after tank"
-inside = "cylinder"
-x = "240 mm"
-length = "28 mm"
-
-[[part]]
-name = "battery"
-inside = "cylinder"
-mass = "400 g"
-known = "weighed"
-x = "300 mm"
-z = "25 mm"
-
-[[part]]
-name = "mast"
-mass = "10 g"
-volume = "8 cm3"
-known = "guess"
-x = "300 mm"
-z = "79 mm"
-
-[[lead]]
-mass = "842 g"
-known = "weighed"
-shape = "box"
-length = "190 mm"
-breadth = "40 mm"
-height = "10 mm"
-x = "300 mm"
-z = "8 mm"
-
-[[foam]]
-shape = "box"
-length = "100 mm"
-breadth = "100 mm"
-height = "10 mm"
-x = "300 mm"
-z = "60 mm"
-"""
-
-Ask = Callable[..., Result]
 
 
 @pytest.fixture
@@ -108,12 +16,6 @@ def small(tmp_path: Path) -> Path:
     folder.mkdir()
     (folder / "boat.toml").write_text(SMALL, "utf-8")
     return folder
-
-
-@cache
-def demo(name: str) -> Assessment:
-    """Return a demo boat, worked out once for all tests."""
-    return assess(BOATS / name / "boat.toml")
 
 
 @pytest.fixture(params=NAMES)
@@ -132,10 +34,3 @@ def ask(monkeypatch: pytest.MonkeyPatch) -> Ask:
         return CliRunner().invoke(commands.app, [command, str(BOATS / name), *options])
 
     return typed
-
-
-def document(result: Result) -> dict[str, object]:
-    """Return the JSON document that a command printed."""
-    found = json.loads(result.stdout)
-    assert isinstance(found, dict)
-    return found

@@ -1,0 +1,239 @@
+"""The answers: text that fits, JSON that says the same, and statuses that agree.
+
+The checks are of one answer against another, and of lines of text against the width of a
+terminal; what the figures are is checked where they are worked out.
+"""
+
+import json
+import re
+from math import degrees
+from pathlib import Path
+
+import pytest
+from tests.cli.boats import NAMES, Ask, demo, document
+from typer.testing import CliRunner
+
+from trimdive.cli.app import app
+
+COMMANDS = ["float", "litres", "weigh", "check"]
+DOCS = Path(__file__).parents[2] / "docs" / "json.md"
+STATES = ("surfaced", "full", "dived", "asked")
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_text_fits_80_columns_and_is_plain(ask: Ask, name: str, command: str) -> None:
+    result = ask(command, name)
+    assert result.stderr == ""
+    assert max(map(len, result.stdout.splitlines())) <= 80
+    assert "\x1b" not in result.stdout, "colour in a pipe"
+    assert not re.search(r"\bnan\b|\binf\b|None", result.stdout)
+
+
+@pytest.mark.parametrize("columns", [200, 60, 40, 20])
+def test_other_widths(ask: Ask, monkeypatch: pytest.MonkeyPatch, columns: int) -> None:
+    monkeypatch.setenv("COLUMNS", str(columns))
+    for command in COMMANDS:
+        result = ask(command, "grebe")
+        assert max(map(len, result.stdout.splitlines())) <= min(columns, 80)
+
+
+def test_statuses_agree(ask: Ask, name: str) -> None:
+    expected = 1 if name.endswith("as-bought") else 0
+    for command in COMMANDS:
+        assert ask(command, name).exit_code == expected
+        assert ask(command, name, "--json").exit_code == expected
+
+
+def test_the_way_to_the_check_is_told(ask: Ask, name: str) -> None:
+    count = document(ask("check", name, "--json"))["things_to_put_right"]
+    for command in ("float", "litres", "weigh"):
+        told = re.findall(r"(\d+) things? to put right: trimdive check", ask(command, name).stdout)
+        assert told == ([str(count)] if count else [])
+
+
+def test_check_says_in_order_on_one_line(ask: Ask) -> None:
+    text = " ".join(ask("check", "bittern").stdout.split())
+    assert re.search(
+        r"In order: dived she (is level|tips by .*), lift left .* heavy, stands up by .* mm", text
+    )
+
+
+def test_json_answers_agree(ask: Ask, name: str) -> None:
+    floats, litres, check, weigh = (
+        document(ask(command, name, "--json")) for command in ("float", "litres", "check", "weigh")
+    )
+    for key in ("boat", "in_order", "things_to_put_right"):
+        assert floats[key] == litres[key] == check[key] == weigh[key]
+    assert floats["lift_left_kg"] == check["lift_left_kg"]
+    assert floats["upright_bg_m"] == check["upright_bg_m"]
+    low = floats["surfaced"]
+    assert isinstance(low, dict)
+    water = sum(tank["water_m3"] for tank in low["tanks"])
+    density = floats["water"]["density_kg_m3"]  # type: ignore[index]
+    # Archimedes: what floats weighs as much as the water it pushes aside.
+    assert low["displacement_m3"] * density == pytest.approx(low["displacement_kg"], rel=1e-8)
+    assert weigh["mass_kg"] + water * density == pytest.approx(low["displacement_kg"], rel=1e-9)  # type: ignore[operator]
+    assert weigh["mass_kg"] == pytest.approx(sum(e["mass_kg"] for e in weigh["entries"]))  # type: ignore[union-attr]
+    assert litres["need_m3"] == pytest.approx(sum(s["volume_m3"] for s in litres["shares"]))  # type: ignore[union-attr]
+
+
+def test_findings_are_counted(ask: Ask, name: str) -> None:
+    check = document(ask("check", name, "--json"))
+    found = check["findings"]
+    assert isinstance(found, list)
+    assert sum(one["weight"] == "put right" for one in found) == check["things_to_put_right"]
+    text = " ".join(ask("check", name).stdout.split())
+    for k, one in enumerate(found, 1):
+        assert f"{k}. {one['what'][:1].upper()}" in text or f"{k}. {one['what'][:1]}" in text
+        assert " ".join(one["mend"].split()) in text
+
+
+def told(text: str, label: str) -> str:
+    """Return what stands beside a label in the table of ``float``, in its first column."""
+    line = next(line for line in text.splitlines() if line.startswith(label))
+    return re.split(r"  +", line)[1]
+
+
+def test_float_text_and_json_agree(ask: Ask, name: str) -> None:
+    text = ask("float", name).stdout
+    low = document(ask("float", name, "--json"))["surfaced"]
+    assert isinstance(low, dict)
+    for label, key in (
+        ("stands up by", "bg_m"),
+        ("stiff across", "gm_t_m"),
+        ("stiff lengthways", "gm_l_m"),
+        ("buoyancy: height", "buoyancy_z_m"),
+        ("gravity: height", "gravity_z_m"),
+        ("buoyancy: from", "buoyancy_x_m"),
+        ("gravity: from", "gravity_x_m"),
+    ):
+        figure = float(told(text, label).split(" ")[0]) / 1000  # these boats are told in mm
+        assert figure == pytest.approx(low[key], abs=0.5e-3)
+    assert float(told(text, "displacement").split(" ")[0]) / 1000 == pytest.approx(
+        low["displacement_kg"], abs=0.5e-3
+    )
+    tips = told(text, "tips by")
+    angle = 0.0 if tips == "level" else float(tips.split("°")[0])
+    assert angle == pytest.approx(abs(degrees(low["trim_bow_down_rad"])), abs=0.051)
+
+
+def test_litres_text_and_json_agree(ask: Ask, name: str) -> None:
+    text = " ".join(ask("litres", name).stdout.split())
+    litres = document(ask("litres", name, "--json"))
+    assert f"She needs {litres['need_m3'] * 1e6:.0f} cm³" in text  # type: ignore[operator]
+    assert f"rule of thumb says {litres['mass_above_kg'] * 1e3:.0f} cm³" in text  # type: ignore[operator]
+    fitted, need = litres["fitted_m3"], litres["need_m3"]
+    assert isinstance(fitted, float)
+    assert isinstance(need, float)
+    assert ("They lack" in text) == (fitted < need)
+
+
+def test_asked_state(ask: Ask) -> None:
+    text = ask("float", "bittern", "--tanks", "forward tank = 40,5 %, After Tank=full").stdout
+    assert "forward tank 40 % full, after tank 100 % full" in text
+    found = document(ask("float", "bittern", "--tanks", "60 %", "--json"))["asked"]
+    assert isinstance(found, dict)
+    assert [tank["filling"] for tank in found["tanks"]] == pytest.approx([0.6, 0.6])
+    for word, state in (("blown", "surfaced"), ("full", "full"), ("neutral", "dived")):
+        whole = document(ask("float", "bittern", "--tanks", word, "--json"))
+        assert whole["asked"]["filling"] == whole[state]["filling"]  # type: ignore[index]
+        assert whole["asked"]["under"] == whole[state]["under"]  # type: ignore[index]
+
+
+def test_salt_water_lifts_her(small: Path) -> None:
+    def ask_small(water: str) -> dict[str, object]:
+        words = ["float", str(small), "--json", "--water", water]
+        found = json.loads(CliRunner().invoke(app, words).stdout)
+        assert isinstance(found, dict)
+        return found
+
+    fresh, sea = ask_small("fresh 15 °C"), ask_small("sea 15 °C")
+    ratio = sea["water"]["density_kg_m3"] / fresh["water"]["density_kg_m3"]  # type: ignore[index]
+    # Archimedes: the same mass pushes aside less of the denser water.
+    for_sea, for_fresh = (state["surfaced"]["displacement_m3"] for state in (sea, fresh))  # type: ignore[index]
+    assert for_fresh / for_sea == pytest.approx(ratio, rel=1e-8)
+    assert 1.025 < ratio < 1.028  # 35 g/kg at 15 °C: 1026 over 999.1 kg/m³
+
+
+def test_drawings_are_named_and_written(ask: Ask, tmp_path: Path) -> None:
+    result = ask("draw", "grebe", "--out", str(tmp_path / "new"))
+    assert result.exit_code == 0
+    files = [Path(line) for line in result.stdout.split()]
+    assert [file.name for file in files] == ["grebe-surfaced.svg", "grebe-dived.svg"]
+    assert all(file.read_text("utf-8").lstrip().startswith("<") for file in files)
+
+
+def test_drawings_that_cannot_be_written(ask: Ask, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    result = ask("draw", "grebe", "--out", str(tmp_path / "file" / "out"))
+    assert result.exit_code == 2
+    assert len(result.stderr.splitlines()) == 1
+
+
+# docs/json.md
+
+
+def keys_in(value: object, path: str = "") -> set[str]:
+    """Return the paths of all keys in a JSON value, each state as one."""
+    if path in STATES:
+        return {path}
+    if isinstance(value, dict):
+        return {
+            key for name, one in value.items() for key in keys_in(one, f"{path}.{name}"[not path :])
+        }
+    if isinstance(value, list):
+        return {key for one in value for key in keys_in(one, f"{path}[]")} or {path}
+    return {path}
+
+
+def told_keys(section: str) -> set[str]:
+    """Return the keys in the table of one section of the page."""
+    text = re.split(r"^## ", DOCS.read_text("utf-8"), flags=re.MULTILINE)
+    table = next(part for part in text if part.startswith(section))
+    return set(re.findall(r"^\| `([^`]+)`", table, flags=re.MULTILINE))
+
+
+def compare(found: set[str], told: set[str]) -> None:
+    """Hold what was found against what is told; an empty or absent object is told by its keys."""
+    bare = {key for key in found if key not in told}
+    assert {
+        key for key in bare if not any(t.startswith((f"{key}.", f"{key}[")) for t in told)
+    } == set()
+    assert told - found == set(), "told and never found"
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_key_is_told(ask: Ask, command: str) -> None:
+    found: set[str] = set()
+    for name in NAMES:
+        found |= keys_in(document(ask(command, name, "--json")))
+    rare = {"other_rests[].trim_bow_down_rad", "other_rests[].heel_starboard_rad", "stand_ins[]"}
+    compare(
+        found | (rare if command == "float" else set()),
+        told_keys(command) | told_keys("Every command"),
+    )
+
+
+def test_every_key_of_a_state_is_told(ask: Ask) -> None:
+    whole = document(ask("float", "grebe", "--json", "--tanks", "50 %"))
+    found: set[str] = set()
+    for state in STATES:
+        assert isinstance(whole[state], dict)
+        found |= keys_in(whole[state])
+    compare(found, told_keys("A state"))
+
+
+def test_every_key_of_a_refusal_is_told() -> None:
+    result = CliRunner().invoke(app, ["float", "none.toml", "--json"])
+    assert keys_in(json.loads(result.stdout)) == told_keys("Bad input")
+
+
+def test_keys_end_with_their_units() -> None:
+    page = DOCS.read_text("utf-8")
+    units = ("_m", "_m2", "_m3", "_kg", "_kg_m", "_kg_m3", "_g_kg", "_rad", "_celsius")
+    plain = {"filling", "margin", "least", "most", "neutral_filling", "things_to_put_right"}
+    words = json.loads(json.dumps(demo("grebe").boat.name))
+    assert words == "Grebe"
+    for key in re.findall(r"^\| `([^`]+)` \| (?:centre|mass|volume|area|trim)", page, re.MULTILINE):
+        last = re.split(r"[.\[]", key)[-1].rstrip("]")
+        assert last.endswith(units) or last in plain, key

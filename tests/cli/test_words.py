@@ -1,0 +1,124 @@
+"""Words and units at the terminal: the conventions of docs/conventions.md, in words."""
+
+from math import radians
+from pathlib import Path
+
+import pytest
+
+from trimdive.boatfile import Boat, Units, parse
+from trimdive.cli import words
+from trimdive.cli.layout import table
+from trimdive.cli.sheets import file_name
+from trimdive.cli.typed import water_of
+from trimdive.errors import TrimdiveError
+from trimdive.water import waters
+
+METRIC = Boat(name="A", units=Units(length="mm", mass="g"))
+INCHES = Boat(name="B", units=Units(length="in", mass="oz"))
+
+
+@pytest.mark.parametrize(
+    ("angle", "trim", "heel"),
+    [  # positive is bow down, and starboard side down: docs/conventions.md
+        (1.24, "1.2° by the bow", "1.2° to starboard"),
+        (-0.3, "0.3° by the stern", "0.3° to port"),
+        (0.04, "level", "upright"),
+        (-0.04, "level", "upright"),
+        (0.0, "level", "upright"),
+    ],
+)
+def test_angles_are_told_in_words(angle: float, trim: str, heel: str) -> None:
+    assert words.tips(METRIC, radians(angle)) == trim
+    assert words.leans(METRIC, radians(angle)) == heel
+
+
+def test_heavy_and_light() -> None:
+    assert words.weight(METRIC, 0.288) == "288 g heavy"
+    assert words.weight(METRIC, -0.028) == "28 g light"
+
+
+def test_moments_are_told_to_three_figures_in_the_boats_units() -> None:
+    assert words.moment(METRIC, 0.171166) == "171000 g mm"
+    assert words.moment(METRIC, 1.234e-6) == "1.23 g mm"
+    assert words.moment(METRIC, 0.0) == "0 g mm"
+    # An ounce is 28.349523125 g and an inch 25.4 mm, by definition: 1 oz in = 720.08 g mm.
+    assert words.moment(INCHES, 0.72008e-3) == "1.00 oz in"
+
+
+def test_areas_go_with_lengths() -> None:
+    assert words.area(METRIC, 0.0239) == "239 cm²"
+    assert words.area(INCHES, 0.00064516) == "1.00 in²"  # an inch is 25.4 mm, by definition
+
+
+def test_small_masses_keep_a_figure() -> None:
+    assert words.mass(METRIC, 0.0004) == "0.4 g"
+    assert words.mass(METRIC, 0.0854) == "85 g"
+
+
+def test_places_are_told_from_the_end_they_were_measured_from() -> None:
+    bow = parse(
+        'format = 1\nname = "C"\nlength = "1000 mm"\nmeasured_from = "bow"\n'
+        '[units]\nlength = "mm"\n'
+    )
+    assert words.place(bow, 0.95) == "50.0 mm"
+    assert words.place(METRIC, 0.95) == "950 mm"
+
+
+def test_shares() -> None:
+    assert words.share(0.893) == "89 %"
+    assert words.share(0.893, 1) == "89.3 %"
+    assert (words.things(1), words.things(3)) == ("1 thing to put right", "3 things to put right")
+
+
+def test_every_named_water_can_be_typed() -> None:
+    for name, meant in waters().items():
+        assert water_of(name.upper()) == meant
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "celsius", "salt"),
+    [
+        ("fresh 6 °C", "fresh", 6.0, 0.0),
+        ("fresh 50 °F", "fresh", 10.0, 0.0),
+        ("pool 28 °C 3 g/kg", "pool", 28.0, 3.0),
+        ("pool 28,5 °C, 3,2 g/kg", "pool", 28.5, 3.2),
+        ("salt pool 20 °C", "pool", 20.0, 3.2),
+        ("sea 12 °C", "sea", 12.0, 35.16504),
+        ("  fresh  ", "fresh", 15.0, 0.0),
+    ],
+)
+def test_waters_as_typed(text: str, kind: str, celsius: float, salt: float) -> None:
+    found = water_of(text)
+    assert (found.kind, found.salt) == (kind, salt)
+    assert found.celsius == pytest.approx(celsius, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("vodka", r"--water: 'vodka' is no water\. Known: fresh, "),
+        ("pol", r"Did you mean 'pool'\?"),
+        ("", r"--water: '' is no water"),
+        ("sea 5", r"'5' after 'sea' is not clear"),
+        ("fresh 200 °C", r"--water: .*200"),
+        ("pool 28 °C 3 kg", r"--water: '3 kg' is a mass, not a temperature"),
+        ("seaside", r"'seaside' is no water"),
+    ],
+)
+def test_waters_that_are_none(text: str, message: str) -> None:
+    with pytest.raises(TrimdiveError, match=message):
+        water_of(text)
+
+
+def test_names_of_drawings_are_names_of_files() -> None:
+    assert file_name("Bittern as bought") == "bittern-as-bought"
+    assert file_name("../../etc/x") == "etc-x"
+    assert file_name("60 %") == "60"
+    assert Path(file_name("…")).name == "boat"
+
+
+def test_names_keep_their_brackets() -> None:
+    # A name such as "[bold]" is a name: rich's own marks must not be read in it.
+    made = table(["", "x"], [["[bold]pump[/bold]", "1"]])
+    assert str(next(iter(made.columns[0].cells))) != ""
+    assert "[bold]pump[/bold]" in [str(cell) for cell in made.columns[0].cells]
