@@ -48,14 +48,26 @@ length = 72
 x = 500
 
 [[part]]
-name = "works"
-mass = 2934.7
+name = "fore works"
+mass = 1467.35
 known = "weighed"
-x = 500
+x = 620
 z = 40
 inside = "cylinder"
 shape = "box"
-length = 200
+length = 100
+breadth = 60
+height = 40
+
+[[part]]
+name = "after works"
+mass = 1467.35
+known = "weighed"
+x = 380
+z = 40
+inside = "cylinder"
+shape = "box"
+length = 100
 breadth = 60
 height = 40
 

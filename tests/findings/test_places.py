@@ -1,0 +1,91 @@
+"""What stands out of the hull, what reaches into a space kept clear, and what must be lifted."""
+
+import pytest
+from tests.findings.checks import one, part, ran
+from tests.rest.crate import crate
+
+BOARD = 'shape = "box"; length = 100; breadth = 60; height = 20; density = "35 kg/m3"'
+CLEAR = """
+[[keep_clear]]
+name = "well"
+x_aft = 850
+x_fore = 910
+breadth = 80
+z_bottom = 0
+z_top = 180
+"""
+
+
+def board(z: float, x: float = 500, y: float = 0) -> str:
+    """Return a board of foam with its middle here [mm]."""
+    return part("board", f"x = {x}; y = {y}; z = {z}; {BOARD}").replace("[[part]]", "[[foam]]")
+
+
+def test_foam_that_stands_out_of_the_deck() -> None:
+    """Its top at 185 mm, the deck at 180: 5 mm out."""
+    boat = crate(board(175))
+    found = one("outside-slack", boat)
+    assert found.subject == "board"
+    assert "5" in found.what.split("stands")[1].split("mm")[0]
+    assert ran("outside-slack", boat.facts, 0.005 * (1 + 1e-6)) == ()
+    assert len(ran("outside-slack", boat.facts, 0.005 * (1 - 1e-6))) == 1
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "z", "out"), [(500, 75, 140, 5), (955, 0, 140, 5), (500, 0, 5, 5)]
+)
+def test_on_every_side(x: float, y: float, z: float, out: float) -> None:
+    boat = crate(board(z, x, y))
+    assert ran("outside-slack", boat.facts, out * 1e-3 * (1 + 1e-6)) == ()
+    assert len(ran("outside-slack", boat.facts, out * 1e-3 * (1 - 1e-6))) == 1
+
+
+def test_foam_that_lies_within() -> None:
+    assert ran("outside-slack", crate(board(150)).facts) == ()
+
+
+def test_a_part_on_deck_belongs_there() -> None:
+    """A part whose middle lies outside is meant to; so is one that passes through."""
+    on_deck = part("bollard", f'mass = 10; known = "weighed"; x = 500; z = 195; {BOARD}')
+    assert ran("outside-slack", crate(on_deck).facts) == ()
+    through = part("shaft", f"mass = 10; x = 20; z = 60; through_hull = true; {BOARD}")
+    assert ran("outside-slack", crate(through).facts) == ()
+
+
+def test_a_part_that_reaches_into_the_well() -> None:
+    """Board from 762 to 862 along: 12 mm in."""
+    boat = crate(CLEAR + board(150, x=812))
+    found = one("clear-slack", boat)
+    assert "12 mm into well" in found.what.replace("12.0", "12")
+    assert ran("clear-slack", boat.facts, 0.012) == ()
+    assert len(ran("clear-slack", boat.facts, 0.012 - 2e-6)) == 1
+
+
+def test_beside_the_well() -> None:
+    assert ran("clear-slack", crate(CLEAR + board(150, x=800)).facts) == ()
+    assert ran("clear-slack", crate(CLEAR + board(150, x=600)).facts) == ()
+
+
+@pytest.mark.xfail(strict=True, reason="a pair is taken as one block from side to side")
+def test_a_pair_on_either_side_of_the_well() -> None:
+    """Two boards 30 broad at 75 mm to each side stand 20 mm clear of a well of 80."""
+    pair = board(150, x=880, y=75).replace("breadth = 60", 'breadth = 30\npair = "each"')
+    assert ran("clear-slack", crate(CLEAR + pair).facts) == ()
+
+
+@pytest.mark.xfail(strict=True, reason="the middle between a pair is taken for the middle of each")
+def test_a_pair_outside_on_the_bilges() -> None:
+    """Two keels with their middles at 105 mm lie outside a hull of 100, as a single one would."""
+    keel = (
+        'mass = 20; x = 500; y = 105; z = 20; shape = "box"; length = 300; breadth = 4; height = 8'
+    )
+    assert ran("outside-slack", crate(part("bilge keel", keel)).facts) == ()
+    assert ran("outside-slack", crate(part("bilge keels", keel + '; pair = "each"')).facts) == ()
+
+
+def test_two_to_lift_at_the_limit() -> None:
+    boat = crate()
+    assert ran("lift-two", boat.facts) == ()
+    assert ran("lift-two", boat.facts, boat.floater.mass) == ()
+    found = ran("lift-two", boat.facts, boat.floater.mass * (1 - 1e-9))
+    assert [each.weight for each in found] == ["look at"]
