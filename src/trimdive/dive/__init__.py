@@ -1,0 +1,6 @@
+"""The dive: every moment from surfaced to dived and back, at rest."""
+
+from trimdive.dive.path import Path, planned
+from trimdive.dive.table import Dive, Event, Jump, Moment, dive
+
+__all__ = ["Dive", "Event", "Jump", "Moment", "Path", "dive", "planned"]
