@@ -33,8 +33,10 @@ LAYERS: list[set[str]] = [
     {"boatfile"},
     {"water"},
     {"lines"},
+    {"meshes"},
     {"bodies"},
     {"weights"},
+    {"lists"},
     {"rest"},
     SUBJECTS,
     {"findings"},
@@ -57,10 +59,11 @@ FENCES = {
     "pydantic_core": {"boatfile"},
     "tomlkit": {"boatfile"},
     "gsw": {"water"},
+    "openpyxl": {"lists"},
     "typst": {"sheets", "book"},
     "pikepdf": {"sheets", "book"},
 }
-LAZY = {"gsw", "manifold3d", "pint", "tomlkit", "trimesh"}  # slow to load, seldom needed
+LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh"}  # slow to load, seldom needed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,36 @@
+"""Meshes as they come: read, looked at, mended only as asked, and put in their places."""
+
+from trimdive.meshes.drawn import Drawn
+from trimdive.meshes.guess import Likely, likely_axes, likely_unit, likely_walls, unit_for
+from trimdive.meshes.placing import in_metres, put, turned
+from trimdive.meshes.reading import contents_of, read
+from trimdive.meshes.repairs import REPAIRS, Mended, mended
+from trimdive.meshes.report import MeshReport, report
+from trimdive.meshes.solid import light
+from trimdive.meshes.troubles import Trouble, troubles
+from trimdive.meshes.union import common_volume, shell, united
+
+__all__ = [
+    "REPAIRS",
+    "Drawn",
+    "Likely",
+    "Mended",
+    "MeshReport",
+    "Trouble",
+    "common_volume",
+    "contents_of",
+    "in_metres",
+    "light",
+    "likely_axes",
+    "likely_unit",
+    "likely_walls",
+    "mended",
+    "put",
+    "read",
+    "report",
+    "shell",
+    "troubles",
+    "turned",
+    "unit_for",
+    "united",
+]

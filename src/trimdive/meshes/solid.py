@@ -1,0 +1,45 @@
+"""To the manifold3d library and back."""
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from trimdive.errors import GeometryError
+from trimdive.lines.mesh import Mesh
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
+
+
+def solid_of(mesh: Mesh, where: str) -> "Manifold":
+    """Return a closed mesh as a solid.
+
+    Raises:
+        GeometryError: It does not close.
+    """
+    from manifold3d import Error, Manifold, Mesh64
+
+    vertices = np.array(mesh.vertices, dtype=np.float64, order="C")
+    solid = Manifold(Mesh64(vertices, np.array(mesh.triangles, dtype=np.uint64, order="C")))
+    if solid.status() != Error.NoError:
+        what = f"the surface does not close ({solid.status().name})"
+        raise GeometryError(what, where, "Close its open edges, or give it as a table of lines.")
+    return solid
+
+
+def mesh_of(solid: "Manifold") -> Mesh:
+    """Return a solid as a closed mesh."""
+    result = solid.to_mesh64()
+    return Mesh(
+        vertices=np.array(result.vert_properties[:, :3], dtype=np.float64),
+        triangles=np.array(result.tri_verts, dtype=np.int64),
+    )
+
+
+def light(mesh: Mesh, off: float, where: str) -> Mesh:
+    """Return a copy with fewer triangles, for drawings: no point moves farther than ``off`` [m].
+
+    Raises:
+        GeometryError: The mesh does not close.
+    """
+    return mesh_of(solid_of(mesh, where).simplify(off))
