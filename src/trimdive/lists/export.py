@@ -1,0 +1,129 @@
+"""Writes the ledger as a list that spreadsheets read, and that reads back with the same masses.
+
+A text that begins with = + - or @ would run as a formula when the list is opened; it is written
+behind an apostrophe, which reading takes off again.
+"""
+
+import csv
+import io
+
+from trimdive.boatfile import Units
+from trimdive.lists.sheet import ListError
+from trimdive.units import number_in
+from trimdive.weights import Entry, Ledger
+
+RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")  # noqa: RUF001
+FIGURES = 9  # figures of a number
+HEADS = ("name", "kind", "mass", "±", "known", "x from stern", "y to port", "z", "inside")
+KINDS = ("", "", "mass", "mass", "", "length", "length", "length", "")
+
+Value = str | float
+Table = tuple[tuple[Value, ...], ...]
+
+
+def guarded(text: str) -> str:
+    """Return a text that no spreadsheet takes for a formula.
+
+    >>> guarded("=1+1"), guarded("rods")
+    ("'=1+1", 'rods')
+    """
+    return f"'{text}" if text.lstrip("' ").startswith(RISKY) else text
+
+
+def unguarded(text: str) -> str:
+    """Return the text that was guarded.
+
+    >>> unguarded("'=1+1")
+    '=1+1'
+    """
+    return text[1:] if text.startswith("'") and text.lstrip("' ").startswith(RISKY) else text
+
+
+def table_of(masses: Ledger, units: Units) -> Table:
+    """Return the ledger as heads, rows and a total, in the boat's own units."""
+    signs = [units.shown(kind) if kind else "" for kind in KINDS]
+    heads = tuple(
+        f"{head} [{sign}]" if sign else head for head, sign in zip(HEADS, signs, strict=True)
+    )
+    rows = [_row(entry, units) for entry in masses.entries]
+    x, y, z = (_number(float(c), "length", units) for c in masses.gravity)
+    whole = [_number(mass, "mass", units) for mass in (masses.mass, masses.spread)]
+    return (heads, *rows, ("total", "", *whole, "", x, y, z, ""))
+
+
+def _row(entry: Entry, units: Units) -> tuple[Value, ...]:
+    """Return one row."""
+    masses = [_number(mass, "mass", units) for mass in (entry.mass, entry.spread)]
+    places = [_number(float(c), "length", units) for c in entry.place]
+    return (entry.name, entry.kind, *masses, entry.known, *places, entry.inside)
+
+
+def _number(value: float, kind: str, units: Units) -> float:
+    """Return a value in the boat's own unit, without what floating point leaves behind."""
+    return float(f"{number_in(value, kind, units.shown(kind)):.{FIGURES}g}") + 0.0
+
+
+def csv_of(table: Table, *, decimal_comma: bool = False) -> bytes:
+    """Return a table as CSV in UTF-8: commas and points, or semicolons and decimal commas."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, delimiter=";" if decimal_comma else ",", lineterminator="\r\n")
+    for row in table:
+        writer.writerow([_typed(value, decimal_comma=decimal_comma) for value in row])
+    return text.getvalue().encode("utf-8-sig")  # with the mark by which spreadsheets tell UTF-8
+
+
+def _typed(value: Value, *, decimal_comma: bool) -> str:
+    """Return a cell as text; a number never runs as a formula."""
+    if isinstance(value, str):
+        return guarded(value)
+    text = (
+        f"{value:.{FIGURES}g}"
+        if abs(value) < 1e-4
+        else f"{value:.{FIGURES}f}".rstrip("0").rstrip(".")
+    )
+    return text.replace(".", ",") if decimal_comma else text
+
+
+def xlsx_of(table: Table, title: str = "weights") -> bytes:
+    """Return a table as a workbook; every text is stored as text."""
+    from openpyxl import Workbook
+    from openpyxl.styles import Font
+
+    book = Workbook()
+    sheet = book.worksheets[0]
+    sheet.title = title
+    for row, values in enumerate(table, 1):
+        for column, value in enumerate(values, 1):
+            cell = sheet.cell(row, column, guarded(value) if isinstance(value, str) else value)
+            if isinstance(value, str):
+                cell.data_type = "s"
+            if row in (1, len(table)):
+                cell.font = Font(bold=True)
+    sheet.freeze_panes = "B2"
+    widest = [max(len(str(row[k])) for row in table) for k in range(len(HEADS))]
+    for k, width in enumerate(widest):
+        sheet.column_dimensions[chr(65 + k)].width = min(width + 2, 40)
+    data = io.BytesIO()
+    book.save(data)
+    return data.getvalue()
+
+
+def written(masses: Ledger, units: Units, suffix: str, *, decimal_comma: bool = False) -> bytes:
+    """Return the ledger as the contents of a file.
+
+    Args:
+        masses: All masses aboard.
+        units: The boat's own units.
+        suffix: ".csv" or ".xlsx".
+        decimal_comma: Write decimals with a comma, in CSV.
+
+    Raises:
+        ListError: The name ends otherwise.
+    """
+    table = table_of(masses, units)
+    if suffix == ".xlsx":
+        return xlsx_of(table)
+    if suffix == ".csv":
+        return csv_of(table, decimal_comma=decimal_comma)
+    mend = "Write FILE.csv or FILE.xlsx."
+    raise ListError(f"no list is written as '{suffix}'", "file", mend)

@@ -1,0 +1,149 @@
+"""The fields of a part in a list beside its name and mass: places, material, words."""
+
+from typing import TYPE_CHECKING
+
+from trimdive.data import table
+from trimdive.errors import UnitError
+from trimdive.lists.numbers import figure
+from trimdive.lists.sheet import Cell, Line
+from trimdive.lists.words import FIGURES, folded, meaning, words
+from trimdive.units import read
+
+if TYPE_CHECKING:
+    from trimdive.lists.rows import Reader
+
+PLAIN = ("x_aft", "x_fore", "y", "y_starboard", "z", "z_bottom", "z_top", "density", "hung")
+TO_MIDDLE = ("x", "x_bow", "x_stern", "arm")
+NO_FIGURE = ("-", "–", "—", "?")
+AT_MIDDLE = {"cl", "middle", "centre", "center", "mitte", "milieu", "midden", "mezzo", "centro"}
+
+
+def fields_of(reader: "Reader", line: Line) -> tuple[dict[str, str], dict[str, float], list[str]]:
+    """Return the words, the figures [SI] and the doubts of a part."""
+    told: dict[str, str] = {}
+    doubts: list[str] = []
+    for use in ("group", "note", "inside"):
+        text = reader.text(line, use)
+        if text:
+            told[use] = "; ".join(cell.text for _, cell in reader.cells(line, use) if cell.text)
+    _known(reader, line, told, doubts)
+    _material(reader, line, told, doubts)
+    figures = _figures(reader, line, doubts)
+    _place(reader, line, told, figures, doubts)
+    return told, figures, doubts
+
+
+def _known(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]) -> None:
+    """Put in how the mass is known, and its ±."""
+    text = reader.text(line, "known")
+    known = meaning(text, "known") if text else ""
+    if known:
+        told["known"] = known
+    elif text:
+        doubts.append(f"'{text}' does not say how the mass is known")
+    for column, cell in reader.cells(line, "spread"):
+        if not cell.text or cell.text == "0":
+            continue
+        try:
+            if "%" in cell.text:
+                told["spread"] = f"± {cell.text.lstrip('±+-/ ')}"
+            else:
+                size = figure(
+                    _bare(cell), "mass", column.unit or reader.answers.mass_unit, reader.how
+                )
+                told["spread"] = f"± {size.value * 1000:.9g} g"
+        except UnitError as error:
+            doubts.append(error.what)
+
+
+def _bare(cell: Cell) -> Cell:
+    """Return a cell without its ±."""
+    return Cell(text=cell.text.lstrip("±+-/ "), is_number=cell.is_number, unit=cell.unit)
+
+
+def material_key(text: str) -> str:
+    """Return the material of the table that a word means, or nothing.
+
+    >>> material_key("Messing"), material_key("PVC-U clear"), material_key("unobtainium")
+    ('brass', 'PVC-U clear', '')
+    """
+    plain = folded(text)
+    own = {folded(entry["key"]): entry["key"] for entry in table("materials")}
+    return own.get(plain) or words("material").get(plain, "") or meaning(text, "material")
+
+
+def _material(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]) -> None:
+    """Put in the material, where the table of materials knows it."""
+    text = reader.text(line, "material")
+    key = material_key(text) if text else ""
+    if key:
+        told["material"] = key
+    elif text:
+        told["note"] = "; ".join(filter(None, [told.get("note", ""), text]))
+        doubts.append(f"material '{text}' is not in the table of materials")
+
+
+def _figures(reader: "Reader", line: Line, doubts: list[str]) -> dict[str, float]:
+    """Return the plain figures [SI]: heights, places across, volume, density."""
+    found: dict[str, float] = {}
+    for column, cell in reader.cells(line, "volume", *PLAIN):
+        if not cell.text or cell.text in NO_FIGURE:
+            continue
+        kind = FIGURES[column.use]
+        if folded(cell.text) in AT_MIDDLE and column.use.startswith("y"):
+            continue
+        try:
+            unit = column.unit or (reader.answers.length_unit if kind == "length" else "")
+            value = figure(cell, kind, unit, reader.how).value
+        except UnitError as error:
+            doubts.append(f"{column.head}: {error.what}")
+            continue
+        if column.use in ("volume", "density") and value <= 0:
+            continue  # nothing measured
+        is_starboard = column.use == "y_starboard"
+        found["y" if is_starboard else column.use] = (-value if is_starboard else value) + 0.0
+    if len([name for name in ("z", "z_bottom", "z_top") if name in found]) > 1:
+        found = {name: v for name, v in found.items() if name not in ("z_bottom", "z_top")}
+    return found
+
+
+def _place(
+    reader: "Reader",
+    line: Line,
+    told: dict[str, str],
+    figures: dict[str, float],
+    doubts: list[str],
+) -> None:
+    """Put in the place along the boat and the end from which it is measured."""
+    end = meaning(reader.text(line, "from"), "end") or reader.answers.measured_from
+    for column, cell in reader.cells(line, *TO_MIDDLE):
+        if not cell.text or cell.text in NO_FIGURE or "x" in figures:
+            continue
+        try:
+            unit = column.unit or reader.answers.length_unit
+            figures["x"] = figure(cell, "length", unit, reader.how).value
+        except UnitError as error:
+            doubts.append(f"{column.head}: {error.what}")
+            continue
+        end = {"x_bow": "bow", "x_stern": "stern"}.get(column.use, end)
+        told["is_arm"] = "yes" if column.use == "arm" and not end else ""
+    ends = [figures.pop(name) for name in ("x_aft", "x_fore") if "x" in figures and name in figures]
+    if ends:
+        doubts.append("its ends are left aside: the place of its middle is told")
+    if "x_aft" in figures and "x_fore" in figures:
+        figures["x"] = (figures.pop("x_aft") + figures.pop("x_fore")) / 2
+    _count_from(end, told, figures, reader.answers.length_unit)
+
+
+def _count_from(end: str, told: dict[str, str], figures: dict[str, float], unit: str) -> None:
+    """Put in the end from which a part is measured, or count its places from the stern."""
+    if not end:
+        return
+    if end in ("bow", "stern"):
+        told["from"] = end
+        return
+    told["from"] = "stern"
+    nought = read(end, "length", unit or None, "--from")
+    for name in ("x", "x_aft", "x_fore"):
+        if name in figures:
+            figures[name] += nought

@@ -1,0 +1,230 @@
+"""Finds the heads of a list and what each column holds."""
+
+import re
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+
+from trimdive.lists.numbers import Marks, figure
+from trimdive.lists.records import Answers, ColumnRead
+from trimdive.lists.sheet import Cell, Line, ListError, Sheet, letter
+from trimdive.lists.words import (
+    FIGURES,
+    MASSES,
+    Head,
+    head_of,
+    head_score,
+    heads,
+    unit_kind,
+    unit_name,
+)
+
+HEAD_ROWS = 30  # rows among which the heads are looked for
+ENOUGH = 3  # score of a row that can be the heads: a mass at least
+USES = {
+    "name": "name", "mass": "mass", "mass_each": "mass of one piece", "mass_all": "mass of all",
+    "quantity": "number of pieces", "unit": "unit of the mass", "x": "place along the boat",
+    "x_bow": "place, from the bow", "x_stern": "place, from the stern", "arm": "lever arm",
+    "x_aft": "place of the after end", "x_fore": "place of the fore end",
+    "y": "place to port", "y_starboard": "place to starboard", "z": "height",
+    "z_bottom": "height of the underside", "z_top": "height of the upper side",
+    "group": "group", "known": "how the mass is known", "spread": "± of the mass",
+    "material": "material", "density": "density", "volume": "volume",
+    "hung": "weight hung in water", "inside": "vessel in which it lies",
+    "from": "end measured from", "note": "note",
+}  # fmt: skip
+BRACKETS = re.compile(r"^[\[(]\s*|\s*[\])]$")
+HAS_DIGIT = re.compile(r"\d")
+
+
+def head_line(sheet: Sheet) -> int:
+    """Return the index of the line that holds the heads.
+
+    Raises:
+        ListError: There is none.
+    """
+    scores = [_score(line) for line in sheet.lines[:HEAD_ROWS]]
+    best = max(scores, default=0)
+    if best < ENOUGH:
+        what = "no row names its columns, or none of them is a mass"
+        mend = "Write heads upon the columns, such as: name, mass [g], x [mm], z [mm]."
+        raise ListError(what, sheet.name, mend)
+    return scores.index(best)
+
+
+def _score(line: Line) -> int:
+    """Return how much a line looks like heads; figures speak against it."""
+    texts = [cell.text for cell in line.cells if cell.text and not cell.is_number]
+    figures = sum(cell.is_number or cell.text[:1].isdigit() for cell in line.cells)
+    return head_score(texts) - 2 * figures
+
+
+def second_head(line: Line) -> bool:
+    """Return whether a line goes on with the heads: units, or words under shared heads."""
+    texts = [cell.text for cell in line.cells if cell.text]
+    if not texts or any(cell.is_number for cell in line.cells):
+        return False
+    units = [bool(unit_kind(BRACKETS.sub("", text))[1]) for text in texts]
+    if all(units):
+        return True
+    exact = [
+        is_unit or (bool(head_of(text).column) and not HAS_DIGIT.search(text) and len(text) < 20)
+        for is_unit, text in zip(units, texts, strict=True)
+    ]
+    return len(texts) > 1 and all(exact)
+
+
+def joined_heads(top: Line, below: Line | None, width: int) -> list[tuple[str, Head]]:
+    """Return the text and the meaning of each head, of one or two lines."""
+    found: list[tuple[str, Head]] = []
+    shared = ""
+    for k in range(width):
+        upper = top.cell(k).text
+        lower = below.cell(k).text if below else ""
+        shared = upper or shared
+        found.append(_joined(upper, shared, lower))
+    return found
+
+
+def _joined(upper: str, shared: str, lower: str) -> tuple[str, Head]:
+    """Return one head from its two lines."""
+    if not lower:
+        return upper, head_of(upper) if upper else Head(column="", unit="", word="")
+    unit = unit_kind(BRACKETS.sub("", lower))[1]
+    if unit and upper and not (lower in heads() and not head_of(upper).column):
+        return f"{upper} [{unit}]", replace(head_of(upper), unit=unit)
+    text, found, above = f"{shared} {lower}".strip(), head_of(lower), head_of(shared)
+    return text, replace(found, unit=found.unit or above.unit)
+
+
+def columns_of(
+    sheet: Sheet, titles: list[tuple[str, Head]], body: tuple[Line, ...]
+) -> list[ColumnRead]:
+    """Return what each column holds, before its unit is asked for."""
+    found: list[ColumnRead] = []
+    for k, (text, head) in enumerate(titles):
+        cells = [line.cell(k) for line in body if not line.cell(k).is_blank]
+        found.append(_column(k, text, head, cells, found))
+    if not any(column.use == "name" for column in found):
+        found = _with_name(found, body)
+    if not any(column.use == "name" for column in found):
+        what = "no column holds the names of the parts"
+        raise ListError(what, sheet.name, "Write 'name' upon the column that does.")
+    return found
+
+
+def _column(
+    k: int, text: str, head: Head, cells: list[Cell], before: list[ColumnRead]
+) -> ColumnRead:
+    """Return what one column holds."""
+    use, why = head.column, ""
+    first, _, second = use.partition("/")
+    is_figures = bool(cells) and all(_is_figure(cell) for cell in cells)
+    use = second if second and is_figures else first
+    if use == "name" and is_figures:
+        use, why = "", "left aside: figures, no names"
+    elif use in ("aside", "moment"):
+        use, why = "", "left aside: not needed"
+    elif not use:
+        why = "left aside: its head is not understood" if cells else "empty"
+        why = why if text or not cells else "left aside: it has no head"
+    elif use not in MASSES and any(use == column.use for column in before):
+        same = next(column for column in before if column.use == use)
+        stays = use == "name"
+        why = f"left aside: column {letter(same.index)} is the {USES[use]} already"
+        use, why = (
+            ("note", f"note: the name stands in {letter(same.index)}") if stays else ("", why)
+        )
+    elif head.is_near:
+        why = f"{USES[use]} (read as '{head.word}')"
+    kind = FIGURES.get(use, "")
+    unit = unit_name(head.unit, kind) if kind and head.unit else ""
+    return ColumnRead(index=k, head=text, use=use, unit=unit, why=why or USES[use])
+
+
+def _is_figure(cell: Cell) -> bool:
+    """Return whether a cell holds a bare number."""
+    return cell.is_number or bool(re.fullmatch(r"[-+]?[\d.,\s]+", cell.text))
+
+
+def _with_name(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRead]:
+    """Return the columns with the first one of texts taken for the names."""
+    for k, column in enumerate(found):
+        cells = [line.cell(k) for line in body if line.cell(k).text]
+        texts = [cell for cell in cells if not _is_figure(cell)]
+        is_free = column.use in ("", "group") and "not needed" not in column.why
+        if is_free and len(texts) > len(cells) / 2:
+            why = "name: the first column of words"
+            return [replace(c, use="name", why=why) if c is column else c for c in found]
+    return found
+
+
+def told_above(lines: Iterable[Line]) -> dict[str, str]:
+    """Return the units that notes above the heads tell, as in "all weights in g"."""
+    found: dict[str, str] = {}
+    for line in lines:
+        for word in re.findall(r"\b(?:in|en)\s+([^\s.,;]+)", line.text):
+            kind, unit = unit_kind(word)
+            if kind in ("mass", "length") and len(word) < 12:
+                found.setdefault(kind, unit)
+    return found
+
+
+def with_units(
+    columns: list[ColumnRead], body: tuple[Line, ...], above: dict[str, str], answers: Answers,
+    how: Marks,
+) -> tuple[list[ColumnRead], set[str]]:  # fmt: skip
+    """Return the columns with the unit of their bare numbers, and the kinds that are not told.
+
+    A unit that nothing tells is put in as it is likely, so that the rest can be shown; it is asked
+    for all the same.
+    """
+    said = {"mass": answers.mass_unit, "length": answers.length_unit}
+    own = {kind: unit_name(text, kind) or text for kind, text in said.items()}
+    others = {FIGURES[c.use]: c.unit for c in reversed(columns) if c.use in FIGURES and c.unit}
+    has_unit_column = any(column.use == "unit" for column in columns)
+    found: list[ColumnRead] = []
+    asked: set[str] = set()
+    for column in columns:
+        kind = FIGURES.get(column.use, "")
+        if not kind or column.unit or (kind == "mass" and has_unit_column):
+            found.append(column)
+            continue
+        bare = [cell for line in body if _is_bare(cell := line.cell(column.index))]
+        unit, why = own.get(kind) or "", "as you say"
+        if not unit and above.get(kind):
+            unit, why = above[kind], "as told above the heads"
+        if not unit and others.get(kind) and kind == "length":
+            unit, why = others[kind], "as the other lengths"
+        if not unit and bare:
+            unit, why = _likely(bare, kind, how), "a guess, not told"
+            asked.add(kind)
+        tail = f"{column.why}; {unit}: {why}" if unit and bare else column.why
+        found.append(replace(column, unit=unit, why=tail))
+    return found, asked
+
+
+def _is_bare(cell: Cell) -> bool:
+    """Return whether a cell holds a number without a unit."""
+    return _is_figure(cell) and not cell.unit
+
+
+def _likely(cells: list[Cell], kind: str, how: Marks) -> str:
+    """Return the unit that bare numbers most likely have."""
+    usual = {"mass": ("kg", "g"), "length": ("m", "mm"), "volume": ("L", "cm³")}
+    large, little = usual.get(kind, ("g/cm³", "kg/m³"))
+    sizes: list[float] = []
+    for cell in cells:
+        try:
+            factor = figure(cell, kind, large, how).value
+        except ValueError:
+            continue
+        sizes.append(abs(factor) * (1000.0 if kind == "volume" else 1.0))
+    middle = sorted(sizes)[len(sizes) // 2] if sizes else 0.0
+    return little if middle > 5.0 else large
+
+
+def usual_unit(columns: list[ColumnRead], kind: str, default: str) -> str:
+    """Return the unit that most columns of a kind have."""
+    units = Counter(c.unit for c in columns if FIGURES.get(c.use) == kind and c.unit)
+    return units.most_common(1)[0][0] if units else default

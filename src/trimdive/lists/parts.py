@@ -1,0 +1,253 @@
+"""From a list that is understood to pieces of a boat file: new parts, and masses that change."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from trimdive.boatfile import Boat, append, set_value
+from trimdive.lists.asks import missing, tells_volume
+from trimdive.lists.fields import material_key
+from trimdive.lists.records import Item, ListPreview
+from trimdive.lists.sheet import ListError
+from trimdive.lists.words import FIGURES
+from trimdive.units import number_in, unit_named, usual_names
+
+LONGEST = 80  # letters in a name in a boat file
+FIELDS = ("x", "x_aft", "x_fore", "y", "z", "z_bottom", "z_top", "volume", "density", "hung")
+MARK = "the parts of the list go here"
+SAME = 1e-6  # masses that differ by less are one mass [-]
+
+Fields = dict[str, str | float | int | bool | list[str]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aboard:
+    """A piece that the boat file holds already."""
+
+    path: str
+    name: str
+    kind: str
+    mass: float | None  # of all its pieces; None where it is worked out [kg]
+    share: float  # of that mass that the boat file writes: a half for one of a pair [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A piece aboard whose mass the list knows otherwise."""
+
+    piece: Aboard
+    item: Item
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What taking over a list does to a boat file."""
+
+    new: tuple[Item, ...]
+    changes: tuple[Change, ...]
+    same: tuple[Item, ...]  # aboard already, with the same mass
+    preview: ListPreview
+
+
+def parts_of(preview: ListPreview, taken: Iterable[str] = ()) -> tuple[Fields, ...]:
+    """Return the parts of a list as fields of a boat file, ready to be appended.
+
+    Args:
+        preview: The list as it was understood.
+        taken: Names that are given already.
+
+    Raises:
+        ListError: Something is still missing.
+    """
+    _stop(preview, preview.items)
+    return tuple(fields for fields, _ in _pieces(preview, preview.items, taken))
+
+
+def _stop(preview: ListPreview, items: Sequence[Item]) -> None:
+    """Refuse a list that does not tell enough.
+
+    Raises:
+        ListError: It is so.
+    """
+    about_all = [ask for ask in preview.asks if ask.field.endswith("_unit") or "mass" in ask.field]
+    for ask in [*about_all, *missing(items, preview.answers)]:
+        raise ListError(ask.what, preview.name, ask.mend)
+
+
+def _pieces(
+    preview: ListPreview, items: Sequence[Item], taken: Iterable[str]
+) -> list[tuple[Fields, str]]:
+    """Return the fields of each part, and what of its row only a comment can hold."""
+    names = {name.casefold() for name in taken}
+    found: list[tuple[Fields, str]] = []
+    for item in items:
+        name = _own_name(item.name, names)
+        names.add(name.casefold())
+        found.append((_fields(preview, item, name), _remark(item, name, preview)))
+    return found
+
+
+def _own_name(name: str, taken: set[str]) -> str:
+    """Return the name, with a number behind it where another piece has it already."""
+    name = name if len(name) <= LONGEST else f"{name[: LONGEST - 1].rstrip()}…"
+    own, k = name, 1
+    while own.casefold() in taken:
+        k += 1
+        own = f"{name[: LONGEST - 5]} {k}"
+    return own
+
+
+def _fields(preview: ListPreview, item: Item, name: str) -> Fields:
+    """Return a part as fields of a boat file."""
+    answers, length = preview.answers, preview.length_unit
+    fields: Fields = {"name": name, "mass": quantity(item.mass, "mass", preview.mass_unit)}
+    for word in ("known", "spread", "material", "inside", "from"):
+        if item.words.get(word):
+            fields[word] = item.words[word]
+    if answers.known and "known" not in fields:
+        fields["known"] = answers.known
+    for field in FIELDS:
+        if field in item.figures:
+            kind = FIGURES[field]
+            unit = {"length": length, "mass": preview.mass_unit}.get(kind) or usual_names(kind)[0]
+            unit = "cm3" if kind == "volume" else "g/cm3" if kind == "density" else unit
+            fields[field] = quantity(item.figures[field], kind, unit)
+    if not fields.keys() & {"x", "x_aft", "x_fore"}:
+        fields["x"] = _answer(answers.x, answers.length_unit)
+    if not fields.keys() & {"z", "z_bottom", "z_top"}:
+        fields["z"] = _answer(answers.z, answers.length_unit)
+    if not tells_volume(item):
+        if answers.inside:
+            fields["inside"] = answers.inside
+        else:
+            fields["material"] = material_key(answers.material)
+    return fields
+
+
+def _answer(text: str, unit: str) -> str:
+    """Return an answer with its unit."""
+    return text if not text[-1:].isdigit() else f"{text} {unit}".strip()
+
+
+def quantity(value: float, kind: str, unit: str) -> str:
+    """Return an SI value as text for a boat file, to nine figures.
+
+    >>> quantity(0.31, "mass", "g")
+    '310 g'
+    """
+    name = unit_named(unit, kind).name
+    return f"{number_in(value, kind, name):.9g} {name}"
+
+
+def _remark(item: Item, name: str, preview: ListPreview) -> str:
+    """Return what of a row a boat file has no field for."""
+    told = [item.words.get("group", ""), item.words.get("note", "")]
+    if item.quantity != 1:
+        one = quantity(item.mass / item.quantity, "mass", preview.mass_unit)
+        told.append(f"{item.quantity:g} pieces of {one}")
+    if name != item.name:
+        told.append(f"in the list: {item.name}")
+    return "; ".join(filter(None, told))
+
+
+def aboard(boat: Boat) -> tuple[Aboard, ...]:
+    """Return every piece of a resolved boat that has a name and a mass."""
+    kinds: Mapping[str, Sequence[object]] = {
+        "region": boat.regions,
+        "coat": boat.coats,
+        "cylinder": boat.cylinders,
+        "tank": boat.tanks,
+        "part": boat.parts,
+        "lead": boat.lead,
+        "foam": boat.foam,
+    }
+    found: list[Aboard] = []
+    for kind, pieces in kinds.items():
+        for k, piece in enumerate(pieces, 1):
+            share = 0.5 if getattr(piece, "pair", None) == "each" else 1.0
+            mass = getattr(piece, "mass", None)
+            found.append(
+                Aboard(
+                    path=f"{kind}[{k}]",
+                    name=str(getattr(piece, "name", "")),
+                    kind=kind,
+                    mass=None if mass is None else mass / share,
+                    share=share,
+                )
+            )
+    return tuple(found)
+
+
+def plan_of(preview: ListPreview, boat: Boat) -> Plan:
+    """Return what taking over a list does: what is aboard by name is weighed anew, the rest added.
+
+    Args:
+        preview: The list as it was understood.
+        boat: The resolved boat.
+    """
+    pieces = list(aboard(boat))
+    new: list[Item] = []
+    same: list[Item] = []
+    changes: list[Change] = []
+    for item in preview.items:
+        piece = _same_piece(item, pieces)
+        if piece is None:
+            new.append(item)
+            continue
+        pieces.remove(piece)
+        is_worked_out = piece.mass is None and item.words.get("known") == "worked out"
+        is_same = piece.mass is not None and abs(piece.mass - item.mass) <= SAME * item.mass
+        if is_worked_out or is_same:
+            same.append(item)
+        else:
+            changes.append(Change(piece=piece, item=item))
+    asks = [ask for ask in preview.asks if ask.field.endswith("_unit") or ask.field == "mass_of"]
+    asks += missing(new, preview.answers)
+    return Plan(
+        new=tuple(new),
+        changes=tuple(changes),
+        same=tuple(same),
+        preview=replace(preview, asks=tuple(asks)),
+    )
+
+
+def _same_piece(item: Item, pieces: Sequence[Aboard]) -> Aboard | None:
+    """Return the piece aboard that a row of a list means, or None."""
+    named = [piece for piece in pieces if piece.name.casefold() == item.name.casefold()]
+    of_kind = [piece for piece in named if piece.kind == item.words.get("group")]
+    return next(iter(of_kind or named), None)
+
+
+def taken_over(text: str, plan: Plan, boat: Boat) -> str:
+    """Return the text of a boat file with a list taken over; every other line stays as it is.
+
+    Args:
+        text: Text of the boat file.
+        plan: What to do.
+        boat: The boat in that text, resolved.
+
+    Raises:
+        ListError: Something is still missing.
+    """
+    _stop(plan.preview, plan.new)
+    for change in plan.changes:
+        mass = change.item.mass * change.piece.share
+        unit = plan.preview.mass_unit
+        text = set_value(text, f"{change.piece.path}.mass", quantity(mass, "mass", unit))
+        known = change.item.words.get("known") or plan.preview.answers.known
+        if known:
+            text = set_value(text, f"{change.piece.path}.known", known)
+    names = [piece.name for piece in aboard(boat)]
+    pieces = _pieces(plan.preview, plan.new, names)
+    return _with_parts(text, pieces) if pieces else text
+
+
+def _with_parts(text: str, pieces: Sequence[tuple[Fields, str]]) -> str:
+    """Return the text with parts behind its last part, each below its comment."""
+    blocks = [
+        (f"# {' '.join(remark.split())}\n" if remark else "") + append("", "part", fields).lstrip()
+        for fields, remark in pieces
+    ]
+    held = append(text.replace("\r\n", "\n"), "part", {"name": MARK})
+    place = append("", "part", {"name": MARK}).lstrip()
+    whole = held.replace(place, "\n".join(blocks), 1)
+    return whole.replace("\n", "\r\n") if "\r\n" in text else whole

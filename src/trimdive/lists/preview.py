@@ -1,0 +1,206 @@
+"""From the bytes of a file to a weight list understood: nothing in it is dropped unsaid."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from trimdive.errors import UnitError
+from trimdive.lists import heads
+from trimdive.lists.asks import list_asks, missing
+from trimdive.lists.fields import material_key
+from trimdive.lists.numbers import marks
+from trimdive.lists.records import Answers, ListPreview, RowRead, SumRead
+from trimdive.lists.rows import Read, Reader, read_row
+from trimdive.lists.sheet import LARGEST, Line, ListError, Sheet
+from trimdive.lists.sums import stated_sums, unnamed_totals
+from trimdive.lists.text import sheet_of_text
+from trimdive.lists.words import FIGURES, unit_name
+from trimdive.lists.workbook import PACKED, sheet_of_workbook
+from trimdive.units import read
+
+KNOWN = ("guess", "worked out", "catalogue", "weighed")
+FILL_DOWN = ("group", "material", "known", "inside", "from")
+UNSAID = Answers()
+
+
+def read_list(path: Path, answers: Answers = UNSAID) -> ListPreview:
+    """Return the weight list in a file as it was understood.
+
+    Raises:
+        ListError: There is no such file, it is too large, or it holds no weight list.
+    """
+    try:
+        if path.is_dir():
+            raise ListError("it is a folder", str(path), "Name the list in it.")
+        if path.stat().st_size > LARGEST:
+            what = f"it is {path.stat().st_size / 2**20:.0f} MB"
+            raise ListError(what, str(path), "Save only the weight list, at most 16 MB.")
+        data = path.read_bytes()
+    except FileNotFoundError:
+        raise ListError("there is no such file", str(path), "See where it lies.") from None
+    except OSError as error:
+        reason = (error.strerror or "it cannot be read").lower()
+        raise ListError(reason, str(path), "See that you may read it.") from None
+    except ValueError:
+        raise ListError("there is no such file", repr(str(path)), "Name a file.") from None
+    return understood(data, path.name, answers)
+
+
+def understood(data: bytes, name: str, answers: Answers = UNSAID) -> ListPreview:
+    """Return a weight list as it was understood.
+
+    Args:
+        data: Contents of the file, CSV or XLSX.
+        name: What to call it.
+        answers: What the builder says beyond what stands in it.
+
+    Raises:
+        ListError: It holds no weight list, or an answer is none.
+    """
+    if len(data) > LARGEST:
+        what = f"it is {len(data) / 2**20:.0f} MB"
+        raise ListError(what, name, "Save only the weight list, at most 16 MB.")
+    _see(answers, name)
+    sheet = (
+        sheet_of_workbook(data, name, answers.sheet)
+        if data.startswith(PACKED)
+        else sheet_of_text(data, name)
+    )
+    return _preview(sheet, answers)
+
+
+def _see(answers: Answers, name: str) -> None:
+    """Refuse an answer that is none.
+
+    Raises:
+        ListError: There is such a one.
+    """
+    for kind, unit in (("mass", answers.mass_unit), ("length", answers.length_unit)):
+        if unit and not unit_name(unit, kind):
+            raise ListError(f"'{unit}' is no unit of {kind}", name, "Write g, kg, mm, in, ...")
+    if answers.mass_of not in ("", "each", "all"):
+        raise ListError(f"'{answers.mass_of}' is no answer", name, "Write each or all.")
+    if answers.known and answers.known not in KNOWN:
+        what = f"a mass is not known by '{answers.known}'"
+        raise ListError(what, name, f"Write one of: {', '.join(KNOWN)}.")
+    if answers.material and not material_key(answers.material):
+        what = f"there is no material '{answers.material}'"
+        raise ListError(what, name, "Write one of the table of materials, such as ABS or brass.")
+    lengths = (answers.x, answers.z, answers.measured_from)
+    for text in lengths:
+        if text and text not in ("bow", "stern"):
+            try:
+                read(text, "length", answers.length_unit or None)
+            except UnitError as error:
+                raise ListError(error.what, name, error.mend) from None
+
+
+def _preview(sheet: Sheet, answers: Answers) -> ListPreview:
+    """Return the list on a sheet as it was understood."""
+    top = heads.head_line(sheet)
+    below = sheet.lines[top + 1] if len(sheet.lines) > top + 1 else None
+    has_two = below is not None and heads.second_head(below)
+    first = top + 1 + has_two
+    body = sheet.lines[first:]
+    width = max(len(sheet.lines[top].cells), len(below.cells) if below and has_two else 0)
+    titles = heads.joined_heads(sheet.lines[top], below if has_two else None, width)
+    columns = heads.columns_of(sheet, titles, body)
+    figured = [c.index for c in columns if c.use in (*FIGURES, "quantity")]
+    how = marks((line.cell(k) for line in body for k in figured), sheet.separator)
+    above = heads.told_above(sheet.lines[:top])
+    columns, unsaid = heads.with_units(columns, body, above, answers, how)
+    texts = tuple(sheet.lines[top].cell(k).text for k in range(width))
+    reader = Reader(columns=tuple(columns), heads=texts, how=how, answers=answers, mass_of="all")
+    reader, reads, is_doubtful = _of_pieces(reader, _filled_down(reader, body))
+    items = tuple(item for one in reads for item in one.items)
+    asks = [
+        *list_asks(columns, unsaid, is_doubtful),
+        *missing(items, answers),
+    ]
+    return ListPreview(
+        name=sheet.name,
+        how=tuple(filter(None, [*sheet.how, how.told])),
+        columns=reader.columns,
+        rows=(*_before(sheet.lines[:first], top), *(one.row for one in reads)),
+        items=items,
+        sums=stated_sums(reads),
+        asks=tuple(asks),
+        answers=answers,
+        mass_unit=heads.usual_unit(columns, "mass", "g"),
+        length_unit=heads.usual_unit(columns, "length", "mm"),
+    )
+
+
+def _before(lines: Sequence[Line], top: int) -> list[RowRead]:
+    """Return the rows down to the heads."""
+    found: list[RowRead] = []
+    for k, line in enumerate(lines):
+        use = "heads" if k >= top else "note" if line.filled else "blank"
+        why = {"heads": "", "note": "above the heads", "blank": ""}[use]
+        found.append(RowRead(number=line.number, use=use, why=why, text=line.text))  # type: ignore[arg-type]
+    return found
+
+
+def _filled_down(reader: Reader, body: Sequence[Line]) -> list[Line]:
+    """Return the lines with cells merged downwards filled where they hold words.
+
+    A group that stands only on the first of its rows is filled down as well.
+    """
+    lines = list(body)
+    for column in reader.columns:
+        if column.use not in FILL_DOWN:
+            continue
+        above = None
+        for k, line in enumerate(lines):
+            cell = line.cell(column.index)
+            if not cell.is_blank:
+                above = cell
+            elif above is not None and cell.merged_with:
+                cells = list(line.cells)
+                cells[column.index] = replace(above, merged_with=cell.merged_with)
+                lines[k] = replace(line, cells=tuple(cells))
+    return lines
+
+
+def _of_pieces(reader: Reader, lines: list[Line]) -> tuple[Reader, list[Read], bool]:
+    """Return how masses count where there are several pieces, by the list's own sums.
+
+    Returns:
+        The reader, the rows as read by it, and whether it remains doubtful.
+    """
+    masses = {column.use for column in reader.columns}
+    said = reader.answers.mass_of
+    each, whole = replace(reader, mass_of="each"), replace(reader, mass_of="all")
+    if said:
+        chosen = each if said == "each" else whole
+        return chosen, _read_rows(chosen, lines), False
+    by_all = _read_rows(whole, lines)
+    has_pieces = any(item.quantity > 1 for one in by_all for item in one.items)
+    if "mass" not in masses or "mass_all" in masses or not has_pieces:
+        return whole, by_all, False
+    by_each = _read_rows(each, lines)
+    right_all, right_each = (_agreeing(stated_sums(reads)) for reads in (by_all, by_each))
+    if right_each > right_all:
+        return _told(each, "of one piece, as the list's sum shows"), by_each, False
+    if right_all > right_each:
+        return _told(whole, "of all pieces, as the list's sum shows"), by_all, False
+    return whole, by_all, True
+
+
+def _told(reader: Reader, why: str) -> Reader:
+    """Return the reader with a word on how its masses count."""
+    columns = tuple(
+        replace(column, why=f"{column.why}, {why}") if column.use == "mass" else column
+        for column in reader.columns
+    )
+    return replace(reader, columns=columns)
+
+
+def _read_rows(reader: Reader, lines: Sequence[Line]) -> list[Read]:
+    """Return every row as it was understood."""
+    return unnamed_totals([read_row(reader, line) for line in lines])
+
+
+def _agreeing(sums: Sequence[SumRead]) -> int:
+    """Return how many stated sums add up."""
+    return sum(one.agrees for one in sums)

@@ -1,0 +1,123 @@
+"""How a weight list was understood: its columns, its rows, its sums, and what is still to say."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+Use = Literal[
+    "part", "total", "subtotal", "heading", "heads", "note", "blank", "none", "not understood"
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    """What the builder says about a list beyond what stands in it; "" is nothing said."""
+
+    sheet: str = ""  # of a workbook
+    mass_unit: str = ""  # of bare masses
+    length_unit: str = ""  # of bare lengths
+    mass_of: str = ""  # "each" or "all", where there are several pieces
+    measured_from: str = ""  # "stern", "bow", or where the list's nought lies: "1150 mm"
+    x: str = ""  # for parts without a place
+    z: str = ""  # for parts without a height
+    material: str = ""  # for parts that tell nothing of their volume
+    inside: str = ""  # the vessel in which such parts lie
+    known: str = ""  # how masses are known that do not say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ColumnRead:
+    """One column as it was understood."""
+
+    index: int  # counted from nought
+    head: str  # as it stands in the list
+    use: str  # as in data/list_headers.csv; "" where it is left aside
+    unit: str  # of its bare numbers, or ""
+    why: str  # a few words for the builder
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowRead:
+    """One row as it was understood."""
+
+    number: int  # in the file, counted from one
+    use: Use
+    why: str
+    text: str  # what stands in it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A row that is a part."""
+
+    row: int
+    name: str
+    mass: float  # of all its pieces [kg]
+    rounding: float  # what one of the last digit of that mass makes [kg]
+    quantity: float  # pieces [-]
+    figures: Mapping[str, float]  # x, y, z, volume, ... as the boat file calls them [SI]
+    words: Mapping[str, str]  # from, known, spread, material, inside, group, note
+    doubts: tuple[str, ...]  # what of the row could not be taken over
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SumRead:
+    """A sum that the list states, beside the sum of the rows that it should cover."""
+
+    row: int
+    rows: tuple[int, ...]  # the parts that it should cover
+    stated: float  # [kg]
+    found: float  # sum of those parts [kg]
+    rounding: float  # difference that rounding may make [kg]
+    is_whole: bool  # it should cover every part above it
+    hint: str  # what explains the difference, or ""
+
+    @property
+    def difference(self) -> float:
+        """Return by how much the list states more than its rows make [kg]."""
+        return self.stated - self.found
+
+    @property
+    def agrees(self) -> bool:
+        """Return whether it adds up, as far as its digits tell."""
+        return abs(self.difference) <= self.rounding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """What is missing before the list can become parts of a boat file."""
+
+    field: str  # of Answers
+    what: str
+    mend: str
+
+    @property
+    def sentence(self) -> str:
+        """Return it for the builder."""
+        return f"{self.what[:1].upper()}{self.what[1:]}. {self.mend}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListPreview:
+    """A weight list as it was understood, complete: every column, every row, every sum."""
+
+    name: str
+    how: tuple[str, ...]  # how the file was read
+    columns: tuple[ColumnRead, ...]
+    rows: tuple[RowRead, ...]
+    items: tuple[Item, ...]
+    sums: tuple[SumRead, ...]
+    asks: tuple[Ask, ...]
+    answers: Answers
+    mass_unit: str  # in which the list's masses are shown
+    length_unit: str
+
+    @property
+    def mass(self) -> float:
+        """Return the mass of everything that goes in [kg]."""
+        return sum(item.mass for item in self.items)
+
+    @property
+    def not_understood(self) -> tuple[RowRead, ...]:
+        """Return the rows that do not go in though they may be parts."""
+        return tuple(row for row in self.rows if row.use == "not understood")

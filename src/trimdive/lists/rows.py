@@ -1,0 +1,203 @@
+"""Tells what each row of a list is: a part, a heading, a total, a note, blank, or not clear."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from trimdive.errors import UnitError
+from trimdive.lists.fields import fields_of
+from trimdive.lists.numbers import Figure, Marks, count, figure
+from trimdive.lists.records import Answers, ColumnRead, Item, RowRead, Use
+from trimdive.lists.sheet import Cell, Line, letter
+from trimdive.lists.words import FIGURES, MASSES, meaning, unit_name
+
+SUM_DOWN = re.compile(r"=\+?(?:SUM|SUBTOTAL|AGGREGATE)\(.*?\$?([A-Z]+)\$?\d+:\$?\1\$?\d+")
+NO_LABEL = ("note", "material", "inside")  # a total is not named there
+HAS_DIGIT = re.compile(r"\d")
+SENTENCE = 60  # letters; a longer text is no heading
+NOTHING = {"", "?", "-", "--", "–", "—", "...", "…", "x", "/"}
+NOTE_SIGNS = ("*", "#", "!", "→", "(")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reader:
+    """What is known of a list before its rows are read."""
+
+    columns: tuple[ColumnRead, ...]
+    heads: tuple[str, ...]  # as they stand
+    how: Marks
+    answers: Answers
+    mass_of: str  # "each" or "all", where a mass column does not say
+
+    def cells(self, line: Line, *uses: str) -> list[tuple[ColumnRead, Cell]]:
+        """Return the cells of a line in columns of some uses."""
+        return [(c, line.cell(c.index)) for c in self.columns if c.use in uses]
+
+    def text(self, line: Line, use: str) -> str:
+        """Return the text in the column of one use, or nothing."""
+        return next((cell.text for _, cell in self.cells(line, use) if cell.text), "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """A row, with the part or the stated sum that it holds."""
+
+    row: RowRead
+    items: tuple[Item, ...] = ()
+    stated: tuple[Figure, ...] = ()
+
+
+def _read(line: Line, use: Use, why: str, stated: tuple[Figure, ...] = ()) -> Read:
+    row = RowRead(number=line.number, use=use, why=why, text=line.text)
+    return Read(row=row, stated=stated)
+
+
+def read_row(reader: Reader, line: Line) -> Read:
+    """Return what a row is, and what it holds."""
+    if not line.filled:
+        return _read(line, "blank", "")
+    if tuple(line.cell(k).text for k in range(len(reader.heads))) == reader.heads:
+        return _read(line, "heads", "the heads again")
+    masses = [(c, cell) for c, cell in reader.cells(line, *MASSES) if not cell.is_blank]
+    total = _total(reader, line, masses)
+    if total:
+        return total
+    beyond = [k for k in line.filled if k >= len(reader.heads)]
+    if beyond:
+        what = f"it has {max(beyond) + 1} cells under {len(reader.heads)} heads"
+        return _read(line, "not understood", f"{what}; put cells that hold a comma in quotes")
+    if not any(cell.text for _, cell in masses):
+        return _without_mass(reader, line, masses)
+    if all(cell.text in NOTHING or meaning(cell.text, "none") for _, cell in masses):
+        return _read(line, "not understood", f"its mass is still to come ('{masses[0][1].text}')")
+    return _part(reader, line)
+
+
+def _total(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Read | None:
+    """Return the row as a total, where a word or a formula says that it is one."""
+    texts = [(c, line.cell(c.index).text) for c in reader.columns if c.use not in NO_LABEL]
+    labels = {c.index: meaning(text, "total") for c, text in texts if not HAS_DIGIT.search(text)}
+    word = next((label for label in labels.values() if label), "")
+    masses = [(c, cell) for c, cell in masses if not labels.get(c.index)]
+    formula = next((cell.formula for _, cell in masses if SUM_DOWN.match(cell.formula)), "")
+    if not word and not formula:
+        return None
+    use: Use = "subtotal" if word == "subtotal" else "total"
+    why = "named so" if word else f"its formula is {formula}"
+    if not masses:
+        return _read(line, "note", "it names a total but states none")
+    if not any(cell.text for _, cell in masses):
+        return _read(line, use, f"{masses[0][1].formula} has no stored result")
+    try:
+        return _read(line, use, why, (_stated(reader, line, masses),))
+    except UnitError as error:
+        return _read(line, "not understood", _reason(error))
+
+
+def _stated(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Figure:
+    """Return the mass that a total states.
+
+    Raises:
+        UnitError: It is no mass.
+    """
+    uses = [use for use in MASSES if any(c.use == use and cell.text for c, cell in masses)]
+    found = [(c, cell) for c, cell in masses if c.use == uses[0] and cell.text]
+    whole = _mass(reader, line, found)
+    return replace(whole, digit=0.0) if any(cell.formula for _, cell in found) else whole
+
+
+def _without_mass(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Read:
+    """Return a row in which no mass stands."""
+    if masses:
+        why = f"{masses[0][1].formula} has no stored result; open and save it in the spreadsheet"
+        return _read(line, "not understood", why)
+    shared = [c.merged_with for _, c in reader.cells(line, *MASSES) if c.merged_with]
+    if shared:
+        why = f"its mass is shared with row {shared[0]} (cells merged)"
+        return _read(line, "not understood", why)
+    figures = reader.cells(line, "quantity", *FIGURES)
+    if any(cell.text for _, cell in figures) or reader.text(line, "material"):
+        return _read(line, "not understood", "its mass is missing")
+    texts = [line.cell(k).text for k in line.filled]
+    is_note = len(texts[0]) > SENTENCE or texts[0].startswith(NOTE_SIGNS) or texts[0][-1] in ".!?"
+    first = texts[0].split(":")[0]
+    if is_note or meaning(first, "note") == "note" or not any(t.strip("-=_* ") for t in texts):
+        return _read(line, "note", "words only")
+    if len(texts) > 1 and reader.text(line, "name"):
+        return _read(line, "not understood", "its mass is missing")
+    return _read(line, "heading", "words without a mass; if it is a part, its mass is missing")
+
+
+def _part(reader: Reader, line: Line) -> Read:
+    """Return a row that holds a mass."""
+    name = reader.text(line, "name")
+    try:
+        pieces = next((count(cell, reader.how) for _, cell in reader.cells(line, "quantity")), 1.0)
+        whole = _whole(reader, line, pieces)
+    except UnitError as error:
+        return _read(line, "not understood", _reason(error))
+    if not name:
+        return _read(line, "not understood", "a mass without a name", (whole,))
+    if whole.value < 0:
+        why = "its mass is below zero; what pulls up belongs under 'hung in water'"
+        return _read(line, "not understood", why, (whole,))
+    if pieces == 0:
+        return _read(line, "none", "no pieces of it; nothing goes in")
+    words, figures, doubts = fields_of(reader, line)
+    if whole.is_about:
+        words.setdefault("known", "guess")
+    if whole.spread:
+        words["spread"] = f"± {whole.spread}"
+    is_exact = any(cell.is_number for _, cell in reader.cells(line, *MASSES))
+    item = Item(
+        row=line.number, name=name, mass=whole.value, quantity=pieces,
+        rounding=0.0 if is_exact else whole.digit,
+        figures=figures, words=words, doubts=tuple(doubts),
+    )  # fmt: skip
+    why = "; ".join([*([f"{pieces:g} pieces"] if pieces != 1 else []), *doubts])
+    return Read(row=replace(_read(line, "part", why).row), items=(item,))
+
+
+def _whole(reader: Reader, line: Line, pieces: float) -> Figure:
+    """Return the mass of all pieces in a row.
+
+    Raises:
+        UnitError: It is no mass.
+    """
+    for use in MASSES:
+        found = [pair for pair in reader.cells(line, use) if pair[1].text]
+        if not found:
+            continue
+        one = _mass(reader, line, found)
+        is_each = use == "mass_each" or (use == "mass" and reader.mass_of == "each")
+        times = pieces if is_each else 1.0
+        return replace(one, value=one.value * times, digit=one.digit * times)
+    raise AssertionError("a part without a mass")
+
+
+def _mass(reader: Reader, line: Line, found: Sequence[tuple[ColumnRead, Cell]]) -> Figure:
+    """Return the mass in one cell, or in a column of pounds with one of ounces beside it.
+
+    Raises:
+        UnitError: It is no mass, or two columns say two masses.
+    """
+    own = unit_name(reader.text(line, "unit"), "mass") or reader.answers.mass_unit
+    read = [
+        (column, figure(cell, "mass", column.unit or own, reader.how)) for column, cell in found
+    ]
+    first = read[0][1]
+    if len(read) == 1:
+        return first
+    if {column.unit for column, _ in read} in ({"lb", "oz"}, {"st", "lb"}):
+        digit = min(one.digit for _, one in read)
+        return replace(first, value=sum(one.value for _, one in read), digit=digit)
+    for column, one in read[1:]:
+        if abs(one.value - first.value) > 0.6 * (one.digit + first.digit) + 1e-9:
+            what = f"columns {letter(read[0][0].index)} and {letter(column.index)} say two masses"
+            raise UnitError(what, "", "Keep one of them.")
+    return min((one for _, one in read), key=lambda one: one.digit or 1.0)
+
+
+def _reason(error: UnitError) -> str:
+    """Return why a cell could not be read, with how to mend it."""
+    return f"{error.what}; {error.mend[:1].lower()}{error.mend[1:].rstrip('.')}"

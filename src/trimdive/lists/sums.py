@@ -1,0 +1,115 @@
+"""The sums that a list states, each beside the sum of its own rows, and what explains a difference.
+
+Rounding: a figure written to its last digit d is off by a uniform share of d, with a deviation of
+d/√12; of n of them 95 in 100 sums lie within 2 √n d/√12. The stated sum itself is off by d/2.
+"""
+
+from collections.abc import Sequence
+from math import sqrt
+
+from trimdive.lists.numbers import Figure
+from trimdive.lists.records import Item, RowRead, SumRead
+from trimdive.lists.rows import Read
+
+FLOAT = 1e-9  # what floating point leaves behind, as a share of the sum [-]
+
+
+def stated_sums(reads: Sequence[Read]) -> tuple[SumRead, ...]:
+    """Return every sum that the list states, with the rows that it should cover."""
+    last = max((k for k, read in enumerate(reads) if _is_total(read)), default=-1)
+    items: list[Item] = []
+    starts = [0]  # where, among the parts, a run of rows begins
+    found: list[SumRead] = []
+    for k, read in enumerate(reads):
+        items += read.items
+        if _is_total(read):
+            is_whole = read.row.use == "total" and k == last
+            others = [other for other in reads[:k] if other.stated and not _is_total(other)]
+            found.append(_sum(read, items, starts, others, is_whole))
+        if read.row.use in ("heading", "total", "subtotal") and starts[-1] != len(items):
+            starts.append(len(items))
+    return tuple(found)
+
+
+def _is_total(read: Read) -> bool:
+    """Return whether a row states a sum."""
+    return bool(read.stated) and read.row.use in ("total", "subtotal")
+
+
+def _sum(
+    read: Read, items: list[Item], starts: list[int], others: list[Read], is_whole: bool
+) -> SumRead:
+    """Return one stated sum, beside the rows that it covers."""
+    usable = [start for start in starts if start < len(items)] or [0]
+    first = 0 if is_whole else usable[-1]
+    stated = read.stated[0]
+    order = [first, *(start for start in [0, *reversed(usable)] if start != first)]
+    start = next((s for s in order if matches(stated, items[s:])), first)
+    rows = items[start:]
+    found, rounding = sum(item.mass for item in rows), rounding_of(stated, rows)
+    difference = stated.value - found
+    agrees = abs(difference) <= rounding
+    return SumRead(
+        row=read.row.number,
+        rows=tuple(item.row for item in rows),
+        stated=stated.value,
+        found=found,
+        rounding=rounding,
+        is_whole=start == 0,
+        hint="" if agrees else _hint(difference, rounding, rows, others),
+    )
+
+
+def rounding_of(stated: Figure, rows: Sequence[Item]) -> float:
+    """Return the difference [kg] that rounding may make between a stated sum and its rows."""
+    digit = max((item.rounding for item in rows), default=0.0)
+    float_noise = FLOAT * (abs(stated.value) + sum(item.mass for item in rows))
+    return stated.digit / 2 + 2 * sqrt(len(rows) / 12) * digit + float_noise
+
+
+def matches(stated: Figure, rows: Sequence[Item]) -> bool:
+    """Return whether some rows make a stated sum."""
+    difference = stated.value - sum(item.mass for item in rows)
+    return bool(rows) and abs(difference) <= rounding_of(stated, rows)
+
+
+def _hint(difference: float, rounding: float, rows: Sequence[Item], others: Sequence[Read]) -> str:
+    """Return what explains a difference [kg], or nothing."""
+    near = rounding + FLOAT
+    for other in others:
+        if abs(other.stated[0].value - difference) <= near:
+            return f"row {other.row.number}, which does not go in, makes the difference"
+    for item in rows:
+        if abs(item.mass - abs(difference)) <= near and item.mass > near:
+            how = "counts it twice" if difference > 0 else "leaves it out"
+            return f"it is as much as row {item.row} ({item.name}): the list's sum {how}?"
+        one = item.mass / item.quantity
+        rest = item.mass - one
+        if item.quantity > 1 and abs(rest + difference) <= near:
+            return f"the list's sum counts one piece of row {item.row} ({item.name})?"
+    return ""
+
+
+def unnamed_totals(reads: Sequence[Read]) -> list[Read]:
+    """Return the rows with nameless masses that make the sum of rows above taken for totals."""
+    found: list[Read] = []
+    items: list[Item] = []
+    starts = [0]
+    for read in reads:
+        items += read.items
+        row = read.row
+        if row.use == "not understood" and row.why == "a mass without a name" and read.stated:
+            start = next((s for s in starts if matches(read.stated[0], items[s:])), None)
+            if start is not None and len(items) - start > 1:
+                read = _as_total(read, items[start:])
+        if read.row.use in ("heading", "total", "subtotal"):
+            starts.append(len(items))
+        found.append(read)
+    return found
+
+
+def _as_total(read: Read, rows: Sequence[Item]) -> Read:
+    """Return a row as a total."""
+    why = f"no name, and the sum of rows {rows[0].row} to {rows[-1].row}"
+    row = RowRead(number=read.row.number, use="total", why=why, text=read.row.text)
+    return Read(row=row, stated=read.stated)

@@ -1,0 +1,145 @@
+"""The words of weight lists in several languages: heads of columns, totals, ends, materials.
+
+Sources: data/list_headers.csv and data/list_words.csv, common practice.
+"""
+
+import difflib
+import re
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from trimdive.data import table
+from trimdive.units.table import candidates
+
+KINDS = ("mass", "length", "volume", "density", "percent")
+FIGURES = {  # what columns of figures hold, and the kind of quantity
+    **dict.fromkeys(("mass", "mass_each", "mass_all", "hung", "spread"), "mass"),
+    **dict.fromkeys(("x", "x_bow", "x_stern", "arm", "x_aft", "x_fore"), "length"),
+    **dict.fromkeys(("y", "y_starboard", "z", "z_bottom", "z_top"), "length"),
+    "volume": "volume",
+    "density": "density",
+}
+MASSES = ("mass_all", "mass", "mass_each")
+PLACES = ("x", "x_bow", "x_stern", "arm", "x_aft", "x_fore")
+UNIT_IN = (
+    re.compile(r"[\[(<{]\s*(?:in\s+)?([^\[\](){}<>]{1,12}?)\s*[\])>}]"),
+    re.compile(
+        r"(?:,|/|:|\bin\b|\ben\b|_|\s)\s*([^\s,/:_\[\]()]{1,6}(?:/[a-zµ]{1,3}[³3])?)\.?\s*$"
+    ),
+)
+SIMILAR = 0.84  # how like a misspelt head must be [-]
+SHORTEST = 5  # letters of a word that may be misspelt
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """What the head of a column means."""
+
+    column: str  # as in data/list_headers.csv; "" where it is not understood
+    unit: str  # its unit, or ""
+    word: str  # the word by which it was understood
+    is_near: bool = False  # that word is only like the one that stands there
+
+
+def folded(text: str) -> str:
+    """Return the text in small letters, without accents and signs.
+
+    >>> folded("Qté. (Stück)")
+    'qte stuck'
+    """
+    parts = unicodedata.normalize("NFKD", text.casefold())
+    plain = "".join(sign for sign in parts if not unicodedata.combining(sign))
+    return " ".join(re.sub(r"[\W_]+", " ", plain).split())
+
+
+@cache
+def heads() -> dict[str, str]:
+    """Return what the words upon columns mean."""
+    return {entry["word"]: entry["column"] for entry in table("list_headers")}
+
+
+@cache
+def words(kind: str) -> dict[str, str]:
+    """Return the words of one kind that stand in cells, and what they mean."""
+    return {entry["word"]: entry["value"] for entry in table("list_words") if entry["kind"] == kind}
+
+
+def meaning(text: str, kind: str) -> str:
+    """Return what a cell means by the words of one kind, or nothing.
+
+    >>> meaning("gewogen", "known"), meaning("Zwischensumme Rumpf", "total")
+    ('weighed', 'subtotal')
+    """
+    known, plain = words(kind), folded(text)
+    if plain in known:
+        return known[plain]
+    return known.get(_longest(plain, known), "")
+
+
+def unit_name(text: str, kind: str) -> str:
+    """Return the unit of a kind that a word means, or nothing; "Gramm" is understood as g."""
+    plain = text.strip(" .")
+    plain = words("unit").get(folded(plain), plain)
+    found = candidates(plain, kind) if plain else ()
+    return found[0].name if len(found) == 1 else ""
+
+
+def unit_kind(text: str) -> tuple[str, str]:
+    """Return the kind and the name of a unit, or two empty texts."""
+    for kind in KINDS:
+        name = unit_name(text, kind)
+        if name:
+            return kind, name
+    return "", ""
+
+
+def head_of(text: str) -> Head:
+    """Return what a head means, and its unit.
+
+    >>> head_of("Gewicht [g]").column, head_of("Gewicht [g]").unit, head_of("x (mm)").unit
+    ('mass', 'g', 'mm')
+    """
+    kind, unit = unit_kind(text)
+    if unit and folded(text) not in heads():
+        return Head(column="mass" if kind == "mass" else "", unit=unit, word=text)
+    bare, unit = _without_unit(text)
+    plain = folded(bare)
+    if plain in heads():
+        return Head(column=heads()[plain], unit=unit, word=plain)
+    word = _longest(plain, heads())
+    if word:
+        return Head(column=heads()[word], unit=unit, word=word)
+    tail = next((end for end in ("gewicht", "masse") if plain.endswith(end)), "")
+    if tail:
+        return Head(column="mass", unit=unit, word=tail)
+    near = [w for w in heads() if len(w) >= SHORTEST]
+    like = difflib.get_close_matches(plain, near, n=1, cutoff=SIMILAR)
+    if like and len(plain) >= SHORTEST:
+        return Head(column=heads()[like[0]], unit=unit, word=like[0], is_near=True)
+    return Head(column="", unit=unit, word="")
+
+
+def head_score(row: Iterable[str]) -> int:
+    """Return how many different columns the cells of a row would head, mass among them."""
+    found = {head_of(cell).column for cell in row if cell.strip() and len(cell) <= 60}
+    found -= {""}
+    return len(found) + (2 if found & set(MASSES) else 0)
+
+
+def _without_unit(text: str) -> tuple[str, str]:
+    """Return a head without its unit, and the unit."""
+    for form in UNIT_IN:
+        for found in form.finditer(text):
+            _, unit = unit_kind(found[1])
+            if unit:
+                return f"{text[: found.start()]} {text[found.end() :]}", unit
+    return text, ""
+
+
+def _longest(plain: str, known: Iterable[str]) -> str:
+    """Return the longest of the known words that stands in a folded text as whole words."""
+    held = f" {plain} "
+    inside = [word for word in known if word != "m" and f" {word} " in held]
+    return max(inside, key=lambda word: (len(word.split()), len(word)), default="")

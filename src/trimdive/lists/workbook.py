@@ -1,0 +1,175 @@
+"""Reads a list kept in a workbook (XLSX): values as last worked out, formulas, merged cells.
+
+A workbook is a packed folder of XML. Before it is opened its true size is read from the folder's
+own table, and entities are refused, so that a small file cannot fill the memory.
+"""
+
+import datetime
+import io
+import re
+import warnings
+import zipfile
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.lists.export import unguarded
+from trimdive.lists.sheet import LARGEST, MOST_COLUMNS, MOST_ROWS, Cell, Line, ListError, Sheet
+from trimdive.lists.words import head_score, unit_kind
+
+if TYPE_CHECKING:
+    from openpyxl.workbook import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
+
+PACKED = b"PK\x03\x04"
+MOST_FILES = 2000  # in a workbook
+FORBIDDEN = (b"<!DOCTYPE", b"<!ENTITY")
+HEAD_ROWS = 30  # rows among which the heads are looked for
+SAVE_AS = "Save it again from the spreadsheet as .xlsx or .csv."
+SHOWN = re.compile(r'"([^"]+)"|\\?\s?(?:\\(\S))')
+
+
+def sheet_of_workbook(data: bytes, name: str, wanted: str = "") -> Sheet:
+    """Return the rows of one sheet: the one wanted, or the one that looks like a weight list.
+
+    Raises:
+        ListError: It is no workbook, is too large when unpacked, or has no such sheet.
+    """
+    _safe(data, name)
+    values, formulas = _book(data, name, results=True), _book(data, name, results=False)
+    titles = [sheet.title for sheet in values.worksheets]
+    if wanted and wanted not in titles:
+        what = f"there is no sheet '{wanted}'"
+        raise ListError(what, name, f"Name one of: {', '.join(titles)}.")
+    title = wanted or max(titles, key=lambda one: _score(values[one]))
+    lines = tuple(_lines(values[title], formulas[title]))
+    if not any(line.filled for line in lines):
+        raise ListError(f"the sheet '{title}' is empty", name, "Name the sheet with the list.")
+    how = [f"workbook, sheet '{title}'"]
+    others = [one for one in titles if one != title]
+    if others:
+        how.append(f"not read: {'sheet' if len(others) == 1 else 'sheets'} {', '.join(others)}")
+    how += _beyond(values[title])
+    return Sheet(name=name, lines=lines, how=tuple(how))
+
+
+def _safe(data: bytes, name: str) -> None:
+    """Refuse what would not unpack, or would unpack to more than a list can be.
+
+    Raises:
+        ListError: It is so.
+    """
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as folder:
+            entries = folder.infolist()
+            size = sum(entry.file_size for entry in entries)
+            if size > LARGEST or len(entries) > MOST_FILES:
+                what = f"unpacked it would be {size / 2**20:.0f} MB in {len(entries)} files"
+                raise ListError(what, name, "Save only the sheet with the list, as .csv.")
+            names = {entry.filename for entry in entries}
+            if "xl/workbook.xml" not in names:
+                kind = "a workbook of another kind" if "mimetype" in names else "no workbook"
+                raise ListError(f"it is {kind}", name, "Save the list as .xlsx or .csv.")
+            for entry in entries:
+                plain = folder.read(entry).replace(b"\0", b"")
+                if entry.filename.endswith((".xml", ".rels")) and any(
+                    sign in plain for sign in FORBIDDEN
+                ):
+                    what = f"'{entry.filename}' in it holds entities, which no spreadsheet writes"
+                    raise ListError(what, name, SAVE_AS)
+    except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError, EOFError, ValueError):
+        raise ListError("the workbook is damaged or locked", name, SAVE_AS) from None
+    except zipfile.zlib.error:  # type: ignore[attr-defined]
+        raise ListError("the workbook is damaged", name, SAVE_AS) from None
+
+
+def _book(data: bytes, name: str, *, results: bool) -> "Workbook":
+    """Return the workbook, with results or with formulas.
+
+    Raises:
+        ListError: It cannot be read.
+    """
+    from openpyxl import load_workbook
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # what a spreadsheet keeps beside its cells
+            book = load_workbook(io.BytesIO(data), data_only=results, keep_links=False)
+    except Exception:  # a damaged workbook fails in too many ways to name
+        raise ListError("the workbook is damaged", name, SAVE_AS) from None
+    if not book.worksheets:
+        raise ListError("the workbook has no sheet of cells", name, SAVE_AS)
+    return book
+
+
+def _score(sheet: "Worksheet") -> int:
+    """Return how much a sheet looks like a weight list."""
+    rows = sheet.iter_rows(max_row=HEAD_ROWS, max_col=MOST_COLUMNS, values_only=True)
+    texts = ([value for value in row if isinstance(value, str)] for row in rows)
+    return max((head_score(row) for row in texts), default=0)
+
+
+def _beyond(sheet: "Worksheet") -> Iterator[str]:
+    """Yield what of the sheet was not read because it lies too far out."""
+    if sheet.max_row > MOST_ROWS:
+        yield f"not read: rows {MOST_ROWS + 1} to {sheet.max_row}"
+    if sheet.max_column > MOST_COLUMNS:
+        yield f"not read: columns {MOST_COLUMNS + 1} to {sheet.max_column}"
+
+
+def _lines(values: "Worksheet", formulas: "Worksheet") -> Iterator[Line]:
+    """Yield the rows down to the last that holds something."""
+    merged = _lower_parts(values)
+    rows = min(values.max_row, MOST_ROWS)
+    columns = min(values.max_column, MOST_COLUMNS)
+    for row in range(1, rows + 1):
+        cells = [
+            _cell(values, formulas, row, column, merged.get((row, column), 0))
+            for column in range(1, columns + 1)
+        ]
+        while cells and cells[-1].is_blank and not cells[-1].merged_with:
+            cells.pop()
+        yield Line(number=row, cells=tuple(cells))
+
+
+def _lower_parts(sheet: "Worksheet") -> dict[tuple[int, int], int]:
+    """Return the lower cells of cells merged downwards, each with the row of the first."""
+    found: dict[tuple[int, int], int] = {}
+    for area in sheet.merged_cells.ranges:
+        if area.max_row > MOST_ROWS:
+            continue
+        for row in range(area.min_row + 1, area.max_row + 1):
+            found[row, area.min_col] = area.min_row
+    return found
+
+
+def _cell(values: "Worksheet", formulas: "Worksheet", row: int, column: int, first: int) -> Cell:
+    """Return one cell."""
+    value, typed = values.cell(row, column), formulas.cell(row, column).value
+    formula = typed if isinstance(typed, str) and typed.startswith("=") else ""
+    held: object = value.value
+    if formula and values.cell(row, column).data_type == "s" and held == typed:
+        formula = ""  # text that only looks like a formula
+    if formula and formulas.cell(row, column).data_type != "f":
+        formula = ""
+    if held is None:
+        return Cell(formula=formula, merged_with=first)
+    if isinstance(held, bool):
+        return Cell(text="yes" if held else "no", formula=formula, merged_with=first)
+    if isinstance(held, int | float):
+        unit = _shown_unit(str(value.number_format))
+        text = f"{held:.15g}"
+        return Cell(text=text, is_number=True, unit=unit, formula=formula, merged_with=first)
+    if isinstance(held, datetime.datetime | datetime.date | datetime.time):
+        return Cell(text=f"date {held:%d %b %Y}", formula=formula, merged_with=first)
+    text = unguarded(" ".join(str(held).split()))
+    return Cell(text=text, formula=formula, merged_with=first)
+
+
+def _shown_unit(number_format: str) -> str:
+    """Return the unit that a number format writes behind the number, or nothing.
+
+    >>> _shown_unit('0.0" g"'), _shown_unit("0.00")
+    ('g', '')
+    """
+    shown = "".join(first or second for first, second in SHOWN.findall(number_format.split(";")[0]))
+    return unit_kind(shown.strip())[1]
