@@ -1,0 +1,115 @@
+"""Coming to rest beside a general root finder over a general library's cuts, and the start-up.
+
+Both let *Bittern* go upright, at the waterline that she is meant to have, with dry tanks. Theirs
+solves for trim, heel and height until weight is buoyancy and G stands under B; it counts only
+where it converges, and to the same attitude.
+"""
+
+import subprocess
+import sys
+from collections import defaultdict
+from pathlib import Path
+
+import numpy as np
+
+from benchmarks.timing import Row, in_words, typical
+from trimdive.assess import Assessment, assess
+from trimdive.lines.mesh import Floats, Mesh, join
+from trimdive.rest import rest
+
+BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"
+SAME = 1e-6  # rad between two attitudes, and of the length between two heights [-]
+BARE = "import numpy, scipy.optimize, numba"
+
+
+def _solids(boat: Assessment) -> list[tuple[object, float]]:
+    """Return all that displaces as few solids, bodies of one share together, and the shares."""
+    from manifold3d import Manifold, Mesh64
+
+    alike: dict[float, list[Mesh]] = defaultdict(list)
+    for body in boat.bodies:
+        alike[body.share].append(body.mesh)
+    solids: list[tuple[object, float]] = []
+    for share, meshes in alike.items():
+        whole = join(meshes)
+        solid = Manifold(Mesh64(whole.vertices, whole.triangles.astype(np.uint64)))
+        solids.append((solid, share))
+    return solids
+
+
+def _below(solids: list[tuple[object, float]], n: Floats, d: float) -> tuple[float, Floats]:
+    """Return the volume below a plane and its moment."""
+    volume, moment = 0.0, np.zeros(3)
+    for solid, share in solids:
+        mesh = solid.trim_by_plane(-n, -d).to_mesh64()
+        a, b, c = np.moveaxis(mesh.vert_properties[:, :3][mesh.tri_verts], 1, 0)
+        w = np.einsum("ij,ij->i", a, np.cross(b, c)) / 6.0
+        volume += share * float(w.sum())
+        moment += share * (w @ (a + b + c)) / 4.0
+    return volume, moment
+
+
+def _theirs(boat: Assessment, solids: list[tuple[object, float]]) -> tuple[Floats, float] | None:
+    """Return n and d where the general route ends, or None if it does not converge."""
+    from scipy.optimize import root
+
+    mass, gravity = boat.masses.mass, boat.masses.gravity
+    length, density = boat.floater.length, boat.floater.density
+
+    def unbalance(x: Floats) -> Floats:
+        n = np.array([x[0], x[1], 1.0]) / np.sqrt(1.0 + x[0] ** 2 + x[1] ** 2)
+        volume, moment = _below(solids, n, x[2] * length)
+        lever = np.cross(n, moment / volume - gravity)
+        return np.array([density * volume / mass - 1.0, *lever[:2] / length])
+
+    _, start = boat.waterline
+    found = root(unbalance, np.array([0.0, 0.0, start / length]), tol=1e-9)
+    if not found.success:
+        return None
+    up = np.array([found.x[0], found.x[1], 1.0])
+    return up / np.linalg.norm(up), float(found.x[2] * length)
+
+
+def _coming_to_rest() -> tuple[list[list[str]], list[str]]:
+    boat = assess(BITTERN)
+    solids, dry = _solids(boat), np.zeros(len(boat.boat.tanks))
+    ours = rest(boat.floater, dry)
+    theirs = _theirs(boat, solids)
+    if theirs is None:
+        return [], ["The general route to Bittern's rest does not converge: no ratio."]
+    tilt = float(np.linalg.norm(np.cross(ours.n, theirs[0])))
+    rise = abs(ours.d - theirs[1]) / boat.floater.length
+    if max(tilt, rise) > SAME:
+        return [], [f"The general route ends elsewhere, {tilt:.1e} rad away: no ratio."]
+    row = Row(
+        what="rest of Bittern",
+        beside="root over trims",
+        ours=typical(lambda waters: rest(boat.floater, waters), [dry], 200),
+        theirs=typical(lambda few: _theirs(boat, few), [solids], 2),  # some seconds each
+        least=5000.0,
+    )
+    return [row.cells], [f"Both rests agree to {tilt:.0e} rad and {rise:.0e} of the length."]
+
+
+def _run(words: list[str]) -> None:
+    """Run a command; status 1 says that something on the boat must be put right."""
+    if subprocess.run(words, capture_output=True, check=False).returncode not in (0, 1):
+        raise RuntimeError(f"{' '.join(words)} failed")
+
+
+def _starting_up() -> tuple[list[list[str]], list[str]]:
+    """Time the whole command against a bare interpreter that loads the libraries it needs."""
+    command = [sys.executable, "-m", "trimdive", "float", str(BITTERN)]
+    bare = [sys.executable, "-c", BARE]
+    ours, theirs = (typical(_run, [words], 7) for words in (command, bare))
+    ratio = ours / theirs
+    met = "yes" if ratio <= 4.0 else "no"
+    times = [in_words(ours), in_words(theirs)]
+    return [["trimdive float, warm", "bare imports", *times, f"1/{ratio:.3g}", "1/4", met]], []
+
+
+def rows() -> tuple[list[list[str]], list[str]]:
+    """Return the lines of the table, and what else is worth telling."""
+    lines, told = _coming_to_rest()
+    more_lines, more_told = _starting_up()
+    return lines + more_lines, told + more_told
