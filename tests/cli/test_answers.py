@@ -163,6 +163,13 @@ def test_drawings_are_named_and_written(ask: Ask, tmp_path: Path) -> None:
     assert all(file.read_text("utf-8").lstrip().startswith("<") for file in files)
 
 
+def test_drawings_as_json(ask: Ask, tmp_path: Path) -> None:
+    result = ask("draw", "grebe", "--out", str(tmp_path), "--tanks", "60 %", "--json")
+    found = document(result)
+    assert found["files"] == [str(tmp_path / "grebe-60.svg")]
+    compare(keys_in(found), told_keys("draw") | told_keys("Every command"))
+
+
 def test_drawings_that_cannot_be_written(ask: Ask, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     result = ask("draw", "grebe", "--out", str(tmp_path / "file" / "out"))

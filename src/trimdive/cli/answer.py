@@ -65,6 +65,19 @@ def plain(value: object) -> object:
     return value
 
 
+def tell(answer: Document | list[Block] | str) -> None:
+    """Print an answer: a JSON document, text and tables, or text as it is, not wrapped."""
+    if isinstance(answer, dict):
+        print_json(answer)
+        return
+    if isinstance(answer, str):
+        typer.echo(answer)
+        return
+    terminal = console()
+    for block in answer:
+        terminal.print(block)
+
+
 def finish(
     her: "Assessment", answer: Document | list[Block], given: Path | None = None
 ) -> NoReturn:
@@ -75,13 +88,8 @@ def finish(
         answer: A JSON document, or text and tables.
         given: BOAT as typed, to point at its check; None where the answer is that check.
     """
-    if isinstance(answer, dict):
-        print_json(answer)
-    else:
-        terminal = console()
-        for block in answer:
-            terminal.print(block)
-        if given is not None and not her.in_order:
-            count = things(to_put_right(her))
-            terminal.print(heading(f"{count}: trimdive check {shlex.quote(str(given))}"))
+    if isinstance(answer, list) and given is not None and not her.in_order:
+        count = things(to_put_right(her))
+        answer.append(heading(f"{count}: trimdive check {shlex.quote(str(given))}"))
+    tell(answer)
     raise typer.Exit(IN_ORDER if her.in_order else PUT_RIGHT)

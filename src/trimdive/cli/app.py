@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from trimdive.cli.answer import Answer, finish
+from trimdive.cli.answer import Answer, finish, tell
 from trimdive.cli.opening import opened, working
 
 app = typer.Typer(
@@ -83,11 +83,19 @@ def check(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
 
 
 @app.command(cls=Answer)
-def draw(boat: BoatFile, out: Out = Path("out"), tanks: WithTanks = None) -> None:
+def draw(
+    boat: BoatFile,
+    out: Out = Path("out"),
+    water: InWater = None,
+    tanks: WithTanks = None,
+    as_json: Json = False,
+) -> None:
     """Draw her from the side and from above, in the water, as SVG."""
     with working():
+        from trimdive.cli.as_json import draw_json
         from trimdive.cli.sheets import drawn
 
-        files = drawn(opened(boat), tanks, out)
-    for file in files:
-        typer.echo(file)
+        her = opened(boat, water)
+        files = drawn(her, tanks, out)
+        answer = draw_json(her, files) if as_json else "\n".join(map(str, files))
+    tell(answer)

@@ -1,5 +1,6 @@
 """The answers as one JSON document: SI, keys with their units, as docs/json.md has them."""
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli import words
@@ -207,6 +208,11 @@ def weigh_json(her: "Assessment") -> Document:
         "z_m": z,
         "guessed_kg": masses.known_as("guess"),
     }
+
+
+def draw_json(her: "Assessment", files: list[Path]) -> Document:
+    """Return what ``draw --json`` prints."""
+    return {**_common(her), "files": [str(file) for file in files]}
 
 
 def _finding(found: "Finding") -> Document:
