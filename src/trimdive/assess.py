@@ -7,7 +7,7 @@ costs only what hangs on it.
 
 from dataclasses import dataclass
 from functools import cached_property
-from pathlib import Path
+from pathlib import Path as File
 
 import numpy as np
 
@@ -15,12 +15,12 @@ from trimdive.boatfile import Boat, Loaded, load
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, files_of
+from trimdive.dive import Dive, Moment, Path, dive, planned
 from trimdive.errors import BoatFileError
 from trimdive.findings import (
     Edit,
     Facts,
     Finding,
-    Moment,
     apply,
     clearing,
     findings,
@@ -38,7 +38,7 @@ from trimdive.rest import (
     state,
     tank_waters,
 )
-from trimdive.rest.filling import waters_on_the_way
+from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
 from trimdive.water import Water, water
 from trimdive.weights import Ledger, ledger
@@ -133,15 +133,39 @@ class Assessment:
         return state(self.floater, rest(self.floater, waters, hanging=True))
 
     @cached_property
+    def path(self) -> Path:
+        """The planned way of filling her tanks."""
+        return planned(self.boat, self.floater.tanks)
+
+    @cached_property
     def dive(self) -> tuple[Moment, ...]:
-        """Every moment from blown to full, each rest followed from the one before."""
+        """Even moments from blown to full, each rest followed from the one before."""
         at: Rest | None = None
         moments: list[Moment] = []
         for k in range(STEPS + 1):
-            waters = waters_on_the_way(self.boat, self.floater.tanks, k / STEPS)
-            at = rest(self.floater, waters, start=at)
+            at = rest(self.floater, self.path.at(k / STEPS), start=at)
             moments.append(Moment(filling=k / STEPS, state=state(self.floater, at)))
         return tuple(moments)
+
+    @cached_property
+    def down(self) -> Dive:
+        """The way down, with more moments where much happens, and its jumps."""
+        return self.way(up=False)
+
+    @cached_property
+    def up(self) -> Dive:
+        """The way up from full tanks; it need not be the way down."""
+        return self.way(up=True)
+
+    def way(self, *, up: bool, steps: int = STEPS) -> Dive:
+        """Return the way down or up with so many even steps before any is halved."""
+        tops = {skin.name: skin.outline for skin in self.hull.skins}
+        names = tuple(tank.name for tank in self.boat.tanks)
+        return dive(self.floater, self.path, tops, up=up, steps=steps, names=names)
+
+    def gz(self, at: State, heels: Floats) -> GzCurve:
+        """Return her righting levers from a state on, at heels to starboard, shape (n,) [rad]."""
+        return gz_curve(self.floater, at.rest, heels)
 
     @cached_property
     def film(self) -> float:
@@ -223,7 +247,7 @@ class Assessment:
         return Assessment(boat=self.boat.model_copy(update={"water": changed}), files=self.files)
 
 
-def assess(loaded: Loaded | Path | str) -> Assessment:
+def assess(loaded: Loaded | File | str) -> Assessment:
     """Return the assessment of a boat file.
 
     Raises:

@@ -17,7 +17,7 @@ from trimdive.findings import (
     stability,
 )
 from trimdive.findings.edits import apply
-from trimdive.findings.facts import Facts, Moment
+from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
 
 __all__ = [
@@ -26,7 +26,6 @@ __all__ = [
     "Facts",
     "Finding",
     "Limit",
-    "Moment",
     "afloat",
     "apply",
     "ballast",

@@ -6,19 +6,12 @@ from trimdive.boatfile import Boat
 from trimdive.bodies.build import Body
 from trimdive.bodies.hull import Hull
 from trimdive.bodies.surfaces import Files
+from trimdive.dive import Moment
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.rest import Floater, State
 from trimdive.units import number_in
 from trimdive.weights import Ledger
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Moment:
-    """One moment of the dive."""
-
-    filling: float  # share of the water between blown and full [-]
-    state: State
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,8 @@ from math import degrees, sqrt
 from trimdive.boatfile import Cylinder, Part
 from trimdive.bodies.build import axis_height, reach
 from trimdive.bodies.hull import density_of
-from trimdive.findings.facts import Facts, Moment
+from trimdive.dive import Moment
+from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.litres import pair_for_bg
 
