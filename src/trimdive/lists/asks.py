@@ -85,5 +85,5 @@ def rows_text(numbers: Iterable[int]) -> str:
             runs[-1][1] = number
         else:
             runs.append([number, number])
-    texts = [f"{a}" if a == b else f"{a} to {b}" for a, b in runs]
+    texts = [f"{a}" if a == b else f"{a}, {b}" if b == a + 1 else f"{a} to {b}" for a, b in runs]
     return ", ".join(texts[:8]) + (", …" if len(texts) > 8 else "")

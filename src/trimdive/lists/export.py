@@ -13,7 +13,8 @@ from trimdive.units import number_in
 from trimdive.weights import Entry, Ledger
 
 RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")  # noqa: RUF001
-FIGURES = 9  # figures of a number
+FINEST = 9  # decimals of a metre or a kilogram; sums leave dust beyond them
+FIGURES = 12  # figures of a number
 HEADS = ("name", "kind", "mass", "±", "known", "x from stern", "y to port", "z", "inside")
 KINDS = ("", "", "mass", "mass", "", "length", "length", "length", "")
 
@@ -60,7 +61,8 @@ def _row(entry: Entry, units: Units) -> tuple[Value, ...]:
 
 def _number(value: float, kind: str, units: Units) -> float:
     """Return a value in the boat's own unit, without what floating point leaves behind."""
-    return float(f"{number_in(value, kind, units.shown(kind)):.{FIGURES}g}") + 0.0
+    number = number_in(round(value, FINEST), kind, units.shown(kind))
+    return float(f"{number:.{FIGURES}g}") + 0.0
 
 
 def csv_of(table: Table, *, decimal_comma: bool = False) -> bytes:

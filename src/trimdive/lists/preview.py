@@ -198,7 +198,22 @@ def _told(reader: Reader, why: str) -> Reader:
 
 def _read_rows(reader: Reader, lines: Sequence[Line]) -> list[Read]:
     """Return every row as it was understood."""
-    return unnamed_totals([read_row(reader, line) for line in lines])
+    return _grouped(unnamed_totals([read_row(reader, line) for line in lines]))
+
+
+def _grouped(reads: Sequence[Read]) -> list[Read]:
+    """Return the rows with each part in the group whose heading stands above it."""
+    group = ""
+    found: list[Read] = []
+    for one in reads:
+        if one.row.use in ("heading", "total", "subtotal"):
+            group = one.row.text if one.row.use == "heading" else ""
+        if group and one.items and not one.items[0].words.get("group"):
+            item = replace(one.items[0], words={**one.items[0].words, "group": group})
+            found.append(replace(one, items=(item,)))
+        else:
+            found.append(one)
+    return found
 
 
 def _agreeing(sums: Sequence[SumRead]) -> int:

@@ -29,6 +29,7 @@ UNIT_IN = (
         r"(?:,|/|:|\bin\b|\ben\b|_|\s)\s*([^\s,/:_\[\]()]{1,6}(?:/[a-zµ]{1,3}[³3])?)\.?\s*$"
     ),
 )
+PLUS_MINUS = re.compile(r"±|\+/-|\+-")
 SIMILAR = 0.84  # how like a misspelt head must be [-]
 SHORTEST = 5  # letters of a word that may be misspelt
 
@@ -106,6 +107,8 @@ def head_of(text: str) -> Head:
         return Head(column="mass" if kind == "mass" else "", unit=unit, word=text)
     bare, unit = _without_unit(text)
     plain = folded(bare)
+    if not plain and PLUS_MINUS.search(bare):
+        return Head(column="spread", unit=unit, word="±")
     if plain in heads():
         return Head(column=heads()[plain], unit=unit, word=plain)
     word = _longest(plain, heads())

@@ -1,0 +1,194 @@
+"""``weights-in``: a weight list as it was understood, as text and as JSON."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+from trimdive.cli.layout import Block, heading, labelled, line, table
+from trimdive.lists.asks import rows_text
+from trimdive.lists.parts import quantity
+from trimdive.lists.sheet import letter
+from trimdive.units import write
+
+if TYPE_CHECKING:
+    from trimdive.cli.lists_work import ListRead
+    from trimdive.lists import Item, ListPreview, RowRead, SumRead
+
+FINEST = 6  # decimals of a kilogram in which sums are compared for a person
+ROW_WIDTH = 30  # letters of a row that are shown
+EACH_WHY = ("total", "subtotal", "none", "not understood", "note")
+TITLES = {"total": "a total", "subtotal": "a subtotal", "none": "left out", "note": "a note"}
+
+
+def list_text(read: "ListRead", *, applied: bool) -> Iterator[Block]:
+    """Yield what ``weights-in`` prints."""
+    preview = read.preview
+    yield line(f"{preview.name}: {'; '.join(preview.how)}.")
+    yield heading("Columns")
+    yield table(["head", "", "understood as"], _columns(preview))
+    yield heading("Rows")
+    ends = {item.words.get("from", "") for item in preview.items if _has_place(item)}
+    x = f"from {ends.pop()}" if len(ends) == 1 and "" not in ends else "x"
+    heads = ["name", "row", "mass", x, "height", "known", ""]
+    yield table(heads, _items(preview, has_end=x == "x"), right=(1, 2, 3, 4))
+    yield from _other_rows(preview)
+    yield heading("Sums")
+    yield from _sums(preview)
+    if not applied:
+        yield from _outlook(read)
+
+
+def _columns(preview: "ListPreview") -> Iterator[Sequence[str]]:
+    for column in preview.columns:
+        if column.why != "empty":
+            unit = f" [{column.unit}]" if column.unit and column.unit not in column.why else ""
+            yield [column.head or "(no head)", letter(column.index), f"{column.why}{unit}"]
+
+
+def _has_place(item: "Item") -> bool:
+    """Return whether an item tells its place along the boat."""
+    return bool(item.figures.keys() & {"x", "x_aft", "x_fore"})
+
+
+def _items(preview: "ListPreview", *, has_end: bool) -> Iterator[Sequence[str]]:
+    for item in preview.items:
+        yield [
+            item.name,
+            str(item.row),
+            write(item.mass, "mass", preview.mass_unit),
+            _along(item, preview, has_end=has_end),
+            _place(item, ("z", "z_bottom", "z_top"), preview) or preview.answers.z or "?",
+            item.words.get("known", "") or preview.answers.known or "guess",
+            "; ".join(
+                [*([f"{item.quantity:g} pieces"] if item.quantity != 1 else []), *item.doubts]
+            ),
+        ]
+
+
+def _along(item: "Item", preview: "ListPreview", *, has_end: bool) -> str:
+    """Return the place along the boat, with the end where rows differ in it."""
+    text = _place(item, ("x", "x_aft", "x_fore"), preview)
+    end = item.words.get("from", "")
+    return f"{text} ({end})" if text and end and has_end else text or preview.answers.x or "?"
+
+
+def _place(item: "Item", names: Sequence[str], preview: "ListPreview") -> str:
+    """Return a place or a height in the list's own unit, or nothing."""
+    figures = [item.figures[name] for name in names if name in item.figures]
+    return write(figures[0], "length", preview.length_unit) if figures else ""
+
+
+def _other_rows(preview: "ListPreview") -> Iterator[Block]:
+    """Yield every row that is no part, and why."""
+    quiet = [r for r in preview.rows if r.use in ("blank", "heads")]
+    rest = [r for r in preview.rows if r.use not in ("part", "blank", "heads", "not understood")]
+    if rest:
+        yield heading("Rows that are no parts")
+        yield labelled((f"{row.number}:", _row(row)) for row in rest)
+    if preview.not_understood:
+        yield heading("Rows not understood: they do not go in")
+        yield labelled((f"{row.number}:", _row(row)) for row in preview.not_understood)
+    if quiet:
+        blank = rows_text(row.number for row in quiet if row.use == "blank")
+        heads = rows_text(row.number for row in quiet if row.use == "heads")
+        texts = [f"heads: row {heads}"] if heads else []
+        yield line("\n" + "; ".join([*texts, *([f"blank: {blank}"] if blank else [])]) + ".")
+
+
+def _row(row: "RowRead") -> str:
+    """Return one row and what it was taken for."""
+    text = row.text if len(row.text) <= ROW_WIDTH else f"{row.text[:ROW_WIDTH]}…"
+    title = TITLES.get(row.use, row.use if row.use != "not understood" else "")
+    return f"{text}: {', '.join(filter(None, [title, row.why]))}"
+
+
+def _sums(preview: "ListPreview") -> Iterator[Block]:
+    """Yield what went in beside what the list states."""
+    whole = quantity(round(preview.mass, FINEST), "mass", preview.mass_unit)
+    yield line(f"{len(preview.items)} parts go in, {whole} together.")
+    for one in preview.sums:
+        yield line(sum_sentence(one, preview.mass_unit))
+    if not preview.sums:
+        yield line("The list states no sum of its own.")
+
+
+def sum_sentence(one: "SumRead", unit: str) -> str:
+    """Return in a sentence whether a stated sum is that of its rows."""
+    stated, found = (
+        quantity(round(mass, FINEST), "mass", unit) for mass in (one.stated, one.found)
+    )
+    rows = rows_text(one.rows)
+    start = f"Row {one.row} states {stated}; its {len(one.rows)} parts (rows {rows}) make {found}"
+    off = quantity(abs(round(one.difference, FINEST)), "mass", unit)
+    if not any(digit in off for digit in "123456789"):
+        return f"{start}: it adds up."
+    way = "more" if one.difference > 0 else "less"
+    if one.agrees:
+        return f"{start}: {off} {way}, which rounding explains."
+    hint = f" {one.hint[:1].upper()}{one.hint[1:]}{'' if one.hint.endswith('?') else '.'}"
+    return f"{start}: it does not add up, the list states {off} {way}.{hint if one.hint else ''}"
+
+
+def _outlook(read: "ListRead") -> Iterator[Block]:
+    """Yield what --apply would do, or what is still to be said."""
+    plan, unit = read.plan, read.preview.mass_unit
+    if plan.preview.asks:
+        yield heading("Still to say")
+        for ask in plan.preview.asks:
+            yield labelled([("-", ask.sentence)])
+    yield heading(f"With --apply, in {read.loaded.path}")
+    yield line(f"{len(plan.new)} new parts; {len(plan.same)} aboard already and the same.")
+    for change in plan.changes:
+        before = "worked out"
+        if change.piece.mass is not None:
+            before = write(change.piece.mass, "mass", unit)
+        after = write(change.item.mass, "mass", unit)
+        yield line(f"{change.piece.name} ({change.piece.path}): mass {before} -> {after}")
+    if plan.changes or plan.same:
+        yield line("What is aboard already keeps its place; only its mass is taken from the list.")
+    remarks = any(item.words.get("group") or item.words.get("note") for item in plan.new)
+    if remarks:
+        yield line("Groups and notes become comments in the boat file.")
+    guesses = [i for i in plan.new if not (i.words.get("known") or read.preview.answers.known)]
+    if guesses:
+        yield line(
+            f"{len(guesses)} masses count as guesses; if they were weighed, say --known weighed."
+        )
+
+
+def list_json(read: "ListRead", *, applied: bool) -> dict[str, object]:
+    """Return what ``weights-in --json`` prints."""
+    preview, plan = read.preview, read.plan
+    return {
+        "list": preview.name,
+        "how": preview.how,
+        "columns": [asdict(column) for column in preview.columns],
+        "rows": [asdict(row) for row in preview.rows],
+        "parts": [
+            {
+                "row": item.row, "name": item.name, "mass_kg": item.mass,
+                "quantity": item.quantity, "figures_si": dict(item.figures),
+                "words": {key: text for key, text in item.words.items() if text},
+                "doubts": item.doubts,
+            }
+            for item in preview.items
+        ],
+        "mass_kg": preview.mass,
+        "sums": [
+            {
+                "row": one.row, "rows": one.rows, "stated_kg": one.stated, "found_kg": one.found,
+                "difference_kg": one.difference, "adds_up": one.agrees, "hint": one.hint,
+            }
+            for one in preview.sums
+        ],
+        "asks": [asdict(ask) for ask in plan.preview.asks],
+        "new": [item.name for item in plan.new],
+        "weighed_anew": [
+            {
+                "path": change.piece.path, "name": change.piece.name,
+                "before_kg": change.piece.mass, "after_kg": change.item.mass,
+            }
+            for change in plan.changes
+        ],
+        "applied": applied,
+    }  # fmt: skip

@@ -1,0 +1,100 @@
+"""What ``weights-in`` and ``weights-out`` do with files."""
+
+import os
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from trimdive.boatfile import Loaded, load, previous_of, save
+from trimdive.cli.opening import boat_file, opened
+from trimdive.lists import Answers, ListError, ListPreview, Plan, plan_of, read_list, taken_over
+from trimdive.lists import written as list_bytes
+from trimdive.lists.asks import rows_text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListRead:
+    """A list as understood, and what it would do to a boat file."""
+
+    preview: ListPreview
+    plan: Plan
+    loaded: Loaded
+
+    @property
+    def in_order(self) -> bool:
+        """Return whether it can be taken over as it stands and adds up."""
+        adds_up = all(one.agrees for one in self.preview.sums)
+        return adds_up and not self.plan.preview.asks and not self.preview.not_understood
+
+
+def list_read(file: Path, boat: Path, said: Answers) -> ListRead:
+    """Return a list as understood, beside the boat file into which it shall go.
+
+    Raises:
+        TrimdiveError: One of them cannot be read.
+    """
+    loaded = load(boat_file(boat))
+    preview = read_list(file, said)
+    return ListRead(preview=preview, plan=plan_of(preview, loaded.boat), loaded=loaded)
+
+
+def list_applied(read: ListRead, *, leave_out: bool) -> str:
+    """Take a list over into the boat file, and return a sentence that says so.
+
+    Raises:
+        TrimdiveError: Something is missing, or the boat file would hold a mistake.
+    """
+    left = read.preview.not_understood
+    if left and not leave_out:
+        rows = f"row {left[0].number} is" if len(left) == 1 else f"{len(left)} rows are"
+        why = left[0].why if len(left) == 1 else f"rows {rows_text(row.number for row in left)}"
+        what = f"{rows} not understood ({why})"
+        mend = "Mend them in the list, or say --leave-out to go on without them."
+        raise ListError(what, read.preview.name, mend)
+    loaded, plan = read.loaded, read.plan
+    if not plan.new and not plan.changes:
+        return f"{loaded.path}: nothing to change, it holds all of this."
+    save(loaded, taken_over(loaded.text, plan, loaded.boat))
+    previous = previous_of(loaded.path).name
+    return (
+        f"Written: {len(plan.new)} new, {len(plan.changes)} weighed anew, in {loaded.path}. "
+        f"The previous version is {previous}."
+    )
+
+
+def list_written(boat: Path, file: Path, *, decimal_comma: bool, replace: bool) -> str:
+    """Write everything a boat weighs as a list, and return a sentence that says so.
+
+    Raises:
+        TrimdiveError: The boat cannot be read, or the file is there or cannot be written.
+    """
+    suffix = file.suffix.lower()
+    if suffix not in (".csv", ".xlsx"):
+        raise ListError("it is neither .csv nor .xlsx", str(file), "Write FILE.csv or FILE.xlsx.")
+    if file.exists() and not replace:
+        what = "there is such a file already"
+        raise ListError(what, str(file), "Choose another name, or say --replace.")
+    her = opened(boat)
+    data = list_bytes(her.masses, her.boat.units, suffix, decimal_comma=decimal_comma)
+    try:
+        _put(file, data)
+    except OSError as error:
+        reason = (error.strerror or "it cannot be written").lower()
+        raise ListError(reason, str(file), "Choose another place.") from None
+    mass = her.boat.units.write(her.masses.mass, "mass")
+    return f"{file}: {len(her.masses.entries)} masses, {mass} in all; tanks empty."
+
+
+def _put(file: Path, data: bytes) -> None:
+    """Put bytes into a file in one step."""
+    handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.stem}-", suffix=".part")
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+        mask = os.umask(0)
+        os.umask(mask)
+        part.chmod(0o666 & ~mask)
+        part.replace(file)
+    finally:
+        part.unlink(missing_ok=True)
