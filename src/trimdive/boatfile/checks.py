@@ -64,9 +64,12 @@ def tables(boat: Boat) -> Iterator[tuple[Path, list[Measured | Weighed]]]:
 
 
 def pieces(boat: Boat) -> Iterator[tuple[Path, Measured | Weighed]]:
-    """Return every piece of a list with its path."""
+    """Yield every piece of a list with its path."""
     for path, listed in tables(boat):
-        yield from (((*path, number), piece) for number, piece in enumerate(listed))
+        for number, piece in enumerate(listed):
+            yield (*path, number), piece
+            further = getattr(piece, "pieces", ())  # meshes of a region
+            yield from (((*path, number, "piece", k), one) for k, one in enumerate(further))
 
 
 def unknown(path: Path, what: str, name: str, known: Iterable[str]) -> Mistake:

@@ -10,7 +10,19 @@ from pydantic import Field
 
 from trimdive.boatfile.outline import Outlined
 from trimdive.boatfile.piece import Measured, Weighed
-from trimdive.boatfile.quantities import Angle, Depth, Length, Name, Share, Size, Yes
+from trimdive.boatfile.quantities import (
+    Angle,
+    Depth,
+    Length,
+    Name,
+    Scale,
+    Share,
+    Size,
+    Yes,
+)
+
+Axis = Literal["x", "-x", "y", "-y", "z", "-z"]
+Repair = Literal["weld", "drop", "flip", "cap", "union", "fit"]
 
 
 class WallSpot(Measured):
@@ -149,22 +161,48 @@ class SuboffRegion(Round):
     )
 
 
-class MeshRegion(Skin):
-    """A surface, or a printed wall with both its faces, from a mesh file."""
+class MeshFile(Measured):
+    """A mesh beside the boat file, how it was drawn, and where it goes."""
 
-    surface: Literal["mesh"] = Field(description="A mesh, x forward, y to port, z up.")
-    file: Name = Field(description="The mesh (STL), beside the boat file.")
-    file_unit: Name = Field(description="Unit of length in the mesh file, such as mm.")
-    closed_walls: Yes = Field(
-        default=False,
-        description="true: the mesh is the wall itself, with its inner and its outer face.",
+    file: Name = Field(description="The mesh (STL, OBJ, PLY, 3MF, GLB or STEP).")
+    file_unit: Name | None = Field(
+        default=None, description="Unit of length in it, such as mm; left out, as the file says."
     )
+    file_scale: Scale = Field(
+        default=1.0, description="Scale at which it was drawn too large: 1:24 where full size."
+    )
+    forward: Axis = Field(default="x", description="Axis of the mesh that points forward.")
+    up: Axis = Field(default="z", description="Axis of the mesh that points up.")
     x_aft: Length | None = Field(
         default=None, description="Place of its after end; left out, as in the file."
+    )
+    y: Length | None = Field(
+        default=None, description="Place of its middle, to port; left out, as in the file."
     )
     z_bottom: Length | None = Field(
         default=None, description="Height of its lowest point; left out, as in the file."
     )
+
+
+class MeshRegion(MeshFile, Skin):
+    """A surface, or a printed wall with both its faces, from mesh files."""
+
+    surface: Literal["mesh"] = Field(description="A mesh.")
+    closed_walls: Yes = Field(
+        default=False,
+        description="true: the mesh is the wall itself, with its inner and its outer face.",
+    )
+    repairs: tuple[Repair, ...] = Field(
+        default=(), description="What may be mended in it; nothing else is. See docs/meshes.md."
+    )
+    pieces: tuple[MeshFile, ...] = Field(
+        default=(), alias="piece", description="Further meshes that belong to the region."
+    )
+
+    @property
+    def files(self) -> tuple[MeshFile, ...]:
+        """Return its meshes, the first one first."""
+        return (self, *self.pieces)
 
 
 class PrismRegion(Skin):

@@ -12,7 +12,7 @@ from trimdive.boatfile.outline import ENDS
 from trimdive.boatfile.piece import BOW, STERN, Measured, Piece, Placed, Weighed
 from trimdive.boatfile.pieces import Coat, Cylinder, KeepClear, Part, Tank, Waterline
 from trimdive.boatfile.quantities import is_given
-from trimdive.boatfile.regions import OutlineRegion, Skin
+from trimdive.boatfile.regions import MeshRegion, OutlineRegion, Skin
 from trimdive.data import row
 from trimdive.units import Spread
 
@@ -92,7 +92,14 @@ def _zero(name: str, boat: Boat) -> tuple[float, int]:
 
 def _skin(skin: S, boat: Boat) -> S:
     """Return a region with its places, mass, thickness and outline."""
-    return _outlined(_walled(_weighed(_turned(skin, boat))), boat)
+    return _outlined(_walled(_weighed(_pieced(_turned(skin, boat), boat))), boat)
+
+
+def _pieced(skin: S, boat: Boat) -> S:
+    """Return a region with the places of its further meshes from the stern."""
+    if not isinstance(skin, MeshRegion):
+        return skin
+    return _with(skin, pieces=tuple(_turned(piece, boat) for piece in skin.pieces))
 
 
 def _outlined(skin: S, boat: Boat) -> S:

@@ -16,6 +16,7 @@ from trimdive.boatfile import (
     RoundRegion,
     Series58Region,
 )
+from trimdive.bodies.meshed import closed, meshed
 from trimdive.bodies.shapes import moved
 from trimdive.errors import BoatFileError
 from trimdive.lines.forms import myring, series58, suboff
@@ -23,7 +24,6 @@ from trimdive.lines.loft import loft
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.lines.outline import outlined
 from trimdive.lines.outline_given import outline_of
-from trimdive.lines.stl import read_mesh
 from trimdive.lines.table import LinesTable, read_table
 from trimdive.units import read
 
@@ -33,7 +33,8 @@ CORNERS = 96  # points on the outline of a tower [-]
 
 def files_of(boat: Boat) -> tuple[str, ...]:
     """Return the names of all files that a boat file names, each once."""
-    pieces = (*boat.regions, *boat.tanks, *boat.pieces)
+    further = [piece for region in boat.regions for piece in getattr(region, "pieces", ())]
+    pieces = (*boat.regions, *further, *boat.tanks, *boat.pieces)
     names = [getattr(piece, field, None) for piece in pieces for field in ("file", "mesh")]
     return tuple(dict.fromkeys(name for name in names if name))
 
@@ -63,18 +64,13 @@ def _lofted(text: str, name: str, axis_z: float | None) -> Mesh:
     return loft(table_of(text, name), axis_z=axis_z)
 
 
-@lru_cache(maxsize=32)
-def _read(data: bytes, name: str, unit: float) -> Mesh:
-    return read_mesh(data, name, unit=unit)
-
-
 def mesh_of(files: Files, name: str, file_unit: str) -> Mesh:
     """Return a closed mesh beside the boat file [m].
 
     Raises:
         GeometryError: It does not close.
     """
-    return _read(files[name], name, read(f"1 {file_unit}", "length", None))
+    return closed(files[name], name, read(f"1 {file_unit}", "length", None))
 
 
 def outline(kind: str, length: float, breadth: float) -> Floats:
@@ -129,11 +125,7 @@ def surface(region: Region, files: Files) -> Mesh:
     if isinstance(region, LinesRegion):
         return _lofted(text_of(files, region.file), region.file, None)
     if isinstance(region, MeshRegion):
-        mesh = mesh_of(files, region.file, region.file_unit)
-        low = mesh.bounds[0]
-        x = 0.0 if region.x_aft is None else region.x_aft - float(low[0])
-        z = 0.0 if region.z_bottom is None else region.z_bottom - float(low[2])
-        return moved(mesh, x, 0.0, z)
+        return meshed(region, files)
     if isinstance(region, RoundRegion):
         mesh = _lofted(text_of(files, region.file), region.file, region.z)
         return moved(mesh, 0.0, region.y, 0.0)

@@ -6,7 +6,6 @@ from trimdive.lines.loft import loft
 from trimdive.lines.mesh import Floats, Ints, Mesh, join, volume
 from trimdive.lines.round import revolve
 from trimdive.lines.station import Line, Station
-from trimdive.lines.stl import read_mesh
 from trimdive.lines.table import LinesTable, read_table
 
 __all__ = [
@@ -23,7 +22,6 @@ __all__ = [
     "loft",
     "mended",
     "myring",
-    "read_mesh",
     "read_table",
     "revolve",
     "series58",

@@ -6,7 +6,7 @@ from trimdive.meshes.placing import in_metres, put, turned
 from trimdive.meshes.reading import contents_of, read
 from trimdive.meshes.repairs import REPAIRS, Mended, mended
 from trimdive.meshes.report import MeshReport, report
-from trimdive.meshes.solid import light
+from trimdive.meshes.solid import light, span_of
 from trimdive.meshes.troubles import Trouble, troubles
 from trimdive.meshes.union import common_volume, shell, united
 
@@ -29,6 +29,7 @@ __all__ = [
     "read",
     "report",
     "shell",
+    "span_of",
     "troubles",
     "turned",
     "unit_for",

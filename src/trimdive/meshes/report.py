@@ -73,13 +73,16 @@ class MeshReport:
         return 2 * abs(self.volume) / self.area if self.area else 0.0
 
 
-def report(mesh: Mesh, name: str, step: Step = lambda _: None) -> MeshReport:
+def report(
+    mesh: Mesh, name: str, step: Step = lambda _: None, *, is_deep: bool = True
+) -> MeshReport:
     """Return what stands in a mesh.
 
     Args:
         mesh: As read, in metres.
         name: What to call it.
         step: Is told what is being done, for whoever waits.
+        is_deep: Whether to look for faces that pass through each other, and for overlaps.
     """
     step("edges")
     edges = edges_of(mesh)
@@ -89,10 +92,10 @@ def report(mesh: Mesh, name: str, step: Step = lambda _: None) -> MeshReport:
     size = float(np.ptp(mesh.bounds, axis=0).max())
     each = areas(mesh)
     step("faces that pass through each other")
-    pairs = crossings(mesh)
+    pairs = crossings(mesh) if is_deep else np.empty((0, 2), np.int64)
     between = found.labels[pairs[:, 0]] != found.labels[pairs[:, 1]]
     closed = not (edges.is_open.any() or edges.is_turned.any())
-    doubtful = bool(between.any()) or bool(found.is_swallowed.any())
+    doubtful = is_deep and (bool(between.any()) or bool(found.is_swallowed.any()))
     step("the hull of its points")
     return MeshReport(
         name=name,
@@ -101,7 +104,7 @@ def report(mesh: Mesh, name: str, step: Step = lambda _: None) -> MeshReport:
         bounds=mesh.bounds,
         area=float(each.sum()),
         volume=float(found.volumes.sum()),
-        hull_volume=hull_volume(mesh.vertices),
+        hull_volume=hull_volume(mesh.vertices) if is_deep else 0.0,
         bodies=found,
         holes=holes(mesh, edges),
         open_edges=int(edges.is_open.sum()),

@@ -43,3 +43,10 @@ def light(mesh: Mesh, off: float, where: str) -> Mesh:
         GeometryError: The mesh does not close.
     """
     return mesh_of(solid_of(mesh, where).simplify(off))
+
+
+def span_of(mesh: Mesh) -> Mesh:
+    """Return the hull of a mesh's points: the least body without hollows that holds it."""
+    from manifold3d import Manifold
+
+    return mesh_of(Manifold.hull_points(np.array(mesh.vertices, dtype=np.float64)))
