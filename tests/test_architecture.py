@@ -14,6 +14,8 @@ FILES = sorted(SOURCE.rglob("*.py"))
 
 SUBJECTS = {
     "litres",
+    "tape",
+    "starter",
     "dive",
     "reach",
     "place",

@@ -6,6 +6,8 @@ from typing import Annotated
 import typer
 
 from trimdive.cli.answer import Answer, finish, tell
+from trimdive.cli.lists import add_to as add_lists
+from trimdive.cli.building import building
 from trimdive.cli.opening import opened, working
 
 app = typer.Typer(
@@ -16,6 +18,8 @@ app = typer.Typer(
     help="How a radio-controlled submarine floats and dives, from a boat file.",
     epilog="Exit status: 0 in order, 1 something must be put right, 2 bad input.",
 )
+
+app.add_typer(building)
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
@@ -99,3 +103,6 @@ def draw(
         files = drawn(her, tanks, out)
         answer = draw_json(her, files) if as_json else "\n".join(map(str, files))
     tell(answer)
+
+
+add_lists(app)

@@ -1,0 +1,181 @@
+"""From readings to litres, their ±, and what to measure next.
+
+Source: the litres are the volume above the waterline (trimdive.litres). Spreads: common practice,
+no source.
+"""
+
+from dataclasses import dataclass
+from math import hypot
+
+import numpy as np
+
+from trimdive.tape.area import SLIM, gaps
+from trimdive.tape.doubts import Doubt, odd, refuse, shown
+from trimdive.tape.model import Piece, Skin, hull_piece, moves, standing_piece
+from trimdive.tape.readings import Readings, figure
+from trimdive.tape.size import Band, size_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """What one thing adds."""
+
+    name: str
+    volume: float  # [m³]
+    spread: float  # 95 %, to either side [m³]
+    x: float  # its middle [m]
+    mass: float  # [kg]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """Why the litres are not surer, and what would make them so."""
+
+    group: str
+    share: float  # of the variance [-]
+    spread: float  # it alone leaves so much open [m³]
+    advice: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapeResult:
+    """Litres of ballast water by tape, before there is any hull."""
+
+    readings: Readings
+    volume: float  # above the waterline: the ballast water needed [m³]
+    spread: float  # 95 %, to either side [m³]
+    x: float  # its middle, where the tank water's must be [m]
+    x_spread: float  # 95 %, to either side [m]
+    shares: tuple[Share, ...]
+    mass_above: float  # the rule of thumb's kilograms [kg]
+    causes: tuple[Cause, ...]  # largest first
+    lift_out: Band  # mass lifted out, guessed from length and kind [kg]
+    doubts: tuple[Doubt, ...]
+
+    @property
+    def next_measurement(self) -> str:
+        """Return what would help most."""
+        return self.causes[0].advice
+
+
+def tape_litres(readings: Readings) -> TapeResult:
+    """Return the litres of ballast water that a hull needs, by tape.
+
+    Raises:
+        BoatFileError: Readings contradict each other.
+    """
+    refuse(readings)
+    pieces = [hull_piece(readings), *(standing_piece(thing) for thing in readings.standing)]
+    sums = [piece.sums({one.key: one.value for one in piece.inputs}) for piece in pieces]
+    volume, moment = (float(sum(one[k] for one in sums)) for k in (0, 1))
+    x = moment / volume
+    groups: dict[str, list[float]] = {}
+    shifts: list[float] = []
+    for piece in pieces:
+        for one, dv, dm in moves(piece):
+            groups.setdefault(one.group, []).append(dv)
+            shifts.append((dm - x * dv) / volume)
+    shares = tuple(_share(piece, sums) for piece, sums in zip(pieces, sums, strict=True))
+    return TapeResult(
+        readings=readings,
+        volume=volume,
+        spread=hypot(*(dv for dvs in groups.values() for dv in dvs)),
+        x=x,
+        x_spread=hypot(*shifts),
+        shares=shares,
+        mass_above=sum(share.mass for share in shares),
+        causes=_causes(readings, groups),
+        lift_out=size_of(readings.length, readings.kind).mass,
+        doubts=(*odd(readings), *_walls_apart(readings)),
+    )
+
+
+def _share(piece: Piece, sums: tuple[float, float]) -> Share:
+    volume, moment = sums
+    return Share(
+        name=piece.name,
+        volume=volume,
+        spread=hypot(*(dv for _, dv, _ in moves(piece))),
+        x=moment / volume if volume else 0.0,
+        mass=piece.mass or volume * piece.density,
+    )
+
+
+def _causes(readings: Readings, groups: dict[str, list[float]]) -> tuple[Cause, ...]:
+    whole = sum(dv**2 for dvs in groups.values() for dv in dvs)
+    found = [
+        Cause(
+            group=group,
+            share=sum(dv**2 for dv in dvs) / whole,
+            spread=hypot(*dvs),
+            advice=_advice(readings, group),
+        )
+        for group, dvs in groups.items()
+        if any(dvs)
+    ]
+    return tuple(sorted(found, key=lambda cause: -cause.spread))
+
+
+def _advice(readings: Readings, group: str) -> str:
+    """Return what to measure, in one sentence."""
+    if group == "wall":
+        spots = len(readings.walls)
+        more = "four more spots" if spots > 1 else "five spots"
+        scale = "" if readings.moulding else ", or weigh the upper moulding"
+        return f"Measure the wall at {more}, some near each end{scale}."
+    if group == "places":
+        return f"Lay the tape once more, at {_emptiest(readings)} from the {_end(readings)}."
+    if group == "ends":
+        return f"Lay the tape once more, at {_outermost(readings)} from the {_end(readings)}."
+    plain = {
+        "girths": "Read every girth twice and take the mean.",
+        "waterline": "Mark the waterline again with the hull held level on a flat board.",
+        "density": "Weigh an offcut of the laminate in air and hung in water.",
+        "scale": "Weigh the upper moulding on a finer scale.",
+        "slope": "Lay the tape at two more places near the ends.",
+        "section": "Make a card template of the section amidships; the outline of the hull helps.",
+    }
+    return plain.get(group) or f"Hang {group} from a scale, in air and under water."
+
+
+def _end(readings: Readings) -> str:
+    return "bow" if readings.from_bow else "stern"
+
+
+def _emptiest(readings: Readings) -> str:
+    """Return the middle of the gap that leaves most open, in words."""
+    x = np.array([one.x for one in readings.girths])
+    adds, _ = gaps(x, np.array([one.girth for one in readings.girths]))
+    k = int(np.abs(adds).argmax()) + 1
+    low, high = (k - 1, k) if x[k] - x[k - 1] >= x[k + 1] - x[k] else (k, k + 1)
+    return shown(readings, readings.along(float(x[low] + x[high]) / 2))
+
+
+def _outermost(readings: Readings) -> str:
+    """Return the middle of the end that leaves most open, in words."""
+    x = np.array([0.0, *(one.x for one in readings.girths), readings.length])
+    g = np.array([0.0, *(one.girth for one in readings.girths), 0.0])
+    low, high = np.minimum(g[:-1], g[1:]), np.maximum(g[:-1], g[1:])
+    open_area = np.where(low < SLIM * high, high * np.diff(x), 0.0)
+    k = int(open_area.argmax())
+    return shown(readings, readings.along(float(x[k] + x[k + 1]) / 2))
+
+
+def _walls_apart(readings: Readings) -> list[Doubt]:
+    """Return a doubt where the wall as measured and the moulding on the scale do not agree."""
+    if readings.kind == "dry" or not readings.walls or not readings.moulding:
+        return []
+    volumes: list[float] = []
+    for trust in (1.0, 0.0):
+        skin = Skin(readings=readings, trust=trust)
+        volumes.append(skin.sums({one.key: one.value for one in skin.inputs()})[0])
+    off = volumes[1] / volumes[0] - 1
+    if abs(off) <= figure("wall-mismatch"):
+        return []
+    made = float(np.mean(readings.walls)) * (1 + off)
+    what = (
+        f"the wall was measured {shown(readings, float(np.mean(readings.walls)))}, but the upper "
+        f"moulding's mass makes it {shown(readings, made)}"
+    )
+    mend = "Measure the wall at more spots, or weigh an offcut in air and in water."
+    return [Doubt(path="moulding", what=what, mend=mend)]

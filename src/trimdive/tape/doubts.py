@@ -1,0 +1,142 @@
+"""Readings that contradict each other, and readings that look wrong beside their neighbours."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from trimdive.errors import BoatFileError
+from trimdive.lines.batten import by_the_others, shares
+from trimdive.lines.slips import slips
+from trimdive.tape.readings import Readings, figure
+from trimdive.units import number_in, usual_names, write
+
+FEWEST = 5  # girths [-]
+ALONE = 0.5  # share of a batten's strain that one girth causes, before it is doubted [-]
+EXPLAINS = 0.4  # what a slip may leave of the distance, and yet be likely [-]
+MANY = 7  # girths from which a batten says enough to doubt one that no slip explains [-]
+FAR = 2.0  # times as far off as a slip would have to be, before such a one is doubted [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Doubt:
+    """Something about the readings that cannot be, or looks wrong."""
+
+    path: str  # which reading, as girth[3]
+    what: str
+    mend: str
+
+
+def shown(readings: Readings, value: float, kind: str = "length") -> str:
+    """Return a figure in the builder's unit.
+
+    Args:
+        readings: For their units.
+        value: The figure [SI].
+        kind: What it measures.
+    """
+    return write(value, kind, readings.units.get(kind) or usual_names(kind)[0])
+
+
+def impossible(readings: Readings) -> Iterator[Doubt]:
+    """Yield readings that cannot stand together."""
+    girths = readings.girths
+    if len(girths) < FEWEST:
+        what = f"there are {len(girths)} girths, and {FEWEST} or more are needed"
+        yield Doubt(path="girth", what=what, mend="Lay the tape over the deck at more places.")
+    yield from _places(readings)
+    for one in girths:
+        i = one.number
+        if one.breadth is not None and one.girth < one.breadth:
+            yield Doubt(
+                path=f"girth[{i}].girth",
+                what=f"over the deck it is {shown(readings, one.girth)}, less than the breadth of "
+                f"{shown(readings, one.breadth)} straight across",
+                mend="Measure both again; the tape goes from waterline up over the deck and down.",
+            )
+        if readings.kind == "dry" and one.breadth is None:
+            what = "a dry hull needs the breadth at the waterline beside each girth"
+            yield Doubt(path=f"girth[{i}]", what=what, mend="Add breadth = …")
+    yield from _walls(readings)
+    if girths and max(one.girth for one in girths) <= 0:
+        yield Doubt(path="girth", what="all girths are nought", mend="Measure over the deck.")
+
+
+def _places(readings: Readings) -> Iterator[Doubt]:
+    for one in readings.girths:
+        i = one.number
+        if not -1e-9 <= one.x <= readings.length + 1e-9:
+            at, whole = shown(readings, readings.along(one.x)), shown(readings, readings.length)
+            what = f"{at} lies outside the hull, which is {whole} long"
+            yield Doubt(path=f"girth[{i}].x", what=what, mend="See from which end it is measured.")
+    for i, thing in enumerate(readings.standing, 1):
+        if not -1e-9 <= thing.x <= readings.length + 1e-9:
+            what = f"{thing.name} stands outside the hull"
+            yield Doubt(path=f"standing[{i}].x", what=what, mend="Measure its middle again.")
+    for one, other in pairwise(readings.girths):
+        if other.x - one.x < 1e-6:
+            at = shown(readings, readings.along(one.x))
+            what = f"there are two girths at {at}"
+            yield Doubt(path="girth", what=what, mend="Keep one, or give their mean.")
+
+
+def _walls(readings: Readings) -> Iterator[Doubt]:
+    if readings.kind == "wet" and not readings.walls and readings.moulding is None:
+        what = "neither the wall nor the mass of the upper moulding is given"
+        yield Doubt(path="wall", what=what, mend='Add wall = ["2.4 mm", …], or [moulding].')
+    girths = [one.girth for one in readings.girths if one.girth > 0]
+    most = min(figure("wall-most"), figure("wall-share") * max(girths, default=1.0))
+    for i, wall in enumerate(readings.walls, 1):
+        if not 0 < wall <= most:
+            what = f"a wall of {shown(readings, wall)} is more than a hull of this girth has"
+            what = what if wall > 0 else "a wall of nought holds no water"
+            yield Doubt(path=f"wall[{i}]", what=what, mend="Look at the unit and the point.")
+    for i, thing in enumerate(readings.standing, 1):
+        if thing.wall and thing.girth and thing.wall > figure("wall-share") * thing.girth:
+            what = f"the wall of {thing.name}, {shown(readings, thing.wall)}, is too thick for it"
+            yield Doubt(path=f"standing[{i}].wall", what=what, mend="Look at the unit.")
+
+
+def refuse(readings: Readings) -> None:
+    """Refuse readings that cannot stand together.
+
+    Raises:
+        BoatFileError: With the first of them.
+    """
+    for found in impossible(readings):
+        raise BoatFileError(found.what, found.path, found.mend)
+
+
+def odd(readings: Readings) -> Iterator[Doubt]:
+    """Yield girths far off a batten through the others, with the likely figure."""
+    x = np.array([one.x for one in readings.girths])
+    g = np.array([one.girth for one in readings.girths])
+    ought, strains = by_the_others(x, g)
+    alone = shares(x, g, strains)
+    limit = figure("girth-doubt") * float(g.max())
+    for k in range(1, len(x) - 1):
+        off = float(g[k] - ought[k])
+        if abs(off) <= limit or alone[k] < ALONE:
+            continue
+        likely = _likely(readings, float(g[k]), float(ought[k]))
+        if not likely and (len(x) < MANY or abs(off) <= FAR * limit):
+            continue  # a full-bodied hull by few girths looks the same
+        at = shown(readings, readings.along(float(x[k])))
+        way = "more" if off > 0 else "less"
+        yield Doubt(
+            path=f"girth[{readings.girths[k].number}].girth",
+            what=f"the girth at {at}, {shown(readings, float(g[k]))}, is "
+            f"{shown(readings, abs(off))} {way} than its neighbours say; "
+            f"{likely or 'about ' + shown(readings, float(ought[k]))}?",
+            mend="Measure it again.",
+        )
+
+
+def _likely(readings: Readings, found: float, ought: float) -> str:
+    """Return the slip that explains a figure, or ''."""
+    unit = readings.units.get("length") or usual_names("length")[0]
+    typed, aim = f"{number_in(found, 'length', unit):g}", number_in(ought, "length", unit)
+    off = abs(number_in(found, "length", unit) - aim)
+    near = sorted((abs(float(text) - aim), text) for text in slips(typed))
+    return f"{near[0][1]} {unit}" if near and near[0][0] < EXPLAINS * off else ""

@@ -1,0 +1,158 @@
+"""Readings as typed: the handbook's example, slips, contradictions, and the command."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.tape.readings import EXAMPLE
+from typer.testing import CliRunner
+
+from trimdive.cli.app import app
+from trimdive.errors import TrimdiveError
+from trimdive.tape import parse, tape_litres
+
+RUN = CliRunner()
+
+
+def test_the_example_is_read() -> None:
+    her = parse(EXAMPLE)
+    assert [one.girth for one in her.girths] == pytest.approx(
+        [0.092, 0.161, 0.214, 0.226, 0.215, 0.174, 0.095]
+    )
+    assert her.walls == pytest.approx((0.0024, 0.0027, 0.0023))
+    assert her.standing[1].material.density == 8500.0  # brass, by the table
+    assert tape_litres(her).doubts == ()
+
+
+def test_from_the_bow_it_is_the_same_hull() -> None:
+    turned = re.sub(
+        r'\bx = "(\d+) mm"', lambda found: f'x = "{1410 - int(found[1])} mm"', EXAMPLE
+    ).replace('measured_from = "stern"', 'measured_from = "bow"')
+    one, other = tape_litres(parse(EXAMPLE)), tape_litres(parse(turned))
+    assert other.volume == pytest.approx(one.volume, rel=1e-9)
+    assert other.x == pytest.approx(one.x, rel=1e-9)
+    assert other.readings.along(other.x) == pytest.approx(1.41 - one.x, rel=1e-9)
+
+
+WRONG = [
+    ('"161 mm"', '"61 mm"', r"tape.toml:9: girth\[2\].girth: over the deck it is 61.0 mm, less "),
+    ('"1350 mm"', '"1530 mm"', r"tape.toml:14: girth\[7\].x: 1530 mm lies outside the hull"),
+    ('"950 mm"', '"700 mm"', r"tape.toml:\d+: girth: there are two girths at 700 mm"),
+    ('"2.7 mm"', '"27 mm"', r"tape.toml:16: wall\[2\]: a wall of 27.0 mm is more than"),
+    ('"2.7 mm"', '"0 mm"', r"tape.toml:16: wall\[2\]: a wall of nought"),
+    ('"214 mm"', '"214"', None),
+    ('"214 mm"', '"214 kg"', r"tape.toml:10: girth\[3\].girth: '214 kg' is a mass, not a length"),
+    ('"214 mm"', '"-214 mm"', r"tape.toml:10: girth\[3\].girth: '-214 mm' is below nought"),
+    ('"214 mm"', "true", r"tape.toml:10: girth\[3\].girth: True is not a length"),
+    ("girth = [ ", "grith = [ ", r"there is no field 'grith' here. Did you mean 'girth'\?"),
+    ('material = "GRP" ', 'material = "GPR" ', r"there is no material 'GPR'. Did you mean 'GRP'"),
+    ('kind = "wet"', 'kind = "damp"', r"tape.toml:4: kind: 'damp' is none of the choices"),
+    ('length = "1410 mm"', "", r"length: 'length' is missing"),
+    ('length = "mm"', 'lenght = "mm"', r"there is no field 'lenght' here. Did you mean 'length'"),
+    ('length = "mm"', 'length = "kg"', r"units: 'kg' is a mass, not a length"),
+    ('mass = "24 g"', "", r"standing\[2\]: nothing tells its volume"),
+    ("wall = [", "wall = [[", r"tape.toml:\d+: the line is not TOML"),
+    ('{ x = "60 mm"', '"60 mm", { x = "60 mm"', r"girth\[1\]: '60 mm' stands where a reading"),
+    ("[moulding]", "[[moulding]]", r"moulding: it is no table"),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "said"), WRONG, ids=[new for _, new, _ in WRONG])
+def test_bad_input_is_one_sentence(old: str, new: str, said: str | None) -> None:
+    assert old in EXAMPLE
+    text = EXAMPLE.replace(old, new, 1)
+    if said is None:
+        assert tape_litres(parse(text)).volume > 0
+        return
+    with pytest.raises(TrimdiveError, match=said) as error:
+        parse(text)
+    assert "\n" not in str(error.value)
+
+
+def test_a_field_below_the_units_is_sent_up() -> None:
+    with pytest.raises(TrimdiveError, match="Move it up, above the first line in"):
+        parse(EXAMPLE.replace("[units]", '[units]\nwall = ["2 mm"]').replace("wall = [", "#", 1))
+
+
+def test_fewer_than_five_girths() -> None:
+    short = "\n".join(line for line in EXAMPLE.splitlines() if '{ x = "1' not in line)
+    short = short.replace('  { x = "60 mm",   girth = "92 mm" },\n', "")
+    with pytest.raises(TrimdiveError, match="there are 4 girths, and 5 or more are needed"):
+        parse(short)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "likely"),
+    [
+        ('"214 mm", breadth', '"2140 mm", breadth', "214 mm?"),
+        ('"215 mm"', '"21.5 mm"', "215 mm?"),
+        ('"214 mm", breadth', '"412 mm", breadth', "about 2"),
+    ],
+)
+def test_a_girth_far_off_is_doubted_with_the_likely_figure(old: str, new: str, likely: str) -> None:
+    found = tape_litres(parse(EXAMPLE.replace(old, new)))
+    assert any(likely in doubt.what for doubt in found.doubts)
+
+
+def test_wall_and_moulding_that_disagree() -> None:
+    found = tape_litres(parse(EXAMPLE.replace('mass = "1040 g"', 'mass = "640 g"')))
+    assert [doubt.path for doubt in found.doubts] == ["moulding"]
+
+
+def test_command(tmp_path: Path) -> None:
+    file = tmp_path / "tape.toml"
+    file.write_text(EXAMPLE, "utf-8")
+    told = RUN.invoke(app, ["tape", str(file)])
+    assert told.exit_code == 0
+    assert max(len(line) for line in told.stdout.splitlines()) <= 80
+    answer = json.loads(RUN.invoke(app, ["tape", str(file), "--json"]).stdout)
+    assert answer["volume_m3"] == pytest.approx(tape_litres(parse(EXAMPLE)).volume)
+    assert sum(one["volume_m3"] for one in answer["above_waterline"]) == pytest.approx(
+        answer["volume_m3"]
+    )
+    file.write_text(EXAMPLE.replace('"215 mm"', '"21.5 mm"'), "utf-8")
+    assert RUN.invoke(app, ["tape", str(file)]).exit_code == 1
+    file.write_text(EXAMPLE.replace('"161 mm"', '"61 mm"'), "utf-8")
+    refused = RUN.invoke(app, ["tape", str(file), "--json"])
+    assert refused.exit_code == 2
+    assert "girth[2]" in json.loads(refused.stdout)["error"]["where"]
+
+
+ANSWERS = (
+    "cm|Unnamed|141|wet|GRP|stern|6|9.2||20|abc|16.1||45|21.4||70|22.6|||95|21.5||120|17.4|||"
+    "2.4 mm|2.6 mm|||tower|82||33|10.5|1.8 mm|masts|83|24 g||brass||"
+).replace("|", "\n")
+
+
+def test_asked_one_by_one(tmp_path: Path) -> None:
+    file = tmp_path / "kept.toml"
+    told = RUN.invoke(app, ["tape", "--save", str(file)], input=ANSWERS)
+    assert told.exit_code == 0, told.output
+    assert "'abc' is not a length" in told.output  # and was asked again
+    assert "Five are needed; there are 4." in told.output
+    her = parse(file.read_text("utf-8"))
+    assert [one.girth for one in her.girths] == pytest.approx(
+        [0.092, 0.161, 0.214, 0.226, 0.215, 0.174]
+    )
+    assert [thing.name for thing in her.standing] == ["tower", "masts"]
+    again = RUN.invoke(app, ["tape", "--save", str(file)], input=ANSWERS)
+    assert again.exit_code == 2
+    assert "there is such a file already" in again.output
+
+
+def test_answers_that_end_too_soon() -> None:
+    told = RUN.invoke(app, ["tape"], input="mm\nName\n")
+    assert told.exit_code == 2
+    assert "no answer came to 'Length over all'" in told.output
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(max_size=200))
+def test_any_text_is_read_or_refused(text: str) -> None:
+    try:
+        parse(text)
+    except TrimdiveError:
+        return  # anything else fails the test
