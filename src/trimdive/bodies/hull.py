@@ -13,7 +13,6 @@ import numpy as np
 
 from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
 from trimdive.bodies.meshed import outside
-from trimdive.bodies.meshed import outside
 from trimdive.bodies.shapes import box, moved, turned_out
 from trimdive.bodies.skin import inner_face
 from trimdive.bodies.solids import difference, part_below, union
