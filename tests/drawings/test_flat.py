@@ -120,7 +120,7 @@ def test_thinning_leaves_what_bends() -> None:
 @given(ROWS)
 def test_labels_in_a_row_keep_clear_and_move_least(row: list[tuple[float, float]]) -> None:
     wanted, sizes = [list(column) for column in zip(*row, strict=True)]
-    places = spread(wanted, sizes, 1.0)
+    places = spread(wanted, sizes, 1.0, (-9e9, 9e9))
     steps = np.array([(a + b) / 2 + 1.0 for a, b in pairwise(sizes)])
     assert (np.diff(places) >= steps - 1e-6).all()
     # Least squares with a least distance is isotonic regression once the distances are taken off.
@@ -130,5 +130,10 @@ def test_labels_in_a_row_keep_clear_and_move_least(row: list[tuple[float, float]
     )
 
 
+def test_a_row_of_labels_stays_on_the_sheet() -> None:
+    places = spread([1.0, 2.0, 99.0], [10.0, 10.0, 10.0], 0.0, (0.0, 100.0))
+    assert places == pytest.approx([5.0, 15.0, 95.0])
+
+
 def test_no_labels_need_no_room() -> None:
-    assert spread([], [], 1.0) == []
+    assert spread([], [], 1.0, (0.0, 1.0)) == []

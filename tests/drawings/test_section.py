@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from tests.drawings.boats import BOATS, SVG, boat, state
-from tests.drawings.test_boat_drawing import boxes, marked, words
+from tests.drawings.test_boat_drawing import marked, overlaps, words
 
 from trimdive.drawings import section_drawing
 from trimdive.errors import GeometryError
@@ -48,10 +48,7 @@ def test_tank_water_is_level_where_it_is_cut() -> None:
 
 def test_lettering_stands_clear() -> None:
     svg = ElementTree.fromstring(section_drawing(boat("grebe"), 0.65))
-    every = boxes(svg)
-    for i, (text, a) in enumerate(every):
-        for other, b in every[:i]:
-            assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1], (text, other)
+    assert overlaps(svg) == []
 
 
 def test_a_place_without_hull_is_refused_in_one_sentence() -> None:

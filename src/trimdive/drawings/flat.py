@@ -188,15 +188,18 @@ def _cancelled(pieces: Floats, n: Floats) -> Floats:
     return np.concatenate(found)
 
 
-def spread(wanted: Sequence[float], sizes: Sequence[float], gap: float) -> list[float]:
+def spread(
+    wanted: Sequence[float], sizes: Sequence[float], gap: float, room: tuple[float, float]
+) -> list[float]:
     """Return places in a row, as near as can be to those wanted, so that nothing overlaps.
 
     Args:
         wanted: Middles, in rising order [mm].
         sizes: Breadths [mm].
         gap: Clear room between neighbours [mm].
+        room: Where the row begins and ends; kept as long as all fits in between [mm].
 
-    >>> spread([0.0, 0.0, 10.0], [2.0, 2.0, 2.0], 0.0)
+    >>> spread([0.0, 0.0, 10.0], [2.0, 2.0, 2.0], 0.0, (-5.0, 20.0))
     [-1.0, 1.0, 10.0]
     """
     steps = [(a + b) / 2 + gap for a, b in pairwise(sizes)]
@@ -209,5 +212,8 @@ def spread(wanted: Sequence[float], sizes: Sequence[float], gap: float) -> list[
             total = count + group[1]
             group = ((mean * count + group[0] * group[1]) / total, total)
         groups.append(group)
-    shifts = [mean for mean, count in groups for _ in range(count)]
+    if not groups:
+        return []
+    least, most = room[0] + sizes[0] / 2, room[1] - sizes[-1] / 2 - float(starts[-1])
+    shifts = [max(min(mean, most), least) for mean, count in groups for _ in range(count)]
     return [shift + float(start) for shift, start in zip(shifts, starts, strict=True)]

@@ -5,6 +5,7 @@ import numpy as np
 from trimdive.drawings.marks import DIAMOND, Label, buoyancy, diamond, gravity, plumb_line, ticked
 from trimdive.drawings.side import Scene
 from trimdive.drawings.svg import tag
+from trimdive.drawings.things import shell
 from trimdive.drawings.view import MM, View
 from trimdive.drawings.words import is_blown, low_by, off_line, places
 from trimdive.lines.mesh import Floats
@@ -35,7 +36,7 @@ def key_marks(scene: Scene, view: View) -> str:
     ink, found = scene.ink, []
     if has_need(scene):
         need = scene.assessed.need
-        low = float(scene.assessed.hull.envelope.bounds[0, 2]) - ink.mm(BELOW) / MM
+        low = float(shell(scene.assessed).bounds[0, 2]) - ink.mm(BELOW) / MM
         foot, below = (
             np.array([x, 0.0, low]) for x in (float(need.place[0]), float(need.water_place[0]))
         )
@@ -74,7 +75,7 @@ def need_label(scene: Scene, view: View) -> list[Label]:
 def key_labels(scene: Scene, view: View) -> list[Label]:
     """Return what stands below the boat: the distance, G and B, and the draughts."""
     boat, ink = scene.assessed.boat, scene.ink
-    low = float(scene.assessed.hull.envelope.bounds[0, 2])
+    low = float(shell(scene.assessed).bounds[0, 2])
     found: list[Label] = []
     if has_need(scene) and boat.tanks:
         offset = scene.assessed.need.offset

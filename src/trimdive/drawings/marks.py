@@ -1,6 +1,5 @@
 """Marks on a drawing: diamonds, G and B, water level, dimensions, labels in a row, scale bars."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -96,13 +95,16 @@ class Label:
         return (self.size, *("small" for _ in self.lines[1:]))
 
 
-def label_row(ink: Ink, labels: Sequence[Label], y: float, *, above: bool = False) -> str:
+def label_row(
+    ink: Ink, labels: list[Label], y: float, room: tuple[float, float], *, above: bool = False
+) -> str:
     """Return labels in a row that begins (or, above the boat, ends) at y, none over another.
 
     Args:
         ink: Pen and lettering.
         labels: What to write.
         y: Of the row's edge that is turned to the boat [mm].
+        room: Left and right end of the row [mm].
         above: The row stands above the boat, not below.
     """
     ordered = sorted(labels, key=lambda label: label.x)
@@ -110,7 +112,7 @@ def label_row(ink: Ink, labels: Sequence[Label], y: float, *, above: bool = Fals
         max(ink.breadth(line, size) for line, size in zip(label.lines, label.sizes, strict=True))
         for label in ordered
     ]
-    places = spread([label.x for label in ordered], widths, ink.mm(2.0))
+    places = spread([label.x for label in ordered], widths, ink.mm(2.0), room)
     return "".join(
         _label(ink, label, (place, y), above=above)
         for label, place in zip(ordered, places, strict=True)

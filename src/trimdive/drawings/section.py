@@ -11,14 +11,15 @@ from trimdive.drawings.marks import ticked, water_mark
 from trimdive.drawings.sheet import SCALES
 from trimdive.drawings.side import skin_ink
 from trimdive.drawings.svg import clean, number, tag
-from trimdive.drawings.things import Thing, tank_water, things, vessel_meshes
+from trimdive.drawings.things import Thing, shell, tank_water, things, vessel_meshes
 from trimdive.drawings.view import MM, View
-from trimdive.drawings.words import state_words
+from trimdive.drawings.words import state_words, tips
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.rest import State
 
 AHEAD = np.array([1.0, 0.0, 0.0])
+ON_END = 0.1  # cosine of the trim past which a section tells nothing of the water [-]
 PAPER = 120.0  # widest section [mm of paper]
 MARGIN = 12.0  # clear room all round [mm of paper]
 HEAD = 22.0  # room for the title [mm of paper]
@@ -54,16 +55,20 @@ def section_drawing(assessed: Assessment, x: float, shown: State | None = None) 
         shown: The state to show; left out, surfaced with her tanks blown.
 
     Raises:
-        GeometryError: There is no hull at that place.
+        GeometryError: There is no hull at that place, or she stands on end.
     """
     state = assessed.surfaced if shown is None else shown
-    rim = loops(assessed.hull.envelope, AHEAD, x)
+    rim = loops(shell(assessed), AHEAD, x)
     if not rim:
-        write, (low, high) = assessed.boat.units.write, assessed.hull.envelope.bounds[:, 0]
+        write, (low, high) = assessed.boat.units.write, shell(assessed).bounds[:, 0]
         what = f"there is no hull at x {write(x, 'length')}"
         reach = f"{write(float(low), 'length')} to {write(float(high), 'length')}"
         raise GeometryError(what, "section", f"Choose a place from {reach}.")
-    up = np.array([0.0, *state.rest.n[1:]]) / float(np.hypot(*state.rest.n[1:]))
+    upright = float(np.hypot(*state.rest.n[1:]))
+    if upright < ON_END:
+        what = f"she stands on end in this state, {tips(state)}"
+        raise GeometryError(what, "section", "Choose another state.")
+    up = np.array([0.0, *state.rest.n[1:]]) / upright
     flat = View(right=np.cross(AHEAD, up), up=up, x=0.0, y=0.0)
     rough = Cut(assessed=assessed, state=state, x=x, ink=Ink(scale=1.0), view=flat)
     meshes = [mesh for thing in things(assessed) for mesh in thing.meshes]
@@ -162,7 +167,7 @@ def _water(cut: Cut, width: float) -> str:
         water_mark(ink, (ink.mm(4.0), y)),
     ]
     if line is not None:
-        half = float(np.ptp(cut.assessed.hull.envelope.bounds[:, 1])) / 2 + ink.mm(6.0) / MM
+        half = float(np.ptp(shell(cut.assessed).bounds[:, 1])) / 2 + ink.mm(6.0) / MM
         ends = np.array([[cut.x, s * half, line.height_at(cut.x)] for s in (1, -1)])
         meant = ink.line(cut.view.on(ends), "plain", "waterline", class_="waterline-meant")
         found.append(meant)
@@ -171,7 +176,7 @@ def _water(cut: Cut, width: float) -> str:
 
 def _breadth(cut: Cut, height: float) -> str:
     """Return the hull's breadth as a dimension line, her middle line, and the drawing scale."""
-    ink, hull = cut.ink, cut.assessed.hull.envelope
+    ink, hull = cut.ink, shell(cut.assessed)
     solid = np.vstack(loops(hull, AHEAD, cut.x))
     rim = cut.view.on(solid)
     left, right = float(rim[:, 0].min()), float(rim[:, 0].max())

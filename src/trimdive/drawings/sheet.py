@@ -17,7 +17,7 @@ from trimdive.drawings.numbers import Item, items, list_of, number_labels
 from trimdive.drawings.plan import plan_view
 from trimdive.drawings.side import Scene, side_view, water_height
 from trimdive.drawings.svg import clean, number, tag
-from trimdive.drawings.things import Thing, tank_water, things
+from trimdive.drawings.things import Thing, shell, tank_water, things
 from trimdive.drawings.view import MM, View, views
 from trimdive.drawings.words import figures, state_words
 from trimdive.lines.mesh import Floats
@@ -25,20 +25,22 @@ from trimdive.rest import State
 
 SCALES = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0)
 PAPER = 400.0  # widest sheet [mm of paper]
+HIGHEST = 260.0  # highest side view [mm of paper]
 MARGIN = 10.0  # clear room all round, and more beside the boat [mm of paper]
 
 
-def drawing_scale(length: float) -> float:
+def drawing_scale(length: float, height: float) -> float:
     """Return how many mm of the model one mm of paper shows.
 
     Args:
         length: What must fit across, on the model [mm].
+        height: What must fit upright, on the model [mm].
 
-    >>> drawing_scale(2300.0), drawing_scale(720.0)
+    >>> drawing_scale(2300.0, 440.0), drawing_scale(720.0, 190.0)
     (8.0, 2.0)
     """
-    room = PAPER - 4 * MARGIN
-    return next((scale for scale in SCALES if length / scale <= room), length / room)
+    least = max(length / (PAPER - 4 * MARGIN), height / HIGHEST)
+    return next((scale for scale in SCALES if scale >= least), least)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +53,7 @@ class Span:
 
 def span(scene: Scene, view: View) -> Span:
     """Return what the boat takes up in a view."""
-    meshes = [scene.assessed.hull.envelope] if scene.assessed.hull.skins else []
+    meshes = [shell(scene.assessed)]
     meshes += [mesh for thing in scene.things for mesh in thing.meshes]
     points = np.vstack([view.on(mesh.vertices) for mesh in meshes])
     return Span(low=points.min(axis=0), high=points.max(axis=0))
@@ -69,11 +71,12 @@ def boat_drawing(assessed: Assessment, shown: State | None = None) -> str:
     aboard = things(assessed)
     water = tank_water(assessed, state)
     rough = Scene(assessed=assessed, state=state, ink=Ink(scale=1.0), things=aboard, water=water)
-    across = span(rough, side)
-    ink = Ink(scale=drawing_scale(float(across.high[0] - across.low[0])))
+    seen = span(rough, side)
+    length, height = (float(size) for size in seen.high - seen.low)
+    ink = Ink(scale=drawing_scale(length, height))
     scene = Scene(assessed=assessed, state=state, ink=ink, things=aboard, water=water)
-    width = float(across.high[0] - across.low[0]) + ink.mm(4 * MARGIN)
-    x = ink.mm(2 * MARGIN) - float(across.low[0])
+    width = max(length + ink.mm(4 * MARGIN), header_width(scene))
+    x = (width - length) / 2 - float(seen.low[0])
     lines = items(assessed, aboard, water)
     top, y = header(scene, width)
     boat, y = both_views(scene, (side.moved(x, 0.0), plan.moved(x, 0.0)), lines, y, width)
@@ -96,13 +99,32 @@ def boat_drawing(assessed: Assessment, shown: State | None = None) -> str:
     )
 
 
+def named(scene: Scene) -> str:
+    """Return her name with her scale."""
+    boat = scene.assessed.boat
+    return f"{boat.name}, 1:{boat.scale:g}" if boat.scale else boat.name
+
+
+def header_width(scene: Scene) -> float:
+    """Return how wide a sheet its head needs [mm]."""
+    ink = scene.ink
+    shown = figures(scene.assessed, scene.state)
+    right = sum(figure_width(ink, *figure) + ink.mm(9.0) for figure in shown)
+    state = ink.breadth(state_words(scene.assessed, scene.state), "plain")
+    return max(ink.breadth(named(scene), "large"), state) + right + ink.mm(2 * MARGIN)
+
+
+def figure_width(ink: Ink, name: str, value: str, told: str) -> float:
+    """Return the breadth of one of the three figures with its words [mm]."""
+    return max(ink.breadth(value, "large"), ink.breadth(told), ink.breadth(name))
+
+
 def header(scene: Scene, width: float) -> tuple[str, float]:
     """Return name, state and the three figures, and where they end [mm]."""
-    ink, boat = scene.ink, scene.assessed.boat
+    ink = scene.ink
     left, y = ink.mm(MARGIN), ink.mm(MARGIN + 7.0)
-    scale = f", 1:{boat.scale:g}" if boat.scale else ""
     found = [
-        ink.words(left, y, f"{boat.name}{scale}", "large", class_="name"),
+        ink.words(left, y, named(scene), "large", class_="name"),
         ink.words(
             left, y + ink.mm(8.0), state_words(scene.assessed, scene.state), "plain", class_="state"
         ),
@@ -114,7 +136,7 @@ def header(scene: Scene, width: float) -> tuple[str, float]:
             ink.words(x, y, value, "large", "end", class_="figure"),
             ink.words(x, y + ink.mm(5.0), told, "small", "end"),
         ]
-        x -= max(ink.breadth(value, "large"), ink.breadth(told), ink.breadth(name)) + ink.mm(9.0)
+        x -= figure_width(ink, name, value, told) + ink.mm(9.0)
     return tag("g", *found, class_="header"), y + ink.mm(12.0)
 
 
@@ -124,6 +146,7 @@ def both_views(
     """Return side view and plan with their labels, and where they end [mm]."""
     ink = scene.ink
     side, plan = both
+    room = (ink.mm(2.0), width - ink.mm(2.0))
     seen = span(scene, side)
     water = -MM * water_height(scene)
     top, low = min(float(seen.low[1]), water), max(float(seen.high[1]), water)
@@ -131,10 +154,10 @@ def both_views(
     side = side.moved(side.x, y - top)
     upper, inner = _numbered(scene, lines)
     over = need_label(scene, side) + number_labels(side, upper)
-    found = [label_row(ink, over, y - ink.mm(4.0), above=True)]
+    found = [label_row(ink, over, y - ink.mm(4.0), room, above=True)]
     found.append(side_view(scene, side, 0.0, width))
     under = y + low - top + ink.mm(12.0)
-    found.append(label_row(ink, key_labels(scene, side), under))
+    found.append(label_row(ink, key_labels(scene, side), under, room))
     found.append(key_marks(scene, side))
     y = under + ink.mm(22.0)
     seen = span(scene, plan)
@@ -142,9 +165,9 @@ def both_views(
     port = [(k, thing) for i, (k, thing) in enumerate(inner) if thing.place[1] > 0 or i % 2]
     other = [pair for pair in inner if pair not in port]
     found.append(plan_view(scene, plan))
-    found.append(label_row(ink, number_labels(plan, port), y - ink.mm(5.0), above=True))
+    found.append(label_row(ink, number_labels(plan, port), y - ink.mm(5.0), room, above=True))
     y += float(seen.high[1] - seen.low[1])
-    found.append(label_row(ink, number_labels(plan, other), y + ink.mm(5.0)))
+    found.append(label_row(ink, number_labels(plan, other), y + ink.mm(5.0), room))
     return tag("g", *found), y + ink.mm(14.0)
 
 

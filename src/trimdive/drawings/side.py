@@ -13,7 +13,7 @@ from trimdive.drawings.flat import kept, loops, outline, wrapped
 from trimdive.drawings.ink import Ink
 from trimdive.drawings.marks import water_mark
 from trimdive.drawings.svg import clean, tag
-from trimdive.drawings.things import TankWater, Thing, vessel_meshes
+from trimdive.drawings.things import TankWater, Thing, shell, vessel_meshes
 from trimdive.drawings.view import MM, View
 from trimdive.drawings.words import places
 from trimdive.lines.mesh import Floats
@@ -149,14 +149,14 @@ def stations(scene: Scene) -> list[float]:
         if isinstance(region, LinesRegion | RoundRegion):
             table = table_of(text_of(assessed.files, region.file), region.file)
             return sorted(station.x for station in table.stations)
-    low, high = assessed.hull.envelope.bounds[:, 0]
+    low, high = shell(assessed).bounds[:, 0]
     return [float(x) for x in np.linspace(low, high, STATIONS)]
 
 
 def station_lines(scene: Scene, view: View, axis: int) -> str:
     """Return a light line at each station, over the hull's breadth (axis 1) or height (axis 2)."""
     found = []
-    hull = scene.assessed.hull.envelope
+    hull = shell(scene.assessed)
     for x in stations(scene):
         rim = segments(hull.corners, np.array([1.0, 0.0, 0.0]), x).reshape(-1, 3)
         if not len(rim):
@@ -208,7 +208,7 @@ def waterline(scene: Scene, view: View) -> str:
     if scene.meant is None:
         return ""
     n, d = scene.meant
-    low, high = scene.assessed.hull.envelope.bounds[:, 0]
+    low, high = shell(scene.assessed).bounds[:, 0]
     beyond = scene.ink.mm(5.0) / MM
     ends = [[x, 0.0, (d - n[0] * x) / n[2]] for x in (low - beyond, high + beyond)]
     return scene.ink.line(view.on(np.array(ends)), "plain", "waterline", class_="waterline-meant")

@@ -11,7 +11,7 @@ from trimdive.bodies.build import numbered, part_shape, tank_room
 from trimdive.bodies.shapes import cylinder, mirrored, moved, sloped
 from trimdive.drawings.flat import below, outline, wrapped
 from trimdive.drawings.view import View
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.lines.mesh import Floats, Mesh, join
 from trimdive.rest import State
 from trimdive.weights.ledger import Entry
 
@@ -43,6 +43,13 @@ class Thing:
     def title(self) -> str:
         """Return what is said of it where it is pointed at."""
         return f"{self.name}: {self.note}"
+
+
+def shell(assessed: Assessment) -> Mesh:
+    """Return her outside: the hull, or everything that displaces where she has none."""
+    if assessed.hull.skins:
+        return assessed.hull.envelope
+    return join([body.mesh for body in assessed.bodies])
 
 
 def seen(mesh: Mesh, view: View, *, convex: bool) -> Floats:

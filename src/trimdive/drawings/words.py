@@ -5,6 +5,7 @@ from math import degrees
 import numpy as np
 
 from trimdive.assess import Assessment
+from trimdive.drawings.things import shell
 from trimdive.rest import State
 
 LEVEL = 0.05  # less than this is written as level or upright [°]
@@ -17,7 +18,7 @@ def places(assessed: Assessment) -> list[tuple[str, float]]:
     boat = assessed.boat
     if boat.marks:
         return [(mark.name, mark.x) for mark in sorted(boat.marks, key=lambda mark: mark.x)]
-    low, high = assessed.hull.envelope.bounds[:, 0] if boat.regions else (0.0, boat.length or 1.0)
+    low, high = shell(assessed).bounds[:, 0]
     run = float(high - low)
     return [
         (name, float(low) + share * run)

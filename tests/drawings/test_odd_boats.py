@@ -1,0 +1,103 @@
+"""Boats that are not finished yet: no hull, no waterline, no tanks, on end, in inches."""
+
+from xml.etree import ElementTree
+
+import pytest
+from tests.drawings.boats import SVG
+from tests.drawings.test_boat_drawing import overlaps, words
+
+from trimdive.assess import Assessment
+from trimdive.boatfile import parse
+from trimdive.drawings import boat_drawing, section_drawing
+from trimdive.errors import GeometryError
+
+TUBE = """
+format = 1
+name = "tube"
+[units]
+length = "mm"
+mass = "g"
+[waterline]
+height = "40 mm"
+[[cylinder]]
+name = "tube"
+outside = "60 mm"
+wall = "2 mm"
+length = "300 mm"
+x = "300 mm"
+z = "45 mm"
+material = "acrylic"
+mass = "300 g"
+"""
+
+NOSE_HEAVY = """
+format = 1
+name = "nose & <heavy>"
+[units]
+length = "in"
+mass = "oz"
+[[region]]
+name = "hull"
+surface = "myring"
+nose = "120 mm"
+middle = "300 mm"
+tail = "180 mm"
+diameter = "100 mm"
+power = 2.0
+tail_angle = "25 °"
+z = "50 mm"
+thickness = "2 mm"
+material = "GRP"
+[[foam]]
+volume = "200 cm3"
+x = "150 mm"
+z = "50 mm"
+shape = "box"
+length = "160 mm"
+breadth = "36 mm"
+height = "36 mm"
+[[lead]]
+mass = "100 g"
+x = "550 mm"
+z = "50 mm"
+shape = "box"
+length = "40 mm"
+breadth = "20 mm"
+height = "11 mm"
+"""
+
+
+def assessed(text: str) -> Assessment:
+    return Assessment(boat=parse(text, "boat.toml"), files={})
+
+
+def test_a_bare_tube_is_drawn_with_what_is_known() -> None:
+    found = assessed(TUBE)
+    svg = ElementTree.fromstring(boat_drawing(found))
+    assert words(svg, "header")[1].startswith("No tanks: floats ")
+    assert not words(svg, "distance")
+    assert len(words(svg, "need")) == 2
+    draughts = words(svg, "draught")
+    assert draughts[0::3] == ["stern", "middle", "bow"]
+    assert draughts[1] == draughts[4] == draughts[7]
+    assert "Drawn 1:1" in " ".join(words(svg))
+    ElementTree.fromstring(section_drawing(found, 0.3))
+
+
+def test_without_a_waterline_nothing_is_told_of_it() -> None:
+    found = assessed(NOSE_HEAVY)
+    svg = ElementTree.fromstring(boat_drawing(found))
+    assert not words(svg, "need")
+    assert not [p for p in svg.iter(SVG + "path") if p.get("class") == "waterline-meant"]
+    assert " in" in words(svg, "lever")[0]
+    assert words(svg)[0] == "nose & <heavy>"
+
+
+def test_no_section_is_drawn_of_a_boat_on_end() -> None:
+    found = assessed(NOSE_HEAVY)
+    assert abs(found.surfaced.rest.n[0]) > 0.995, "this boat hangs by her stern"
+    with pytest.raises(GeometryError, match="on end"):
+        section_drawing(found, 0.3)
+    svg = ElementTree.fromstring(boat_drawing(found))
+    assert float(svg.get("height", "").removesuffix("mm")) < 500
+    assert overlaps(svg) == []
