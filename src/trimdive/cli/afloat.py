@@ -60,7 +60,7 @@ def marks_of(her: "Assessment") -> list[tuple[str, float]]:
     """Return name and place of each mark; stern, middle and bow where the file names none [m]."""
     if her.boat.marks:
         return [(mark.name, mark.x) for mark in her.boat.marks]
-    low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])
+    low, high = words.ends(her)
     return [("stern", low), ("middle", (low + high) / 2), ("bow", high)]
 
 
@@ -91,7 +91,7 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     rows: dict[str, Callable[[State], str]] = {
         "tips by": lambda s: words.tips(boat, s.trim_angle),
         "leans": lambda s: words.leans(boat, s.heel),
-        "stands up by (BG)": lambda s: write(s.bg, "length"),
+        "stands up by (BG)": lambda s: write(her.bg if s is her.dived else s.bg, "length"),
         "stiff across (GM_T)": lambda s: write(s.gm_t, "length"),
         "stiff lengthways (GM_L)": lambda s: write(s.gm_l, "length"),
         "displacement": lambda s: write(s.displacement_mass, "mass"),
@@ -166,7 +166,8 @@ def _stand_ins(her: "Assessment") -> Iterator[Block]:
     found = stand_ins(her.boat, her.bodies, her.waterline)
     if found:
         names = ", ".join(body.name for body in found)
+        balls = "a small ball stands for it" if len(found) == 1 else "small balls stand for them"
         yield line(
-            f"No shape is given for {names}: each counts as a small ball, and the waterline is "
-            "near. Give its shape to be surer of the draughts."
+            f"No shape is given for {names}: {balls}, near the waterline. With shapes the draughts "
+            "are surer."
         )

@@ -160,9 +160,8 @@ def litres_json(her: "Assessment") -> Document:
 
 def _cures(her: "Assessment") -> Document:
     need, mass, density = her.need, her.dived.displacement_mass, her.floater.density
-    low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])
     found = ranges(her.floater, need, her.full_water / her.floater.tanks.capacities)
-    foam = foam_instead(need, (low, high))
+    foam = foam_instead(need, words.ends(her))
     crossing = foam_across(MOVED, her.surfaced.waterplane_area, mass, density)
     pair = pair_on_board(RAISED, her.boat, her.waterline, (mass, her.bg, density))
     return {

@@ -126,8 +126,7 @@ def _where(her: "Assessment") -> str:
     if tip == "level":
         return f"Their water has its middle {at}, where it should be.{hangs}"
     start = f"Their water has its middle {at}, {off} {forward} of where it should be"
-    bounds = her.hull.envelope.bounds[:, 0]
-    foam = foam_instead(need, (float(bounds[0]), float(bounds[1])))
+    foam = foam_instead(need, words.ends(her))
     other = (
         f" {write(foam.volume, 'volume')} of foam above the waterline, {boat.place(foam.x)}, "
         "would do instead, and needs as much more water."

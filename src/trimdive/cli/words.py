@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 FIGURES = 3  # that a moment is told to
 INCHES = ("in", "ft", "yd")
-SMALL = 3.0  # fewer grams or ounces than this are told with one more decimal
+SMALL = 3.0  # fewer grams than this are told with a decimal
 
 
 def tips(boat: "Boat", angle: float) -> str:
@@ -98,15 +98,15 @@ def area(boat: "Boat", value: float) -> str:
 
 
 def mass(boat: "Boat", value: float) -> str:
-    """Return a mass, a small one with one more decimal.
+    """Return a mass; a small one with a decimal where the unit has none.
 
     Args:
         boat: For its units.
         value: The mass [kg].
     """
     unit = unit_named(boat.units.shown("mass"), "mass")
-    more = 0 < abs(unit.number(value)) < SMALL
-    return write(value, "mass", unit.name, unit.decimals + 1 if more else None)
+    more = unit.decimals == 0 and 0 < abs(unit.number(value)) < SMALL
+    return write(value, "mass", unit.name, 1 if more else None)
 
 
 def share(value: float, digits: int = 0) -> str:
@@ -151,13 +151,24 @@ def lowest(her: "Assessment") -> "State":
 
 def large_figures(her: "Assessment") -> str:
     """Return the three figures that matter most, in one sentence."""
-    boat = her.boat
-    tip = tips(boat, lowest(her).trim_angle)
+    boat, shown = her.boat, lowest(her) if her.boat.tanks else her.surfaced
+    up = f"stands up by {boat.units.write(her.bg, 'length')} (BG)"
+    tip = tips(boat, shown.trim_angle)
     tip = "is level" if tip == "level" else f"tips by {tip}"
-    where = "dived" if her.full.rest.under else "with tanks full"
-    left = f"lift left with tanks full {weight(boat, her.full.rest.excess)}"
-    up = boat.units.write(her.bg, "length")
-    return f"{where} she {tip}, {left if boat.tanks else 'no tank'}, stands up by {up} (BG)"
+    if not boat.tanks:
+        return f"on the surface she {tip}, held under she {up}"
+    where = "dived" if shown.rest.under else "with tanks full"
+    left = weight(boat, her.full.rest.excess)
+    return f"{where} she {tip}, lift left with tanks full {left}, {up}"
+
+
+def ends(her: "Assessment") -> tuple[float, float]:
+    """Return the places of stern and bow; of all that displaces where there is no hull [m]."""
+    if her.boat.regions:
+        low, high = her.hull.envelope.bounds[:, 0]
+        return float(low), float(high)
+    bounds = [body.mesh.bounds[:, 0] for body in her.bodies]
+    return min(float(low) for low, _ in bounds), max(float(high) for _, high in bounds)
 
 
 def rest_words(boat: "Boat", state: "State") -> str:
