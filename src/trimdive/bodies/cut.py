@@ -3,6 +3,12 @@
 Below the plane everything is counted in signed tetrahedra from a point on the plane, so the cap
 needs no triangles of its own; the waterplane's moments come from the segments in which
 the plane cuts the skin, by Green's theorem. A corner that lies on the plane counts as below.
+
+The tree is walked in batches of nodes: boxes are seen, children listed, whole ones added, and the
+triangles of leaves seen, listed and added likewise. No branch depends on the geometry, each
+inner loop runs over neighbours in memory, so that the machine takes several at a time (its length
+is read from an array, since loops of a length known beforehand are unrolled instead), and what
+comes later in a list is fetched early; lists are short enough to stay in the nearest memory.
 """
 
 from dataclasses import dataclass
@@ -10,14 +16,18 @@ from math import hypot
 
 import numpy as np
 
-from trimdive.bodies.kernel import kernel
-from trimdive.bodies.tree import CHILD, COUNT_BASE, LEAF, Links, Tree
+from trimdive.bodies.kernel import fetch, kernel, loose, strict
+from trimdive.bodies.tree import BOX, FAN, LANES, LEAF, SUMS, Links, Singles, Tree
 from trimdive.lines.mesh import Floats, Ints
 
 # What the inner loop writes, all from a point on the plane below or above the tree's centre.
 VOLUME, MOMENT, AREA, AREA_MOMENT, AREA_SECOND, WIDTH = 0, 1, 4, 5, 7, 10
-ALONE = np.array([0, 0, 1, 2, 2, 1, 0, 0])  # corner alone on its side, by which corners lie below (bits)
-TURN = np.array([0, 1, 2, 3, 4, 5, 6, 7, 8, 0, 1, 2, 3])  # where the next corners' columns begin
+BATCH = 32  # nodes looked at together [-]; measured
+DEEPEST = 12  # levels of nodes that a tree can have [-]; FAN ** 12 children are past counting
+NUMBERS_IN_LINE = 8  # of double precision, in a line of memory [-]
+
+Corner = tuple[float, float, float]  # along forward and port, and above the plane [m]
+Ten = tuple[float, float, float, float, float, float, float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,139 +59,206 @@ def axes_in_plane(n: Floats) -> tuple[Floats, Floats]:
     return forward, port
 
 
-@kernel
-def _walk(tree: Tree, roots: Links, n: Floats, d: float, whole: Floats) -> Links:
-    """Add the sums of all nodes wholly below to ``whole``; return the leaves that may be cut.
+@strict
+def _height(plane: Ten, x: float, y: float, z: float) -> float:
+    """Return the height above the plane; strict, so that a corner has one height everywhere."""
+    return plane[6] * x + plane[7] * y + plane[8] * z - plane[9]
 
-    Level by level, without a branch that depends on the geometry: each node is written to every
-    list, and only the list's length says whether it stays.
+
+@kernel
+def _plane(n: Floats, d: float) -> Ten:
+    """Return forward, port, up and the height of the plane, one after another."""
+    f, p = axes_in_plane(n)
+    return f[0], f[1], f[2], p[0], p[1], p[2], n[0], n[1], n[2], d
+
+
+@loose
+def _see_boxes(nodes: Singles, front: Ints, n: Floats, d: float, sides: Links) -> None:
+    """Write how each child's box lies: 2 below the plane, 1 across it, 0 above (or no child)."""
+    nx, ny, nz = np.float32(n[0]), np.float32(n[1]), np.float32(n[2])
+    ax, ay, az, level = abs(nx), abs(ny), abs(nz), np.float32(d)
+    for i in range(len(front)):
+        later = BOX * front[min(i + 6, len(front) - 1)]
+        for k in range(0, BOX, 2 * NUMBERS_IN_LINE):
+            fetch(nodes, later + k)
+        box, side = nodes[front[i]], sides[i]
+        for k in range(sides.shape[1]):
+            s = nx * box[k] + ny * box[FAN + k] + nz * box[2 * FAN + k] - level
+            r = ax * box[3 * FAN + k] + ay * box[4 * FAN + k] + az * box[5 * FAN + k]
+            side[k] = np.int32(s <= r) + np.int32(s + r <= np.float32(0.0))
+
+
+@loose
+def _sort_boxes(
+    links: Links, front: Ints, sides: Links, stack: Ints, size: int, leaves: Ints, below: Ints
+) -> tuple[int, int, int]:
+    """Put crossed children on the stack or the list of leaves, and list those below.
+
+    Each child is written to every list, and only the list's length says whether it stays.
+
+    Returns:
+        How many are now on the stack, in the leaves and below.
     """
-    nodes, links, sums = tree.nodes, tree.links, tree.sums
-    nx, ny, nz = n[0], n[1], n[2]
-    ax, ay, az = abs(nx), abs(ny), abs(nz)
-    room = len(nodes) + 2
-    front, behind = np.empty(room, np.int32), np.empty(room, np.int32)
-    below, leaves = np.empty(room, np.int32), np.empty(room, np.int32)
-    count, cut_leaves = len(roots), 0
-    front[:count] = roots
-    while count:
-        children = lower = 0
-        for i in range(count):
-            node = front[i]
-            s = nx * nodes[node, 0] + ny * nodes[node, 1] + nz * nodes[node, 2] - d
-            r = ax * nodes[node, 3] + ay * nodes[node, 4] + az * nodes[node, 5]
-            under = s + r <= 0.0
-            crossed = (s - r <= 0.0) & ~under
-            child = links[node, CHILD]
-            behind[children], behind[children + 1] = child, child + 1
-            children += 2 * int(crossed & (child != 0))
-            leaves[cut_leaves] = node
-            cut_leaves += int(crossed & (child == 0))
-            below[lower] = node
-            lower += int(under)
-        for i in range(lower):
-            node = below[i]
-            for k in range(16):
-                whole[k] += sums[node, k]
-        front, behind = behind, front
-        count = children
-    return leaves[:cut_leaves]
+    cut_leaves = lower = 0
+    for i in range(len(front)):
+        link = links[front[i]]
+        to_leaf = int(link < 0)
+        first = ~link if link < 0 else link
+        for k in range(FAN):
+            under = int(sides[i, k]) >> 1
+            crossed = int(sides[i, k]) & 1
+            stack[size] = leaves[cut_leaves] = first + k
+            below[lower] = FAN * front[i] + k
+            size += crossed & ~to_leaf
+            cut_leaves += crossed & to_leaf
+            lower += under
+    return size, cut_leaves, lower
 
 
-@kernel
-def _sort_out(tree: Tree, leaves: Links, n: Floats, d: float) -> tuple[Ints, Ints]:
-    """Return the triangles of these leaves that are wholly below, and those that are cut.
-
-    A cut one is given as 4 times its number plus the corner that stands alone on its side.
-    """
-    triangles, links = tree.triangles, tree.links
-    nx, ny, nz = n[0], n[1], n[2]
-    room = COUNT_BASE * len(leaves) + 1
-    under, crossed = np.empty(room, np.int64), np.empty(room, np.int64)
-    unders = crosses = 0
-    for leaf in leaves:
-        code = links[leaf, LEAF]
-        first = code // COUNT_BASE
-        for i in range(first, first + code % COUNT_BASE):
-            h0 = nx * triangles[i, 0] + ny * triangles[i, 1] + nz * triangles[i, 2]
-            h1 = nx * triangles[i, 3] + ny * triangles[i, 4] + nz * triangles[i, 5]
-            h2 = nx * triangles[i, 6] + ny * triangles[i, 7] + nz * triangles[i, 8]
-            side = int(h0 <= d) + 2 * int(h1 <= d) + 4 * int(h2 <= d)
-            under[unders] = i
-            unders += int(side == 7)
-            crossed[crosses] = 4 * i + ALONE[side]
-            crosses += int((side != 0) & (side != 7))
-    return under[:unders], crossed[:crosses]
+@loose
+def _add_whole(sums: Floats, below: Ints, whole: Floats) -> None:
+    """Add the sums of children that lie wholly below."""
+    for i in range(len(below)):
+        later = SUMS * below[min(i + 8, len(below) - 1)]
+        for k in range(0, SUMS, NUMBERS_IN_LINE):
+            fetch(sums, later + k)
+        row = sums[below[i]]
+        for k in range(SUMS):
+            whole[k] += row[k]
 
 
-@kernel
-def _add_under(triangles: Floats, under: Ints, o: Floats, out: Floats) -> None:
-    """Add the tetrahedra from ``o`` to these whole triangles; divisors come later."""
+@loose
+def _see_triangles(blocks: Floats, leaves: Ints, plane: Ten, sides: Ints, out: Floats) -> None:
+    """Write 1 for each triangle that the plane crosses, else 0; add those wholly below."""
+    ox, oy, oz = plane[9] * plane[6], plane[9] * plane[7], plane[9] * plane[8]
     volume = mx = my = mz = 0.0
-    for i in under:
-        x0, y0, z0 = triangles[i, 0] - o[0], triangles[i, 1] - o[1], triangles[i, 2] - o[2]
-        x1, y1, z1 = triangles[i, 3] - o[0], triangles[i, 4] - o[1], triangles[i, 5] - o[2]
-        x2, y2, z2 = triangles[i, 6] - o[0], triangles[i, 7] - o[1], triangles[i, 8] - o[2]
-        w = triangles[i, 9] * (
-            x0 * (y1 * z2 - z1 * y2) + y0 * (z1 * x2 - x1 * z2) + z0 * (x1 * y2 - y1 * x2)
-        )
-        volume += w
-        mx += w * (x0 + x1 + x2)
-        my += w * (y0 + y1 + y2)
-        mz += w * (z0 + z1 + z2)
-    out[0] += volume
-    out[1] += mx
-    out[2] += my
-    out[3] += mz
+    for i in range(len(leaves)):
+        later = LEAF * leaves[min(i + 4, len(leaves) - 1)]
+        for k in range(0, LEAF, NUMBERS_IN_LINE):
+            fetch(blocks, later + k)
+        t, side = blocks[leaves[i]], sides[i]
+        for k in range(sides.shape[1]):
+            x0, y0, z0 = t[k], t[LANES + k], t[2 * LANES + k]
+            x1, y1, z1 = t[3 * LANES + k], t[4 * LANES + k], t[5 * LANES + k]
+            x2, y2, z2 = t[6 * LANES + k], t[7 * LANES + k], t[8 * LANES + k]
+            under = np.int64(_height(plane, x0, y0, z0) <= 0.0)
+            under += np.int64(_height(plane, x1, y1, z1) <= 0.0)
+            under += np.int64(_height(plane, x2, y2, z2) <= 0.0)
+            side[k] = np.int64(under > 0) & np.int64(under < 3)
+            x0, y0, z0 = x0 - ox, y0 - oy, z0 - oz
+            x1, y1, z1 = x1 - ox, y1 - oy, z1 - oz
+            x2, y2, z2 = x2 - ox, y2 - oy, z2 - oz
+            w = x0 * (y1 * z2 - z1 * y2) + y0 * (z1 * x2 - x1 * z2) + z0 * (x1 * y2 - y1 * x2)
+            w = t[9 * LANES + k] * w if under == 3 else 0.0
+            volume += w
+            mx += w * (x0 + x1 + x2)
+            my += w * (y0 + y1 + y2)
+            mz += w * (z0 + z1 + z2)
+    out[VOLUME] += volume
+    out[MOMENT] += mx
+    out[MOMENT + 1] += my
+    out[MOMENT + 2] += mz
+
+
+@loose
+def _sort_triangles(leaves: Ints, sides: Ints, places: Ints) -> int:
+    """List where the numbers of each crossed triangle begin; return how many there are."""
+    count = 0
+    for i in range(len(leaves)):
+        for k in range(LANES):
+            places[count] = LEAF * leaves[i] + k
+            count += sides[i, k]
+    return count
+
+
+@loose
+def _corner(plane: Ten, numbers: Floats, place: int) -> Corner:
+    """Return the corner kept from ``place`` on, along forward and port and above the plane."""
+    x, y, z = numbers[place], numbers[place + LANES], numbers[place + 2 * LANES]
+    u = plane[0] * x + plane[1] * y + plane[2] * z
+    v = plane[3] * x + plane[4] * y + plane[5] * z
+    return u, v, _height(plane, x, y, z)
+
+
+@loose
+def _part_below(lone: Corner, left: Corner, right: Corner) -> Ten:
+    """Return what is below of a triangle of which one corner stands alone on its side."""
+    u0, v0, h0 = lone
+    u1, v1, h1 = left
+    u2, v2, h2 = right
+    t, q = h0 / (h0 - h1), h0 / (h0 - h2)
+    up, vp = u0 + t * (u1 - u0), v0 + t * (v1 - v0)
+    uq, vq = u0 + q * (u2 - u0), v0 + q * (v2 - v0)
+    above = 1.0 if h0 > 0.0 else 0.0  # then the triangle is whole but for its lone corner
+    sign = 1.0 - 2.0 * above
+    w = h0 * (u1 * v2 - v1 * u2) + h1 * (u2 * v0 - v2 * u0) + h2 * (u0 * v1 - v0 * u1)
+    corner = sign * t * q * w
+    w *= above
+    us, vs = up + uq, vp + vq
+    turn = sign * (uq * vp - up * vq)
+    return (
+        w + corner,
+        w * (u0 + u1 + u2) + corner * (u0 + us),
+        w * (v0 + v1 + v2) + corner * (v0 + vs),
+        w * (h0 + h1 + h2) + corner * h0,
+        turn,
+        turn * us,
+        turn * vs,
+        turn * (us * us - up * uq),
+        turn * (us * vs + up * vp + uq * vq),
+        turn * (vs * vs - vp * vq),
+    )
+
+
+@loose
+def _add_crossed(numbers: Floats, places: Ints, plane: Ten, turned: Floats) -> None:
+    """Add what is below of the triangles at these places, and the segments that they cut."""
+    volume = mu = mv = mh = area = au = av = auu = auv = avv = 0.0
+    for i in range(len(places)):
+        place = places[i]
+        a = _corner(plane, numbers, place)
+        b = _corner(plane, numbers, place + 3 * LANES)
+        c = _corner(plane, numbers, place + 6 * LANES)
+        weight = numbers[place + 9 * LANES]
+        lone, left, right = a, b, c
+        if (a[2] <= 0.0) == (c[2] <= 0.0):
+            lone, left, right = b, c, a
+        if (a[2] <= 0.0) == (b[2] <= 0.0):
+            lone, left, right = c, a, b
+        part = _part_below(lone, left, right)
+        volume += weight * part[0]
+        mu += weight * part[1]
+        mv += weight * part[2]
+        mh += weight * part[3]
+        area += weight * part[4]
+        au += weight * part[5]
+        av += weight * part[6]
+        auu += weight * part[7]
+        auv += weight * part[8]
+        avv += weight * part[9]
+    for k, value in enumerate((volume, mu, mv, mh, area, au, av, auu, auv, avv)):
+        turned[k] += value
 
 
 @kernel
-def _add_crossed(triangles: Floats, crossed: Ints, n: Floats, o: Floats, out: Floats) -> None:
-    """Add the parts below the plane of these triangles, and the segments in which it cuts."""
-    nx, ny, nz = n[0], n[1], n[2]
+def _finish(n: Floats, d: float, whole: Floats, turned: Floats, out: Floats) -> None:
+    """Put together what whole nodes, whole triangles and cut ones give, with their divisors."""
     forward, port = axes_in_plane(n)
-    fx, fy, fz = forward[0], forward[1], forward[2]
-    px, py, pz = port[0], port[1], port[2]
-    volume = mx = my = mz = 0.0
-    area = au = av = auu = auv = avv = 0.0
-    for code in crossed:
-        i = code // 4
-        a = 3 * (code % 4)
-        b, c = TURN[a + 3], TURN[a + 6]
-        x0, y0, z0 = triangles[i, a] - o[0], triangles[i, a + 1] - o[1], triangles[i, a + 2] - o[2]
-        x1, y1, z1 = triangles[i, b] - o[0], triangles[i, b + 1] - o[1], triangles[i, b + 2] - o[2]
-        x2, y2, z2 = triangles[i, c] - o[0], triangles[i, c + 1] - o[1], triangles[i, c + 2] - o[2]
-        weight = triangles[i, 9]
-        h0 = nx * x0 + ny * y0 + nz * z0
-        h1 = nx * x1 + ny * y1 + nz * z1
-        h2 = nx * x2 + ny * y2 + nz * z2
-        t, u = h0 / (h0 - h1), h0 / (h0 - h2)
-        xp, yp, zp = x0 + t * (x1 - x0), y0 + t * (y1 - y0), z0 + t * (z1 - z0)
-        xq, yq, zq = x0 + u * (x2 - x0), y0 + u * (y2 - y0), z0 + u * (z2 - z0)
-        above = 1.0 * (h0 > 0.0)  # then the triangle is whole but for its lone corner
-        sign = weight * (1.0 - 2.0 * above)
-        w = x0 * (y1 * z2 - z1 * y2) + y0 * (z1 * x2 - x1 * z2) + z0 * (x1 * y2 - y1 * x2)
-        corner = sign * t * u * w
-        w *= weight * above
-        volume += w + corner
-        mx += w * (x0 + x1 + x2) + corner * (x0 + xp + xq)
-        my += w * (y0 + y1 + y2) + corner * (y0 + yp + yq)
-        mz += w * (z0 + z1 + z2) + corner * (z0 + zp + zq)
-        up, vp = fx * xp + fy * yp + fz * zp, px * xp + py * yp + pz * zp
-        uq, vq = fx * xq + fy * yq + fz * zq, px * xq + py * yq + pz * zq
-        turn = sign * (uq * vp - up * vq)
-        us, vs = up + uq, vp + vq
-        area += turn
-        au += turn * us
-        av += turn * vs
-        auu += turn * (us * us - up * uq)
-        avv += turn * (vs * vs - vp * vq)
-        auv += turn * (us * vs + up * vp + uq * vq)
-    out[0] += volume
-    out[1] += mx
-    out[2] += my
-    out[3] += mz
-    out[4], out[5], out[6], out[7], out[8], out[9] = area, au, av, auu, auv, avv
+    o = d * n
+    v = whole[0] - (o[0] * whole[1] + o[1] * whole[2] + o[2] * whole[3]) / 3.0
+    out[VOLUME] = (out[VOLUME] + turned[VOLUME]) / 6.0 + v
+    mu, mv, mh = turned[MOMENT], turned[MOMENT + 1], turned[MOMENT + 2]
+    for k in range(3):
+        across = o[0] * whole[7 + k] + o[1] * whole[10 + k] + o[2] * whole[13 + k]
+        out[MOMENT + k] += mu * forward[k] + mv * port[k] + mh * n[k]
+        out[MOMENT + k] /= 24.0
+        out[MOMENT + k] += 0.25 * whole[4 + k] - across / 12.0 - 0.75 * o[k] * v
+    out[AREA] = turned[AREA] / 2.0
+    for k in range(2):
+        out[AREA_MOMENT + k] = turned[AREA_MOMENT + k] / 6.0
+    out[AREA_SECOND] = turned[AREA_SECOND] / 12.0
+    out[AREA_SECOND + 1] = turned[AREA_SECOND + 1] / 24.0
+    out[AREA_SECOND + 2] = turned[AREA_SECOND + 2] / 12.0
 
 
 @kernel
@@ -190,25 +267,54 @@ def cut_raw(tree: Tree, roots: Links, n: Floats, d: float, out: Floats) -> None:
 
     ``d`` is measured from the tree's centre, as the triangles are; ``roots`` are the bodies cut.
     """
-    whole = np.zeros(16)
+    room = BATCH * FAN
+    stack = np.empty(len(roots) + DEEPEST * (room + BATCH) + 1, np.int64)
+    front, below = np.empty(BATCH, np.int64), np.empty(room + 1, np.int64)
+    leaves, places = np.empty(room + 1, np.int64), np.empty(room * LANES + 1, np.int64)
+    boxes, sides = np.empty((BATCH, FAN), np.int32), np.empty((room, LANES), np.int64)
+    whole, turned = np.zeros(SUMS), np.zeros(WIDTH)
+    plane, numbers = _plane(n, d), tree.leaves.reshape(-1)
     out[:] = 0.0
-    o = d * n
-    leaves = _walk(tree, roots, n, d, whole)
-    under, crossed = _sort_out(tree, leaves, n, d)
-    _add_under(tree.triangles, under, o, out)
-    _add_crossed(tree.triangles, crossed, n, o, out)
-    v = whole[0] - (o[0] * whole[1] + o[1] * whole[2] + o[2] * whole[3]) / 3.0
-    out[VOLUME] = out[VOLUME] / 6.0 + v
-    for k in range(3):
-        turned = o[0] * whole[7 + k] + o[1] * whole[10 + k] + o[2] * whole[13 + k]
-        below = 0.25 * whole[4 + k] - turned / 12.0 - 0.75 * o[k] * v
-        out[MOMENT + k] = out[MOMENT + k] / 24.0 + below
-    out[AREA] *= 0.5
-    out[AREA_MOMENT] /= 6.0
-    out[AREA_MOMENT + 1] /= 6.0
-    out[AREA_SECOND] /= 12.0
-    out[AREA_SECOND + 1] /= 24.0
-    out[AREA_SECOND + 2] /= 12.0
+    size = len(roots)
+    stack[:size] = roots
+    while size:
+        some = min(size, BATCH)
+        size -= some
+        front[:some] = stack[size : size + some]
+        _see_boxes(tree.nodes, front[:some], n, d, boxes)
+        size, count, lower = _sort_boxes(
+            tree.links, front[:some], boxes, stack, size, leaves, below
+        )
+        _add_whole(tree.sums, below[:lower], whole)
+        _see_triangles(tree.leaves, leaves[:count], plane, sides, out)
+        count = _sort_triangles(leaves[:count], sides, places)
+        _add_crossed(numbers, places[:count], plane, turned)
+    _finish(n, d, whole, turned, out)
+
+
+@kernel
+def _from_origin(tree: Tree, n: Floats, d: float) -> tuple[float, Floats, float, Floats, Floats]:
+    """Return the cut by n·r = d with its moments about the origin, in the order of ``Cut``."""
+    out, foot, in_plane, second = np.empty(WIDTH), np.empty(3), np.empty(3), np.empty((3, 3))
+    local = d - (n[0] * tree.centre[0] + n[1] * tree.centre[1] + n[2] * tree.centre[2])
+    cut_raw(tree, tree.roots, n, local, out)
+    forward, port = axes_in_plane(n)
+    area = out[AREA]
+    for i in range(3):
+        foot[i] = tree.centre[i] + local * n[i]
+        in_plane[i] = out[AREA_MOMENT] * forward[i] + out[AREA_MOMENT + 1] * port[i]
+    for i in range(3):
+        for j in range(3):
+            second[i, j] = (
+                out[AREA_SECOND] * forward[i] * forward[j]
+                + out[AREA_SECOND + 1] * (forward[i] * port[j] + port[i] * forward[j])
+                + out[AREA_SECOND + 2] * port[i] * port[j]
+                + foot[i] * in_plane[j]
+                + in_plane[i] * foot[j]
+                + area * foot[i] * foot[j]
+            )
+    moment = out[MOMENT : MOMENT + 3] + out[VOLUME] * foot
+    return out[VOLUME], moment, area, in_plane + area * foot, second
 
 
 def cut(tree: Tree, n: Floats, d: float) -> Cut:
@@ -219,23 +325,11 @@ def cut(tree: Tree, n: Floats, d: float) -> Cut:
         n: Unit vector that points up, shape (3,) [-].
         d: Height of the plane along ``n`` above the origin [m].
     """
-    out = np.empty(WIDTH)
-    local = d - float(n @ tree.centre)
-    cut_raw(tree, tree.roots, n, local, out)
-    foot = tree.centre + local * n
-    forward, port = axes_in_plane(n)
-    in_plane = out[AREA_MOMENT] * forward + out[AREA_MOMENT + 1] * port
-    second = (
-        out[AREA_SECOND] * np.outer(forward, forward)
-        + out[AREA_SECOND + 1] * (np.outer(forward, port) + np.outer(port, forward))
-        + out[AREA_SECOND + 2] * np.outer(port, port)
-    )
-    mixed = np.outer(foot, in_plane)
-    area = float(out[AREA])
+    volume, moment, area, area_moment, area_second = _from_origin(tree, n, d)
     return Cut(
-        volume=float(out[VOLUME]),
-        moment=out[MOMENT : MOMENT + 3] + out[VOLUME] * foot,
+        volume=volume,
+        moment=moment,
         area=area,
-        area_moment=in_plane + area * foot,
-        area_second=second + mixed + mixed.T + area * np.outer(foot, foot),
+        area_moment=area_moment,
+        area_second=area_second,
     )

@@ -20,6 +20,7 @@ from trimdive.bodies.cut import (
     cut_raw,
 )
 from trimdive.bodies.kernel import kernel
+from trimdive.bodies.tree import span
 from trimdive.lines.mesh import Floats
 from trimdive.rest.problem import Floater, Tanks
 
@@ -43,12 +44,9 @@ def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out:
         out: Room for the cut, shape (WIDTH,) [m, by powers].
     """
     root = tanks.tree.roots[k : k + 1]
-    node = tanks.tree.nodes[root[0]]
-    middle = n[0] * node[0] + n[1] * node[1] + n[2] * node[2]
-    half = abs(n[0]) * node[3] + abs(n[1]) * node[4] + abs(n[2]) * node[5]
-    low, high = middle - half, middle + half
+    low, high = span(tanks.tree, k, n)
     wanted = water / tanks.shares[k]
-    level = min(max(start, low + 0.02 * half), high - 0.02 * half)
+    level = min(max(start, low + 0.01 * (high - low)), high - 0.01 * (high - low))
     for _ in range(60):
         cut_raw(tanks.tree, root, n, level, out)
         gap = wanted - out[VOLUME]

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from trimdive.bodies.tree import Tree
+from trimdive.bodies.tree import NOTHING, Tree
 from trimdive.lines.mesh import Floats
 
 
@@ -39,14 +39,7 @@ class Floater(NamedTuple):
 
 
 NO_TANKS = Tanks(
-    tree=Tree(
-        centre=np.zeros(3),
-        triangles=np.zeros((1, 10)),
-        nodes=np.zeros((1, 8), np.float32),
-        links=np.zeros((1, 8), np.int32),
-        sums=np.zeros((1, 16)),
-        roots=np.zeros(0, np.int32),
-    ),
+    tree=NOTHING,
     volumes=np.zeros(0),
     centroids=np.zeros((0, 3)),
     shares=np.zeros(0),

@@ -10,6 +10,7 @@ import numpy as np
 
 from trimdive.bodies.cut import AREA, VOLUME, WIDTH, axes_in_plane, cut_raw
 from trimdive.bodies.kernel import kernel
+from trimdive.bodies.tree import span
 from trimdive.errors import BalanceError
 from trimdive.lines.mesh import Floats
 from trimdive.rest.energy import FLOAT, HANG, evaluate, tank_level
@@ -249,16 +250,14 @@ def _levels(boat: Floater, waters: Floats, n: Floats) -> Floats:
     """Return the water level of every tank along ``n``; empty and full ones at their ends."""
     levels, out = np.zeros(len(waters)), np.empty(WIDTH)
     for k in range(len(waters)):
-        node = boat.tanks.tree.nodes[boat.tanks.tree.roots[k]]
-        middle = n[0] * node[0] + n[1] * node[1] + n[2] * node[2]
-        half = abs(n[0]) * node[3] + abs(n[1]) * node[4] + abs(n[2]) * node[5]
+        low, high = span(boat.tanks.tree, k, n)
         full = boat.tanks.volumes[k] * boat.tanks.shares[k]
         if waters[k] <= 0.0:
-            levels[k] = middle - half
+            levels[k] = low
         elif waters[k] >= full * (1.0 - 1e-12) or boat.tanks.pistons[k] > 0.0:
-            levels[k] = middle + half
+            levels[k] = high
         else:
-            levels[k] = tank_level(boat.tanks, k, waters[k], n, middle, out)
+            levels[k] = tank_level(boat.tanks, k, waters[k], n, 0.5 * (low + high), out)
     return levels
 
 
@@ -288,5 +287,5 @@ def _level_for(boat: Floater, volume: float, n: Floats) -> float:
 
 def _top(boat: Floater, n: Floats) -> float:
     """Return a height along ``n`` that nothing of her stands above, from the tree's centre [m]."""
-    boxes = boat.tree.nodes[boat.tree.roots, :6].astype(np.float64)
+    boxes = boat.tree.boxes
     return float((boxes[:, :3] @ n + boxes[:, 3:] @ np.abs(n)).max())
