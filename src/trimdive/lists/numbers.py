@@ -89,10 +89,11 @@ def figure(cell: Cell, kind: str, unit: str, how: Marks) -> Figure:
     plain = ABOUT.sub("", bare)
     middle, *behind = PLUS_MINUS.split(plain, maxsplit=1)
     text = _spelled(_pointed(middle.strip(), how), kind)
-    value = read(text, kind, unit or None)
     spread = _spelled(_pointed(behind[0].strip(), how), "mass") if behind else ""
+    unit = _last_unit(text, kind) or _last_unit(spread, kind) or unit
+    value = read(text, kind, unit or None)
     if spread and spread[-1].isdigit():
-        spread += f" {_last_unit(text, kind) or unit}"
+        spread += f" {unit}"
     return Figure(value=value, digit=_digit(text, value), spread=spread, is_about=plain != bare)
 
 

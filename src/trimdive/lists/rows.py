@@ -195,7 +195,7 @@ def _mass(reader: Reader, line: Line, found: Sequence[tuple[ColumnRead, Cell]]) 
         if abs(one.value - first.value) > 0.6 * (one.digit + first.digit) + 1e-9:
             what = f"columns {letter(read[0][0].index)} and {letter(column.index)} say two masses"
             raise UnitError(what, "", "Keep one of them.")
-    return min((one for _, one in read), key=lambda one: one.digit or 1.0)
+    return first
 
 
 def _reason(error: UnitError) -> str:

@@ -30,7 +30,7 @@ UNIT_IN = (
     ),
 )
 PLUS_MINUS = re.compile(r"±|\+/-|\+-")
-SIMILAR = 0.84  # how like a misspelt head must be [-]
+SIMILAR = 0.8  # how like a misspelt head must be [-]
 SHORTEST = 5  # letters of a word that may be misspelt
 
 
