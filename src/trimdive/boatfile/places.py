@@ -7,6 +7,7 @@ Path = tuple[str | int, ...]  # ("part", 0, "mass"): tables are counted from nou
 LIST_HEAD = re.compile(r"\s*\[\[\s*([^\[\]]+?)\s*\]\]")
 HEAD = re.compile(r"\s*\[\s*([^\[\]]+?)\s*\]")
 KEY = re.compile(r"""\s*((?:[\w-]+|"[^"]*"|'[^']*')(?:\s*\.\s*(?:[\w-]+|"[^"]*"|'[^']*'))*)\s*=""")
+ASIDE = re.compile(r"""\"(?:\\.|[^"\\])*"|'[^']*'|#.*""")  # texts and notes hold no brackets
 NAME = re.compile(r"""[\w-]+|"[^"]*"|'[^']*'""")
 STEP = re.compile(r"([\w-]+)(?:\[(\d+)\])?")
 
@@ -43,15 +44,26 @@ def path_of(text: str) -> Path:
     return tuple(path)
 
 
-def lines(text: str) -> dict[Path, int]:
-    """Return the line, counted from one, of every table and field in the text of a boat file."""
+def lines(text: str, *, rows: bool = False) -> dict[Path, int]:
+    """Return the line, counted from one, of every table and field in the text of a boat file.
+
+    Args:
+        text: Text of a boat file.
+        rows: Whether rows {…} of a list are told too.
+    """
     found: dict[Path, int] = {}
     count: dict[str, int] = {}
     table: Path = ()
-    fence = ""
+    array: Path = ()
+    fence, depth = "", 0
     for number, line in enumerate(text.splitlines(), 1):
         if fence:
             fence = "" if fence in line else fence
+            continue
+        if depth > 0:
+            depth += _brackets(line)
+            if rows:
+                found.update(_rows(found, array, line, number))
             continue
         if head := LIST_HEAD.match(line):
             count[head[1]] = count.get(head[1], -1) + 1
@@ -59,8 +71,12 @@ def lines(text: str) -> dict[Path, int]:
         elif head := HEAD.match(line):
             table = _names(head[1])
         elif key := KEY.match(line):
-            found[(*table, *_names(key[1]))] = number
+            array = (*table, *_names(key[1]))
+            found[array] = number
             fence = _opened(line[key.end() :])
+            depth = 0 if fence else _brackets(line[key.end() :])
+            if rows and line[key.end() :].lstrip().startswith("["):
+                found.update(_rows(found, array, line[key.end() :], number))
         if head:
             found[table] = number
     return found
@@ -68,7 +84,7 @@ def lines(text: str) -> dict[Path, int]:
 
 def line_of(text: str, path: Path) -> int | None:
     """Return the line of a field, or of the nearest table that should hold it."""
-    found = lines(text)
+    found = lines(text, rows=True)
     while path:
         if path in found:
             return found[path]
@@ -79,6 +95,18 @@ def line_of(text: str, path: Path) -> int | None:
 def _names(key: str) -> Path:
     """Return the names in a dotted key, without their quotes."""
     return tuple(name.strip("\"'") for name in NAME.findall(key))
+
+
+def _brackets(value: str) -> int:
+    """Return how many more brackets of lists a line opens than it closes."""
+    bare = ASIDE.sub("", value)
+    return bare.count("[") - bare.count("]")
+
+
+def _rows(found: dict[Path, int], array: Path, value: str, number: int) -> dict[Path, int]:
+    """Return the line of every row {…} of a list that begins on it, after those found so far."""
+    first = next(k for k in range(len(found) + 1) if (*array, k) not in found)
+    return {(*array, first + k): number for k in range(ASIDE.sub("", value).count("{"))}
 
 
 def _opened(value: str) -> str:

@@ -15,7 +15,7 @@ import numpy as np
 from trimdive.lines.curves import End, fair_slopes, on_curve, shared_out, steps_between
 from trimdive.lines.loft import ALONG, ROUND_BELOW
 from trimdive.lines.mesh import Floats, Ints, Mesh
-from trimdive.lines.outline_sections import Box, Section, ribs
+from trimdive.lines.outline_sections import Boxes, Section, ribs
 from trimdive.lines.sheet import closed_hull
 
 Pins = tuple[tuple[float, float], ...]  # place along the hull [m], and what was measured there
@@ -76,7 +76,7 @@ def _places(stations: Floats, along: int) -> Floats:
     return x
 
 
-def boxes(outline: Outline, x: Floats) -> tuple[Box, ...]:
+def boxes(outline: Outline, x: Floats) -> Boxes:
     """Return keel, deck and breadths at some places along the hull.
 
     Args:
@@ -91,8 +91,13 @@ def boxes(outline: Outline, x: Floats) -> tuple[Box, ...]:
     high = np.maximum(through(deck, x, ends[0][0], ends[1][0]), low)
     widest = low + np.clip(_share(outline.widest, x), 0.0, 1.0) * (high - low)
     flat = np.clip(_share(outline.deck_half, x), 0.0, 1.0) * half
-    rows = np.stack([low, widest, high, half, flat], axis=1).tolist()
-    return tuple(Box(keel=k, widest=w, deck=d, half=h, flat=f) for k, w, d, h, f in rows)
+    return Boxes(
+        keel=low[:, None],
+        widest=widest[:, None],
+        deck=high[:, None],
+        half=half[:, None],
+        flat=flat[:, None],
+    )
 
 
 def _end_of(outline: Outline, end: int, is_point: bool) -> tuple[Finish, Finish]:

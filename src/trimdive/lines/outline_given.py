@@ -17,8 +17,11 @@ from itertools import pairwise
 import numpy as np
 
 from trimdive.boatfile import OutlineRegion
+from trimdive.boatfile import Waterline as Marked
 from trimdive.lines.outline import Outline, Pins
+from trimdive.lines.outline_figures import Waterline
 from trimdive.lines.outline_sections import Section
+from trimdive.lines.outline_spread import OutlineSpread, outline_spread
 
 Run = dict[float, float]
 SAME = 1e-6  # closer than this, two places along the hull are one [m]
@@ -55,6 +58,20 @@ def outline_of(region: OutlineRegion) -> Outline:
         stern=region.stern or "not told",
         bow=region.bow or "not told",
     )
+
+
+def spread_of(region: OutlineRegion, marked: Marked | None) -> OutlineSpread:
+    """Return how sure the volume and waterplane of a region are.
+
+    Args:
+        region: The region, resolved.
+        marked: The waterline at which she is meant to float; without one, the top of her deck.
+    """
+    outline = outline_of(region)
+    if marked is None:
+        return outline_spread(outline, Waterline(height=max(z for _, z in outline.deck)))
+    line = Waterline(height=marked.height_at(0.0), slope=marked.slope)
+    return outline_spread(outline, line)
 
 
 def _sections(region: OutlineRegion) -> Iterable[Section]:
