@@ -11,6 +11,7 @@ from trimdive.findings import (
     ballast,
     figures,
     handling,
+    meshes,
     places,
     promised,
     shell,
@@ -34,6 +35,7 @@ __all__ = [
     "findings",
     "handling",
     "limit_of",
+    "meshes",
     "places",
     "promised",
     "shell",
@@ -42,7 +44,8 @@ __all__ = [
 ]
 
 
-CLEARING = ("void-above", "foam-above", "lines-doubt")  # faults that hide how others stand
+# Faults that hide how others stand.
+CLEARING = ("mesh-unit", "closed-print", "void-above", "foam-above", "lines-doubt")
 
 
 def findings(facts: Facts) -> tuple[Finding, ...]:
