@@ -55,7 +55,7 @@ def pair_on_board(
     Args:
         gain: In BG [m].
         boat: Her lead shows how low lead can lie.
-        waterline: The plane meant, n and d.
+        waterline: The plane meant: n, and d [m].
         afloat: Displacement dived [kg], BG before [m], density of the water [kg/m³].
     """
     mass, bg, density = afloat
@@ -74,7 +74,7 @@ def stand_ins(
     Args:
         boat: Tells which parts have no shape.
         bodies: Everything that displaces.
-        waterline: The plane meant, n and d.
+        waterline: The plane meant: n, and d [m].
     """
     lists = (("part", boat.parts), ("lead", boat.lead), ("foam", boat.foam))
     bare = {
