@@ -8,6 +8,7 @@ import typer
 from trimdive.cli.answer import Answer, finish, tell
 from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.building import building
+from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
 
 app = typer.Typer(
@@ -106,3 +107,4 @@ def draw(
 
 
 add_lists(app)
+add_mesh(app)

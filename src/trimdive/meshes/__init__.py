@@ -7,6 +7,7 @@ from trimdive.meshes.reading import contents_of, read
 from trimdive.meshes.repairs import REPAIRS, Mended, mended
 from trimdive.meshes.report import MeshReport, report
 from trimdive.meshes.solid import light, span_of
+from trimdive.meshes.stl import binary_stl
 from trimdive.meshes.troubles import Trouble, troubles
 from trimdive.meshes.union import common_volume, shell, united
 
@@ -17,6 +18,7 @@ __all__ = [
     "Mended",
     "MeshReport",
     "Trouble",
+    "binary_stl",
     "common_volume",
     "contents_of",
     "in_metres",

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from trimdive.errors import GeometryError
-from trimdive.lines.mesh import Floats
+from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes.drawn import Drawn, drawn
 
 HEAD, EACH = 84, 50  # bytes before the first triangle of a binary STL, and of each triangle
@@ -102,3 +102,14 @@ def numbers(row: bytes) -> Floats:
             return np.fromstring(row.decode("latin-1"), dtype=np.float64, sep=" ")
         except ValueError:
             return np.empty(0)
+
+
+def binary_stl(mesh: Mesh) -> bytes:
+    """Return a mesh as binary STL in millimetres."""
+    rows = np.zeros(len(mesh.triangles), ONE)
+    corners = mesh.corners * 1e3
+    rows["corners"] = corners
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    sizes = np.linalg.norm(normals, axis=1, keepdims=True)
+    rows["normal"] = np.divide(normals, sizes, out=np.zeros_like(normals), where=sizes > 0)
+    return b"in millimetres".ljust(80) + struct.pack("<I", len(rows)) + rows.tobytes()

@@ -1,0 +1,107 @@
+"""``mesh``: what stands in a mesh file, as text and as JSON."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.cli.answer import Document
+from trimdive.cli.layout import Block, heading, labelled, line, table
+from trimdive.cli.mesh_work import in_words
+
+if TYPE_CHECKING:
+    from trimdive.cli.mesh_work import Looked
+    from trimdive.meshes import Likely
+
+
+def mesh_text(found: "Looked") -> Iterator[Block]:
+    """Yield what ``mesh`` prints."""
+    stands = found.report
+    yield line(f"{stands.name}, {found.drawn.kind}: {stands.triangles} triangles")
+    yield heading("What the file does not say")
+    yield labelled(_questions(found))
+    yield heading("What stands in it")
+    yield table(["", ""], _figures(found))
+    if found.report.cavities:
+        yield line("Rooms inside take no water unless they are drilled: they float.")
+    if found.said:
+        yield heading("Mended")
+        yield labelled(("–", words) for words in found.said)
+    if not found.troubles:
+        yield line("\nIn order.")
+        return
+    yield heading("To put right")
+    for number, trouble in enumerate(found.troubles, 1):
+        ask = f' (--repair {trouble.repair}, or repairs = ["{trouble.repair}"])'
+        yield labelled([(f"{number}.", f"{trouble.what[:1].upper()}{trouble.what[1:]}.")])
+        yield labelled([("mend", f"{trouble.mend}{ask if trouble.repair else ''}")], indent=3)
+
+
+def _questions(found: "Looked") -> Iterator[tuple[str, str]]:
+    """Yield each question with its answer: typed, told by the file, or likely."""
+    yield "unit", _answer(found.unit, "--unit")
+    yield "forward, up", f"{_answer(found.axes, '--forward and --up')}; see which end is the bow"
+    yield "walls", _answer(found.walls, "closed_walls = true or false in the boat file")
+
+
+def _answer(likely: "Likely", option: str) -> str:
+    if likely.why.startswith("as "):
+        return f"{likely.answer}, {likely.why}"
+    surely = "likely" if likely.is_sure else "perhaps"
+    return f"{surely} {likely.answer}: {likely.why}; say so with {option}"
+
+
+def _figures(found: "Looked") -> Iterator[tuple[str, str]]:
+    """Yield the figures, each with its name."""
+    stands = found.report
+    yield "length × breadth × height", " × ".join(in_words(float(s), "length") for s in stands.size)
+    yield "begins at", ", ".join(in_words(float(s), "length") for s in stands.bounds[0])
+    yield "bodies, and rooms inside them", f"{stands.solid_bodies}, {stands.cavities}"
+    yield "volume", in_words(stands.volume, "volume")
+    share = f"{stands.volume / stands.hull_volume:.0%}" if stands.hull_volume else "–"
+    yield "of the hull of its points", share.replace("%", " %")
+    yield "mean thickness, if a wall", in_words(stands.wall, "length")
+    counts = {
+        "open edges": stands.open_edges,
+        "edges on more than two triangles": stands.crowded_edges,
+        "doubled triangles": stands.doubled,
+        "flat triangles": stands.flat,
+        "triangles that pass through others": stands.crossings,
+    }
+    for name, count in counts.items():
+        if count:
+            yield name, str(count)
+
+
+def mesh_json(found: "Looked") -> Document:
+    """Return what ``mesh --json`` prints."""
+    stands = found.report
+    asked = {"unit": found.unit, "forward_up": found.axes, "walls": found.walls}
+    return {
+        "file": stands.name,
+        "kind": found.drawn.kind,
+        "triangles": stands.triangles,
+        "size_m": [float(s) for s in stands.size],
+        "least_corner_m": [float(s) for s in stands.bounds[0]],
+        "volume_m3": stands.volume,
+        "hull_of_points_volume_m3": stands.hull_volume,
+        "area_m2": stands.area,
+        "mean_wall_m": stands.wall,
+        "bodies": stands.solid_bodies,
+        "cavities": stands.cavities,
+        "inside_out": stands.inside_out,
+        "open_edges": stands.open_edges,
+        "turned_edges": stands.turned_edges,
+        "crowded_edges": stands.crowded_edges,
+        "doubled_triangles": stands.doubled,
+        "flat_triangles": stands.flat,
+        "crossing_pairs": stands.crossings,
+        "overlap_m3": stands.overlap,
+        "questions": {
+            name: {"answer": one.answer, "why": one.why, "is_sure": one.is_sure}
+            for name, one in asked.items()
+        },
+        "mended": list(found.said),
+        "troubles": [
+            {"key": one.key, "what": one.what, "repair": one.repair, "mend": one.mend}
+            for one in found.troubles
+        ],
+    }
