@@ -45,7 +45,7 @@ DRESSES = {
     "quotes": '"Part";"Mass, g"\n"hull";"1240.5"\n"motor";"190"\n"battery";"520"\n',
     "blank rows": "\n\nPart,Mass [g]\n\nhull,1240.5\n,,\nmotor,190\n\nbattery,520\n,\n",
     "unit row": "Part,Mass\n,[g]\nhull,1240.5\nmotor,190\nbattery,520\n",
-    "notes above": "My boat\nall weights in g\n\nPart;Weight\nhull;1240,5\nmotor;190\nbattery;520\n",
+    "notes above": "My boat\nall in g\n\nPart;Weight\nhull;1240,5\nmotor;190\nbattery;520\n",
     "underscore": "part_name,weight_g\nhull,1240.5\nmotor,190\nbattery,520\n",
     "misspelt": "Part,Wieght [g]\nhull,1240.5\nmotor,190\nbattery,520\n",
     "Windows line ends": "Part;Mass [g]\r\nhull;1240,5\r\nmotor;190\r\nbattery;520\r\n",

@@ -3,6 +3,7 @@
 That each row appears once, by its number in the file, is checked by counting lines in the text.
 """
 
+import contextlib
 import string
 
 import pytest
@@ -107,11 +108,7 @@ def test_whatever_stands_below_the_heads_no_row_is_lost(
     body = [separator.join(cell.translate(kept) for cell in row) for row in rows]
     heads = separator.join(["Name", "Mass [g]", "x [mm]", "z [mm]"])
     text = "\n".join([heads, f"motor{separator}190{separator}375{separator}48", *body])
-    try:
-        preview = understood(text.encode(), "list.csv")
-    except TrimdiveError as error:
-        assert str(error)
-        return
+    preview = understood(text.encode(), "list.csv")
     numbers = [row.number for row in preview.rows]
     assert numbers == sorted(set(numbers))
     filled = {k for k, line in enumerate(text.split("\n"), 1) if line.strip()}
@@ -123,9 +120,7 @@ def test_whatever_stands_below_the_heads_no_row_is_lost(
 @settings(deadline=None)
 @given(st.binary(max_size=400))
 def test_any_bytes_are_read_or_refused_in_a_sentence(data: bytes) -> None:
-    try:
-        preview = understood(data, "list.csv")
-    except TrimdiveError as error:
-        assert str(error).startswith("list.csv")
-        return
-    assert preview.columns
+    told: tuple[str, ...] = ()
+    with contextlib.suppress(TrimdiveError):  # any other error fails the test
+        told = understood(data, "list.csv").how
+    assert all(told)

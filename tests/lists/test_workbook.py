@@ -4,8 +4,8 @@ import datetime
 
 import pytest
 from openpyxl import Workbook
-
 from tests.lists.books import book_of, bytes_of, stored_book, xml_row
+
 from trimdive.lists import Answers, ListError, understood
 
 HEADS = ["Part", "Mass [g]", "x [mm]", "z [mm]", "Material"]
@@ -110,7 +110,7 @@ def test_the_sheet_that_looks_like_a_list_is_read_and_the_others_are_named() -> 
     assert preview.mass == pytest.approx(0.19)
     assert "battery runs, old weights" in preview.how[1]
     assert understood(data, "l.xlsx", Answers(sheet="old weights")).mass == pytest.approx(0.21)
-    with pytest.raises(ListError, match="there is no sheet 'x'. Name one of: battery runs, w"):
+    with pytest.raises(ListError, match=r"there is no sheet 'x'\. Name one of: battery runs, w"):
         understood(data, "l.xlsx", Answers(sheet="x"))
 
 

@@ -8,6 +8,7 @@ from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.lists.asks import rows_text
 from trimdive.lists.parts import quantity
 from trimdive.lists.sheet import letter
+from trimdive.lists.words import FIGURES
 from trimdive.units import write
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def _items(preview: "ListPreview", *, has_end: bool) -> Iterator[Sequence[str]]:
         yield [
             item.name,
             str(item.row),
-            write(item.mass, "mass", preview.mass_unit),
+            quantity(round(item.mass, FINEST), "mass", preview.mass_unit),
             _along(item, preview, has_end=has_end),
             _place(item, ("z", "z_bottom", "z_top"), preview) or preview.answers.z or "?",
             item.words.get("known", "") or preview.answers.known or "guess",
@@ -156,6 +157,12 @@ def _outlook(read: "ListRead") -> Iterator[Block]:
         )
 
 
+def _figures(item: "Item") -> dict[str, float]:
+    """Return the figures of an item by their names with their units."""
+    ends = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg_m3"}
+    return {f"{name}_{ends[FIGURES[name]]}": value for name, value in item.figures.items()}
+
+
 def list_json(read: "ListRead", *, applied: bool) -> dict[str, object]:
     """Return what ``weights-in --json`` prints."""
     preview, plan = read.preview, read.plan
@@ -167,7 +174,7 @@ def list_json(read: "ListRead", *, applied: bool) -> dict[str, object]:
         "parts": [
             {
                 "row": item.row, "name": item.name, "mass_kg": item.mass,
-                "quantity": item.quantity, "figures_si": dict(item.figures),
+                "quantity": item.quantity, **_figures(item),
                 "words": {key: text for key, text in item.words.items() if text},
                 "doubts": item.doubts,
             }

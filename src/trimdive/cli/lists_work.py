@@ -81,8 +81,8 @@ def list_written(boat: Path, file: Path, *, decimal_comma: bool, replace: bool) 
     except OSError as error:
         reason = (error.strerror or "it cannot be written").lower()
         raise ListError(reason, str(file), "Choose another place.") from None
-    mass = her.boat.units.write(her.masses.mass, "mass")
-    return f"{file}: {len(her.masses.entries)} masses, {mass} in all; tanks empty."
+    mass = her.boat.units.write(her.masses.dry, "mass")
+    return f"{file}: {len(her.masses.entries)} masses, {mass} in all, dry."
 
 
 def _put(file: Path, data: bytes) -> None:

@@ -15,8 +15,19 @@ from trimdive.weights import Entry, Ledger
 RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")  # noqa: RUF001
 FINEST = 9  # decimals of a metre or a kilogram; sums leave dust beyond them
 FIGURES = 12  # figures of a number
-HEADS = ("name", "kind", "mass", "±", "known", "x from stern", "y to port", "z", "inside")
-KINDS = ("", "", "mass", "mass", "", "length", "length", "length", "")
+COLUMNS = (  # heads, and kinds of quantity
+    ("name", ""),
+    ("kind", ""),
+    ("mass", "mass"),
+    ("±", "mass"),
+    ("soaked", "mass"),
+    ("aboard", ""),
+    ("known", ""),
+    ("x from stern", "length"),
+    ("y to port", "length"),
+    ("z", "length"),
+    ("inside", ""),
+)
 
 Value = str | float
 Table = tuple[tuple[Value, ...], ...]
@@ -41,22 +52,46 @@ def unguarded(text: str) -> str:
 
 
 def table_of(masses: Ledger, units: Units) -> Table:
-    """Return the ledger as heads, rows and a total, in the boat's own units."""
-    signs = [units.shown(kind) if kind else "" for kind in KINDS]
-    heads = tuple(
-        f"{head} [{sign}]" if sign else head for head, sign in zip(HEADS, signs, strict=True)
-    )
-    rows = [_row(entry, units) for entry in masses.entries]
-    x, y, z = (_number(float(c), "length", units) for c in masses.gravity)
-    whole = [_number(mass, "mass", units) for mass in (masses.mass, masses.spread)]
-    return (heads, *rows, ("total", "", *whole, "", x, y, z, ""))
+    """Return the ledger as heads, rows and a total, in the boat's own units.
+
+    The mass is as on the scale, dry; what it weighs soaked, and what is still to come, have their
+    own columns where there is any of it.
+    """
+    entries = masses.entries
+    left_out = {
+        *([] if any(entry.mass != entry.dry for entry in entries) else ["soaked"]),
+        *([] if any(not entry.aboard for entry in entries) else ["aboard"]),
+    }
+    kept = [(head, kind) for head, kind in COLUMNS if head not in left_out]
+    heads = tuple(f"{head} [{units.shown(kind)}]" if kind else head for head, kind in kept)
+    rows = [_row(entry) for entry in entries]
+    x, y, z = (float(c) for c in masses.gravity)
+    rows.append({"name": "total", "mass": masses.dry, "±": masses.spread, "soaked": masses.mass})
+    rows[-1] |= {"x from stern": x, "y to port": y, "z": z}
+    return (heads, *(tuple(_cell(row.get(h, ""), k, units) for h, k in kept) for row in rows))
 
 
-def _row(entry: Entry, units: Units) -> tuple[Value, ...]:
-    """Return one row."""
-    masses = [_number(mass, "mass", units) for mass in (entry.mass, entry.spread)]
-    places = [_number(float(c), "length", units) for c in entry.place]
-    return (entry.name, entry.kind, *masses, entry.known, *places, entry.inside)
+def _row(entry: Entry) -> dict[str, Value]:
+    """Return one row by its heads [SI]."""
+    x, y, z = (float(c) for c in entry.place)
+    return {
+        "name": entry.name,
+        "kind": entry.kind,
+        "mass": entry.dry,
+        "±": entry.spread,
+        "soaked": entry.mass,
+        "aboard": "yes" if entry.aboard else "no",
+        "known": entry.known,
+        "x from stern": x,
+        "y to port": y,
+        "z": z,
+        "inside": entry.inside,
+    }
+
+
+def _cell(value: Value, kind: str, units: Units) -> Value:
+    """Return a cell: text as it is, a figure in the boat's own unit."""
+    return value if isinstance(value, str) else _number(value, kind, units)
 
 
 def _number(value: float, kind: str, units: Units) -> float:
@@ -102,7 +137,7 @@ def xlsx_of(table: Table, title: str = "weights") -> bytes:
             if row in (1, len(table)):
                 cell.font = Font(bold=True)
     sheet.freeze_panes = "B2"
-    widest = [max(len(str(row[k])) for row in table) for k in range(len(HEADS))]
+    widest = [max(len(str(row[k])) for row in table) for k in range(len(table[0]))]
     for k, width in enumerate(widest):
         sheet.column_dimensions[chr(65 + k)].width = min(width + 2, 40)
     data = io.BytesIO()

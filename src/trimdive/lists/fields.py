@@ -1,5 +1,6 @@
 """The fields of a part in a list beside its name and mass: places, material, words."""
 
+import re
 from typing import TYPE_CHECKING
 
 from trimdive.data import table
@@ -12,7 +13,19 @@ from trimdive.units import read
 if TYPE_CHECKING:
     from trimdive.lists.rows import Reader
 
-PLAIN = ("x_aft", "x_fore", "y", "y_starboard", "z", "z_bottom", "z_top", "density", "hung")
+PLAIN = (
+    "x_aft",
+    "x_fore",
+    "y",
+    "y_starboard",
+    "z",
+    "z_bottom",
+    "z_top",
+    "density",
+    "hung",
+    "soaked",
+)
+HAS_DIGIT = re.compile(r"\d")
 TO_MIDDLE = ("x", "x_bow", "x_stern", "arm")
 NO_FIGURE = ("-", "–", "—", "?")
 AT_MIDDLE = {"cl", "middle", "centre", "center", "mitte", "milieu", "midden", "mezzo", "centro"}
@@ -26,11 +39,21 @@ def fields_of(reader: "Reader", line: Line) -> tuple[dict[str, str], dict[str, f
         text = reader.text(line, use)
         if text:
             told[use] = "; ".join(cell.text for _, cell in reader.cells(line, use) if cell.text)
+    _aboard(reader, line, told, doubts)
     _known(reader, line, told, doubts)
     _material(reader, line, told, doubts)
     figures = _figures(reader, line, doubts)
     _place(reader, line, told, figures, doubts)
     return told, figures, doubts
+
+
+def _aboard(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]) -> None:
+    """Put in whether the part is aboard today or still to come."""
+    text = reader.text(line, "aboard")
+    if text and not meaning(text, "aboard"):
+        doubts.append(f"'{text}' does not say whether it is aboard; yes or no")
+    elif text:
+        told["aboard"] = meaning(text, "aboard")
 
 
 def _known(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]) -> None:
@@ -115,7 +138,8 @@ def _place(
     doubts: list[str],
 ) -> None:
     """Put in the place along the boat and the end from which it is measured."""
-    end = meaning(reader.text(line, "from"), "end") or reader.answers.measured_from
+    own = reader.text(line, "from")
+    end = meaning(own, "end") or own or reader.answers.measured_from
     for column, cell in reader.cells(line, *TO_MIDDLE):
         if not cell.text or cell.text in NO_FIGURE or "x" in figures:
             continue
@@ -139,8 +163,8 @@ def _count_from(end: str, told: dict[str, str], figures: dict[str, float], unit:
     """Put in the end from which a part is measured, or count its places from the stern."""
     if not end:
         return
-    if end in ("bow", "stern"):
-        told["from"] = end
+    if end in ("bow", "stern") or not HAS_DIGIT.search(end):
+        told["from"] = end  # an end, or the name of a mark
         return
     told["from"] = "stern"
     nought = read(end, "length", unit or None, "--from")

@@ -30,7 +30,8 @@ USES = {
     "z_bottom": "height of the underside", "z_top": "height of the upper side",
     "group": "group", "known": "how the mass is known", "spread": "± of the mass",
     "material": "material", "density": "density", "volume": "volume",
-    "hung": "weight hung in water", "inside": "vessel in which it lies",
+    "hung": "weight hung in water", "soaked": "mass soaked",
+    "aboard": "whether it is aboard", "inside": "vessel in which it lies",
     "from": "end measured from", "note": "note",
 }  # fmt: skip
 BRACKETS = re.compile(r"^[\[(]\s*|\s*[\])]$")

@@ -12,7 +12,19 @@ from trimdive.lists.words import FIGURES
 from trimdive.units import number_in, unit_named, usual_names
 
 LONGEST = 80  # letters in a name in a boat file
-FIELDS = ("x", "x_aft", "x_fore", "y", "z", "z_bottom", "z_top", "volume", "density", "hung")
+FIELDS = (
+    "x",
+    "x_aft",
+    "x_fore",
+    "y",
+    "z",
+    "z_bottom",
+    "z_top",
+    "volume",
+    "density",
+    "hung",
+    "soaked",
+)
 MARK = "the parts of the list go here"
 SAME = 1e-6  # masses that differ by less are one mass [-]
 
@@ -27,6 +39,7 @@ class Aboard:
     name: str
     kind: str
     mass: float | None  # of all its pieces; None where it is worked out [kg]
+    is_by_ends: bool  # weighed by one end after the other
     share: float  # of that mass that the boat file writes: a half for one of a pair [-]
 
 
@@ -111,6 +124,8 @@ def _fields(preview: ListPreview, item: Item, name: str) -> Fields:
             unit = {"length": length, "mass": preview.mass_unit}.get(kind) or usual_names(kind)[0]
             unit = "cm3" if kind == "volume" else "g/cm3" if kind == "density" else unit
             fields[field] = quantity(item.figures[field], kind, unit)
+    if item.words.get("aboard") == "no":
+        fields["aboard"] = False
     if not fields.keys() & {"x", "x_aft", "x_fore"}:
         fields["x"] = _answer(answers.x, answers.length_unit)
     if not fields.keys() & {"z", "z_bottom", "z_top"}:
@@ -171,6 +186,7 @@ def aboard(boat: Boat) -> tuple[Aboard, ...]:
                     name=str(getattr(piece, "name", "")),
                     kind=kind,
                     mass=None if mass is None else mass / share,
+                    is_by_ends=getattr(piece, "by_ends", None) is not None,
                     share=share,
                 )
             )
@@ -230,6 +246,10 @@ def taken_over(text: str, plan: Plan, boat: Boat) -> str:
     """
     _stop(plan.preview, plan.new)
     for change in plan.changes:
+        if change.piece.is_by_ends:
+            what = f"row {change.item.row}: '{change.piece.name}' was weighed by its two ends"
+            mend = "Mend the two readings in the boat file, or take the row out of the list."
+            raise ListError(what, plan.preview.name, mend)
         mass = change.item.mass * change.piece.share
         unit = plan.preview.mass_unit
         text = set_value(text, f"{change.piece.path}.mass", quantity(mass, "mass", unit))

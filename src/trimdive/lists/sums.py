@@ -87,6 +87,8 @@ def _hint(difference: float, rounding: float, rows: Sequence[Item], others: Sequ
         rest = item.mass - one
         if item.quantity > 1 and abs(rest + difference) <= near:
             return f"the list's sum counts one piece of row {item.row} ({item.name})?"
+        if item.quantity > 1 and abs(one - abs(difference)) <= near:
+            return f"it is as much as one piece of row {item.row} ({item.name})"
     return ""
 
 

@@ -15,7 +15,7 @@ from trimdive.units.table import candidates
 
 KINDS = ("mass", "length", "volume", "density", "percent")
 FIGURES = {  # what columns of figures hold, and the kind of quantity
-    **dict.fromkeys(("mass", "mass_each", "mass_all", "hung", "spread"), "mass"),
+    **dict.fromkeys(("mass", "mass_each", "mass_all", "soaked", "hung", "spread"), "mass"),
     **dict.fromkeys(("x", "x_bow", "x_stern", "arm", "x_aft", "x_fore"), "length"),
     **dict.fromkeys(("y", "y_starboard", "z", "z_bottom", "z_top"), "length"),
     "volume": "volume",
