@@ -123,6 +123,27 @@ def test_distances_are_those_of_the_records(name: str, which: str) -> None:
     assert write(-found.full.rest.excess, "mass").replace("-", "−") in figures
 
 
+@pytest.mark.parametrize(
+    ("name", "which", "says"),
+    [
+        ("bittern", "surfaced", "Tanks blown: floats "),
+        ("bittern", "dived", "wholly under, neutral"),
+        ("bittern-as-bought", "full", "Tanks full: still floats, "),
+        ("bittern-as-bought", "dived", "held wholly under, "),
+        ("grebe", "full", "Tank full: wholly under, "),
+        ("grebe", "half", "Tank 50 % full: still floats, "),
+    ],
+)
+def test_the_state_is_told_in_words(name: str, which: str, says: str) -> None:
+    told = words(drawn(name, which), "header")[1]
+    assert says in told
+    at = state(name, which)
+    if abs(at.rest.excess) > 1e-3 and which != "surfaced":
+        mass = boat(name).boat.units.write(abs(at.rest.excess), "mass")
+        assert f"{mass} too {'heavy' if at.rest.excess > 0 else 'light'}" in told
+    assert told.endswith(".")
+
+
 @EVERY
 def test_g_and_b_stand_on_one_vertical(name: str, which: str) -> None:
     svg, at = drawn(name, which), state(name, which)

@@ -26,6 +26,7 @@ from trimdive.rest import State
 SCALES = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0)
 PAPER = 400.0  # widest sheet [mm of paper]
 HIGHEST = 260.0  # highest side view [mm of paper]
+BAR = 22.0  # longest field of a scale bar [mm of paper]
 MARGIN = 10.0  # clear room all round, and more beside the boat [mm of paper]
 
 
@@ -183,18 +184,32 @@ def _numbered(
 
 def footer(scene: Scene, lines: tuple[Item, ...], y: float, width: float) -> tuple[str, float]:
     """Return scale bars, legend and list, and where the sheet ends [mm]."""
-    ink, boat = scene.ink, scene.assessed.boat
+    ink = scene.ink
     left, room = ink.mm(MARGIN), width - ink.mm(2 * MARGIN)
-    step = handy(ink.mm(22.0))
-    found = [scale_bar(ink, (left, y), step, 5, "cm on the model", step / 10)]
-    if boat.scale:
-        full = handy(ink.mm(22.0) * boat.scale / MM)
-        place = (left + ink.mm(160.0), y)
-        found.append(scale_bar(ink, place, full * MM / boat.scale, 5, "m full size", full))
-    told = f"Drawn 1:{ink.scale:g} on paper {width / ink.scale:.0f} mm wide"
-    found.append(ink.words(width - left, y + ink.mm(1.6), told, anchor="end"))
-    y += ink.mm(13.0)
+    bars, y = scale_bars(scene, y, width)
     signs, high = legend(ink, left, y, room)
     y += high + ink.mm(5.0)
     table, more = list_of(ink, lines, left, y, room)
-    return tag("g", *found, signs, table), y + more + ink.mm(MARGIN)
+    return tag("g", *bars, signs, table), y + more + ink.mm(MARGIN)
+
+
+def scale_bars(scene: Scene, y: float, width: float) -> tuple[list[str], float]:
+    """Return the scale bars and the scale of the drawing, and where they end [mm]."""
+    ink, scale = scene.ink, scene.assessed.boat.scale
+    step = handy(ink.mm(BAR))
+    bars = [(step, "cm on the model", step / 10)]
+    if scale:
+        full = handy(ink.mm(BAR) * scale / MM)
+        bars.append((full * MM / scale, "m full size", full))
+    x, found = ink.mm(MARGIN), list[str]()
+    for field, unit, each in bars:
+        wide = 5 * field + ink.mm(6.0) + ink.breadth(unit)
+        if x > ink.mm(MARGIN) and x + wide > width:
+            x, y = ink.mm(MARGIN), y + ink.mm(9.0)
+        found.append(scale_bar(ink, (x, y), field, 5, unit, each))
+        x += wide + ink.mm(14.0)
+    told = f"Drawn 1:{ink.scale:g} on paper {width / ink.scale:.0f} mm wide"
+    if x + ink.breadth(told) > width - ink.mm(MARGIN):
+        y += ink.mm(9.0)
+    found.append(ink.words(width - ink.mm(MARGIN), y + ink.mm(1.6), told, anchor="end"))
+    return found, y + ink.mm(13.0)

@@ -10,6 +10,7 @@ from trimdive.rest import State
 
 LEVEL = 0.05  # less than this is written as level or upright [°]
 SAME = 1e-9  # a difference of water that is none [m³]
+EVEN = 5e-4  # less than this too heavy or too light is neutral [kg]
 SMALL = 5e-5  # a difference of height that is written as none [m]
 
 
@@ -80,7 +81,7 @@ def filling(assessed: Assessment, state: State) -> str:
 
 def balance(assessed: Assessment, excess: float) -> str:
     """Return in words how much too heavy or too light she is when wholly under."""
-    if abs(excess) < 5e-4:
+    if abs(excess) < EVEN:
         return "neutral"
     mass = assessed.boat.units.write(abs(excess), "mass")
     return f"{mass} too {'heavy' if excess > 0 else 'light'}"
@@ -90,7 +91,8 @@ def state_words(assessed: Assessment, state: State) -> str:
     """Return her state in one sentence."""
     start = filling(assessed, state).capitalize()
     if state.rest.under:
-        how = f"wholly under, {balance(assessed, state.rest.excess)}"
+        held = "held wholly under" if state.rest.excess < -EVEN else "wholly under"
+        how = f"{held}, {balance(assessed, state.rest.excess)}"
     elif is_blown(assessed, state):
         marks = places(assessed)
         off = low_by(assessed, state, marks[len(marks) // 2][1])
