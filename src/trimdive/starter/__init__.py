@@ -1,0 +1,6 @@
+"""A first boat file from length, kind of hull and material: guesses that float and dive at once."""
+
+from trimdive.starter.build import Starter, starter
+from trimdive.starter.wish import Wish
+
+__all__ = ["Starter", "Wish", "starter"]

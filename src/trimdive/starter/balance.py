@@ -1,0 +1,199 @@
+"""Lead and foam so that she floats level at her waterline and dives level: two linear conditions.
+
+Weight equals buoyancy to the waterline, and both act at one x. Lead lies along the keel, more of it
+at one end where the moment asks for it; foam lies in pairs under the waterline.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.data import row
+from trimdive.errors import BoatFileError
+from trimdive.lines.mesh import Floats
+from trimdive.starter.room import GAP, LEAD_BROAD, LEAD_LONG, Slot, lead_places
+from trimdive.starter.shape import BREADTHS, PROFILE
+from trimdive.starter.wish import Plan
+
+LEAST = 0.05  # of its room, that every place for foam holds [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sums:
+    """A boat without lead and foam: masses, and what lies below the waterline."""
+
+    mass: float  # [kg]
+    moment: float  # of the mass about the stern [kg m]
+    below: float  # volume below the waterline [m³]
+    below_moment: float  # [m⁴]
+    density: float  # of the water [kg/m³]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """A bar of lead on the keel."""
+
+    mass: float  # [kg]
+    x: float  # [m]
+    z: float  # [m]
+    length: float  # [m]
+    breadth: float  # [m]
+    height: float  # [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A pair of foam blocks; the volume is of both."""
+
+    volume: float  # [m³]
+    x: float  # [m]
+    y: float  # [m]
+    z: float  # [m]
+    length: float  # [m]
+    breadth: float  # of one [m]
+    height: float  # [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ballast:
+    """Lead and foam aboard."""
+
+    bars: tuple[Bar, ...]
+    blocks: tuple[Block, ...]
+    full: float  # share of the room for foam that is taken [-]
+
+
+def density(name: str) -> float:
+    """Return the density of a material [kg/m³]."""
+    return float(row("materials", name)["density"])
+
+
+def wet_ballast(plan: Plan, sums: Sums, slots: list[Slot], lead: float) -> Ballast:
+    """Return lead and foam for a wet hull.
+
+    Args:
+        plan: Her proportions.
+        sums: What she is without them.
+        slots: Room for foam.
+        lead: How much lead [kg].
+
+    Raises:
+        BoatFileError: There is not room enough for the foam, or she is too light without any.
+    """
+    room = np.array([slot.volume for slot in slots])
+    at = np.array([slot.x for slot in slots])
+    pull = 1 - sums.density / density("lead")  # of a kilogram of lead under water [-]
+    lift = sums.density - density("XPS foam")  # of a cubic metre of foam under water [kg/m³]
+    volume = (sums.mass - sums.density * sums.below + pull * lead) / lift
+    if volume > float(room.sum()):
+        what = f"the hull has no room for {volume * 1e3:.1f} L of foam beside the cylinder"
+        raise BoatFileError(what, "breadth", "Give a larger breadth, or a thinner wall.")
+    middle = float(lead_places(plan).mean())
+    moment = sums.moment - sums.density * sums.below_moment  # to be made up, bow heavy
+    wanted = (moment + pull * lead * middle) / (lift * max(volume, 1e-9))
+    shares = _tilted(room, at, max(volume, 0.0), wanted)
+    foam = shares * room
+    x_lead = (lift * float(foam @ at) - moment) / (pull * lead)
+    return Ballast(
+        bars=_bars(plan, lead, x_lead),
+        blocks=tuple(
+            _block(slot, share) for slot, share in zip(slots, shares, strict=True) if share > 0.02
+        ),
+        full=volume / float(room.sum()),
+    )
+
+
+def _tilted(room: Floats, at: Floats, volume: float, wanted: float) -> Floats:
+    """Return how full each place for foam is, rising or falling along her, middle near ``wanted``.
+
+    Args:
+        room: Of each place, shape (n,) [m³].
+        at: Its middle, shape (n,) [m].
+        volume: Of foam in all [m³].
+        wanted: Where its middle should lie [m].
+    """
+    mean = volume / float(room.sum())
+    about = float(room @ at / room.sum())
+    arm = at - about
+    slope = (wanted - about) * volume / float(room @ arm**2)
+    steepest = min(mean - LEAST * mean, 1.0 - mean) / float(np.abs(arm).max())
+    return mean + np.clip(slope, -steepest, steepest) * arm
+
+
+def _bars(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
+    """Return bars of lead whose common middle lies at ``x``.
+
+    Raises:
+        BoatFileError: No bars on the keel do that.
+    """
+    at = lead_places(plan)
+    arm = at - at.mean()
+    weights = 1 + (x - at.mean()) * len(at) / float(arm @ arm) * arm
+    if weights.min() < 0:  # only the places on the heavy side, spread evenly about x
+        reach = min(x - plan.wish.length * 0.12, plan.wish.length * 0.88 - x)
+        if reach <= 0:
+            what = "what is heavy lies too far out for lead on the keel to balance it"
+            raise BoatFileError(what, "the starter", "Give other proportions.")
+        half = min(reach, float(np.ptp(at)) / 2)
+        at = np.linspace(x - half, x + half, len(at))
+        weights = np.ones(len(at))
+    masses = lead * weights / weights.sum()
+    long, broad = LEAD_LONG * plan.wish.length, LEAD_BROAD * plan.breadth
+    made: list[Bar] = []
+    for mass, place in zip(masses, at, strict=True):
+        high = mass / density("lead") / (long * broad)
+        low = _floor(plan, float(place)) + 1.15 * plan.wall + GAP / 2
+        made.append(
+            Bar(
+                mass=float(mass),
+                x=float(place),
+                z=low + high / 2,
+                length=long,
+                breadth=broad,
+                height=high,
+            )
+        )
+    return tuple(made)
+
+
+def _floor(plan: Plan, x: float) -> float:
+    """Return about how high the hull's bottom stands at the edge of a bar of lead [m]."""
+    places, keels, _ = zip(*PROFILE, strict=True)
+    spots, breadths, widest, _ = zip(*BREADTHS, strict=True)
+    half_long = LEAD_LONG / 2
+    found: list[float] = []
+    for share in (x / plan.wish.length - half_long, x / plan.wish.length + half_long):
+        keel = float(np.interp(share, places, keels))
+        half = float(np.interp(share, spots, breadths))
+        up = float(np.interp(share, spots, widest)) - keel
+        edge = min(LEAD_BROAD / half, 0.95)
+        found.append(plan.waterline * (keel + up * (1 - float(np.sqrt(1 - edge**2)))))
+    return max(found)
+
+
+def _block(slot: Slot, share: float) -> Block:
+    """Return a pair of blocks against the hull that fill a share of a place."""
+    breadth = share * (slot.outer - slot.inner)
+    return Block(
+        volume=share * slot.volume,
+        x=slot.x,
+        y=slot.outer - breadth / 2,
+        z=(slot.low + slot.high) / 2,
+        length=slot.length,
+        breadth=breadth,
+        height=slot.high - slot.low,
+    )
+
+
+def dry_ballast(plan: Plan, sums: Sums) -> Ballast:
+    """Return the lead inside a dry hull.
+
+    Raises:
+        BoatFileError: She is too heavy without any.
+    """
+    lead = sums.density * sums.below - sums.mass
+    if lead <= 0:
+        what = f"without lead she is already {-lead:.2f} kg too heavy for her waterline"
+        raise BoatFileError(what, "breadth", "Give a larger breadth, or a higher waterline.")
+    x = (sums.density * sums.below_moment - sums.moment) / lead
+    return Ballast(bars=_bars(plan, lead, x), blocks=(), full=0.0)

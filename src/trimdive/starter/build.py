@@ -1,0 +1,205 @@
+"""From a wish to a boat file that floats at her waterline and dives at once.
+
+The file is drafted without tanks, lead and foam; hull, bodies and ledger are made of it as of any
+boat file; tanks, lead and foam follow from their sums, and are checked by letting her go.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import pi
+
+import numpy as np
+
+from trimdive.boatfile import Boat, parse
+from trimdive.bodies.build import Body, bodies
+from trimdive.bodies.hull import Hull, hull
+from trimdive.bodies.moments import above, centroid
+from trimdive.errors import BoatFileError
+from trimdive.rest import Floater, floater, rest, state, tank_waters
+from trimdive.rest.hydrostatics import upright_bg
+from trimdive.starter.balance import Ballast, Sums, dry_ballast, wet_ballast
+from trimdive.starter.room import foam_slots
+from trimdive.starter.text import LOST, NEUTRAL, Draft, Tank, dry_tank_side, text_of
+from trimdive.starter.things import Power, middles, power_of
+from trimdive.starter.wish import Plan, Wish, plan
+from trimdive.water import water
+from trimdive.weights import Ledger, ledger
+
+UP = np.array([0.0, 0.0, 1.0])
+LEAD = (0.13, 0.16, 0.19, 0.22, 0.25, 0.28, 0.31, 0.34)  # of her mass, tried in turn [-]
+BG_LEAST = 0.0052  # of her length; what check asks for, and something over [-]
+GM_LEAST = 0.0042  # likewise [m]
+MOMENTS = 9  # fillings at which she is let go [-]
+CAP_ROOM = 0.022  # of the length: from a tank to the end of its cylinder [-]
+NONE = Ballast(bars=(), blocks=(), full=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Starter:
+    """A first boat file, and what it is planned on."""
+
+    text: str
+    boat: Boat
+    plan: Plan
+    power: Power
+    litres: float  # ballast water needed [m³]
+    mass: float  # tanks empty [kg]
+    lead: float  # [kg]
+    bg: float  # dived [m]
+    gm: float  # least, at any filling [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """A draft made into a boat."""
+
+    boat: Boat
+    hull: Hull
+    bodies: tuple[Body, ...]
+    masses: Ledger
+
+
+def starter(wish: Wish) -> Starter:
+    """Return a first boat file.
+
+    Raises:
+        BoatFileError: What was said cannot be, or makes no boat that floats upright.
+    """
+    made = plan(wish)
+    bare = Draft(plan=made, tanks=_no_tanks(made), area=1.0, ballast=NONE)
+    first = _built(bare)
+    area = _painted(first)
+    litres, x = _above(_built(Draft(plan=made, tanks=bare.tanks, area=area, ballast=NONE)))
+    tanks = _tanks(made, litres, x)
+    unballasted = Draft(plan=made, tanks=tanks, area=area, ballast=NONE)
+    best: Starter | None = None
+    for ballast in _ballasts(made, _built(unballasted)):
+        found = _tried(Draft(plan=made, tanks=tanks, area=area, ballast=ballast), litres)
+        if best is None or _stiff(found) > _stiff(best):
+            best = found
+        if _stiff(best) >= 1:
+            break
+    if best is None or best.gm <= 0:
+        what = "with these proportions she does not stay upright, however much lead she carries"
+        raise BoatFileError(what, "the starter", "Make her broader, or lower.")
+    return best
+
+
+def _stiff(found: Starter) -> float:
+    """Return how much of the stiffness aimed at she has, of BG and GM the lesser [-]."""
+    return min(found.bg / (BG_LEAST * found.plan.wish.length), found.gm / GM_LEAST)
+
+
+def _built(draft: Draft) -> Built:
+    boat = parse(text_of(draft))
+    shell = hull(boat, {})
+    made = bodies(boat, shell, {})
+    return Built(boat=boat, hull=shell, bodies=made, masses=ledger(boat, made))
+
+
+def _no_tanks(made: Plan) -> tuple[Tank, ...]:
+    """Return stand-ins, so that a draft can be read before the need is known."""
+    return tuple(Tank(x=x, length=0.02) for x in middles(made))
+
+
+def _painted(built: Built) -> float:
+    """Return the area that is painted [m²]; of a dry hull its shell's."""
+    return sum(skin.area for skin in built.hull.skins)
+
+
+def _above(built: Built) -> tuple[float, float]:
+    """Return the volume above the waterline [m³] and its middle [m]."""
+    line = built.boat.waterline
+    height = line.height_at(0.0) if line else 0.0
+    found = [above(body, UP, height) for body in built.bodies]
+    volume = sum(one.volume for one in found)
+    return volume, float(sum(one.moment[0] for one in found)) / volume
+
+
+def _tanks(made: Plan, litres: float, x: float) -> tuple[Tank, ...]:
+    """Return tanks of the room needed with their middle where it must be.
+
+    Raises:
+        BoatFileError: They do not fit.
+    """
+    count = len(middles(made))
+    section = dry_tank_side(made) ** 2 if made.wish.kind == "dry" else pi / 4 * made.bore**2
+    long = litres / (NEUTRAL * (1 - LOST)) / section / count
+    if long > 0.7 * made.span:
+        what = f"a tank for {litres * 1e3:.2f} L would take most of the cylinder"
+        raise BoatFileError(what, "the starter", "Give a thinner wall or a lower hull.")
+    if count == 1:
+        return (Tank(x=x, length=long),)
+    ends = (
+        middles(made)[0] + made.span / 2 - long / 2 - CAP_ROOM * made.wish.length,
+        middles(made)[1] - made.span / 2 + long / 2 + CAP_ROOM * made.wish.length,
+    )
+    apart = max(x - ends[0], ends[1] - x)
+    return tuple(Tank(x=x + sign * apart, length=long) for sign in (-1, 1))
+
+
+def _sums(built: Built) -> Sums:
+    """Return the sums of a boat without lead and foam."""
+    density = water("fresh", 15.0, 0.0).density
+    volume, x = _above(built)
+    whole = sum(body.volume for body in built.bodies)
+    moment = sum(body.volume * float(centroid(body.mesh)[0]) for body in built.bodies)
+    return Sums(
+        mass=built.masses.mass,
+        moment=built.masses.mass * float(built.masses.gravity[0]),
+        below=whole - volume,
+        below_moment=moment - volume * x,
+        density=density,
+    )
+
+
+def _ballasts(made: Plan, built: Built) -> Iterator[Ballast]:
+    """Yield lead and foam to try, from little to much."""
+    sums = _sums(built)
+    if made.wish.kind == "dry":
+        yield dry_ballast(made, sums)
+        return
+    slots = foam_slots(made, built.hull)
+    refused: BoatFileError | None = None
+    tried = 0
+    for share in LEAD:
+        try:
+            ballast = wet_ballast(made, sums, slots, share * made.mass)
+        except BoatFileError as error:
+            refused = error
+            break
+        if ballast.full > 0.03:
+            tried += 1
+            yield ballast
+    if not tried and refused:
+        raise refused
+
+
+def _tried(draft: Draft, litres: float) -> Starter:
+    """Return the boat of a draft, let go at several fillings."""
+    text = text_of(draft)
+    built = _built(draft)
+    density = water("fresh", 15.0, 0.0).density
+    afloat = floater(built.boat, {}, built.bodies, built.masses, density)
+    waters = tank_waters(built.boat, afloat.tanks, NEUTRAL)
+    return Starter(
+        text=text,
+        boat=built.boat,
+        plan=draft.plan,
+        power=power_of(draft.plan),
+        litres=litres,
+        mass=built.masses.mass,
+        lead=sum(bar.mass for bar in draft.ballast.bars),
+        bg=upright_bg(afloat, waters),
+        gm=_least_gm(afloat, built.boat),
+    )
+
+
+def _least_gm(afloat: Floater, boat: Boat) -> float:
+    """Return the least GM on the way down [m]."""
+    at = None
+    least = float("inf")
+    for filling in np.linspace(0.0, 1.0, MOMENTS):
+        at = rest(afloat, tank_waters(boat, afloat.tanks, float(filling)), start=at)
+        least = min(least, state(afloat, at).gm_t)
+    return least

@@ -1,0 +1,107 @@
+"""The outline of a starter hull: plain proportions, those of the demo boats made alike.
+
+Source: common practice, no source.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.starter.figures import number
+from trimdive.starter.wish import Plan
+
+PROFILE = (  # place along her, keel in heights of the waterline, deck in heights amidships [-]
+    (0.0, 0.86, 0.94),
+    (0.1, 0.44, 0.95),
+    (0.2, 0.12, 0.96),
+    (0.32, 0.0, 0.98),
+    (0.5, 0.0, 1.0),
+    (0.72, 0.0, 1.02),
+    (0.9, 0.08, 1.07),
+    (1.0, 0.48, 1.12),
+)
+BREADTHS = (  # place, breadth, widest point in heights of the waterline, flat of the deck [-]
+    (0.0, 0.06, 0.99, 0.05),
+    (0.1, 0.52, 0.88, 0.28),
+    (0.2, 0.81, 0.78, 0.42),
+    (0.35, 0.97, 0.68, 0.53),
+    (0.5, 1.0, 0.67, 0.56),
+    (0.65, 0.98, 0.67, 0.55),
+    (0.8, 0.83, 0.70, 0.45),
+    (0.9, 0.57, 0.77, 0.31),
+    (1.0, 0.07, 0.97, 0.05),
+)
+JOINT = 1.02  # where the upper moulding begins, in heights of the waterline [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tower:
+    """The tower over the casing."""
+
+    aft: float  # [m]
+    fore: float  # [m]
+    breadth: float  # [m]
+    bottom: float  # well below the casing, which it stands on [m]
+    top: float  # [m]
+    wall: float  # [m]
+
+
+def tower(plan: Plan) -> Tower:
+    """Return a plain tower."""
+    length = plan.wish.length
+    return Tower(
+        aft=0.545 * length,
+        fore=0.665 * length,
+        breadth=0.36 * plan.breadth,
+        bottom=0.98 * plan.waterline,
+        top=2.1 * plan.waterline,
+        wall=max(0.0012, round(0.72 * plan.wall, 4)),
+    )
+
+
+def joint(plan: Plan) -> float:
+    """Return the height at which the upper moulding begins [m]."""
+    return JOINT * plan.waterline
+
+
+def deck_at(plan: Plan, x: float) -> float:
+    """Return about how high the deck stands at a place [m].
+
+    Args:
+        plan: Her proportions.
+        x: Forward of the stern [m].
+    """
+    places, _, decks = zip(*PROFILE, strict=True)
+    return float(np.interp(x / plan.wish.length, places, decks)) * plan.height
+
+
+def outline_rows(plan: Plan) -> list[str]:
+    """Return the lines of the boat file that tell the outline."""
+    units, length = plan.wish.units, plan.wish.length
+
+    def says(value: float) -> str:
+        return f'"{number(value, "length", units)}"'
+
+    lines = [
+        f"length = {says(length)}",
+        f"breadth = {says(plan.breadth)}",
+        f"height = {says(plan.height)}",
+        "profile = [",
+        *(
+            f"  {{ x = {says(x * length)}, keel = {says(keel * plan.waterline)}, "
+            f"deck = {says(deck * plan.height)} }},"
+            for x, keel, deck in PROFILE
+        ),
+        "]",
+        "breadths = [",
+        *(
+            f"  {{ x = {says(x * length)}, breadth = {says(b * plan.breadth)}, "
+            f"widest = {says(z * plan.waterline)}, deck_breadth = {says(flat * plan.breadth)} }},"
+            for x, b, z, flat in BREADTHS
+        ),
+        "]",
+        "section = [",
+        *(f'  {{ x = {says(x * length)}, shape = "oval" }},' for x in (0.1, 0.5, 0.9)),
+        "]",
+    ]
+    return lines

@@ -1,0 +1,169 @@
+"""What is usual aboard, as lines of a boat file: guessed masses, places and outlines."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import pi
+
+from trimdive.data import Row, row, table
+from trimdive.starter.figures import number
+from trimdive.starter.shape import deck_at
+from trimdive.starter.wish import Plan, within
+from trimdive.units import write
+
+CAP = 0.16  # thickness of an end cap over the diameter, with rings and rods [-]
+LIGHT = 0.3  # of an outline: less volume than this is an open shell [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Power:
+    """Motor and battery by the table of sizes."""
+
+    power: float  # in use [W]
+    volts: float  # [V]
+    charge: float  # [Ah]
+
+
+def power_of(plan: Plan) -> Power:
+    """Return what usually drives a boat of her length."""
+    length, size = plan.wish.length, plan.size
+    return Power(
+        power=within(size.power.usual, length, "power"),
+        volts=round(within(size.volts.usual, length, "volts") / 1.2) * 1.2 if length > 1.2 else 7.4,
+        charge=within(size.charge.usual, length, "charge"),
+    )
+
+
+def tube_material(plan: Plan) -> str:
+    """Return what a cylinder of her size is usually made of."""
+    return "PVC-U" if plan.outside > 0.1 else "acrylic"
+
+
+def cylinder_mass(plan: Plan) -> float:
+    """Return the mass of one tube with its caps, rings and rods [kg]."""
+    density = float(row("materials", tube_material(plan))["density"])
+    tube = pi * (plan.outside - plan.bore_wall) * plan.bore_wall * plan.span
+    return density * (tube + 2 * pi / 4 * plan.outside**2 * CAP * plan.outside)
+
+
+def vessels(plan: Plan) -> tuple[str, ...]:
+    """Return the names of what keeps water out, from aft."""
+    if plan.wish.kind == "dry":
+        return ("hull",)
+    return ("cylinder",) if plan.cylinders == 1 else ("after cylinder", "forward cylinder")
+
+
+def middles(plan: Plan) -> tuple[float, ...]:
+    """Return the middles of the cylinders, from aft; of the dry room in a dry hull [m]."""
+    length = plan.wish.length
+    return (0.325 * length, 0.675 * length) if plan.cylinders == 2 else (0.485 * length,)
+
+
+def things(plan: Plan, home: tuple[str, ...], tanks: tuple[float, ...]) -> Iterator[list[str]]:
+    """Yield the lines of every part that is usual in some homes.
+
+    Args:
+        plan: Her proportions.
+        home: Which rows of the table: after, fore and each; wet; or above.
+        tanks: Middles of the tanks, from aft [m].
+    """
+    for entry in table("starter"):
+        if entry["home"] not in home:
+            continue
+        if entry["home"] in ("wet", "above"):
+            yield _outside(plan, entry)
+        else:
+            yield from _inside(plan, entry, tanks)
+
+
+def _inside(plan: Plan, entry: Row, tanks: tuple[float, ...]) -> Iterator[list[str]]:
+    names, places = vessels(plan), middles(plan)
+    chosen = {"after": [0], "fore": [len(names) - 1], "each": [*range(len(names))]}
+    which = chosen[entry["home"]]
+    share = float(entry["x_two" if len(names) == 2 else "x"])
+    for k in which:
+        x = tanks[k] if entry["name"] == "tank works" else places[k] + (share - 0.5) * plan.span
+        if len(names) == 2 and k == 1 and entry["name"] == "battery":
+            x = places[k] + 0.5 * (1 - share) * plan.span
+        z = plan.axis + (float(entry["z"]) - 0.5) * plan.bore
+        name = entry["name"]
+        if len(which) == 2:
+            name = f"{'after' if k == 0 else 'forward'} {name}"
+        yield _lines(
+            plan,
+            name,
+            [("inside", names[k], "")],
+            (float(entry["share"]) * plan.mass / len(which), x, z),
+            note=_about(plan, entry),
+        )
+
+
+def _outside(plan: Plan, entry: Row) -> list[str]:
+    mass = float(entry["share"]) * plan.mass
+    volume = mass / float(entry["density"])
+    sizes = [
+        float(entry[key]) * whole
+        for key, whole in (
+            ("length", plan.wish.length),
+            ("breadth", plan.breadth),
+            ("height", plan.waterline),
+        )
+    ]
+    z = float(entry["z"]) * plan.waterline
+    if entry["home"] == "above":
+        z = _above(plan, entry, sizes[2])
+    more: list[tuple[str, str, str]] = [
+        ("volume", number(volume, "volume", plan.wish.units), "pushed aside")
+    ]
+    place = (mass, float(entry["x"]) * plan.wish.length, z)
+    lines = _lines(plan, entry["name"], more, place, note=entry["note"])
+    if all(sizes):
+        box = sizes[0] * sizes[1] * sizes[2]
+        lines += ['shape = "box"']
+        lines += [
+            f'{key} = "{number(size, "length", plan.wish.units)}"'
+            for key, size in zip(("length", "breadth", "height"), sizes, strict=True)
+        ]
+        lines += ["open = true"] if volume < LIGHT * box or entry["open"] == "yes" else []
+    return [*lines, "through_hull = true"]
+
+
+def _above(plan: Plan, entry: Row, height: float) -> float:
+    """Return the height of a thing on deck or tower, so that it stands on it [m]."""
+    z = float(entry["z"]) * plan.waterline
+    if z > 1.9 * plan.waterline:
+        return z
+    return deck_at(plan, float(entry["x"]) * plan.wish.length) + height / 2
+
+
+def _lines(
+    plan: Plan,
+    name: str,
+    more: list[tuple[str, str, str]],
+    place: tuple[float, float, float],
+    note: str,
+) -> list[str]:
+    """Return the lines that every part has."""
+    units = plan.wish.units
+    mass, x, z = place
+    head = f'name = "{name}"'
+    return [
+        "[[part]]",
+        f"{head:<34}# {note}" if note else head,
+        *(f'{key} = "{text}"' for key, text, _ in more),
+        f'mass = "{number(mass, "mass", units)}"',
+        'known = "guess"',
+        f'x = "{number(x, "length", units)}"',
+        f'z = "{number(z, "length", units)}"',
+    ]
+
+
+def _about(plan: Plan, entry: Row) -> str:
+    """Return the note beside a part: what is usual for her length, where the table tells it."""
+    found = power_of(plan)
+    if entry["name"] == "battery":
+        each = found.charge / max(plan.cylinders, 1)
+        volts = write(found.volts, "voltage", "V", 1).replace(".0 ", " ")
+        return f"about {volts} {each:.1f} Ah; lay it low"
+    if entry["name"].startswith("motor"):
+        return f"some {found.power:.0f} W in use"
+    return entry["note"]

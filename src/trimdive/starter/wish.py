@@ -1,0 +1,200 @@
+"""What a builder says of a boat that is to be, and her plain proportions.
+
+She is sized from the inside out: her mass as is usual for the length, a cylinder that carries most
+of it, a hull round the cylinder.
+
+Source: common practice, no source; shares and proportions are those of the demo boats.
+"""
+
+from dataclasses import dataclass, field
+from math import pi, sqrt
+
+from trimdive.data import row, table
+from trimdive.errors import BoatFileError
+from trimdive.tape import Size, size_of
+from trimdive.tape.readings import Kind
+
+SHORTEST, LONGEST = 0.5, 3.5  # for which the table of sizes says anything [m]
+CARRIES = 0.67  # share of the displacement that the cylinders carry [-]
+SPAN = 0.46  # of the length that one cylinder takes [-]
+SPAN_MOST = 0.56  # most of it that one or two may take [-]
+TWO_FROM = 2.2  # length from which there are two cylinders [m]
+DRY_BLOCK = 0.56  # displacement over length, breadth and draught [-]
+DRY_DEPTH = 0.86  # draught of a dry hull over its breadth [-]
+DRY_FULL = 0.85  # of the most that is usual a dry hull weighs so much [-]
+HULLS = ("laminate", "plastic", "wood")
+WITHIN = 0.97  # keeps figures inside the table's bands when they are rounded [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What the builder says; what is left out is filled in by what is usual."""
+
+    name: str
+    length: float  # over all [m]
+    kind: Kind = "wet"
+    material: str = "GRP"
+    scale: float | None = None  # full-size length over the model's [-]
+    breadth: float | None = None  # greatest [m]
+    height: float | None = None  # keel to deck amidships [m]
+    waterline: float | None = None  # above the keel line [m]
+    wall: float | None = None  # of the hull [m]
+    skin_above: float | None = None  # volume of skin above the waterline, by tape [m³]
+    cylinders: int | None = None  # one or two
+    units: dict[str, str] = field(default_factory=dict[str, str])  # the builder's, by kind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Her plain proportions."""
+
+    wish: Wish
+    size: Size
+    mass: float  # aimed at [kg]
+    breadth: float  # [m]
+    height: float  # keel to deck amidships [m]
+    waterline: float  # above the keel line [m]
+    wall: float  # of the hull [m]
+    cylinders: int
+    outside: float  # of a cylinder [m]
+    bore_wall: float  # its wall [m]
+    span: float  # length of each cylinder over its caps [m]
+    axis: float  # height of their axis [m]
+
+    @property
+    def bore(self) -> float:
+        """Return the inside diameter of a cylinder [m]."""
+        return self.outside - 2 * self.bore_wall
+
+
+def band_of(length: float, name: str) -> tuple[float, float]:
+    """Return the usual range of a figure by the table's row for a length, in the table's unit.
+
+    Args:
+        length: Over all [m].
+        name: Of the figure, such as mass.
+    """
+    rows = table("sizes")
+    found = next((one for one in rows if length < float(one["length_most"])), rows[-1])
+    return float(found[f"{name}_low"]), float(found[f"{name}_high"])
+
+
+def within(value: float, length: float, name: str) -> float:
+    """Return a figure held within the table's row for a length.
+
+    Args:
+        value: As wished [SI].
+        length: Over all [m].
+        name: Of the figure.
+    """
+    low, high = band_of(length, name)
+    return min(max(value, low / WITHIN), high * WITHIN)
+
+
+def plan(wish: Wish) -> Plan:
+    """Return plain proportions for what the builder says.
+
+    Raises:
+        BoatFileError: Something that was said cannot be.
+    """
+    _refuse(wish)
+    return _dry(wish) if wish.kind == "dry" else _wet(wish)
+
+
+def _wet(wish: Wish) -> Plan:
+    """Return a wet hull: a cylinder that carries her, and a hull round it."""
+    length, size, wall = wish.length, size_of(wish.length, "wet"), usual_wall(wish)
+    mass = within(size.mass.usual, length, "mass")
+    count = wish.cylinders or (2 if length >= TWO_FROM else 1)
+    outside, span = _cylinder(wish, mass, count)
+    axis = wall + 0.006 + 0.08 * outside + outside / 2
+    waterline = wish.waterline or axis + outside / 2 + 0.003 + 0.02 * outside
+    return Plan(
+        wish=wish,
+        size=size,
+        mass=mass,
+        breadth=wish.breadth or 1.52 * outside + 0.006,
+        height=wish.height or 1.27 * waterline,
+        waterline=waterline,
+        wall=wall,
+        cylinders=count,
+        outside=outside,
+        bore_wall=max(0.0025, round(0.0009 + 0.0225 * outside, 4)),
+        span=span,
+        axis=axis,
+    )
+
+
+def _dry(wish: Wish) -> Plan:
+    """Return a dry hull: as slim as her usual mass allows, and low in the water."""
+    length, size = wish.length, size_of(wish.length, "wet")
+    low, high = band_of(length, "mass")
+    mass = min(max(DRY_FULL * high, low / WITHIN), high * WITHIN)
+    section = mass / (1000.0 * DRY_BLOCK * length)
+    breadth = wish.breadth or sqrt(section / DRY_DEPTH)
+    waterline = wish.waterline or DRY_DEPTH * breadth
+    return Plan(
+        wish=wish,
+        size=size,
+        mass=mass,
+        breadth=breadth,
+        height=wish.height or 1.14 * waterline,
+        waterline=waterline,
+        wall=usual_wall(wish),
+        cylinders=0,
+        outside=0.8 * min(breadth, waterline),
+        bore_wall=0.0,
+        span=0.56 * length,
+        axis=0.5 * waterline,
+    )
+
+
+def usual_wall(wish: Wish) -> float:
+    """Return the wall of the hull, as measured or as is usual for the material [m]."""
+    if wish.wall is not None:
+        return wish.wall
+    if row("materials", wish.material)["kind"] == "laminate":
+        return round(0.0012 + 0.0008 * wish.length, 4)
+    return round(0.0018 + 0.0005 * wish.length, 4)
+
+
+def _cylinder(wish: Wish, mass: float, count: int) -> tuple[float, float]:
+    """Return outside diameter and length of each cylinder [m]."""
+    room = CARRIES * mass / 1000.0 / count
+    outside = sqrt(4 * room / (pi * SPAN * wish.length / count))
+    outside = within(outside, wish.length, "cylinder")
+    if wish.waterline is not None:
+        outside = min(outside, 0.8 * wish.waterline)
+    if wish.breadth is not None:
+        outside = min(outside, 0.75 * wish.breadth)
+    outside = round(outside, 3)
+    span = 4 * room / (pi * outside**2)
+    return outside, round(min(span, SPAN_MOST * wish.length / count), 3)
+
+
+def _refuse(wish: Wish) -> None:
+    """Refuse what cannot be.
+
+    Raises:
+        BoatFileError: With the first of it.
+    """
+    if not SHORTEST <= wish.length <= LONGEST:
+        what = f"a model {wish.length:g} m long is beyond what is known of such boats"
+        raise BoatFileError(what, "length", f"Choose {SHORTEST:g} to {LONGEST:g} m.")
+    kind = row("materials", wish.material)["kind"]
+    if kind not in HULLS:
+        what = f"no hull is made of {wish.material}"
+        raise BoatFileError(what, "material", "Name a laminate, a plastic or a wood.")
+    if wish.cylinders not in (None, 1, 2):
+        what = f"{wish.cylinders} cylinders are not planned for"
+        raise BoatFileError(what, "cylinders", "Write 1 or 2; add more by hand.")
+    slim = {"breadth": (0.06, 0.25), "height": (0.05, 0.30), "waterline": (0.04, 0.25)}
+    for key, (low, high) in slim.items():
+        value: float | None = getattr(wish, key)
+        if value is not None and not low * wish.length <= value <= high * wish.length:
+            what = f"a {key} of {value * 1e3:.0f} mm does not go with a length of {wish.length:g} m"
+            mend = f"Between {low * wish.length * 1e3:.0f} and {high * wish.length * 1e3:.0f} mm."
+            raise BoatFileError(what, key, mend)
+    if wish.height and wish.waterline and wish.height <= wish.waterline:
+        what = "the deck amidships is no higher than the waterline"
+        raise BoatFileError(what, "height", "Measure both up from the keel line.")
