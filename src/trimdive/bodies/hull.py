@@ -12,18 +12,19 @@ from functools import lru_cache
 import numpy as np
 
 from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
+from trimdive.bodies.inside import is_inside
 from trimdive.bodies.meshed import outside
 from trimdive.bodies.shapes import box, moved, turned_out
 from trimdive.bodies.skin import inner_face
-from trimdive.bodies.solids import difference, part_below, union
+from trimdive.bodies.solids import Plane, carved, union
 from trimdive.bodies.surfaces import Files, same_surface, surface
 from trimdive.data import row
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh, join, volume
 
 BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
+FITS, NEAR = 4, 0.01  # most rounds of fitting a thickness, and how near is near enough [-]
 HUNG_DENSITY = 999.1  # fresh water in which parts are hung, 15 °C [kg/m³]
-FITS = 4  # rounds in which a thickness is fitted [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +38,11 @@ class Skin:
     shape_volume: float  # of the body [m³]
     volume: float  # that it displaces: as weighed or hung, else the body's [m³]
     area: float  # of the skin, its volume over its thickness [m²]
-    outline: Floats  # outmost corners of the outer surface, shape (n, 3) [m]
+
+    @property
+    def outline(self) -> Floats:
+        """Return the outmost corners of the outer surface, shape (n, 3) [m]."""
+        return outmost(self.outer)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,53 +82,81 @@ def _hole(opening: Opening, bounds: Floats) -> Mesh:
     return moved(shape, (opening.x_aft + opening.x_fore) / 2, opening.y, (low + high) / 2)
 
 
-def _clipped(mesh: Mesh, region: Region) -> Mesh:
-    """Return what of a surface belongs to the region by its heights and places."""
+def _planes(region: Region) -> list[Plane]:
+    """Return the planes that part a region from the rest of its surface."""
     limits = (
         (region.below, (0.0, 0.0, 1.0)),
         (region.above, (0.0, 0.0, -1.0)),
         (region.aft_of, (1.0, 0.0, 0.0)),
         (region.forward_of, (-1.0, 0.0, 0.0)),
     )
-    for limit, direction in limits:
-        if limit is not None:
-            n = np.array(direction)
-            mesh = part_below(mesh, n, limit * float(n.sum()), region.name)
-    return mesh
+    return [(n, limit * sum(n)) for limit, n in limits if limit is not None]
 
 
-def _opened(mesh: Mesh, inner: Mesh, region: Region) -> Mesh:
-    """Return the inner face carried through the ends that are open."""
+def _opened(mesh: Mesh, inner: Mesh, region: Region) -> tuple[Mesh, list[Plane]]:
+    """Return the inner face carried through the ends that are open, and where it stops."""
     low, high = mesh.bounds[:, 2]
-    vertices = inner.vertices.copy()
+    vertices, planes = inner.vertices.copy(), _planes(region)
     if region.open_below:
         vertices[mesh.vertices[:, 2] <= low + 1e-9, 2] = low - BEYOND
+        planes.append(((0.0, 0.0, -1.0), -float(low)))
     if region.open_above:
         vertices[mesh.vertices[:, 2] >= high - 1e-9, 2] = high + BEYOND
-    opened = Mesh(vertices=vertices, triangles=inner.triangles)
+        planes.append(((0.0, 0.0, 1.0), float(high)))
+    return Mesh(vertices=vertices, triangles=inner.triangles), planes
+
+
+def _skin_area(mesh: Mesh, region: Region, taken: Sequence[Mesh]) -> float:
+    """Return about how much of a surface is a region's skin [m²], triangle by triangle."""
+    corners = mesh.corners
+    middle = corners.mean(axis=1)
+    kept = np.ones(len(middle), dtype=bool)
+    for n, d in _planes(region):
+        kept &= middle @ np.array(n) <= d
+    low, high = mesh.bounds[:, 2]
     if region.open_below:
-        opened = part_below(opened, np.array([0.0, 0.0, -1.0]), -float(low), region.name)
+        kept &= middle[:, 2] > low + 1e-9
     if region.open_above:
-        opened = part_below(opened, np.array([0.0, 0.0, 1.0]), float(high), region.name)
-    return opened
+        kept &= middle[:, 2] < high - 1e-9
+    for other in taken:
+        kept[kept] &= ~is_inside(other, middle[kept])
+    a, b, c = np.moveaxis(corners[kept], 1, 0)
+    return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
+
+
+def _thickness(region: Region, whole: Mesh, taken: Sequence[Mesh], wanted: float | None) -> float:
+    """Return the thickness of a skin [m]: that at which it has the wanted volume, else as told.
+
+    The volume is thickness times the mean of the areas of both faces.
+    """
+    if not wanted:
+        return region.thickness or 0.0
+    outer = _skin_area(whole, region, taken)
+    thickness = wanted / max(outer, 1e-9)
+    inner = _skin_area(inner_face(whole, region.inset + thickness), region, taken)
+    return wanted / max((outer + inner) / 2, 1e-9)
 
 
 def _fitted(region: Region, whole: Mesh, taken: Sequence[Mesh], outer: Mesh) -> Skin:
     """Return a region's skin, its thickness fitted where it was weighed."""
     wanted = measured_volume(region)
-    thickness = region.thickness or (wanted or 0.0) / max(_area(outer), 1e-9)
+    thickness = _thickness(region, whole, taken, wanted)
     if not thickness > 0:
         raise GeometryError("its skin has no thickness", region.name, "Give thickness or mass.")
-    body, filled = outer, 0.0
-    for _ in range(FITS if wanted else 1):
-        start = inner_face(whole, region.inset) if region.inset else whole
-        faces = [start, _opened(whole, inner_face(whole, region.inset + thickness), region)]
-        cut = [_clipped(difference(face, taken, region.name), region) for face in faces]
-        body = join([cut[0], turned_out(cut[1])])
+    start = outer
+    if region.inset:
+        start = carved(inner_face(whole, region.inset), _planes(region), taken, region.name)
+    body, filled = start, 0.0
+    for _ in range(FITS):
+        inner, planes = _opened(whole, inner_face(whole, region.inset + thickness), region)
+        body = join([start, turned_out(carved(inner, planes, taken, region.name))])
         filled = volume(body)
-        if not wanted or abs(filled / wanted - 1) < 1e-3:
+        if not wanted or not filled > 0 or abs(filled / wanted - 1) < NEAR:
             break
         thickness *= wanted / filled
+    if not filled > 0:
+        what = f"a skin {thickness * 1e3:.3g} mm thick leaves nothing inside"
+        raise GeometryError(what, region.name, "Look at its thickness, mass and density.")
     return Skin(
         name=region.name,
         outer=outer,
@@ -132,10 +165,10 @@ def _fitted(region: Region, whole: Mesh, taken: Sequence[Mesh], outer: Mesh) -> 
         shape_volume=filled,
         volume=wanted or filled,
         area=filled / thickness,
-        outline=outmost(outer),
     )
 
 
+@lru_cache(maxsize=64)
 def outmost(mesh: Mesh) -> Floats:
     """Return the corners of a mesh that stand out farthest one way or another, shape (n, 3) [m].
 
@@ -155,7 +188,7 @@ def _area(mesh: Mesh) -> float:
 
 def _skin(region: Region, whole: Mesh, taken: Sequence[Mesh]) -> Skin:
     """Return one region as a closed body."""
-    outer = _clipped(difference(whole, taken, region.name), region)
+    outer = carved(whole, _planes(region), taken, region.name)
     if not (region.sealed or _is_wall(region)):
         return _fitted(region, whole, taken, outer)
     filled = volume(outer)
@@ -167,7 +200,6 @@ def _skin(region: Region, whole: Mesh, taken: Sequence[Mesh]) -> Skin:
         shape_volume=filled,
         volume=measured_volume(region) or filled,
         area=_area(outer),
-        outline=outmost(outer),
     )
 
 
@@ -182,33 +214,35 @@ def hull(boat: Boat, files: Files) -> Hull:
     names = {getattr(region, "file", "") for region in boat.regions}
     names |= {piece.file for region in boat.regions for piece in getattr(region, "pieces", ())}
     beside = tuple((name, data) for name, data in files.items() if name in names)
-    return _hull(boat.name, boat.regions, boat.openings, beside)
+    return _hull(boat.regions, boat.openings, beside)
 
 
 @lru_cache(maxsize=16)
 def _hull(
-    name: str,
     regions: tuple[Region, ...],
     openings: tuple[Opening, ...],
     beside: tuple[tuple[str, bytes], ...],
 ) -> Hull:
     """Return the hull, kept by all that makes it."""
     files = dict(beside)
-    wholes = [surface(region, files) for region in regions]
+    wholes: list[Mesh] = []
+    for i, region in enumerate(regions):
+        same = next((j for j in range(i) if same_surface(regions[j], region)), None)
+        wholes.append(surface(region, files) if same is None else wholes[same])
     bounds = np.stack([mesh.bounds for mesh in wholes])
     bounds = np.stack([bounds[:, 0].min(axis=0), bounds[:, 1].max(axis=0)])
     holes = [_hole(opening, bounds) for opening in openings]
     skins: list[Skin] = []
     for i, (region, whole) in enumerate(zip(regions, wholes, strict=True)):
         earlier = [j for j in range(i) if not same_surface(regions[j], region)]
-        taken = [wholes[j] for j in earlier if _stands_on(region)]
+        taken = list(dict.fromkeys(wholes[j] for j in earlier if _stands_on(region)))
         if any(_is_wall(regions[j]) for j in earlier[: len(taken)]):
             taken = [outside(taken, region.name)]
         skins.append(_skin(region, whole, [*taken, *holes]))
     outers = [skin.outer for skin in skins]
     is_hollow = any(_is_wall(region) for region in regions)
-    whole = outside(outers, name) if is_hollow else union(outers, name)
-    return Hull(skins=tuple(skins), envelope=difference(whole, holes, name))
+    whole = outside(outers, "hull") if is_hollow else union(outers, "hull")
+    return Hull(skins=tuple(skins), envelope=carved(whole, [], holes, "hull"))
 
 
 def _is_wall(region: Region) -> bool:

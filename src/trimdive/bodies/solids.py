@@ -1,17 +1,21 @@
-"""Union, difference and halving of closed meshes, by the manifold3d library."""
+"""Union and carving of closed meshes, by the manifold3d library."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from trimdive.errors import GeometryError
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.lines.mesh import Mesh
 
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
+Plane = tuple[tuple[float, float, float], float]  # n, and d [m]
 
+
+@lru_cache(maxsize=64)
 def _solid(mesh: Mesh, where: str) -> "Manifold":
     from manifold3d import Error, Manifold, Mesh64
 
@@ -43,23 +47,21 @@ def union(meshes: Sequence[Mesh], where: str) -> Mesh:
     return _mesh(solid)
 
 
-def difference(mesh: Mesh, others: Sequence[Mesh], where: str) -> Mesh:
-    """Return what is left of a closed mesh outside all the others.
+def carved(mesh: Mesh, planes: Sequence[Plane], taken: Sequence[Mesh], where: str) -> Mesh:
+    """Return what of a closed mesh lies below all planes and outside all the others.
+
+    Args:
+        mesh: A closed mesh.
+        planes: Each n and d; what lies at n·r <= d stays [-, m].
+        taken: Closed meshes to take away.
+        where: Whose mesh it is, for messages.
 
     Raises:
         GeometryError: One of them does not close.
     """
     solid = _solid(mesh, where)
-    for other in others:
+    for (x, y, z), d in planes:
+        solid = solid.trim_by_plane((-x, -y, -z), -d)
+    for other in taken:
         solid = solid - _solid(other, where)
-    return _mesh(solid)
-
-
-def part_below(mesh: Mesh, n: Floats, d: float, where: str) -> Mesh:
-    """Return the part of a closed mesh at n·r <= d, closed by the plane.
-
-    Raises:
-        GeometryError: The mesh does not close.
-    """
-    normal = (-float(n[0]), -float(n[1]), -float(n[2]))
-    return _mesh(_solid(mesh, where).trim_by_plane(normal, -d))
+    return _mesh(solid) if planes or taken else mesh

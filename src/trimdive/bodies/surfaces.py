@@ -15,6 +15,7 @@ from trimdive.boatfile import (
     Region,
     RoundRegion,
     Series58Region,
+    Skin,
 )
 from trimdive.bodies.meshed import closed, meshed
 from trimdive.bodies.shapes import moved
@@ -157,8 +158,8 @@ def surface(region: Region, files: Files) -> Mesh:
 
 
 def same_surface(one: Region, other: Region) -> bool:
-    """Return whether two regions are parts of one surface."""
-    if isinstance(one, PrismRegion) or isinstance(other, PrismRegion):
+    """Return whether two regions are parts of one surface: alike but for skin, mass and limits."""
+    if type(one) is not type(other) or isinstance(one, PrismRegion):
         return one is other
-    fields = ("surface", "file", "length", "diameter", "nose", "x_aft", "z", "rows")
-    return all(getattr(one, name, None) == getattr(other, name, None) for name in fields)
+    own = set(type(one).model_fields) - set(Skin.model_fields)
+    return all(getattr(one, name) == getattr(other, name) for name in own)
