@@ -7,6 +7,7 @@ import pytest
 from tests.rest.crate import crate
 
 from trimdive.litres import foam_instead, pair_for_bg
+from trimdive.litres.moves import UNDER, foam_across
 
 RHO = 999.1026
 FOAM, LEAD = 35.0, 11340.0
@@ -93,3 +94,24 @@ def test_lead_moved_below_the_waterline_cannot_level_both_states() -> None:
     assert level.need.offset == pytest.approx(shifted.need.offset, abs=1e-9)
     assert abs(shifted.dived.trim_angle) < abs(level.dived.trim_angle)
     assert shifted.surfaced.trim_angle < -1e-3
+
+
+def test_foam_across_sinks_her_and_raises_bg_as_told() -> None:
+    """10 cm³ from 20 mm under to 20 mm over: 10 / 4.784 = 2.09 mm deeper; M BG grows by 40 mm.
+
+    The waterplane is the skin's edge, 4784 mm²; foam of 33 kg/m³ lifts 0.966 g for each cm³.
+    """
+    low, high = (crate(board(z)) for z in (0.130 - UNDER, 0.130 + UNDER))
+    told = foam_across(10e-6, 4784e-6, low.dived.displacement_mass, RHO)
+    assert told is not None
+    assert told.sinks == pytest.approx(10e-6 / 4784e-6, rel=1e-9)
+    deeper = high.surfaced.draught(0.5) - low.surfaced.draught(0.5)
+    assert deeper == pytest.approx(told.sinks, rel=5e-3)
+    assert high.bg - low.bg == pytest.approx(told.gain, rel=5e-3)
+
+
+def board(z: float) -> str:
+    return (
+        f'[[foam]]\nname = "board"\nx = 500\nz = {z * 1e3}\nshape = "box"\nlength = 50\n'
+        'breadth = 20\nheight = 10\ndensity = "33 kg/m3"\n'
+    )

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from tests.rest.crate import crate
 
-from trimdive.litres import split
+from trimdive.litres import ranges, split
 
 RHO = 999.1026  # fresh water at 15 °C [kg/m³]: Metrologia 38, 2001
 OUTER, INNER = 1.0 * 0.2 * 0.05, 0.996 * 0.196 * 0.048
@@ -188,3 +188,28 @@ def test_the_need_is_what_makes_her_neutral() -> None:
     assert found.surfaced.draught(0.5) == pytest.approx(0.130, abs=5e-6)
     assert found.neutral == pytest.approx(found.need.filling, abs=1e-4)
     assert found.dived.displacement_mass == pytest.approx(RHO * found.floater.volume, rel=1e-5)
+
+
+def test_three_tanks_have_a_range_of_ways() -> None:
+    """At 360, 500 and 640 round a need at 500: the outer two are alike, t, the middle V/C - 2 t.
+
+    With V/C = 0.857 and all between empty and full, t runs from 0 to 0.428, the middle to 0.857.
+    """
+    third = SECOND_TANK.replace("fore tank", "after tank").replace("x = 640", "x = 360")
+    found = crate(SECOND_TANK + third)
+    share = SKIN / (pi / 4 * 0.114**2 * 0.072)
+    (middle, fore, after) = ranges(found.floater, found.need, np.ones(3)) or ((), (), ())
+    assert middle == pytest.approx((0.0, share), abs=1e-7)
+    assert fore == pytest.approx((0.0, share / 2), abs=1e-7)
+    assert after == pytest.approx((0.0, share / 2), abs=1e-7)
+
+
+def test_two_tanks_have_one_way_in_their_range() -> None:
+    found = crate(SECOND_TANK + HOUSE.replace("x = 700", "x = 980"))
+    way = split(found.floater, found.need)
+    assert way is not None
+    for one, (low, high) in zip(
+        way, ranges(found.floater, found.need, np.ones(2)) or (), strict=True
+    ):
+        assert low == pytest.approx(high, abs=1e-7)
+        assert low == pytest.approx(one, abs=1e-7)
