@@ -1,10 +1,11 @@
 """What cannot be right in a region given by its outline."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.messages import Mistake
-from trimdive.boatfile.outline import BreadthRow, ProfileRow, SectionRow
+from trimdive.boatfile.outline import BreadthRow, Point, ProfileRow, SectionRow
 from trimdive.boatfile.places import Path
 from trimdive.boatfile.regions import OutlineRegion
 
@@ -161,7 +162,7 @@ def _greatest(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
         row for row in skin.breadths if abs(row.x - (low + high) / 2.0) <= AMIDSHIPS * skin.length
     ]
     most = max((breadth_of(row) for row in skin.breadths), default=0.0)
-    if near and most < skin.breadth * (1.0 - AGREE):
+    if near and 0.0 < most < skin.breadth * (1.0 - AGREE):
         says = boat.units.write
         what = f"the broadest of breadths is {says(most, 'length')}, breadth says "
         what += says(skin.breadth, "length")
@@ -201,7 +202,25 @@ def _points(path: Path, row: SectionRow) -> Mistakes:
         yield Mistake((*path, "points"), what, "Measure each from the centre line.")
     elif len(set(row.points)) < len(row.points):
         yield Mistake((*path, "points"), "a point stands twice", "Keep one of them.")
+    elif crossed := _crossing(row.points):
+        what = f"the section crosses itself between points {crossed[0]} and {crossed[1]}"
+        yield Mistake((*path, "points"), what, "Give them in order round the girth.")
     for edge in row.knuckles:
         if not 1 <= edge <= len(row.points):
             what = f"there is no point {edge}"
             yield Mistake((*path, "knuckles"), what, f"Write figures from 1 to {len(row.points)}.")
+
+
+def _crossing(points: tuple[Point, ...]) -> tuple[int, int] | None:
+    """Return two points, counted from one, after which a run of points crosses itself."""
+    steps = list(enumerate(pairwise(points), 1))
+    for first, (a, b) in steps:
+        for second, (c, d) in steps[first + 1 :]:
+            if _side(a, b, c) * _side(a, b, d) < 0.0 and _side(c, d, a) * _side(c, d, b) < 0.0:
+                return first, second
+    return None
+
+
+def _side(a: Point, b: Point, c: Point) -> float:
+    """Return on which side of the way from a to b a point lies; positive to the left [m²]."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])

@@ -21,6 +21,7 @@ from trimdive.lines.sheet import closed_hull
 Pins = tuple[tuple[float, float], ...]  # place along the hull [m], and what was measured there
 Finish = Literal["round", "sharp", "not told"]
 SAME = 1e-6  # closer than this, two places along the hull are one [m]
+FINEST = 12  # decimals of a metre; points that differ beyond them are one [-]
 FINE = 24  # small steps between two pins of a line [-]
 
 
@@ -59,8 +60,9 @@ def net(outline: Outline, *, along: int = ALONG) -> Floats:
     """
     x = _places(outline.stations, along)
     half = ribs(outline.sections, x, boxes(outline, x))
+    half[:, [0, -1], 0] = 0.0  # both edges lie on the centre line
     upright = np.broadcast_to(x[:, None, None], (*half.shape[:2], 1))
-    return np.concatenate([upright, half], axis=2)
+    return np.concatenate([upright, half.round(FINEST)], axis=2)
 
 
 def _places(stations: Floats, along: int) -> Floats:
@@ -130,7 +132,7 @@ def through(
         places: Where they are asked for, shape (n,) [m].
         stern: How the line finishes at its first pin.
         bow: How it finishes at its last.
-        level: Picks the pin at which it runs level, such as ``max`` for the greatest breadth.
+        level: Picks the pin at which it runs level, as ``max`` does the greatest breadth [-].
 
     Returns:
         Shape (n,) [m].

@@ -22,7 +22,7 @@ Side = Literal["below", "above"]
 Corners = tuple[float, ...]
 
 STEPS = 26  # from keel to widest point, and from there to the middle of the deck [-]
-BOTTOM, WALL = 0.4, 0.6  # way to the beginning and the end of a box's rounded corner [-]
+BOTTOM, WALL = 0.2, 0.8  # way to the beginning and the end of a box's rounded corner [-]
 DECK_EDGE = 0.75  # way from the widest point to the edge of a flat deck [-]
 LEAST = 1e-3  # least radius of a box's corner, as a share of its half-breadth [-]
 NOTHING = 1e-9  # less than this is no length [m]

@@ -38,16 +38,17 @@ WORDS: dict[What, str] = {
 }
 
 ALONG = 48  # steps along the hull while it is drawn over and over [-]
-LEFT_OUT = 0.45  # of what leaving a figure out does to it, in a gap half as wide [-]
-BOW = 0.2  # of the bow of the batten over its chord, between two places [-]
-BOW_AT_END = 0.7  # the same at the ends of the hull [-]
-RISE_AT_END = 0.12  # of the rise of a line from the end to the next place [-]
+LEFT_OUT = 0.6  # of what leaving a figure out does to it, in a gap half as wide [-]
+BOW = 0.3  # of the bow of the batten over its chord, between two places [-]
+BOW_AT_END = 0.9  # the same at the ends of the hull [-]
+RISE_AT_END = 0.15  # of the rise of a line from the end to the next place [-]
 FULLER = {"round": 0.0, "oval": 0.36, "box": 0.1, "knuckled": 0.07, "points": 0.09}  # of power
 FINER_END = 0.8  # power of the arcs at an end, as a share of the last section's [-]
 NEAR_END = 0.02  # a section as near to an end as this share of the length tells it [-]
 WIDEST = 0.12  # of keel to deck, where the widest point of an oval was not measured [-]
 WIDEST_BETWEEN = 0.05  # the same where it was measured somewhere [-]
 WIDEST_OF_POINTS = 0.05  # the same where the points of a section tell it [-]
+BREADTHS = 0.4  # least share of BM that is in doubt, of that of the waterplane: both go by breadth
 HANDY = 0.005  # places are named to the nearest of these [m]
 NOTHING = 1e-6  # less than this is no length [m]
 DRAWING = 0.005  # share by which any other fair drawing through the same figures differs [-]
@@ -120,6 +121,8 @@ def outline_spread(outline: Outline, waterline: Waterline) -> OutlineSpread:
     every = list(unknowns(outline, waterline))
     effects = _by_kin(every)
     spreads = np.sqrt((effects**2).sum(axis=0) + (DRAWING * base) ** 2)
+    if base[2] > 0.0:
+        spreads[3] = max(spreads[3], BREADTHS * base[3] * spreads[2] / base[2])
     bands = [Band(value=v, spread=s) for v, s in zip(base.tolist(), spreads.tolist(), strict=True)]
     return OutlineSpread(
         envelope=bands[0],
