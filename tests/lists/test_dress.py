@@ -208,3 +208,53 @@ def test_an_unquoted_decimal_comma_is_noticed() -> None:
     preview = read("Part,Mass [g],x [mm]\nmotor,190,375\nservo,55,5,450\n")
     assert masses(preview) == {"motor": 0.19}
     assert "4 cells under 3 heads" in preview.not_understood[0].why
+
+
+@pytest.mark.parametrize("heads", ["Item,Qty,Each,Total", "Item,Qty,Weight,Total"])
+def test_a_column_headed_total_is_the_mass_of_all(heads: str) -> None:
+    preview = read(f"{heads}\nmotor,1,190 g,190 g\nservo,2,55 g,110 g\n,,Total:,300 g\n")
+    assert uses(preview) == ["name", "quantity", "mass_each", "mass_all"]
+    assert preview.mass == pytest.approx(0.3)
+    assert preview.sums[0].agrees
+
+
+@pytest.mark.parametrize(
+    ("head", "use"),
+    [
+        ("LCG (mm from bow)", "x_bow"),
+        ("Position/étrave (mm)", "x_bow"),
+        ("Plaats t.o.v. boeg (mm)", "x_bow"),
+        ("Lage ab Heck [mm]", "x_stern"),
+        ("x forward of stern [mm]", "x_stern"),
+        ("Schwerpunkt x [mm]", "x"),
+        ("Hebelarm [mm]", "arm"),
+    ],
+)
+def test_ends_in_heads(head: str, use: str) -> None:
+    assert uses(read(f"Part;Mass [g];{head}\nmotor;190;375\n")) == ["name", "mass", use]
+
+
+def test_dry_and_soaked() -> None:
+    (item,) = read("Part,Weight g (dry),Weight g (wet),x mm\nplank,44,50,600\n").items
+    assert item.mass == pytest.approx(0.044)
+    assert item.figures["soaked"] == pytest.approx(0.05)
+
+
+@pytest.mark.parametrize(
+    "last", ["Total: 1190 g", "Summe 1.190,0 g", ";Total 1190 g", "∑;1190", "Total weight;1190"]
+)
+def test_totals_however_they_are_written(last: str) -> None:
+    preview = read(f"Part;Weight [g]\nhull;1000,0\nmotor;190\n{last}\n")
+    assert preview.mass == pytest.approx(1.19)
+    assert [one.stated for one in preview.sums] == pytest.approx([1.19])
+
+
+def test_no_heads_but_masses_with_their_units() -> None:
+    preview = read("motor;190 g;375 mm\nservo;55 g;450 mm\n")
+    assert masses(preview) == pytest.approx({"motor": 0.19, "servo": 0.055})
+    assert preview.columns[2].why == "left aside: it has no head"
+
+
+def test_a_formula_in_a_text_file_is_no_mass() -> None:
+    preview = read("Part,Mass [g]\nmotor,=B4*2\nservo,55\n")
+    assert "a formula, not a result" in preview.not_understood[0].why

@@ -83,13 +83,13 @@ def test_one_piece_counted_of_several() -> None:
 def test_rounding_covers_95_of_100_lists() -> None:
     source = random.Random(7)
     held = 0
-    for _ in range(400):
+    for _ in range(300):
         exact = [source.uniform(1, 500) for _ in range(25)]
         rows = "".join(f"part {k},{mass:.0f}\n" for k, mass in enumerate(exact))
         (one,) = read(f"Part,Mass [g]\n{rows}Total,{sum(exact):.0f}\n").sums
         held += one.agrees
-    # 2 deviations cover 95.4 %, the half digit of the total a little more; 400 lists tell 1.1 %.
-    assert 0.93 < held / 400 < 0.995
+    # 2 deviations cover 95.4 %, the half digit of the total a little more; 300 lists tell 1.2 %.
+    assert 0.93 < held / 300 < 0.995
 
 
 def test_a_total_before_any_part_is_said() -> None:

@@ -12,11 +12,13 @@ from trimdive.lists.words import (
     FIGURES,
     MASSES,
     Head,
+    folded,
     head_of,
     head_score,
     heads,
     unit_kind,
     unit_name,
+    words,
 )
 
 HEAD_ROWS = 30  # rows among which the heads are looked for
@@ -39,18 +41,10 @@ HAS_DIGIT = re.compile(r"\d")
 
 
 def head_line(sheet: Sheet) -> int:
-    """Return the index of the line that holds the heads.
-
-    Raises:
-        ListError: There is none.
-    """
+    """Return the index of the line that holds the heads, or -1 where none does."""
     scores = [_score(line) for line in sheet.lines[:HEAD_ROWS]]
     best = max(scores, default=0)
-    if best < ENOUGH:
-        what = "no row names its columns, or none of them is a mass"
-        mend = "Write heads upon the columns, such as: name, mass [g], x [mm], z [mm]."
-        raise ListError(what, sheet.name, mend)
-    return scores.index(best)
+    return scores.index(best) if best >= ENOUGH else -1
 
 
 def _score(line: Line) -> int:
@@ -106,6 +100,7 @@ def columns_of(
     for k, (text, head) in enumerate(titles):
         cells = [line.cell(k) for line in body if not line.cell(k).is_blank]
         found.append(_column(k, text, head, cells, found))
+    found = _with_totals(found, body)
     if not any(column.use == "name" for column in found):
         found = _with_name(found, body)
     if not any(column.use == "name" for column in found):
@@ -160,6 +155,48 @@ def _with_name(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRe
     return found
 
 
+def _with_totals(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRead]:
+    """Return the columns with one that is headed "Total" taken for the mass of all pieces."""
+    masses = [c for c in found if c.use in MASSES]
+    if not masses or any(c.use == "mass_all" for c in masses):
+        return found
+    for column in found:
+        cells = [line.cell(column.index) for line in body if line.cell(column.index).text]
+        is_total = not column.use and folded(column.head) in words("total")
+        if is_total and cells and all(cell.is_number or cell.text[:1].isdigit() for cell in cells):
+            whole = replace(column, use="mass_all", unit=masses[0].unit, why=USES["mass_all"])
+            each = {"use": "mass_each", "why": USES["mass_each"]}
+            others = [replace(c, **each) if c.use == "mass" else c for c in found]
+            return [whole if c.index == column.index else c for c in others]
+    return found
+
+
+def bare_heads(sheet: Sheet) -> list[tuple[str, Head]]:
+    """Return heads for a list without any, where its cells say which column is the mass.
+
+    Raises:
+        ListError: They do not.
+    """
+    found: list[tuple[str, Head]] = []
+    for k in range(sheet.width):
+        cells = [line.cell(k) for line in sheet.lines if line.cell(k).text]
+        masses = [cell for cell in cells if _tells_mass(cell)]
+        is_mass = len(masses) > len(cells) / 2
+        found.append(("", Head(column="mass" if is_mass else "", unit="", word="")))
+    if sum(head.column == "mass" for _, head in found) != 1:
+        what = "no row names its columns, or none of them is a mass"
+        mend = "Write heads upon the columns, such as: name, mass [g], x [mm], z [mm]."
+        raise ListError(what, sheet.name, mend)
+    return found
+
+
+def _tells_mass(cell: Cell) -> bool:
+    """Return whether a cell holds a mass with its unit."""
+    word = re.sub(r"^[\d.,\s]+", "", cell.text)
+    is_told = bool(cell.unit) or word != cell.text
+    return is_told and bool(unit_name(cell.unit or word, "mass"))
+
+
 def told_above(lines: Iterable[Line]) -> dict[str, str]:
     """Return the units that notes above the heads tell, as in "all weights in g"."""
     found: dict[str, str] = {}
@@ -195,8 +232,8 @@ def with_units(
         unit, why = own.get(kind) or "", "as you say"
         if not unit and above.get(kind):
             unit, why = above[kind], "as told above the heads"
-        if not unit and others.get(kind) and kind == "length":
-            unit, why = others[kind], "as the other lengths"
+        if not unit and others.get(kind) and kind in ("length", "mass"):
+            unit, why = others[kind], "as in the other columns"
         if not unit and bare:
             unit, why = _likely(bare, kind, how), "a guess, not told"
             asked.add(kind)

@@ -98,18 +98,14 @@ def _see(answers: Answers, name: str) -> None:
 def _preview(sheet: Sheet, answers: Answers) -> ListPreview:
     """Return the list on a sheet as it was understood."""
     top = heads.head_line(sheet)
-    below = sheet.lines[top + 1] if len(sheet.lines) > top + 1 else None
-    has_two = below is not None and heads.second_head(below)
-    first = top + 1 + has_two
+    first, titles = _titles(sheet, top)
     body = sheet.lines[first:]
-    width = max(len(sheet.lines[top].cells), len(below.cells) if below and has_two else 0)
-    titles = heads.joined_heads(sheet.lines[top], below if has_two else None, width)
     columns = heads.columns_of(sheet, titles, body)
     figured = [c.index for c in columns if c.use in (*FIGURES, "quantity")]
     how = marks((line.cell(k) for line in body for k in figured), sheet.separator)
-    above = heads.told_above(sheet.lines[:top])
+    above = heads.told_above(sheet.lines[: max(top, 0)])
     columns, unsaid = heads.with_units(columns, body, above, answers, how)
-    texts = tuple(sheet.lines[top].cell(k).text for k in range(width))
+    texts = tuple(sheet.lines[top].cell(k).text if top >= 0 else "" for k in range(len(titles)))
     reader = Reader(columns=tuple(columns), heads=texts, how=how, answers=answers, mass_of="all")
     reader, reads, is_doubtful = _of_pieces(reader, _filled_down(reader, body))
     items = tuple(item for one in reads for item in one.items)
@@ -129,6 +125,21 @@ def _preview(sheet: Sheet, answers: Answers) -> ListPreview:
         mass_unit=heads.usual_unit(columns, "mass", "g"),
         length_unit=heads.usual_unit(columns, "length", "mm"),
     )
+
+
+def _titles(sheet: Sheet, top: int) -> tuple[int, list[tuple[str, heads.Head]]]:
+    """Return the index of the first line below the heads, and the head of each column.
+
+    Raises:
+        ListError: There are none, and the cells do not tell.
+    """
+    if top < 0:
+        return 0, heads.bare_heads(sheet)
+    below = sheet.lines[top + 1] if len(sheet.lines) > top + 1 else None
+    below = below if below is not None and heads.second_head(below) else None
+    width = max(len(sheet.lines[top].cells), len(below.cells) if below else 0)
+    first = top + 1 + (below is not None)
+    return first, heads.joined_heads(sheet.lines[top], below, width)
 
 
 def _before(lines: Sequence[Line], top: int) -> list[RowRead]:

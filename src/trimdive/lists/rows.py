@@ -14,6 +14,7 @@ from trimdive.lists.words import FIGURES, MASSES, meaning, unit_name
 SUM_DOWN = re.compile(r"=\+?(?:SUM|SUBTOTAL|AGGREGATE)\(.*?\$?([A-Z]+)\$?\d+:\$?\1\$?\d+")
 NO_LABEL = ("note", "material", "inside")  # a total is not named there
 HAS_DIGIT = re.compile(r"\d")
+TAIL = re.compile(r"\d[\d.,' ]*\s*[^\W\d]*\.?$")
 SENTENCE = 60  # letters; a longer text is no heading
 NOTHING = {"", "?", "-", "--", "–", "—", "...", "…", "x", "/"}
 NOTE_SIGNS = ("*", "#", "!", "→", "(")
@@ -56,12 +57,16 @@ def read_row(reader: Reader, line: Line) -> Read:
     """Return what a row is, and what it holds."""
     if not line.filled:
         return _read(line, "blank", "")
-    if tuple(line.cell(k).text for k in range(len(reader.heads))) == reader.heads:
+    texts = tuple(line.cell(k).text for k in range(len(reader.heads)))
+    if any(texts) and texts == reader.heads:
         return _read(line, "heads", "the heads again")
     masses = [(c, cell) for c, cell in reader.cells(line, *MASSES) if not cell.is_blank]
     total = _total(reader, line, masses)
     if total:
         return total
+    if any(cell.text.startswith("=") for _, cell in masses):
+        why = "its mass is a formula, not a result; save the list with its values"
+        return _read(line, "not understood", why)
     beyond = [k for k in line.filled if k >= len(reader.heads)]
     if beyond:
         what = f"it has {max(beyond) + 1} cells under {len(reader.heads)} heads"
@@ -81,7 +86,7 @@ def _total(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]
     masses = [(c, cell) for c, cell in masses if not labels.get(c.index)]
     formula = next((cell.formula for _, cell in masses if SUM_DOWN.match(cell.formula)), "")
     if not word and not formula:
-        return None
+        return _total_in_words(reader, line, masses)
     use: Use = "subtotal" if word == "subtotal" else "total"
     why = "named so" if word else f"its formula is {formula}"
     if not masses:
@@ -92,6 +97,23 @@ def _total(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]
         return _read(line, use, why, (_stated(reader, line, masses),))
     except UnitError as error:
         return _read(line, "not understood", _reason(error))
+
+
+def _total_in_words(
+    reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]
+) -> Read | None:
+    """Return the row as a total, where one cell holds both word and mass: "Total: 1190 g"."""
+    texts = [line.cell(k).text for k in line.filled]
+    found = TAIL.search(texts[0])
+    word = meaning(texts[0][: found.start()], "total") if found else ""
+    if not found or not word or len(texts) > 1 or len(masses) > 1:
+        return None
+    unit = next((c.unit for c in reader.columns if c.use in MASSES), "")
+    try:
+        stated = figure(Cell(text=found[0]), "mass", unit, reader.how)
+    except UnitError as error:
+        return _read(line, "not understood", _reason(error))
+    return _read(line, "subtotal" if word == "subtotal" else "total", "named so", (stated,))
 
 
 def _stated(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Figure:

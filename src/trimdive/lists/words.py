@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from trimdive.data import table
 from trimdive.units.table import candidates
@@ -24,14 +24,18 @@ FIGURES = {  # what columns of figures hold, and the kind of quantity
 MASSES = ("mass_all", "mass", "mass_each")
 PLACES = ("x", "x_bow", "x_stern", "arm", "x_aft", "x_fore")
 UNIT_IN = (
+    re.compile(r"(?<=\s)(mm|cm|g|kg|oz|lbs?)(?=\s)"),
     re.compile(r"[\[(<{]\s*(?:in\s+)?([^\[\](){}<>]{1,12}?)\s*[\])>}]"),
     re.compile(
         r"(?:,|/|:|\bin\b|\ben\b|_|\s)\s*([^\s,/:_\[\]()]{1,6}(?:/[a-zµ]{1,3}[³3])?)\.?\s*$"
     ),
 )
+REMEMBERED = 4096  # cells whose meaning is kept: words repeat
 PLUS_MINUS = re.compile(r"±|\+/-|\+-")
+MASS_KINDS = ("mass_each", "mass_all", "soaked", "hung", "spread")
+WAYS = {"fore", "forward", "aft"}  # say which way, not from where
 SIMILAR = 0.8  # how like a misspelt head must be [-]
-SHORTEST = 5  # letters of a word that may be misspelt
+SHORTEST = 6  # letters of a word that may be misspelt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,13 +48,14 @@ class Head:
     is_near: bool = False  # that word is only like the one that stands there
 
 
+@lru_cache(maxsize=REMEMBERED)
 def folded(text: str) -> str:
     """Return the text in small letters, without accents and signs.
 
     >>> folded("Qté. (Stück)")
     'qte stuck'
     """
-    parts = unicodedata.normalize("NFKD", text.casefold())
+    parts = unicodedata.normalize("NFKD", text.replace("∑", "σ").casefold())
     plain = "".join(sign for sign in parts if not unicodedata.combining(sign))
     return " ".join(re.sub(r"[\W_]+", " ", plain).split())
 
@@ -67,6 +72,7 @@ def words(kind: str) -> dict[str, str]:
     return {entry["word"]: entry["value"] for entry in table("list_words") if entry["kind"] == kind}
 
 
+@lru_cache(maxsize=REMEMBERED)
 def meaning(text: str, kind: str) -> str:
     """Return what a cell means by the words of one kind, or nothing.
 
@@ -79,6 +85,7 @@ def meaning(text: str, kind: str) -> str:
     return known.get(_longest(plain, known), "")
 
 
+@lru_cache(maxsize=REMEMBERED)
 def unit_name(text: str, kind: str) -> str:
     """Return the unit of a kind that a word means, or nothing; "Gramm" is understood as g."""
     plain = text.strip(" .")
@@ -87,6 +94,7 @@ def unit_name(text: str, kind: str) -> str:
     return found[0].name if len(found) == 1 else ""
 
 
+@lru_cache(maxsize=REMEMBERED)
 def unit_kind(text: str) -> tuple[str, str]:
     """Return the kind and the name of a unit, or two empty texts."""
     for kind in KINDS:
@@ -96,6 +104,7 @@ def unit_kind(text: str) -> tuple[str, str]:
     return "", ""
 
 
+@lru_cache(maxsize=REMEMBERED)
 def head_of(text: str) -> Head:
     """Return what a head means, and its unit.
 
@@ -113,7 +122,7 @@ def head_of(text: str) -> Head:
         return Head(column=heads()[plain], unit=unit, word=plain)
     word = _longest(plain, heads())
     if word:
-        return Head(column=heads()[word], unit=unit, word=word)
+        return Head(column=_finer(heads()[word], plain), unit=unit, word=word)
     tail = next((end for end in ("gewicht", "masse") if plain.endswith(end)), "")
     if tail:
         return Head(column="mass", unit=unit, word=tail)
@@ -122,6 +131,19 @@ def head_of(text: str) -> Head:
     if like and len(plain) >= SHORTEST:
         return Head(column=heads()[like[0]], unit=unit, word=like[0], is_near=True)
     return Head(column="", unit=unit, word="")
+
+
+def _finer(column: str, plain: str) -> str:
+    """Return which mass it is, or from which end a place is measured, where the head says so."""
+    held = plain.split()
+    if column == "mass":
+        found = [heads().get(word, "") for word in held]
+        return next((use for use in found if use in MASS_KINDS), column)
+    if column in ("x", "arm"):
+        ends = {words("end")[word] for word in held if word in words("end")}
+        ends = ends if not WAYS & set(held) else set[str]()
+        return f"x_{ends.pop()}" if len(ends) == 1 else column
+    return column
 
 
 def head_score(row: Iterable[str]) -> int:

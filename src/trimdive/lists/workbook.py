@@ -103,7 +103,8 @@ def _book(data: bytes, name: str, *, results: bool) -> "Workbook":
 
 def _score(sheet: "Worksheet") -> int:
     """Return how much a sheet looks like a weight list."""
-    rows = sheet.iter_rows(max_row=HEAD_ROWS, max_col=MOST_COLUMNS, values_only=True)
+    most = min(sheet.max_column, MOST_COLUMNS)
+    rows = sheet.iter_rows(max_row=HEAD_ROWS, max_col=most, values_only=True)
     texts = ([value for value in row if isinstance(value, str)] for row in rows)
     return max((head_score(row) for row in texts), default=0)
 
@@ -119,8 +120,7 @@ def _beyond(sheet: "Worksheet") -> Iterator[str]:
 def _lines(values: "Worksheet", formulas: "Worksheet") -> Iterator[Line]:
     """Yield the rows down to the last that holds something."""
     merged = _lower_parts(values)
-    rows = min(values.max_row, MOST_ROWS)
-    columns = min(values.max_column, MOST_COLUMNS)
+    rows, columns = _extent(formulas)
     for row in range(1, rows + 1):
         cells = [
             _cell(values, formulas, row, column, merged.get((row, column), 0))
@@ -129,6 +129,18 @@ def _lines(values: "Worksheet", formulas: "Worksheet") -> Iterator[Line]:
         while cells and cells[-1].is_blank and not cells[-1].merged_with:
             cells.pop()
         yield Line(number=row, cells=tuple(cells))
+
+
+def _extent(sheet: "Worksheet") -> tuple[int, int]:
+    """Return the last row and the last column, as far as they are read, that hold something."""
+    rows = columns = 0
+    most_rows, most_columns = min(sheet.max_row, MOST_ROWS), min(sheet.max_column, MOST_COLUMNS)
+    cells = sheet.iter_rows(max_row=most_rows, max_col=most_columns, values_only=True)
+    for number, row in enumerate(cells, 1):
+        if any(value is not None for value in row):
+            rows = number
+            columns = max(columns, *(k for k, value in enumerate(row, 1) if value is not None))
+    return rows, columns
 
 
 def _lower_parts(sheet: "Worksheet") -> dict[tuple[int, int], int]:
