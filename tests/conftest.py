@@ -47,3 +47,15 @@ def demo_boats(
         "bittern-as-bought": bittern_as_bought,
         "grebe-as-bought": grebe_as_bought,
     }
+
+
+@pytest.fixture(scope="session")
+def plover() -> Assessment:
+    """Plover, in order."""
+    return assess(BOATS / "plover" / "boat.toml")
+
+
+@pytest.fixture(scope="session")
+def plover_as_bought() -> Assessment:
+    """Plover with a closed fin, lead for the sea in the pond, a battery high and to one side."""
+    return assess(BOATS / "plover-as-bought" / "boat.toml")
