@@ -268,3 +268,18 @@ def test_a_way_off_that_goes_with_the_closed_house() -> None:
     assert "leave the tanks" in offset.mend
     full = next(each for each in boat.findings if each.key == "tank-offset")
     assert "house" in full.follows
+
+
+@pytest.mark.xfail(strict=True, raises=IndexError, reason="asks for the largest share of nothing")
+def test_a_waterline_above_all_of_her() -> None:
+    """Height 181 mm typed for 131: nothing lies above it, and that must be said, not break off."""
+    boat = crate(line="[waterline]\nheight = 130 -> [waterline]\nheight = 181")
+    assert boat.need.volume == 0
+    assert boat.findings
+
+
+@pytest.mark.xfail(strict=True, reason="what is left between blown and full is below nothing")
+def test_a_tank_that_is_fuller_blown_than_full() -> None:
+    """Half of 735 cm³ stays in when blown; with 400 cm³ of air left when full only 335 fit."""
+    boat = crate(tank=f'{TANK} -> {TANK}\nblown = "50 %"\ndead_air = 400')
+    assert boat.need.fitted >= 0
