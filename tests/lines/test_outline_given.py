@@ -114,6 +114,7 @@ def _refused(text: str) -> str:
         ),
         ("section =", "breadths = [{ x = 500, half = 120 }]\nsection =", "240 mm across is more"),
         ("section =", "breadths = [{ x = 500, half = 40 }]\nsection =", "the broadest of breadths"),
+        ("section =", "breadths = [{ x = 300, half = 0 }]\nsection =", "has no breadth here"),
         ("section =", "breadths = [{ x = 1500, half = 9 }]\nsection =", "lies beyond the profile"),
         (
             "section =",
@@ -161,6 +162,25 @@ def test_refused_in_one_sentence(old: str, new: str, said: str) -> None:
     assert said in text
     assert text.startswith("boat.toml:")
     assert "region[1]" in text
+
+
+def test_a_low_deck_between_high_ends_is_taken() -> None:
+    row = "{ x = 250, deck = 48 },\n  { x = 1000"
+    text = PLAIN.replace("keel = 50", "keel = 90").replace("{ x = 1000", row)
+    assert outline_of(_region(text)).deck[1] == (0.25, 0.048)
+
+
+def test_a_point_has_no_breadth() -> None:
+    pointed = PLAIN.replace("keel = 50, deck = 100", "keel = 70, deck = 70")
+    assert outline_of(_region(pointed)).half[0] == (0.0, 0.0)
+    text = pointed.replace("section =", "breadths = [{ x = 0, half = 20 }]\nsection =")
+    assert "keel and deck meet in a point here" in _refused(text)
+
+
+def test_points_must_agree_with_the_profile() -> None:
+    points = '{ x = 0, shape = "points", points = [[0, 0], [30, 60], [0, 100]] }, { x = 500'
+    text = _refused(PLAIN.replace("section = [{ x = 500", f"section = [{points}"))
+    assert "the points run over 100 mm, keel to deck is 50.0 mm there" in text
 
 
 def test_the_line_of_a_row_is_named() -> None:

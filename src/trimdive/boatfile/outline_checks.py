@@ -37,7 +37,7 @@ def outline_mistakes(boat: Boat) -> Mistakes:
             yield from _run(path, skin)
             yield from _profile(path, skin, boat)
             yield from _breadths(path, skin, boat)
-            yield from _sections(path, skin)
+            yield from _sections(path, skin, boat)
 
 
 def _shared(path: Path, skin: OutlineRegion, known: list[str]) -> Mistakes:
@@ -94,7 +94,7 @@ def _profile(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
                 what = f"the {field} is missing at the end of the hull"
                 yield Mistake((*place, number), what, f'Add {field} = "…".')
     for number, row in rows:
-        yield from _row_of_profile((*place, number), row, is_end=row.x in _ends(skin))
+        yield from _row_of_profile((*place, number), row, skin)
         middle = (rows[0][1].x + rows[-1][1].x) / 2.0
         if abs(row.x - middle) > AMIDSHIPS * skin.length or row.keel is None or row.deck is None:
             continue
@@ -111,15 +111,41 @@ def _ends(skin: OutlineRegion) -> tuple[float, float]:
     return min(places), max(places)
 
 
-def _row_of_profile(path: Path, row: ProfileRow, *, is_end: bool) -> Mistakes:
-    """Yield a row that says nothing, or whose keel is not below its deck."""
+def _row_of_profile(path: Path, row: ProfileRow, skin: OutlineRegion) -> Mistakes:
+    """Yield a row that says nothing, or whose keel is not below the deck."""
     if row.keel is None and row.deck is None:
         yield Mistake(path, "the row says nothing of keel or deck", 'Add keel = "…" or deck = "…".')
-    elif row.keel is None or row.deck is None:
         return
-    elif row.keel > row.deck or (row.keel == row.deck and not is_end):
+    high = _height(skin, row.x)
+    if high is not None and (high < 0.0 or (high == 0.0 and row.x not in _ends(skin))):
         what = "the keel is not below the deck"
-        yield Mistake((*path, "keel"), what, "Look whether they stand in each other's place.")
+        field = "deck" if row.keel is None else "keel"
+        yield Mistake((*path, field), what, "Look whether they stand in each other's place.")
+
+
+def _height(skin: OutlineRegion, x: float) -> float | None:
+    """Return keel to deck at a place, straight between the rows that have them [m]."""
+    low, high = (_between(run, x) for run in _lines(skin))
+    return None if low is None or high is None else high - low
+
+
+def _lines(skin: OutlineRegion) -> tuple[list[Point], list[Point]]:
+    """Return places and heights of keel and deck, in order."""
+    keel = [(row.x, row.keel) for row in skin.profile if row.keel is not None]
+    deck = [(row.x, row.deck) for row in skin.profile if row.deck is not None]
+    middle = sum(_ends(skin)) / 2.0
+    for run, height in ((keel, 0.0), (deck, skin.height)):
+        if all(abs(x - middle) > AMIDSHIPS * skin.length for x, _ in run):
+            run.append((middle, height))  # as the outline is filled in
+    return sorted(keel), sorted(deck)
+
+
+def _between(run: list[Point], x: float) -> float | None:
+    """Return a figure at a place, straight from one to the next, or None outside of them."""
+    for (a, v), (b, w) in pairwise(run):
+        if a <= x <= b and b > a:
+            return v + (x - a) / (b - a) * (w - v)
+    return None
 
 
 def _breadths(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
@@ -139,12 +165,18 @@ def _breadths(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
             yield Mistake(
                 (*place, given[0]), what, "Is it a whole or a half breadth? Measure again."
             )
+        at_end, high = row.x in _ends(skin), _height(skin, row.x)
+        if broad == 0.0 and not at_end:
+            what = "the hull has no breadth here, between its ends"
+            yield Mistake((*place, given[0]), what, "Measure again, or take the row out.")
+        if broad > 0.0 and at_end and high == 0.0:
+            what = "keel and deck meet in a point here, yet it has a breadth"
+            yield Mistake((*place, given[0]), what, "Mend the profile, or take the row out.")
         if (row.deck_breadth or 0.0) > broad * (1.0 + NEAR):
             what = "the flat of the deck is broader than the hull"
             yield Mistake((*place, "deck_breadth"), what, "Measure both again, over both sides.")
-        keels = [p.keel for p in skin.profile if p.keel is not None]
-        decks = [p.deck for p in skin.profile if p.deck is not None]
-        if row.widest is not None and not min(keels) <= row.widest <= max(decks):
+        keel, deck = ([height for _, height in run] for run in _lines(skin))
+        if row.widest is not None and not min(keel) <= row.widest <= max(deck):
             what = "it is widest below the keel or above the deck"
             yield Mistake((*place, "widest"), what, "Measure up from the keel line.")
     yield from _greatest(path, skin, boat)
@@ -169,8 +201,9 @@ def _greatest(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
         yield Mistake((*path, "breadth"), what, "Add the place where she is broadest.")
 
 
-def _sections(path: Path, skin: OutlineRegion) -> Mistakes:
+def _sections(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
     """Yield characters of section that lack a figure, or have too many."""
+    says = boat.units.write
     for number, row in enumerate(skin.section):
         place = (*path, "section", number)
         if row.shape == "box" and row.radius is None:
@@ -189,6 +222,13 @@ def _sections(path: Path, skin: OutlineRegion) -> Mistakes:
             yield Mistake((*place, "points"), what, 'Write shape = "points" or "knuckled".')
         elif by_points:
             yield from _points(place, row)
+            measured = {row.x for row in skin.profile if None not in (row.keel, row.deck)}
+            high = _height(skin, row.x) if row.x in measured else None
+            own = row.points[-1][1] - row.points[0][1]
+            if high is not None and abs(own - high) > 2.0 * AGREE * skin.height:
+                what = f"the points run over {says(own, 'length')}, keel to deck is "
+                what += f"{says(high, 'length')} there"
+                yield Mistake((*place, "points"), what, "Measure both again, from the keel line.")
 
 
 def _points(path: Path, row: SectionRow) -> Mistakes:

@@ -88,9 +88,10 @@ def boxes(outline: Outline, x: Floats) -> Boxes:
     keel, deck = outline.keel, outline.deck
     meets = [abs(keel[end][1] - deck[end][1]) < SAME for end in (0, -1)]
     ends = [_end_of(outline, end, meets[end]) for end in (0, -1)]
-    half = np.maximum(through(outline.half, x, ends[0][1], ends[1][1], level=max), 0.0)
+    least = np.where((x > keel[0][0]) & (x < keel[-1][0]), SAME, 0.0)  # only the ends are edges
+    half = np.maximum(through(outline.half, x, ends[0][1], ends[1][1], level=max), least)
     low = through(keel, x, ends[0][0], ends[1][0], level=min)
-    high = np.maximum(through(deck, x, ends[0][0], ends[1][0]), low)
+    high = np.maximum(through(deck, x, ends[0][0], ends[1][0]), low + least)
     widest = low + np.clip(_share(outline.widest, x), 0.0, 1.0) * (high - low)
     flat = np.clip(_share(outline.deck_half, x), 0.0, 1.0) * half
     return Boxes(

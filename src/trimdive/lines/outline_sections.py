@@ -186,7 +186,8 @@ def _unit_run(section: Section, side: Side) -> tuple[Floats, Floats, Corners]:
     at /= max(float(at[-1]), NOTHING)
     rise = float(run[-1, 1] - run[0, 1])
     y = run[:, 0] / curve[most, 0]
-    z = (run[:, 1] - run[0, 1]) / rise if abs(rise) > NOTHING else np.ones(len(run))
+    level = np.full(len(run), 0.0 if side == "below" else 1.0)  # a flat of keel, or of deck
+    z = (run[:, 1] - run[0, 1]) / rise if abs(rise) > NOTHING else level
     first = part.start
     inside = [k - first for k in sharp if 0 < k - first < len(run) - 1]
     return at, np.stack([y, z], axis=1), tuple(at[inside].tolist())
