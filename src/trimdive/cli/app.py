@@ -6,8 +6,8 @@ from typing import Annotated
 import typer
 
 from trimdive.cli.answer import Answer, finish, tell
-from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.building import building
+from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
 

@@ -5,7 +5,8 @@ from typing import Annotated
 
 import typer
 
-from trimdive.cli.answer import Answer
+from trimdive.cli.answer import Answer, tell
+from trimdive.cli.opening import working
 
 building = typer.Typer(add_completion=False, rich_markup_mode=None)
 
@@ -17,6 +18,22 @@ Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in 
 Keep = Annotated[
     Path | None, typer.Option("--save", help="Keep the readings asked for in this file.")
 ]
+
+Text = str | None
+
+
+Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="Folder for the new boat file.")]
+Name = Annotated[Text, typer.Option("--name", help="Her name.")]
+Length = Annotated[Text, typer.Option("--length", help='Length over all, as "1.4 m" or "55 in".')]
+HullKind = Annotated[Text, typer.Option("--kind", help="wet (with cylinders) or dry.")]
+Made = Annotated[Text, typer.Option("--material", help="Of the hull, as GRP or PETG.")]
+Scale = Annotated[Text, typer.Option("--scale", help="As 1:48.")]
+Breadth = Annotated[Text, typer.Option("--breadth", help="Greatest breadth.")]
+Height = Annotated[Text, typer.Option("--height", help="Keel to deck amidships.")]
+Line = Annotated[Text, typer.Option("--waterline", help="Its height above the keel.")]
+Wall = Annotated[Text, typer.Option("--wall", help="Wall of the hull.")]
+Taped = Annotated[Path | None, typer.Option("--tape", help="Tape readings: see trimdive tape.")]
+InUnits = Annotated[Text, typer.Option("--units", help="metric or inches, to write in.")]
 
 
 @building.command(cls=Answer)
@@ -33,3 +50,36 @@ def tape(file: TapeFile = None, save: Keep = None, as_json: Json = False) -> Non
         keep(text, save)
         readings = parse(text, save.name if save else "the answers")
     show(tape_litres(readings), as_json)
+
+
+@building.command(cls=Answer)
+def new(
+    folder: Folder,
+    name: Name = None,
+    length: Length = None,
+    kind: HullKind = None,
+    material: Made = None,
+    scale: Scale = None,
+    breadth: Breadth = None,
+    height: Height = None,
+    waterline: Line = None,
+    wall: Wall = None,
+    tape_file: Taped = None,
+    units: InUnits = None,
+    as_json: Json = False,
+) -> None:
+    """Write a first boat file of guesses that floats and dives; what is not said is asked."""
+    said = {
+        **{"name": name, "length": length, "kind": kind, "material": material, "scale": scale},
+        **{"breadth": breadth, "height": height, "waterline": waterline, "wall": wall},
+        "units": units,
+    }
+    from trimdive.cli import new as work
+    from trimdive.starter import starter
+
+    work.refuse_a_boat(folder)
+    wish = work.wish_of(said, tape_file)
+    with working():
+        made = starter(wish)
+    file = work.written(folder, made)
+    tell(work.new_json(file, made) if as_json else work.new_text(file, made))

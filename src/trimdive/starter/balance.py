@@ -12,7 +12,7 @@ from trimdive.data import row
 from trimdive.errors import BoatFileError
 from trimdive.lines.mesh import Floats
 from trimdive.starter.room import GAP, LEAD_BROAD, LEAD_LONG, Slot, lead_places
-from trimdive.starter.shape import BREADTHS, PROFILE
+from trimdive.starter.shape import lines_of
 from trimdive.starter.wish import Plan
 
 LEAST = 0.05  # of its room, that every place for foam holds [-]
@@ -158,8 +158,9 @@ def _bars(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
 
 def _floor(plan: Plan, x: float) -> float:
     """Return about how high the hull's bottom stands at the edge of a bar of lead [m]."""
-    places, keels, _ = zip(*PROFILE, strict=True)
-    spots, breadths, widest, _ = zip(*BREADTHS, strict=True)
+    profile, across = lines_of(plan)
+    places, keels, _ = zip(*profile, strict=True)
+    spots, breadths, widest, _ = zip(*across, strict=True)
     half_long = LEAD_LONG / 2
     found: list[float] = []
     for share in (x / plan.wish.length - half_long, x / plan.wish.length + half_long):

@@ -5,8 +5,8 @@ boat file; tanks, lead and foam follow from their sums, and are checked by letti
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from math import pi
+from dataclasses import dataclass, replace
+from math import ceil, pi
 
 import numpy as np
 
@@ -30,7 +30,13 @@ LEAD = (0.13, 0.16, 0.19, 0.22, 0.25, 0.28, 0.31, 0.34)  # of her mass, tried in
 BG_LEAST = 0.0052  # of her length; what check asks for, and something over [-]
 GM_LEAST = 0.0042  # likewise [m]
 MOMENTS = 9  # fillings at which she is let go [-]
+UPRIGHT = 0.03  # lean beyond which she does not stand upright [rad]
 CAP_ROOM = 0.022  # of the length: from a tank to the end of its cylinder [-]
+SLACK = 0.11  # of the length: a longer slack tank makes her see-saw, so it is parted [-]
+SLIM = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual outfit and cylinder, tried in turn [-]
+FITS = 6  # rounds in which the height is fitted to a tape [-]
+CLOSE = 0.02  # of the volume by tape; it is not surer [-]
+OVER_DECK = 0.8  # straight over the deck, as a share of the breadth [-]
 NONE = Ballast(bars=(), blocks=(), full=0.0)
 
 
@@ -65,7 +71,32 @@ def starter(wish: Wish) -> Starter:
     Raises:
         BoatFileError: What was said cannot be, or makes no boat that floats upright.
     """
-    made = plan(wish)
+    best: Starter | None = None
+    refused: BoatFileError | None = None
+    for slim in SLIM:  # a slim hull has little room for foam, and so for lead: carry less
+        try:
+            taped = as_taped(wish, slim) if wish.skin_above else wish
+            best = _stiffer(best, _planned(plan(taped, slim)))
+        except BoatFileError as error:
+            refused = refused or error
+            continue
+        if _stiff(best) >= 1:
+            break
+    if best is None or best.gm <= 0:
+        raise refused or BoatFileError(
+            "with these proportions she does not stay upright, however much lead she carries",
+            "the starter",
+            "Make her broader, or lower.",
+        )
+    return best
+
+
+def _planned(made: Plan) -> Starter:
+    """Return the boat of a plan.
+
+    Raises:
+        BoatFileError: There is no room for what she needs, or she does not stay upright.
+    """
     bare = Draft(plan=made, tanks=_no_tanks(made), area=1.0, ballast=NONE)
     first = _built(bare)
     area = _painted(first)
@@ -74,15 +105,54 @@ def starter(wish: Wish) -> Starter:
     unballasted = Draft(plan=made, tanks=tanks, area=area, ballast=NONE)
     best: Starter | None = None
     for ballast in _ballasts(made, _built(unballasted)):
-        found = _tried(Draft(plan=made, tanks=tanks, area=area, ballast=ballast), litres)
-        if best is None or _stiff(found) > _stiff(best):
-            best = found
+        draft = Draft(plan=made, tanks=tanks, area=area, ballast=ballast)
+        best = _stiffer(best, _tried(draft, litres))
         if _stiff(best) >= 1:
             break
-    if best is None or best.gm <= 0:
-        what = "with these proportions she does not stay upright, however much lead she carries"
-        raise BoatFileError(what, "the starter", "Make her broader, or lower.")
+    if best is None:
+        what = "she floats too high for her waterline without any foam"
+        raise BoatFileError(what, "the starter", "Give a higher waterline, or a thicker wall.")
     return best
+
+
+def _stiffer(one: Starter | None, other: Starter) -> Starter:
+    """Return the stiffer of two, the first where they are alike."""
+    return other if one is None or _stiff(other) > _stiff(one) else one
+
+
+def as_taped(wish: Wish, slim: float) -> Wish:
+    """Return the wish with the height at which the skin above the waterline is that by tape.
+
+    Args:
+        wish: What the builder says.
+        slim: How much of the usual outfit and cylinder she carries [-].
+
+    Raises:
+        BoatFileError: No height does that.
+    """
+    wanted, low = wish.skin_above or 0.0, plan(wish, slim).waterline
+    high = wish.height or plan(wish, slim).height
+    for _ in range(FITS):
+        tried = replace(wish, height=high)
+        made = plan(tried, slim)
+        draft = Draft(plan=made, tanks=_no_tanks(made), area=1.0, ballast=NONE)
+        found = _skin_above(_built(draft))
+        if abs(found / wanted - 1) < CLOSE:
+            return tried
+        area = 2 * (high - low) + OVER_DECK * made.breadth  # girth, nearly
+        high = low + (area * wanted / found - OVER_DECK * made.breadth) / 2
+        if high < 1.02 * low:
+            break
+    what = "no height of the deck gives the skin above the waterline that the tape says"
+    raise BoatFileError(what, "tape", "Look at the wall, and at where the waterline was pencilled.")
+
+
+def _skin_above(built: Built) -> float:
+    """Return the volume of the hull's skin above the waterline, without the tower's [m³]."""
+    line = built.boat.waterline
+    height = line.height_at(0.0) if line else 0.0
+    skins = [body for body in built.bodies if body.kind == "region" and body.name != "tower"]
+    return sum(above(body, UP, height).volume for body in skins)
 
 
 def _stiff(found: Starter) -> float:
@@ -128,6 +198,10 @@ def _tanks(made: Plan, litres: float, x: float) -> tuple[Tank, ...]:
     if long > 0.7 * made.span:
         what = f"a tank for {litres * 1e3:.2f} L would take most of the cylinder"
         raise BoatFileError(what, "the starter", "Give a thinner wall or a lower hull.")
+    if made.wish.kind == "dry":
+        parts = ceil(long / (SLACK * made.wish.length))
+        each = long / parts
+        return tuple(Tank(x=x + (k - (parts - 1) / 2) * each, length=each) for k in range(parts))
     if count == 1:
         return (Tank(x=x, length=long),)
     ends = (
@@ -196,10 +270,13 @@ def _tried(draft: Draft, litres: float) -> Starter:
 
 
 def _least_gm(afloat: Floater, boat: Boat) -> float:
-    """Return the least GM on the way down [m]."""
+    """Return the least GM on the way down [m]; negative where she does not stand upright."""
     at = None
     least = float("inf")
     for filling in np.linspace(0.0, 1.0, MOMENTS):
         at = rest(afloat, tank_waters(boat, afloat.tanks, float(filling)), start=at)
-        least = min(least, state(afloat, at).gm_t)
+        found = state(afloat, at)
+        if abs(found.heel) > UPRIGHT:
+            return -abs(found.heel) * afloat.length
+        least = min(least, found.gm_t)
     return least

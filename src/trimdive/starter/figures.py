@@ -4,7 +4,7 @@ from math import floor, log10
 
 from trimdive.units import number_in, usual_names
 
-FIGURES = 3  # that a guess deserves [-]
+FIGURES = {"mass": 2, "volume": 3}  # that a guess deserves [-]
 FINEST = {"mm": 0.5, "cm": 0.05, "in": 0.01, "m": 0.0005, "ft": 0.001}  # of lengths [own unit]
 
 
@@ -24,7 +24,7 @@ def number(value: float, kind: str, units: dict[str, str]) -> str:
     if kind == "length" and unit in FINEST:
         step = FINEST[unit] if abs(found) >= 10 * FINEST[unit] else FINEST[unit] / 5
         return f"{_plain(round(found / step) * step)} {unit}"
-    return f"{_plain(_rounded(found))} {unit}"
+    return f"{_plain(_rounded(found, FIGURES.get(kind, 3)))} {unit}"
 
 
 def exact_mass(value: float, units: dict[str, str]) -> str:
@@ -39,10 +39,10 @@ def exact_mass(value: float, units: dict[str, str]) -> str:
     return f"{_plain(round(number_in(value, 'mass', unit) / step) * step)} {unit}"
 
 
-def _rounded(value: float) -> float:
+def _rounded(value: float, figures: int) -> float:
     if not value:
         return 0.0
-    digits = FIGURES - 1 - floor(log10(abs(value)))
+    digits = figures - 1 - floor(log10(abs(value)))
     return round(value, digits)
 
 

@@ -10,7 +10,9 @@ import numpy as np
 from trimdive.starter.figures import number
 from trimdive.starter.wish import Plan
 
-PROFILE = (  # place along her, keel in heights of the waterline, deck in heights amidships [-]
+Rows = tuple[tuple[float, ...], ...]
+
+WET_PROFILE: Rows = (  # place, keel in heights of the waterline, deck in heights amidships [-]
     (0.0, 0.86, 0.94),
     (0.1, 0.44, 0.95),
     (0.2, 0.12, 0.96),
@@ -20,7 +22,7 @@ PROFILE = (  # place along her, keel in heights of the waterline, deck in height
     (0.9, 0.08, 1.07),
     (1.0, 0.48, 1.12),
 )
-BREADTHS = (  # place, breadth, widest point in heights of the waterline, flat of the deck [-]
+WET_BREADTHS: Rows = (  # place, breadth, widest in heights of the waterline, deck's flat [-]
     (0.0, 0.06, 0.99, 0.05),
     (0.1, 0.52, 0.88, 0.28),
     (0.2, 0.81, 0.78, 0.42),
@@ -30,6 +32,26 @@ BREADTHS = (  # place, breadth, widest point in heights of the waterline, flat o
     (0.8, 0.83, 0.70, 0.45),
     (0.9, 0.57, 0.77, 0.31),
     (1.0, 0.07, 0.97, 0.05),
+)
+DRY_PROFILE: Rows = (  # as above: a spindle, low in the water
+    (0.0, 0.52, 0.58),
+    (0.1, 0.30, 0.79),
+    (0.25, 0.08, 0.96),
+    (0.4, 0.0, 1.0),
+    (0.55, 0.0, 1.0),
+    (0.75, 0.0, 1.0),
+    (0.9, 0.10, 0.94),
+    (1.0, 0.46, 0.64),
+)
+DRY_BREADTHS: Rows = (  # as above; no flat of the deck
+    (0.0, 0.07, 0.62, 0.0),
+    (0.1, 0.42, 0.62, 0.0),
+    (0.25, 0.80, 0.62, 0.0),
+    (0.4, 0.98, 0.62, 0.0),
+    (0.55, 1.0, 0.62, 0.0),
+    (0.75, 0.97, 0.62, 0.0),
+    (0.9, 0.64, 0.62, 0.0),
+    (1.0, 0.12, 0.62, 0.0),
 )
 JOINT = 1.02  # where the upper moulding begins, in heights of the waterline [-]
 
@@ -59,6 +81,13 @@ def tower(plan: Plan) -> Tower:
     )
 
 
+def lines_of(plan: Plan) -> tuple[Rows, Rows]:
+    """Return profile and breadths of her kind of hull."""
+    if plan.wish.kind == "dry":
+        return DRY_PROFILE, DRY_BREADTHS
+    return WET_PROFILE, WET_BREADTHS
+
+
 def joint(plan: Plan) -> float:
     """Return the height at which the upper moulding begins [m]."""
     return JOINT * plan.waterline
@@ -71,13 +100,14 @@ def deck_at(plan: Plan, x: float) -> float:
         plan: Her proportions.
         x: Forward of the stern [m].
     """
-    places, _, decks = zip(*PROFILE, strict=True)
+    places, _, decks = zip(*lines_of(plan)[0], strict=True)
     return float(np.interp(x / plan.wish.length, places, decks)) * plan.height
 
 
 def outline_rows(plan: Plan) -> list[str]:
     """Return the lines of the boat file that tell the outline."""
     units, length = plan.wish.units, plan.wish.length
+    profile, breadths = lines_of(plan)
 
     def says(value: float) -> str:
         return f'"{number(value, "length", units)}"'
@@ -90,14 +120,15 @@ def outline_rows(plan: Plan) -> list[str]:
         *(
             f"  {{ x = {says(x * length)}, keel = {says(keel * plan.waterline)}, "
             f"deck = {says(deck * plan.height)} }},"
-            for x, keel, deck in PROFILE
+            for x, keel, deck in profile
         ),
         "]",
         "breadths = [",
         *(
             f"  {{ x = {says(x * length)}, breadth = {says(b * plan.breadth)}, "
-            f"widest = {says(z * plan.waterline)}, deck_breadth = {says(flat * plan.breadth)} }},"
-            for x, b, z, flat in BREADTHS
+            f"widest = {says(z * plan.waterline)}"
+            + (f", deck_breadth = {says(flat * plan.breadth)} }}," if flat else " },")
+            for x, b, z, flat in breadths
         ),
         "]",
         "section = [",

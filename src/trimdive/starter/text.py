@@ -11,6 +11,7 @@ from trimdive.starter.wish import Plan
 
 LOST = 0.04  # of a tank's room, to fittings [-]
 NEUTRAL = 0.90  # filling at which she is meant to be neutral [-]
+TANK_WALLS = 0.03  # mass of a dry hull's tanks, of her outfit [-]
 COAT = 0.00022  # paint, primer and filler [m]
 COAT_DENSITY = 1500.0  # [kg/m³]
 
@@ -53,7 +54,7 @@ def _length(plan: Plan, value: float) -> str:
 
 def _head(plan: Plan) -> Iterator[str]:
     wish = plan.wish
-    yield f"# {wish.name}: a first guess by length, kind of hull and material. Every mass is guessed"
+    yield f"# {wish.name}: a first guess by length, kind of hull and material. Masses are guessed"
     yield '# until you weigh it; then write the figure, and known = "weighed".'
     yield "# x is measured forward from the aftermost point of the hull, z up from the keel line."
     yield "format = 1"
@@ -126,7 +127,7 @@ def _tower(plan: Plan) -> Iterator[str]:
 def _vessels(draft: Draft) -> Iterator[str]:
     plan = draft.plan
     if plan.wish.kind == "dry":
-        yield from _dry_tank(draft)
+        yield from _dry_tanks(draft)
         return
     yield from ("# ---- what keeps the water out, and the tanks in it", "")
     for name, x in zip(vessels(plan), middles(plan), strict=True):
@@ -151,41 +152,40 @@ def tank_names(plan: Plan) -> tuple[str, ...]:
     return ("tank",) if len(vessels(plan)) == 1 else ("after tank", "forward tank")
 
 
-def _dry_tank(draft: Draft) -> Iterator[str]:
-    plan, tank = draft.plan, draft.tanks[0]
-    side = dry_tank_side(plan)
+def _dry_tanks(draft: Draft) -> Iterator[str]:
+    plan, side = draft.plan, dry_tank_side(draft.plan)
     low, high = plan.axis - side / 2, plan.axis + side / 2
+    first, last = draft.tanks[0], draft.tanks[-1]
     yield from (
-        "# ---- the tank: its room is taken out of the dry hull, and it displaces there",
+        "# ---- the tanks: their room is taken out of the hull, and they displace there",
         "",
     )
-    yield from ("[[opening]]", 'name = "room of the tank"')
-    yield f"x_aft = {_length(plan, tank.x - tank.length / 2)}"
-    yield f"x_fore = {_length(plan, tank.x + tank.length / 2)}"
+    yield from ("[[opening]]", 'name = "room of the tanks"')
+    yield f"x_aft = {_length(plan, first.x - first.length / 2)}"
+    yield f"x_fore = {_length(plan, last.x + last.length / 2)}"
     yield f"breadth = {_length(plan, side)}"
     yield f"z_bottom = {_length(plan, low)}"
     yield from (f"z_top = {_length(plan, high)}", "")
-    yield from ("[[tank]]", 'name = "tank"', 'shape = "box"')
-    yield f"x = {_length(plan, tank.x)}"
-    yield f"z = {_length(plan, plan.axis)}"
-    yield f"length = {_length(plan, tank.length)}"
-    yield f"breadth = {_length(plan, side)}"
-    yield f"height = {_length(plan, side)}"
-    mass = 0.03 * plan.mass
-    yield from (f'mass = "{number(mass, "mass", plan.wish.units)}"', 'known = "guess"')
-    yield from (f'lost = "{LOST * 100:g} %"', f'neutral = "{NEUTRAL * 100:g} %"', "")
+    for k, tank in enumerate(draft.tanks, 1):
+        yield from ("[[tank]]", f'name = "tank {k}, from aft"', 'shape = "box"')
+        yield f"x = {_length(plan, tank.x)}"
+        yield f"z = {_length(plan, plan.axis)}"
+        yield f"length = {_length(plan, tank.length)}"
+        yield f"breadth = {_length(plan, side)}"
+        yield f"height = {_length(plan, side)}"
+        mass = TANK_WALLS * plan.outfit / len(draft.tanks)
+        yield from (f'mass = "{number(mass, "mass", plan.wish.units)}"', 'known = "guess"')
+        yield from (f'lost = "{LOST * 100:g} %"', f'neutral = "{NEUTRAL * 100:g} %"', "")
 
 
 def dry_tank_side(plan: Plan) -> float:
     """Return breadth and height of the tank in a dry hull [m]."""
-    return round(0.5 * min(plan.breadth, plan.waterline), 3)
+    return round(0.58 * min(plan.breadth, plan.height), 3)
 
 
 def _in_the_dry(draft: Draft) -> Iterator[str]:
-    dry = "inside the hull" if draft.plan.wish.kind == "dry" else "inside the cylinders"
-    if len(draft.tanks) == 1:
-        dry = dry.replace("cylinders", "cylinder")
-    yield from (f"# ---- {dry}: mass only", "")
+    inside = {0: "hull", 1: "cylinder", 2: "cylinders"}[draft.plan.cylinders]
+    yield from (f"# ---- inside the {inside}: mass only", "")
     places = tuple(tank.x for tank in draft.tanks)
     for lines in things(draft.plan, ("each", "after", "fore"), places):
         yield from (*lines, "")
@@ -193,7 +193,8 @@ def _in_the_dry(draft: Draft) -> Iterator[str]:
 
 def _in_the_wet(plan: Plan) -> Iterator[str]:
     yield from ("# ---- in the wet", "")
-    for lines in things(plan, ("wet",), ()):
+    wet = ("wet",) if plan.wish.kind == "dry" else ("flooded", "wet")
+    for lines in things(plan, wet, ()):
         yield from (*lines, "")
     yield from ("# ---- above the waterline", "")
     for lines in things(plan, ("above",), ()):

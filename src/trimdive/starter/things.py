@@ -69,7 +69,7 @@ def things(plan: Plan, home: tuple[str, ...], tanks: tuple[float, ...]) -> Itera
     for entry in table("starter"):
         if entry["home"] not in home:
             continue
-        if entry["home"] in ("wet", "above"):
+        if entry["home"] in ("wet", "flooded", "above"):
             yield _outside(plan, entry)
         else:
             yield from _inside(plan, entry, tanks)
@@ -81,7 +81,8 @@ def _inside(plan: Plan, entry: Row, tanks: tuple[float, ...]) -> Iterator[list[s
     which = chosen[entry["home"]]
     share = float(entry["x_two" if len(names) == 2 else "x"])
     for k in which:
-        x = tanks[k] if entry["name"] == "tank works" else places[k] + (share - 0.5) * plan.span
+        at_tank = sum(tanks) / len(tanks) if len(names) == 1 else tanks[k]
+        x = at_tank if entry["name"] == "tank works" else places[k] + (share - 0.5) * plan.span
         if len(names) == 2 and k == 1 and entry["name"] == "battery":
             x = places[k] + 0.5 * (1 - share) * plan.span
         z = plan.axis + (float(entry["z"]) - 0.5) * plan.bore
@@ -91,14 +92,14 @@ def _inside(plan: Plan, entry: Row, tanks: tuple[float, ...]) -> Iterator[list[s
         yield _lines(
             plan,
             name,
-            [("inside", names[k], "")],
-            (float(entry["share"]) * plan.mass / len(which), x, z),
+            [f'inside = "{names[k]}"'],
+            (float(entry["share"]) * plan.outfit / len(which), x, z),
             note=_about(plan, entry),
         )
 
 
 def _outside(plan: Plan, entry: Row) -> list[str]:
-    mass = float(entry["share"]) * plan.mass
+    mass = float(entry["share"]) * plan.outfit
     volume = mass / float(entry["density"])
     sizes = [
         float(entry[key]) * whole
@@ -111,9 +112,7 @@ def _outside(plan: Plan, entry: Row) -> list[str]:
     z = float(entry["z"]) * plan.waterline
     if entry["home"] == "above":
         z = _above(plan, entry, sizes[2])
-    more: list[tuple[str, str, str]] = [
-        ("volume", number(volume, "volume", plan.wish.units), "pushed aside")
-    ]
+    more = [f'volume = "{number(volume, "volume", plan.wish.units)}"']
     place = (mass, float(entry["x"]) * plan.wish.length, z)
     lines = _lines(plan, entry["name"], more, place, note=entry["note"])
     if all(sizes):
@@ -124,7 +123,7 @@ def _outside(plan: Plan, entry: Row) -> list[str]:
             for key, size in zip(("length", "breadth", "height"), sizes, strict=True)
         ]
         lines += ["open = true"] if volume < LIGHT * box or entry["open"] == "yes" else []
-    return [*lines, "through_hull = true"]
+    return [*lines, "through_hull = true"] if entry["through"] == "yes" else lines
 
 
 def _above(plan: Plan, entry: Row, height: float) -> float:
@@ -136,21 +135,18 @@ def _above(plan: Plan, entry: Row, height: float) -> float:
 
 
 def _lines(
-    plan: Plan,
-    name: str,
-    more: list[tuple[str, str, str]],
-    place: tuple[float, float, float],
-    note: str,
+    plan: Plan, name: str, more: list[str], place: tuple[float, float, float], note: str
 ) -> list[str]:
     """Return the lines that every part has."""
     units = plan.wish.units
     mass, x, z = place
-    head = f'name = "{name}"'
+    head, first = f'name = "{name}"', more[0].startswith("inside")
     return [
         "[[part]]",
         f"{head:<34}# {note}" if note else head,
-        *(f'{key} = "{text}"' for key, text, _ in more),
+        *(more if first else []),
         f'mass = "{number(mass, "mass", units)}"',
+        *([] if first else more),
         'known = "guess"',
         f'x = "{number(x, "length", units)}"',
         f'z = "{number(z, "length", units)}"',

@@ -18,10 +18,11 @@ SHORTEST, LONGEST = 0.5, 3.5  # for which the table of sizes says anything [m]
 CARRIES = 0.67  # share of the displacement that the cylinders carry [-]
 SPAN = 0.46  # of the length that one cylinder takes [-]
 SPAN_MOST = 0.56  # most of it that one or two may take [-]
+FITS_IN = 0.66  # of a breadth that was measured a cylinder takes at most [-]
 TWO_FROM = 2.2  # length from which there are two cylinders [m]
-DRY_BLOCK = 0.56  # displacement over length, breadth and draught [-]
+DRY_BLOCK = 0.62  # displacement over length, breadth and draught [-]
 DRY_DEPTH = 0.86  # draught of a dry hull over its breadth [-]
-DRY_FULL = 0.85  # of the most that is usual a dry hull weighs so much [-]
+DRY_FULL = 0.85  # a dry hull weighs so much of the most that is usual [-]
 HULLS = ("laminate", "plastic", "wood")
 WITHIN = 0.97  # keeps figures inside the table's bands when they are rounded [-]
 
@@ -51,6 +52,7 @@ class Plan:
     wish: Wish
     size: Size
     mass: float  # aimed at [kg]
+    outfit: float  # that the shares of the table are taken of [kg]
     breadth: float  # [m]
     height: float  # keel to deck amidships [m]
     waterline: float  # above the keel line [m]
@@ -91,28 +93,34 @@ def within(value: float, length: float, name: str) -> float:
     return min(max(value, low / WITHIN), high * WITHIN)
 
 
-def plan(wish: Wish) -> Plan:
+def plan(wish: Wish, slim: float = 1.0) -> Plan:
     """Return plain proportions for what the builder says.
+
+    Args:
+        wish: What the builder says.
+        slim: How much of the usual outfit and cylinder she carries [-].
 
     Raises:
         BoatFileError: Something that was said cannot be.
     """
     _refuse(wish)
-    return _dry(wish) if wish.kind == "dry" else _wet(wish)
+    return _dry(wish, slim) if wish.kind == "dry" else _wet(wish, slim)
 
 
-def _wet(wish: Wish) -> Plan:
+def _wet(wish: Wish, slim: float) -> Plan:
     """Return a wet hull: a cylinder that carries her, and a hull round it."""
     length, size, wall = wish.length, size_of(wish.length, "wet"), usual_wall(wish)
     mass = within(size.mass.usual, length, "mass")
     count = wish.cylinders or (2 if length >= TWO_FROM else 1)
-    outside, span = _cylinder(wish, mass, count)
+    outside, span = _cylinder(wish, mass, count, slim)
+    mass = min(mass, 1000.0 * count * pi / 4 * outside**2 * span / CARRIES)
     axis = wall + 0.006 + 0.08 * outside + outside / 2
     waterline = wish.waterline or axis + outside / 2 + 0.003 + 0.02 * outside
     return Plan(
         wish=wish,
         size=size,
         mass=mass,
+        outfit=slim * mass,
         breadth=wish.breadth or 1.52 * outside + 0.006,
         height=wish.height or 1.27 * waterline,
         waterline=waterline,
@@ -125,27 +133,28 @@ def _wet(wish: Wish) -> Plan:
     )
 
 
-def _dry(wish: Wish) -> Plan:
+def _dry(wish: Wish, slim: float) -> Plan:
     """Return a dry hull: as slim as her usual mass allows, and low in the water."""
     length, size = wish.length, size_of(wish.length, "wet")
-    low, high = band_of(length, "mass")
-    mass = min(max(DRY_FULL * high, low / WITHIN), high * WITHIN)
+    mass = within(DRY_FULL * size.mass.high, length, "mass")
     section = mass / (1000.0 * DRY_BLOCK * length)
     breadth = wish.breadth or sqrt(section / DRY_DEPTH)
     waterline = wish.waterline or DRY_DEPTH * breadth
+    height = wish.height or 1.24 * waterline
     return Plan(
         wish=wish,
         size=size,
         mass=mass,
+        outfit=slim * within(size.mass.usual, length, "mass"),
         breadth=breadth,
-        height=wish.height or 1.14 * waterline,
+        height=height,
         waterline=waterline,
         wall=usual_wall(wish),
         cylinders=0,
-        outside=0.8 * min(breadth, waterline),
+        outside=0.8 * min(breadth, height),
         bore_wall=0.0,
         span=0.56 * length,
-        axis=0.5 * waterline,
+        axis=0.5 * height,
     )
 
 
@@ -158,7 +167,7 @@ def usual_wall(wish: Wish) -> float:
     return round(0.0018 + 0.0005 * wish.length, 4)
 
 
-def _cylinder(wish: Wish, mass: float, count: int) -> tuple[float, float]:
+def _cylinder(wish: Wish, mass: float, count: int, slim: float) -> tuple[float, float]:
     """Return outside diameter and length of each cylinder [m]."""
     room = CARRIES * mass / 1000.0 / count
     outside = sqrt(4 * room / (pi * SPAN * wish.length / count))
@@ -166,8 +175,8 @@ def _cylinder(wish: Wish, mass: float, count: int) -> tuple[float, float]:
     if wish.waterline is not None:
         outside = min(outside, 0.8 * wish.waterline)
     if wish.breadth is not None:
-        outside = min(outside, 0.75 * wish.breadth)
-    outside = round(outside, 3)
+        outside = min(outside, FITS_IN * wish.breadth)
+    outside = round(outside * sqrt(slim), 3)
     span = 4 * room / (pi * outside**2)
     return outside, round(min(span, SPAN_MOST * wish.length / count), 3)
 

@@ -14,7 +14,7 @@ from trimdive.units import number_in, usual_names, write
 
 FEWEST = 5  # girths [-]
 ALONE = 0.5  # share of a batten's strain that one girth causes, before it is doubted [-]
-EXPLAINS = 0.4  # what a slip may leave of the distance, and yet be likely [-]
+EXPLAINS = 0.15  # what a slip may leave of the distance, and yet be likely [-]
 MANY = 7  # girths from which a batten says enough to doubt one that no slip explains [-]
 FAR = 2.0  # times as far off as a slip would have to be, before such a one is doubted [-]
 

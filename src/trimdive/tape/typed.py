@@ -169,17 +169,28 @@ def material_of(entry: Table, source: Text, path: str, usual: Material | None) -
         if usual is None:
             source.stop("material", "'material' is missing", 'Add a line: material = "GRP"')
         return usual
-    known = [one["key"] for one in table("materials")]
-    if name is not None and name not in known:
-        near = difflib.get_close_matches(str(name), known, n=1, cutoff=0.4)
-        mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(known)}."
-        source.stop(f"{path}.material".lstrip("."), f"there is no material '{name}'", mend)
+    if name is not None:
+        name = known_material(str(name), source.where(f"{path}.material".lstrip(".")))
     if density is not None:
         if density <= 0:
             source.stop(f"{path}.density".lstrip("."), "it weighs nothing", "Write a density.")
         told = figure("density-told") * density
         return Material(name=str(name or "as told"), density=density, spread=told)
     return material_named(str(name))
+
+
+def known_material(name: str, where: str) -> str:
+    """Return the name of a material as the table has it.
+
+    Raises:
+        BoatFileError: There is no such material.
+    """
+    known = {one["key"].casefold(): one["key"] for one in table("materials")}
+    if name.casefold() in known:
+        return known[name.casefold()]
+    near = difflib.get_close_matches(name.casefold(), known, n=1, cutoff=0.4)
+    mend = f"Did you mean '{known[near[0]]}'?" if near else f"Known: {', '.join(known.values())}."
+    raise BoatFileError(f"there is no material '{name}'", where, mend)
 
 
 def material_named(name: str) -> Material:

@@ -1,0 +1,177 @@
+"""``new``: a first boat file in a folder of its own, from a few answers."""
+
+import sys
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from trimdive.cli.answer import Document
+from trimdive.cli.layout import Block, line
+from trimdive.cli.opening import BOAT_FILE
+from trimdive.errors import BoatFileError
+from trimdive.units import read
+
+if TYPE_CHECKING:
+    from trimdive.starter import Starter, Wish
+
+METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
+INCHES = {"length": "in", "mass": "oz", "volume": "in3"}
+LENGTHS = ("breadth", "height", "waterline", "wall")
+Said = dict[str, str | None]
+
+
+def wish_of(said: Said, tape: Path | None) -> "Wish":
+    """Return what the builder wants, from options, tape readings and answers.
+
+    Raises:
+        TrimdiveError: An option cannot be read, or something needed is not said.
+    """
+    from trimdive.starter import Wish
+
+    base = _from_tape(tape) if tape else None
+    asked = sys.stdin.isatty() and base is None
+    name = said["name"] or (base.name if base else None) or _ask("Her name", "Unnamed", asked)
+    text = said["length"] or (None if base else _ask("Length over all", "", asked))
+    if not text and base is None:
+        mend = 'Say it, as --length "1.4 m", or name tape readings with --tape.'
+        raise BoatFileError("her length is missing", "--length", mend)
+    units = _units(said["units"], text or "", base.units if base else {})
+    length = read(text, "length", where="--length") if text else 0.0
+    wish = base or Wish(name=name, length=length)
+    kind = said["kind"] or (wish.kind if base else _ask("Wet or dry hull", "wet", asked))
+    made = said["material"] or (wish.material if base else _ask("Material of hull", "GRP", asked))
+    scale = said["scale"] or _ask("Scale, as 1:48 (empty if none)", "", asked)
+    if kind not in ("wet", "dry"):
+        raise BoatFileError(f"'{kind}' is no kind of hull", "--kind", "Write wet or dry.")
+    figures = {
+        key: read(found, "length", where=f"--{key}") for key in LENGTHS if (found := said[key])
+    }
+    return replace(
+        wish,
+        name=name.replace('"', "'").replace("\\", ""),
+        length=length or wish.length,
+        kind="dry" if kind == "dry" else "wet",
+        material=_material(made),
+        scale=read(scale, "ratio", where="--scale") if scale else None,
+        units=units,
+        **figures,
+    )
+
+
+def _ask(words: str, usual: str, is_asked: bool) -> str:
+    """Return an answer, or what is usual where nobody is there to answer."""
+    return str(typer.prompt(words, default=usual)).strip() if is_asked else usual
+
+
+def _units(said: str | None, length: str, own: dict[str, str]) -> dict[str, str]:
+    """Return the units to write in: as said, else by the unit in which the length was typed.
+
+    Raises:
+        BoatFileError: There is no such choice.
+    """
+    if said is not None and said not in ("metric", "inches"):
+        raise BoatFileError(f"'{said}' is no choice", "--units", "Write metric or inches.")
+    in_inches = any(mark in length for mark in ("in", "ft", '"', "'", "″", "′"))
+    if said is None and own:
+        return {**METRIC, **own}
+    return dict(INCHES if said == "inches" or (said is None and in_inches) else METRIC)
+
+
+def _material(name: str) -> str:
+    from trimdive.tape.typed import known_material
+
+    return known_material(name, "--material")
+
+
+def _from_tape(file: Path) -> "Wish":
+    """Return what tape readings say of her.
+
+    Raises:
+        TrimdiveError: They cannot be read.
+    """
+    from trimdive.cli.tape import read_file
+    from trimdive.starter import Wish
+    from trimdive.tape import tape_litres
+
+    readings = read_file(file)
+    skin = tape_litres(readings).shares[0]
+    broad = [one.breadth for one in readings.girths if one.breadth]
+    walls = readings.walls
+    return Wish(
+        name=readings.name,
+        length=readings.length,
+        kind=readings.kind,
+        material=readings.material.name,
+        breadth=max(broad) if broad else None,
+        wall=sum(walls) / len(walls) if walls else None,
+        skin_above=skin.volume if readings.kind == "wet" else None,
+        units=readings.units,
+    )
+
+
+def written(folder: Path, made: "Starter") -> Path:
+    """Return the boat file, written into a folder that holds none yet.
+
+    Raises:
+        BoatFileError: The folder holds a boat, or cannot be written.
+    """
+    from trimdive.boatfile import save_new
+
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        reason = (error.strerror or "it cannot be made").lower()
+        raise BoatFileError(reason, str(folder), "Name another folder.") from None
+    return save_new(folder / BOAT_FILE, made.text).path
+
+
+def refuse_a_boat(folder: Path) -> None:
+    """Refuse a folder that holds a boat, before anything is asked.
+
+    Raises:
+        BoatFileError: It does.
+    """
+    if (folder / BOAT_FILE).exists():
+        what = "there is a boat in this folder already"
+        raise BoatFileError(what, str(folder), "Name another folder; nothing was changed.")
+
+
+def new_text(file: Path, made: "Starter") -> list[Block]:
+    """Return what ``new`` prints."""
+    units, boat = made.boat.units, made.boat
+    guesses = sum(
+        1 for part in (*boat.parts, *boat.cylinders, *boat.coats) if part.known == "guess"
+    )
+    battery = f"{made.power.volts:.1f} V {made.power.charge:.1f} Ah"
+    return [
+        line(f"{file}"),
+        line(
+            f"{boat.name}: {units.write(made.mass, 'mass')} lifted out, {guesses} masses guessed, "
+            f"{units.write(made.lead, 'mass')} of lead; {units.write(made.litres, 'volume')} of "
+            f"ballast water. BG {units.write(made.bg, 'length')}, least GM "
+            f"{units.write(made.gm, 'length')}. As usual for her length: battery {battery}, motor "
+            f"{made.power.power:.0f} W."
+        ),
+        line(
+            "She floats at her waterline and dives; now weigh what you have, heaviest first, and "
+            f"write it into the file. See: trimdive check {file.parent}"
+        ),
+    ]
+
+
+def new_json(file: Path, made: "Starter") -> Document:
+    """Return the answer as one document in SI."""
+    return {
+        "file": str(file),
+        "name": made.boat.name,
+        "mass_kg": made.mass,
+        "lead_kg": made.lead,
+        "litres_m3": made.litres,
+        "bg_m": made.bg,
+        "gm_least_m": made.gm,
+        "power_w": made.power.power,
+        "battery_v": made.power.volts,
+        "battery_ah": made.power.charge,
+    }
