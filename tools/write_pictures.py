@@ -25,11 +25,13 @@ def main() -> None:
     bittern = assess(ROOT / "boats" / "bittern" / "boat.toml")
     bought = assess(ROOT / "boats" / "bittern-as-bought" / "boat.toml")
     grebe = assess(ROOT / "boats" / "grebe" / "boat.toml")
+    plover = assess(ROOT / "boats" / "plover" / "boat.toml")
     pictures = {
         "bittern": boat_drawing(bittern),
         "bittern-as-bought-full": boat_drawing(bought, bought.full),
         "bittern-section": section_drawing(bittern, 0.94),
         "grebe": boat_drawing(grebe),
+        "plover": boat_drawing(plover),
     }
     PICTURES.mkdir(parents=True, exist_ok=True)
     for name, svg in pictures.items():

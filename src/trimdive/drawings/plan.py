@@ -2,13 +2,14 @@
 
 import numpy as np
 
-from trimdive.boatfile import PrismRegion
-from trimdive.bodies.surfaces import outline as prism_outline
 from trimdive.drawings.flat import outline
 from trimdive.drawings.marks import diamond
 from trimdive.drawings.side import Scene, station_lines, tank_ink, thing_ink, vessels
 from trimdive.drawings.svg import clean, tag
+from trimdive.drawings.things import seen
 from trimdive.drawings.view import View
+
+NARROW = 0.6  # a region less broad than this share of the hull stands on it [-]
 
 
 def hull_outline(scene: Scene, view: View) -> str:
@@ -17,24 +18,24 @@ def hull_outline(scene: Scene, view: View) -> str:
     if not hull.skins:
         return ""
     outer = outline(hull.envelope, view.right, view.up)
-    thickness = max(hull.skins[0].thickness, 0.0)
-    ring = [view.lifted(outer.loop)]
+    ring, thickness = [view.lifted(outer.loop)], hull.skins[0].thickness
     if thickness > 0:
         ring.append(view.lifted(outer.inset(thickness).loop))
-    fill = "currentColor" if thickness > 0 else "none"
-    return tag("g", scene.ink.shape(ring, "fine", fill=fill), class_="skin")
+        drawn = scene.ink.shape(ring, "fine", fill="currentColor")
+    else:
+        drawn = scene.ink.shape(ring, "bold")
+    return tag("g", drawn, class_="skin")
 
 
 def towers(scene: Scene, view: View) -> str:
-    """Return the outlines of towers and houses, from above."""
-    found = []
-    for region in scene.assessed.boat.regions:
-        if isinstance(region, PrismRegion):
-            flat = prism_outline(region.outline, region.x_fore - region.x_aft, region.breadth)
-            middle = [(region.x_aft + region.x_fore) / 2, region.y]
-            points = np.column_stack([flat + middle, np.full(len(flat), region.z_top)])
-            title = tag("title", clean(region.name))
-            found.append(tag("g", title, scene.ink.shape([view.on(points)], "plain")))
+    """Return outlines, from above, of towers and fins: regions narrower than the hull."""
+    hull, found = scene.assessed.hull, list[str]()
+    most = NARROW * float(np.ptp(hull.envelope.bounds[:, 1]))
+    for skin in hull.skins:
+        if float(np.ptp(skin.outer.bounds[:, 1])) < most:
+            loop = seen(skin.outer, view, convex=False)
+            title = tag("title", clean(skin.name))
+            found.append(tag("g", title, scene.ink.shape([loop], "plain")))
     return tag("g", *found, class_="towers") if found else ""
 
 
