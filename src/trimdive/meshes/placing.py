@@ -6,6 +6,7 @@ from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes.drawn import Drawn
 from trimdive.meshes.guess import likely_unit
+from trimdive.units import write
 
 LONGEST = 30.0  # no model is longer [m]
 SHORTEST = 1e-4  # nor anything on one shorter [m]
@@ -32,18 +33,23 @@ def in_metres(held: Drawn, unit: float | None, scale: float = 1.0) -> Mesh:
         raise GeometryError(what, held.name, mend)
     longest = float(size.max()) * one / scale
     if not SHORTEST <= longest <= LONGEST:
-        what = f"read in that unit it is {longest:.4g} m long"
+        what = f"read in that unit it is {_told(longest)} long"
         mend = f'Look at its unit ("{likely.answer}" is likely), and for stray parts far off.'
         raise GeometryError(what, held.name, mend)
     far = float(np.abs(held.points).max())
     step = float(np.spacing(np.float32(far))) if held.kind.endswith("STL") else 0.0
     if step > COARSE * float(size.max()):
         what = (
-            f"it lies {far * one / scale:.4g} m from the origin, where STL is good to "
-            f"{step * one / scale * 1e3:.2g} mm only"
+            f"it lies {_told(far * one / scale)} from the origin, where STL is good "
+            f"to {write(step * one / scale, 'length', 'mm')} only"
         )
         raise GeometryError(what, held.name, "Move it to the origin where it was drawn.")
     return Mesh(vertices=held.points * (one / scale), triangles=held.triangles)
+
+
+def _told(length: float) -> str:
+    """Return a length that no model has, in words."""
+    return f"{length:.0f} m" if length >= 10 else f"{length * 1e3:.3g} mm"
 
 
 def axis(name: str) -> Floats:

@@ -56,7 +56,7 @@ def read(data: bytes, name: str) -> Drawn:
         GeometryError: It is no mesh, or damaged.
     """
     _check_size(len(data), name)
-    if not data.strip(b"\0 \r\n\t"):
+    if not data.strip(b" \r\n\t"):
         raise GeometryError("the file is empty", name, "Write the mesh anew.")
     if stl.is_binary(data):
         return stl.binary(data, name)
