@@ -6,15 +6,16 @@ from functools import lru_cache
 import numpy as np
 
 from trimdive.boatfile import MeshRegion
-from trimdive.bodies.hull import density_of
+from trimdive.bodies.hull import Skin, density_of
 from trimdive.bodies.meshed import drawn_pieces, looked_at
 from trimdive.errors import GeometryError
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.mesh import Mesh
-from trimdive.meshes import common_volume, troubles, unit_for
+from trimdive.meshes import common_volume, likely_unit, troubles, unit_for
 from trimdive.units import read
 
+TOO_LONG = 1.3  # a region longer than this share of the boat was drawn in another unit [-]
 NAMES = {"mm": "millimetres", "cm": "centimetres", "in": "inches", "m": "metres", "ft": "feet"}
 
 
@@ -64,6 +65,7 @@ def overlaps(facts: Facts, limit: Limit) -> Iterator[Finding]:
             if common <= limit.value:
                 continue
             yield finding(
+                key="mesh-overlap",
                 limit=limit,
                 subject=f"{region.name}: overlap",
                 rank=59,
@@ -87,33 +89,56 @@ def _common(one: Mesh, other: Mesh, name: str) -> float:
 
 @check("mesh-unit")
 def units(facts: Facts, limit: Limit) -> Iterator[Finding]:
-    """Yield printed walls whose volume fits their mass only in another unit."""
+    """Yield meshes that are as large as they should be only in another unit."""
     for number, region in _regions(facts):
+        if region.pieces or region.file_unit is None:
+            continue
         skin = facts.hull.skins[number]
-        if region.pieces or region.file_unit is None or not (region.closed_walls or region.sealed):
+        if region.closed_walls or region.sealed:
+            unit, why = (
+                _unit_by_mass(skin, region.file_unit, limit.value),
+                "does its volume fit its mass",
+            )
+        else:
+            unit, why = _unit_by_length(facts, skin, region.file_unit), "is it as long as she is"
+        if unit is None or _length_of(unit) == _length_of(region.file_unit):
             continue
-        wanted, drawn = skin.volume, abs(skin.shape_volume)
-        if not drawn or abs(wanted - drawn) <= limit.value * max(wanted, drawn):
-            continue
-        one = read(f"1 {region.file_unit}", "length", None)
-        unit = unit_for(drawn / one**3, wanted, limit.value)
-        if unit is None or read(f"1 {unit}", "length", None) == one:
-            continue
-        long = float(np.ptp(skin.outer.bounds[:, 0]))
+        long = facts.length(float(np.ptp(skin.outer.bounds[:, 0])))
+        now = NAMES.get(region.file_unit, region.file_unit)
         yield finding(
             limit=limit,
             subject=f"{region.name}: unit",
             rank=61,
             what=(
-                f"the mesh of {region.name} ({region.file}) is {facts.length(long)} long when read "
-                f"in {NAMES.get(region.file_unit, region.file_unit)}; only in {NAMES[unit]} does "
-                "its volume fit its mass"
+                f"the mesh of {region.name} ({region.file}) is {long} long when read in {now}; "
+                f"only in {NAMES[unit]} {why}"
             ),
             mend=f'Write file_unit = "{unit}".',
             edits=(
                 Edit(action="set", path=f"region[{number + 1}]", fields=(("file_unit", unit),)),
             ),
         )
+
+
+def _length_of(unit: str) -> float:
+    return read(f"1 {unit}", "length", None)
+
+
+def _unit_by_mass(skin: Skin, unit: str, within: float) -> str | None:
+    """Return the unit in which a wall's volume fits its mass, where it does not as it is read."""
+    wanted, drawn = skin.volume, abs(skin.shape_volume)
+    if not drawn or abs(wanted - drawn) <= within * max(wanted, drawn):
+        return None
+    return unit_for(drawn / _length_of(unit) ** 3, wanted, within)
+
+
+def _unit_by_length(facts: Facts, skin: Skin, unit: str) -> str | None:
+    """Return the unit in which a hull's outside is as long as the boat, where it is not so."""
+    told, long = facts.boat.length, float(np.ptp(skin.outer.bounds[:, 0]))
+    if told is None or long <= TOO_LONG * told:
+        return None
+    likely = likely_unit(np.ptp(skin.outer.bounds, axis=0) / _length_of(unit), told)
+    return likely.answer if likely.is_sure else None
 
 
 @check("closed-print", limit="void-above")
@@ -132,9 +157,11 @@ def closed_prints(facts: Facts, limit: Limit) -> Iterator[Finding]:
             continue
         pull = facts.mass(abs(region.mass - facts.floater.density * skin.volume))
         yield finding(
+            key="closed-print",
             limit=limit,
             subject=region.name,
-            rank=58 + void / max(facts.need.volume, 1e-9),
+            rank=58,
+            beyond=void / max(facts.need.volume, 1e-9),
             what=(
                 f"{region.name} is shut: under water it pulls up {pull}, which is "
                 f"{facts.volume(void)} of air above the waterline that the tanks must pay for"

@@ -1,0 +1,163 @@
+"""Meshes in boat files: units, axes, scale, pieces and repairs, and what is said of them."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+import trimesh
+from tests.meshes.shapes import as_file, inverted, together, without
+
+from trimdive.assess import Assessment, assess
+from trimdive.errors import GeometryError, TrimdiveError
+from trimdive.lines.mesh import volume
+
+LONG, BROAD, HIGH = 0.6, 0.1, 0.08
+HEAD = 'format = 1\nname = "Box"\nlength = "600 mm"\n[waterline]\nheight = "60 mm"\n'
+REGION = (
+    '[[region]]\nname = "hull"\nsurface = "mesh"\nfile = "hull.stl"\nmaterial = "GRP"\n'
+    'mass = "500 g"\nthickness = "2 mm"\n'
+)
+
+
+def hull(unit: float = 1e-3) -> trimesh.Trimesh:
+    """Return a box hull from x = 0 and z = 0, in a unit."""
+    shape = trimesh.creation.box(np.array([LONG, BROAD, HIGH]) / unit)
+    shape.apply_translation(np.array([LONG / 2, 0, HIGH / 2]) / unit)
+    return shape
+
+
+def boat(folder: Path, shape: trimesh.Trimesh, more: str, region: str = REGION) -> Assessment:
+    (folder / "hull.stl").write_bytes(as_file(shape, "stl"))
+    (folder / "boat.toml").write_text(HEAD + region + more, encoding="utf-8")
+    return assess(folder / "boat.toml")
+
+
+def of(her: Assessment, key: str) -> list[str]:
+    return [one.what for one in her.first_findings if one.key == key]
+
+
+def test_a_clean_mesh(tmp_path: Path) -> None:
+    her = boat(tmp_path, hull(), 'file_unit = "mm"\n')
+    assert volume(her.hull.envelope) == pytest.approx(LONG * BROAD * HIGH, rel=1e-6)
+    assert not of(her, "mesh-trouble")
+
+
+@pytest.mark.parametrize(("name", "unit"), [("in", 0.0254), ("cm", 0.01), ("ft", 0.3048)])
+def test_units(tmp_path: Path, name: str, unit: float) -> None:
+    her = boat(tmp_path, hull(unit), f'file_unit = "{name}"\n')
+    assert her.hull.envelope.bounds[1] == pytest.approx([LONG, BROAD / 2, HIGH], rel=1e-6)
+
+
+def test_no_unit_is_asked_for(tmp_path: Path) -> None:
+    with pytest.raises(GeometryError, match=r'do not say their unit.*file_unit = "mm"'):
+        boat(tmp_path, hull(), "").hull  # noqa: B018
+
+
+def test_drawn_at_full_size(tmp_path: Path) -> None:
+    her = boat(tmp_path, hull(1 / 24), 'file_unit = "m"\nfile_scale = "1:24"\n')
+    assert her.hull.envelope.bounds[1] == pytest.approx([LONG, BROAD / 2, HIGH], rel=1e-6)
+
+
+def test_feet_read_as_metres_are_noticed(tmp_path: Path) -> None:
+    her = boat(tmp_path, hull(0.3048), 'file_unit = "m"\n')
+    assert "only in feet is it as long as she is" in of(her, "mesh-unit")[0]
+    found = next(one for one in her.first_findings if one.key == "mesh-unit")
+    assert not of(her.edited(found.edits), "mesh-unit")
+
+
+@pytest.mark.parametrize(
+    ("forward", "up"), [("y", "z"), ("-x", "z"), ("z", "y"), ("-y", "x"), ("x", "-z")]
+)
+def test_axes(tmp_path: Path, forward: str, up: str) -> None:
+    """A lopsided hull is turned in the file, and turned back by forward and up."""
+    shape = together(hull(), _mark())
+    axes = [_axis(forward), np.cross(_axis(up), _axis(forward)), _axis(up)]
+    drawn = trimesh.Trimesh(shape.vertices @ np.array(axes), shape.faces, process=False)
+    more = f'file_unit = "mm"\nforward = "{forward}"\nup = "{up}"\nrepairs = ["union"]\n'
+    (tmp_path / "plain").mkdir()
+    plain = boat(tmp_path / "plain", shape, 'file_unit = "mm"\nrepairs = ["union"]\n')
+    her = boat(tmp_path, drawn, more)
+    assert her.hull.envelope.bounds == pytest.approx(plain.hull.envelope.bounds, abs=1e-7)
+    assert volume(her.hull.envelope) == pytest.approx(volume(plain.hull.envelope), rel=1e-6)
+
+
+def _mark() -> trimesh.Trimesh:
+    """Return a block on the fore deck, to port."""
+    shape = trimesh.creation.box((100.0, 20.0, 40.0))
+    shape.apply_translation((500.0, 30.0, 90.0))
+    return shape
+
+
+def _axis(name: str) -> np.ndarray:
+    vector = np.zeros(3)
+    vector["xyz".index(name[-1])] = -1.0 if name.startswith("-") else 1.0
+    return vector
+
+
+def test_forward_and_up_along_one_axis(tmp_path: Path) -> None:
+    with pytest.raises(GeometryError, match="both lie along z"):
+        boat(tmp_path, hull(), 'file_unit = "mm"\nforward = "z"\n').hull  # noqa: B018
+
+
+def test_places(tmp_path: Path) -> None:
+    more = 'file_unit = "mm"\nx_aft = "20 mm"\ny = "5 mm"\nz_bottom = "10 mm"\n'
+    low, high = boat(tmp_path, hull(), more).hull.envelope.bounds
+    assert low == pytest.approx([0.02, 0.005 - BROAD / 2, 0.01], abs=1e-8)
+    assert high == pytest.approx([0.02 + LONG, 0.005 + BROAD / 2, 0.01 + HIGH], abs=1e-8)
+
+
+def test_several_pieces(tmp_path: Path) -> None:
+    (tmp_path / "half.stl").write_bytes(as_file(trimesh.creation.box((300.0, 100.0, 80.0)), "stl"))
+    region = REGION.replace("hull.stl", "half.stl")
+    more = (
+        'file_unit = "mm"\nx_aft = "0 mm"\nz_bottom = "0 mm"\nrepairs = ["union"]\n'
+        '[[region.piece]]\nfile = "half.stl"\nfile_unit = "mm"\nx_aft = "300 mm"\n'
+        'z_bottom = "0 mm"\n'
+    )
+    her = boat(tmp_path, hull(), more, region)
+    assert volume(her.hull.envelope) == pytest.approx(LONG * BROAD * HIGH, rel=1e-6)
+    assert her.hull.envelope.bounds[1, 0] == pytest.approx(LONG)
+
+
+def test_a_piece_that_is_not_there(tmp_path: Path) -> None:
+    more = 'file_unit = "mm"\n[[region.piece]]\nfile = "fore.stl"\nfile_unit = "mm"\n'
+    with pytest.raises(TrimdiveError, match=r"there is no file 'fore\.stl'"):
+        boat(tmp_path, hull(), more)
+
+
+def test_inside_out_is_counted_right_and_said(tmp_path: Path) -> None:
+    her = boat(tmp_path, inverted(hull()), 'file_unit = "mm"\n')
+    assert volume(her.hull.envelope) == pytest.approx(LONG * BROAD * HIGH, rel=1e-6)
+    assert "inside out (counted as if turned)" in of(her, "mesh-trouble")[0]
+    found = next(one for one in her.first_findings if one.key == "mesh-trouble")
+    assert dict(found.edits[0].fields) == {"repairs": ("flip",)}
+    assert not of(her.edited(found.edits), "mesh-trouble")
+
+
+def test_a_hole_is_refused_until_the_boat_file_lets_it_be_capped(tmp_path: Path) -> None:
+    ball = trimesh.creation.icosphere(subdivisions=4, radius=300.0)
+    shape = without(ball, 5)
+    with pytest.raises(GeometryError, match=r'hull.stl: it is not closed: .*repairs = \["cap"\]'):
+        boat(tmp_path, shape, 'file_unit = "mm"\n').hull  # noqa: B018
+    her = boat(tmp_path, shape, 'file_unit = "mm"\nrepairs = ["cap"]\n')
+    assert volume(her.hull.envelope) == pytest.approx(ball.volume * 1e-9, rel=1e-3)
+
+
+def test_a_large_hole_is_to_be_closed_where_it_was_drawn(tmp_path: Path) -> None:
+    with pytest.raises(GeometryError, match="Close it where it was drawn"):
+        boat(tmp_path, without(hull(), 0), 'file_unit = "mm"\n').hull  # noqa: B018
+
+
+def test_a_repair_that_there_is_not(tmp_path: Path) -> None:
+    with pytest.raises(TrimdiveError, match="weld"):
+        boat(tmp_path, hull(), 'file_unit = "mm"\nrepairs = ["polish"]\n')
+
+
+def test_overlapping_bodies_of_one_mesh(tmp_path: Path) -> None:
+    her = boat(tmp_path, together(hull(), _mark()), 'file_unit = "mm"\n')
+    assert "overlap" in of(her, "mesh-trouble")[0]
+    common = 0.1 * 0.02 * 0.01  # of the block, 10 mm lies under the deck
+    mended = her.edited(next(one for one in her.first_findings if one.key == "mesh-trouble").edits)
+    whole = LONG * BROAD * HIGH + 0.1 * 0.02 * 0.04 - common
+    assert volume(mended.hull.envelope) == pytest.approx(whole, rel=1e-6)
+    assert not of(mended, "mesh-trouble")
