@@ -410,4 +410,4 @@ def test_what_the_slip_makes_goes_with_it(grebe_as_bought: Assessment) -> None:
     """The dent leaves foam standing out of the hull: said to follow from the slipped figure."""
     out = [one for one in grebe_as_bought.findings if one.key == "outside-slack"]
     assert out
-    assert all(any("lines.csv" in cause for cause in one.follows) for one in out)
+    assert all(any("lines.csv" in subject for _, subject in one.follows) for one in out)

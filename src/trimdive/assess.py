@@ -93,8 +93,7 @@ class Assessment:
     @cached_property
     def need(self) -> Need:
         """Litres of ballast water needed, their centre, and what the tanks give."""
-        low, high = self.blown_water, self.full_water
-        return need(self.floater, self.bodies, self.masses, self.waterline, (low, high))
+        return need(self.floater, self.bodies, self.masses, self.waterline, self.path.at)
 
     @cached_property
     def blown_water(self) -> Floats:
@@ -126,11 +125,10 @@ class Assessment:
     @cached_property
     def dived(self) -> State:
         """Wholly under, at the filling at which she is neutral, or the nearest to it."""
-        if not self.boat.tanks:
-            waters = self.blown_water
-        else:
-            waters = tank_waters(self.boat, self.floater.tanks, self.neutral)
-        return state(self.floater, rest(self.floater, waters, hanging=True))
+        low, high = float(self.blown_water.sum()), float(self.full_water.sum())
+        wanted = self.floater.volume - self.floater.mass / self.water.density
+        share = min(max((wanted - low) / (high - low), 0.0), 1.0) if high > low else 0.0
+        return state(self.floater, rest(self.floater, self.path.at(share), hanging=True))
 
     @cached_property
     def path(self) -> Path:

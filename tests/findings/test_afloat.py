@@ -107,10 +107,6 @@ def test_down_by_the_bow() -> None:
     assert abs(degrees(after.surfaced.trim_angle)) < 0.12 * degrees(boat.surfaced.trim_angle)
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="the shift counts all of the lead's mass, but 0.088 of it is borne by the water",
-)
 def test_the_shift_of_lead_levels_her() -> None:
     boat = crate(works="x = 620 -> x = 640")
     after = boat.edited(one("trim-surfaced", boat).edits)
@@ -170,9 +166,6 @@ z = 150
 """
 
 
-@pytest.mark.xfail(
-    strict=True, reason="the side is told by the masses; foam to port leans her to starboard"
-)
 def test_foam_to_one_side_leans_her_to_the_other() -> None:
     """30 cm³ of foam above the waterline and to port lift that side dived by 2.1 kg mm."""
     boat = crate(FOAM_TO_PORT)
@@ -188,9 +181,6 @@ def test_findings_name_the_boat_once() -> None:
     }
 
 
-@pytest.mark.xfail(
-    strict=True, reason="what stays in the tank is counted at the middle of what comes in later"
-)
 def test_lead_where_water_stays_in_the_tank() -> None:
     """300 cm³ stay in a piston tank at its fixed end, about x 535: that is where they weigh."""
     tank = 'kind = "piston"\nwater_end = 550\nstroke = 100\nruns = "aft"\ndead_water = 300'

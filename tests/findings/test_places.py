@@ -66,14 +66,12 @@ def test_beside_the_well() -> None:
     assert ran("clear-slack", crate(CLEAR + board(150, x=600)).facts) == ()
 
 
-@pytest.mark.xfail(strict=True, reason="a pair is taken as one block from side to side")
 def test_a_pair_on_either_side_of_the_well() -> None:
     """Two boards 30 broad at 75 mm to each side stand 20 mm clear of a well of 80."""
     pair = board(150, x=880, y=75).replace("breadth = 60", 'breadth = 30\npair = "each"')
     assert ran("clear-slack", crate(CLEAR + pair).facts) == ()
 
 
-@pytest.mark.xfail(strict=True, reason="the middle between a pair is taken for the middle of each")
 def test_a_pair_outside_on_the_bilges() -> None:
     """Two keels with their middles at 105 mm lie outside a hull of 100, as a single one would."""
     keel = (

@@ -215,7 +215,6 @@ def test_two_tanks_have_one_way_in_their_range() -> None:
         assert low == pytest.approx(one, abs=1e-7)
 
 
-@pytest.mark.xfail(strict=True, reason="all tanks are taken to fill alike, whatever their order")
 def test_the_second_tank_waits_for_the_first() -> None:
     """The first alone holds the need: filled in order, no water is in the second when neutral."""
     need = crate(SECOND_TANK + "order = 2\n").need

@@ -143,7 +143,10 @@ def _references(boat: Boat) -> Mistakes:
     vessels = [*cylinders, *(skin.name for skin in boat.regions if skin.sealed)]
     vessels += [tank.name for tank in boat.tanks if tank.inside is None]
     regions = [skin.name for skin in boat.regions]
+    sealed = [skin.name for skin in boat.regions if skin.sealed]
     for path, piece in pieces(boat):
+        if isinstance(piece, Cylinder) and piece.inside and piece.inside not in sealed:
+            yield unknown((*path, "inside"), "sealed region", piece.inside, sealed)
         if isinstance(piece, Tank) and piece.inside and piece.inside not in cylinders:
             yield unknown((*path, "inside"), "cylinder", piece.inside, cylinders)
         if isinstance(piece, Part) and piece.inside and piece.inside not in vessels:
@@ -233,6 +236,9 @@ def _regions(boat: Boat) -> Mistakes:
         if not (is_thick or has_volume or is_wall or skin.sealed):
             what = "the skin has no thickness, and no mass and material to find it from"
             yield Mistake(path, what, 'Add thickness = "…", or mass and material.')
+        if skin.sealed and not is_weighed and not is_thick:
+            what = "nothing tells what its walls weigh"
+            yield Mistake(path, what, 'Add mass = "…", or thickness and material.')
         if not is_weighed and not is_known:
             what = "it has neither a mass nor a material to work it out from"
             yield Mistake(path, what, 'Add mass = "…" or material = "…".')

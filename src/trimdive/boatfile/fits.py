@@ -44,6 +44,9 @@ def _tanks(boat: Boat) -> Mistakes:
         if room is not None and tank.dead_water + tank.dead_air >= room * (1 - tank.lost):
             what = "dead water and dead air leave no room in it"
             yield Mistake((*path, "dead_water"), what, "Measure them again.")
+        elif room is not None and (tank.blown or 0.0) >= 1 - tank.dead_air / (room * (1 - tank.lost)):
+            what = "blown it is as full as its dead air lets it get"
+            yield Mistake((*path, "blown"), what, "Write less, or measure dead_air again.")
         if tank.inside and tank.shape != "mesh":
             yield from _in_cylinder(boat, path, tank, cylinders[tank.inside])
 

@@ -14,13 +14,14 @@ from trimdive.boatfile.quantities import (
     Weight,
     Yes,
 )
+from trimdive.data import constant
 
 End = Literal["stern", "bow"]
 STERN, BOW = "stern", "bow"
 Known = Literal["guess", "worked out", "catalogue", "weighed"]
 Pair = Literal["both", "each"]
 
-HUNG_DENSITY = 999.1  # fresh water in which things are hung, 15 °C [kg/m³]
+HUNG_DENSITY = constant("hung-density")  # fresh water in which things are hung [kg/m³]
 
 
 class Piece(BaseModel):

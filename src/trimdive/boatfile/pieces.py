@@ -30,6 +30,9 @@ class Cylinder(Placed, Weighed):
     wall: Size = Field(description="Wall of the tube.")
     length: Size = Field(description="Length over the caps.")
     slope: Angle = Field(default=0.0, description="Slope of the axis, bow up.")
+    inside: Name | None = Field(
+        default=None, description="Sealed region in which it lies; then it pushes no water aside."
+    )
     ends: Name = Field(default="flat", description="How the ends are closed.")
     pair: Pair | None = Field(
         default=None,

@@ -7,7 +7,9 @@ from math import tan
 import numpy as np
 
 from trimdive.boatfile import Boat, Coat, Cylinder, Part, Tank, extents
-from trimdive.bodies.hull import HUNG_DENSITY, Hull, Skin, density_of
+from trimdive.boatfile.piece import HUNG_DENSITY
+from trimdive.bodies.hull import Hull, Skin, density_of
+from trimdive.bodies.inside import is_inside
 from trimdive.bodies.shapes import along, box, cylinder, mirrored, moved, sloped, sphere, tube
 from trimdive.bodies.surfaces import Files, mesh_of
 from trimdive.lines.mesh import Floats, Mesh, join, volume
@@ -23,11 +25,22 @@ class Body:
     mesh: Mesh
     share: float  # of the mesh's volume that displaces [-]
     volume: float  # displaced when under [m³]
+    is_pair: bool = False  # two alike, to port and starboard
 
     @property
-    def is_shaped(self) -> bool:
-        """Return whether its shape is known; else a small sphere stands for it."""
-        return self.kind != "point"
+    def pieces(self) -> tuple[Mesh, ...]:
+        """Return the meshes of its pieces: two for a pair."""
+        return halves(self.mesh) if self.is_pair else (self.mesh,)
+
+
+@lru_cache(maxsize=512)
+def halves(mesh: Mesh) -> tuple[Mesh, Mesh]:
+    """Return the two meshes of a pair that was made by mirroring one."""
+    corners, faces = len(mesh.vertices) // 2, len(mesh.triangles) // 2
+    return (
+        Mesh(vertices=mesh.vertices[:corners], triangles=mesh.triangles[:faces]),
+        Mesh(vertices=mesh.vertices[corners:], triangles=mesh.triangles[faces:] - corners),
+    )
 
 
 def _centred(mesh: Mesh) -> Mesh:
@@ -92,6 +105,7 @@ def _part_body(part: Part, path: str, beside: tuple[tuple[str, bytes], ...]) -> 
         mesh=mesh,
         share=one / volume(solid),
         volume=one * (2 if part.pair else 1),
+        is_pair=bool(part.pair),
     )
 
 
@@ -101,7 +115,13 @@ def cylinder_body(vessel: Cylinder, path: str) -> Body:
     solid = sloped(cylinder(vessel.outside, vessel.length), vessel.slope)
     mesh = _pair(moved(solid, vessel.x, vessel.y, vessel.z), bool(vessel.pair))
     return Body(
-        name=vessel.name, kind="cylinder", path=path, mesh=mesh, share=1.0, volume=volume(mesh)
+        name=vessel.name,
+        kind="cylinder",
+        path=path,
+        mesh=mesh,
+        share=1.0,
+        volume=volume(mesh),
+        is_pair=bool(vessel.pair),
     )
 
 
@@ -167,6 +187,8 @@ def bodies(boat: Boat, built: Hull, files: Files) -> tuple[Body, ...]:
     for i, coat in enumerate(boat.coats, 1):
         found += coat_bodies(coat, f"coat[{i}]", boat, built.skins)
     for i, vessel in enumerate(boat.cylinders, 1):
+        if vessel.inside:
+            continue
         path = f"cylinder[{i}]"
         found.append(cylinder_body(vessel, path))  # pyright: ignore[reportArgumentType] - frozen
     for i, tank in enumerate(boat.tanks, 1):
@@ -185,7 +207,20 @@ def bodies(boat: Boat, built: Hull, files: Files) -> tuple[Body, ...]:
     for path, piece in numbered(boat):
         body = part_body(piece, path, files)
         found += [body] if body else []
-    return tuple(found)
+    return tuple(body for body in found if not _is_shut_in(body, boat, built))
+
+
+def _is_shut_in(body: Body, boat: Boat, built: Hull) -> bool:
+    """Return whether a body lies within a sealed region, which displaces for it."""
+    through = {path for path, part in numbered(boat) if part.through_hull}
+    if body.kind in ("region", "coat") or body.path in through:
+        return False
+    middle = body.pieces[0].bounds.mean(axis=0)[None, :]
+    return any(
+        bool(is_inside(skin.outer, middle)[0])
+        for region, skin in zip(boat.regions, built.skins, strict=True)
+        if region.sealed
+    )
 
 
 def numbered(boat: Boat) -> list[tuple[str, Part]]:

@@ -12,6 +12,7 @@ from functools import lru_cache
 import numpy as np
 
 from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
+from trimdive.boatfile.piece import HUNG_DENSITY
 from trimdive.bodies.inside import is_inside
 from trimdive.bodies.meshed import outside
 from trimdive.bodies.shapes import box, moved, turned_out
@@ -24,7 +25,6 @@ from trimdive.lines.mesh import Floats, Mesh, join, volume
 
 BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
 FITS, NEAR = 4, 0.01  # most rounds of fitting a thickness, and how near is near enough [-]
-HUNG_DENSITY = 999.1  # fresh water in which parts are hung, 15 °C [kg/m³]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from trimdive.weights import Entry
 
 
-def _common(her: "Assessment") -> Document:
+def common(her: "Assessment") -> Document:
+    """Return what every document tells."""
     water = her.water
     return {
         "boat": her.boat.name,
@@ -57,7 +58,8 @@ def _draughts(her: "Assessment", state: "State") -> list[Document] | None:
     ]
 
 
-def _state(her: "Assessment", state: "State") -> Document:
+def state_document(her: "Assessment", state: "State") -> Document:
+    """Return how she lies at rest, as the document tells it."""
     return {
         "tanks": _tanks(her, state.rest.waters),
         "filling": words.how_full(her, state.rest.waters),
@@ -95,11 +97,11 @@ def float_json(her: "Assessment", asked: "State | None") -> Document:
     most = max(her.dive, key=lambda moment: abs(moment.state.trim_angle)).state
     sink = her.surfaced.mass_to_sink_1_mm
     return {
-        **_common(her),
-        "surfaced": _state(her, her.surfaced),
-        "full": _state(her, her.full),
-        "dived": _state(her, her.dived),
-        "asked": _state(her, asked) if asked else None,
+        **common(her),
+        "surfaced": state_document(her, her.surfaced),
+        "full": state_document(her, her.full),
+        "dived": state_document(her, her.dived),
+        "asked": state_document(her, asked) if asked else None,
         "neutral_filling": her.neutral,
         "lift_left_kg": -her.full.rest.excess,
         "upright_bg_m": her.bg,
@@ -123,7 +125,7 @@ def litres_json(her: "Assessment") -> Document:
     need = her.need
     tank_water = need.fitted > 0
     return {
-        **_common(her),
+        **common(her),
         "need_m3": need.volume,
         "need_x_m": float(need.place[0]),
         "need_y_m": float(need.place[1]),
@@ -198,7 +200,7 @@ def weigh_json(her: "Assessment") -> Document:
     masses = her.masses
     x, y, z = (float(value) for value in masses.gravity)
     return {
-        **_common(her),
+        **common(her),
         "entries": [_entry(entry) for entry in masses.entries],
         "mass_kg": masses.mass,
         "spread_kg": masses.spread,
@@ -211,7 +213,7 @@ def weigh_json(her: "Assessment") -> Document:
 
 def draw_json(her: "Assessment", files: list[Path]) -> Document:
     """Return what ``draw --json`` prints."""
-    return {**_common(her), "files": [str(file) for file in files]}
+    return {**common(her), "files": [str(file) for file in files]}
 
 
 def _finding(found: "Finding") -> Document:
@@ -225,14 +227,14 @@ def _finding(found: "Finding") -> Document:
         "can_be_done": bool(found.edits),
         "left": list(found.left),
         "hidden": list(found.hidden),
-        "follows": list(found.follows),
+        "follows": [{"check": key, "subject": subject} for key, subject in found.follows],
     }
 
 
 def check_json(her: "Assessment") -> Document:
     """Return what ``check --json`` prints."""
     return {
-        **_common(her),
+        **common(her),
         "tips_bow_down_rad": words.lowest(her).trim_angle,
         "lift_left_kg": -her.full.rest.excess,
         "upright_bg_m": her.bg,

@@ -46,7 +46,7 @@ def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple
     yield "mend", one.mend
     if not one.edits:
         return
-    goes = [i + 1 for i, other in enumerate(found) if i != k and one.subject in other.follows]
+    goes = [i + 1 for i, other in enumerate(found) if i != k and one.about in other.follows]
     stays = [i + 1 for i in range(len(found)) if i != k and i + 1 not in goes]
     if goes:
         yield "then", f"{_numbers(goes)} {'goes' if len(goes) == 1 else 'go'} with it"

@@ -23,6 +23,16 @@ def table(name: str) -> tuple[Row, ...]:
     return tuple(csv.DictReader(lines))
 
 
+@cache
+def constant(key: str) -> float:
+    """Return a constant of ``constants.csv`` in SI.
+
+    Raises:
+        DataError: There is no such constant.
+    """
+    return float(row("constants", key)["value"])
+
+
 def row(name: str, key: str) -> Row:
     """Return the row of ``data/<name>.csv`` whose first column reads ``key``.
 

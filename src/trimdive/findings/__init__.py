@@ -84,7 +84,7 @@ def with_rest(
             left=tuple(other.what for other in after.get(one, ())),
             hidden=tuple(o.what for o in after.get(one, ()) if o.about not in here),
             follows=tuple(
-                cause.subject
+                cause.about
                 for cause, others in still.items()
                 if cause is not one and one.about not in others
             ),

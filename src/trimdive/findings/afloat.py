@@ -6,11 +6,23 @@ from math import copysign, degrees
 import numpy as np
 
 from trimdive.bodies.hull import density_of
+from trimdive.bodies.moments import centroid
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.rest.solve import levels_at
+from trimdive.rest.tankwater import tank_water
+from trimdive.weights import Entry
 
+LEAD = density_of("lead", None) or 0.0  # density of new lead [kg/m³]
 LEAD_HEIGHT = 0.01  # of new lead above the lowest lead aboard, or above the keel [m]
+UP = np.array([0.0, 0.0, 1.0])
+LEVEL = 1e-6  # moments to the side below this are rounding [kg m]
 SMALL = 0.002  # of her mass: less than this short is no lead to speak of [-]
+
+
+def lead_counts(facts: Facts) -> float:
+    """Return how much of its mass a piece of lead counts under water [-]."""
+    return 1 - facts.floater.density / LEAD
 
 
 def _lead_to_add(facts: Facts) -> tuple[float, float, float] | None:
@@ -23,17 +35,15 @@ def _lead_to_add(facts: Facts) -> tuple[float, float, float] | None:
         return None
     n, _ = facts.waterline
     floater, need = facts.floater, facts.need
+    waters = facts.surfaced.rest.waters
+    blown = tank_water(floater, waters, n, levels_at(floater, waters, n))
     whole = floater.volume * (floater.buoyancy + floater.tree.centre)
     below = whole - need.volume * need.place
-    blown = facts.surfaced.rest.waters
-    water = floater.density * float(blown.sum())
     gravity = floater.mass * (floater.gravity + floater.tree.centre)
-    moment = floater.density * below[0] - gravity[0] - water * need.water_place[0]
+    moment = floater.density * (below - blown.moment) - gravity
     z = min([piece.z for piece in facts.boat.lead], default=LEAD_HEIGHT)
-    lean = float(n[0] / n[2]) * (floater.density * below[2] - gravity[2] - short * z)
-    lead = density_of("lead", None) or 11340.0
-    x = (moment - lean) / short
-    return short / (1 - floater.density / lead), x, z
+    x = (moment[0] - float(n[0] / n[2]) * (moment[2] - short * z)) / short
+    return short / lead_counts(facts), float(x), z
 
 
 @check("waterline-band")
@@ -58,7 +68,8 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     mend, edits = _mend_waterline(facts)
     yield finding(
         subject="boat",
-        rank=30 + abs(off) / limit.value,
+        rank=30,
+        beyond=abs(off) / limit.value,
         what=what,
         limit=limit,
         mend=mend,
@@ -90,7 +101,7 @@ def _bar(facts: Facts, mass: float, x: float, z: float) -> tuple[tuple[str, obje
     """Return the fields of a flat bar of lead, a quarter as broad as the hull, on the keel."""
     breadth = float(np.ptp(facts.hull.envelope.bounds[:, 1])) / 4
     height = breadth / 3
-    length = mass / (density_of("lead", None) or 11340.0) / (breadth * height)
+    length = mass / LEAD / (breadth * height)
     return (
         ("name", "added lead"),
         ("mass", mass),
@@ -134,7 +145,8 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
     mend = f"{' and '.join(reasons).capitalize()}: see what else is to be put right."
     yield finding(
         subject="boat",
-        rank=60 + lift / facts.floater.mass,
+        rank=60,
+        beyond=lift / facts.floater.mass,
         what=what,
         limit=limit,
         mend=mend,
@@ -152,22 +164,39 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if abs(angle) <= limit.value:
         return
     end, other = ("bow", "aft") if angle > 0 else ("stern", "forward")
-    moment = abs(degrees(angle)) * state.moment_to_trim_1_degree
+    moment = abs(_off_level(facts))
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead)
     mend = f"Shift what is heavy {other}: {facts.moment(moment)}"
     edits: tuple[Edit, ...] = ()
+    lead *= lead_counts(facts)
     if lead > 0 and moment / lead < 0.1 * facts.floater.length:
         shift = copysign(moment / lead, -angle)
         mend += f", such as all the lead by {facts.length(abs(shift))}"
         edits = shifted_lead(facts, shift)
     yield finding(
         subject="boat",
-        rank=20 + abs(angle) / limit.value,
+        rank=20,
+        beyond=abs(angle) / limit.value,
         what=f"she floats {abs(degrees(angle)):.1f}° down by the {end}",
         limit=limit,
         mend=f"{mend}.",
         edits=edits,
     )
+
+
+def _off_level(facts: Facts) -> float:
+    """Return how far weight and buoyancy lie apart along her at the waterline meant [kg m].
+
+    About the middle of the waterplane, where what she rides too high or low does not count.
+    """
+    floater, need, f = facts.floater, facts.need, facts.surfaced.lcf
+    waters = facts.surfaced.rest.waters
+    blown = tank_water(floater, waters, UP, levels_at(floater, waters, UP))
+    whole = floater.volume * float(floater.buoyancy[0] + floater.tree.centre[0] - f)
+    below = whole - need.volume * float(need.place[0] - f)
+    water = float(blown.moment[0]) - blown.volume * f
+    weight = float(facts.masses.moment[0]) - facts.masses.mass * f
+    return weight + floater.density * (water - below)
 
 
 def shifted_lead(facts: Facts, shift: float) -> tuple[Edit, ...]:
@@ -180,27 +209,54 @@ def shifted_lead(facts: Facts, shift: float) -> tuple[Edit, ...]:
 
 @check("heel")
 def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
-    """Yield a boat that leans because of where her masses lie, surfaced or dived."""
+    """Yield a boat that leans because of where her masses and volumes lie, surfaced or dived.
+
+    One that lolls, with all of them on the middle line, is for the check of stiffness.
+    """
+    sideways = _sideways(facts)
+    if not sideways or abs(sum(moment for moment, _ in sideways)) < LEVEL:
+        return
     for state, where in ((facts.surfaced, "on the surface"), (facts.dived, "dived")):
-        if abs(state.heel) <= limit.value or abs(facts.masses.gravity[1]) < 1e-6:
+        if abs(state.heel) <= limit.value:
             continue
-        moment = facts.masses.moment[1]
-        side, other = ("port", "starboard") if moment > 0 else ("starboard", "port")
-        amount = facts.moment(moment)
+        side, other = ("starboard", "port") if state.heel > 0 else ("port", "starboard")
+        moment = _off_middle(facts, afloat=state is facts.surfaced)
         yield finding(
-            subject=where,
-            rank=25 + abs(state.heel) / limit.value,
-            what=f"she leans {abs(degrees(state.heel)):.0f}° to {side} {where}",
             limit=limit,
-            mend=f"Shift what lies off the middle to {other}: {amount} in all.",
-            edits=_to_middle(facts),
+            subject=where,
+            rank=25,
+            beyond=abs(state.heel) / limit.value,
+            what=f"she leans {abs(degrees(state.heel)):.0f}° to {side} {where}",
+            mend=f"Shift what lies off the middle to {other}: {facts.moment(moment)} in all.",
+            edits=_to_middle(sideways, state.heel),
         )
 
 
-def _to_middle(facts: Facts) -> tuple[Edit, ...]:
-    """Return the change that puts the part which leans her most on the middle line."""
-    moments = [(abs(e.mass * e.place[1]), e) for e in facts.masses.entries]
-    worst = max(moments, key=lambda pair: pair[0])[1]
+def _off_middle(facts: Facts, *, afloat: bool) -> float:
+    """Return how far weight and buoyancy of her upright lie apart to the side [kg m]."""
+    floater, need = facts.floater, facts.need
+    lift = floater.volume * float(floater.buoyancy[1] + floater.tree.centre[1])
+    if afloat:
+        lift -= need.volume * float(need.place[1])
+    return abs(float(facts.masses.moment[1]) - floater.density * lift)
+
+
+def _sideways(facts: Facts) -> list[tuple[float, Entry]]:
+    """Return each thing's pull down to port, less the water it displaces, and its entry."""
+    lifts: dict[str, float] = {}
+    for body in facts.bodies:
+        lift = facts.floater.density * body.volume * float(centroid(body.mesh)[1])
+        lifts[body.path] = lifts.get(body.path, 0.0) + lift
+    return [
+        (entry.mass * float(entry.place[1]) - lifts.get(entry.path, 0.0), entry)
+        for entry in facts.masses.entries
+    ]
+
+
+def _to_middle(sideways: list[tuple[float, Entry]], heel: float) -> tuple[Edit, ...]:
+    """Return the change that puts what leans her most to that side on the middle line."""
+    sign = -1.0 if heel > 0 else 1.0
+    worst = max(sideways, key=lambda pair: sign * pair[0])[1]
     if worst.kind not in ("part", "lead", "foam"):
         return ()
     return (Edit(action="set", path=worst.path, fields=(("y", 0.0),)),)

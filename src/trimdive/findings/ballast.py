@@ -7,7 +7,7 @@ from trimdive.boatfile import Part, Tank
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above
-from trimdive.findings.afloat import shifted_lead
+from trimdive.findings.afloat import lead_counts, shifted_lead
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.litres import foam_instead
@@ -20,6 +20,8 @@ HOLES = "Drill two 8 mm holes low and a 5 mm vent at its highest point, so that 
 def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield tanks that hold less than she needs, or hardly more."""
     need = facts.need
+    if need.volume <= 0:
+        return
     if not facts.boat.tanks:
         yield _no_tanks(facts, limit)
         return
@@ -33,7 +35,8 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
     most = need.shares[0]
     yield finding(
         subject="tanks",
-        rank=50 + (limit.value - need.margin),
+        rank=50,
+        beyond=(limit.value - need.margin),
         what=what,
         limit=limit,
         mend=(
@@ -103,7 +106,8 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
         what=what,
         mend=words + _foam_words(plain),
         edits=edits,
-        rank=40 + abs(tips[1]) / limit.value,
+        rank=40,
+        beyond=abs(tips[1]) / limit.value,
     )
 
 
@@ -153,7 +157,7 @@ def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ..
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead)
     if not carried or not lead:
         return f"{words}.", tuple(edits)
-    balance = -carried / lead
+    balance = -carried / (lead * lead_counts(facts))
     edits += shifted_lead(facts, balance)
     return (
         f"{words} with its works, and all the lead {facts.length(abs(balance))} "
@@ -171,22 +175,25 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
         density = density_of(part.material, part.density)
         if body is None or part.mass is None or density is None or part.kind == "foam":
             continue
-        solid = part.mass * (2 if part.pair == "each" else 1) / density
+        mass = part.mass * (2 if part.pair == "each" else 1)
+        solid = mass / density
         void = body.volume - solid
         upper = above(body, n, d).volume
         if void <= limit.value or upper <= 0:
             continue
-        pull = facts.mass(abs(part.mass - facts.floater.density * body.volume))
+        pull = facts.mass(abs(mass - facts.floater.density * body.volume))
+        told = solid / 2 if part.pair == "each" else solid
         yield finding(
             subject=part.name,
-            rank=58 + void / facts.need.volume,
+            rank=58,
+            beyond=void / facts.need.volume,
             what=(
                 f"{part.name} is closed: under water it pulls up {pull}, which is "
                 f"{facts.volume(void)} of air above the waterline that the tanks must pay for"
             ),
             limit=limit,
             mend=HOLES,
-            edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", solid))),),
+            edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", told))),),
         )
 
 
@@ -205,12 +212,14 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
         if upper.volume <= limit.value:
             continue
         rest = need.volume - upper.volume
-        x = (need.volume * need.place[0] - float(upper.moment[0])) / rest
-        if abs(float(need.water_place[0]) - x) >= abs(need.offset):
+        left = need.volume * need.place[0] - float(upper.moment[0])
+        is_all = rest <= 1e-9  # nothing else stands above: without it no water is needed
+        if not is_all and abs(float(need.water_place[0]) - left / rest) >= abs(need.offset):
             continue
         yield finding(
             subject=piece.name,
-            rank=45 + upper.volume / need.volume,
+            rank=45,
+            beyond=upper.volume / need.volume,
             what=(
                 f"{piece.name} holds {facts.volume(upper.volume)} of foam above the waterline, "
                 f"{facts.place(piece.x)}: it takes as much of the tank, and the middle of what is "
@@ -234,7 +243,8 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     level = "level on the surface, " if off and not facts.surfaced.rest.under else ""
     yield finding(
         subject="boat",
-        rank=42 + abs(angle) / limit.value,
+        rank=42,
+        beyond=abs(angle) / limit.value,
         what=f"{level}dived she hangs {abs(degrees(angle)):.0f}° down by the {end}",
         limit=limit,
         mend=(

@@ -46,7 +46,10 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         if edit.action == "add":
             pieces.append(MODELS[name](**fields))
             continue
-        place = int(number.removesuffix("]")) - 1
+        place = int(digits) - 1 if (digits := number.removesuffix("]")).isdigit() else -1
+        if not 0 <= place < len(getattr(boat, LISTS[name])):
+            what = f"there is no '{edit.path}'"
+            raise BoatFileError(what, "edit", f"She has {len(getattr(boat, LISTS[name]))} of them.")
         if edit.action == "remove":
             gone.setdefault(name, set()).add(place)
         else:

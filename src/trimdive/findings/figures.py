@@ -13,11 +13,19 @@ from trimdive.lines import Doubt, doubts, mended
 
 
 def _figure(
-    limit: Limit, subject: str, what: str, mend: str, rank: float, *, edits: tuple[Edit, ...] = ()
+    limit: Limit,
+    subject: str,
+    what: str,
+    mend: str,
+    rank: int,
+    *,
+    beyond: float = 0.0,
+    edits: tuple[Edit, ...] = (),
 ) -> Finding:
     return finding(
         subject=subject,
         rank=rank,
+        beyond=beyond,
         what=what,
         limit=limit,
         mend=mend,
@@ -35,7 +43,7 @@ def guesses(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 f"{facts.mass(entry.spread)}, is only a guess"
             )
             share = entry.mass / facts.floater.mass
-            yield _figure(limit, entry.name, what, "Weigh it.", 10 + share)
+            yield _figure(limit, entry.name, what, "Weigh it.", 10, beyond=share)
 
 
 @check("density-least")
@@ -88,7 +96,7 @@ def volumes(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"{facts.volume(body.volume / body.share)}"
         )
         mend = "Measure its size again, or its mass."
-        yield _figure(limit, part.name, what, mend, 12 + body.share)
+        yield _figure(limit, part.name, what, mend, 12, beyond=body.share)
 
 
 @check("skin-mismatch")
@@ -107,7 +115,7 @@ def skins(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"{facts.length(skin.thickness)}"
         )
         mend = "Measure the wall at more spots, or weigh an offcut in air and in water."
-        yield _figure(limit, region.name, what, mend, 13 + abs(off))
+        yield _figure(limit, region.name, what, mend, 13, beyond=abs(off))
 
 
 @check("length-mismatch")

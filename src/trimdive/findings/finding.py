@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from math import pi
+from math import inf, pi
 from typing import Literal
 
 from trimdive.boatfile import Boat
@@ -48,7 +48,7 @@ class Finding:
     edits: tuple[Edit, ...]  # the same as changes, where the program can
     left: tuple[str, ...]  # what remains to be put right when this alone is mended
     hidden: tuple[str, ...]  # of those, what shows only then
-    follows: tuple[str, ...]  # subjects of findings that, mended alone, take this one with them
+    follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
 
     @property
     def about(self) -> tuple[str, str]:
@@ -62,17 +62,30 @@ def finding(
     subject: str,
     what: str,
     mend: str,
-    rank: float,
+    rank: int,
+    beyond: float = 0.0,
     key: str = "",
     edits: tuple[Edit, ...] = (),
     weight: Weight = "put right",
 ) -> Finding:
-    """Return a finding as its check makes it: what remains when it is mended comes later."""
+    """Return a finding as its check makes it: what remains when it is mended comes later.
+
+    Args:
+        limit: Limit that it is held against.
+        subject: What it is about.
+        what: One sentence.
+        mend: What to do.
+        rank: How urgent its kind is; larger comes first [-].
+        beyond: How far beyond the limit, to order those of one kind [-].
+        key: Of the check, where it is not the limit's.
+        edits: The mend as changes.
+        weight: Whether it must be put right.
+    """
     return Finding(
         key=key or limit.key,
         subject=subject,
         weight=weight,
-        rank=rank,
+        rank=rank + max(beyond, 0.0) / (1.0 + max(beyond, 0.0)),
         what=what,
         limit=limit,
         mend=mend,
@@ -128,6 +141,8 @@ def limit_of(key: str, boat: Boat) -> Limit:
     own = boat.limits[key].strip()
     number = own.removesuffix(unit).strip().replace(",", ".")
     try:
+        if not 0 <= float(number) < inf:
+            raise ValueError
         value = _si(str(float(number)), unit)
     except ValueError:
         what = f"'{own}' is no limit in {unit}"

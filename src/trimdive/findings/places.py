@@ -20,7 +20,7 @@ def _pieces(facts: Facts) -> Iterator[Body]:
     for body in facts.bodies:
         if body.kind in ("region", "coat") or body.path in through:
             continue
-        middle = body.mesh.bounds.mean(axis=0)
+        middle = body.pieces[0].bounds.mean(axis=0)
         if body.kind in MUST_BE_INSIDE or is_inside(facts.hull.envelope, middle[None, :])[0]:
             yield body
 
@@ -37,7 +37,8 @@ def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit,
             subject=body.name,
-            rank=15 + far,
+            rank=15,
+            beyond=far,
             what=(
                 f"{body.name} stands {facts.length(far)} out of the hull "
                 f"{facts.place(at[0])}, {facts.length(at[2])} high"
@@ -72,12 +73,13 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
         for body in facts.bodies:
             if body.kind in ("region", "coat") or body.path in through or body.share < 0.5:
                 continue
-            deep = _overlap(body.mesh.bounds, low, high)
+            deep = max(_overlap(piece.bounds, low, high) for piece in body.pieces)
             if deep <= limit.value + 1e-6:
                 continue
             yield finding(
                 subject=body.name,
-                rank=14 + deep,
+                rank=14,
+                beyond=deep,
                 what=(
                     f"{body.name} reaches {facts.length(deep)} into {space.name}, which is to be "
                     "kept clear"

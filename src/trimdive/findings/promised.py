@@ -24,7 +24,8 @@ def lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
     yield finding(
         limit=limit,
         subject="brief",
-        rank=28 + over / mass,
+        rank=28,
+        beyond=over / mass,
         what=(
             f"she weighs {facts.mass(mass)} ready to be lifted; "
             f"{facts.mass(brief.lift_limit)} was promised"
@@ -122,7 +123,8 @@ def on_the_scale(facts: Facts, limit: Limit) -> Iterator[Finding]:
     yield finding(
         limit=limit,
         subject=f"weigh-in of {last.date:%Y-%m-%d}",
-        rank=17 + abs(off) / last.mass,
+        rank=17,
+        beyond=abs(off) / last.mass,
         what=(
             f"on {last.date:%Y-%m-%d} she weighed {facts.mass(last.mass)}, {facts.mass(abs(off))} "
             f"{way} than the ledger of what is aboard, which may be off by {facts.mass(band)}"

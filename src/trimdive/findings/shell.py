@@ -54,7 +54,8 @@ def walls(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject=skin.name,
             weight="look at",
-            rank=6 + off,
+            rank=6,
+            beyond=off,
             what=(
                 f"the wall of {skin.name} runs from {facts.length(min(found))} "
                 f"({facts.place(thin.x)}) to {facts.length(max(found))}; their mean, "
@@ -76,7 +77,8 @@ def bent(facts: Facts, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit,
                 subject=skin.name,
-                rank=16 + off,
+                rank=16,
+                beyond=off,
                 what=f"{skin.name} lies bent by {facts.length(off)} over {facts.length(long)}",
                 mend="Warm it and tie it to a straight board before frames go in.",
             )
@@ -94,7 +96,8 @@ def twisted(facts: Facts, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit,
                 subject=skin.name,
-                rank=16 + turn,
+                rank=16,
+                beyond=turn,
                 what=f"{skin.name} is twisted by {degrees(turn):.1f}° from end to end",
                 mend="Set it true on the board before the halves are joined.",
             )

@@ -85,7 +85,8 @@ def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
     mend += _pair_words(plain, least - have)
     yield finding(
         subject="boat",
-        rank=35 + (least - have) / least,
+        rank=35,
+        beyond=(least - have) / least,
         what=f"dived she stands up by only {facts.length(have)} (BG); {facts.length(least)} wanted",
         limit=limit,
         mend=mend.strip(),
@@ -123,7 +124,8 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
     mend = f"Lower {words}." if words else "Lead low and foam high, in pairs; lighter upperworks."
     yield finding(
         subject="boat",
-        rank=37 + bool(lolls),
+        rank=37,
+        beyond=bool(lolls),
         what=what,
         limit=limit,
         mend=mend,

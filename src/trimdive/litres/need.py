@@ -11,6 +11,7 @@ the waterline, not its mass; the trade's rule of thumb counts the mass.
 Source: Archimedes, twice. The rule of thumb: common practice, no source.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -107,26 +108,16 @@ def water_taken(boat: Floater, low: Floats, high: Floats) -> tuple[float, Floats
     return taken, (after.moment - before.moment) / taken
 
 
-def shared_out(
-    wanted: float, low: Floats, high: Floats, capacities: Floats
-) -> tuple[float, Floats]:
-    """Return the one filling of all tanks at which they have taken ``wanted``, and what each took.
+def on_the_way(wanted: float, way: Callable[[float], Floats]) -> Floats:
+    """Return what each tank has taken when together they have taken ``wanted``, shape (t,) [m³].
 
     Args:
         wanted: Water to take in [m³].
-        low: Water in each when blown, shape (t,) [m³].
-        high: Water in each when full, shape (t,) [m³].
-        capacities: What each tank's space holds, shape (t,) [m³].
+        way: Water in each tank by the share of all that comes in, shape (t,) [m³].
     """
-    first, last = 0.0, 1.0
-    for _ in range(60):
-        filling = 0.5 * (first + last)
-        taken = np.clip(filling * capacities, low, high) - low
-        if taken.sum() < wanted:
-            first = filling
-        else:
-            last = filling
-    return last, np.clip(last * capacities, low, high) - low
+    low, high = way(0.0), way(1.0)
+    room = float((high - low).sum())
+    return way(min(wanted / room, 1.0)) - low if room > 0 else 0.0 * low
 
 
 def need(
@@ -134,7 +125,7 @@ def need(
     bodies: tuple[Body, ...],
     masses: Ledger,
     waterline: tuple[Floats, float],
-    waters: tuple[Floats, Floats],
+    way: Callable[[float], Floats],
 ) -> Need:
     """Return the ballast need for a waterline, and what the tanks give.
 
@@ -143,16 +134,17 @@ def need(
         bodies: Everything that displaces.
         masses: Everything that weighs.
         waterline: The plane meant: n [-], and d [m].
-        waters: Water in each tank blown and full, each shape (t,) [m³].
+        way: Water in each tank by the share of all that comes in as planned, shape (t,) [m³].
     """
-    low, high = waters
+    low, high = way(0.0), way(1.0)
     shares, moment = _shares(bodies, masses, *waterline)
     volume = sum(share.volume for share in shares)
     place = moment / volume if volume > 0 else np.zeros(3)
     paths = {body.path for body in bodies}
     n, d = waterline
     dry = [e for e in masses.entries if e.path not in paths and not e.inside and n @ e.place > d]
-    filling, takes = shared_out(volume, low, high, boat.tanks.capacities)
+    takes = on_the_way(volume, way)
+    room = float(boat.tanks.capacities.sum())
     _, centre = water_taken(boat, low, low + takes)
     return Need(
         volume=volume,
@@ -160,7 +152,7 @@ def need(
         mass_above=sum(share.mass for share in shares) + sum(entry.mass for entry in dry),
         shares=tuple(shares),
         fitted=float((high - low).sum()),
-        filling=filling,
+        filling=float((low + takes).sum()) / room if room > 0 else 0.0,
         water_place=centre,
         takes=takes,
     )

@@ -11,12 +11,13 @@ import numpy as np
 
 from trimdive.bodies.cut import axes_in_plane, cut
 from trimdive.bodies.section import contact_length
+from trimdive.data import constant
 from trimdive.lines.mesh import Floats
 from trimdive.rest.problem import Floater
 from trimdive.rest.solve import Rest, levels_at
 from trimdive.rest.tankwater import tank_cuts, tank_water
 
-SURFACE_TENSION = 0.0074  # kg/m: 72.7 mN/m over g, clean water at 20 °C, a wetted skin
+SURFACE_TENSION = constant("surface-tension") / constant("gravity")  # of clean water [kg/m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +130,7 @@ def film_pull(boat: Floater, at: Rest) -> float:
     two thirds of it away.
 
     Source:
-        handbook value of the surface tension of clean water, 72.7 mN/m at 20 °C, from memory.
+        [water-surface-tension-2014], by the table of constants.
     """
     return 0.0 if at.under else SURFACE_TENSION * contact_length(boat.tree, at.n, at.d)
 

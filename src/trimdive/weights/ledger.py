@@ -8,12 +8,13 @@ from math import pi, sqrt
 
 import numpy as np
 
-from trimdive.boatfile import Boat, Cylinder
+from trimdive.boatfile import Boat, Cylinder, Skin
 from trimdive.boatfile.piece import Weighed
 from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import centroid
-from trimdive.lines.mesh import Floats
+from trimdive.bodies.skin import skin
+from trimdive.lines.mesh import Floats, Mesh, volume
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,12 +117,19 @@ def _regions(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
         path = f"region[{i}]"
         body = found[path][0]
         density = density_of(region.material, region.density) or 0.0
-        mass = region.mass if region.mass is not None else density * body.volume
+        mass = region.mass
+        if mass is None:
+            mass = density * (_walls(region, body.mesh) if region.sealed else body.volume)
         place = centroid(body.mesh)
         if region.x is not None:
             place = np.array([region.x, place[1], place[2]])
         entries.append(_entry(region, region.name, "region", path, mass, place))
     return entries
+
+
+def _walls(region: Skin, outer: Mesh) -> float:
+    """Return the volume of a sealed region's walls [m³], from its outside and their thickness."""
+    return volume(skin(outer, region.thickness or 0.0))
 
 
 def _coats(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
