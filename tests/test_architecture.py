@@ -15,7 +15,6 @@ FILES = sorted(SOURCE.rglob("*.py"))
 SUBJECTS = {
     "litres",
     "tape",
-    "starter",
     "dive",
     "reach",
     "place",
@@ -41,6 +40,7 @@ LAYERS: list[set[str]] = [
     {"lists"},
     {"rest"},
     SUBJECTS,
+    {"starter"},
     {"findings"},
     {"assess"},
     {"drawings", "charts"},

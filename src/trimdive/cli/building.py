@@ -35,6 +35,19 @@ Wall = Annotated[Text, typer.Option("--wall", help="Wall of the hull.")]
 Taped = Annotated[Path | None, typer.Option("--tape", help="Tape readings: see trimdive tape.")]
 InUnits = Annotated[Text, typer.Option("--units", help="metric or inches, to write in.")]
 
+Pdf = Annotated[Path, typer.Argument(metavar="OUT.pdf", help="The PDF to write.")]
+OnPaper = Annotated[str, typer.Option("--paper", help="a4 or letter.")]
+
+
+@building.command(cls=Answer)
+def sheet(out: Pdf, paper: OnPaper = "a4", units: InUnits = None) -> None:
+    """Write a measuring sheet to print and fill in by pencil; its rows are the fields."""
+    from trimdive.cli.paper import printed
+
+    with working():
+        file = printed(out, paper, units or "")
+    typer.echo(file)
+
 
 @building.command(cls=Answer)
 def tape(file: TapeFile = None, save: Keep = None, as_json: Json = False) -> None:
