@@ -1,0 +1,1 @@
+"""Weights, floating and diving of scale model submarines, worked out before they are built."""

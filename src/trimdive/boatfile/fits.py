@@ -44,11 +44,16 @@ def _tanks(boat: Boat) -> Mistakes:
         if room is not None and tank.dead_water + tank.dead_air >= room * (1 - tank.lost):
             what = "dead water and dead air leave no room in it"
             yield Mistake((*path, "dead_water"), what, "Measure them again.")
-        elif room is not None and (tank.blown or 0.0) >= 1 - tank.dead_air / (room * (1 - tank.lost)):
+        elif room is not None and _most(tank, room) <= (tank.blown or 0.0):
             what = "blown it is as full as its dead air lets it get"
             yield Mistake((*path, "blown"), what, "Write less, or measure dead_air again.")
         if tank.inside and tank.shape != "mesh":
             yield from _in_cylinder(boat, path, tank, cylinders[tank.inside])
+
+
+def _most(tank: Tank, room: float) -> float:
+    """Return how full a tank with this room [m³] can get: its dead air stays in [-]."""
+    return 1 - tank.dead_air / (room * (1 - tank.lost))
 
 
 def capacity(tank: Tank) -> float | None:

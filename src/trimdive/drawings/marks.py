@@ -152,7 +152,7 @@ def scale_bar(ink: Ink, at: Point, step: float, count: int, unit: str, each: flo
         step: Length of a field [mm].
         count: How many.
         unit: What the figures are in.
-        each: What one field stands for, in that unit.
+        each: What one field stands for [in that unit].
     """
     x, y = at
     high = ink.mm(1.4)

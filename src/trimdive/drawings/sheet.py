@@ -48,8 +48,8 @@ def drawing_scale(length: float, height: float) -> float:
 class Span:
     """What a view takes up about the boat's origin [mm]."""
 
-    low: Floats  # left and top, shape (2,)
-    high: Floats  # right and bottom, shape (2,)
+    low: Floats  # left and top, shape (2,) [mm]
+    high: Floats  # right and bottom, shape (2,) [mm]
 
 
 def span(scene: Scene, view: View) -> Span:
