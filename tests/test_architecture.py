@@ -63,9 +63,10 @@ FENCES = {
     "gsw": {"water"},
     "openpyxl": {"lists"},
     "typst": {"sheets", "book"},
+    "vl_convert": {"charts"},
     "pikepdf": {"sheets", "book"},
 }
-LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh"}  # slow to load, seldom needed
+LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh", "vl_convert"}  # slow to load, seldom needed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ import typer
 
 from trimdive.cli.answer import Answer, finish, tell
 from trimdive.cli.building import building
+from trimdive.cli.dive import add_to as add_dive
 from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
@@ -106,5 +107,6 @@ def draw(
     tell(answer)
 
 
+add_dive(app)
 add_lists(app)
 add_mesh(app)

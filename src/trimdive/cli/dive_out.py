@@ -1,0 +1,130 @@
+"""Files of a dive: every moment as CSV, and its charts."""
+
+import csv
+from collections.abc import Callable, Iterator
+from io import StringIO
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, svg
+from trimdive.charts.moments import how_full, outer_marks, stands_upright
+from trimdive.cli.layout import Block, line
+from trimdive.cli.sheets import file_name
+from trimdive.errors import BoatFileError
+from trimdive.rest.solve import levels_at
+from trimdive.rest.tankwater import tank_water
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.cli.dive_text import Dived
+    from trimdive.dive import Moment
+    from trimdive.rest import State
+
+Figure = Callable[["State"], float | int | str]
+UP = np.array([0.0, 0.0, 1.0])
+
+
+def level_surface(her: "Assessment", state: "State") -> tuple[float, float]:
+    """Return i/∇ across and along of the tanks' water with her upright and level [m].
+
+    The handbook's formula, beside ``free_surface_t`` at the attitude that she really has.
+    """
+    waters = state.rest.waters
+    if not len(waters):
+        return 0.0, 0.0
+    surfaces = tank_water(her.floater, waters, UP, levels_at(her.floater, waters, UP)).surfaces
+    displaced = state.displacement_mass / her.floater.density
+    return float(surfaces[1, 1]) / displaced, float(surfaces[0, 0]) / displaced
+
+
+def _figures(her: "Assessment") -> dict[str, Figure]:
+    """Return every column after way and share, by its head."""
+    (_, aft), (_, fore) = outer_marks(her)
+    room = her.floater.tanks.capacities
+    tanks: dict[str, Figure] = {
+        f"filling {tank.name}": lambda s, k=k: float(s.rest.waters[k] / room[k])
+        for k, tank in enumerate(her.boat.tanks)
+    }
+    return {
+        "filling": lambda s: how_full(her, s),
+        **tanks,
+        "under": lambda s: int(s.rest.under),
+        "stands_upright": lambda s: int(stands_upright(her, s)),
+        "draught_aft_m": lambda s: "" if s.rest.under else s.draught(aft),
+        "draught_fore_m": lambda s: "" if s.rest.under else s.draught(fore),
+        "trim_bow_down_rad": lambda s: s.trim_angle,
+        "heel_starboard_rad": lambda s: s.heel,
+        "displacement_kg": lambda s: s.displacement_mass,
+        "out_of_water_m3": lambda s: s.reserve,
+        "gm_t_m": lambda s: s.gm_t,
+        "gm_l_m": lambda s: s.gm_l,
+        "bg_m": lambda s: s.bg,
+        "buoyancy_z_m": lambda s: s.kb,
+        "gravity_z_m": lambda s: s.kg,
+        "free_surface_t_m": lambda s: s.free_surface_t,
+        "level_surface_t_m": lambda s: level_surface(her, s)[0],
+        "free_surface_l_m": lambda s: s.free_surface_l,
+        "level_surface_l_m": lambda s: level_surface(her, s)[1],
+    }
+
+
+def moments_csv(one: "Dived") -> str:
+    """Return every moment of both ways as CSV, in SI."""
+    text = StringIO()
+    figures = _figures(one.her)
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(["way", "share", "jump", *figures])
+    for name, way in (("down", one.down), ("up", one.up)):
+        jumps = {jump.filling for jump in way.jumps}
+        for moment in way.moments:
+            writer.writerow([name, *_row(moment, moment.filling in jumps, figures)])
+    return text.getvalue()
+
+
+def _row(moment: "Moment", jumps: bool, figures: dict[str, Figure]) -> list[float | int | str]:
+    return [moment.filling, int(jumps), *(tell(moment.state) for tell in figures.values())]
+
+
+def written(file: Path, text: str) -> Path:
+    """Return a file, written.
+
+    Raises:
+        BoatFileError: It cannot be written there.
+    """
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text, encoding="utf-8")
+    except OSError as error:
+        reason = (error.strerror or "it cannot be written").lower()
+        where = str(error.filename or file)
+        raise BoatFileError(reason, where, "Name another place.") from None
+    return file
+
+
+def dive_csv(one: "Dived", file: Path | None) -> list[Path]:
+    """Return the table of all moments, written where it was asked for."""
+    return [] if file is None else [written(file, moments_csv(one))]
+
+
+def _charts(one: "Dived") -> Iterator[tuple[str, Chart]]:
+    her = one.her
+    yield "dive", dive_chart(her, one.down, one.up)
+    yield "gz", gz_chart(her, lever_states(her, one.down))
+    yield "gm", gm_chart(her, one.down)
+
+
+def dive_charts(one: "Dived", folder: Path | None) -> list[Path]:
+    """Return the charts, written into the folder that was asked for."""
+    if folder is None:
+        return []
+    name = file_name(one.her.boat.name)
+    return [written(folder / f"{name}-{kind}.svg", svg(chart)) for kind, chart in _charts(one)]
+
+
+def files_told(files: list[Path]) -> Iterator[Block]:
+    """Yield the names of files that were written."""
+    if files:
+        yield line()
+        yield line(f"Written: {', '.join(map(str, files))}.")

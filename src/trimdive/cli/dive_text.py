@@ -1,0 +1,228 @@
+"""``dive``: every moment from surfaced to dived and back, as text."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.charts.moments import bands, happenings, how_full, runs, tips_most
+from trimdive.cli import words
+from trimdive.cli.dive_kinks import kinks
+from trimdive.cli.dive_out import level_surface
+from trimdive.cli.dive_typed import in_words, ordered
+from trimdive.cli.layout import Block, Cells, heading, labelled, line, table, terms
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.boatfile import Boat
+    from trimdive.dive import Dive, Jump, Moment
+    from trimdive.rest import State
+
+TOLD = 20  # steps of the table where none are asked for [-]
+FINE = 50  # steps that are worked out at the least [-]
+SAME = 1e-9  # fillings closer than this are one [-]
+LEANS = 0.002  # leaning less than this all the way needs no column [rad]
+APART = 0.002  # tanks whose fillings differ by more stand in columns of their own [-]
+MOST_COLUMNS = 3  # tanks with columns of their own
+DIFFERS = 0.002  # turned by more than this she is not as she was on the way down [rad]
+LEADS = (0.04, 0.08)  # of a tank's room, by which one is tried ahead of the others [-]
+COARSE = 40  # steps by which other orders are tried [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dived:
+    """A dive and how it is to be told."""
+
+    her: "Assessment"
+    down: "Dive"
+    up: "Dive"
+    steps: int  # told in the table [-]
+
+
+def dived(her: "Assessment", steps: int | None) -> Dived:
+    """Return her dive, with at least so many steps that the table's are among them."""
+    told = steps or TOLD
+    fine = told * -(-FINE // told)
+    down, up = her.way(up=False, steps=fine), her.way(up=True, steps=fine)
+    return Dived(her=her, down=down, up=up, steps=told)
+
+
+def dive_text(one: Dived, *, up: bool = False) -> Iterator[Block]:
+    """Yield what ``dive`` prints; with the moments of the way up instead if asked."""
+    her = one.her
+    yield line(words.title(her))
+    yield line(in_words(her.boat))
+    yield line()
+    yield _moments(one, up=up)
+    yield heading("Worst moments")
+    yield labelled(_worst(one))
+    bends = kinks(her, one.down)
+    if bends:
+        yield heading("Why the curves bend, on the way down")
+        yield labelled((_full(her, moment.state), text) for moment, text in bends)
+    yield heading("Jumps, and the way up")
+    for text in _jumps(one):
+        yield line(text)
+    if len(her.boat.tanks) > 1:
+        yield heading("Other orders of filling")
+        yield from _orders(her, one.down)
+    yield line()
+    yield terms("filling", "GM", "BG", "free surface")
+
+
+def _full(her: "Assessment", state: "State") -> str:
+    return words.share(how_full(her, state), 1)
+
+
+def _turn(boat: "Boat", angle: float, none: str, ways: tuple[str, str]) -> str:
+    """Return an angle and which way, as short as it can be."""
+    text = boat.units.write(abs(angle), "angle")
+    known = any(figure in text for figure in "123456789")
+    return f"{text} {ways[0] if angle > 0 else ways[1]}" if known else none
+
+
+def _columns(one: Dived, way: "Dive") -> dict[str, Callable[["State"], str]]:
+    """Return the head of each column after the first, and what stands in it."""
+    her, boat, write = one.her, one.her.boat, one.her.boat.units.write
+    columns: dict[str, Callable[[State], str]] = {}
+    room = her.floater.tanks.capacities
+    spread = [float((m.state.rest.waters / room).max() - (m.state.rest.waters / room).min())
+              for m in way.moments]  # fmt: skip
+    if max(spread) > APART and len(boat.tanks) <= MOST_COLUMNS:
+        for k, tank in enumerate(boat.tanks):
+            columns[tank.name] = lambda s, k=k: words.share(float(s.rest.waters[k] / room[k]))
+    columns["tips by"] = lambda s: _turn(boat, s.trim_angle, "level", ("bow", "stern"))
+    if abs(way.largest_heel.state.heel) > LEANS:
+        columns["leans"] = lambda s: _turn(boat, s.heel, "upright", ("stbd", "port"))
+    columns["GM_T"] = lambda s: write(s.gm_t, "length")
+    columns["GM_L"] = lambda s: write(s.gm_l, "length")
+    columns["still out"] = lambda s: "–" if s.rest.under else write(s.reserve, "volume")
+    return columns
+
+
+def _moments(one: Dived, *, up: bool) -> Block:
+    """Return the table of moments, with what happens between them."""
+    way = one.up if up else one.down
+    columns = _columns(one, way)
+    marks = {id(h.moment): h.what for h in happenings(way, up=up)}
+    jumps = {jump.filling: jump for jump in way.jumps}
+    rows: list[Cells] = []
+    landed: Jump | None = None
+    for moment in way.moments:
+        what = marks.get(id(moment), "")
+        even = abs(moment.filling * one.steps - round(moment.filling * one.steps)) < SAME
+        jump = jumps.get(moment.filling)
+        if jump:
+            what = f"{what}; flops" if what else "flops"
+        if landed:
+            what = f"to this; {what}" if what else "to this"
+        if even or what:
+            told = [tell(moment.state) for tell in columns.values()]
+            rows.append([_full(one.her, moment.state), *told, what])
+        landed = jump
+    head = [f"how full, {'up' if up else 'down'}", *columns, "what happens"]
+    wide = len(columns) > 4
+    return table(head, rows, right=range(len(columns) + 1), gap=1 if wide else 2)
+
+
+def _worst(one: Dived) -> Iterator[tuple[str, str]]:
+    """Yield the worst moments on the way down, each with its filling."""
+    her, boat, down = one.her, one.her.boat, one.down
+    write, last = boat.units.write, down.moments[-1].state
+    least, tip, lean = down.least_gm.state, tips_most(down).state, down.largest_heel.state
+    yield "least stiff", f"GM_T {write(least.gm_t, 'length')} at {_full(her, least)}"
+    tips = words.tips(boat, tip.trim_angle)
+    yield "tips most", tips if tips == "level" else f"{tips} at {_full(her, tip)}"
+    leans = words.leans(boat, lean.heel)
+    yield "leans most", leans if leans == "upright" else f"{leans} at {_full(her, lean)}"
+    slack = max(down.moments, key=lambda moment: moment.state.free_surface_t).state
+    if slack.free_surface_t > 0:
+        takes = write(slack.free_surface_t, "length")
+        plain = write(level_surface(her, slack)[0], "length")
+        yield (
+            "slack water",
+            f"takes at most {takes} off GM_T, at {_full(her, slack)}; by the formula i/∇ {plain}",
+        )
+    end = words.tips(boat, last.trim_angle)
+    yield "tanks full", f"{words.weight(boat, last.rest.excess)}, {end}"
+
+
+def _jump(one: Dived, jump: "Jump", way: str) -> str:
+    boat = one.her.boat
+    size = boat.units.write(jump.angle, "angle")
+    first, last = (
+        f"{words.tips(boat, s.trim_angle)}, {words.leans(boat, s.heel)}"
+        for s in (jump.before, jump.after)
+    )
+    return f"Going {way} she flops at {_full(one.her, jump.before)}, by {size}: {first} → {last}."
+
+
+def _jumps(one: Dived) -> Iterator[str]:
+    """Yield the jumps down and up, where she will not stand upright, and how the ways differ."""
+    her = one.her
+    for way, name in ((one.down, "down"), (one.up, "up")):
+        for jump in way.jumps:
+            yield _jump(one, jump, name)
+        for low, high in bands(her, runs(her, way)):
+            lean = max(
+                abs(m.state.heel) for m in way.moments if low <= how_full(her, m.state) <= high
+            )
+            yield (
+                f"Going {name}, from {words.share(low, 1)} to {words.share(high, 1)} she will not "
+                f"stand upright: she lolls by up to {her.boat.units.write(lean, 'angle')}, to "
+                "either side."
+            )
+    if not one.down.jumps and not one.up.jumps:
+        yield "She flops nowhere."
+    yield _differs(one)
+
+
+def _differs(one: Dived) -> str:
+    """Return where the way up differs from the way down, in a sentence."""
+    up = {round(m.filling / SAME): m for m in one.up.moments}
+    pairs = [(m, up[round(m.filling / SAME)]) for m in one.down.moments
+             if round(m.filling / SAME) in up]  # fmt: skip
+    off = [a for a, b in pairs if _apart(a, b) > DIFFERS]
+    if not off:
+        return "Coming up she passes the same moments as going down."
+    low, high = (_full(one.her, off[k].state) for k in (0, -1))
+    return f"Coming up she lies otherwise than going down between {low} and {high}."
+
+
+def _apart(one: "Moment", other: "Moment") -> float:
+    """Return how differently she lies, a lean to either side being one [rad]."""
+    a, b = one.state, other.state
+    return max(abs(a.trim_angle - b.trim_angle), abs(abs(a.heel) - abs(b.heel)))
+
+
+def _tried(boat: "Boat", neutral: float) -> dict[str, "Boat"]:
+    """Return other orders worth a look, as they are typed after --order."""
+    names = [tank.name for tank in boat.tanks]
+    typed = ["together"] if boat.fills or len({tank.order for tank in boat.tanks}) > 1 else []
+    for lead in LEADS:
+        typed += [f"{name} ahead by {words.share(lead)}" for name in names]
+    typed += [f"{name} first" for name in names]
+    return {text: ordered(boat, text, neutral) for text in typed}
+
+
+def _orders(her: "Assessment", down: "Dive") -> Iterator[Block]:
+    """Yield the worst moments by other orders of filling."""
+    from trimdive.assess import Assessment
+
+    rows: list[Cells] = [_order_row(her, "as planned", down)]
+    for name, boat in _tried(her.boat, her.neutral).items():
+        other = Assessment(boat=boat, files=her.files)
+        rows.append(_order_row(her, name, other.way(up=False, steps=COARSE)))
+    head = ["--order", "tips most", "at", "least GM_T", "at", "flops"]
+    yield table(head, rows, right=(2, 3, 4, 5))
+
+
+def _order_row(her: "Assessment", name: str, way: "Dive") -> Sequence[str]:
+    boat, tip, least = her.boat, tips_most(way).state, way.least_gm.state
+    return [
+        name,
+        _turn(boat, tip.trim_angle, "level", ("bow", "stern")),
+        words.share(how_full(her, tip)),
+        boat.units.write(least.gm_t, "length"),
+        words.share(how_full(her, least)),
+        str(len(way.jumps) or "–"),
+    ]
