@@ -1,15 +1,15 @@
 """``new``: a first boat file in a folder of its own, from a few answers."""
 
 import sys
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import typer
-
 from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, line
 from trimdive.cli.opening import BOAT_FILE
+from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
 from trimdive.units import read
 
@@ -18,8 +18,18 @@ if TYPE_CHECKING:
 
 METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
 INCHES = {"length": "in", "mass": "oz", "volume": "in3"}
+LENGTH = "Length over all, with its unit"
+Check = Callable[[str], object]
 LENGTHS = ("breadth", "height", "waterline", "wall")
 Said = dict[str, str | None]
+
+
+def _is_length(text: str) -> float:
+    return read(text, "length")
+
+
+def _is_scale(text: str) -> float:
+    return read(text, "ratio")
 
 
 def wish_of(said: Said, tape: Path | None) -> "Wish":
@@ -31,18 +41,22 @@ def wish_of(said: Said, tape: Path | None) -> "Wish":
     from trimdive.starter import Wish
 
     base = _from_tape(tape) if tape else None
-    asked = sys.stdin.isatty() and base is None
-    name = said["name"] or (base.name if base else None) or _ask("Her name", "Unnamed", asked)
-    text = said["length"] or (None if base else _ask("Length over all", "", asked))
+    ask = sys.stdin.isatty() and base is None
+    name = said["name"] or (base.name if base else None) or _ask("Her name", "Unnamed", ask)
+    text = said["length"] or (None if base else _ask(LENGTH, "", ask, _is_length))
     if not text and base is None:
         mend = 'Say it, as --length "1.4 m", or name tape readings with --tape.'
         raise BoatFileError("her length is missing", "--length", mend)
     units = _units(said["units"], text or "", base.units if base else {})
     length = read(text, "length", where="--length") if text else 0.0
     wish = base or Wish(name=name, length=length)
-    kind = said["kind"] or (wish.kind if base else _ask("Wet or dry hull", "wet", asked))
-    made = said["material"] or (wish.material if base else _ask("Material of hull", "GRP", asked))
-    scale = said["scale"] or _ask("Scale, as 1:48 (empty if none)", "", asked)
+    kind = said["kind"] or (
+        wish.kind if base else _ask("Wet or dry hull", "wet", ask, one_of("wet", "dry"))
+    )
+    made = said["material"] or (
+        wish.material if base else _ask("Material of hull", "GRP", ask, is_material)
+    )
+    scale = said["scale"] or _ask("Scale, as 1:48 (empty if none)", "", ask, _is_scale)
     if kind not in ("wet", "dry"):
         raise BoatFileError(f"'{kind}' is no kind of hull", "--kind", "Write wet or dry.")
     figures = {
@@ -60,9 +74,9 @@ def wish_of(said: Said, tape: Path | None) -> "Wish":
     )
 
 
-def _ask(words: str, usual: str, is_asked: bool) -> str:
+def _ask(words: str, usual: str, is_asked: bool, check: Check | None = None) -> str:
     """Return an answer, or what is usual where nobody is there to answer."""
-    return str(typer.prompt(words, default=usual)).strip() if is_asked else usual
+    return asked(words, check, usual or (None if words == LENGTH else "")) if is_asked else usual
 
 
 def _units(said: str | None, length: str, own: dict[str, str]) -> dict[str, str]:

@@ -16,13 +16,13 @@ def asked_readings() -> str:
     """
     say = typer.echo
     say("Lengths: type a unit with each, or only numbers in the unit that you name now.")
-    unit = _asked("Unit of lengths", _is_length_unit, "mm")
-    lines = [f'name = "{_plain(_asked("Her name", None, "Unnamed"))}"']
-    lines.append(f'length = "{_asked("Length over all", _length(unit))}"')
-    lines.append(f'kind = "{_asked("Wet or dry hull", _one_of("wet", "dry"), "wet")}"')
-    lines.append(f'material = "{_asked("Material of the hull", _is_material, "GRP")}"')
+    unit = asked("Unit of lengths", _is_length_unit, "mm")
+    lines = [f'name = "{_plain(asked("Her name", None, "Unnamed"))}"']
+    lines.append(f'length = "{asked("Length over all", _length(unit))}"')
+    lines.append(f'kind = "{asked("Wet or dry hull", one_of("wet", "dry"), "wet")}"')
+    lines.append(f'material = "{asked("Material of the hull", is_material, "GRP")}"')
     lines.append(
-        f'measured_from = "{_asked("Places measured from", _one_of("stern", "bow"), "stern")}"'
+        f'measured_from = "{asked("Places measured from", one_of("stern", "bow"), "stern")}"'
     )
     say("\nGirths: over the deck from waterline to waterline, five or more along her.")
     lines += ["girth = [", *_girths(unit), "]"]
@@ -31,12 +31,12 @@ def asked_readings() -> str:
     if walls:
         lines.append("wall = [" + ", ".join(f'"{wall}"' for wall in walls) + "]")
     lines += ["", "[units]", f'length = "{unit}"']
-    mass = _asked("\nMass of the upper moulding, if weighed (empty if not)", _mass, "")
+    mass = asked("\nMass of the upper moulding, if weighed (empty if not)", _mass, "")
     if mass:
-        edge = _asked("Its lower edge above the waterline (0 if at it)", _length(unit), "0")
+        edge = asked("Its lower edge above the waterline (0 if at it)", _length(unit), "0")
         lines += ["", "[moulding]", f'mass = "{mass}"', f'edge = "{edge}"']
     say("\nWhat stands on her: tower, houses, foam above the waterline; an empty name ends.")
-    while name := _asked("Name", None, ""):
+    while name := asked("Name", None, ""):
         lines += _standing(_plain(name), unit)
     return "\n".join(lines) + "\n"
 
@@ -45,37 +45,41 @@ def _girths(unit: str) -> list[str]:
     found: list[str] = []
     while True:
         number = len(found) + 1
-        at = _asked(f"Place of girth {number} (empty when done)", _length(unit), "")
+        at = asked(f"Place of girth {number} (empty when done)", _length(unit), "")
         if not at:
             if len(found) >= 5:
                 return found
             typer.echo(f"Five are needed; there are {len(found)}.")
             continue
-        girth = _asked("  girth there", _length(unit))
-        breadth = _asked("  breadth at the waterline (empty if not measured)", _length(unit), "")
+        girth = asked("  girth there", _length(unit))
+        breadth = asked("  breadth at the waterline (empty if not measured)", _length(unit), "")
         across = f', breadth = "{breadth}"' if breadth else ""
         found.append(f'  {{ x = "{at}", girth = "{girth}"{across} }},')
 
 
 def _standing(name: str, unit: str) -> list[str]:
     lines = ["", "[[standing]]", f'name = "{name}"']
-    lines.append(f'x = "{_asked("  its middle along her", _length(unit))}"')
-    mass = _asked("  its mass (empty to give girth, height and wall)", _mass, "")
+    lines.append(f'x = "{asked("  its middle along her", _length(unit))}"')
+    mass = asked("  its mass (empty to give girth, height and wall)", _mass, "")
     if mass:
         lines.append(f'mass = "{mass}"')
-        hung = _asked("  scale reading hung under water (empty if not)", _mass, "")
+        hung = asked("  scale reading hung under water (empty if not)", _mass, "")
         if hung:
             return [*lines, f'hung = "{hung}"']
-        return [*lines, f'material = "{_asked("  its material", _is_material, "GRP")}"']
+        return [*lines, f'material = "{asked("  its material", is_material, "GRP")}"']
     for field, words in (("girth", "round it"), ("height", "its height"), ("wall", "its wall")):
-        lines.append(f'{field} = "{_asked(f"  {words}", _length(unit))}"')
+        lines.append(f'{field} = "{asked(f"  {words}", _length(unit))}"')
     return lines
 
 
-def _asked(
+def asked(
     words: str, check: Callable[[str], object] | None = None, usual: str | None = None
 ) -> str:
-    """Return an answer that passes the check; asked again until it does."""
+    """Return an answer that passes the check; asked again until it does.
+
+    Raises:
+        BoatFileError: No more answers come.
+    """
     while True:
         text = _answer(words, usual)
         if text == usual or check is None:
@@ -105,7 +109,7 @@ def _answer(words: str, usual: str | None) -> str:
 
 def _several(words: str, check: Callable[[str], object]) -> list[str]:
     found: list[str] = []
-    while text := _asked(f"{words} {len(found) + 1}", check, ""):
+    while text := asked(f"{words} {len(found) + 1}", check, ""):
         found.append(text)
     return found
 
@@ -122,13 +126,20 @@ def _is_length_unit(text: str) -> object:
     return unit_named(text, "length")
 
 
-def _is_material(text: str) -> object:
-    from trimdive.data import row
+def is_material(text: str) -> object:
+    """Return the material of a name.
 
-    return row("materials", text)
+    Raises:
+        BoatFileError: There is none.
+    """
+    from trimdive.tape.typed import known_material
+
+    return known_material(text, "material")
 
 
-def _one_of(*choices: str) -> Callable[[str], object]:
+def one_of(*choices: str) -> Callable[[str], object]:
+    """Return the check that an answer is one of some words."""
+
     def check(text: str) -> None:
         if text not in choices:
             raise UnitError(f"'{text}' is neither", "", f"Write {' or '.join(choices)}.")

@@ -15,7 +15,8 @@ from trimdive.starter.room import GAP, LEAD_BROAD, LEAD_LONG, Slot, lead_places
 from trimdive.starter.shape import lines_of
 from trimdive.starter.wish import Plan
 
-LEAST = 0.05  # of its room, that every place for foam holds [-]
+LEAST = 0.25  # of the mean filling of the places for foam, that each holds at least [-]
+SPARSE = 0.3  # filled less than this, every other place is enough [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,11 +81,13 @@ def wet_ballast(plan: Plan, sums: Sums, slots: list[Slot], lead: float) -> Balla
     Raises:
         BoatFileError: There is not room enough for the foam, or she is too light without any.
     """
+    lift = sums.density - density("XPS foam")  # of a cubic metre of foam under water [kg/m³]
+    pull = 1 - sums.density / density("lead")  # of a kilogram of lead under water [-]
+    volume = (sums.mass - sums.density * sums.below + pull * lead) / lift
+    if volume < SPARSE * sum(slot.volume for slot in slots):
+        slots = slots[::2]
     room = np.array([slot.volume for slot in slots])
     at = np.array([slot.x for slot in slots])
-    pull = 1 - sums.density / density("lead")  # of a kilogram of lead under water [-]
-    lift = sums.density - density("XPS foam")  # of a cubic metre of foam under water [kg/m³]
-    volume = (sums.mass - sums.density * sums.below + pull * lead) / lift
     if volume > float(room.sum()):
         what = f"the hull has no room for {volume * 1e3:.1f} L of foam beside the cylinder"
         raise BoatFileError(what, "breadth", "Give a larger breadth, or a thinner wall.")
@@ -96,9 +99,7 @@ def wet_ballast(plan: Plan, sums: Sums, slots: list[Slot], lead: float) -> Balla
     x_lead = (lift * float(foam @ at) - moment) / (pull * lead)
     return Ballast(
         bars=_bars(plan, lead, x_lead),
-        blocks=tuple(
-            _block(slot, share) for slot, share in zip(slots, shares, strict=True) if share > 0.02
-        ),
+        blocks=tuple(_block(slot, share) for slot, share in zip(slots, shares, strict=True)),
         full=volume / float(room.sum()),
     )
 
@@ -138,7 +139,7 @@ def _bars(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
         at = np.linspace(x - half, x + half, len(at))
         weights = np.ones(len(at))
     masses = lead * weights / weights.sum()
-    long, broad = LEAD_LONG * plan.wish.length, LEAD_BROAD * plan.breadth
+    long, broad = LEAD_LONG * plan.wish.length, LEAD_BROAD[plan.wish.kind] * plan.breadth
     made: list[Bar] = []
     for mass, place in zip(masses, at, strict=True):
         high = mass / density("lead") / (long * broad)
@@ -167,7 +168,7 @@ def _floor(plan: Plan, x: float) -> float:
         keel = float(np.interp(share, places, keels))
         half = float(np.interp(share, spots, breadths))
         up = float(np.interp(share, spots, widest)) - keel
-        edge = min(LEAD_BROAD / half, 0.95)
+        edge = min(LEAD_BROAD[plan.wish.kind] / half, 0.95)
         found.append(plan.waterline * (keel + up * (1 - float(np.sqrt(1 - edge**2)))))
     return max(found)
 

@@ -30,9 +30,10 @@ LEAD = (0.13, 0.16, 0.19, 0.22, 0.25, 0.28, 0.31, 0.34)  # of her mass, tried in
 BG_LEAST = 0.0052  # of her length; what check asks for, and something over [-]
 GM_LEAST = 0.0042  # likewise [m]
 MOMENTS = 9  # fillings at which she is let go [-]
+THIN = 0.12  # of the room for foam: with less the blocks are slivers, and more lead goes in [-]
 UPRIGHT = 0.03  # lean beyond which she does not stand upright [rad]
 CAP_ROOM = 0.022  # of the length: from a tank to the end of its cylinder [-]
-SLACK = 0.11  # of the length: a longer slack tank makes her see-saw, so it is parted [-]
+SLACK = 0.095  # of the length: a longer slack tank makes her see-saw, so it is parted [-]
 SLIM = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual outfit and cylinder, tried in turn [-]
 FITS = 6  # rounds in which the height is fitted to a tape [-]
 CLOSE = 0.02  # of the volume by tape; it is not surer [-]
@@ -198,12 +199,10 @@ def _tanks(made: Plan, litres: float, x: float) -> tuple[Tank, ...]:
     if long > 0.7 * made.span:
         what = f"a tank for {litres * 1e3:.2f} L would take most of the cylinder"
         raise BoatFileError(what, "the starter", "Give a thinner wall or a lower hull.")
-    if made.wish.kind == "dry":
+    if count == 1:
         parts = ceil(long / (SLACK * made.wish.length))
         each = long / parts
         return tuple(Tank(x=x + (k - (parts - 1) / 2) * each, length=each) for k in range(parts))
-    if count == 1:
-        return (Tank(x=x, length=long),)
     ends = (
         middles(made)[0] + made.span / 2 - long / 2 - CAP_ROOM * made.wish.length,
         middles(made)[1] - made.span / 2 + long / 2 + CAP_ROOM * made.wish.length,
@@ -242,7 +241,7 @@ def _ballasts(made: Plan, built: Built) -> Iterator[Ballast]:
         except BoatFileError as error:
             refused = error
             break
-        if ballast.full > 0.03:
+        if ballast.full > THIN:
             tried += 1
             yield ballast
     if not tried and refused:

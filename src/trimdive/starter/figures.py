@@ -7,6 +7,8 @@ from trimdive.units import number_in, usual_names
 FIGURES = {"mass": 2, "volume": 3}  # that a guess deserves [-]
 FINEST = {"mm": 0.5, "cm": 0.05, "in": 0.01, "m": 0.0005, "ft": 0.001}  # of lengths [own unit]
 
+SMALL = 40  # steps: shorter lengths are written finer [-]
+
 
 def number(value: float, kind: str, units: dict[str, str]) -> str:
     """Return a figure with its unit, rounded.
@@ -22,7 +24,7 @@ def number(value: float, kind: str, units: dict[str, str]) -> str:
     unit = units.get(kind) or usual_names(kind)[0]
     found = number_in(value, kind, unit)
     if kind == "length" and unit in FINEST:
-        step = FINEST[unit] if abs(found) >= 10 * FINEST[unit] else FINEST[unit] / 5
+        step = FINEST[unit] if abs(found) >= SMALL * FINEST[unit] else FINEST[unit] / 5
         return f"{_plain(round(found / step) * step)} {unit}"
     return f"{_plain(_rounded(found, FIGURES.get(kind, 3)))} {unit}"
 

@@ -15,7 +15,7 @@ FOAM_AT = (0.14, 0.24, 0.34, 0.44, 0.54, 0.64, 0.74, 0.84)  # of the length [-]
 FOAM_LONG = 0.097  # of the length [-]
 LEAD_AT = (0.29, 0.37, 0.45, 0.53, 0.61, 0.69, 0.77)  # of the length [-]
 LEAD_LONG = 0.06  # of the length [-]
-LEAD_BROAD = 0.20  # of the breadth [-]
+LEAD_BROAD = {"wet": 0.20, "dry": 0.42}  # of the breadth; a dry hull carries far more [-]
 GAP = 0.002  # to the hull, the cylinder and the waterline [m]
 FORWARD = np.array([1.0, 0.0, 0.0])
 

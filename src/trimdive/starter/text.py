@@ -54,8 +54,8 @@ def _length(plan: Plan, value: float) -> str:
 
 def _head(plan: Plan) -> Iterator[str]:
     wish = plan.wish
-    yield f"# {wish.name}: a first guess by length, kind of hull and material. Masses are guessed"
-    yield '# until you weigh it; then write the figure, and known = "weighed".'
+    yield f"# {wish.name}: a first guess by length, kind of hull and material. Each mass is a guess"
+    yield '# until it is weighed; then write the figure, and known = "weighed".'
     yield "# x is measured forward from the aftermost point of the hull, z up from the keel line."
     yield "format = 1"
     yield f'name = "{wish.name}"'
@@ -140,16 +140,23 @@ def _vessels(draft: Draft) -> Iterator[str]:
         yield f'material = "{tube_material(plan)}"'
         yield f'mass = "{number(cylinder_mass(plan), "mass", plan.wish.units)}"'
         yield from ('known = "guess"', "")
-    for name, home, tank in zip(tank_names(plan), vessels(plan), draft.tanks, strict=True):
+    homes = (
+        vessels(plan) if plan.cylinders == len(draft.tanks) else vessels(plan) * len(draft.tanks)
+    )
+    for name, home, tank in zip(tank_names(draft), homes, draft.tanks, strict=True):
         yield from ("[[tank]]", f'name = "{name}"', f'inside = "{home}"')
         yield f"x = {_length(plan, tank.x)}"
         yield f"length = {_length(plan, tank.length)}"
         yield from (f'lost = "{LOST * 100:g} %"', f'neutral = "{NEUTRAL * 100:g} %"', "")
 
 
-def tank_names(plan: Plan) -> tuple[str, ...]:
+def tank_names(draft: Draft) -> tuple[str, ...]:
     """Return the names of the tanks, from aft."""
-    return ("tank",) if len(vessels(plan)) == 1 else ("after tank", "forward tank")
+    if len(draft.tanks) == 1:
+        return ("tank",)
+    if len(draft.tanks) == 2:
+        return ("after tank", "forward tank")
+    return tuple(f"tank {k}, from aft" for k in range(1, len(draft.tanks) + 1))
 
 
 def _dry_tanks(draft: Draft) -> Iterator[str]:
@@ -166,8 +173,8 @@ def _dry_tanks(draft: Draft) -> Iterator[str]:
     yield f"breadth = {_length(plan, side)}"
     yield f"z_bottom = {_length(plan, low)}"
     yield from (f"z_top = {_length(plan, high)}", "")
-    for k, tank in enumerate(draft.tanks, 1):
-        yield from ("[[tank]]", f'name = "tank {k}, from aft"', 'shape = "box"')
+    for name, tank in zip(tank_names(draft), draft.tanks, strict=True):
+        yield from ("[[tank]]", f'name = "{name}"', 'shape = "box"')
         yield f"x = {_length(plan, tank.x)}"
         yield f"z = {_length(plan, plan.axis)}"
         yield f"length = {_length(plan, tank.length)}"

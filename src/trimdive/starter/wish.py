@@ -23,7 +23,11 @@ TWO_FROM = 2.2  # length from which there are two cylinders [m]
 DRY_BLOCK = 0.62  # displacement over length, breadth and draught [-]
 DRY_DEPTH = 0.86  # draught of a dry hull over its breadth [-]
 DRY_FULL = 0.85  # a dry hull weighs so much of the most that is usual [-]
-HULLS = ("laminate", "plastic", "wood")
+WALLS = {  # of a hull of no length [m], and what each metre of length adds [m/m]
+    "laminate": (0.0012, 0.0008),
+    "plastic": (0.0018, 0.0005),
+    "wood": (0.0020, 0.0010),
+}
 WITHIN = 0.97  # keeps figures inside the table's bands when they are rounded [-]
 
 
@@ -162,9 +166,8 @@ def usual_wall(wish: Wish) -> float:
     """Return the wall of the hull, as measured or as is usual for the material [m]."""
     if wish.wall is not None:
         return wish.wall
-    if row("materials", wish.material)["kind"] == "laminate":
-        return round(0.0012 + 0.0008 * wish.length, 4)
-    return round(0.0018 + 0.0005 * wish.length, 4)
+    least, more = WALLS[row("materials", wish.material)["kind"]]
+    return round(least + more * wish.length, 4)
 
 
 def _cylinder(wish: Wish, mass: float, count: int, slim: float) -> tuple[float, float]:
@@ -191,7 +194,7 @@ def _refuse(wish: Wish) -> None:
         what = f"a model {wish.length:g} m long is beyond what is known of such boats"
         raise BoatFileError(what, "length", f"Choose {SHORTEST:g} to {LONGEST:g} m.")
     kind = row("materials", wish.material)["kind"]
-    if kind not in HULLS:
+    if kind not in WALLS:
         what = f"no hull is made of {wish.material}"
         raise BoatFileError(what, "material", "Name a laminate, a plastic or a wood.")
     if wish.cylinders not in (None, 1, 2):
