@@ -18,6 +18,7 @@ from trimdive.lines.mesh import Floats, Mesh, join
 from trimdive.rest import rest
 
 BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"
+STARTS = (0.0, 0.001, -0.001, 0.003, -0.003)  # above the waterline meant [m]
 SAME = 1e-6  # rad between two attitudes, and of the length between two heights [-]
 BARE = "import numpy, scipy.optimize, numba"
 
@@ -49,8 +50,13 @@ def _below(solids: list[tuple[object, float]], n: Floats, d: float) -> tuple[flo
     return volume, moment
 
 
-def _theirs(boat: Assessment, solids: list[tuple[object, float]]) -> tuple[Floats, float] | None:
-    """Return n and d where the general route ends, or None if it does not converge."""
+def _theirs(
+    boat: Assessment, solids: list[tuple[object, float]], above: float
+) -> tuple[Floats, float] | None:
+    """Return n and d where the general route ends, or None if it does not converge.
+
+    It begins ``above`` the waterline meant [m]: from some heights it finds its way, from some not.
+    """
     from scipy.optimize import root
 
     mass, gravity = boat.masses.mass, boat.masses.gravity
@@ -63,7 +69,7 @@ def _theirs(boat: Assessment, solids: list[tuple[object, float]]) -> tuple[Float
         return np.array([density * volume / mass - 1.0, *lever[:2] / length])
 
     _, start = boat.waterline
-    found = root(unbalance, np.array([0.0, 0.0, start / length]), tol=1e-9)
+    found = root(unbalance, np.array([0.0, 0.0, (start + above) / length]), tol=1e-9)
     if not found.success:
         return None
     up = np.array([found.x[0], found.x[1], 1.0])
@@ -74,7 +80,8 @@ def _coming_to_rest() -> tuple[list[list[str]], list[str]]:
     boat = assess(BITTERN)
     solids, dry = _solids(boat), np.zeros(len(boat.boat.tanks))
     ours = rest(boat.floater, dry)
-    theirs = _theirs(boat, solids)
+    ends = {above: _theirs(boat, solids, above) for above in STARTS}
+    above, theirs = next(((k, end) for k, end in ends.items() if end is not None), (0.0, None))
     if theirs is None:
         return [], ["The general route to Bittern's rest does not converge: no ratio."]
     tilt = float(np.linalg.norm(np.cross(ours.n, theirs[0])))
@@ -85,10 +92,14 @@ def _coming_to_rest() -> tuple[list[list[str]], list[str]]:
         what="rest of Bittern",
         beside="root over trims",
         ours=typical(lambda waters: rest(boat.floater, waters), [dry], 200),
-        theirs=typical(lambda few: _theirs(boat, few), [solids], 2),  # some seconds each
+        theirs=typical(lambda few: _theirs(boat, few, above), [solids], 2),  # some seconds each
         least=5000.0,
     )
-    return [row.cells], [f"Both rests agree to {tilt:.0e} rad and {rise:.0e} of the length."]
+    found = sum(end is not None for end in ends.values())
+    return [row.cells], [
+        f"Both rests agree to {tilt:.0e} rad and {rise:.0e} of the length; "
+        f"the general route converged from {found} of {len(STARTS)} starts."
+    ]
 
 
 def _run(words: list[str]) -> None:
