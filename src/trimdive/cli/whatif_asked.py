@@ -1,0 +1,101 @@
+"""Reads what is typed after ``what-if`` and works out the cases that are asked for."""
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.errors import BoatFileError
+from trimdive.units import read
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.boatfile import Boat
+    from trimdive.dive.whatif import Case, Tanks
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Other:
+    """Another thing in a part's place, as typed."""
+
+    name: str | None  # of the part that goes
+    mass: str | None
+    volume: str | None
+    x: str | None
+    z: str | None
+
+
+@contextmanager
+def typed_after(option: str) -> Iterator[None]:
+    """Tell a name that stands for nothing as a fault of the option it was typed after."""
+    try:
+        yield
+    except BoatFileError as error:
+        raise BoatFileError(error.what, option, error.mend) from None
+
+
+def _size(boat: "Boat", text: str, kind: str, option: str) -> float:
+    return read(text, kind, boat.units.own.get(kind), where=option)
+
+
+def _place(her: "Assessment", other: Other) -> tuple[float, float, float] | None:
+    """Return the place of another thing, or None where it lies as the old one did [m]."""
+    from trimdive.dive.changed import piece_named
+
+    if other.x is None and other.z is None:
+        return None
+    boat, name = her.boat, other.name or ""
+    path, _ = piece_named(boat, name)
+    old = next(entry.place for entry in her.masses.entries if entry.path == path)
+    x, y, z = (float(value) for value in old)
+    if other.x is not None:
+        x = boat.along(_size(boat, other.x, "length", "--x"))  # along undoes itself
+    if other.z is not None:
+        z = _size(boat, other.z, "length", "--z")
+    return x, y, z
+
+
+def _exchanged(her: "Assessment", other: Other, tanks: "Tanks") -> "Case":
+    from trimdive.dive.whatif import exchanged
+
+    boat = her.boat
+    if other.mass is None:
+        raise BoatFileError("it has no mass", "--instead", 'Add --mass, such as "310 g".')
+    mass = _size(boat, other.mass, "mass", "--mass")
+    volume = None if other.volume is None else _size(boat, other.volume, "volume", "--volume")
+    with typed_after("--instead"):
+        place = _place(her, other)
+        return exchanged(her, other.name or "", mass=mass, volume=volume, place=place, tanks=tanks)
+
+
+def _fillings(boat: "Boat") -> tuple["Tanks", ...]:
+    return ("blown", "full") if boat.tanks else ("blown",)
+
+
+def _asked(her: "Assessment", without: Sequence[str], other: Other) -> Iterator["Case"]:
+    from trimdive.dive.whatif import left_at_home
+
+    for name in without:
+        with typed_after("--without"):
+            for tanks in _fillings(her.boat):
+                yield left_at_home(her, name, tanks)
+    if other.name is not None:
+        for tanks in _fillings(her.boat):
+            yield _exchanged(her, other, tanks)
+
+
+def asked(her: "Assessment", without: Sequence[str], other: Other) -> tuple["Case", ...]:
+    """Return the cases that are asked for; all that may go wrong where none is.
+
+    Raises:
+        BoatFileError: There is no such part, or the other thing is not told.
+        UnitError: A quantity cannot be read.
+    """
+    from trimdive.dive.whatif import cases
+
+    given = {"--mass": other.mass, "--volume": other.volume, "--x": other.x, "--z": other.z}
+    lone = next((option for option, text in given.items() if text is not None), None)
+    if lone and other.name is None:
+        mend = 'Add --instead "name of a part".'
+        raise BoatFileError("it does not say what is exchanged", lone, mend)
+    return tuple(_asked(her, without, other)) or cases(her)

@@ -1,0 +1,102 @@
+"""``what-if``: does something of her stay above water, and how does she lie, as text and JSON."""
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from trimdive.charts.moments import named
+from trimdive.cli import words
+from trimdive.cli.answer import Document
+from trimdive.cli.as_json import common, state_document
+from trimdive.cli.layout import Block, Cells, heading, line, table
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.dive.whatif import Case
+
+GROUPS = {
+    "tank full": "A tank stuck",
+    "tank empty": "A tank stuck",
+    "flooded": "Something flooded",
+    "tower full": "A tower full of water",
+    "left at home": "Left at home",
+    "exchanged": "Another in its place",
+}
+SAID = (" left at home", " flooded", " full of water")  # what the heading says already
+
+
+def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
+    """Yield what ``what-if`` prints."""
+    yield line(words.title(her))
+    yield line(_summary(found))
+    if not found:
+        return
+    for group in dict.fromkeys(GROUPS.values()):
+        cases = [case for case in found if GROUPS[case.kind] == group]
+        if not cases:
+            continue
+        yield heading(group)
+        head = ["", "above water", "tips by", "leans", "lift to spare"]
+        yield table(head, (_row(her, case) for case in cases), right=(1, 2, 3, 4))
+        for case in cases:
+            if case.note:
+                yield line(f"{_name(case)}: {case.note}.")
+    yield line()
+    yield line(
+        "Each is a rest in still water, let go from upright, everything that floods flooded. Lift "
+        "to spare is what she could still carry and stay up."
+    )
+
+
+def _summary(found: Sequence["Case"]) -> str:
+    sinks = [case.name for case in found if not case.stays_up]
+    if not found:
+        return "There is nothing on board that could go wrong."
+    if not sinks:
+        return "Whatever of these happens, something of her stays above water."
+    least = min(found, key=lambda case: case.spare)
+    worst = f"; the worst is {least.name}" if len(sinks) > 1 else ""
+    return f"She sinks with {named(sinks)}{worst}."
+
+
+def _name(case: "Case") -> str:
+    """Return the name of a case without what its heading says."""
+    name = case.name
+    for said in SAID:
+        name = name.replace(said, "")
+    return name
+
+
+def _row(her: "Assessment", case: "Case") -> Cells:
+    boat, state = her.boat, case.state
+    return [
+        _name(case),
+        boat.units.write(case.out, "volume") if case.stays_up else "nothing",
+        words.tips(boat, state.trim_angle).replace("by the ", ""),
+        words.leans(boat, state.heel).replace("to ", ""),
+        boat.units.write(case.spare, "mass") if case.spare >= 0 else _lacks(her, case),
+    ]
+
+
+def _lacks(her: "Assessment", case: "Case") -> str:
+    return f"{her.boat.units.write(-case.spare, 'mass')} too heavy"
+
+
+def what_if_json(her: "Assessment", found: Sequence["Case"]) -> Document:
+    """Return what ``what-if --json`` prints."""
+    return {
+        **common(her),
+        "cases": [
+            {
+                "name": case.name,
+                "kind": case.kind,
+                "subject": case.subject,
+                "tanks": case.tanks,
+                "stays_up": case.stays_up,
+                "above_water_m3": case.out,
+                "spare_kg": case.spare,
+                "note": case.note or None,
+                "state": state_document(her, case.state),
+            }
+            for case in found
+        ],
+    }
