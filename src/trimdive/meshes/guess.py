@@ -35,7 +35,7 @@ def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
     if wanted:
         off = {unit: abs(np.log(longest * size / wanted)) for unit, size in UNITS.items()}
         best = min(off, key=lambda unit: off[unit])
-        is_sure = off[best] < np.log(1 + NEAR)
+        is_sure = bool(off[best] < np.log(1 + NEAR))
         told = f"{longest:.4g} {best} is {longest * UNITS[best]:.4g} m; {wanted:.4g} m is wanted"
         return Likely(answer=best, why=told, is_sure=is_sure)
     for unit, (least, most) in USUAL.items():
@@ -105,7 +105,7 @@ def likely_walls(found: MeshReport) -> Likely:
         return Likely(
             answer="as printed, with both faces of its walls",
             why=f"it encloses walls {mean}",
-            is_sure=found.volume < 0.5 * found.hull_volume,
+            is_sure=bool(found.volume < 0.5 * found.hull_volume),
         )
     why = "it encloses most of the space that it spans" if found.is_closed else "it does not close"
     return Likely(answer="outside only", why=why, is_sure=found.is_closed)

@@ -26,6 +26,7 @@ UNITS = {
 }
 MOST_BYTES = 2**30  # unpacked; more is taken for a trap
 DEEPEST = 16  # objects within objects
+NO_POINTS, NO_TRIANGLES = np.empty((0, 3)), np.empty((0, 3), np.int64)
 PACKED = "it cannot be unpacked"
 
 
@@ -33,9 +34,9 @@ PACKED = "it cannot be unpacked"
 class _Shape:
     """One object of the model: its own triangles, and objects that stand in it."""
 
-    points: Floats = field(default_factory=lambda: np.empty((0, 3)))
-    triangles: Ints = field(default_factory=lambda: np.empty((0, 3), np.int64))
-    parts: list[tuple[str, Floats]] = field(default_factory=list)
+    points: Floats = field(default_factory=lambda: NO_POINTS)  # shape (n, 3) [-]
+    triangles: Ints = field(default_factory=lambda: NO_TRIANGLES)  # shape (m, 3) [-]
+    parts: list[tuple[str, Floats]] = field(default_factory=list)  # with places, (4, 3) [-]
 
 
 def read(data: bytes, name: str) -> Drawn:

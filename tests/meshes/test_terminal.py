@@ -1,0 +1,107 @@
+"""``trimdive mesh``: statuses, questions, repairs, JSON and refusals."""
+
+import json
+from pathlib import Path
+
+import pytest
+import trimesh
+from tests.meshes.shapes import as_file, box, inverted
+from typer.testing import CliRunner, Result
+
+from trimdive.cli.app import app
+
+
+def asked(*words: str) -> Result:
+    return CliRunner().invoke(app, ["mesh", *words], env={"COLUMNS": "80"})
+
+
+@pytest.fixture
+def turned(tmp_path: Path) -> Path:
+    """Return a box of 200 × 100 × 50, inside out."""
+    shape = inverted(box())
+    shape.apply_scale(1e3)
+    file = tmp_path / "turned.stl"
+    file.write_bytes(as_file(shape, "stl"))
+    return file
+
+
+def test_a_trouble_and_its_repair(turned: Path) -> None:
+    told = asked(str(turned), "--unit", "mm")
+    assert told.exit_code == 1
+    assert "It is inside out." in told.output
+    assert "--repair flip" in told.output
+    assert "200 mm × 100 mm × 50.0 mm" in told.output
+
+
+def test_it_fits_80_columns(turned: Path) -> None:
+    assert max(len(row) for row in asked(str(turned)).output.splitlines()) <= 80
+
+
+def test_mended_and_written(turned: Path, tmp_path: Path) -> None:
+    out = tmp_path / "mended.stl"
+    told = asked(str(turned), "--unit", "mm", "--repair", "flip", "--out", str(out))
+    assert told.exit_code == 0
+    assert "12 triangles turned" in told.output
+    shape = trimesh.load(out)
+    assert shape.volume == pytest.approx(200 * 100 * 50, rel=1e-6)
+    again = asked(str(turned), "--out", str(out))
+    assert again.exit_code == 2
+    assert "--replace" in again.output
+
+
+def test_unit_is_asked_for_with_a_likely_answer(turned: Path) -> None:
+    assert "likely mm" in asked(str(turned)).output
+    inches = asked(str(turned), "--length", "5080 mm", "--json")
+    assert json.loads(inches.output)["questions"]["unit"]["answer"] == "in"  # 200 in
+    assert json.loads(inches.output)["questions"]["unit"]["is_sure"] is True
+
+
+def test_axes_are_guessed_and_taken(tmp_path: Path) -> None:
+    shape = trimesh.creation.cone(radius=20.0, height=300.0)  # stands on end
+    file = tmp_path / "cone.stl"
+    file.write_bytes(as_file(shape, "stl"))
+    told = json.loads(asked(str(file), "--json").output)
+    assert told["questions"]["forward_up"]["answer"].startswith("z")
+    laid = json.loads(asked(str(file), "--forward", "z", "--up", "y", "--json").output)
+    assert laid["size_m"] == pytest.approx([0.3, 0.04, 0.04], rel=0.01)
+
+
+def test_json(turned: Path) -> None:
+    told = json.loads(asked(str(turned), "--unit", "mm", "--json").output)
+    assert told["volume_m3"] == pytest.approx(-1e-3, rel=1e-6)
+    assert [one["repair"] for one in told["troubles"]] == ["flip"]
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["--repair", "polish"], "there is no repair 'polish'"),
+        (["--up", "w"], "there is no axis 'w'"),
+        (["--unit", "blobs"], "blobs"),
+        (["--unit", "m"], "200 m long"),
+        (["--forward", "z"], "both lie along z"),
+    ],
+)
+def test_what_cannot_be(turned: Path, words: list[str], says: str) -> None:
+    told = asked(str(turned), *words)
+    assert told.exit_code == 2
+    assert says in told.output
+    assert "Traceback" not in told.output
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "says"),
+    [
+        ("picture.stl", b"\x89PNG\r\n\x1a\n" + bytes(99), "a picture (PNG), not a mesh"),
+        ("none.stl", None, "there is no such file"),
+        ("text.stl", "solid a".encode("utf-16"), "UTF-16"),
+    ],
+)
+def test_bad_input_is_one_line(tmp_path: Path, name: str, data: bytes | None, says: str) -> None:
+    file = tmp_path / name
+    if data is not None:
+        file.write_bytes(data)
+    told = asked(str(file))
+    assert told.exit_code == 2
+    assert says in told.output
+    assert told.output.count("\n") == 1
