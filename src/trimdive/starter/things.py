@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import pi
+from math import log, pi
 
 from trimdive.data import Row, row, table
 from trimdive.starter.figures import number
@@ -11,6 +11,7 @@ from trimdive.starter.wish import Plan, within
 from trimdive.units import write
 
 CAP = 0.16  # thickness of an end cap over the diameter, with rings and rods [-]
+PACKS = (7.4, 9.6, 12.0, 24.0)  # batteries that are sold [V]
 LIGHT = 0.3  # of an outline: less volume than this is an open shell [-]
 
 
@@ -26,9 +27,10 @@ class Power:
 def power_of(plan: Plan) -> Power:
     """Return what usually drives a boat of her length."""
     length, size = plan.wish.length, plan.size
+    volts = within(size.volts.usual, length, "volts")
     return Power(
         power=within(size.power.usual, length, "power"),
-        volts=round(within(size.volts.usual, length, "volts") / 1.2) * 1.2 if length > 1.2 else 7.4,
+        volts=min(PACKS, key=lambda pack: abs(log(pack / volts))),
         charge=within(size.charge.usual, length, "charge"),
     )
 
