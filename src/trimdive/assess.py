@@ -11,7 +11,7 @@ from pathlib import Path as File
 
 import numpy as np
 
-from trimdive.boatfile import Boat, Loaded, load
+from trimdive.boatfile import Boat, Loaded, OutlineRegion, load
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, files_of
@@ -27,6 +27,8 @@ from trimdive.findings import (
     with_rest,
 )
 from trimdive.lines.mesh import Floats
+from trimdive.lines.outline_given import spread_of
+from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.litres import Need, need
 from trimdive.rest import (
     Floater,
@@ -181,6 +183,15 @@ class Assessment:
     def bg(self) -> float:
         """B above G dived and upright, at the filling of ``dived`` [m]."""
         return upright_bg(self.floater, self.dived.rest.waters)
+
+    @cached_property
+    def outlines(self) -> dict[str, OutlineSpread]:
+        """How sure the volume and waterplane of each outlined region are, by its name."""
+        return {
+            region.name: spread_of(region, self.boat.waterline)
+            for region in self.boat.regions
+            if isinstance(region, OutlineRegion) and not region.like
+        }
 
     @cached_property
     def facts(self) -> Facts:

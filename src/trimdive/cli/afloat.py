@@ -121,6 +121,13 @@ def _notes(her: "Assessment") -> Iterator[Block]:
             f"{units.write(her.film / sink * 1e-3, 'length')} deeper than the draughts above; dirt "
             "or detergent take up to two thirds of that away."
         )
+    for name, sure in her.outlines.items():
+        yield line(
+            f"Told by its outline only, the volume of {name} below the waterline may be off by "
+            f"± {words.share(sure.nabla.share)}, its waterplane by "
+            f"± {words.share(sure.waterplane.share)}. "
+            f"{sure.further.advice(boat.place(sure.further.x))}"
+        )
     ways = [words.rest_words(boat, other) for other in her.others]
     if ways:
         yield line(f"On the surface she could also rest {'; or '.join(ways)}.")

@@ -208,6 +208,8 @@ def weigh_json(her: "Assessment") -> Document:
         "y_m": y,
         "z_m": z,
         "guessed_kg": masses.known_as("guess"),
+        "dry_kg": masses.dry,
+        "today_kg": masses.today.mass,
     }
 
 

@@ -36,6 +36,7 @@ def weigh_text(her: "Assessment") -> Iterator[Block]:
         if mass:
             part = words.share(mass / masses.mass, 1)
             yield line(f"{known}: {write(mass, 'mass')}, {part} of her")
+    yield from _changes(her)
     y = float(masses.gravity[1])
     if abs(y) > TO_MIDDLE:
         side = "port" if y > 0 else "starboard"
@@ -45,6 +46,26 @@ def weigh_text(her: "Assessment") -> Iterator[Block]:
         "± is how far a mass may well be off, to either side (95 cases in 100). Heights are above "
         "the keel line."
     )
+
+
+def _changes(her: "Assessment") -> Iterator[Block]:
+    """Yield what is still to come, what soaks in, and what the scale said before."""
+    masses, write = her.masses, her.boat.units.write
+    today = masses.today
+    if len(today.entries) < len(masses.entries):
+        yield line(
+            f"Aboard today: {write(today.mass, 'mass')} ± {write(today.spread, 'mass')}; still to "
+            f"come: {write(masses.mass - today.mass, 'mass')}."
+        )
+    if masses.dry != masses.mass:
+        soaks = write(masses.mass - masses.dry, "mass")
+        yield line(f"Dry she weighs {write(masses.dry, 'mass')}; in a day {soaks} soaks in.")
+    before = None
+    for one in sorted(her.boat.weigh_ins, key=lambda weighed: weighed.date):
+        more = "" if before is None else f", {words.gained(her.boat, one.mass - before)}"
+        note = f" ({one.note})" if one.note else ""
+        yield line(f"On the scale {one.date:%Y-%m-%d}: {write(one.mass, 'mass')}{more}{note}.")
+        before = one.mass
 
 
 def _rows(her: "Assessment") -> Iterator[Cells]:

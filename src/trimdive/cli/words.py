@@ -109,6 +109,13 @@ def mass(boat: "Boat", value: float) -> str:
     return write(value, "mass", unit.name, 1 if more else None)
 
 
+def gained(boat: "Boat", change: float) -> str:
+    """Return how much more or less she weighs than the time before [kg]."""
+    if change == 0:
+        return "as the time before"
+    return f"{mass(boat, abs(change))} {'more' if change > 0 else 'less'} than the time before"
+
+
 def share(value: float, digits: int = 0) -> str:
     """Return a share in per cent.
 
