@@ -177,7 +177,8 @@ def outmost(mesh: Mesh) -> Floats:
     k = np.arange(800) + 0.5
     polar, turn = np.arccos(1 - k / 400), np.pi * (1 + 5**0.5) * k
     ways = [np.sin(polar) * np.cos(turn), np.sin(polar) * np.sin(turn), np.cos(polar)]
-    return mesh.vertices[np.unique((mesh.vertices @ np.stack(ways)).argmax(axis=0))]
+    farthest = {int((mesh.vertices @ way).argmax()) for way in np.stack(ways, axis=1)}
+    return mesh.vertices[sorted(farthest)]
 
 
 def _area(mesh: Mesh) -> float:
