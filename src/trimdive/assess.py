@@ -14,7 +14,7 @@ import numpy as np
 from trimdive.boatfile import Boat, Loaded, OutlineRegion, load
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
-from trimdive.bodies.surfaces import Files, files_of
+from trimdive.bodies.surfaces import Files, files_of, same_surface
 from trimdive.dive import Dive, Moment, Path, dive, planned
 from trimdive.errors import BoatFileError
 from trimdive.findings import (
@@ -187,11 +187,12 @@ class Assessment:
     @cached_property
     def outlines(self) -> dict[str, OutlineSpread]:
         """How sure the volume and waterplane of each outlined region are, by its name."""
-        return {
-            region.name: spread_of(region, self.boat.waterline)
-            for region in self.boat.regions
-            if isinstance(region, OutlineRegion) and not region.like
-        }
+        told: list[OutlineRegion] = []
+        for region in self.boat.regions:
+            is_new = not any(same_surface(region, other) for other in told)
+            if isinstance(region, OutlineRegion) and is_new:
+                told.append(region)
+        return {region.name: spread_of(region, self.boat.waterline) for region in told}
 
     @cached_property
     def facts(self) -> Facts:
