@@ -31,6 +31,7 @@ WAYS = ("down", "up")
 TENS = tuple(range(0, 101, 10))
 LANE = 15  # height of a line of labels [px]
 HEELS = 0.009  # leaning less than this all the way needs no panel [rad]
+LITTLE = 0.02  # angles are shown on a scale of this at least [rad]
 Figure = Callable[["State"], float]
 
 
@@ -175,17 +176,22 @@ def _leaning(sheet: Sheet, x: Axis, y: Axis, *, told: bool) -> list[Chart]:
 
 
 def _panel(
-    sheet: Sheet, marks: Sequence[Row], title: str, rows: Sequence[Row], *more: Chart, **look: bool
+    sheet: Sheet,
+    marks: Sequence[Row],
+    title: str,
+    rows: Sequence[Row],
+    *,
+    least: float = 0.0,
+    **look: bool,
 ) -> tuple[Chart, Axis, Axis]:
-    """Return a panel of both ways, and its axes."""
+    """Return a panel of both ways, and its axes; its scale spans so much at the least."""
     x = sheet.x(shown=look.get("last", False))
-    low, high = span([float(str(row["value"])) for row in rows])
+    low, high = span([float(str(row["value"])) for row in rows], least=least)
     y = Axis(field="value", title=title, low=low, high=high)
     layers = [
         *_leaning(sheet, x, y, told=look.get("first", False)),
         upright_rules(marks, x),
         lines(rows, x, y, kinds("way", WAYS, legend=False)),
-        *more,
     ]
     return panel(layers, height=150), x, y
 
@@ -205,9 +211,9 @@ def _spot(sheet: Sheet, moment: "Moment", value: float) -> Row:
 def _turns(sheet: Sheet, marks: Sequence[Row]) -> list[Chart]:
     """Return the panels of trim, and of heel where she leans."""
     her, down = sheet.her, sheet.ways[0]
-    angle = sheet.unit("angle")
+    angle, least = sheet.unit("angle"), sheet.figure(LITTLE, "angle")
     trim = sheet.rows(lambda state: sheet.figure(state.trim_angle, "angle"))
-    made = _panel(sheet, marks, f"tips by [{angle}], bow down +", trim, first=True)
+    made = _panel(sheet, marks, f"tips by [{angle}], bow down +", trim, first=True, least=least)
     most = tips_most(down)
     value = sheet.figure(most.state.trim_angle, "angle")
     end = "bow" if value > 0 else "stern"
@@ -217,7 +223,7 @@ def _turns(sheet: Sheet, marks: Sequence[Row]) -> list[Chart]:
     lean = down.largest_heel
     if abs(lean.state.heel) > HEELS:
         heel = sheet.rows(lambda state: sheet.figure(state.heel, "angle"), leaning=True)
-        made = _panel(sheet, marks, f"leans [{angle}], starboard +", heel)
+        made = _panel(sheet, marks, f"leans [{angle}], starboard +", heel, least=least)
         value = sheet.figure(lean.state.heel, "angle")
         text = f"leans most: {her.boat.units.write(abs(lean.state.heel), 'angle')}"
         panels.append(_worst(made, _spot(sheet, lean, value), text, rise=-9 if value > 0 else 12))

@@ -7,6 +7,7 @@ curves differ by their dashes as well as by their colours.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
+from xml.sax.saxutils import escape
 
 Chart = dict[str, object]
 Row = dict[str, object]
@@ -59,10 +60,11 @@ def span(values: Sequence[float], *, least: float = 0.0, zero: bool = True) -> t
     """
     known = [*values, *([0.0] if zero else [])] or [0.0]
     low, high = min(known), max(known)
-    run = max(high - low, least, 1e-9)
+    run = max(high - low, least, 1e-9, 1e-6 * abs(high))
     grain = 10.0 ** floor(log10(run)) / 5
     below = low - ROOM * run if low < 0 or not zero else low
-    above = max(high + ROOM * run, low + least) if high > 0 or not zero else high
+    above = high + ROOM * run if high > 0 or not zero else high
+    above = max(above, low + least, low + grain)
     return floor(below / grain) * grain, ceil(above / grain) * grain
 
 
@@ -172,6 +174,7 @@ def framed(body: Chart, title: str, under: str) -> Chart:
             "background": "transparent",
             "view": {"stroke": None},
             "axis": {**ink, **axis, "titleFontSize": 11, "labelFontSize": 10.5, "titlePadding": 8},
+            "axisY": {"minExtent": 34},
             "legend": {**ink, "labelFontSize": 11},
             "title": {"color": INK, "font": FACE, "subtitleFont": FACE},
             "text": {"fontSize": 10.5, "font": FACE},
@@ -181,7 +184,9 @@ def framed(body: Chart, title: str, under: str) -> Chart:
 
 
 def svg(chart: Chart) -> str:
-    """Return a chart as SVG."""
+    """Return a chart as SVG, with its title and the line under it told to those who hear it."""
     import vl_convert
 
-    return vl_convert.vegalite_to_svg(vl_spec=chart)
+    drawn = vl_convert.vegalite_to_svg(vl_spec=chart)
+    said = escape(str(chart.get("description", "chart")))
+    return drawn.replace(">", f' role="img"><title>{said}</title>', 1)

@@ -1,9 +1,9 @@
 """Reads what is typed after ``what-if`` and works out the cases that are asked for."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from trimdive.errors import BoatFileError
 from trimdive.units import read
@@ -11,7 +11,7 @@ from trimdive.units import read
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.boatfile import Boat
-    from trimdive.dive.whatif import Case, Tanks
+    from trimdive.dive.whatif import Case, Made, Tanks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,8 +25,13 @@ class Other:
     z: str | None
 
 
+def _made(her: "Assessment") -> "Made":
+    """Return her as what has been made of a boat; that she keeps it is no matter here."""
+    return cast("Made", her)
+
+
 @contextmanager
-def typed_after(option: str) -> Iterator[None]:
+def typed_after(option: str) -> Generator[None]:
     """Tell a name that stands for nothing as a fault of the option it was typed after."""
     try:
         yield
@@ -65,7 +70,9 @@ def _exchanged(her: "Assessment", other: Other, tanks: "Tanks") -> "Case":
     volume = None if other.volume is None else _size(boat, other.volume, "volume", "--volume")
     with typed_after("--instead"):
         place = _place(her, other)
-        return exchanged(her, other.name or "", mass=mass, volume=volume, place=place, tanks=tanks)
+        return exchanged(
+            _made(her), other.name or "", mass=mass, volume=volume, place=place, tanks=tanks
+        )
 
 
 def _fillings(boat: "Boat") -> tuple["Tanks", ...]:
@@ -78,7 +85,7 @@ def _asked(her: "Assessment", without: Sequence[str], other: Other) -> Iterator[
     for name in without:
         with typed_after("--without"):
             for tanks in _fillings(her.boat):
-                yield left_at_home(her, name, tanks)
+                yield left_at_home(_made(her), name, tanks)
     if other.name is not None:
         for tanks in _fillings(her.boat):
             yield _exchanged(her, other, tanks)
@@ -98,4 +105,4 @@ def asked(her: "Assessment", without: Sequence[str], other: Other) -> tuple["Cas
     if lone and other.name is None:
         mend = 'Add --instead "name of a part".'
         raise BoatFileError("it does not say what is exchanged", lone, mend)
-    return tuple(_asked(her, without, other)) or cases(her)
+    return tuple(_asked(her, without, other)) or cases(_made(her))
