@@ -12,6 +12,7 @@ from pathlib import Path as File
 import numpy as np
 
 from trimdive.boatfile import Boat, Loaded, OutlineRegion, load
+from trimdive.boatfile.loading import contents_of as text_contents
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, files_of, same_surface
@@ -30,6 +31,7 @@ from trimdive.lines.mesh import Floats
 from trimdive.lines.outline_given import spread_of
 from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.litres import Need, need
+from trimdive.meshes import contents_of as mesh_contents
 from trimdive.rest import (
     Floater,
     Rest,
@@ -268,5 +270,15 @@ def assess(loaded: Loaded | File | str) -> Assessment:
 
 
 def read_beside(loaded: Loaded) -> dict[str, bytes]:
-    """Return the contents of all files that a boat file names, by name."""
-    return {name: loaded.beside(name).read_bytes() for name in files_of(loaded.boat)}
+    """Return the contents of all files that a boat file names, by name.
+
+    Raises:
+        BoatFileError: A table cannot be read, or is too large for one.
+        GeometryError: A mesh cannot be read, or is too large.
+    """
+    return {name: _contents(loaded.beside(name)) for name in files_of(loaded.boat)}
+
+
+def _contents(file: File) -> bytes:
+    """Return the bytes of a table or a mesh, refused by size before they are read."""
+    return text_contents(file) if file.suffix.lower() == ".csv" else mesh_contents(file)

@@ -273,3 +273,12 @@ def test_a_tank_that_is_fuller_blown_than_full() -> None:
     """Half of 735 cm³ stays in when blown; with 400 cm³ of air left when full only 335 fit."""
     with pytest.raises(BoatFileError, match="as full as its dead air lets it get"):
         crate(tank=f'{TANK} -> {TANK}\nblown = "50 %"\ndead_air = 400')
+
+
+def test_a_small_shift_of_lead_levels_her_dived() -> None:
+    """Works 2.5 mm forward hardly show on the surface; dived, W·BG·tan is the moment to undo."""
+    boat = crate(works="x = 620 -> x = 622.5")
+    found = one("trim-dived", boat)
+    assert "level on the surface" in found.what
+    after = assert_mended(found, boat)
+    assert abs(degrees(after.dived.trim_angle)) < 0.2

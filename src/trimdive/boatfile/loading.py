@@ -125,7 +125,7 @@ def contents_of(file: File) -> bytes:
             raise BoatFileError("it is no file", str(file), "Name a boat file.")
         if file.stat().st_size > LARGEST:
             size = f"it is {file.stat().st_size / 2**20:.0f} MB"
-            raise BoatFileError(size, str(file), "A boat file is text of at most 16 MB.")
+            raise BoatFileError(size, str(file), "Boat files and tables are text of at most 16 MB.")
         with file.open("rb") as stream:
             return stream.read(LARGEST + 1)
     except OSError as error:

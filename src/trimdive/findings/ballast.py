@@ -1,7 +1,7 @@
 """Checks of the ballast: litres, where they lie, and what should not be above the waterline."""
 
 from collections.abc import Iterator
-from math import atan2, degrees
+from math import atan2, degrees, tan
 
 from trimdive.boatfile import Part, Tank
 from trimdive.bodies.build import numbered
@@ -13,6 +13,7 @@ from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.litres import foam_instead
 
 WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
+LEVEL = 0.5  # on the surface she counts as level within this [°]
 HOLES = "Drill two 8 mm holes low and a 5 mm vent at its highest point, so that water fills it."
 
 
@@ -239,17 +240,38 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if abs(angle) <= limit.value or not facts.boat.tanks or not facts.goes_under:
         return
     end = "bow" if angle > 0 else "stern"
-    off = abs(degrees(facts.surfaced.trim_angle)) < 0.5
+    off = abs(degrees(facts.surfaced.trim_angle)) < LEVEL
     level = "level on the surface, " if off and not facts.surfaced.rest.under else ""
+    mend, edits = _mend_dived(facts, bool(level))
     yield finding(
         subject="boat",
         rank=42,
         beyond=abs(angle) / limit.value,
         what=f"{level}dived she hangs {abs(degrees(angle)):.0f}° down by the {end}",
         limit=limit,
-        mend=(
-            "Bring the tank water under the middle of what is above the waterline."
-            if level
-            else "Bring her level on the surface first; the same shift works dived."
-        ),
+        mend=mend,
+        edits=edits,
+    )
+
+
+def _mend_dived(facts: Facts, is_level: bool) -> tuple[str, tuple[Edit, ...]]:
+    """Return what brings her level dived: tank water in its place, or a small shift of lead.
+
+    Dived she is so much softer that a shift which hardly shows on the surface turns her far.
+    """
+    angle = facts.dived.trim_angle
+    if abs(tip_of(facts)) > abs(angle) / 2:
+        return "Bring the tank water under the middle of what is above the waterline.", ()
+    if not is_level:
+        return "Bring her level on the surface first; the same shift works dived.", ()
+    moment = facts.dived.displacement_mass * facts.bg * tan(angle)
+    lead = sum(piece.mass or 0.0 for piece in facts.boat.lead) * lead_counts(facts)
+    way = "aft" if moment > 0 else "forward"
+    words = f"Shift what is heavy {way} by {facts.moment(moment)}; on the surface it hardly shows"
+    if lead <= 0:
+        return f"{words}.", ()
+    shift = -moment / lead
+    return (
+        f"{words}: such as all the lead by {facts.length(abs(shift))}.",
+        shifted_lead(facts, shift),
     )
