@@ -146,8 +146,8 @@ def test_labels_do_not_run_into_each_other() -> None:
         strip = chart(name, "dive")["vconcat"][0]  # type: ignore[index]
         taken: dict[float, list[tuple[float, float]]] = {}
         for part in inside(strip):
-            data = part.get("data")
-            if not isinstance(data, dict) or part.get("mark", {}).get("type") != "text":  # type: ignore[union-attr]
+            mark, data = part.get("mark"), part.get("data")
+            if not (isinstance(mark, dict) and mark["type"] == "text" and isinstance(data, dict)):
                 continue
             for row in data["values"]:
                 at, size = row["full"] / 100 * 660, 6.3 * len(row["what"])

@@ -10,6 +10,7 @@ from trimdive.cli.dive_kinks import kinks
 from trimdive.cli.dive_out import level_surface
 from trimdive.cli.dive_typed import in_words, ordered
 from trimdive.cli.layout import Block, Cells, heading, labelled, line, table, terms
+from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -39,7 +40,15 @@ class Dived:
 
 
 def dived(her: "Assessment", steps: int | None) -> Dived:
-    """Return her dive, with at least so many steps that the table's are among them."""
+    """Return her dive, with at least so many steps that the table's are among them.
+
+    Raises:
+        BoatFileError: She has no tank.
+        BalanceError: She finds no rest somewhere on the way.
+    """
+    if not her.boat.tanks:
+        mend = "Describe one under [[tank]], or ask how she floats: trimdive float."
+        raise BoatFileError("she has no tank to dive with", "tank", mend)
     told = steps or TOLD
     fine = told * -(-FINE // told)
     down, up = her.way(up=False, steps=fine), her.way(up=True, steps=fine)
