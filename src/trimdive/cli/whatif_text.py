@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.charts.moments import named
 from trimdive.cli import words
 from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common, state_document
+from trimdive.cli.as_json import common
 from trimdive.cli.layout import Block, Cells, heading, line, table
 
 if TYPE_CHECKING:
@@ -95,7 +95,11 @@ def what_if_json(her: "Assessment", found: Sequence["Case"]) -> Document:
                 "above_water_m3": case.out,
                 "spare_kg": case.spare,
                 "note": case.note or None,
-                "state": state_document(her, case.state),
+                "trim_bow_down_rad": case.state.trim_angle,
+                "heel_starboard_rad": case.state.heel,
+                "displacement_kg": case.state.displacement_mass,
+                "gm_t_m": case.state.gm_t,
+                "gm_l_m": case.state.gm_l,
             }
             for case in found
         ],
