@@ -207,7 +207,7 @@ def test_a_file_of_2_gb_is_refused_before_it_is_read(tmp_path: Path) -> None:
     with path.open("wb") as stream:
         stream.truncate(2 * 2**30)  # takes no room on the disk
     with pytest.raises(
-        BoatFileError, match=r"it is 2048 MB\. A boat file is text of at most 16 MB"
+        BoatFileError, match=r"it is 2048 MB\. Boat files and tables are text of at most 16 MB"
     ):
         load(path)
     assert LARGEST == 16 * 2**20

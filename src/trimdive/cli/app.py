@@ -55,7 +55,7 @@ def float_(
 
 @app.command(cls=Answer)
 def litres(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
-    """Litres of ballast water she needs, where, and what her tanks give."""
+    """Litres of ballast water she needs, and where."""
     with working():
         from trimdive.cli.as_json import litres_json
         from trimdive.cli.ballast import litres_text

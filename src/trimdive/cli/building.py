@@ -41,7 +41,7 @@ OnPaper = Annotated[str, typer.Option("--paper", help="a4 or letter.")]
 
 @building.command(cls=Answer)
 def sheet(out: Pdf, paper: OnPaper = "a4", units: InUnits = None) -> None:
-    """Write a measuring sheet to print and fill in by pencil; its rows are the fields."""
+    """Write a measuring sheet to print and fill in."""
     from trimdive.cli.paper import printed
 
     with working():
@@ -51,7 +51,7 @@ def sheet(out: Pdf, paper: OnPaper = "a4", units: InUnits = None) -> None:
 
 @building.command(cls=Answer)
 def tape(file: TapeFile = None, save: Keep = None, as_json: Json = False) -> None:
-    """Litres of ballast water from a tape, before there is any hull."""
+    """Litres of ballast water from a tape, before any hull."""
     from trimdive.cli.tape import keep, read_file, show
     from trimdive.cli.tape_asked import asked_readings
     from trimdive.tape import parse, tape_litres
@@ -81,7 +81,7 @@ def new(
     units: InUnits = None,
     as_json: Json = False,
 ) -> None:
-    """Write a first boat file of guesses that floats and dives; what is not said is asked."""
+    """Write a first boat file of guesses that floats."""
     said = {
         **{"name": name, "length": length, "kind": kind, "material": material, "scale": scale},
         **{"breadth": breadth, "height": height, "waterline": waterline, "wall": wall},

@@ -39,7 +39,7 @@ def weights_in(
     mass_of: MassOf = "", from_: From = "", x: AtX = "", z: AtZ = "", material: Material = "",
     inside: Inside = "", known: Known = "", as_json: Json = False,
 ) -> None:  # fmt: skip
-    """Show how a weight list is understood; with --apply take it over into the boat file."""
+    """Understand a weight list, and take it over with --apply."""
     from trimdive.cli.lists_work import list_applied, list_read
     from trimdive.lists import Answers
 
@@ -70,7 +70,7 @@ def _show(read: "ListRead", words: str, *, as_json: bool) -> None:
 def weights_out(
     boat: BoatFile, file: OutFile, decimal_comma: Comma = False, replace: Replace = False
 ) -> None:
-    """Write everything she weighs as a list for the spreadsheet."""
+    """Write what she weighs as a list for the spreadsheet."""
     with working():
         from trimdive.cli.lists_work import list_written
 

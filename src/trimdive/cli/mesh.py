@@ -35,7 +35,7 @@ def mesh(
     long: Long = "", repair: Repairs = None, out: Out = None, replace: Replace = False,
     as_json: Json = False,
 ) -> None:  # fmt: skip
-    """Look at a mesh file: what it holds, what it does not say, and what mends it."""
+    """Look at a mesh file: what ails it, and what mends it."""
     with steps() as step:
         from trimdive.cli.mesh_work import Asked, looked, written
 

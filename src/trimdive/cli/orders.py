@@ -10,6 +10,8 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.findings import Finding
 
+MANY = 4  # findings that all stay are told one by one only where they are fewer [-]
+
 
 def check_text(her: "Assessment") -> Iterator[Block]:
     """Yield what ``check`` prints."""
@@ -51,7 +53,7 @@ def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple
     if goes:
         yield "then", f"{_numbers(goes)} {'goes' if len(goes) == 1 else 'go'} with it"
     if stays:
-        yield "left", _numbers(stays)
+        yield "left", _numbers(stays) if goes or len(stays) < MANY else "all the others"
     for text in one.hidden:
         yield "shows", f"only then: {text}"
 
