@@ -2,37 +2,14 @@
 
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
-import numpy as np
-
-from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Mesh
-
-if TYPE_CHECKING:
-    from manifold3d import Manifold
+from trimdive.meshes.solid import mesh_of, solid_of
 
 Plane = tuple[tuple[float, float, float], float]  # n, and d [m]
 
 
-@lru_cache(maxsize=64)
-def _solid(mesh: Mesh, where: str) -> "Manifold":
-    from manifold3d import Error, Manifold, Mesh64
-
-    vertices = np.array(mesh.vertices, dtype=np.float64, order="C")
-    solid = Manifold(Mesh64(vertices, np.array(mesh.triangles, dtype=np.uint64, order="C")))
-    if solid.status() != Error.NoError:
-        what = f"the surface does not close ({solid.status().name})"
-        raise GeometryError(what, where, "Close its open edges, or give it as a table of lines.")
-    return solid
-
-
-def _mesh(solid: "Manifold") -> Mesh:
-    result = solid.to_mesh64()
-    return Mesh(
-        vertices=np.array(result.vert_properties[:, :3], dtype=np.float64),
-        triangles=np.array(result.tri_verts, dtype=np.int64),
-    )
+_solid = lru_cache(maxsize=64)(solid_of)  # the same surface is carved for several regions
 
 
 def union(meshes: Sequence[Mesh], where: str) -> Mesh:
@@ -44,7 +21,7 @@ def union(meshes: Sequence[Mesh], where: str) -> Mesh:
     solid = _solid(meshes[0], where)
     for mesh in meshes[1:]:
         solid = solid + _solid(mesh, where)
-    return _mesh(solid)
+    return mesh_of(solid)
 
 
 def carved(mesh: Mesh, planes: Sequence[Plane], taken: Sequence[Mesh], where: str) -> Mesh:
@@ -64,4 +41,4 @@ def carved(mesh: Mesh, planes: Sequence[Plane], taken: Sequence[Mesh], where: st
         solid = solid.trim_by_plane((-x, -y, -z), -d)
     for other in taken:
         solid = solid - _solid(other, where)
-    return _mesh(solid) if planes or taken else mesh
+    return mesh_of(solid) if planes or taken else mesh

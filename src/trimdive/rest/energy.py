@@ -20,7 +20,7 @@ from trimdive.bodies.cut import (
     cut_raw,
 )
 from trimdive.bodies.kernel import kernel
-from trimdive.bodies.tree import span
+from trimdive.bodies.tree import Links, Tree, span
 from trimdive.lines.mesh import Floats
 from trimdive.rest.problem import Floater, Tanks
 
@@ -30,27 +30,33 @@ FLOAT, HANG = 0, 1  # how she rests: at the surface, or wholly under
 
 
 @kernel
-def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out: Floats) -> float:
-    """Return the height along ``n`` of the water in tank ``k``; ``out`` holds its cut there.
+def level_for(
+    tree: Tree,
+    roots: Links,
+    volume: float,
+    n: Floats,
+    bounds: tuple[float, float, float],
+    close: float,
+    out: Floats,
+) -> float:
+    """Return the height along ``n`` of the plane with this volume of the bodies below it.
 
-    Newton's method kept between bounds. The tank is neither empty nor full.
+    Newton's method kept between bounds; ``out`` holds the cut there.
 
     Args:
-        tanks: The tanks.
-        k: Which of them [-].
-        water: In it [m³].
+        tree: Bodies.
+        roots: Those that count [-].
+        volume: Wanted below the plane [m³].
         n: Unit vector up, shape (3,) [-].
-        start: A first guess from the tree's centre [m].
+        bounds: Lowest and highest height, and a first guess, from the tree's centre [m].
+        close: How near to that volume is near enough [m³].
         out: Room for the cut, shape (WIDTH,) [m, by powers].
     """
-    root = tanks.tree.roots[k : k + 1]
-    low, high = span(tanks.tree, k, n)
-    wanted = water / tanks.shares[k]
-    level = min(max(start, low + 0.01 * (high - low)), high - 0.01 * (high - low))
-    for _ in range(60):
-        cut_raw(tanks.tree, root, n, level, out)
-        gap = wanted - out[VOLUME]
-        if abs(gap) <= LEVEL_TOLERANCE * tanks.volumes[k]:
+    low, high, level = bounds
+    for _ in range(200):
+        cut_raw(tree, roots, n, level, out)
+        gap = volume - out[VOLUME]
+        if abs(gap) <= close:
             break
         if gap > 0:
             low = level
@@ -59,6 +65,27 @@ def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out:
         step = level + gap / out[AREA] if out[AREA] > 0 else low
         level = step if low < step < high else 0.5 * (low + high)
     return level
+
+
+@kernel
+def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out: Floats) -> float:
+    """Return the height along ``n`` of the water in tank ``k``; ``out`` holds its cut there.
+
+    Args:
+        tanks: The tanks.
+        k: Which of them; it is neither empty nor full [-].
+        water: In it [m³].
+        n: Unit vector up, shape (3,) [-].
+        start: A first guess from the tree's centre [m].
+        out: Room for the cut, shape (WIDTH,) [m, by powers].
+    """
+    low, high = span(tanks.tree, k, n)
+    edge = 0.01 * (high - low)
+    first = min(max(start, low + edge), high - edge)
+    root = tanks.tree.roots[k : k + 1]
+    close = LEVEL_TOLERANCE * tanks.volumes[k]
+    wanted = water / tanks.shares[k]
+    return level_for(tanks.tree, root, wanted, n, (low, high, first), close, out)
 
 
 @kernel

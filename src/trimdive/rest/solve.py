@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.bodies.cut import AREA, VOLUME, WIDTH, axes_in_plane, cut_raw
+from trimdive.bodies.cut import WIDTH, axes_in_plane
 from trimdive.bodies.kernel import kernel
 from trimdive.bodies.tree import span
 from trimdive.errors import BalanceError
 from trimdive.lines.mesh import Floats
-from trimdive.rest.energy import FLOAT, HANG, evaluate, tank_level
+from trimdive.rest.energy import FLOAT, HANG, evaluate, level_for, tank_level
 from trimdive.rest.problem import Floater
 
 FORCE_TOLERANCE = 1e-10  # on buoyancy less weight, of the weight [-]; a hundredth of a mg on 100 g
@@ -24,6 +24,7 @@ NUDGE = 0.03  # rad; turned so far when left on a knife's edge
 FIRST_RADIUS = 0.2  # rad; how far the first step may turn her
 HEAVE = 8.0  # a heave of an eighth of her length weighs like a turn of one radian [-]
 NOISE = 1e-13  # of weight times length: differences of energy below this are rounding [-]
+FIRST_LEVEL = 1e-9  # of her volume, on that below the level from which she is let go [-]
 WORTH_TAKING = 1e-4  # of the gain foretold: with less the step is not taken [-]
 
 
@@ -223,7 +224,10 @@ def rest(
         d = start.d - float(up @ centre)
         levels = start.levels - float(up @ centre)
     elif not under:
-        d = float(_level_for(boat, total / boat.density, up))
+        bounds = (-2.0 * boat.length, 2.0 * boat.length, 0.0)
+        volume = total / boat.density
+        close, out = FIRST_LEVEL * volume, np.empty(WIDTH)
+        d = float(level_for(boat.tree, boat.tree.roots, volume, up, bounds, close, out))
     up, d, slope, stiffness, found, steps = settle(
         boat, waters, HANG if under else FLOAT, up, d, levels.copy(), escape
     )
@@ -264,25 +268,6 @@ def _levels(boat: Floater, waters: Floats, n: Floats) -> Floats:
 def levels_at(boat: Floater, waters: Floats, n: Floats) -> Floats:
     """Return the water level of every tank along ``n`` from the origin, shape (t,) [m]."""
     return np.asarray(_levels(boat, waters, n) + float(n @ boat.tree.centre))
-
-
-@kernel
-def _level_for(boat: Floater, volume: float, n: Floats) -> float:
-    """Return the height along ``n`` of the plane below which she displaces ``volume``."""
-    low, high = -2.0 * boat.length, 2.0 * boat.length
-    level, out = 0.0, np.empty(WIDTH)
-    for _ in range(200):
-        cut_raw(boat.tree, boat.tree.roots, n, level, out)
-        gap = volume - out[VOLUME]
-        if abs(gap) <= 1e-9 * volume:
-            break
-        if gap > 0:
-            low = level
-        else:
-            high = level
-        step = level + gap / out[AREA] if out[AREA] > 0 else low
-        level = step if low < step < high else 0.5 * (low + high)
-    return level
 
 
 def _top(boat: Floater, n: Floats) -> float:
