@@ -66,7 +66,8 @@ FENCES = {
     "vl_convert": {"charts"},
     "pikepdf": {"sheets", "book"},
 }
-LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh", "vl_convert"}  # slow to load, seldom needed
+# slow to load, seldom needed
+LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh", "vl_convert"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,10 +27,10 @@ class Axis:
 
     field: str
     title: str
-    low: float
-    high: float
+    low: float  # value at its lower end [of what it shows]
+    high: float  # value at its upper end [of what it shows]
     shown: bool = True  # False where a panel below carries figures and title
-    steps: tuple[float, ...] = ()  # where figures stand; where it suits, if none
+    steps: tuple[float, ...] = ()  # where figures stand; none: where it suits [same]
 
     @property
     def scale(self) -> Chart:
