@@ -9,7 +9,7 @@ import re
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from tests.lines.tables import boat, offsets, points, radii, wigley_half_breadth
 
@@ -144,6 +144,7 @@ def test_any_slipped_decimal_point_amidships_is_found(data: st.DataObject) -> No
     forward=st.floats(-0.2, 0.2),
     breadth=st.floats(0.02, 0.3),
 )
+@example(stations=9, heights=5, fullness=1.5, rise=0.875, forward=0.03125, breadth=0.02)
 def test_smooth_hulls_raise_no_doubt(
     stations: int, heights: int, fullness: float, rise: float, forward: float, breadth: float
 ) -> None:

@@ -81,6 +81,8 @@ def likely_slip(table: LinesTable, cell: Cell) -> str:
     """Return the slip that explains a figure best, or ''."""
     best, least = "", EXPLAINS * abs(cell.off)
     for text, value in meant(table, cell):
+        if (value - cell.value) * (cell.beside - cell.value) < 0:  # farther from its neighbours
+            continue
         left = abs(cell.off + value - cell.value)
         if left <= min(least, NEARLY * abs(value)):
             best, least = text, left
