@@ -16,6 +16,7 @@ SUBJECTS = {
     "litres",
     "tape",
     "dive",
+    "depth",
     "reach",
     "place",
     "tub",

@@ -20,6 +20,7 @@ LEAST = 0.0004  # a range of GM smaller than this has no kinks [m]
 FASTER = 0.5  # a change of trim over the water coming in by more than this is told [rad]
 TIPPED = 0.01  # tipping less than this she is level [rad]
 SAME = 1e-6  # fillings closer than this are one [-]
+AWAY = 5e-4  # water that comes in closer to B than this tips her by nothing [m]
 SHOWN = 3  # names of what still stands out; beyond that parts are counted
 MANY, MANY_PARTS = 2, 8  # regions and parts that are no longer called "only"
 LOLLS = 0.05  # leaning more than this, her GM is that of a lolling boat [rad]
@@ -117,15 +118,17 @@ def _coming_in(her: "Assessment", way: "Dive", at: "Moment") -> Iterator[str]:
         return
     moment = other.displacement_mass * other.lcg - one.displacement_mass * one.lcg
     off = moment / more - one.lcb
-    far = her.boat.units.write(abs(off), "length")
-    side = words.way(off)[0]
+    if abs(off) < AWAY:
+        yield "what comes in now only makes her heavier"
+        return
+    far, side = her.boat.units.write(abs(off), "length"), words.way(off)[0]
     yield f"what comes in now makes her heavier, and lies {far} {side} of B"
 
 
 def _event(her: "Assessment", way: "Dive", happening: Happening) -> str:
     """Return an event and why it bends the curves, in a sentence."""
     what = happening.what
-    if what.startswith("all of her"):
+    if "all of her" in what:
         more = ["she hangs by BG alone", *_coming_in(her, way, happening.moment)]
         more += _turning(way, happening.filling)
     elif what.endswith(" full"):
@@ -154,11 +157,11 @@ def _bends(way: "Dive") -> Iterator[tuple["Moment", bool]]:
         low = k if value < gm[low] else low
         high = k if value > gm[high] else high
         if rising is not False and gm[high] - value > clear:
-            if rising:
+            if rising or (rising is None and high > 0):
                 yield way.moments[high], True
             rising, low = False, k
         elif rising is not True and value - gm[low] > clear:
-            if rising is False:
+            if rising is False or (rising is None and low > 0):
                 yield way.moments[low], False
             rising, high = True, k
 
@@ -184,11 +187,10 @@ REASONS = {
 }
 
 
-def _bend(her: "Assessment", way: "Dive", at: "Moment", *, top: bool) -> str:
-    """Return a turning point of GM and what makes it, in a sentence."""
-    _, high = _around(way, at.filling)
+def _bend(her: "Assessment", at: "Moment", then: "Moment", *, top: bool) -> str:
+    """Return a turning point of GM and what makes it go on to the next, in a sentence."""
     gm = her.boat.units.write(at.state.gm_t, "length")
-    part, more = _share_of(at.state, high.state, rises=not top)
+    part, more = _share_of(at.state, then.state, rises=not top)
     return f"GM_T {'falls' if top else 'grows'} from {gm} on: {REASONS[part, more]}"
 
 
@@ -196,10 +198,11 @@ def kinks(her: "Assessment", way: "Dive") -> list[tuple["Moment", str]]:
     """Return each kink of a way down and why it is there, in the order in which they come."""
     found = [(h.moment, _event(her, way, h)) for h in happenings(way)]
     taken = [moment.filling for moment, _ in found]
+    bends = [*_bends(way)]
+    goals = [moment for moment, _ in bends[1:]] + [way.moments[-1]]
     found += [
-        (moment, _bend(her, way, moment, top=top))
-        for moment, top in _bends(way)
-        if abs(moment.state.heel) < LOLLS
-        and all(abs(moment.filling - other) > ABOUT for other in taken)
+        (at, _bend(her, at, then, top=top))
+        for (at, top), then in zip(bends, goals, strict=bool(bends))
+        if abs(at.state.heel) < LOLLS and all(abs(at.filling - other) > ABOUT for other in taken)
     ]
     return sorted(found, key=lambda kink: kink[0].filling)

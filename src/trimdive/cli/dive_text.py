@@ -60,6 +60,7 @@ def dive_text(one: Dived, *, up: bool = False) -> Iterator[Block]:
     her = one.her
     yield line(words.title(her))
     yield line(in_words(her.boat))
+    yield from _cannot(one)
     yield line()
     yield _moments(one, up=up)
     yield heading("Worst moments")
@@ -71,11 +72,29 @@ def dive_text(one: Dived, *, up: bool = False) -> Iterator[Block]:
     yield heading("Jumps, and the way up")
     for text in _jumps(one):
         yield line(text)
-    if len(her.boat.tanks) > 1:
+    if len(her.boat.tanks) > 1 and not one.down.moments[0].state.rest.under:
         yield heading("Other orders of filling")
         yield from _orders(her, one.down)
     yield line()
     yield terms("filling", "GM", "BG", "free surface")
+
+
+def _cannot(one: Dived) -> Iterator[Block]:
+    """Yield what keeps her from floating or from going under, by how much, and what mends it."""
+    her, write = one.her, one.her.boat.units.write
+    first, last = one.down.moments[0].state.rest, one.down.moments[-1].state.rest
+    density = her.floater.density
+    if first.under:
+        yield line(
+            f"She does not float: {words.weight(her.boat, first.excess)} with her tanks blown. "
+            "Take that much off her, or add foam that lifts as much."
+        )
+    elif not last.under:
+        volume = write(-last.excess / density, "volume")
+        yield line(
+            f"She does not go under: {words.weight(her.boat, last.excess)} with tanks full. She "
+            f"needs {volume} more of tank, or as much less volume above her waterline."
+        )
 
 
 def _full(her: "Assessment", state: "State") -> str:
@@ -149,7 +168,7 @@ def _worst(one: Dived) -> Iterator[tuple[str, str]]:
         plain = write(level_surface(her, slack)[0], "length")
         yield (
             "slack water",
-            f"takes at most {takes} off GM_T, at {_full(her, slack)}; by the formula i/∇ {plain}",
+            f"takes at most {takes} off GM_T, at {_full(her, slack)}; by i/∇ {plain}",
         )
     end = words.tips(boat, last.trim_angle)
     yield "tanks full", f"{words.weight(boat, last.rest.excess)}, {end}"
