@@ -16,7 +16,8 @@ from trimdive.boatfile.loading import contents_of as text_contents
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, files_of, same_surface
-from trimdive.dive import Dive, Moment, Path, dive, planned
+from trimdive.depth import Change, Depths, changes, depths
+from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
 from trimdive.errors import BoatFileError
 from trimdive.findings import (
     Edit,
@@ -32,6 +33,7 @@ from trimdive.lines.outline_given import spread_of
 from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.litres import Need, need
 from trimdive.meshes import contents_of as mesh_contents
+from trimdive.reach import Reach, Wanted, reach, wanted
 from trimdive.rest import (
     Floater,
     Rest,
@@ -44,9 +46,13 @@ from trimdive.rest import (
 )
 from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
-from trimdive.water import Water, water
+from trimdive.rest.solve import levels_at
+from trimdive.rest.tankwater import tank_water
+from trimdive.water import Water, water, waters
 from trimdive.weights import Ledger, ledger
 
+UP = np.array([0.0, 0.0, 1.0])
+CURVE = 9  # fillings of each tank from which its reach is drawn [-]
 STEPS = 50  # moments of the dive between blown and full [-]
 
 
@@ -185,6 +191,48 @@ class Assessment:
     def bg(self) -> float:
         """B above G dived and upright, at the filling of ``dived`` [m]."""
         return upright_bg(self.floater, self.dived.rest.waters)
+
+    @cached_property
+    def midships(self) -> float:
+        """Middle of the hull's length, from the stern [m]."""
+        return float(self.hull.envelope.bounds[:, 0].mean())
+
+    @cached_property
+    def reach(self) -> Reach:
+        """What water alone covers: mass and moment that the tanks can make."""
+        low, high = self.blown_water, self.full_water
+        water = [low + share * (high - low) for share in np.linspace(0.0, 1.0, CURVE)]
+        places = [
+            tank_water(self.floater, w, UP, levels_at(self.floater, w, UP)).centroids[:, 0]
+            for w in water
+        ]
+        masses = self.water.density * np.stack(water)
+        moments = masses * (np.stack(places) - self.midships)
+        return reach([np.stack(pair, axis=1) for pair in zip(masses.T, moments.T, strict=True)])
+
+    @cached_property
+    def wanted(self) -> tuple[Wanted, ...]:
+        """The states that water alone should cover: other waters, and her masses' ±."""
+        brief = self.boat.brief
+        known = waters()
+        names = brief.waters if brief and brief.waters else tuple(known)
+        others = [(name, known[name]) for name in names if name in known]
+        return wanted(self.facts, others, self.midships)
+
+    @cached_property
+    def changes(self) -> tuple[Change, ...]:
+        """What every named water asks for, thinnest first."""
+        return changes(self.facts, (self.blown_water, self.full_water))
+
+    @cached_property
+    def depths(self) -> Depths:
+        """How deep she may go."""
+        return depths(self.facts, self.blown_water, self.full_water)
+
+    @cached_property
+    def bays(self) -> tuple[Bays, ...]:
+        """What parting her tanks into bays makes of her softest moment lengthways."""
+        return bays(self.dive)
 
     @cached_property
     def outlines(self) -> dict[str, OutlineSpread]:

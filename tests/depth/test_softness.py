@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.assess import Assessment
-from trimdive.depth import depths, pressure_at, softness, solid_yielding, trapped, tube_yielding
+from trimdive.depth import pressure_at, softness, solid_yielding, trapped, tube_yielding
 from trimdive.errors import BalanceError, BoatFileError
 
 TEN_METRES = 98_066.5  # Pa: 10 m of water as a round design case
@@ -53,7 +53,7 @@ def test_depths_above_the_surface_and_no_air_at_all() -> None:
 
 
 def test_she_grows_heavier_and_has_a_depth_of_no_return(bittern: Assessment) -> None:
-    soft = softness(bittern)
+    soft = softness(bittern.facts)
     assert soft.heavier(0.0) == pytest.approx(0.0, abs=1e-12)
     assert 0 < soft.heavier(1.0) < soft.heavier(5.0)
     lift = soft.heavier(3.0)
@@ -62,7 +62,7 @@ def test_she_grows_heavier_and_has_a_depth_of_no_return(bittern: Assessment) -> 
 
 
 def test_a_boat_that_sinks_with_full_tanks_hovers_nowhere(bittern: Assessment) -> None:
-    found = depths(bittern, bittern.blown_water, bittern.full_water)
+    found = bittern.depths
     assert found.trimmed < 0
     assert found.hovers == 0.0
     assert found.blown > 2.0
@@ -70,5 +70,5 @@ def test_a_boat_that_sinks_with_full_tanks_hovers_nowhere(bittern: Assessment) -
 
 def test_trapped_air_makes_her_softer(bittern: Assessment) -> None:
     bubble = trapped("under the casing", 20e-6)
-    more = softness(bittern, [bubble]).heavier(2.0) - softness(bittern).heavier(2.0)
+    more = softness(bittern.facts, [bubble]).heavier(2.0) - softness(bittern.facts).heavier(2.0)
     assert more == pytest.approx(bittern.floater.density * 3.24e-6, rel=2e-3)

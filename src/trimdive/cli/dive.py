@@ -36,7 +36,7 @@ def dive(
     steps: Steps = None, up: Up = False, csv: Csv = None, charts: Charts = None,
     as_json: Json = False,
 ) -> None:  # fmt: skip
-    """Every moment from surfaced to dived and back: trim, stiffness, jumps."""
+    """Every moment from surfaced to dived and back."""
     with working():
         from trimdive.cli.dive_json import dive_json
         from trimdive.cli.dive_out import dive_charts, dive_csv, files_told

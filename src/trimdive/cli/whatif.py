@@ -33,7 +33,7 @@ def what_if(
     boat: BoatFile, water: InWater = None, without: Without = None, instead: Instead = None,
     mass: Mass = None, volume: Volume = None, x: AtX = None, z: AtZ = None, as_json: Json = False,
 ) -> None:  # fmt: skip
-    """What if a tank sticks, something floods, stays at home or is another."""
+    """What if a tank sticks, something floods or stays home."""
     with working():
         from trimdive.cli.whatif_asked import Other, asked
         from trimdive.cli.whatif_text import what_if_json, what_if_text

@@ -39,16 +39,6 @@ class Trimmed(Protocol):
         """The boat ready to be let go."""
         ...
 
-    @property
-    def blown_water(self) -> Floats:
-        """Water in each tank when blown, shape (t,) [m³]."""
-        ...
-
-    @property
-    def full_water(self) -> Floats:
-        """Water in each tank when full, shape (t,) [m³]."""
-        ...
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
@@ -113,8 +103,15 @@ def _known(material: str) -> float:
     return density_of(material, None) or 0.0
 
 
-def change(her: Trimmed, name: str, other: Water) -> Change:
-    """Return what a change to another water asks for."""
+def change(her: Trimmed, name: str, other: Water, tanks: tuple[Floats, Floats]) -> Change:
+    """Return what a change to another water asks for.
+
+    Args:
+        her: The boat.
+        name: Of the other water.
+        other: The other water.
+        tanks: Water in each tank blown and full, each shape (t,) [m³].
+    """
     boat = her.floater
     pull = pull_for(boat.mass, boat.density, other.density)
     lead = as_lead(pull, other.density)
@@ -128,13 +125,20 @@ def change(her: Trimmed, name: str, other: Water) -> Change:
         lead=max(lead, -aboard),
         foam=as_foam(missing * (1.0 - other.density / _known(LEAD)), other.density),
         place=np.asarray(boat.gravity + boat.tree.centre),
-        surfaced=state(there, rest(there, her.blown_water)),
-        full=state(there, rest(there, her.full_water)),
+        surfaced=state(there, rest(there, tanks[0])),
+        full=state(there, rest(there, tanks[1])),
     )
 
 
-def changes(her: Trimmed, names: Iterable[str] = ()) -> tuple[Change, ...]:
+def changes(
+    her: Trimmed, tanks: tuple[Floats, Floats], names: Iterable[str] = ()
+) -> tuple[Change, ...]:
     """Return what changes to named waters ask for, thinnest water first; all of them by default.
+
+    Args:
+        her: The boat.
+        tanks: Water in each tank blown and full, each shape (t,) [m³].
+        names: Of waters.
 
     Raises:
         BoatFileError: A name stands for no water.
@@ -146,5 +150,5 @@ def changes(her: Trimmed, names: Iterable[str] = ()) -> tuple[Change, ...]:
             near = get_close_matches(name, known, n=1, cutoff=0.5)
             mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(known)}."
             raise BoatFileError(f"there is no water '{name}'", "brief.waters", mend)
-    found = (change(her, name, known[name]) for name in dict.fromkeys(chosen))
+    found = (change(her, name, known[name], tanks) for name in dict.fromkeys(chosen))
     return tuple(sorted(found, key=lambda one: one.water.density))

@@ -1,6 +1,7 @@
 """The dive: every moment from surfaced to dived and back, at rest."""
 
+from trimdive.dive.bays import Bays, bays
 from trimdive.dive.path import Path, planned
 from trimdive.dive.table import Dive, Event, Jump, Moment, dive
 
-__all__ = ["Dive", "Event", "Jump", "Moment", "Path", "dive", "planned"]
+__all__ = ["Bays", "Dive", "Event", "Jump", "Moment", "Path", "bays", "dive", "planned"]

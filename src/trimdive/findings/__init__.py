@@ -9,6 +9,7 @@ from dataclasses import replace
 from trimdive.findings import (
     afloat,
     ballast,
+    dive,
     figures,
     handling,
     meshes,
@@ -31,6 +32,7 @@ __all__ = [
     "apply",
     "ballast",
     "clearing",
+    "dive",
     "figures",
     "findings",
     "handling",

@@ -1,0 +1,31 @@
+"""``reach``: what water alone covers, other waters and depth; reads, calls and shows."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from trimdive.cli.answer import Answer, finish
+from trimdive.cli.opening import opened, working
+
+BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
+InWater = Annotated[
+    str | None,
+    typer.Option("--water", help='"sea", "fresh 6 °C", "pool 28 °C 3 g/kg" or a named water.'),
+]
+
+
+def reach(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
+    """What water alone covers, other waters, and depth."""
+    with working():
+        from trimdive.cli.reach_text import reach_json, reach_text
+
+        her = opened(boat, water)
+        answer = reach_json(her) if as_json else [*reach_text(her)]
+    finish(her, answer, boat)
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add the command."""
+    app.command("reach", cls=Answer)(reach)

@@ -1,0 +1,174 @@
+"""``reach``: what water alone can cover, other waters, depth and bays, as text and JSON."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.answer import Document
+from trimdive.cli.as_json import common
+from trimdive.cli.layout import Block, Cells, heading, line, table
+from trimdive.findings import limit_of
+from trimdive.reach import apart
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.depth import Change
+    from trimdive.reach import Wanted
+
+DEPTHS = (1.0, 3.0, 10.0)  # at which it is told how much heavier she is [m]
+TIP = "trim-dived"  # limit of what she may tip
+SMALL_MASS = 5e-4  # a lack smaller than this is none [kg]
+
+
+def reach_text(her: "Assessment") -> Iterator[Block]:
+    """Yield what ``reach`` prints."""
+    boat = her.boat
+    yield line(words.title(her))
+    if not boat.tanks:
+        yield line("She has no tank: water alone covers nothing.")
+    else:
+        yield heading("What water alone covers")
+        head = ["to be neutral and level dived", "water", "its middle at", "covered"]
+        yield table(head, (_state(her, one) for one in her.wanted), right=(1, 2))
+        yield line(
+            "Covered means that the tanks can hold that water with its middle there, so that she "
+            f"tips by no more than {limit_of(TIP, boat).text.replace(' ', '')} dived; what they "
+            "lack must be lead or foam."
+        )
+    yield heading("In other waters")
+    head = ["water", "kg/m³", "lead to add", "quite full she is"]
+    yield table(head, (_water(her, one) for one in her.changes), right=(1, 2, 3))
+    place = boat.place(float(her.changes[0].place[0]))
+    yield line(
+        f"Lead goes {place}, at her centre of gravity along the boat, and low: then she floats and "
+        "dives there as here. What is below nothing comes out."
+    )
+    yield from _depth(her)
+    yield from _bays(her)
+
+
+def covered(her: "Assessment", one: "Wanted") -> bool:
+    """Return whether water alone covers a state, to what she may tip dived."""
+    mass, moment = apart(her.reach, one)
+    stiff = her.dived.displacement_mass * max(her.bg, 1e-4)
+    return abs(mass) < SMALL_MASS and abs(moment) < limit_of(TIP, her.boat).value * stiff
+
+
+def _state(her: "Assessment", one: "Wanted") -> Cells:
+    boat = her.boat
+    mass, moment = apart(her.reach, one)
+    middle = her.midships + one.moment / one.mass if one.mass > 0 else None
+    told = "yes"
+    if abs(mass) >= SMALL_MASS:
+        short = f"{words.mass(boat, abs(mass))} "
+        told = short + ("more than they hold" if mass > 0 else "less than stays in")
+    elif not covered(her, one):
+        side = "forward" if moment > 0 else "aft"
+        told = f"{words.moment(boat, abs(moment))} more {side}"
+    at = "–" if middle is None else words.place(boat, middle)
+    return [one.name, words.mass(boat, one.mass), at, told]
+
+
+def _water(her: "Assessment", one: "Change") -> Cells:
+    boat = her.boat
+    sign = "" if one.lead > 0 else "-"
+    return [
+        one.name,
+        f"{one.water.density:.1f}",
+        f"{sign}{words.mass(boat, abs(one.lead))}",
+        words.weight(boat, -one.short),
+    ]
+
+
+def _depth(her: "Assessment") -> Iterator[Block]:
+    """Yield how much heavier depth makes her, and how deep she may go."""
+    boat, found = her.boat, her.depths
+    soft = found.softness
+    yield heading("With depth")
+    more = ", ".join(
+        f"{words.mass(boat, abs(soft.heavier(depth)))} "
+        f"{'heavier' if soft.heavier(depth) > 0 else 'lighter'} at {depth:g} m"
+        for depth in DEPTHS
+    )
+    yield line(f"She grows {more}: what displaces shrinks.")
+    if soft.unknown:
+        yield line(f"Not counted, of a stiffness that nobody told: {', '.join(soft.unknown)}.")
+    if found.trimmed <= 0:
+        yield line(
+            f"With tanks quite full she is {words.weight(boat, -found.trimmed)} and sinks by "
+            "herself from the surface on; stop the fill sooner."
+        )
+    elif found.hovers is not None:
+        yield line(f"With tanks quite full she sinks by herself deeper than {found.hovers:.1f} m.")
+    if found.returns is None:
+        yield line("With her tanks blown she comes up from any depth down to 100 m.")
+    else:
+        yield line(f"Deeper than {found.returns:.1f} m she does not come up even with tanks blown.")
+
+
+def _bays(her: "Assessment") -> Iterator[Block]:
+    """Yield what parting the tanks would do, where slack water takes anything."""
+    if not her.bays or her.bays[0].lost_l < 1e-4:
+        return
+    write = her.boat.units.write
+    yield heading("Tanks parted lengthways")
+    head = ["bays in each", "softest at", "GM_L there", "slack water takes"]
+    rows = (
+        [
+            f"{one.count}",
+            f"{words.share(one.filling)} full",
+            write(one.gm_l, "length"),
+            write(one.lost_l, "length"),
+        ]
+        for one in her.bays
+    )
+    yield table(head, rows, right=(1, 2, 3))
+
+
+def reach_json(her: "Assessment") -> Document:
+    """Return what ``reach --json`` prints."""
+    found = her.depths
+    return {
+        **common(her),
+        "midships_m": her.midships,
+        "covered": [{"mass_kg": float(m), "moment_kg_m": float(q)} for m, q in her.reach.corners],
+        "wanted": [_wanted(her, one) for one in her.wanted],
+        "waters": [_change(one) for one in her.changes],
+        "heavier": [{"depth_m": d, "mass_kg": found.softness.heavier(d)} for d in DEPTHS],
+        "not_counted": list(found.softness.unknown),
+        "hovers_m": found.hovers,
+        "returns_m": found.returns,
+        "bays": [
+            {
+                "count": one.count,
+                "filling": one.filling,
+                "gm_l_m": one.gm_l,
+                "free_surface_l_m": one.lost_l,
+            }
+            for one in her.bays
+        ],
+    }
+
+
+def _wanted(her: "Assessment", one: "Wanted") -> Document:
+    mass, moment = apart(her.reach, one)
+    return {
+        "name": one.name,
+        "mass_kg": one.mass,
+        "moment_kg_m": one.moment,
+        "lacking_kg": mass,
+        "lacking_kg_m": moment,
+        "covered": covered(her, one),
+    }
+
+
+def _change(one: "Change") -> Document:
+    return {
+        "name": one.name,
+        "density_kg_m3": one.water.density,
+        "pull_kg": one.pull,
+        "lead_kg": one.lead,
+        "foam_m3": one.foam,
+        "x_m": float(one.place[0]),
+        "lift_left_kg": one.short,
+    }

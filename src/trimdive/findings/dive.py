@@ -1,0 +1,58 @@
+"""Checks of the moments between: jumps on the way, tanks that stick, depth."""
+
+from collections.abc import Iterator
+from math import degrees
+
+from trimdive.dive.whatif import stuck_full
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check, finding
+
+
+@check("dive-turn")
+def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield the largest turn within one even step of the dive, where that is a flop."""
+    pairs = zip(facts.dive, facts.dive[1:], strict=False)
+    turns = [
+        (abs(after.state.trim_angle - before.state.trim_angle), before, after)
+        for before, after in pairs
+        if before.state.rest.under == after.state.rest.under
+    ]
+    worst = max(turns, key=lambda turn: turn[0], default=None)
+    if worst is None or worst[0] <= limit.value:
+        return
+    turn, before, after = worst
+    end = "bow" if after.state.trim_angle > 0 else "stern"
+    yield finding(
+        limit=limit,
+        subject="boat",
+        weight="look at",
+        rank=7,
+        beyond=turn,
+        what=(
+            f"between {before.filling:.0%} and {after.filling:.0%} full she swings by "
+            f"{degrees(turn):.0f}° down by the {end}"
+        ),
+        mend="See trimdive dive; shorter tanks, or two for one, or another order of filling.",
+    )
+
+
+@check("stuck-tank")
+def sticks(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield tanks that, stuck full with all others blown, leave nothing above water."""
+    if len(facts.boat.tanks) < 2:
+        return
+    for tank in facts.boat.tanks:
+        case = stuck_full(facts, tank.name)
+        if case.state.reserve > limit.value:
+            continue
+        yield finding(
+            limit=limit,
+            subject=tank.name,
+            weight="look at",
+            rank=8,
+            what=(
+                f"with {tank.name} stuck full and the rest blown only "
+                f"{facts.volume(max(case.state.reserve, 0.0))} of her stays out of the water"
+            ),
+            mend="Part it in two, or keep a line on her.",
+        )
