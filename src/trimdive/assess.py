@@ -18,6 +18,9 @@ from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, files_of, same_surface
 from trimdive.depth import Change, Depths, changes, depths
 from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
+from trimdive.dive.changed import towers
+from trimdive.dive.held import coming_up_full
+from trimdive.dive.sinking import Heave, heave
 from trimdive.errors import BoatFileError
 from trimdive.findings import (
     Edit,
@@ -164,6 +167,17 @@ class Assessment:
     def up(self) -> Dive:
         """The way up from full tanks; it need not be the way down."""
         return self.way(up=True)
+
+    @cached_property
+    def held(self) -> dict[str, tuple[Moment, ...]]:
+        """The way up with each tower still full of water, by the tower's name."""
+        names = towers(self.boat, self.hull, self.surfaced.rest)
+        return {name: coming_up_full(self.facts, self.path, name) for name in names}
+
+    @cached_property
+    def heave(self) -> Heave:
+        """What moves when she sinks or rises, with full tanks."""
+        return heave(self.floater, self.hull, float(self.full_water.sum()))
 
     def way(self, *, up: bool, steps: int = STEPS) -> Dive:
         """Return the way down or up with so many even steps before any is halved."""

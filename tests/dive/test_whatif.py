@@ -42,3 +42,18 @@ def test_another_battery_of_the_same_mass_and_place_changes_nothing(bittern: Ass
     part = next(p for p in bittern.boat.parts if p.name == "after battery")
     case = exchanged(bittern.facts, "after battery", mass=part.mass or 0.0)
     assert case.state.trim_angle == pytest.approx(bittern.surfaced.trim_angle, abs=1e-9)
+
+
+def test_a_full_tower_is_a_slack_tank_once(bittern: Assessment) -> None:
+    """Wholly under nothing changes but by its own surface: the water weighs what it displaces."""
+    first = bittern.held["tower"][0].state
+    assert first.rest.under
+    assert first.rest.excess == pytest.approx(bittern.full.rest.excess, abs=0.03)  # 1 % of 2.6 kg
+    assert first.gm_t < bittern.full.gm_t
+
+
+def test_coming_up_with_a_full_tower_she_is_tenderer(bittern: Assessment) -> None:
+    way = bittern.held["tower"]
+    upright = [moment.state.gm_t for moment in way if abs(moment.state.heel) < 0.05]
+    assert min(upright) < min(moment.state.gm_t for moment in bittern.dive)
+    assert any(abs(moment.state.heel) > 0.05 for moment in way)

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from trimdive.rest import State
     from trimdive.rest.heeled import GzCurve
 
+LEANS = 0.05  # leaning more than this she does not stand upright [rad]
 FARTHEST = 60  # heel to which levers are shown [°]
 HEELS = np.radians(np.arange(0.0, FARTHEST + 1, 2.0))
 LEAST = 10  # angles; she is leaned less and less far until so many are left [-]
@@ -105,18 +106,35 @@ def _rows(her: "Assessment", down: "Dive", at: float) -> list[Row]:
     return rows
 
 
+def _held_rows(her: "Assessment", at: float) -> list[Row]:
+    """Return GM against the draught at a place [m] with each tower still full of water."""
+    unit = her.boat.units.shown("length")
+    return [
+        {
+            "draught": number_in(moment.state.draught(at), "length", unit),
+            "value": number_in(moment.state.gm_t, "length", unit),
+            "what": f"GM_T, {name} full",
+            "run": f"held {name}",
+            "at": k,
+        }
+        for name, way in her.held.items()
+        for k, moment in enumerate(way)
+        if not moment.state.rest.under and abs(moment.state.heel) < LEANS
+    ]
+
+
 def gm_chart(her: "Assessment", down: "Dive") -> Chart:
     """Return the chart of stiffness against draught amidships, on the way down."""
     unit = her.boat.units.shown("length")
     (_, aft), (_, fore) = outer_marks(her)
     middle = (aft + fore) / 2
-    rows = _rows(her, down, middle)
+    rows = _rows(her, down, middle) + _held_rows(her, middle)
     ends = span([float(str(row["draught"])) for row in rows], zero=False)
     title = f"draught amidships [{unit}]"
     x = Axis(field="draught", title=title, low=ends[0], high=ends[1])
     low, high = span([float(str(row["value"])) for row in rows])
     y = Axis(field="value", title=f"height [{unit}]", low=low, high=high)
-    names = ("stiff across, GM_T", "B over G, BG")
+    names = ("stiff across, GM_T", "B over G, BG", *(f"GM_T, {name} full" for name in her.held))
     layers = [lines(rows, x, y, kinds("what", names))]
     stiff = [row for row in rows if row["what"] == names[0]]
     if stiff:

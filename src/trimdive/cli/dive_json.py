@@ -77,6 +77,16 @@ def dive_json(one: Dived, files: list[Path]) -> Document:
             {"share": moment.filling, "filling": how_full(her, moment.state), "why": text}
             for moment, text in kinks(her, one.down)
         ],
+        "held": [
+            {
+                "region": name,
+                "moments": [
+                    {"share": m.filling, "gm_t_m": m.state.gm_t, "heel_starboard_rad": m.state.heel}
+                    for m in way
+                ],
+            }
+            for name, way in her.held.items()
+        ],
         "lift_left_kg": -one.down.moments[-1].state.rest.excess,
         "files": [str(file) for file in files],
     }
