@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, svg
+from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, reach_chart, svg
 from trimdive.charts.moments import how_full, outer_marks, stands_upright
 from trimdive.cli.layout import Block, line
 from trimdive.cli.sheets import file_name
@@ -121,6 +121,14 @@ def dive_charts(one: "Dived", folder: Path | None) -> list[Path]:
         return []
     name = file_name(one.her.boat.name)
     return [written(folder / f"{name}-{kind}.svg", svg(chart)) for kind, chart in _charts(one)]
+
+
+def reach_charts(her: "Assessment", folder: Path | None) -> list[Path]:
+    """Return the chart of what water covers, written into the folder that was asked for."""
+    if folder is None or not her.boat.tanks:
+        return []
+    file = folder / f"{file_name(her.boat.name)}-reach.svg"
+    return [written(file, svg(reach_chart(her)))]
 
 
 def files_told(files: list[Path]) -> Iterator[Block]:

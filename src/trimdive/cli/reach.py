@@ -16,13 +16,20 @@ InWater = Annotated[
 ]
 
 
-def reach(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
+Charts = Annotated[Path | None, typer.Option("--charts", help="Folder for a chart, as SVG.")]
+
+
+def reach(
+    boat: BoatFile, water: InWater = None, charts: Charts = None, as_json: Json = False
+) -> None:
     """What water alone covers, other waters, and depth."""
     with working():
+        from trimdive.cli.dive_out import files_told, reach_charts
         from trimdive.cli.reach_text import reach_json, reach_text
 
         her = opened(boat, water)
-        answer = reach_json(her) if as_json else [*reach_text(her)]
+        files = reach_charts(her, charts)
+        answer = reach_json(her) if as_json else [*reach_text(her), *files_told(files)]
     finish(her, answer, boat)
 
 
