@@ -71,11 +71,12 @@ def _state(her: "Assessment", one: "Wanted") -> Cells:
 
 def _water(her: "Assessment", one: "Change") -> Cells:
     boat = her.boat
-    sign = "" if one.lead > 0 else "-"
+    lead = words.mass(boat, abs(one.lead))
+    sign = "-" if one.lead < 0 and any(figure in lead for figure in "123456789") else ""
     return [
         one.name,
         f"{one.water.density:.1f}",
-        f"{sign}{words.mass(boat, abs(one.lead))}",
+        f"{sign}{lead}",
         words.weight(boat, -one.short),
     ]
 
