@@ -9,7 +9,7 @@ from trimdive.charts import reach_chart, svg
 
 
 def test_corners_close_and_states_are_all_there(bittern: Assessment) -> None:
-    layers = reach_chart(bittern)["layer"]
+    layers = reach_chart(bittern, bittern.wanted)["layer"]
     walk = layers[0]["data"]["values"]
     assert walk[0]["mass"] == walk[-1]["mass"]
     assert walk[0]["moment"] == walk[-1]["moment"]
@@ -20,7 +20,7 @@ def test_corners_close_and_states_are_all_there(bittern: Assessment) -> None:
 
 
 def test_it_becomes_svg_with_its_names(grebe: Assessment) -> None:
-    text = svg(reach_chart(grebe))
+    text = svg(reach_chart(grebe, grebe.wanted))
     assert "what water alone covers" in text
     assert "as she is" in text
-    assert "NaN" not in json.dumps(reach_chart(grebe))
+    assert "NaN" not in json.dumps(reach_chart(grebe, grebe.wanted))

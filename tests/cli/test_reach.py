@@ -32,7 +32,32 @@ def test_text_and_json_agree() -> None:
     text = run(boat)
     assert f"{sea['lead_kg'] * 1e3:.0f} g" in text
     lacking = next(one for one in found["wanted"] if one["name"] == "sea")["lacking_kg"]
-    assert f"{lacking * 1e3:.0f} g more than they hold" in " ".join(text.split())
+    assert f"{lacking * 1e3:.0f} g too much" in text
+
+
+def test_other_gear_is_a_state() -> None:
+    """A battery left at home leaves just its own mass for water to make up; it lies in the dry."""
+    boat = str(ROOT / "boats" / "bittern")
+    left = ("--without", "forward battery", "--instead", "forward battery", "--mass", "1 kg")
+    states = {s["name"]: s["mass_kg"] for s in json.loads(run(boat, *left, "--json"))["wanted"]}
+    without, another = states["without forward battery"], states["another forward battery"]
+    assert without - another == pytest.approx(1.0)
+    assert "without forward" in run(boat, *left)
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        (("--without", "foward battery"), "Did you mean 'forward battery'?"),
+        (("--mass", "1 kg"), "--instead"),
+        (("--instead", "forward battery"), "--mass"),
+    ],
+)
+def test_wrong_gear_is_told_in_a_sentence(typed: tuple[str, ...], says: str) -> None:
+    found = CliRunner().invoke(app, ["reach", str(ROOT / "boats" / "bittern"), *typed])
+    assert found.exit_code == 2
+    assert says in " ".join(found.output.split())
+    assert "Traceback" not in found.output
 
 
 def keys(value: object, path: str = "") -> set[str]:

@@ -6,14 +6,24 @@ from trimdive.charts.frame import Axis, Chart, Row, framed, kinds, label, lines,
 from trimdive.units import number_in
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from trimdive.assess import Assessment
+    from trimdive.reach import Wanted
 
 FEW = ("as she is", "sea")  # states that are named in the chart
 WHAT = "the tanks alone"
 
 
-def reach_chart(her: "Assessment") -> Chart:
-    """Return the chart of what the tanks cover and what is wanted of them."""
+def reach_chart(her: "Assessment", states: "Iterable[Wanted]") -> Chart:
+    """Return the chart of what the tanks cover and what is wanted of them.
+
+    Denser water fills the same room with more; such states stand where that room lies.
+
+    Args:
+        her: The boat.
+        states: What is wanted.
+    """
     units = her.boat.units
     mass, length = units.shown("mass"), units.shown("length")
 
@@ -25,7 +35,7 @@ def reach_chart(her: "Assessment") -> Chart:
     walk = [
         {**one, "what": WHAT, "run": WHAT, "at": k} for k, one in enumerate([*corners, corners[0]])
     ]
-    wanted = {one.name: row(one.mass, one.moment) for one in her.wanted}
+    wanted = {one.name: row(one.mass / one.denser, one.moment / one.denser) for one in states}
     every = [*corners, *wanted.values()]
     low, high = span([float(str(one["mass"])) for one in every])
     x = Axis(field="mass", title=f"water in the tanks [{mass}]", low=low, high=high)
@@ -39,5 +49,8 @@ def reach_chart(her: "Assessment") -> Chart:
     }
     layers = [lines(walk, x, y, kinds("what", [WHAT])), spots]
     layers += [label(wanted[name], x, y, name) for name in FEW if name in wanted]
-    under = "Neutral and level dived: states inside need no lead moved; those outside do"
+    under = (
+        "Neutral and level dived: states inside need no lead moved; those outside do. "
+        "Denser water is shown by the room that it takes"
+    )
     return framed(panel(layers, height=320), f"{her.boat.name}: what water alone covers", under)

@@ -1,7 +1,7 @@
 """Files of a dive: every moment as CSV, and its charts."""
 
 import csv
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.cli.dive_text import Dived
     from trimdive.dive import Moment
+    from trimdive.reach import Wanted
     from trimdive.rest import State
 
 Figure = Callable[["State"], float | int | str]
@@ -123,12 +124,12 @@ def dive_charts(one: "Dived", folder: Path | None) -> list[Path]:
     return [written(folder / f"{name}-{kind}.svg", svg(chart)) for kind, chart in _charts(one)]
 
 
-def reach_charts(her: "Assessment", folder: Path | None) -> list[Path]:
+def reach_charts(her: "Assessment", wanted: Sequence["Wanted"], folder: Path | None) -> list[Path]:
     """Return the chart of what water covers, written into the folder that was asked for."""
     if folder is None or not her.boat.tanks:
         return []
     file = folder / f"{file_name(her.boat.name)}-reach.svg"
-    return [written(file, svg(reach_chart(her)))]
+    return [written(file, svg(reach_chart(her, wanted)))]
 
 
 def files_told(files: list[Path]) -> Iterator[Block]:

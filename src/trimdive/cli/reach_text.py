@@ -1,39 +1,40 @@
 """``reach``: what water alone can cover, other waters, depth and bays, as text and JSON."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from trimdive.cli import words
 from trimdive.cli.answer import Document
 from trimdive.cli.as_json import common
 from trimdive.cli.layout import Block, Cells, heading, line, table
+from trimdive.depth import as_lead
 from trimdive.findings import limit_of
-from trimdive.reach import apart
+from trimdive.reach import apart, remedy
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.depth import Change
-    from trimdive.reach import Wanted
+    from trimdive.reach import Wanted, Weight
 
 DEPTHS = (1.0, 3.0, 10.0)  # at which it is told how much heavier she is [m]
 TIP = "trim-dived"  # limit of what she may tip
 SMALL_MASS = 5e-4  # a lack smaller than this is none [kg]
 
 
-def reach_text(her: "Assessment") -> Iterator[Block]:
-    """Yield what ``reach`` prints."""
+def reach_text(her: "Assessment", states: Sequence["Wanted"]) -> Iterator[Block]:
+    """Yield what ``reach`` prints of her and the states that are to be covered."""
     boat = her.boat
     yield line(words.title(her))
     if not boat.tanks:
         yield line("She has no tank: water alone covers nothing.")
     else:
         yield heading("What water alone covers")
-        head = ["to be neutral and level dived", "water", "its middle at", "covered"]
-        yield table(head, (_state(her, one) for one in her.wanted), right=(1, 2))
+        head = ["dived and level", "water", "its middle at", "covered", "lead that helps"]
+        yield table(head, (_state(her, one) for one in states), right=(1, 2))
         yield line(
             "Covered means that the tanks can hold that water with its middle there, so that she "
-            f"tips by no more than {limit_of(TIP, boat).text.replace(' ', '')} dived; what they "
-            "lack must be lead or foam."
+            f"tips by no more than {limit_of(TIP, boat).text.replace(' ', '')} dived. Else the "
+            "least lead that helps, and where; what is told as out comes out, or foam goes in."
         )
     yield heading("In other waters")
     head = ["water", "kg/m³", "lead to add", "quite full she is"]
@@ -47,6 +48,12 @@ def reach_text(her: "Assessment") -> Iterator[Block]:
     yield from _bays(her)
 
 
+def mended(her: "Assessment", one: "Wanted") -> "Weight | None":
+    """Return the least weight within her length that brings a state within reach."""
+    aft, fore = (float(x) for x in her.hull.envelope.bounds[:, 0])
+    return remedy(her.reach, one, her.midships, (aft, fore))
+
+
 def covered(her: "Assessment", one: "Wanted") -> bool:
     """Return whether water alone covers a state, to what she may tip dived."""
     mass, moment = apart(her.reach, one)
@@ -58,15 +65,26 @@ def _state(her: "Assessment", one: "Wanted") -> Cells:
     boat = her.boat
     mass, moment = apart(her.reach, one)
     middle = her.midships + one.moment / one.mass if one.mass > 0 else None
-    told = "yes"
-    if abs(mass) >= SMALL_MASS:
-        short = f"{words.mass(boat, abs(mass))} "
-        told = short + ("more than they hold" if mass > 0 else "less than stays in")
-    elif not covered(her, one):
+    told, helps = "yes", ""
+    if not covered(her, one):
+        helps = _helps(her, one)
         side = "forward" if moment > 0 else "aft"
         told = f"{words.moment(boat, abs(moment))} more {side}"
+    if abs(mass) >= SMALL_MASS:
+        told = f"{words.mass(boat, abs(mass))} {'too much' if mass > 0 else 'too little'}"
     at = "–" if middle is None else words.place(boat, middle)
-    return [one.name, words.mass(boat, one.mass), at, told]
+    return [one.name, words.mass(boat, one.mass), at, told, helps]
+
+
+def _helps(her: "Assessment", one: "Wanted") -> str:
+    """Return the least lead that brings a state within reach, and where, in words."""
+    found = mended(her, one)
+    if found is None:
+        return "no one weight"
+    boat = her.boat
+    lead = as_lead(found.pull, her.water.density * one.denser)
+    out = "" if lead > 0 else "out "
+    return f"{words.mass(boat, abs(lead))} {out}at {words.place(boat, found.x)}"
 
 
 def _water(her: "Assessment", one: "Change") -> Cells:
@@ -126,14 +144,14 @@ def _bays(her: "Assessment") -> Iterator[Block]:
     yield table(head, rows, right=(1, 2, 3))
 
 
-def reach_json(her: "Assessment") -> Document:
+def reach_json(her: "Assessment", states: Sequence["Wanted"]) -> Document:
     """Return what ``reach --json`` prints."""
     found = her.depths
     return {
         **common(her),
         "midships_m": her.midships,
         "covered": [{"mass_kg": float(m), "moment_kg_m": float(q)} for m, q in her.reach.corners],
-        "wanted": [_wanted(her, one) for one in her.wanted],
+        "wanted": [_wanted(her, one) for one in states],
         "waters": [_change(one) for one in her.changes],
         "heavier": [{"depth_m": d, "mass_kg": found.softness.heavier(d)} for d in DEPTHS],
         "not_counted": list(found.softness.unknown),
@@ -153,13 +171,17 @@ def reach_json(her: "Assessment") -> Document:
 
 def _wanted(her: "Assessment", one: "Wanted") -> Document:
     mass, moment = apart(her.reach, one)
+    is_covered = covered(her, one)
+    weight = None if is_covered else mended(her, one)
     return {
         "name": one.name,
         "mass_kg": one.mass,
         "moment_kg_m": one.moment,
         "lacking_kg": mass,
         "lacking_kg_m": moment,
-        "covered": covered(her, one),
+        "covered": is_covered,
+        "weight_kg": weight and weight.pull,
+        "weight_x_m": weight and weight.x,
     }
 
 

@@ -16,11 +16,9 @@ InWater = Annotated[
 ]
 Without = Annotated[
     list[str] | None,
-    typer.Option("--without", help="Only this: a part left at home; may stand several times."),
+    typer.Option("--without", help="A part left at home; may stand several times."),
 ]
-Instead = Annotated[
-    str | None, typer.Option("--instead", help="Only this: another in a part's place.")
-]
+Instead = Annotated[str | None, typer.Option("--instead", help="Another in this part's place.")]
 Mass = Annotated[str | None, typer.Option("--mass", help='Mass of the other: "310 g".')]
 Volume = Annotated[
     str | None, typer.Option("--volume", help="Water that it pushes aside, if it lies in the wet.")

@@ -1,4 +1,4 @@
-"""Reads what is typed after ``what-if`` and works out the cases that are asked for."""
+"""Reads what is left at home or exchanged, for ``what-if`` and ``reach``."""
 
 from collections.abc import Generator, Iterator, Sequence
 from contextlib import contextmanager
@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.boatfile import Boat
     from trimdive.dive.whatif import Case, Made, Tanks
+    from trimdive.reach import Wanted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,16 +61,23 @@ def _place(her: "Assessment", other: Other) -> tuple[float, float, float] | None
     return x, y, z
 
 
-def _exchanged(her: "Assessment", other: Other, tanks: "Tanks") -> "Case":
-    from trimdive.dive.whatif import exchanged
-
+def _new_one(
+    her: "Assessment", other: Other
+) -> tuple[float, float | None, tuple[float, float, float] | None]:
+    """Return mass [kg], volume [m³] and place [m] of another thing; None as the old one's."""
     boat = her.boat
     if other.mass is None:
         raise BoatFileError("it has no mass", "--instead", 'Add --mass, such as "310 g".')
     mass = _size(boat, other.mass, "mass", "--mass")
     volume = None if other.volume is None else _size(boat, other.volume, "volume", "--volume")
+    return mass, volume, _place(her, other)
+
+
+def _exchanged(her: "Assessment", other: Other, tanks: "Tanks") -> "Case":
+    from trimdive.dive.whatif import exchanged
+
     with typed_after("--instead"):
-        place = _place(her, other)
+        mass, volume, place = _new_one(her, other)
         return exchanged(
             _made(her), other.name or "", mass=mass, volume=volume, place=place, tanks=tanks
         )
@@ -91,6 +99,15 @@ def _asked(her: "Assessment", without: Sequence[str], other: Other) -> Iterator[
             yield _exchanged(her, other, tanks)
 
 
+def _check(other: Other) -> None:
+    """Raise what is wrong where another thing is told of, but not in whose place."""
+    given = {"--mass": other.mass, "--volume": other.volume, "--x": other.x, "--z": other.z}
+    lone = next((option for option, text in given.items() if text is not None), None)
+    if lone and other.name is None:
+        mend = 'Add --instead "name of a part".'
+        raise BoatFileError("it does not say what is exchanged", lone, mend)
+
+
 def asked(her: "Assessment", without: Sequence[str], other: Other) -> tuple["Case", ...]:
     """Return the cases that are asked for; all that may go wrong where none is.
 
@@ -100,9 +117,30 @@ def asked(her: "Assessment", without: Sequence[str], other: Other) -> tuple["Cas
     """
     from trimdive.dive.whatif import cases
 
-    given = {"--mass": other.mass, "--volume": other.volume, "--x": other.x, "--z": other.z}
-    lone = next((option for option, text in given.items() if text is not None), None)
-    if lone and other.name is None:
-        mend = 'Add --instead "name of a part".'
-        raise BoatFileError("it does not say what is exchanged", lone, mend)
+    _check(other)
     return tuple(_asked(her, without, other)) or cases(_made(her))
+
+
+def wanted(her: "Assessment", left: Sequence[str], other: Other) -> tuple["Wanted", ...]:
+    """Return the states that water alone should cover, with those that are asked for last.
+
+    Raises:
+        BoatFileError: There is no such part, or the other thing is not told.
+        UnitError: A quantity cannot be read.
+    """
+    _check(other)
+    return (*her.wanted, *_wanted(her, left, other))
+
+
+def _wanted(her: "Assessment", left: Sequence[str], other: Other) -> Iterator["Wanted"]:
+    from trimdive.dive.whatif import with_another, without
+    from trimdive.reach import otherwise
+
+    for name in left:
+        with typed_after("--without"):
+            _, _, ready = without(_made(her), name)
+        yield otherwise(f"without {name}", ready, her.midships)
+    if other.name is not None:
+        with typed_after("--instead"):
+            _, _, ready = with_another(_made(her), other.name, *_new_one(her, other))
+        yield otherwise(f"another {other.name}", ready, her.midships)

@@ -195,14 +195,47 @@ def tower_full(her: Made, region: str) -> Case:
     )
 
 
+def without(her: Made, part: str) -> tuple[str, Boat, Floater]:
+    """Return a part's place in the boat file, and her without it, ready to be let go.
+
+    Raises:
+        BoatFileError: There is no such part.
+    """
+    path, _ = piece_named(her.boat, part)
+    return path, *_made_anew(her, replaced(her.boat, path, None))
+
+
+def with_another(
+    her: Made,
+    part: str,
+    mass: float,
+    volume: float | None = None,
+    place: tuple[float, float, float] | None = None,
+) -> tuple[str, Boat, Floater]:
+    """Return a part's place in the boat file, and her with another there, such as a battery.
+
+    Args:
+        her: The boat.
+        part: Its name.
+        mass: Of the new one; of both of a pair [kg].
+        volume: Of the new one; left out, as the old one's [m³].
+        place: Of its middle; left out, where the old one is [m].
+
+    Raises:
+        BoatFileError: There is no such part, or the new one weighs nothing.
+    """
+    path, old = piece_named(her.boat, part)
+    size = volume_of(old, her.files) if volume is None else volume
+    return path, *_made_anew(her, replaced(her.boat, path, other(old, mass, size, place)))
+
+
 def left_at_home(her: Made, part: str, tanks: Tanks = "blown") -> Case:
     """Return her without a part.
 
     Raises:
         BoatFileError: There is no such part.
     """
-    path, _ = piece_named(her.boat, part)
-    boat, ready = _made_anew(her, replaced(her.boat, path, None))
+    path, boat, ready = without(her, part)
     name = f"{part} left at home" + (f", tanks {tanks}" if boat.tanks else "")
     return _case(ready, _blown(boat, ready, tanks), name, "left at home", path, tanks)
 
@@ -216,22 +249,8 @@ def exchanged(
     place: tuple[float, float, float] | None = None,
     tanks: Tanks = "blown",
 ) -> Case:
-    """Return her with another in a part's place, such as another battery.
-
-    Args:
-        her: The boat.
-        part: Its name.
-        mass: Of the new one; of both of a pair [kg].
-        volume: Of the new one; left out, as the old one's [m³].
-        place: Of its middle; left out, where the old one is [m].
-        tanks: How they are.
-
-    Raises:
-        BoatFileError: There is no such part, or the new one weighs nothing.
-    """
-    path, old = piece_named(her.boat, part)
-    size = volume_of(old, her.files) if volume is None else volume
-    boat, ready = _made_anew(her, replaced(her.boat, path, other(old, mass, size, place)))
+    """Return her with another in a part's place; arguments and errors as ``with_another``."""
+    path, boat, ready = with_another(her, part, mass, volume, place)
     name = f"another {part}" + (f", tanks {tanks}" if boat.tanks else "")
     return _case(ready, _blown(boat, ready, tanks), name, "exchanged", path, tanks)
 

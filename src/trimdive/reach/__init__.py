@@ -1,6 +1,17 @@
 """Reach: what water alone can cover, and the states that are to be covered."""
 
 from trimdive.reach.polygon import Reach, Wanted, apart, reach
-from trimdive.reach.states import wanted
+from trimdive.reach.remedy import Weight, remedy
+from trimdive.reach.states import otherwise, spreads, wanted
 
-__all__ = ["Reach", "Wanted", "apart", "reach", "wanted"]
+__all__ = [
+    "Reach",
+    "Wanted",
+    "Weight",
+    "apart",
+    "otherwise",
+    "reach",
+    "remedy",
+    "spreads",
+    "wanted",
+]

@@ -21,6 +21,7 @@ class Wanted:
     name: str
     mass: float  # water that brings her neutral [kg]
     moment: float  # of that water about midships, forward [kg m]
+    denser: float = 1.0  # that water, over the water that she is trimmed for [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,15 +77,16 @@ def apart(covered: Reach, one: Wanted) -> tuple[float, float]:
     """Return the mass [kg] and the moment [kg m] that water alone cannot make; zeros inside.
 
     First the mass that is lacking or too much, then, with as much of it as the tanks can
-    take, the moment beyond what they can make.
+    take, the moment beyond what they can make. Denser water makes them hold more.
 
     Args:
         covered: What the tanks cover.
         one: What is wanted.
     """
-    masses, moments = covered.corners.T
+    corners = covered.corners * one.denser
+    masses, moments = corners.T
     mass = float(np.clip(one.mass, masses.min(), masses.max()))
-    low, high = _between(covered.corners, mass)
+    low, high = _between(corners, mass)
     moment = one.moment - min(max(one.moment, low), high)
     return one.mass - mass, moment if abs(moment) > 1e-12 * float(np.abs(moments).max()) else 0.0
 
