@@ -20,7 +20,7 @@ from trimdive.depth import Change, Depths, changes, depths
 from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
 from trimdive.dive.changed import towers
 from trimdive.dive.held import coming_up_full
-from trimdive.dive.sinking import Heave, heave
+from trimdive.dive.sinking import BLOW_TIME, Heave, Stop, heave, stop
 from trimdive.errors import BoatFileError
 from trimdive.findings import (
     Edit,
@@ -178,6 +178,23 @@ class Assessment:
     def heave(self) -> Heave:
         """What moves when she sinks or rises, with full tanks."""
         return heave(self.floater, self.hull, float(self.full_water.sum()))
+
+    @cached_property
+    def stop(self) -> Stop | None:
+        """How she is stopped when, sinking quite full, her tanks are blown; None: she does not.
+
+        Raises:
+            BalanceError: Blown to the last she sinks on.
+        """
+        if (excess := self.full.rest.excess) <= 0:
+            return None
+        room = float((self.full_water - self.blown_water).sum())
+        rates = [tank.rate for tank in self.boat.tanks if tank.rate]
+        told = sum(rates) if len(rates) == len(self.boat.tanks) else None
+        return stop(
+            self.heave, excess=excess, rate=told or room / BLOW_TIME, room=room,
+            softness=self.depths.softness.per_metre(),
+        )  # fmt: skip
 
     def way(self, *, up: bool, steps: int = STEPS) -> Dive:
         """Return the way down or up with so many even steps before any is halved."""

@@ -10,6 +10,8 @@ from trimdive.cli.dive_kinks import kinks
 from trimdive.cli.dive_out import level_surface
 from trimdive.cli.dive_text import Dived
 from trimdive.cli.dive_typed import in_words
+from trimdive.dive.sinking import speed
+from trimdive.errors import BalanceError
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -65,6 +67,22 @@ def _way(her: "Assessment", way: "Dive", *, up: bool) -> Document:
     }
 
 
+def _sinking(her: "Assessment") -> Document:
+    """Return how fast she sinks quite full, and how blowing stops her, if it does."""
+    moves = her.heave
+    fast = speed(her.full.rest.excess, moves.plan_area, moves.density)
+    try:
+        stands = her.stop
+    except BalanceError:
+        stands = None
+    return {
+        "speed_m_s": fast,
+        "moving_kg": moves.moving,
+        "stop_s": stands and stands.time,
+        "stop_m": stands and stands.depth,
+    }
+
+
 def dive_json(one: Dived, files: list[Path]) -> Document:
     """Return what ``dive --json`` prints."""
     her = one.her
@@ -88,5 +106,6 @@ def dive_json(one: Dived, files: list[Path]) -> Document:
             for name, way in her.held.items()
         ],
         "lift_left_kg": -one.down.moments[-1].state.rest.excess,
+        "sinking": _sinking(her),
         "files": [str(file) for file in files],
     }

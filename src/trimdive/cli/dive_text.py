@@ -10,8 +10,8 @@ from trimdive.cli.dive_kinks import kinks
 from trimdive.cli.dive_out import level_surface
 from trimdive.cli.dive_typed import in_words, ordered
 from trimdive.cli.layout import Block, Cells, heading, labelled, line, table, terms
-from trimdive.dive.sinking import speed
-from trimdive.errors import BoatFileError
+from trimdive.dive.sinking import BLOW_TIME, speed
+from trimdive.errors import BalanceError, BoatFileError
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -113,7 +113,7 @@ def _sinking(her: "Assessment") -> Iterator[str]:
     if excess > 0:
         yield (
             f"Quite full, {words.weight(her.boat, excess)}, she ends up sinking at "
-            f"{write(fast, 'speed', 2)}."
+            f"{write(fast, 'speed', 2)}. {_stopped(her)}"
         )
     few = LITTLE * moves.dry
     up = write(speed(few, moves.plan_area, moves.density), "speed", 2)
@@ -122,6 +122,21 @@ def _sinking(her: "Assessment") -> Iterator[str]:
         f"{words.mass(her.boat, moves.flood)} of flood water and about "
         f"{words.mass(her.boat, moves.added)} of the water about her: she starts and stops slowly."
     )
+
+
+def _stopped(her: "Assessment") -> str:
+    """Return how long and how deep it takes to stop her by blowing, in a sentence."""
+    try:
+        stands = her.stop
+    except BalanceError as error:
+        return f"Blowing does not stop her: {error.what}."
+    if stands is None:
+        return ""
+    told = all(tank.rate for tank in her.boat.tanks)
+    pace = "at the rate told" if told else f"so as to be empty in {BLOW_TIME:.0f} s"
+    write = her.boat.units.write
+    deeper = write(stands.depth, "length", 0)
+    return f"Blown from then {pace}, she stands {stands.time:.0f} s later and {deeper} deeper."
 
 
 def _cannot(one: Dived) -> Iterator[Block]:

@@ -22,6 +22,7 @@ from trimdive.rest import Floater
 
 FLAT_PLATE = 1.0  # drag coefficient over the plan area [-]
 ADDED = 1.0  # added mass over the water that the outside shape displaces [-]
+BLOW_TIME = 60.0  # to empty tanks whose rates nobody tells: common practice, no source [s]
 LONGEST = 600.0  # a stop that takes longer is none [s]
 
 
