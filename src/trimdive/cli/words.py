@@ -165,8 +165,9 @@ def large_figures(her: "Assessment") -> str:
     if not boat.tanks:
         return f"on the surface she {tip}, held under she {up}"
     where = "dived" if shown.rest.under else "with tanks full"
-    left = weight(boat, her.full.rest.excess)
-    return f"{where} she {tip}, lift left with tanks full {left}, {up}"
+    heavy = her.full.rest.excess
+    left = f": none, {weight(boat, heavy)}" if heavy > 0 else f" {mass(boat, -heavy)}"
+    return f"{where} she {tip}, lift left with tanks full{left}, {up}"
 
 
 def ends(her: "Assessment") -> tuple[float, float]:
