@@ -1,0 +1,37 @@
+"""Checks of depth: whether her blown tanks bring her up from where she may get to."""
+
+from collections.abc import Iterator
+
+from trimdive.depth import softness
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check, finding
+
+
+@check("return-depth")
+def comes_back(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a boat that shrinks so much that blown tanks no longer lift her from deep water."""
+    boat, brief = facts.floater, facts.boat.brief
+    told = brief.pond_depth if brief else None
+    deep = limit.value if told is None or "return-depth" in facts.boat.limits else told
+    blown = boat.mass + boat.density * float(facts.surfaced.rest.waters.sum())
+    lift = boat.density * boat.volume - blown
+    if lift <= 0:
+        return  # she sinks as she is, and that is said
+    soft = softness(facts)
+    heavier = soft.heavier(deep)
+    if heavier <= lift:
+        return
+    yours = soft.no_return(lift) or 0.0
+    worst = max(soft.softs, key=lambda one: one.lost(1e5))
+    yield finding(
+        limit=limit,
+        subject="boat",
+        rank=30,
+        beyond=heavier / lift,
+        what=(
+            f"deeper than {facts.length(yours)} she sinks even with her tanks blown: "
+            f"{facts.length(deep)} down she is {facts.mass(heavier)} heavier, and they lift "
+            f"{facts.mass(lift)}"
+        ),
+        mend=f"Take stiffer stuff for {worst.name}, or a larger tank.",
+    )

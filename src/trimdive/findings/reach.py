@@ -1,0 +1,70 @@
+"""Checks of what water alone can cover."""
+
+from collections.abc import Iterator
+from math import tan
+
+import numpy as np
+
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check, finding
+from trimdive.lines.mesh import Floats
+from trimdive.reach import Reach, Wanted, apart, reach, wanted
+
+FILLINGS = 5  # fillings of each tank from which its reach is drawn [-]
+
+
+def _curve(facts: Facts, k: int, midships: float) -> Floats:
+    """Return mass and moment of one tank's water at some fillings, shape (k, 2) [kg, kg m]."""
+    boat, tanks = facts.floater, facts.floater.tanks
+    water = np.linspace(facts.surfaced.rest.waters[k], facts.full.rest.waters[k], FILLINGS)
+    x = np.full(FILLINGS, tanks.centroids[k, 0])
+    if tanks.pistons[k]:
+        x = tanks.ends[k] + 0.5 * tanks.strokes[k] * water / tanks.capacities[k]
+    mass = boat.density * water
+    return np.column_stack([mass, mass * (x + boat.tree.centre[0] - midships)])
+
+
+def _told(facts: Facts, lacks: tuple[float, float]) -> str:
+    mass, moment = lacks
+    if abs(mass) > 0:
+        side = "more than they hold" if mass > 0 else "less than stays in them"
+        return f"{facts.mass(abs(mass))} {side}"
+    return f"{facts.moment(moment)} more {'forward' if moment > 0 else 'aft'}"
+
+
+@check("reach-spread")
+def spreads(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a promised boat whose masses may be so far off that her tanks cannot level her dived.
+
+    With one tank only its litres count: where its water lies is not hers to choose.
+    """
+    if facts.boat.brief is None or not facts.boat.tanks or not facts.goes_under:
+        return
+    midships = float(facts.hull.envelope.bounds[:, 0].mean())
+    covered = reach([_curve(facts, k, midships) for k in range(len(facts.boat.tanks))])
+    here, *ends = wanted(facts, (), midships)
+    band = facts.dived.displacement_mass * max(facts.bg, 0.0) * tan(limit.value)
+    few = len(facts.boat.tanks) < 2
+    if _lacks(covered, here, band, few) != (0.0, 0.0):
+        return  # she is out of reach as she is, and that is said
+    out = [(_lacks(covered, one, band, few), one) for one in ends]
+    lacks, worst = max(out, key=lambda pair: (abs(pair[0][0]), abs(pair[0][1])))
+    if lacks == (0.0, 0.0):
+        return
+    yield finding(
+        limit=limit,
+        subject="boat",
+        weight="look at",
+        rank=6,
+        what=f"with her {worst.name} she wants {_told(facts, lacks)} from her tanks",
+        mend=(
+            "Weigh what is only guessed, heaviest first, or keep as much loose lead by to be "
+            "placed at the first dive."
+        ),
+    )
+
+
+def _lacks(covered: Reach, one: Wanted, band: float, few: bool) -> tuple[float, float]:
+    """Return mass [kg] and moment [kg m] that the tanks lack, zero within a band of moments."""
+    mass, moment = apart(covered, one)
+    return mass if abs(mass) > 5e-4 else 0.0, 0.0 if few or abs(moment) <= band else moment
