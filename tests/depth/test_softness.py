@@ -72,3 +72,25 @@ def test_trapped_air_makes_her_softer(bittern: Assessment) -> None:
     bubble = trapped("under the casing", 20e-6)
     more = softness(bittern.facts, [bubble]).heavier(2.0) - softness(bittern.facts).heavier(2.0)
     assert more == pytest.approx(bittern.floater.density * 3.24e-6, rel=2e-3)
+
+
+def test_each_metre_of_a_tube_costs_the_same_and_of_air_less_and_less(bittern: Assessment) -> None:
+    """Membrane theory is linear; Boyle's slope is V p0 ρ g / (p0 + ρ g h)²."""
+    bubble = [trapped("bubble", 0.2e-3)]
+    plain, soft = softness(bittern.facts), softness(bittern.facts, bubble)
+    assert plain.per_metre(0.0) == pytest.approx(plain.per_metre(20.0), rel=1e-6)
+    rho, air, g = bittern.water.density, 101_325.0, 9.80665
+    for depth in (0.5, 5.0, 20.0):
+        slope = 0.2e-3 * air * rho * g / (air + rho * g * depth) ** 2
+        more = soft.per_metre(depth) - plain.per_metre(depth)
+        assert more == pytest.approx(rho * slope, rel=1e-4)
+
+
+def test_no_return_is_where_the_lift_is_spent(bittern: Assessment) -> None:
+    soft = softness(bittern.facts, [trapped("bubble", 0.2e-3)])
+    for lift in (0.003, 0.05, 0.2):
+        depth = soft.no_return(lift)
+        assert depth is not None
+        assert soft.heavier(depth) == pytest.approx(lift, rel=1e-3)
+    assert soft.no_return(50.0) is None
+    assert soft.no_return(-0.1) == 0.0

@@ -24,7 +24,7 @@ from trimdive.rest import Floater
 
 Kind = Literal["tube", "foam", "gas", "solid", "water"]
 RUBBER = "foam rubber"
-DEEPEST, STEP = 100.0, 0.01  # as far as depths are looked at, and how finely [m]
+DEEPEST, STEP = 100.0, 0.1  # as far as depths are looked at, and how finely [m]
 
 
 class Built(Protocol):
@@ -91,9 +91,8 @@ class Softness:
         Args:
             depth: From where on [m].
         """
-        return (self.heavier(depth + 0.5 * STEP) - self.heavier(max(depth - 0.5 * STEP, 0.0))) / (
-            STEP if depth >= 0.5 * STEP else depth + 0.5 * STEP
-        )
+        low, high = max(depth - 0.5 * STEP, 0.0), depth + 0.5 * STEP
+        return (self.heavier(high) - self.heavier(low)) / (high - low)
 
     def no_return(self, lift: float) -> float | None:
         """Return the depth below which a lift no longer stops her [m]; None where there is none.
@@ -103,13 +102,12 @@ class Softness:
         """
         if lift <= 0:
             return 0.0
-        depths = np.arange(0.0, DEEPEST + STEP, STEP)
-        lacks = np.array([self.heavier(depth) for depth in depths]) - lift
+        lacks = np.array([self.heavier(k * STEP) for k in range(round(DEEPEST / STEP) + 1)]) - lift
         first = int(np.argmax(lacks > 0))
         if lacks[first] <= 0:
             return None
         share = lacks[first - 1] / (lacks[first - 1] - lacks[first])
-        return float(depths[first - 1] + share * STEP)
+        return float((first - 1 + share) * STEP)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
