@@ -251,6 +251,10 @@ def _cylinders(boat: Boat) -> Mistakes:
         if cylinder.bore <= 0:
             what = "the wall is thicker than the radius"
             yield Mistake((*path, "wall"), what, "Measure wall and outside again.")
+        if cylinder.ends == "round" and cylinder.length < cylinder.outside:
+            what = "its round ends alone are longer than the cylinder"
+            mend = 'Give the length over the ends, or ends = "flat".'
+            yield Mistake((*path, "length"), what, mend)
         if cylinder.pair and not cylinder.y:
             yield Mistake((*path, "pair"), "a pair needs a place to port", "Add y.")
         if cylinder.mass is None and not _has_density(cylinder):

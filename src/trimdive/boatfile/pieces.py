@@ -1,5 +1,6 @@
 """What is built into the hull: cylinders, tanks, parts, lead and foam."""
 
+from math import pi
 from typing import ClassVar, Literal
 
 from pydantic import Field
@@ -33,7 +34,10 @@ class Cylinder(Placed, Weighed):
     inside: Name | None = Field(
         default=None, description="Sealed region in which it lies; then it pushes no water aside."
     )
-    ends: Name = Field(default="flat", description="How the ends are closed.")
+    ends: Literal["flat", "round"] = Field(
+        default="flat",
+        description="How the ends are closed: flat caps, or half balls that count in the length.",
+    )
     pair: Pair | None = Field(
         default=None,
         description="Two, to port and starboard: the mass is of both together, or of each.",
@@ -43,6 +47,15 @@ class Cylinder(Placed, Weighed):
     def bore(self) -> float:
         """Return the inside diameter [m]."""
         return self.outside - 2 * self.wall
+
+    @property
+    def wall_volume(self) -> float:
+        """Return what its tube and ends are made of, the ends as thick as its wall [m³]."""
+        outer, bore = self.outside, self.bore
+        if self.ends == "round":
+            straight = max(self.length - outer, 0.0)
+            return pi / 4 * (outer**2 - bore**2) * straight + pi / 6 * (outer**3 - bore**3)
+        return pi / 4 * (outer**2 - bore**2) * self.length + 2 * pi / 4 * bore**2 * self.wall
 
 
 class Tank(Placed, Weighed):

@@ -10,7 +10,17 @@ from trimdive.boatfile import Boat, Coat, Cylinder, Part, Tank, extents
 from trimdive.boatfile.piece import HUNG_DENSITY
 from trimdive.bodies.hull import Hull, Skin, density_of
 from trimdive.bodies.inside import is_inside
-from trimdive.bodies.shapes import along, box, cylinder, mirrored, moved, sloped, sphere, tube
+from trimdive.bodies.shapes import (
+    along,
+    box,
+    capsule,
+    cylinder,
+    mirrored,
+    moved,
+    sloped,
+    sphere,
+    tube,
+)
 from trimdive.bodies.surfaces import Files, mesh_of
 from trimdive.lines.mesh import Floats, Mesh, join, volume
 
@@ -109,10 +119,17 @@ def _part_body(part: Part, path: str, beside: tuple[tuple[str, bytes], ...]) -> 
     )
 
 
+def cylinder_shape(vessel: Cylinder, *, bore: bool = False) -> Mesh:
+    """Return a watertight cylinder along x about the origin, by its outside or its room inside."""
+    size = vessel.bore if bore else vessel.outside
+    length = vessel.length - 2 * vessel.wall * bore
+    return capsule(size, length) if vessel.ends == "round" else cylinder(size, length)
+
+
 @lru_cache(maxsize=64)
 def cylinder_body(vessel: Cylinder, path: str) -> Body:
     """Return a watertight cylinder as a body, by its outside."""
-    solid = sloped(cylinder(vessel.outside, vessel.length), vessel.slope)
+    solid = sloped(cylinder_shape(vessel), vessel.slope)
     mesh = _pair(moved(solid, vessel.x, vessel.y, vessel.z), bool(vessel.pair))
     return Body(
         name=vessel.name,

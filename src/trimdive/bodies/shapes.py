@@ -65,6 +65,42 @@ def cylinder(diameter: float, length: float, sides: int = SIDES) -> Mesh:
     return extrude(circle(diameter, sides), length)
 
 
+def capsule(diameter: float, length: float, sides: int = SIDES) -> Mesh:
+    """Return a cylinder with half balls for ends, along x about the origin, of the round volume.
+
+    Args:
+        diameter: Of cylinder and balls [m].
+        length: Over the balls [m].
+        sides: Of the polygon that stands for a circle [-].
+
+    Raises:
+        GeometryError: It is shorter than the balls.
+    """
+    straight = length - diameter
+    if straight < 0:
+        what = f"{length * 1e3:g} mm are shorter than ends {diameter * 1e3:g} mm across"
+        raise GeometryError(what, "cylinder", "Give the length over its round ends.")
+    polar = np.pi / 2 * np.arange(1, sides // 4 + 1) / (sides // 4)
+    x = np.concatenate([-np.cos(polar), np.cos(polar[::-1])]) * diameter / 2
+    x += np.repeat([-straight / 2, straight / 2], len(polar))
+    around = circle(1.0, sides)
+    width = diameter * np.concatenate([np.sin(polar), np.sin(polar[::-1])])
+    rings = np.column_stack([np.repeat(x, sides), (width[:, None, None] * around).reshape(-1, 2)])
+    tips = [[-length / 2, 0.0, 0.0], [length / 2, 0.0, 0.0]]
+    here = np.arange(sides)
+    after, last, tip = (here + 1) % sides, (len(x) - 1) * sides, len(rings)
+    faces = [np.column_stack([here * 0 + tip, after, here])]
+    for ring in range(len(x) - 1):
+        a, b = ring * sides, (ring + 1) * sides
+        faces += [np.column_stack([a + here, a + after, b + after])]
+        faces += [np.column_stack([a + here, b + after, b + here])]
+    faces += [np.column_stack([here * 0 + tip + 1, last + here, last + after])]
+    made = Mesh(vertices=np.vstack([rings, tips]), triangles=np.vstack(faces))
+    round_volume = pi / 4 * diameter**2 * straight + pi / 6 * diameter**3
+    stretch = sqrt(round_volume / volume(made))
+    return Mesh(vertices=made.vertices * [1.0, stretch, stretch], triangles=made.triangles)
+
+
 def tube(outside: float, wall: float, length: float, sides: int = SIDES) -> Mesh:
     """Return an open tube along x about the origin: its wall alone displaces [m].
 

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from difflib import get_close_matches
-from math import pi
 
 import numpy as np
 
@@ -135,14 +134,12 @@ def _wetted(boat: Boat, vessels: Sequence[str]) -> tuple[dict[str, tuple[Part, .
 def wall_volume(vessel: Cylinder) -> float:
     """Return the volume of a cylinder's wall and caps, of both of a pair [m³].
 
-    By mass and material where both are known, else as a tube and two discs of its wall.
+    By mass and material where both are known, else by the thickness of its wall.
     """
     density = density_of(vessel.material, vessel.density)
     if vessel.mass is not None and density:
         return cylinder_mass(vessel) / density
-    tube = pi / 4 * (vessel.outside**2 - vessel.bore**2) * vessel.length
-    discs = 2 * pi / 4 * vessel.bore**2 * vessel.wall
-    return (tube + discs) * (2 if vessel.pair else 1)
+    return vessel.wall_volume * (2 if vessel.pair else 1)
 
 
 def flooded_boat(boat: Boat, k: int) -> tuple[Boat, str]:

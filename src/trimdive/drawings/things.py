@@ -7,8 +7,8 @@ import numpy as np
 
 from trimdive.assess import Assessment
 from trimdive.boatfile import Boat, Cylinder, Part, Tank
-from trimdive.bodies.build import numbered, part_shape, tank_room
-from trimdive.bodies.shapes import cylinder, mirrored, moved, sloped
+from trimdive.bodies.build import cylinder_shape, numbered, part_shape, tank_room
+from trimdive.bodies.shapes import mirrored, moved, sloped
 from trimdive.drawings.flat import below, outline, wrapped
 from trimdive.drawings.view import View
 from trimdive.lines.mesh import Floats, Mesh, join
@@ -61,9 +61,7 @@ def seen(mesh: Mesh, view: View, *, convex: bool) -> Floats:
 
 def vessel_meshes(vessel: Cylinder, *, bore: bool) -> tuple[Mesh, ...]:
     """Return a watertight cylinder by its outside, or by its room inside; two of a pair."""
-    size = vessel.bore if bore else vessel.outside
-    length = vessel.length - 2 * vessel.wall * bore
-    solid = sloped(cylinder(size, length), vessel.slope)
+    solid = sloped(cylinder_shape(vessel, bore=bore), vessel.slope)
     mesh = moved(solid, vessel.x, vessel.y, vessel.z)
     return (mesh, mirrored(mesh)) if vessel.pair else (mesh,)
 

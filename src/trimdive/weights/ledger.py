@@ -4,7 +4,7 @@ Spreads of single entries are independent and add in quadrature; each is taken a
 """
 
 from dataclasses import dataclass
-from math import pi, sqrt
+from math import sqrt
 
 import numpy as np
 
@@ -102,13 +102,11 @@ def _entry(
 
 
 def cylinder_mass(vessel: Cylinder) -> float:
-    """Return the mass of a cylinder or pair [kg]; worked out as tube and two discs of its wall."""
+    """Return the mass of a cylinder or pair [kg]; worked out by its walls where not weighed."""
     if vessel.mass is not None:
         return vessel.mass * (2 if vessel.pair == "each" else 1)
     density = density_of(vessel.material, vessel.density) or 0.0
-    wall = pi / 4 * (vessel.outside**2 - vessel.bore**2) * vessel.length
-    discs = 2 * pi / 4 * vessel.bore**2 * vessel.wall
-    return density * (wall + discs) * (2 if vessel.pair else 1)
+    return density * vessel.wall_volume * (2 if vessel.pair else 1)
 
 
 def _regions(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
