@@ -1,6 +1,7 @@
 """``reach``: what water alone can cover, other waters, depth and bays, as text and JSON."""
 
 from collections.abc import Iterator, Sequence
+from math import atan2
 from typing import TYPE_CHECKING
 
 from trimdive.cli import words
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
 DEPTHS = (1.0, 3.0, 10.0)  # at which it is told how much heavier she is [m]
 TIP = "trim-dived"  # limit of what she may tip
+AT_ENDS = 0.05  # of her length: so near to bow or stern no lead goes [-]
+LEAST_BG = 1e-4  # that she is taken to have, so that nothing turns her right over [m]
 SMALL_MASS = 5e-4  # a lack smaller than this is none [kg]
 
 
@@ -49,15 +52,16 @@ def reach_text(her: "Assessment", states: Sequence["Wanted"]) -> Iterator[Block]
 
 
 def mended(her: "Assessment", one: "Wanted") -> "Weight | None":
-    """Return the least weight within her length that brings a state within reach."""
+    """Return the least weight that brings a state within reach, not right out at her ends."""
     aft, fore = (float(x) for x in her.hull.envelope.bounds[:, 0])
-    return remedy(her.reach, one, her.midships, (aft, fore))
+    inset = AT_ENDS * (fore - aft)
+    return remedy(her.reach, one, her.midships, (aft + inset, fore - inset))
 
 
 def covered(her: "Assessment", one: "Wanted") -> bool:
     """Return whether water alone covers a state, to what she may tip dived."""
     mass, moment = apart(her.reach, one)
-    stiff = her.dived.displacement_mass * max(her.bg, 1e-4)
+    stiff = her.dived.displacement_mass * max(her.bg, LEAST_BG)
     return abs(mass) < SMALL_MASS and abs(moment) < limit_of(TIP, her.boat).value * stiff
 
 
@@ -65,15 +69,26 @@ def _state(her: "Assessment", one: "Wanted") -> Cells:
     boat = her.boat
     mass, moment = apart(her.reach, one)
     middle = her.midships + one.moment / one.mass if one.mass > 0 else None
+    aft, fore = (float(x) for x in her.hull.envelope.bounds[:, 0])
     told, helps = "yes", ""
     if not covered(her, one):
         helps = _helps(her, one)
-        side = "forward" if moment > 0 else "aft"
-        told = f"{words.moment(boat, abs(moment))} more {side}"
+        told = f"tips {_tip(her, -moment)}"
     if abs(mass) >= SMALL_MASS:
         told = f"{words.mass(boat, abs(mass))} {'too much' if mass > 0 else 'too little'}"
-    at = "–" if middle is None else words.place(boat, middle)
+    at = "–" if middle is None or not aft < middle < fore else words.place(boat, middle)
     return [one.name, words.mass(boat, one.mass), at, told, helps]
+
+
+def _tip(her: "Assessment", moment: float) -> str:
+    """Return how far a moment turns her dived, in short words.
+
+    Args:
+        her: The boat.
+        moment: That pulls her bow down [kg m].
+    """
+    stiff = her.dived.displacement_mass * max(her.bg, LEAST_BG)
+    return words.tips(her.boat, atan2(moment, stiff)).replace("by the ", "")
 
 
 def _helps(her: "Assessment", one: "Wanted") -> str:
@@ -109,7 +124,9 @@ def _depth(her: "Assessment") -> Iterator[Block]:
         f"{'heavier' if soft.heavier(depth) > 0 else 'lighter'} at {depth:g} m"
         for depth in DEPTHS
     )
-    yield line(f"She grows {more}: what displaces shrinks.")
+    is_heavier = soft.heavier(DEPTHS[-1]) > 0
+    why = "what displaces shrinks" if is_heavier else "the water grows denser than she shrinks"
+    yield line(f"She grows {more}: {why}.")
     if soft.unknown:
         yield line(f"Not counted, of a stiffness that nobody told: {', '.join(soft.unknown)}.")
     if found.trimmed <= 0:
@@ -119,10 +136,16 @@ def _depth(her: "Assessment") -> Iterator[Block]:
         )
     elif found.hovers is not None:
         yield line(f"With tanks quite full she sinks by herself deeper than {found.hovers:.1f} m.")
-    if found.returns is None:
-        yield line("With her tanks blown she comes up from any depth down to 100 m.")
-    else:
+    if found.returns is not None:
         yield line(f"Deeper than {found.returns:.1f} m she does not come up even with tanks blown.")
+    elif her.surfaced.rest.under:
+        yield line("With her tanks blown she sinks: nothing brings her up.")
+    else:
+        yield line("With her tanks blown her lift lasts to any depth of a pond.")
+    yield line(
+        "This counts lift alone, not strength: what cylinders, caps and seals withstand it does "
+        "not tell. Test them empty, in water, deeper than you will dive, before anything goes in."
+    )
 
 
 def _bays(her: "Assessment") -> Iterator[Block]:
