@@ -10,6 +10,7 @@ from trimdive.cli.opening import boat_file, opened
 from trimdive.lists import Answers, ListError, ListPreview, Plan, plan_of, read_list, taken_over
 from trimdive.lists import written as list_bytes
 from trimdive.lists.asks import rows_text
+from trimdive.lists.parts import aboard
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +35,8 @@ def list_read(file: Path, boat: Path, said: Answers) -> ListRead:
         TrimdiveError: One of them cannot be read.
     """
     loaded = load(boat_file(boat))
-    preview = read_list(file, said)
+    masses = {piece.name.casefold(): piece.mass for piece in aboard(loaded.boat)}
+    preview = read_list(file, said, {name: mass for name, mass in masses.items() if mass})
     return ListRead(preview=preview, plan=plan_of(preview, loaded.boat), loaded=loaded)
 
 

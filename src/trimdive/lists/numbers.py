@@ -1,8 +1,8 @@
 """Figures as they stand in the cells of a list: decimal marks, units, ±, "about"."""
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 
 from trimdive.errors import UnitError
 from trimdive.lists.sheet import Cell
@@ -20,7 +20,9 @@ THOUSANDS = {
     ".": re.compile(r"\d{1,3}(,\d{3})+(\.\d+)?"),
 }
 SWISS = re.compile(r"(?<=\d)['’](?=\d{3}(?!\d))")
-DOUBTFUL = re.compile(r"[1-9]\d{0,2}\.\d{3}")
+DOUBTFUL = re.compile(r"([1-9]\d{0,2})([.,])(\d{3})")
+FINE = re.compile(r"\d+[.,]\d{3,}")  # figures as fine as those that may part thousands
+IN_THOUSANDS = ("g", "mm", "ml", "cm³", "mm³", "kg/m³")  # units with few decimals and large figures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +42,9 @@ class Marks:
     decimal: str  # ",", "." or ""
     as_in: str  # a cell that shows it
     separator: str  # between the cells of the list
+    fine: frozenset[tuple[str, str]] = frozenset()  # kinds and units with three decimals elsewhere
+    chosen: Mapping[str, str] = field(default_factory=dict[str, str])  # masses decided otherwise
+    refused: Mapping[str, str] = field(default_factory=dict[str, str])  # and those in dispute: why
 
     @property
     def told(self) -> str:
@@ -88,8 +93,9 @@ def figure(cell: Cell, kind: str, unit: str, how: Marks) -> Figure:
     bare = cell.text.strip()
     plain = ABOUT.sub("", bare)
     middle, *behind = PLUS_MINUS.split(plain, maxsplit=1)
-    text = _spelled(_pointed(middle.strip(), how), kind)
-    spread = _spelled(_pointed(behind[0].strip(), how), "mass") if behind else ""
+    own = _last_unit(middle.strip(), kind) or unit
+    text = _spelled(_pointed(middle.strip(), how, kind, own), kind)
+    spread = _spelled(_pointed(behind[0].strip(), how, "mass", own), "mass") if behind else ""
     unit = _last_unit(text, kind) or _last_unit(spread, kind) or unit
     value = read(text, kind, unit or None)
     if spread and spread[-1].isdigit():
@@ -114,17 +120,68 @@ def count(cell: Cell, how: Marks) -> float:
     raise UnitError(f"'{cell.text}' is no number of pieces", "quantity", "Write it as 2.")
 
 
-def _pointed(text: str, how: Marks) -> str:
-    """Return a text with its numbers in one manner: point for decimals, thousands together."""
+def _pointed(text: str, how: Marks, kind: str = "", unit: str = "") -> str:
+    """Return a text with its numbers in one manner: point for decimals, thousands together.
+
+    Raises:
+        UnitError: One may be read in two ways, and nothing decides.
+    """
     text = SWISS.sub("", text)
-    if how.decimal:
-        return TOKEN.sub(lambda found: _plain(found[0], how.decimal), text)
-    if how.separator == ";" and DOUBTFUL.fullmatch(text.split(" ")[0]):
-        whole = text.split(" ")[0]
-        what = f"'{whole}' may part thousands or decimals"
-        mend = f"Write {whole.replace('.', '')} or {whole.replace('.', ',')}0."
-        raise UnitError(what, "", mend)
-    return text
+    return TOKEN.sub(lambda found: _one_way(found[0], how, kind, unit), text)
+
+
+def _one_way(token: str, how: Marks, kind: str, unit: str) -> str:
+    """Return one number with a decimal point and without marks between thousands.
+
+    Raises:
+        UnitError: It may be read in two ways, and nothing decides.
+    """
+    ways = two_ways(token)
+    if not ways or not kind:
+        return _plain(token, how.decimal) if how.decimal else token
+    if kind == "mass" and token in how.chosen:
+        return how.chosen[token]
+    dispute = how.refused.get(token, "") if kind == "mass" else ""
+    decimals, thousands = ways
+    is_usual = (kind, unit) in how.fine or unit not in IN_THOUSANDS
+    if how.decimal and not dispute:
+        if how.decimal not in token:
+            return thousands
+        if is_usual:
+            return decimals
+    first, second = (decimals, thousands) if is_usual else (thousands, decimals)
+    what = f"'{token}' may be {f'{first} {unit}'.strip()} or {f'{second} {unit}'.strip()}"
+    why = dispute or (f"{first} is likelier" if unit else "nothing in the list tells which")
+    mark = "," if how.decimal == "," else "."
+    mend = f"Write {first} or {second}.".replace(decimals, decimals.replace(".", mark))
+    raise UnitError(f"{what}; {why}", "", mend)
+
+
+def two_ways(token: str) -> tuple[str, str] | None:
+    """Return a number read as decimals and as thousands, where it may be either.
+
+    >>> two_ways("1,240"), two_ways("0,240"), two_ways("1.000")
+    (('1.24', '1240'), None, ('1.0', '1000'))
+    """
+    found = DOUBTFUL.fullmatch(token)
+    return (str(float(f"{found[1]}.{found[3]}")), found[1] + found[3]) if found else None
+
+
+def fine_in(cells: Iterable[tuple[Cell, str, str]], decimal: str) -> frozenset[tuple[str, str]]:
+    """Return the kinds and units in which a list writes three decimals or more beyond doubt.
+
+    Args:
+        cells: Each with its kind and the unit of its column.
+        decimal: Mark between decimals; "" where nobody can tell.
+    """
+    clear = {",": BY_COMMA, ".": BY_POINT}.get(decimal)
+    return frozenset(
+        (kind, _last_unit(cell.text, kind) or unit)
+        for cell, kind, unit in cells
+        if clear and not cell.is_number
+        for token in TOKEN.findall(cell.text)
+        if FINE.fullmatch(token) and clear.fullmatch(token)
+    )
 
 
 def _plain(token: str, decimal: str) -> str:

@@ -1,6 +1,6 @@
 """From the bytes of a file to a weight list understood: nothing in it is dropped unsaid."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -8,12 +8,13 @@ from trimdive.errors import UnitError
 from trimdive.lists import heads
 from trimdive.lists.asks import list_asks, missing
 from trimdive.lists.fields import material_key
-from trimdive.lists.numbers import marks
+from trimdive.lists.numbers import fine_in, marks
 from trimdive.lists.records import Answers, ListPreview, RowRead, SumRead
 from trimdive.lists.rows import Read, Reader, read_row
 from trimdive.lists.sheet import LARGEST, Line, ListError, Sheet
 from trimdive.lists.sums import stated_sums, unnamed_totals
 from trimdive.lists.text import sheet_of_text
+from trimdive.lists.twoways import settled
 from trimdive.lists.words import FIGURES, unit_name
 from trimdive.lists.workbook import PACKED, sheet_of_workbook
 from trimdive.units import read
@@ -21,10 +22,18 @@ from trimdive.units import read
 KNOWN = ("guess", "worked out", "catalogue", "weighed")
 FILL_DOWN = ("group", "material", "known", "inside", "from")
 UNSAID = Answers()
+NOTHING: Mapping[str, float] = {}
 
 
-def read_list(path: Path, answers: Answers = UNSAID) -> ListPreview:
+def read_list(
+    path: Path, answers: Answers = UNSAID, present: Mapping[str, float] = NOTHING
+) -> ListPreview:
     """Return the weight list in a file as it was understood.
+
+    Args:
+        path: The file.
+        answers: What the builder says beyond what stands in it.
+        present: Masses of pieces aboard, by name in small letters [kg].
 
     Raises:
         ListError: There is no such file, it is too large, or it holds no weight list.
@@ -43,16 +52,20 @@ def read_list(path: Path, answers: Answers = UNSAID) -> ListPreview:
         raise ListError(reason, str(path), "See that you may read it.") from None
     except ValueError:
         raise ListError("there is no such file", repr(str(path)), "Name a file.") from None
-    return understood(data, path.name, answers)
+    return understood(data, path.name, answers, present)
 
 
-def understood(data: bytes, name: str, answers: Answers = UNSAID) -> ListPreview:
+def understood(
+    data: bytes, name: str, answers: Answers = UNSAID, present: Mapping[str, float] = NOTHING
+) -> ListPreview:
     """Return a weight list as it was understood.
 
     Args:
         data: Contents of the file, CSV or XLSX.
         name: What to call it.
         answers: What the builder says beyond what stands in it.
+        present: Masses of pieces aboard, by name in small letters; they decide where a figure
+            such as "1,240" may be read in two ways [kg].
 
     Raises:
         ListError: It holds no weight list, or an answer is none.
@@ -66,7 +79,7 @@ def understood(data: bytes, name: str, answers: Answers = UNSAID) -> ListPreview
         if data.startswith(PACKED)
         else sheet_of_text(data, name)
     )
-    return _preview(sheet, answers)
+    return _preview(sheet, answers, present)
 
 
 def _see(answers: Answers, name: str) -> None:
@@ -95,7 +108,7 @@ def _see(answers: Answers, name: str) -> None:
                 raise ListError(error.what, name, error.mend) from None
 
 
-def _preview(sheet: Sheet, answers: Answers) -> ListPreview:
+def _preview(sheet: Sheet, answers: Answers, present: Mapping[str, float]) -> ListPreview:
     """Return the list on a sheet as it was understood."""
     top = heads.head_line(sheet)
     first, titles = _titles(sheet, top)
@@ -106,8 +119,13 @@ def _preview(sheet: Sheet, answers: Answers) -> ListPreview:
     above = heads.told_above(sheet.lines[: max(top, 0)])
     columns, unsaid = heads.with_units(columns, body, above, answers, how)
     texts = tuple(sheet.lines[top].cell(k).text if top >= 0 else "" for k in range(len(titles)))
+    figures = [(c, FIGURES[c.use]) for c in columns if c.use in FIGURES]
+    cells = [(line.cell(c.index), kind, c.unit) for line in body for c, kind in figures]
+    how = replace(how, fine=fine_in(cells, how.decimal))
     reader = Reader(columns=tuple(columns), heads=texts, how=how, answers=answers, mass_of="all")
-    reader, reads, is_doubtful = _of_pieces(reader, _filled_down(reader, body))
+    lines = _filled_down(reader, body)
+    decided = settled(reader, lines, lambda one: _of_pieces(one, lines)[1], present)
+    reader, reads, is_doubtful = _of_pieces(replace(reader, how=decided.how), lines)
     items = tuple(item for one in reads for item in one.items)
     asks = [
         *list_asks(columns, unsaid, is_doubtful),
@@ -115,7 +133,7 @@ def _preview(sheet: Sheet, answers: Answers) -> ListPreview:
     ]
     return ListPreview(
         name=sheet.name,
-        how=tuple(filter(None, [*sheet.how, how.told])),
+        how=tuple(filter(None, [*sheet.how, how.told, *decided.told])),
         columns=reader.columns,
         rows=(*_before(sheet.lines[:first], top), *(one.row for one in reads)),
         items=items,
