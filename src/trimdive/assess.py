@@ -143,6 +143,11 @@ class Assessment:
         share = min(max((wanted - low) / (high - low), 0.0), 1.0) if high > low else 0.0
         return state(self.floater, rest(self.floater, self.path.at(share), hanging=True))
 
+    @property
+    def lowest(self) -> State:
+        """Dived; or with her tanks full, where she will not go under."""
+        return self.dived if self.full.rest.under else self.full
+
     @cached_property
     def path(self) -> Path:
         """The planned way of filling her tanks."""

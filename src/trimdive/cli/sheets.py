@@ -13,19 +13,15 @@ if TYPE_CHECKING:
 
 
 def drawn(her: "Assessment", tanks: str | None, out: Path) -> list[Path]:
-    """Return the files of the drawings, written: surfaced and dived, or with tanks as asked.
+    """Return the files of the drawings, written: the states of ``float``, or tanks as asked.
 
     Raises:
         BoatFileError: They cannot be written there.
     """
     from trimdive.drawings import boat_drawing
 
-    name = file_name(her.boat.name)
-    states: dict[str, State]
-    if tanks is None:
-        states = {f"{name}-surfaced.svg": her.surfaced, f"{name}-dived.svg": her.dived}
-    else:
-        states = {f"{name}-{file_name(tanks)}.svg": state_of(tanks, her)}
+    shown = _both(her) if tanks is None else {tanks: state_of(tanks, her)}
+    states = {f"{file_name(her.boat.name)}-{file_name(how)}.svg": at for how, at in shown.items()}
     try:
         out.mkdir(parents=True, exist_ok=True)
         for file, state in states.items():
@@ -35,6 +31,14 @@ def drawn(her: "Assessment", tanks: str | None, out: Path) -> list[Path]:
         mend = "Name another folder after --out."
         raise BoatFileError(reason, str(error.filename or out), mend) from None
     return [out / file for file in states]
+
+
+def _both(her: "Assessment") -> "dict[str, State]":
+    """Return the two states that are drawn unasked, by name."""
+    if not her.boat.tanks:
+        return {"surfaced": her.surfaced, "held under": her.dived}
+    low = her.lowest
+    return {"surfaced": her.surfaced, "dived" if low.rest.under else "tanks full": low}
 
 
 def file_name(text: str) -> str:

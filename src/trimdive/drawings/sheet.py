@@ -19,7 +19,7 @@ from trimdive.drawings.side import Scene, side_view, water_height
 from trimdive.drawings.svg import clean, number, tag
 from trimdive.drawings.things import Thing, shell, tank_water, things
 from trimdive.drawings.view import MM, View, views
-from trimdive.drawings.words import figures, state_words
+from trimdive.drawings.words import figures, held_words, state_words
 from trimdive.lines.mesh import Floats
 from trimdive.rest import State
 
@@ -130,6 +130,9 @@ def header(scene: Scene, width: float) -> tuple[str, float]:
             left, y + ink.mm(8.0), state_words(scene.assessed, scene.state), "plain", class_="state"
         ),
     ]
+    held = held_words(scene.assessed, scene.state)
+    if held:
+        found.append(ink.words(left, y + ink.mm(13.0), held, class_="held"))
     x = width - left
     for name, value, told in reversed(figures(scene.assessed, scene.state)):
         found += [
@@ -138,7 +141,7 @@ def header(scene: Scene, width: float) -> tuple[str, float]:
             ink.words(x, y + ink.mm(5.0), told, "small", "end"),
         ]
         x -= figure_width(ink, name, value, told) + ink.mm(9.0)
-    return tag("g", *found, class_="header"), y + ink.mm(12.0)
+    return tag("g", *found, class_="header"), y + ink.mm(17.0 if held else 12.0)
 
 
 def both_views(

@@ -43,9 +43,12 @@ def off_line(assessed: Assessment, off: float) -> str:
 def tips(state: State) -> str:
     """Return her trim in words."""
     angle = degrees(state.trim_angle)
-    if abs(angle) < LEVEL:
-        return "level"
-    return f"{abs(angle):.1f}° {'bow' if angle > 0 else 'stern'} down"
+    return "level" if abs(angle) < LEVEL else f"{abs(angle):.1f}° {lower_end(state)}"
+
+
+def lower_end(state: State) -> str:
+    """Return by which end she tips."""
+    return f"by the {'bow' if state.trim_angle > 0 else 'stern'}"
 
 
 def leans(state: State) -> str:
@@ -105,15 +108,24 @@ def state_words(assessed: Assessment, state: State) -> str:
     return f"{start}: {', '.join([how, *turned])}."
 
 
+def held_words(assessed: Assessment, state: State) -> str:
+    """Return how she would hang if held under, where full tanks leave her afloat; else ""."""
+    is_full = np.allclose(state.rest.waters, assessed.full_water, rtol=0, atol=SAME)
+    if not assessed.boat.tanks or state.rest.under or not is_full:
+        return ""
+    angle = abs(degrees(assessed.dived.trim_angle))
+    how = "lie level" if angle < LEVEL else f"tip {tips(assessed.dived)}"
+    return f"Held wholly under by hand she would {how}."
+
+
 def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
     """Return the three figures: name, value, and a line of explanation."""
     boat = assessed.boat
     lift = -assessed.full.rest.excess
     when = f"{tanks_of(assessed)} full" if boat.tanks else "dived"
     angle = abs(degrees(state.trim_angle))
-    end = "level" if angle < LEVEL else ("bow down" if state.trim_angle > 0 else "stern down")
     return [
-        ("tips by", f"{angle:.1f}°", end),
+        ("tips by", f"{angle:.1f}°", "level" if angle < LEVEL else lower_end(state)),
         (
             "lift left",
             boat.units.write(lift, "mass").replace("-", "−"),
