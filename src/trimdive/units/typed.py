@@ -18,8 +18,8 @@ TIDIED = str.maketrans(
         **{sign: f" {text} " for sign, text in VULGAR.items()},
         **dict.fromkeys("\u00a0\u2000\u2002\u2003\u2007\u2008\u2009\u200a\u202f\t", " "),
         **dict.fromkeys("\u2212\u2010\u2011\u2012\u2013\ufe63\uff0d", "-"),
-        **dict.fromkeys("″”“„ʺ〃", '"'),
-        **dict.fromkeys("′’‘´ʹ`", "'"),
+        **dict.fromkeys("″”“„〃", '"'),
+        **dict.fromkeys("′’‘`\u00b4", "'"),
         "\u2044": "/",
         "\u03bc": "µ",
         "º": "°",
@@ -60,7 +60,7 @@ class Typed:
 def tidied(text: str) -> str:
     """Return the text with plain spaces, dashes, quotes and fractions; two primes are one sign.
 
-    >>> tidied("−11½”"), tidied("8.5´´")
+    >>> tidied("−11½”"), tidied("8.5''")
     ('-11 1/2 "', '8.5"')
     """
     return " ".join(text.translate(TIDIED).replace("''", '"').split())
