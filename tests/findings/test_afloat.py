@@ -63,6 +63,28 @@ def test_floats_low_by_what_is_too_much() -> None:
     assert found.edits == ()
 
 
+def test_what_is_too_much_is_taken_where_it_is_too_much() -> None:
+    """60 g too many at x 400, in the dry: 60 g out of there, or 60 / (1 - ρ / ρ_lead) of lead."""
+    boat = crate(part("load", 'mass = 60; x = 400; z = 40; inside = "cylinder"'))
+    found = one("waterline-band", boat)
+    assert "Take 60 g out" in found.mend
+    assert f"{60 / (1 - RHO / LEAD):.0f} g of her lead" in found.mend
+    assert "400 mm from the stern" in found.mend
+
+
+def test_lead_is_not_shifted_out_of_the_hull() -> None:
+    """1467 g moved 200 mm are 293 kg mm; her lead, 729 g under water, would go 402 mm.
+
+    It is 220 mm long in the middle of a hull of 1000: it may go 390 mm at the most.
+    """
+    near = one("trim-surfaced", crate(works="x = 620 -> x = 640"))
+    assert "all the lead" in near.mend
+    found = one("trim-surfaced", crate(works="x = 620 -> x = 820"))
+    assert "all the lead" not in found.mend
+    assert "by 250 mm" in found.mend  # a quarter of her length
+    assert found.edits == ()
+
+
 def test_waterline_at_the_limit() -> None:
     boat = crate(lead="mass = 799.8 -> mass = 690.1")
     off = 0.130 - boat.surfaced.draught(0.5)
@@ -144,7 +166,8 @@ def test_leans_to_the_side_of_the_weight(y: int, side: str, other: str) -> None:
     for found in both:
         assert f"to {side}" in found.what
         assert f"to {other}" in found.mend
-        assert f"{1467.35 * 4:.0f} g mm" in found.mend
+        # Told as a weight moved by a tenth of her breadth (200 mm): 1467.35 g × 4 mm / 20 mm.
+        assert f"{1467.35 * 4 / 20:.0f} g by 20.0 mm" in found.mend
         assert_mended(found, boat)
 
 

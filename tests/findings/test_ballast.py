@@ -1,6 +1,7 @@
 """Litres, where they lie, and what should not stand above the waterline, on the crate."""
 
 import re
+from dataclasses import replace
 from math import atan, degrees, pi
 
 import pytest
@@ -39,6 +40,27 @@ def test_room_at_the_limit() -> None:
     assert ran("tank-margin", boat.facts) == ()
 
 
+def test_far_more_room_than_she_needs() -> None:
+    """72 mm of tank hold 10 % more than 629.6 ml; 110 mm hold 68 % more."""
+    boat = crate(tank="length = 72 -> length = 110")
+    margin = boat.need.fitted / boat.need.volume - 1
+    found = one("tank-most", boat)
+    assert f"{margin * 100:.0f} % more" in found.what
+    assert f"{boat.need.volume / boat.need.fitted * 100:.0f} %" in found.mend
+    assert found.weight == "look at"
+    assert ran("tank-most", boat.facts, margin * (1 + 1e-9)) == ()
+    assert len(ran("tank-most", boat.facts, margin * (1 - 1e-9))) == 1
+    assert ran("tank-most", crate().facts) == ()
+
+
+def test_a_tank_off_is_left_alone_where_she_lies_level_in_both_states() -> None:
+    """What lies off the middle is then made up for by something else."""
+    boat = crate(tank=f"{TANK} -> length = 72\nx = 520")
+    assert len(ran("tank-offset", boat.facts)) == 1
+    level = replace(boat.facts, dived=crate().dived)
+    assert ran("tank-offset", level) == ()
+
+
 def test_no_tank_at_all() -> None:
     text = '[[tank]]\nname = "tank"\ninside = "cylinder"\nlength = 72\nx = 500\n'
     boat = crate(tank=f"{text} -> ")
@@ -55,7 +77,7 @@ def test_tank_off_the_middle_and_back() -> None:
     found = one("tank-offset", boat)
     tip = atan(RHO * 629.632e-6 * 0.020 / (boat.dived.displacement_mass * boat.bg))
     assert boat.facts.need.offset == pytest.approx(0.020, abs=1e-7)
-    assert f"{degrees(tip):.0f}° down by the bow" in found.what
+    assert f"{degrees(tip):.1f}° down by the bow" in found.what
     assert "Move tank 20 mm aft" in found.mend.replace("20.0", "20")
     assert dict(found.edits[0].fields)["x"] == pytest.approx(0.500, abs=1e-6)
     after = assert_mended(found, boat)

@@ -15,7 +15,7 @@ def test_the_last_few_per_cent_once_the_house_is_open(bittern_as_bought: Assessm
     opened = bittern_as_bought.edited(one("void-above", bittern_as_bought).edits)
     found = one("dive-turn", opened)
     assert "down by the bow" in found.what
-    assert "86% and 88%" in found.what
+    assert "86 % and 88 %" in found.what
 
 
 def test_swing_at_the_limit(bittern: Assessment) -> None:

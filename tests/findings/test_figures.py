@@ -19,6 +19,14 @@ def test_a_heavy_guess() -> None:
     assert ran("guess-share", crate(weighed).facts) == ()
 
 
+def test_several_guesses_are_one_finding_heaviest_first() -> None:
+    fields = 'x = 500; z = 60; inside = "cylinder"'
+    boat = crate(part("wiring", f"mass = 200; {fields}") + part("pump", f"mass = 300; {fields}"))
+    found = one("guess-share", boat)
+    assert found.what.startswith("2 heavy masses are only guesses: pump, 300 g")
+    assert "wiring, 200 g" in found.what
+
+
 def test_guess_at_the_limit() -> None:
     boat = crate(part("wiring", 'mass = 200; x = 500; z = 60; inside = "cylinder"'))
     share = 0.200 / boat.floater.mass

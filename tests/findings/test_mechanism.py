@@ -95,9 +95,13 @@ def made(key: str, subject: str = "boat") -> Finding:
 
 
 def test_left_hidden_and_follows() -> None:
-    """A mended leaves B and brings C to light; B mended takes A with it and leaves nothing."""
+    """A mended leaves B and brings C to light; B mended takes A with it and leaves nothing.
+
+    So B comes first, though A by itself is as urgent.
+    """
     a, b, c = made("bg-least"), made("gm-least"), made("heel")
-    first, second = with_rest((a, b), {a: (b, c), b: ()})
+    second, first = with_rest((a, b), {a: (b, c), b: ()})
+    assert (first.key, second.key) == (a.key, b.key)
     assert first.left == (b.what, c.what)
     assert first.hidden == (c.what,)
     assert first.follows == (b.about,)

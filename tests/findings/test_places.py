@@ -1,5 +1,7 @@
 """What stands out of the hull, what reaches into a space kept clear, and what must be lifted."""
 
+from dataclasses import replace
+
 import pytest
 from tests.findings.checks import one, part, ran
 from tests.rest.crate import crate
@@ -26,7 +28,7 @@ def test_foam_that_stands_out_of_the_deck() -> None:
     boat = crate(board(175))
     found = one("outside-slack", boat)
     assert found.subject == "board"
-    assert "5" in found.what.split("stands")[1].split("mm")[0]
+    assert "5" in found.what.split(":")[1].split("mm")[0]
     assert ran("outside-slack", boat.facts, 0.005 * (1 + 1e-6)) == ()
     assert len(ran("outside-slack", boat.facts, 0.005 * (1 - 1e-6))) == 1
 
@@ -38,6 +40,25 @@ def test_on_every_side(x: float, y: float, z: float, out: float) -> None:
     boat = crate(board(z, x, y))
     assert ran("outside-slack", boat.facts, out * 1e-3 * (1 + 1e-6)) == ()
     assert len(ran("outside-slack", boat.facts, out * 1e-3 * (1 - 1e-6))) == 1
+
+
+def test_a_bare_point_is_not_blamed_for_the_ball_that_stands_for_it() -> None:
+    """A 900 g point of lead 12 mm up would be a ball 27 mm through: its middle lies inside."""
+    bare = part("pig", "mass = 900; x = 500; z = 12").replace("[[part]]", "[[lead]]")
+    assert ran("outside-slack", crate(bare).facts) == ()
+    out = part("pig", "mass = 900; x = 500; z = -12").replace("[[part]]", "[[lead]]")
+    assert "place again" in one("outside-slack", crate(out)).mend
+
+
+def test_a_boat_without_a_hull() -> None:
+    boat = crate()
+    bare = replace(boat.facts, bodies=tuple(b for b in boat.bodies if b.kind != "region"))
+    (found,) = ran("hull-least", bare)
+    assert "no hull" in found.what
+    walls = sum(body.volume for body in boat.bodies if body.kind == "region")
+    assert ran("hull-least", boat.facts) == ()
+    assert ran("hull-least", boat.facts, walls * (1 - 1e-9)) == ()
+    assert len(ran("hull-least", boat.facts, walls)) == 1
 
 
 def test_foam_that_lies_within() -> None:

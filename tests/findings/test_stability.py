@@ -63,7 +63,7 @@ def test_least_gm_is_told_with_its_filling() -> None:
     found = one("gm-least", boat)
     least = min(boat.dive, key=lambda m: m.state.gm_t)
     assert least.state.gm_t < 0.003
-    assert f"at {least.filling:.0%} full" in found.what
+    assert f"at {least.filling * 100:.0f} % full" in found.what
     assert_mended(found, boat)
 
 

@@ -88,6 +88,7 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     """Yield a row a figure: its name, and its value in each state."""
     boat, end = her.boat, her.boat.told_from
     write = boat.units.write
+    step, step_mm = ("0.1 in", 2.54) if boat.units.shown("length") in words.INCHES else ("1 mm", 1)
     rows: dict[str, Callable[[State], str]] = {
         "tips by": lambda s: words.tips(boat, s.trim_angle),
         "leans": lambda s: words.leans(boat, s.heel),
@@ -101,10 +102,10 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
         f"buoyancy: from {end} (LCB)": lambda s: words.place(boat, s.lcb),
         f"gravity: from {end} (LCG)": lambda s: words.place(boat, s.lcg),
         "waterplane": lambda s: words.area(boat, s.waterplane_area),
-        "mass to sink 1 mm": lambda s: words.mass(boat, s.mass_to_sink_1_mm),
+        f"mass to sink {step}": lambda s: words.mass(boat, s.mass_to_sink_1_mm * step_mm),
         "moment to trim 1°": lambda s: words.moment(boat, s.moment_to_trim_1_degree),
     }
-    surface_only = ("waterplane", "mass to sink 1 mm", "still out of the water")
+    surface_only = ("waterplane", f"mass to sink {step}", "still out of the water")
     for name, told in rows.items():
         yield [name, *("–" if s.rest.under and name in surface_only else told(s) for s in states)]
 
@@ -112,7 +113,8 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
 def _notes(her: "Assessment") -> Iterator[Block]:
     boat, units = her.boat, her.boat.units
     yield line(f"{_neutral(her)}")
-    if boat.tanks:
+    afloat = not her.surfaced.rest.under
+    if boat.tanks and afloat:
         yield line(_way_down(her))
     sink = her.surfaced.mass_to_sink_1_mm
     if her.film > 0 and sink > 0:
@@ -128,6 +130,8 @@ def _notes(her: "Assessment") -> Iterator[Block]:
             f"± {words.share(sure.waterplane.share)}. "
             f"{sure.further.advice(boat.place(sure.further.x))}"
         )
+    if not afloat:
+        return
     ways = [words.rest_words(boat, other) for other in her.others]
     if ways:
         yield line(f"On the surface she could also rest {'; or '.join(ways)}.")

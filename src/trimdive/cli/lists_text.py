@@ -106,11 +106,19 @@ def _row(row: "RowRead") -> str:
 def _sums(preview: "ListPreview") -> Iterator[Block]:
     """Yield what went in beside what the list states."""
     whole = quantity(round(preview.mass, FINEST), "mass", preview.mass_unit)
-    yield line(f"{len(preview.items)} parts go in, {whole} together.")
+    yield line(f"{_parts(len(preview.items))} in, {whole} together.")
     for one in preview.sums:
         yield line(sum_sentence(one, preview.mass_unit))
     if not preview.sums:
         yield line("The list states no sum of its own.")
+
+
+def _parts(count: int) -> str:
+    return "1 part goes" if count == 1 else f"{count} parts go"
+
+
+def _counts(count: int) -> str:
+    return "mass counts as a guess" if count == 1 else "masses count as guesses"
 
 
 def sum_sentence(one: "SumRead", unit: str) -> str:
@@ -152,9 +160,7 @@ def _outlook(read: "ListRead") -> Iterator[Block]:
         yield line("Groups and notes become comments in the boat file.")
     guesses = [i for i in plan.new if not (i.words.get("known") or read.preview.answers.known)]
     if guesses:
-        yield line(
-            f"{len(guesses)} masses count as guesses; if they were weighed, say --known weighed."
-        )
+        yield line(f"{len(guesses)} {_counts(len(guesses))}; if weighed, say --known weighed.")
 
 
 def _figures(item: "Item") -> dict[str, float]:

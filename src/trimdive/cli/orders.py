@@ -11,6 +11,10 @@ if TYPE_CHECKING:
     from trimdive.findings import Finding
 
 MANY = 4  # findings that all stay are told one by one only where they are fewer [-]
+PRACTICE = (
+    "Limits without a source beside them are common practice; [limits] in the boat file sets your "
+    "own."
+)
 
 
 def check_text(her: "Assessment") -> Iterator[Block]:
@@ -25,6 +29,9 @@ def check_text(her: "Assessment") -> Iterator[Block]:
             yield heading("To put right" if one.weight == "put right" else "To look at")
         yield labelled([(f"{k + 1}.", _sentence(one.what))])
         yield labelled(_about(one, k, found), indent=3)
+    if any(one.limit.source.endswith("no source") for one in found):
+        yield line()
+        yield line(PRACTICE)
     if count:
         yield line()
         yield line(f"{words.things(count)}.")
@@ -44,16 +51,20 @@ def _sentence(text: str) -> str:
 def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple[str, str]]:
     """Yield the limit, what mends it, and what is left when it alone is mended."""
     limit = one.limit
-    yield "limit", f"{limit.text} ({_source(limit.source)}): {_lower(limit.note)}"
+    if not any(other.limit.key == limit.key for other in found[:k]):
+        own = "" if limit.source.endswith("no source") else f" ({limit.source})"
+        yield "limit", f"{limit.text}{own}: {_lower(limit.note)}"
     yield "mend", one.mend
     if not one.edits:
         return
     goes = [i + 1 for i, other in enumerate(found) if i != k and one.about in other.follows]
     stays = [i + 1 for i in range(len(found)) if i != k and i + 1 not in goes]
     if goes:
-        yield "then", f"{_numbers(goes)} {'goes' if len(goes) == 1 else 'go'} with it"
+        yield "also", f"mends {_numbers(goes)}"
     if stays:
-        yield "left", _numbers(stays) if goes or len(stays) < MANY else "all the others"
+        many = len(stays) >= MANY
+        rest = ("all the rest" if goes else "all the others") if many else _numbers(stays)
+        yield "leaves", f"{rest} as {'it is' if len(stays) == 1 else 'they are'}"
     for text in one.hidden:
         yield "shows", f"only then: {text}"
 
@@ -61,10 +72,6 @@ def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple
 def _lower(text: str) -> str:
     """Return a text as part of a sentence, unless it begins with an abbreviation."""
     return text[:1].lower() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
-
-
-def _source(title: str) -> str:
-    return _lower(title) if title.endswith("no source") else title
 
 
 def _numbers(numbers: Sequence[int]) -> str:

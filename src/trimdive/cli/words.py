@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     from trimdive.water import Water
 
 FIGURES = 3  # that a moment is told to
+ROUNDING = 1e-8  # moments below this are rounding [kg m]
 INCHES = ("in", "ft", "yd")
+TURNED = 3.1  # a heel beyond this is told as upside down alone [rad]
 SMALL = 3.0  # fewer grams than this are told with a decimal
 
 
@@ -82,6 +84,7 @@ def moment(boat: "Boat", value: float) -> str:
     """
     mass, length = boat.units.shown("mass"), boat.units.shown("length")
     figure = number_in(number_in(value, "mass", mass), "length", length)
+    figure = 0.0 if abs(value) < ROUNDING else figure
     digits = max(0, FIGURES - 1 - floor(log10(abs(figure)))) if figure else 0
     return f"{float(f'{figure:.{FIGURES}g}'):.{digits}f} {mass} {length}"
 
@@ -186,6 +189,9 @@ def rest_words(boat: "Boat", state: "State") -> str:
         lies = "more or less upright"
     if abs(state.rest.n[0]) > 0.8:
         lies = "on end"
+    across = abs(state.heel)
+    if lies == "upside down" and across > TURNED:
+        return f"{lies}: {tips(boat, state.trim_angle)}"
     return f"{lies}: {tips(boat, state.trim_angle)}, {leans(boat, state.heel)}"
 
 

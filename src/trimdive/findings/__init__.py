@@ -3,7 +3,7 @@
 The modules of checks enter themselves when this package is imported.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from trimdive.findings import (
@@ -78,13 +78,15 @@ def with_rest(
 ) -> tuple[Finding, ...]:
     """Return the findings with what remains when each alone is mended, and what each follows.
 
+    What takes others with it comes before them, however small it looks by itself.
+
     Args:
         found: All findings.
         after: For each that the program can mend, the findings when it alone is.
     """
     here = {one.about for one in found}
     still = {one: {other.about for other in left} for one, left in after.items()}
-    return tuple(
+    told = [
         replace(
             one,
             left=tuple(other.what for other in after.get(one, ())),
@@ -96,4 +98,11 @@ def with_rest(
             ),
         )
         for one in found
-    )
+    ]
+    return tuple(sorted(told, key=lambda one: _urgency(one, told), reverse=True))
+
+
+def _urgency(one: Finding, found: Sequence[Finding]) -> tuple[float, int, float]:
+    """Return by what findings are ordered: the worst that goes with it, how many do, itself."""
+    takes = [other.rank for other in found if one.about in other.follows and other is not one]
+    return max([*takes, one.rank]), len(takes), one.rank

@@ -1,6 +1,7 @@
 """Checks of how she floats and whether she goes under."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import copysign, degrees
 
 import numpy as np
@@ -9,6 +10,7 @@ from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import centroid
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.places import standing_out
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.weights import Entry
@@ -17,6 +19,7 @@ LEAD = density_of("lead", None) or 0.0  # density of new lead [kg/m³]
 LEAD_HEIGHT = 0.01  # of new lead above the lowest lead aboard, or above the keel [m]
 UP = np.array([0.0, 0.0, 1.0])
 LEVEL = 1e-6  # moments to the side below this are rounding [kg m]
+SLACK = 0.001  # shifted lead may reach so far out of the hull's facets [m]
 SMALL = 0.002  # of her mass: less than this short is no lead to speak of [-]
 
 
@@ -25,14 +28,12 @@ def lead_counts(facts: Facts) -> float:
     return 1 - facts.floater.density / LEAD
 
 
-def _lead_to_add(facts: Facts) -> tuple[float, float, float] | None:
-    """Return mass, x and z of the lead that brings her to her waterline; None where she is heavy.
+def _lacking(facts: Facts) -> tuple[float, float, float]:
+    """Return weight under water, x and z of the lead that brings her to her waterline.
 
-    Lead under water counts less by the water it pushes aside.
+    Where she is heavy the weight is negative: what is to be taken out of her at that place.
     """
     short = facts.short
-    if short <= 0:
-        return None
     n, _ = facts.waterline
     floater, need = facts.floater, facts.need
     waters = facts.surfaced.rest.waters
@@ -43,7 +44,7 @@ def _lead_to_add(facts: Facts) -> tuple[float, float, float] | None:
     moment = floater.density * (below - blown.moment) - gravity
     z = min([piece.z for piece in facts.boat.lead], default=LEAD_HEIGHT)
     x = (moment[0] - float(n[0] / n[2]) * (moment[2] - short * z)) / short
-    return short / lead_counts(facts), float(x), z
+    return short, float(x), z
 
 
 @check("waterline-band")
@@ -84,17 +85,24 @@ def _meant(facts: Facts, x: float) -> float:
 
 def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
     """Return what brings her to her waterline, in words and as a change."""
-    found = _lead_to_add(facts)
-    if found is None:
-        heavy = facts.mass(-facts.short)
-        mend = f"Take {heavy} out of her, or move foam down across the waterline."
-        return mend, ()
-    mass, x, z = found
+    short, x, z = _lacking(facts)
     low, high = facts.hull.envelope.bounds[:, 0]
+    if short <= 0:
+        return _taken_out(facts, -short, x if low < x < high else None), ()
+    mass = short / lead_counts(facts)
+    lead = f"Add {facts.mass(mass)} of lead ({facts.mass(short)} under water)"
     if not low < x < high:
-        return f"Add {facts.mass(mass)} of lead and shift what is heavy along her.", ()
-    mend = f"Add {facts.mass(mass)} of lead {facts.place(x)}, as low as it goes."
+        return f"{lead} and shift what is heavy along her.", ()
+    mend = f"{lead} {facts.place(x)}, as low as it goes."
     return mend, (Edit(action="add", path="lead", fields=_bar(facts, mass, x, z)),)
+
+
+def _taken_out(facts: Facts, heavy: float, x: float | None) -> str:
+    """Return what a boat too heavy by so much [kg] is rid of, and where [m], in words."""
+    where = " and shift what is heavy along her" if x is None else f", taken {facts.place(x)}"
+    lead = facts.mass(heavy / lead_counts(facts))
+    mend = f"Take {facts.mass(heavy)} out of her cylinders, or {lead} of her lead{where}"
+    return f"{mend}; or move foam down across the waterline."
 
 
 def _bar(facts: Facts, mass: float, x: float, z: float) -> tuple[tuple[str, object], ...]:
@@ -116,14 +124,18 @@ def _bar(facts: Facts, mass: float, x: float, z: float) -> tuple[tuple[str, obje
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:
-    heavy, over = facts.mass(facts.surfaced.rest.excess), facts.mass(-facts.short)
+    heavy = facts.mass(facts.surfaced.rest.excess)
     return finding(
         limit=limit,
         subject="boat",
         rank=100,
         what=f"with her tanks blown she sinks: she is {heavy} too heavy to float at all",
-        mend=f"She floats on her waterline with {over} less, or as much more lift from foam.",
+        mend=f"For her waterline: {_low(_mend_waterline(facts)[0])}",
     )
+
+
+def _low(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]
 
 
 @check("neutral-band")
@@ -165,14 +177,8 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
         return
     end, other = ("bow", "aft") if angle > 0 else ("stern", "forward")
     moment = abs(_off_level(facts))
-    lead = sum(piece.mass or 0.0 for piece in facts.boat.lead)
-    mend = f"Shift what is heavy {other}: {facts.moment(moment)}"
-    edits: tuple[Edit, ...] = ()
-    lead *= lead_counts(facts)
-    if lead > 0 and moment / lead < 0.1 * facts.floater.length:
-        shift = copysign(moment / lead, -angle)
-        mend += f", such as all the lead by {facts.length(abs(shift))}"
-        edits = shifted_lead(facts, shift)
+    words, edits = shifted(facts, copysign(moment, -angle))
+    mend = f"Shift what is heavy {other}, {words}"
     yield finding(
         subject="boat",
         rank=20,
@@ -197,6 +203,32 @@ def _off_level(facts: Facts) -> float:
     water = float(blown.moment[0]) - blown.volume * f
     weight = float(facts.masses.moment[0]) - facts.masses.mass * f
     return weight + floater.density * (water - below)
+
+
+def shifted(facts: Facts, moment: float) -> tuple[str, tuple[Edit, ...]]:
+    """Return what makes up for a moment forward [kg m], in words, and the changes for it.
+
+    All the lead together, where no piece of it comes out of the hull by that; else a weight as
+    heavy as it must be to be moved by a quarter of her length.
+    """
+    lead = sum(piece.mass or 0.0 for piece in facts.boat.lead) * lead_counts(facts)
+    shift = moment / lead if lead > 0 else facts.floater.length
+    if _stays_inside(facts, shift):
+        return f"such as all the lead by {facts.length(abs(shift))}", shifted_lead(facts, shift)
+    return f"such as {facts.shift(moment, facts.floater.length / 4)}", ()
+
+
+def _stays_inside(facts: Facts, shift: float) -> bool:
+    """Return whether the lead, shifted so far forward [m], is no farther out of the hull."""
+    if not facts.boat.lead or abs(shift) >= facts.floater.length:
+        return False
+    by = np.array([shift, 0.0, 0.0])
+    pieces = [body.mesh for body in facts.bodies if body.kind == "lead"]
+    return all(
+        standing_out(replace(mesh, vertices=mesh.vertices + by), facts.hull.envelope)[0]
+        <= max(standing_out(mesh, facts.hull.envelope)[0], SLACK)
+        for mesh in pieces
+    )
 
 
 def shifted_lead(facts: Facts, shift: float) -> tuple[Edit, ...]:
@@ -227,9 +259,14 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=25,
             beyond=abs(state.heel) / limit.value,
             what=f"she leans {abs(degrees(state.heel)):.0f}° to {side} {where}",
-            mend=f"Shift what lies off the middle to {other}: {facts.moment(moment)} in all.",
+            mend=f"Shift what lies off the middle to {other}: {_across(facts, moment)} in all.",
             edits=_to_middle(sideways, state.heel),
         )
+
+
+def _across(facts: Facts, moment: float) -> str:
+    """Return a moment to the side [kg m] as so much moved by a tenth of her breadth."""
+    return facts.shift(moment, float(np.ptp(facts.hull.envelope.bounds[:, 1])) / 10)
 
 
 def _off_middle(facts: Facts, *, afloat: bool) -> float:

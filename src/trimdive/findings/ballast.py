@@ -7,9 +7,9 @@ from trimdive.boatfile import Part, Tank
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above
-from trimdive.findings.afloat import lead_counts, shifted_lead
+from trimdive.findings.afloat import lead_counts, shifted, shifted_lead
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limit_of
 from trimdive.litres import foam_instead
 
 WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
@@ -47,6 +47,29 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
     )
 
 
+@check("tank-most")
+def much_room(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield tanks that hold so much more than she needs that a full one sinks her like a stone."""
+    need = facts.need
+    if need.volume <= 0 or not facts.boat.tanks or need.margin <= limit.value:
+        return
+    yield finding(
+        limit=limit,
+        subject="tanks",
+        weight="look at",
+        rank=5,
+        beyond=need.margin,
+        what=(
+            f"the tanks hold {facts.volume(need.fitted)}, {facts.share(need.margin)} more than "
+            f"the {facts.volume(need.volume)} that she needs"
+        ),
+        mend=(
+            f"Stop the filling at {facts.share(1 / (1 + need.margin))} and let nothing fill them "
+            "further, or make them shorter."
+        ),
+    )
+
+
 def _no_tanks(facts: Facts, limit: Limit) -> Finding:
     need = facts.volume(facts.need.volume)
     return finding(
@@ -78,7 +101,7 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """
     need, plain = facts.need, facts.plain
     tips = [tip_of(facts), tip_of(plain)]
-    if need.fitted <= 0 or max(abs(tip) for tip in tips) <= limit.value:
+    if need.fitted <= 0 or max(abs(tip) for tip in tips) <= limit.value or _hangs_level(facts):
         return
     shown = plain if abs(tips[1]) > limit.value else facts
     off, tip = shown.need.offset, tip_of(shown)
@@ -87,7 +110,7 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
         f"above the waterline; dived that tips her {_angle(tip)}"
     )
     if shown is plain and abs(need.offset - off) > 1e-3:
-        what += f" (as she is {facts.length(abs(need.offset))}, with what is closed or odd)"
+        what += f" (now, with the other faults, {facts.length(abs(need.offset))})"
     if abs(tips[1]) <= limit.value:
         yield finding(
             key="tank-offset",
@@ -112,8 +135,18 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
     )
 
 
+def _hangs_level(facts: Facts) -> bool:
+    """Return whether she lies level in both states, so that the places of both make up for it."""
+    n, _ = facts.waterline
+    afloat = facts.surfaced.trim_angle + float(n[0])
+    most = limit_of("trim-surfaced", facts.boat).value, limit_of("trim-dived", facts.boat).value
+    if facts.surfaced.rest.under or not facts.goes_under:
+        return False
+    return abs(afloat) <= most[0] and abs(facts.dived.trim_angle) <= most[1]
+
+
 def _angle(tip: float) -> str:
-    return f"{abs(degrees(tip)):.0f}° down by the {'bow' if tip > 0 else 'stern'}"
+    return f"{abs(degrees(tip)):.1f}° down by the {'bow' if tip > 0 else 'stern'}"
 
 
 def _foam_words(facts: Facts) -> str:
@@ -265,13 +298,6 @@ def _mend_dived(facts: Facts, is_level: bool) -> tuple[str, tuple[Edit, ...]]:
     if not is_level:
         return "Bring her level on the surface first; the same shift works dived.", ()
     moment = facts.dived.displacement_mass * facts.bg * tan(angle)
-    lead = sum(piece.mass or 0.0 for piece in facts.boat.lead) * lead_counts(facts)
+    words, edits = shifted(facts, -moment)
     way = "aft" if moment > 0 else "forward"
-    words = f"Shift what is heavy {way} by {facts.moment(moment)}; on the surface it hardly shows"
-    if lead <= 0:
-        return f"{words}.", ()
-    shift = -moment / lead
-    return (
-        f"{words}: such as all the lead by {facts.length(abs(shift))}.",
-        shifted_lead(facts, shift),
-    )
+    return f"Shift what is heavy {way}, {words}; on the surface it hardly shows.", edits

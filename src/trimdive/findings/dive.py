@@ -29,8 +29,8 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=7,
         beyond=turn,
         what=(
-            f"between {before.filling:.0%} and {after.filling:.0%} full she swings by "
-            f"{degrees(turn):.0f}° down by the {end}"
+            f"between {facts.share(before.filling)} and {facts.share(after.filling)} full she "
+            f"swings by {degrees(turn):.0f}° down by the {end}"
         ),
         mend="See trimdive dive; shorter tanks, or two for one, or another order of filling.",
     )

@@ -10,8 +10,10 @@ from trimdive.dive import Moment
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.rest import Floater, State
-from trimdive.units import number_in
+from trimdive.units import write
 from trimdive.weights import Ledger
+
+SMALL = 1e-4  # fewer litres than this are told in millilitres [m³]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,16 +66,25 @@ class Facts:
         """Return a place [m] forward from the stern as the builder measures it."""
         return self.boat.place(x)
 
-    def moment(self, value: float) -> str:
-        """Return a moment of mass [kg m] in the boat's units."""
-        mass, length = self.boat.units.shown("mass"), self.boat.units.shown("length")
-        shown = number_in(number_in(abs(value), "mass", mass), "length", length)
-        return f"{shown:.4g} {mass} {length}" if shown < 1e4 else f"{shown:.0f} {mass} {length}"
+    def share(self, value: float) -> str:
+        """Return a share in per cent."""
+        return f"{value:.0%}".replace("%", " %")
+
+    def shift(self, moment: float, far: float) -> str:
+        """Return a moment of mass as so much moved so far.
+
+        Args:
+            moment: What is to be made up for [kg m].
+            far: How far things can be moved at the most [m].
+        """
+        return f"{self.mass(abs(moment) / far)} by {self.length(far)}"
 
     def mass(self, value: float) -> str:
         """Return a mass in the boat's unit."""
         return self.boat.units.write(value, "mass")
 
     def volume(self, value: float) -> str:
-        """Return a volume in the boat's unit."""
+        """Return a volume in the boat's unit; a small one in millilitres where that is litres."""
+        if self.boat.units.shown("volume") == "L" and abs(value) < SMALL:
+            return write(value, "volume", "ml")
         return self.boat.units.write(value, "volume")

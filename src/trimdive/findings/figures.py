@@ -36,14 +36,19 @@ def _figure(
 @check("guess-share")
 def guesses(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield masses that are only guessed on something heavy."""
-    for entry in facts.masses.entries:
-        if entry.known == "guess" and entry.mass > limit.value * facts.floater.mass:
-            what = (
-                f"the mass of {entry.name}, {facts.mass(entry.mass)} ± "
-                f"{facts.mass(entry.spread)}, is only a guess"
-            )
-            share = entry.mass / facts.floater.mass
-            yield _figure(limit, entry.name, what, "Weigh it.", 10, beyond=share)
+    least = limit.value * facts.floater.mass
+    guessed = [one for one in facts.masses.entries if one.known == "guess" and one.mass > least]
+    guessed.sort(key=lambda one: one.mass, reverse=True)
+    if not guessed:
+        return
+    told = [f"{one.name}, {facts.mass(one.mass)} ± {facts.mass(one.spread)}" for one in guessed]
+    share = sum(one.mass for one in guessed) / facts.floater.mass
+    if len(told) == 1:
+        what = f"the mass of {told[0]}, is only a guess"
+        yield _figure(limit, guessed[0].name, what, "Weigh it.", 10, beyond=share)
+        return
+    what = f"{len(told)} heavy masses are only guesses: {'; '.join(told)}"
+    yield _figure(limit, "guesses", what, "Weigh them, the first of them first.", 10, beyond=share)
 
 
 @check("density-least")

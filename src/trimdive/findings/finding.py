@@ -135,9 +135,10 @@ def limit_of(key: str, boat: Boat) -> Limit:
     unit = entry["unit"]
     text, source = f"{entry['value']} {unit}", row("sources", entry["source"])["title"]
     if key not in boat.limits:
-        return Limit(
-            key=key, value=_si(entry["value"], unit), text=text, source=source, note=entry["note"]
-        )
+        value = _si(entry["value"], unit)
+        if unit == "mm" and boat.units.shown("length") != "mm":
+            text = boat.units.write(value, "length")
+        return Limit(key=key, value=value, text=text, source=source, note=entry["note"])
     own = boat.limits[key].strip()
     number = own.removesuffix(unit).strip().replace(",", ".")
     try:

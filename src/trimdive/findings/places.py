@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from trimdive.bodies.build import Body
+from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.inside import depth_outside, is_inside
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
@@ -14,15 +14,42 @@ from trimdive.lines.mesh import Floats, Mesh
 MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
 
 
+def _points(facts: Facts) -> frozenset[str]:
+    """Return the paths of what is told as a bare point."""
+    return frozenset(path for path, piece in numbered(facts.boat) if piece.shape == "point")
+
+
 def _pieces(facts: Facts) -> Iterator[Body]:
     """Yield the bodies that belong inside the hull: those that begin there and do not pass out."""
     through = {f"part[{i}]" for i, part in enumerate(facts.boat.parts, 1) if part.through_hull}
+    points = _points(facts)
     for body in facts.bodies:
         if body.kind in ("region", "coat") or body.path in through:
             continue
         middle = body.pieces[0].bounds.mean(axis=0)
-        if body.kind in MUST_BE_INSIDE or is_inside(facts.hull.envelope, middle[None, :])[0]:
+        within = bool(is_inside(facts.hull.envelope, middle[None, :])[0])
+        if body.path in points and within:
+            continue  # of a bare point only the middle is known
+        if body.kind in MUST_BE_INSIDE or within:
             yield body
+
+
+@check("hull-least")
+def no_hull(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a boat without a hull: nothing can be told of how she will really float."""
+    walls = sum(body.volume for body in facts.bodies if body.kind == "region")
+    if walls > limit.value:
+        return
+    yield finding(
+        limit=limit,
+        subject="boat",
+        rank=90,
+        what="no hull is described, so that these figures are of her parts alone",
+        mend=(
+            "Describe it as a [[region]]: a table of lines, an outline with a few breadths, a "
+            "form or a mesh."
+        ),
+    )
 
 
 @check("outside-slack")
@@ -30,25 +57,29 @@ def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield what stands out of the hull though it belongs inside."""
     if not facts.boat.regions:
         return
+    points = _points(facts)
     for body in _pieces(facts):
-        far, at = _standing_out(body.mesh, facts.hull.envelope)
+        far, at = standing_out(body.mesh, facts.hull.envelope)
         if far <= limit.value:
             continue
+        place_or_size = "place" if body.path in points else "place and size"
         yield finding(
             limit=limit,
             subject=body.name,
             rank=15,
             beyond=far,
             what=(
-                f"{body.name} stands {facts.length(far)} out of the hull "
+                f"{body.name}: {facts.length(far)} of it out of the hull "
                 f"{facts.place(at[0])}, {facts.length(at[2])} high"
             ),
-            mend="Measure its place and size again; through_hull = true says that it is meant to.",
+            mend=(
+                f"Measure its {place_or_size} again; through_hull = true says that it is meant to."
+            ),
         )
 
 
 @lru_cache(maxsize=1024)
-def _standing_out(mesh: Mesh, envelope: Mesh) -> tuple[float, tuple[float, float, float]]:
+def standing_out(mesh: Mesh, envelope: Mesh) -> tuple[float, tuple[float, float, float]]:
     """Return how far the corners of a body stand out of the hull at most [m], and where."""
     out = mesh.vertices[~is_inside(envelope, mesh.vertices)]
     if not len(out):

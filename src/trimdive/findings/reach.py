@@ -29,7 +29,8 @@ def _told(facts: Facts, lacks: tuple[float, float]) -> str:
     if abs(mass) > 0:
         side = "more than they hold" if mass > 0 else "less than stays in them"
         return f"{facts.mass(abs(mass))} {side}"
-    return f"{facts.moment(moment)} more {'forward' if moment > 0 else 'aft'}"
+    far = facts.floater.length / 4
+    return f"{facts.shift(moment, far)} more {'forward' if moment > 0 else 'aft'}"
 
 
 @check("reach-spread")

@@ -108,13 +108,13 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
         lean = max(abs(degrees(m.state.heel)) for m in lolls)
         first, last = lolls[0].filling, lolls[-1].filling
         what = (
-            f"between {first:.0%} and {last:.0%} full she will not stand upright and "
-            f"leans some {lean:.0f}° to either side"
+            f"between {facts.share(first)} and {facts.share(last)} full she will not stand "
+            f"upright and leans some {lean:.0f}° to either side"
         )
         short = limit.value + 0.002
     elif worst.state.gm_t < limit.value:
         what = (
-            f"at {worst.filling:.0%} full her stiffness is least: GM "
+            f"at {facts.share(worst.filling)} full her stiffness is least: GM "
             f"{facts.length(worst.state.gm_t)}; {facts.length(limit.value)} wanted"
         )
         short = limit.value - worst.state.gm_t

@@ -269,8 +269,9 @@ def _check_figures(
 def _check_stations(stations: tuple[Station, ...], name: str) -> None:
     """Say so when there are too few stations, or one stands twice."""
     if len(stations) < LEAST_STATIONS:
+        few = "is only one station" if len(stations) == 1 else f"are only {len(stations)} stations"
         raise BoatFileError(
-            f"there are only {len(stations)} stations",
+            f"there {few}",
             name,
             f"A hull needs at least {LEAST_STATIONS}.",
         )
