@@ -7,9 +7,11 @@ from xml.etree import ElementTree
 
 import pytest
 from tests.drawings.boats import BOATS, ROOT, boat
+from tests.drawings.test_odd_boats import STEEP
 from tests.drawings.test_boat_drawing import words
 from typer.testing import CliRunner
 
+from trimdive.assess import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
 
@@ -17,9 +19,9 @@ Columns = dict[str, list[str]]
 
 
 @cache
-def told(name: str) -> Columns:
+def told(folder: Path) -> Columns:
     """Return the rows of what ``float`` prints, by their name: a text for each state."""
-    result = CliRunner().invoke(app, ["float", str(ROOT / "boats" / name)])
+    result = CliRunner().invoke(app, ["float", str(folder)])
     assert result.exit_code in (0, 1), result.output  # 1: something to put right
     rows = [re.split(r" {2,}", line.strip()) for line in result.stdout.splitlines()]
     return {row[0]: row[1:] for row in rows if len(row) == 3} | {"": rows[2]}
@@ -30,9 +32,17 @@ def drawings(name: str, folder: Path) -> list[ElementTree.Element]:
     return [ElementTree.parse(file).getroot() for file in drawn(boat(name), None, folder)]
 
 
+def draughts(svg: ElementTree.Element) -> dict[str, str]:
+    """Return the draughts told under a drawing, by the place's name, as ``float`` writes them."""
+    lines = [text.removeprefix("draught ") for text in words(svg, "draught")]
+    each = len(lines) // 3
+    rows = [lines[i : i + each] for i in range(0, len(lines), each)] if lines else []
+    return {name: ", ".join(more).replace("on her waterline", "as meant") for name, *more in rows}
+
+
 @pytest.mark.parametrize("name", BOATS)
 def test_drawings_and_float_show_the_same_two_states(name: str, tmp_path: Path) -> None:
-    rows, both = told(name), drawings(name, tmp_path)
+    rows, both = told(ROOT / "boats" / name), drawings(name, tmp_path)
     assert len(both) == 2
     for k, svg in enumerate(both):
         figure = words(svg, "figure")[-1]
@@ -58,3 +68,28 @@ def test_a_boat_that_stays_up_is_drawn_up_and_held_under_told_apart(tmp_path: Pa
     good = drawn(boat("bittern"), None, tmp_path)
     assert good[1].name == "bittern-dived.svg"
     assert words(ElementTree.parse(good[1]).getroot(), "held") == []
+
+
+@pytest.mark.parametrize("name", BOATS)
+def test_draughts_are_read_at_the_same_places(name: str, tmp_path: Path) -> None:
+    rows = told(ROOT / "boats" / name)
+    surfaced, low = drawings(name, tmp_path)
+    at_marks = {row.removeprefix("draught at "): cells for row, cells in rows.items()}
+    found = draughts(surfaced)
+    assert len(found) == 3
+    assert found == {mark: at_marks[mark][0] for mark in found}
+    for mark, text in draughts(low).items():
+        assert at_marks[mark][1].startswith(text)  # how far off is told of tanks blown alone
+
+
+def test_draughts_without_marks_are_read_at_her_ends(tmp_path: Path) -> None:
+    (tmp_path / "boat.toml").write_text(STEEP, "utf-8")
+    rows, her = told(tmp_path), assess(tmp_path / "boat.toml")
+    surfaced = ElementTree.parse(drawn(her, None, tmp_path)[0]).getroot()
+    found = draughts(surfaced)
+    assert list(found) == ["stern", "middle", "bow"]
+    assert found == {mark: rows[f"draught at {mark}"][0] for mark in found}
+    # By the plane of the water at x = 0 and at x = length, from the record of the rest.
+    n, d = her.surfaced.rest.n, her.surfaced.rest.d
+    assert found["stern"].startswith(f"{1000 * d / n[2]:.3g} mm")
+    assert found["bow"].startswith(f"{1000 * (d - n[0] * 0.9) / n[2]:.3g} mm")

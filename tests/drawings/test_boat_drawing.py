@@ -165,7 +165,7 @@ def test_draughts_are_told_when_afloat(name: str, which: str) -> None:
     told = " / ".join(words(svg, "draught"))
     assert bool(told) == (not at.rest.under)
     for mark in found.boat.marks if told else ():
-        assert f"draught {found.boat.units.write(at.draught(mark.x), 'length', 1)}" in told
+        assert f"draught {found.boat.units.write(at.draught(mark.x), 'length')}" in told
     if which == "surfaced" and found.boat.waterline:
         x = found.boat.marks[0].x if found.boat.marks else None
         if x is not None:

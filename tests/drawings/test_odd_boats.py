@@ -66,6 +66,60 @@ breadth = "20 mm"
 height = "11 mm"
 """
 
+STEEP = """
+format = 1
+name = "Steep"
+length = "900 mm"
+[units]
+length = "mm"
+mass = "g"
+volume = "cm3"
+[waterline]
+height = "65 mm"
+[[region]]
+name = "hull"
+surface = "prism"
+outline = "oval"
+x_aft = 0
+x_fore = 900
+breadth = 110
+z_bottom = 0
+z_top = 90
+thickness = 2
+material = "GRP"
+[[cylinder]]
+name = "cylinder"
+outside = 75
+wall = 3
+length = 500
+x = 450
+z = 45
+mass = 700
+known = "weighed"
+[[tank]]
+name = "tank"
+inside = "cylinder"
+x = 450
+length = 200
+[[part]]
+name = "battery"
+mass = 400
+x = 480
+z = 20
+inside = "cylinder"
+[[part]]
+name = "motor"
+mass = 100
+x = 330
+z = 40
+inside = "cylinder"
+known = "weighed"
+[[lead]]
+mass = 600
+x = 500
+z = 10
+"""
+
 
 def assessed(text: str) -> Assessment:
     return Assessment(boat=parse(text, "boat.toml"), files={})

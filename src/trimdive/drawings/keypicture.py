@@ -109,7 +109,7 @@ def draught_labels(scene: Scene, view: View, low: float) -> list[Label]:
         if scene.state.rest.under:
             break
         at = view.at(np.array([x, 0.0, low]))
-        draught = f"draught {boat.units.write(scene.state.draught(x), 'length', 1)}"
+        draught = f"draught {boat.units.write(scene.state.draught(x), 'length')}"
         off = low_by(scene.assessed, scene.state, x)
         lines = (
             (name, draught)

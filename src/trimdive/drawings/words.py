@@ -11,7 +11,6 @@ from trimdive.rest import State
 LEVEL = 0.05  # less than this is written as level or upright [°]
 SAME = 1e-9  # a difference of water that is none [m³]
 EVEN = 5e-4  # less than this too heavy or too light is neutral [kg]
-SMALL = 5e-5  # a difference of height that is written as none [m]
 
 
 def places(assessed: Assessment) -> list[tuple[str, float]]:
@@ -20,11 +19,7 @@ def places(assessed: Assessment) -> list[tuple[str, float]]:
     if boat.marks:
         return [(mark.name, mark.x) for mark in sorted(boat.marks, key=lambda mark: mark.x)]
     low, high = shell(assessed).bounds[:, 0]
-    run = float(high - low)
-    return [
-        (name, float(low) + share * run)
-        for name, share in (("stern", 0.05), ("middle", 0.5), ("bow", 0.95))
-    ]
+    return [("stern", float(low)), ("middle", float(low + high) / 2), ("bow", float(high))]
 
 
 def low_by(assessed: Assessment, state: State, x: float) -> float | None:
@@ -35,9 +30,10 @@ def low_by(assessed: Assessment, state: State, x: float) -> float | None:
 
 def off_line(assessed: Assessment, off: float) -> str:
     """Return in words how far off her waterline she floats."""
-    if abs(off) < SMALL:
+    far = assessed.boat.units.write(abs(off), "length")
+    if not any(figure in far for figure in "123456789"):
         return "on her waterline"
-    return f"{assessed.boat.units.write(abs(off), 'length')} {'low' if off > 0 else 'high'}"
+    return f"{far} {'low' if off > 0 else 'high'}"
 
 
 def tips(state: State) -> str:
