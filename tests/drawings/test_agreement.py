@@ -2,18 +2,20 @@
 
 import re
 from functools import cache
+from math import cos
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
 from tests.drawings.boats import BOATS, ROOT, boat
-from tests.drawings.test_odd_boats import STEEP
 from tests.drawings.test_boat_drawing import words
+from tests.drawings.test_odd_boats import STEEP
 from typer.testing import CliRunner
 
 from trimdive.assess import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
+from trimdive.drawings import boat_drawing
 
 Columns = dict[str, list[str]]
 
@@ -93,3 +95,17 @@ def test_draughts_without_marks_are_read_at_her_ends(tmp_path: Path) -> None:
     n, d = her.surfaced.rest.n, her.surfaced.rest.d
     assert found["stern"].startswith(f"{1000 * d / n[2]:.3g} mm")
     assert found["bow"].startswith(f"{1000 * (d - n[0] * 0.9) / n[2]:.3g} mm")
+
+
+def test_two_heights_of_b_are_told_with_the_state_of_each() -> None:
+    her = boat("grebe-as-bought")
+    svg = ElementTree.fromstring(boat_drawing(her, her.dived))
+    assert words(svg, "lever")[:2] == [
+        "B 9.6 mm above G as she hangs", "dived and upright: 8.2 mm",
+    ]  # fmt: skip
+    # Her tank is a piston's, so its water stays where it is: the way from G to B turns with her.
+    assert her.dived.bg == pytest.approx(her.bg / cos(her.dived.trim_angle), rel=1e-6)
+    level = boat("grebe")
+    lines = words(ElementTree.fromstring(boat_drawing(level, level.dived)), "lever")
+    assert lines[0] == f"B {level.boat.units.write(level.bg, 'length')} above G"
+    assert lines[1].startswith("G at x ")

@@ -7,7 +7,7 @@ from trimdive.drawings.side import Scene
 from trimdive.drawings.svg import tag
 from trimdive.drawings.things import shell
 from trimdive.drawings.view import MM, View
-from trimdive.drawings.words import is_blown, low_by, off_line, places
+from trimdive.drawings.words import is_blown, lever_words, low_by, off_line, places
 from trimdive.lines.mesh import Floats
 
 CLOSE = 3.0  # a distance shorter than this is told in words, without a dimension line [mm of paper]
@@ -94,10 +94,8 @@ def key_labels(scene: Scene, view: View) -> list[Label]:
         )
     g, b = centres(scene)
     lower = view.at(g if scene.state.bg > 0 else b)
-    where = "above" if scene.state.bg >= 0 else "below"
-    lever = f"B {boat.units.write(abs(scene.state.bg), 'length')} {where} G"
-    at = f"G at x {boat.units.write(scene.state.lcg, 'length')}"
-    found.append(Label(x=lower[0], y=lower[1] + ink.mm(3.4), lines=(lever, at), name="lever"))
+    lines = lever_words(scene.assessed, scene.state)
+    found.append(Label(x=lower[0], y=lower[1] + ink.mm(3.4), lines=lines, name="lever"))
     return found + draught_labels(scene, view, low)
 
 

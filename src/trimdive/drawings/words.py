@@ -10,6 +10,7 @@ from trimdive.rest import State
 
 LEVEL = 0.05  # less than this is written as level or upright [°]
 SAME = 1e-9  # a difference of water that is none [m³]
+UPRIGHT = "dived and upright"  # the state for which BG is told
 EVEN = 5e-4  # less than this too heavy or too light is neutral [kg]
 
 
@@ -114,6 +115,26 @@ def held_words(assessed: Assessment, state: State) -> str:
     return f"Held wholly under by hand she would {how}."
 
 
+def lever_words(assessed: Assessment, state: State) -> tuple[str, ...]:
+    """Return how far B stands above G as she lies, and where G is.
+
+    What she stands up by is told dived and upright; where that is another figure, as it is when
+    she floats or hangs tipped, both are told, each with its state.
+    """
+    write = assessed.boat.units.write
+    here, dived = (write(abs(bg), "length") for bg in (state.bg, assessed.bg))
+    first = f"B {here} {'above' if state.bg >= 0 else 'below'} G"
+    at = f"G at x {write(state.lcg, 'length')}"
+    if state.rest.under and here == dived:
+        return first, at
+    where = "" if assessed.bg >= 0 else " below"
+    return (
+        f"{first} {'as she hangs' if state.rest.under else 'afloat'}",
+        f"{UPRIGHT}: {dived}{where}",
+        at,
+    )
+
+
 def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
     """Return the three figures: name, value, and a line of explanation."""
     boat = assessed.boat
@@ -127,5 +148,5 @@ def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
             boat.units.write(lift, "mass").replace("-", "−"),
             f"{when}: she sinks" if lift < 0 else when,
         ),
-        ("stands up by", boat.units.write(assessed.bg, "length"), "BG, dived"),
+        ("stands up by", boat.units.write(assessed.bg, "length"), f"BG, {UPRIGHT}"),
     ]
