@@ -156,7 +156,7 @@ def title(her: "Assessment") -> str:
 
 def lowest(her: "Assessment") -> "State":
     """Return her dived; or with her tanks full, where she will not go under."""
-    return her.dived if her.full.rest.under else her.full
+    return her.lowest
 
 
 def large_figures(her: "Assessment") -> str:
