@@ -1,0 +1,41 @@
+"""The boat files that stand in the pages are boats in order: everybody begins by copying one."""
+
+import re
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from trimdive.cli.app import app
+
+DOCS = Path(__file__).parents[2] / "docs"
+
+
+def example(page: str) -> str:
+    """Return the first boat file in a page."""
+    found = re.search(r"```toml\n(format = 1\n.*?)```", (DOCS / page).read_text("utf-8"), re.S)
+    assert found, page
+    return found[1]
+
+
+def typed(*words: object) -> str:
+    result = CliRunner().invoke(app, [str(word) for word in words], env={"COLUMNS": "80"})
+    assert result.exit_code == 0, result.output
+    return " ".join(result.stdout.split())
+
+
+@pytest.fixture(params=["boat-file.md", "outlines.md"])
+def boat(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
+    (tmp_path / "boat.toml").write_text(example(request.param), "utf-8")
+    return tmp_path
+
+
+def test_she_is_in_order(boat: Path) -> None:
+    assert "In order: " in typed("check", boat)
+
+
+def test_she_floats_at_her_waterline_and_level(boat: Path) -> None:
+    told = typed("float", boat)
+    assert re.search(r"draught at middle \d+\.\d mm, as meant", told)
+    assert re.search(r"tips by (level|0\.\d° by the (bow|stern)) ", told)
+    assert "She sinks" not in told
