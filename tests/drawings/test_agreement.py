@@ -15,6 +15,7 @@ from typer.testing import CliRunner
 from trimdive.assess import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
+from trimdive.cli.words import large_figures
 from trimdive.drawings import boat_drawing
 
 Columns = dict[str, list[str]]
@@ -109,3 +110,12 @@ def test_two_heights_of_b_are_told_with_the_state_of_each() -> None:
     lines = words(ElementTree.fromstring(boat_drawing(level, level.dived)), "lever")
     assert lines[0] == f"B {level.boat.units.write(level.bg, 'length')} above G"
     assert lines[1].startswith("G at x ")
+
+
+def test_check_and_drawing_say_alike_that_full_tanks_make_her_heavy() -> None:
+    her = boat("bittern")
+    heavy = her.boat.units.write(her.full.rest.excess, "mass")
+    figures = words(ElementTree.fromstring(boat_drawing(her)), "header")
+    assert f"lift left with tanks full: none, {heavy} heavy" in large_figures(her)
+    i = figures.index(f"{heavy} heavy")
+    assert figures[i - 1 : i + 2] == ["with tanks quite full", f"{heavy} heavy", "neutral at 90 %"]

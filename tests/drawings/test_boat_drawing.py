@@ -125,7 +125,14 @@ def test_distances_are_those_of_the_records(name: str, which: str) -> None:
     figures = words(svg, "header")
     assert f"{abs(degrees(at.trim_angle)):.1f}°" in figures
     assert write(found.bg, "length") in figures
-    assert write(-found.full.rest.excess, "mass").replace("-", "−") in figures
+    lift = write(abs(found.full.rest.excess), "mass")
+    if found.full.rest.excess > 0:
+        assert f"{lift} heavy" in figures
+        assert f"neutral at {found.neutral:.0%}".replace("%", " %") in figures
+        assert "lift left" not in figures
+        assert not any("sinks" in text for text in figures)
+    else:
+        assert {"lift left", lift} <= set(figures)
 
 
 @pytest.mark.parametrize(
@@ -145,7 +152,7 @@ def test_the_state_is_told_in_words(name: str, which: str, says: str) -> None:
     at = state(name, which)
     if abs(at.rest.excess) > 1e-3 and which != "surfaced":
         mass = boat(name).boat.units.write(abs(at.rest.excess), "mass")
-        assert f"{mass} too {'heavy' if at.rest.excess > 0 else 'light'}" in told
+        assert f"{mass} {'heavy' if at.rest.excess > 0 else 'too light'}" in told
     assert told.endswith(".")
 
 

@@ -11,7 +11,7 @@ from trimdive.rest import State
 LEVEL = 0.05  # less than this is written as level or upright [°]
 SAME = 1e-9  # a difference of water that is none [m³]
 UPRIGHT = "dived and upright"  # the state for which BG is told
-EVEN = 5e-4  # less than this too heavy or too light is neutral [kg]
+EVEN = 5e-4  # less than this heavy or light is neutral [kg]
 
 
 def places(assessed: Assessment) -> list[tuple[str, float]]:
@@ -80,11 +80,11 @@ def filling(assessed: Assessment, state: State) -> str:
 
 
 def balance(assessed: Assessment, excess: float) -> str:
-    """Return in words how much too heavy or too light she is when wholly under."""
+    """Return in words how heavy or light she is when wholly under."""
     if abs(excess) < EVEN:
         return "neutral"
     mass = assessed.boat.units.write(abs(excess), "mass")
-    return f"{mass} too {'heavy' if excess > 0 else 'light'}"
+    return f"{mass} {'heavy' if excess > 0 else 'too light'}"
 
 
 def state_words(assessed: Assessment, state: State) -> str:
@@ -135,18 +135,28 @@ def lever_words(assessed: Assessment, state: State) -> tuple[str, ...]:
     )
 
 
+def lift_figure(assessed: Assessment) -> tuple[str, str, str]:
+    """Return the figure of her lift with tanks full: what is left of it, or how heavy she is.
+
+    Quite full tanks are meant to make her heavy: she is neutral a little before.
+    """
+    boat, heavy = assessed.boat, assessed.full.rest.excess
+    told = boat.units.write(abs(heavy), "mass")
+    name = "with tanks quite full" if len(boat.tanks) > 1 else "with the tank quite full"
+    if not boat.tanks:
+        return ("no tanks", f"{told} heavy", "she sinks") if heavy > 0 else ("lift left", told, "")
+    if heavy <= 0:
+        return "lift left", told, f"{tanks_of(assessed)} full: she stays up"
+    if assessed.surfaced.rest.under:
+        return name, f"{told} heavy", "she sinks, blown too"
+    return name, f"{told} heavy", f"neutral at {100 * assessed.neutral:.0f} %"
+
+
 def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
     """Return the three figures: name, value, and a line of explanation."""
-    boat = assessed.boat
-    lift = -assessed.full.rest.excess
-    when = f"{tanks_of(assessed)} full" if boat.tanks else "dived"
     angle = abs(degrees(state.trim_angle))
     return [
         ("tips by", f"{angle:.1f}°", "level" if angle < LEVEL else lower_end(state)),
-        (
-            "lift left",
-            boat.units.write(lift, "mass").replace("-", "−"),
-            f"{when}: she sinks" if lift < 0 else when,
-        ),
-        ("stands up by", boat.units.write(assessed.bg, "length"), f"BG, {UPRIGHT}"),
+        lift_figure(assessed),
+        ("stands up by", assessed.boat.units.write(assessed.bg, "length"), f"BG, {UPRIGHT}"),
     ]
