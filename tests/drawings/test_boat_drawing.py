@@ -203,6 +203,24 @@ def test_everything_aboard_is_drawn_and_guesses_are_dashed(name: str, which: str
                 assert all(bool(p.get("stroke-dasharray")) == is_guess for p in outline)
 
 
+@pytest.mark.parametrize(
+    ("name", "shut"), [("plover-as-bought", ["fin"]), ("plover", []), ("bittern", [])]
+)
+def test_what_is_shut_hides_nothing(name: str, shut: list[str]) -> None:
+    svg = drawn(name, "surfaced")
+    skins = {
+        g.findtext(SVG + "title"): (g.get("class"), g.findall(SVG + "path"))
+        for g in svg.iter(SVG + "g")
+        if (g.get("class") or "").startswith("skin") and g.findtext(SVG + "title")
+    }
+    assert {region.name for region in boat(name).boat.regions} == set(skins)
+    assert [key for key, (look, _) in skins.items() if look == "skin shut"] == shut
+    for key, (_, paths) in skins.items():
+        for path in paths:
+            tint = float(path.get("fill-opacity", "1"))
+            assert (tint < 0.2) == (key in shut)
+
+
 def boxes(svg: ElementTree.Element) -> list[tuple[str, Box]]:
     """Return the room that all lettering takes, by the safe breadth of a letter."""
     found = []

@@ -21,6 +21,7 @@ from trimdive.rest import State
 
 BESIDE = 1e-5  # the middle is cut this far to port, beside the corners that lie in it [m]
 CLEAR = 5.0  # room shown between water and boat when she is wholly under [mm of paper]
+THICK = 3.0  # a wall thicker than this would hide what is in it [mm of paper]
 STATIONS = 11  # shown where no table of lines names any [-]
 
 
@@ -105,11 +106,29 @@ def skins(scene: Scene, view: View, n: Floats, d: float) -> str:
     return tag("g", *found, class_="skins")
 
 
+def is_shut(ink: Ink, skin: Skin, region: Region) -> bool:
+    """Return whether a region keeps water out of all of it, and is drawn so.
+
+    Either it is sealed, or it is a lump and not a wall: too thick on paper to be inked solid.
+    """
+    wall = skin.thickness or 2 * skin.shape_volume / max(skin.area, 1e-12)
+    return region.sealed or wall * MM > ink.mm(THICK)
+
+
 def skin_ink(ink: Ink, skin: Skin, region: Region, cut: list[Floats]) -> str:
-    """Return a skin where it is cut: solid; of a vessel, whose wall is not known, its outline."""
-    is_solid = skin.thickness > 0 or (isinstance(region, MeshRegion) and region.closed_walls)
-    drawn = ink.shape(cut, "fine", fill="currentColor") if is_solid else ink.shape(cut, "bold")
-    return tag("g", tag("title", clean(skin.name)), drawn, class_="skin")
+    """Return a skin where it is cut: solid; what is shut as an outline, so that parts show."""
+    title = tag("title", clean(skin.name))
+    if is_shut(ink, skin, region):
+        drawn = shut_ink(ink, cut)
+        return tag("g", title, drawn, class_="skin shut")
+    is_wall = skin.thickness > 0 or (isinstance(region, MeshRegion) and region.closed_walls)
+    drawn = ink.shape(cut, "fine", fill="currentColor") if is_wall else ink.shape(cut, "bold")
+    return tag("g", title, drawn, class_="skin")
+
+
+def shut_ink(ink: Ink, loops: list[Floats]) -> str:
+    """Return what is shut: its outline, and a tint that hides nothing."""
+    return ink.shape(loops, "bold", fill="currentColor", fill_opacity="0.15")
 
 
 def silhouette(scene: Scene, view: View) -> str:
