@@ -196,11 +196,15 @@ def test_everything_aboard_is_drawn_and_guesses_are_dashed(name: str, which: str
         pieces = {path for path in masses if not path.startswith(("region", "coat"))}
         assert pieces <= set(drawn_things)
         for path, thing in drawn_things.items():
-            outline = [p for p in thing.iter(SVG + "path") if p.get("stroke") != "none"]
             is_guess = path in masses and masses[path].known == "guess"
-            is_point = "point" in thing.get("class", "")
-            if outline and not is_point:
-                assert all(bool(p.get("stroke-dasharray")) == is_guess for p in outline)
+            if " spot" in thing.get("class", ""):
+                assert [bool(c.get("stroke-dasharray")) for c in thing.iter(SVG + "circle")] == (
+                    [True] if is_guess else []
+                )
+                continue
+            outline = [p for p in thing.iter(SVG + "path") if p.get("stroke") != "none"]
+            assert outline
+            assert all(bool(p.get("stroke-dasharray")) == is_guess for p in outline)
 
 
 @pytest.mark.parametrize(

@@ -41,7 +41,11 @@ def items(
         if group:
             mass = assessed.boat.units.write(assessed.masses.of_kind(kind), "mass")
             count = f"{len(group)} place{'s' if len(group) > 1 else ''}"
-            found.append(Item(number=0, words=f"{kind}, {count}, {mass} in all", things=group))
+            guessed = sum(thing.is_guess for thing in group)
+            sure = ", partly guess" if guessed else ""
+            sure = ", guess" if guessed == len(group) else sure
+            words = f"{kind}, {count}, {mass} in all{sure}"
+            found.append(Item(number=0, words=words, things=group))
     return tuple(found)
 
 

@@ -81,7 +81,7 @@ def boat_drawing(assessed: Assessment, shown: State | None = None) -> str:
     lines = items(assessed, aboard, water)
     top, y = header(scene, width)
     boat, y = both_views(scene, (side.moved(x, 0.0), plan.moved(x, 0.0)), lines, y, width)
-    bottom, y = footer(scene, lines, y, width)
+    bottom, y = footer(scene, lines, y, width, boat)
     return tag(
         "svg",
         tag("title", clean(f"{assessed.boat.name}: {state_words(assessed, state)}")),
@@ -185,12 +185,14 @@ def _numbered(
     return upper, [pair for pair in every if pair not in upper]
 
 
-def footer(scene: Scene, lines: tuple[Item, ...], y: float, width: float) -> tuple[str, float]:
-    """Return scale bars, legend and list, and where the sheet ends [mm]."""
+def footer(
+    scene: Scene, lines: tuple[Item, ...], y: float, width: float, picture: str
+) -> tuple[str, float]:
+    """Return scale bars, legend of the picture and list, and where the sheet ends [mm]."""
     ink = scene.ink
     left, room = ink.mm(MARGIN), width - ink.mm(2 * MARGIN)
     bars, y = scale_bars(scene, y, width)
-    signs, high = legend(ink, left, y, room)
+    signs, high = legend(ink, picture, left, y, room)
     y += high + ink.mm(5.0)
     table, more = list_of(ink, lines, left, y, room)
     return tag("g", *bars, signs, table), y + more + ink.mm(MARGIN)

@@ -11,9 +11,9 @@ from trimdive.bodies.section import segments
 from trimdive.bodies.surfaces import table_of, text_of
 from trimdive.drawings.flat import kept, loops, outline, wrapped
 from trimdive.drawings.ink import Ink
-from trimdive.drawings.marks import water_mark
+from trimdive.drawings.marks import box, water_mark
 from trimdive.drawings.svg import clean, tag
-from trimdive.drawings.things import TankWater, Thing, shell, vessel_meshes
+from trimdive.drawings.things import Look, TankWater, Thing, shell, vessel_meshes
 from trimdive.drawings.view import MM, View
 from trimdive.drawings.words import places
 from trimdive.lines.mesh import Floats
@@ -54,10 +54,10 @@ def thing_ink(scene: Scene, thing: Thing, view: View, shade: str = "") -> str:
     dash = "guess" if thing.is_guess else ""
     drawn = thing.loops(view)
     title = tag("title", clean(thing.title))
+    named = f"thing {thing.look}{'' if drawn else ' spot'}{' guess' if thing.is_guess else ''}"
     if not drawn:
-        (x, y), t = view.at(thing.place), ink.mm(0.9)
-        cross = [ink.line([(x - t, y - s * t), (x + t, y + s * t)], "plain") for s in (1, -1)]
-        return tag("g", title, *cross, class_=f"thing {thing.look}", data_path=thing.path)
+        spot = spot_ink(ink, thing.look, view.at(thing.place), dash)
+        return tag("g", title, spot, class_=named, data_path=thing.path)
     hatch = ""
     if thing.look in ("lead", "foam"):
         hatch = ink.hatched(drawn, thing.look, opacity=shade, fill_rule="nonzero")
@@ -67,7 +67,18 @@ def thing_ink(scene: Scene, thing: Thing, view: View, shade: str = "") -> str:
         edge = ink.shape(drawn, "plain", dash=dash)
     else:
         edge = ink.shape(drawn, "fine", dash=dash)
-    return tag("g", title, hatch, edge, class_=f"thing {thing.look}", data_path=thing.path)
+    return tag("g", title, hatch, edge, class_=named, data_path=thing.path)
+
+
+def spot_ink(ink: Ink, look: Look, at: tuple[float, float], dash: str) -> str:
+    """Return the mark of what has no shape: a cross, or a square of its hatch; ringed if dashed."""
+    (x, y), t = at, ink.mm(0.9)
+    ring = tag("circle", cx=x, cy=y, r=2.4 * t, **ink.pen("fine", dash)) if dash else ""
+    if look in ("lead", "foam"):
+        square = [box(x - 1.3 * t, y - 1.3 * t, 2.6 * t, 2.6 * t)]
+        return ink.hatched(square, look) + ink.shape(square, "fine") + ring
+    cross = [ink.line([(x - t, y - s * t), (x + t, y + s * t)], "plain") for s in (1, -1)]
+    return "".join(cross) + ring
 
 
 def corners(ink: Ink, drawn: list[Floats], dash: str) -> str:
@@ -183,7 +194,7 @@ def station_lines(scene: Scene, view: View, axis: int) -> str:
         across = np.zeros((2, 3))
         across[:, 0] = x
         across[:, axis] = rim[:, axis].min(), rim[:, axis].max()
-        found.append(scene.ink.line(view.on(across), "fine", "station"))
+        found.append(scene.ink.line(view.on(across), "fine", "station", class_="station"))
     return tag("g", *found, class_="stations")
 
 

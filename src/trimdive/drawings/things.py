@@ -94,10 +94,10 @@ def things(assessed: Assessment) -> tuple[Thing, ...]:
 
 def _look(part: Part, filled: float) -> Look:
     """Return how a part is drawn, which fills a share of its outline [-]."""
-    if part.shape == "point":
-        return "point"
     if part.kind in ("lead", "foam"):
         return "lead" if part.kind == "lead" else "foam"
+    if part.shape == "point":
+        return "point"
     return "sparse" if filled < SPARSE else "part"
 
 

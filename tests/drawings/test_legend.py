@@ -1,0 +1,95 @@
+"""The legend explains what is in the picture, all of it and nothing else."""
+
+from xml.etree import ElementTree
+
+import pytest
+from tests.drawings.boats import SVG, drawn
+from tests.drawings.test_boat_drawing import EVERY, words
+from tests.drawings.test_odd_boats import NOSE_HEAVY, STEEP, TUBE, assessed
+
+from trimdive.drawings import boat_drawing
+
+
+def looks(svg: ElementTree.Element) -> set[str]:
+    """Return the class of everything that is drawn of her, without how surely it is known."""
+    views = [g for g in svg.iter(SVG + "g") if g.get("class") in ("side-view", "plan", "key")]
+    found = {g.get("class") or "" for view in views for g in view.iter() if len(g) or g.get("d")}
+    return {name.removesuffix(" guess") for name in found}
+
+
+def fills(group: ElementTree.Element) -> set[str]:
+    """Return the hatches that are used under an element."""
+    used = {e.get("fill", "") for e in group.iter()}
+    return {fill.removeprefix("url(#").split("-")[0] for fill in used if fill.startswith("url")}
+
+
+EXPLAINED = {
+    "above-middle": "its middle; the plumb line hangs from it",
+    "tank-middle": "middle of the tank water: belongs on the line",
+    "g": "G: middle of all weight, tank water too",
+    "b": "B: middle of the water she pushes aside",
+    "waterline-meant": "waterline meant",
+    "water-surface": "water surface",
+    "draught-marks": "heights above the keel line, 1 cm apart",
+    "skin": "skin",
+    "skin shut": "shut: no water gets into any of it",
+    "station": "station",
+    "opening": "well through the hull",
+    "towers": "tower or fin from above",
+    "vessels": "watertight cylinder, its wall grey",
+    "thing tank": "tank",
+    "thing part": "part",
+    "thing point spot": "part, its shape not given",
+    "thing sparse": "part spread out between these corners",
+    "thing lead": "lead",
+    "thing lead spot": "lead, its shape not given",
+    "thing foam": "foam",
+    "thing foam spot": "foam, its shape not given",
+}
+# Drawn without a line of their own: groups, words, and what the words beside them explain.
+UNSAID = {"", "side-view", "plan", "key", "skins", "silhouette", "stations", "above", "openings"}
+UNSAID |= {"tank-waters", "tank-water", "water", "level", "plumb-line", "bob", "offset"}
+UNSAID |= {"thing cylinder"}  # its wall has one
+
+
+def check(svg: ElementTree.Element) -> None:
+    legend = next(g for g in svg.iter(SVG + "g") if g.get("class") == "legend")
+    told = [text.text or "" for text in legend.iter(SVG + "text")]
+    drawn_looks = looks(svg)
+    assert drawn_looks <= set(EXPLAINED) | UNSAID
+    expected = {EXPLAINED[look] for look in drawn_looks & set(EXPLAINED)}
+    picture = [g for g in svg.iter(SVG + "g") if g.get("class") in ("side-view", "plan")]
+    hatches = set().union(*(fills(group) for group in picture))
+    expected |= {"above the waterline: tank water must equal it"} & {
+        f"{name} the waterline: tank water must equal it" for name in hatches
+    }
+    expected |= {"water in a tank"} if "water" in hatches else set()
+    classes = {g.get("class") or "" for group in picture for g in group.iter()}
+    guesses = {name for name in classes if name.endswith(" guess")}
+    if any(not name.endswith(" spot guess") for name in guesses):
+        expected.add("dashed: its mass is only guessed")
+    if any(name.endswith(" spot guess") for name in guesses):
+        expected.add("in a dashed ring: its mass is only guessed")
+    assert set(told) ^ expected == set()
+    assert len(told) == len(set(told))
+    # What the picture needs by hatch, the legend shows by the same hatch.
+    assert fills(legend) == hatches
+
+
+@EVERY
+def test_the_legend_of_a_demo_boat_is_its_picture(name: str, which: str) -> None:
+    check(drawn(name, which))
+
+
+@pytest.mark.parametrize("text", [TUBE, NOSE_HEAVY, STEEP], ids=["tube", "nose", "steep"])
+def test_the_legend_of_an_unfinished_boat_is_its_picture(text: str) -> None:
+    check(ElementTree.fromstring(boat_drawing(assessed(text))))
+
+
+def test_masses_that_are_only_guessed_are_seen_as_such() -> None:
+    svg = ElementTree.fromstring(boat_drawing(assessed(STEEP)))
+    told = words(next(g for g in svg.iter(SVG + "g") if g.get("class") == "legend"))
+    assert "in a dashed ring: its mass is only guessed" in told  # battery and lead
+    assert "lead, its shape not given" in told
+    assert not {"foam", "lead", "part"} & set(told)
+    assert "lead, 1 place, 600 g in all, guess" in words(svg, "list")
