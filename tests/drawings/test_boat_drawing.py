@@ -28,6 +28,15 @@ def marked(svg: ElementTree.Element, name: str, under: str = "side-view") -> lis
     ]
 
 
+def marked_in(group: ElementTree.Element) -> list[np.ndarray]:
+    """Return the corners of every path under an element, shape (n, 2) [mm]."""
+    paths = [p.get("d", "") for p in group.iter(SVG + "path")]
+    return [
+        np.array([[float(x), float(y)] for x, y in re.findall(r"(-?[\d.]+),(-?[\d.]+)", path)])
+        for path in paths
+    ]
+
+
 def middle(svg: ElementTree.Element, name: str) -> np.ndarray:
     return marked(svg, name, "key")[0].mean(axis=0)
 
@@ -299,3 +308,34 @@ def test_the_same_records_give_the_same_drawing() -> None:
 def test_boats_of_every_length_fit_the_paper(length: float) -> None:
     assert length / drawing_scale(length, 300.0) <= 360
     assert length / drawing_scale(300.0, length) <= 260
+
+
+@EVERY
+def test_the_plan_is_true_to_scale_however_she_tips(name: str, which: str) -> None:
+    svg, found, at = drawn(name, which), boat(name), state(name, which)
+    hull = next(
+        np.vstack(marked_in(g)) for g in svg.iter(SVG + "g") if g.get("class") == "plan-hull"
+    )
+    low, high = found.hull.envelope.bounds
+    assert np.ptp(hull, axis=0) == pytest.approx(1000 * (high - low)[:2], abs=0.05)
+    tipped = at.rest.n[2] < np.cos(np.radians(1.0))
+    assert len(words(svg, "plan-note")) == tipped
+
+
+@EVERY
+def test_upright_and_level_the_plan_has_the_same_x_as_the_side_view(name: str, which: str) -> None:
+    svg, at = drawn(name, which), state(name, which)
+    along = {}
+    for view in ("side-view", "plan"):
+        group = next(g for g in svg.iter(SVG + "g") if g.get("class") == view)
+        for thing in group.iter(SVG + "g"):
+            if thing.get("data-path"):
+                corners = np.vstack(marked_in(thing))
+                middle = (corners.min(axis=0) + corners.max(axis=0)) / 2
+                along.setdefault(thing.get("data-path"), []).append(middle[0])
+    high = 1000 * np.ptp(boat(name).hull.envelope.bounds[:, 2])
+    length = 1000 * np.ptp(boat(name).hull.envelope.bounds[:, 0])
+    # Tipped, heights move things by their sine, and lengths shrink by what the cosine lacks.
+    most = abs(np.sin(at.trim_angle)) * high + (1 - np.cos(at.trim_angle)) * length + 0.6
+    assert along
+    assert all(abs(side - plan) <= most for side, plan in along.values())

@@ -49,7 +49,7 @@ EXPLAINED = {
 # Drawn without a line of their own: groups, words, and what the words beside them explain.
 UNSAID = {"", "side-view", "plan", "key", "skins", "silhouette", "stations", "above", "openings"}
 UNSAID |= {"tank-waters", "tank-water", "water", "level", "plumb-line", "bob", "offset"}
-UNSAID |= {"thing cylinder"}  # its wall has one
+UNSAID |= {"thing cylinder", "plan-hull"}  # its wall has one
 
 
 def check(svg: ElementTree.Element) -> None:

@@ -1,4 +1,4 @@
-"""The plan, under the side view on the same x: outline, skin, wells, towers, what is in her."""
+"""The plan, under the side view, in her own axes: outline, skin, wells, towers, what is in her."""
 
 import numpy as np
 
@@ -24,7 +24,7 @@ def hull_outline(scene: Scene, view: View) -> str:
         drawn = scene.ink.shape(ring, "fine", fill="currentColor")
     else:
         drawn = scene.ink.shape(ring, "bold")
-    return tag("g", drawn, class_="skin")
+    return tag("g", tag("g", drawn, class_="plan-hull"), class_="skin")
 
 
 def towers(scene: Scene, view: View) -> str:
@@ -65,7 +65,7 @@ def plan_view(scene: Scene, view: View) -> str:
     return tag(
         "g",
         station_lines(scene, view, 1),
-        tank_ink(scene, view),
+        tank_ink(scene, view, level=False),
         vessels(scene, view),
         *(thing_ink(scene, thing, view, "0.5") for thing in scene.things),
         hull_outline(scene, view),

@@ -5,6 +5,7 @@ scale makes it. Nothing here is worked out of the boat but what is seen of her.
 """
 
 from dataclasses import dataclass
+from math import cos, radians
 
 import numpy as np
 
@@ -26,6 +27,7 @@ from trimdive.rest import State
 SCALES = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0)
 PAPER = 400.0  # widest sheet [mm of paper]
 HIGHEST = 260.0  # highest side view [mm of paper]
+TIPPED = radians(1.0)  # more than this makes side view and plan differ to the eye [rad]
 BAR = 22.0  # longest field of a scale bar [mm of paper]
 MARGIN = 10.0  # clear room all round, and more beside the boat [mm of paper]
 
@@ -72,15 +74,18 @@ def boat_drawing(assessed: Assessment, shown: State | None = None) -> str:
     aboard = things(assessed)
     water = tank_water(assessed, state)
     rough = Scene(assessed=assessed, state=state, ink=Ink(scale=1.0), things=aboard, water=water)
-    seen = span(rough, side)
-    length, height = (float(size) for size in seen.high - seen.low)
-    ink = Ink(scale=drawing_scale(length, height))
+    middle = shell(assessed).bounds.mean(axis=0) * np.array([1.0, 0.0, 1.0])
+    plan = plan.moved(side.at(middle)[0] - plan.at(middle)[0], 0.0)
+    seen, deck = span(rough, side), span(rough, plan)
+    left, right = min(seen.low[0], deck.low[0]), max(seen.high[0], deck.high[0])
+    length = float(right - left)
+    ink = Ink(scale=drawing_scale(length, float(seen.high[1] - seen.low[1])))
     scene = Scene(assessed=assessed, state=state, ink=ink, things=aboard, water=water)
     width = max(length + ink.mm(4 * MARGIN), header_width(scene))
-    x = (width - length) / 2 - float(seen.low[0])
+    x = (width - length) / 2 - float(left)
     lines = items(assessed, aboard, water)
     top, y = header(scene, width)
-    boat, y = both_views(scene, (side.moved(x, 0.0), plan.moved(x, 0.0)), lines, y, width)
+    boat, y = both_views(scene, (side.moved(x, 0.0), plan.moved(x + plan.x, 0.0)), lines, y, width)
     bottom, y = footer(scene, lines, y, width, boat)
     return tag(
         "svg",
@@ -172,7 +177,12 @@ def both_views(
     found.append(label_row(ink, number_labels(plan, port), y - ink.mm(5.0), room, above=True))
     y += float(seen.high[1] - seen.low[1])
     found.append(label_row(ink, number_labels(plan, other), y + ink.mm(5.0), room))
-    return tag("g", *found), y + ink.mm(14.0)
+    y += ink.mm(14.0)
+    if float(scene.state.rest.n[2]) < cos(TIPPED):
+        words = "The plan looks straight down on her deck; it does not tip with her."
+        found.append(ink.words(width / 2, y, words, "small", "middle", class_="plan-note"))
+        y += ink.mm(7.0)
+    return tag("g", *found), y
 
 
 def _numbered(

@@ -198,8 +198,8 @@ def station_lines(scene: Scene, view: View, axis: int) -> str:
     return tag("g", *found, class_="stations")
 
 
-def tank_ink(scene: Scene, view: View) -> str:
-    """Return the water in the tanks, hatched, each with its level surface."""
+def tank_ink(scene: Scene, view: View, *, level: bool) -> str:
+    """Return the water in the tanks, hatched; in a view where the water is level, its surface."""
     ink = scene.ink
     found = []
     for tank in scene.water:
@@ -208,7 +208,7 @@ def tank_ink(scene: Scene, view: View) -> str:
         wet = wrapped(view.on(tank.wet))
         title = tag("title", clean(f"{tank.name}: {100 * tank.share:.0f} % full"))
         drawn = [title, ink.hatched([wet], "water")]
-        if tank.is_level:
+        if level and tank.is_level:
             top = float(wet[:, 1].min())
             at = wet[np.abs(wet[:, 1] - top) < 0.01, 0]
             drawn.append(
@@ -267,7 +267,7 @@ def side_view(scene: Scene, view: View, left: float, right: float) -> str:
         "g",
         station_lines(scene, view, 2),
         above_waterline(scene, view),
-        tank_ink(scene, view),
+        tank_ink(scene, view, level=True),
         vessels(scene, view),
         *wet,
         silhouette(scene, view),

@@ -40,10 +40,11 @@ class View:
 def views(n: Floats) -> tuple[View, View]:
     """Return side view and plan of a boat for which ``n`` is up, both with the bow to the right.
 
-    The water is level in the side view, seen from starboard; the plan has the same x.
+    The water is level in the side view, seen from starboard; the plan looks down on her deck,
+    along her own axes, so that it is true to scale however she tips.
     """
     ahead = np.array([1.0, 0.0, 0.0]) - n[0] * n
     size = float(np.linalg.norm(ahead))
     forward = ahead / size if size > 1e-9 else np.array([0.0, 0.0, -float(np.sign(n[0]))])
-    port = np.cross(n, forward)
-    return View(right=forward, up=n, x=0.0, y=0.0), View(right=forward, up=port, x=0.0, y=0.0)
+    along, port = np.eye(3)[:2]
+    return View(right=forward, up=n, x=0.0, y=0.0), View(right=along, up=port, x=0.0, y=0.0)
