@@ -40,6 +40,7 @@ LAYERS: list[set[str]] = [
     {"weights"},
     {"lists"},
     {"rest"},
+    {"sure"},
     SUBJECTS,
     {"starter"},
     {"findings"},

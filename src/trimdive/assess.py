@@ -51,6 +51,7 @@ from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
+from trimdive.sure import Sure, sure
 from trimdive.water import Water, water, waters
 from trimdive.weights import Ledger, ledger
 
@@ -254,6 +255,11 @@ class Assessment:
         names = brief.waters if brief and brief.waters else tuple(known)
         others = [(name, known[name]) for name in names if name in known]
         return wanted(self.facts, others, self.midships)
+
+    @cached_property
+    def sure(self) -> Sure:
+        """How sure each figure is, by the spreads of her masses, places and volumes."""
+        return sure(self)  # pyright: ignore[reportArgumentType] - worked out when asked for
 
     @cached_property
     def changes(self) -> tuple[Change, ...]:

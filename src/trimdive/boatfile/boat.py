@@ -31,6 +31,7 @@ from trimdive.boatfile.quantities import (
     Weight,
 )
 from trimdive.boatfile.regions import Region
+from trimdive.boatfile.tub import Spreads
 from trimdive.units import unit_named, usual_names, write
 
 FORMAT = 1  # of the boat files that this version writes
@@ -185,6 +186,9 @@ class Boat(Piece):
     )
     fills: tuple[FillStep, ...] = Field(
         default=(), alias="fill", description="A table of fillings, passed one after another."
+    )
+    spreads: Spreads = Field(
+        default=Spreads(), description="How far places, volumes and litres may be off."
     )
     limits: dict[str, str] = Field(
         default={}, description="Limits of your own, by their names in the table of limits."

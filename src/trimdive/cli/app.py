@@ -12,6 +12,7 @@ from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
 from trimdive.cli.reach import add_to as add_reach
+from trimdive.cli.tub import add_to as add_tub
 from trimdive.cli.whatif import add_to as add_what_if
 
 app = typer.Typer(
@@ -112,5 +113,6 @@ def draw(
 add_dive(app)
 add_what_if(app)
 add_reach(app)
+add_tub(app)
 add_lists(app)
 add_mesh(app)

@@ -1,0 +1,175 @@
+"""``tub`` before anything was read: how sure each figure is, what to weigh and what to read."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.answer import Document
+from trimdive.cli.as_json import common
+from trimdive.cli.layout import Block, Cells, heading, line, table, terms
+from trimdive.depth import as_lead
+from trimdive.findings.bands import bands
+from trimdive.sure import ANY, Spare, Step, Told, doubts, order, spare, steps, trials
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.sure import Figure
+
+MOST = 6  # things to weigh or measure, and readings, that are told
+AT_ENDS = 0.1  # of her length from either end: where loose weight is kept [-]
+AT_LINES = 0.05  # of her length from either end: where two scales hold her [-]
+LABELS = {
+    "mass": "mass, tanks empty",
+    "middle": "  its middle",
+    "need": "litres needed",
+    "need at": "  their middle",
+    "draught": "draught at",
+    "trim surfaced": "tips, tanks blown",
+    "heel surfaced": "leans, tanks blown",
+    "gm": "GM, tanks blown",
+    "trim dived": "tips, dived",
+    "heel dived": "leans, dived",
+    "bg": "stands up by (BG)",
+    "lift left": "lift left, tanks full",
+}
+
+
+def bands_of(her: "Assessment") -> dict[str, float]:
+    """Return the band in which each figure should lie [m, kg, m³, rad]."""
+    return bands(her.boat, her.masses.mass, her.need.volume, her.floater.length)
+
+
+def _inset(her: "Assessment", share: float) -> tuple[float, float]:
+    """Return two places so far from stern and bow [m]; the share is of her length [-]."""
+    aft, fore = words.ends(her)
+    return aft + share * (fore - aft), fore - share * (fore - aft)
+
+
+def spare_of(her: "Assessment") -> Spare:
+    """Return the loose weight to keep at hand near both ends."""
+    return spare(her.sure.pull, her.sure.moment, *_inset(her, AT_ENDS))
+
+
+def read_first(her: "Assessment") -> list[Told]:
+    """Return what to read in the tub first."""
+    rows = doubts(her.sure, bands_of(her))
+    return order(rows, trials(her.sure, _inset(her, AT_LINES)), MOST)
+
+
+def sure_text(her: "Assessment") -> Iterator[Block]:
+    """Yield what ``tub`` prints of a boat without readings."""
+    boat = her.boat
+    yield line(words.title(her))
+    yield line()
+    yield line("Nothing was read in the tub yet; this is how sure she is by her list alone.")
+    yield line()
+    yield table(["", "by the list", "±"], (_figure(her, one) for one in her.sure.figures), (1, 2))
+    yield line()
+    yield line(
+        "± is how far it may well be off, to either side (95 cases in 100): from the ± of masses "
+        f"(trimdive weigh), places and volumes. Places are from the {boat.told_from}."
+    )
+    yield from _loose(her)
+    yield heading("To weigh or measure next, what tells most first")
+    found = steps(her.sure, bands_of(her), MOST)
+    head = ["", "do", "it is ±", "tells most of", "its ±", "then"]
+    yield table(head, (_step(her, one) for one in found), right=(2, 4, 5), gap=1)
+    yield heading("To read in the tub, what tells most first")
+    head = ["", "doubt left after it"]
+    yield table(head, ([one.name, words.share(one.left)] for one in read_first(her)), right=(1,))
+    yield line("Doubt is all ± together, each against the band in which its figure should lie.")
+    yield line()
+    yield line('Write readings down with: trimdive tub BOAT --read "draught bow 97 mm"')
+    yield heading("What the words mean")
+    yield terms("BG", "GM")
+
+
+def _figure(her: "Assessment", one: "Figure") -> Cells:
+    label = LABELS[one.key] + (f" {one.place}" if one.place else "")
+    return [label, told(her, one), off(her, one)]
+
+
+def off(her: "Assessment", one: "Figure") -> str:
+    """Return how far a figure may be off, in words."""
+    is_any = one.kind == "angle" and one.half > ANY
+    return "any angle" if is_any else f"± {size(her, one.kind, one.half)}"
+
+
+def told(her: "Assessment", one: "Figure") -> str:
+    """Return a figure in words."""
+    boat = her.boat
+    if one.key.startswith("trim"):
+        return words.tips(boat, one.value)
+    if one.key.startswith("heel"):
+        return words.leans(boat, one.value)
+    if one.key == "lift left" and one.value < 0:
+        return words.weight(boat, -one.value)
+    if one.key in ("middle", "need at"):
+        return words.place(boat, one.value)
+    return size(her, one.kind, one.value)
+
+
+def size(her: "Assessment", kind: str, value: float) -> str:
+    """Return a quantity in the boat's unit.
+
+    Args:
+        her: The boat.
+        kind: Of the quantity.
+        value: The quantity [SI].
+    """
+    return words.mass(her.boat, value) if kind == "mass" else her.boat.units.write(value, kind)
+
+
+def _loose(her: "Assessment") -> Iterator[Block]:
+    boat, kept, rho = her.boat, spare_of(her), her.floater.density
+    yield heading("Loose weight to keep at hand")
+    yield line(
+        f"{words.mass(boat, as_lead(kept.aft, rho))} of lead {boat.place(kept.x_aft)} and "
+        f"{words.mass(boat, as_lead(kept.fore, rho))} {boat.place(kept.x_fore)}, with as much in "
+        "each place that can come out again: that brings her neutral and level dived, tanks full, "
+        "in 95 cases of 100."
+    )
+
+
+def _step(her: "Assessment", one: Step) -> Cells:
+    place = f" {one.most.place}" if one.most.place else ""
+    label = LABELS[one.most.key].removeprefix("  ").split(",")[0] + place
+    if one.most.key in ("trim surfaced", "trim dived", "heel surfaced", "heel dived"):
+        label = LABELS[one.most.key]
+    return [
+        one.name,
+        one.act,
+        size(her, one.kind, one.half),
+        label,
+        size(her, one.most.kind, one.most.half),
+        size(her, one.most.kind, one.after),
+    ]
+
+
+def sure_json(her: "Assessment") -> Document:
+    """Return what ``tub --json`` prints of how sure she is by her list."""
+    return {**common(her), "sure": sure_document(her)}
+
+
+def sure_document(her: "Assessment") -> Document:
+    """Return how sure she is by her list, what to weigh next and what to read first."""
+    kept = spare_of(her)
+    return {
+        "figures": [
+            {"key": f.key, "place": f.place or None, "kind": f.kind, "value": f.value,
+             "half": f.half}
+            for f in her.sure.figures
+        ],
+        "loose": [
+            {"x_m": kept.x_aft, "pull_kg": kept.aft},
+            {"x_m": kept.x_fore, "pull_kg": kept.fore},
+        ],
+        "next": [
+            {"name": s.name, "path": s.path, "act": s.act, "kind": s.kind, "half": s.half,
+             "gain": s.gain, "tells": s.most.key, "before": s.most.half, "after": s.after}
+            for s in steps(her.sure, bands_of(her), MOST)
+        ],
+        "read_first": [
+            {"name": one.name, "gain": one.gain, "left": one.left} for one in read_first(her)
+        ],
+    }  # fmt: skip
