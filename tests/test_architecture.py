@@ -27,6 +27,7 @@ SUBJECTS = {
     "drive",
     "radio",
     "handling",
+    "wethands",
 }
 LAYERS: list[set[str]] = [
     {"errors"},

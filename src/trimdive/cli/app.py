@@ -13,6 +13,7 @@ from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
 from trimdive.cli.reach import add_to as add_reach
 from trimdive.cli.tub import add_to as add_tub
+from trimdive.cli.wethands import add_to as add_wet_hands
 from trimdive.cli.whatif import add_to as add_what_if
 
 app = typer.Typer(
@@ -116,3 +117,4 @@ add_reach(app)
 add_tub(app)
 add_lists(app)
 add_mesh(app)
+add_wet_hands(app)

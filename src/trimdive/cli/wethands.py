@@ -1,0 +1,43 @@
+"""``wet-hands``: a boat in no file, at the tub; reads, asks and shows."""
+
+from typing import Annotated
+
+import typer
+
+from trimdive.cli.answer import Answer
+
+Text = str | None
+
+Dry = Annotated[Text, typer.Option("--mass", help='Her dry mass, tank empty: "30 kg".')]
+Tank = Annotated[Text, typer.Option("--tank", help='Water the tank takes: "2.1 L".')]
+Length = Annotated[Text, typer.Option("--length", help='Length over all: "2 m", "55 in".')]
+Stands = Annotated[Text, typer.Option("--bg", help='BG, if you know it: "15 mm". Else a guess.')]
+InWater = Annotated[
+    Text, typer.Option("--water", help='"sea", "fresh 6 °C" or a named water; else a pond\'s.')
+]
+Answers = Annotated[
+    Text,
+    typer.Option(
+        "--answers", help='Answers without being asked: "angle: bow down 12°; surfaced: level".'
+    ),
+]
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI; asks nothing.")]
+
+
+def wet_hands(
+    mass: Dry = None, tank: Tank = None, length: Length = None, bg: Stands = None,
+    water: InWater = None, answers: Answers = None, as_json: Json = False,
+) -> None:  # fmt: skip
+    """What ails a boat that is in no file; one test at a time."""
+    from trimdive.cli.wethands_asked import Begin, scripted, talk
+    from trimdive.cli.wethands_text import finish
+
+    begin = Begin(mass=mass, tank=tank, length=length, bg=bg, water=water)
+    is_scripted = answers is not None or as_json
+    step, shown = scripted(begin, answers or "") if is_scripted else talk(begin)
+    finish(step, shown, as_json=as_json)
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add the command."""
+    app.command("wet-hands", cls=Answer)(wet_hands)

@@ -1,0 +1,216 @@
+"""The talk at the tub: figures and answers asked for one by one, or read from the command line."""
+
+import difflib
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import typer
+
+from trimdive.cli.typed import water_of
+from trimdive.cli.wethands_words import Shown, question_text, shown_in, so_far, why
+from trimdive.errors import BoatFileError, TrimdiveError
+
+if TYPE_CHECKING:
+    from trimdive.wethands import Known, Question, Reply, Step
+
+FIRST = {  # what must be told to begin: kind, big words, example
+    "mass": ("mass", "Her dry mass, tank empty, drained", "30 kg"),
+    "tank": ("volume", "Water that the tank takes, from blown to full", "2.1 L"),
+    "length": ("length", "Her length over all", "2 m"),
+}
+STOP, BACK, WHY = ("stop", "enough", "quit", "end"), ("back", "undo"), ("why", "?", "help")
+HOLDS = ("half as much again", "less than half")
+
+
+class StoppedError(Exception):
+    """No more answers come."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Begin:
+    """What was told on the command line."""
+
+    mass: str | None
+    tank: str | None
+    length: str | None
+    bg: str | None
+    water: str | None
+
+
+def scripted(begin: Begin, answers: str) -> "tuple[Step, Shown]":
+    """Return where she stands with answers typed at once, as "angle: level; ride: 5 mm low".
+
+    Raises:
+        TrimdiveError: A figure is missing, an answer means nothing, or two disagree.
+    """
+    from trimdive.wethands import BY_KEY, reply_of, step
+
+    given = dict(_pairs(answers))
+    first = {key: getattr(begin, key) or given.pop(key, None) for key in (*FIRST, "bg", "water")}
+    for key in FIRST:
+        if not first[key]:
+            what, mend = "it is not told", f'Add --{key} "{FIRST[key][2]}".'
+            raise BoatFileError(what, f"--{key}", mend)
+    known, shown = _begun(first)
+    for key, text in given.items():
+        if key not in BY_KEY:
+            raise _no_question(key, [*FIRST, "bg", "water", *BY_KEY])
+        known = known.with_reply(reply_of(BY_KEY[key], text, known))
+    return step(known), shown
+
+
+def _pairs(answers: str) -> list[tuple[str, str]]:
+    """Return keys and texts of answers parted by semicolons.
+
+    Raises:
+        BoatFileError: One has no key, or a key stands there twice.
+    """
+    found: list[tuple[str, str]] = []
+    for part in filter(None, (part.strip() for part in answers.split(";"))):
+        named = re.fullmatch(r"([a-z]+)\s*[:=]\s*(.*)", part, re.IGNORECASE)
+        if not named:
+            what, mend = f"'{part}' names no question", 'Write it as "angle: bow down 12°".'
+            raise BoatFileError(what, "--answers", mend)
+        key = named[1].lower()
+        if (before := dict(found).get(key)) is not None:
+            what = f"'{key}: {before}' and '{key}: {named[2]}' disagree"
+            raise BoatFileError(what, "--answers", "Keep one of them.")
+        found.append((key, named[2]))
+    return found
+
+
+def _no_question(key: str, known: list[str]) -> BoatFileError:
+    near = difflib.get_close_matches(key, known, n=1)
+    mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(known)}."
+    return BoatFileError(f"there is no question '{key}'", "--answers", mend)
+
+
+def _begun(first: dict[str, str | None]) -> "tuple[Known, Shown]":
+    """Return what is known from the first figures, and the units to tell it in.
+
+    Raises:
+        TrimdiveError: A figure cannot be read, or no such boat has it.
+    """
+    from trimdive.wethands import begun, figure_of
+    from trimdive.wethands.figure import Figure, told
+
+    off = {"mass": "mass-off", "tank": "tank-off", "length": "mass-off"}
+    read = {key: figure_of(first[key] or "", FIRST[key][0], None, f"--{key}") for key in FIRST}
+    told_so = {
+        key: Figure(one.value, one.spread or told(off[key]) * abs(one.value))
+        for key, one in read.items()
+    }
+    bg = figure_of(first["bg"], "length", "mm", "--bg") if first["bg"] else None
+    if bg:
+        bg = Figure(bg.value, bg.spread or 0.1 * abs(bg.value))
+    water = water_of(first["water"] or "pond").density
+    shown = shown_in(first["length"] or "")
+    return begun(told_so["mass"], told_so["tank"], told_so["length"], water, bg), shown
+
+
+def talk(begin: Begin) -> "tuple[Step, Shown]":
+    """Ask until nothing more is to be asked, or until no answers come; return where she stands.
+
+    Raises:
+        StoppedError: No answer came to the first figures.
+        DisagreementError: The same two answers disagree twice.
+    """
+    from trimdive.wethands import step
+
+    first = {key: getattr(begin, key) for key in (*FIRST, "bg", "water")}
+    known, shown = _first_figures(first)
+    now = step(known)
+    while now.next is not None:
+        typer.echo(so_far(now))
+        try:
+            now = _one(now, now.next)
+        except StoppedError:
+            break
+    return now, shown
+
+
+def _first_figures(first: dict[str, str | None]) -> "tuple[Known, Shown]":
+    """Ask for the first figures that are not told yet.
+
+    Raises:
+        BoatFileError: No answer comes.
+    """
+    from trimdive.wethands import figure_of
+
+    for key, (kind, words, example) in FIRST.items():
+        while not first[key]:
+            try:
+                text = _line(f"{words} (such as {example})")
+                figure_of(text, kind, None, key)
+            except StoppedError:
+                what, mend = f"{words.lower()} is not told", "Mass, tank and length are the least."
+                raise BoatFileError(what, key, mend) from None
+            except TrimdiveError as error:
+                typer.echo(f"  {error.what}. {error.mend}")
+            else:
+                first[key] = text
+    try:
+        return _begun(first)
+    except BoatFileError as error:
+        if error.where not in FIRST:
+            raise
+        typer.echo(f"  {error.what}. {error.mend}")
+        return _first_figures({**first, error.where: None})
+
+
+def _one(now: "Step", question: "Question") -> "Step":
+    """Ask one question until it is answered; return where she stands then.
+
+    Raises:
+        StoppedError: No answer comes.
+        DisagreementError: Two answers disagree though one was asked for again.
+    """
+    from trimdive.wethands import DisagreementError, step
+
+    typer.echo(question_text(question))
+    reply = _answered(now, question)
+    if reply is None:
+        return step(now.known.without(now.known.replies[-1].key)) if now.known.replies else now
+    known = now.known.with_reply(reply)
+    try:
+        return step(known)
+    except DisagreementError as error:
+        typer.echo(f"\n  {error.what}. {error.mend} Both are asked for again.")
+        return step(known.without(error.one.key, error.other.key))
+
+
+def _answered(now: "Step", question: "Question") -> "Reply | None":
+    """Return what is typed as an answer; None where the one before is to be taken back.
+
+    Raises:
+        StoppedError: No answer comes.
+    """
+    from trimdive.wethands import reply_of
+
+    while True:
+        text = _line("")
+        plain = text.strip().lower()
+        if plain in STOP:
+            raise StoppedError
+        if plain in BACK:
+            return None
+        if plain in WHY:
+            typer.echo(why(now, question))
+            continue
+        try:
+            return reply_of(question, text, now.known)
+        except TrimdiveError as error:
+            typer.echo(f"  {error.what}. {error.mend}")
+
+
+def _line(words: str) -> str:
+    """Return a line as typed.
+
+    Raises:
+        StoppedError: There is none.
+    """
+    try:
+        return str(typer.prompt(words, default="", show_default=False, prompt_suffix=" > "))
+    except typer.Abort:
+        raise StoppedError from None

@@ -1,0 +1,337 @@
+"""What ``wet-hands`` prints at the end: what ails her, the piece to cut, and what is open."""
+
+from collections.abc import Iterator
+from typing import NoReturn
+
+import typer
+
+from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json, tell
+from trimdive.cli.layout import Block, heading, labelled, line
+from trimdive.cli.wethands_json import wet_hands_json
+from trimdive.cli.wethands_words import SHOWN, Shown, per_cent
+from trimdive.wethands import Known, Piece, Remedy, Step
+
+SURELY = 0.9  # so likely, it is said without "perhaps" [-]
+
+
+def finish(now: Step, shown: Shown, *, as_json: bool) -> NoReturn:
+    """Print where she stands and end: 0 nothing to mend, 1 else."""
+    if as_json:
+        print_json(wet_hands_json(now))
+    else:
+        tell([*wet_hands_text(now, shown)])
+    raise typer.Exit(IN_ORDER if now.in_order else PUT_RIGHT)
+
+
+def wet_hands_text(now: Step, shown: Shown) -> Iterator[Block]:
+    """Yield what ``wet-hands`` prints of where she stands."""
+    known = now.known
+    yield line()
+    yield line(_title(known, shown))
+    if not now.is_parted:
+        yield from _half_way(now)
+        return
+    for k, remedy in enumerate(now.remedies):
+        yield heading(_named(remedy, is_first=k == 0))
+        if remedy.cause.key != "in order":
+            yield line(f"It shows so: {remedy.cause.seen}.")
+        told = list(_pieces(remedy, known, shown))
+        yield from (line(text) for text in told)
+        if remedy.cause.not_a_cure:
+            yield line(f"No cure: {remedy.cause.not_a_cure}.")
+    yield from _how_sure(now, shown)
+
+
+def _title(known: Known, shown: Shown) -> str:
+    litres = shown.write(known.tank.value, "volume")
+    return (
+        f"{known.mass.value:.4g} kg dry, a tank of {litres}, "
+        f"{shown.write(known.length.value, 'length')} long; {_bg(known, shown)}."
+    )
+
+
+def _bg(known: Known, shown: Shown) -> str:
+    bg = shown.figure(known.bg_or_guess, "length")
+    if known.reply("shift"):
+        return f"stands up by {bg} (BG), from the weight that was moved"
+    if known.bg:
+        return f"stands up by {bg} (BG)"
+    return f"stands up by {bg} (BG), a guess from her length"
+
+
+def _half_way(now: Step) -> Iterator[Block]:
+    """Yield what is known so far, the causes open and the next test."""
+    yield heading("Known so far")
+    told = [one for one in now.known.replies if one.is_told]
+    yield labelled((f"{one.key}:", one.typed) for one in told) if told else line("Nothing yet.")
+    yield heading("Still open")
+    some = now.open.still_open
+    yield labelled((f"{per_cent(cause.weight):>4}", cause.name) for cause in some)
+    if now.open.next:
+        yield heading("Next")
+        question = now.open.next
+        yield line(f"{question.do} {question.ask}")
+        yield line(f'(--answers "…; {question.key}: {_example(now)}")')
+
+
+def _example(now: Step) -> str:
+    question = now.open.next
+    return question.options[1].label if question and question.options else "…"
+
+
+def _named(remedy: Remedy, *, is_first: bool) -> str:
+    cause = remedy.cause
+    if cause.key == "in order":
+        return f"Nothing to mend ({per_cent(cause.weight)})"
+    name = cause.name[0].upper() + cause.name[1:]
+    return (
+        f"{name} ({per_cent(cause.weight)})"
+        if is_first
+        else f"Or: {name} ({per_cent(cause.weight)})"
+    )
+
+
+def _pieces(remedy: Remedy, known: Known, shown: Shown) -> Iterator[str]:
+    """Yield what to do for a cause, a sentence or two a piece."""
+    for piece in remedy.pieces:
+        yield SENTENCES[piece.key](piece, known, shown)
+    if not remedy.pieces:
+        yield from WITHOUT.get(remedy.cause.key, ())
+
+
+WITHOUT = {
+    "in order": (
+        "She lies and hangs as meant. Weigh her, photograph her, and fix what is loose.",
+    ),
+    "weight": (
+        "Move lead towards the end that is light, below the waterline. How much wants a figure: "
+        "lay small weights on deck at the high end until she hangs level, or read the angle.",
+    ),
+    "tank": (
+        "Foam above the waterline at the low end, or the tank moved to the other. How much wants "
+        "a figure: lay small weights on deck at the high end until she hangs level.",
+    ),
+    "foam": (
+        "Take it out, or let water into it. How much wants a figure: lay small weights on deck "
+        "at the high end until she hangs level.",
+    ),
+    "slack": ("Let her dive with the tank quite full, or part it into closed bays.",),
+    "tank small": (
+        "Take foam or closed air out above the waterline, find the void, or fit a larger tank. "
+        "A spring scale with the tank full tells how much.",
+    ),
+    "tank large": ("Stop the fill sooner, or put foam above the waterline over the tank.",),
+    "side weight": ("Move lead or the battery across, to the side that rises.",),
+    "side foam": ("Look for foam or air above the waterline on the side that rises.",),
+    "low": ("Move foam from above the waterline to below it at the same place along her.",),
+    "high": ("Move foam from below the waterline to above it at the same place along her.",),
+    "under way": (
+        "At rest she is good: leave ballast alone. Look at shaft angle, the zero of the planes, "
+        "the tower's drag and how near the surface she runs.",
+    ),
+}  # fmt: skip
+
+
+def _block(piece: Piece, shown: Shown) -> str:
+    """Return the sides of the foam to cut, and how many."""
+    assert piece.block is not None
+    sides = " × ".join(shown.write(side, "length").split()[0] for side in piece.block)
+    unit = shown.length
+    each = f"{sides} {unit}"
+    count = "" if piece.count == 1 else f"{piece.count} pieces of "
+    return f"{count}{each} ({shown.figure(piece.amount, 'volume')})"
+
+
+def _least(piece: Piece) -> str:
+    return "at least " if piece.is_bound else ""
+
+
+def _room(piece: Piece, shown: Shown) -> str:
+    """Return what a piece takes of the tank and what there is."""
+    if piece.takes is None:
+        return ""
+    takes = f"It takes {shown.write(piece.takes.value, 'volume')} of tank"
+    if piece.has is None:
+        return f"{takes}; see that the tank has it to spare when she is neutral."
+    has = shown.write(max(piece.has.value, 0.0), "volume")
+    return f"{takes}, you have {has}." if piece.fits else f"{takes}, you have only {has}: too much."
+
+
+def _foam_above(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.x is not None
+    at = shown.place(piece.x.value, known.length.value, piece.towards)
+    return (
+        f"Foam: {_least(piece)}{_block(piece, shown)}, above the waterline inside the hull or "
+        f"casing, its middle {at}. {_room(piece, shown)}"
+    )
+
+
+def _tank_shift(piece: Piece, known: Known, shown: Shown) -> str:
+    way = {"bow": "forward", "stern": "aft"}[piece.towards]
+    return f"Or the tank {_least(piece)}{shown.figure(piece.amount, 'length')} further {way}."
+
+
+def _foam_out(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.x is not None
+    at = shown.place(piece.x.value, known.length.value, piece.towards)
+    return (
+        f"Take out {_least(piece)}{shown.figure(piece.amount, 'volume')} of foam or closed air "
+        f"above the waterline if its middle is {at}; nearer amidships as much more. It gives that "
+        "much tank back."
+    )
+
+
+def _lead_moved(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.move is not None
+    way = {"bow": "forward", "stern": "aft"}[piece.towards]
+    return (
+        f"Move {_least(piece)}{shown.figure(piece.amount, 'mass')} of lead "
+        f"{shown.write(piece.move.value, 'length')} {way}, low; half of it twice as far does "
+        "the same."
+    )
+
+
+def _lead_added(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.x is not None
+    at = shown.place(piece.x.value, known.length.value, piece.towards)
+    lead = shown.write(piece.amount.value, "mass")
+    return f"Or, with none to move, add {lead} of lead low, {at}, and"
+
+
+def _foam_below(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.x is not None
+    at = shown.place(piece.x.value, known.length.value, piece.towards)
+    return f"foam {_block(piece, shown)} just below the waterline, {at}. It costs no tank."
+
+
+def _vent(piece: Piece, known: Known, shown: Shown) -> str:
+    end = f" at the {piece.towards}" if piece.towards else ""
+    return (
+        f"Let the air out: a hole of {shown.write(piece.amount.value, 'length')} or wider at the "
+        f"highest point of each space{end}, at both ends of it; a hole of 2 mm holds the air."
+    )
+
+
+def _air(piece: Piece, known: Known, shown: Shown) -> str:
+    return (
+        f"It is about {shown.figure(piece.amount, 'volume')} of air, under the deck or casing "
+        f"towards the {piece.towards}."
+    )
+
+
+def _over_tank(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.x is not None
+    at = shown.place(piece.x.value, known.length.value)
+    room = _room(piece, shown)
+    end = f" {room}" if room else " Then she is neutral with the tank quite full."
+    return f"Foam: {_block(piece, shown)}, above the waterline over the tank, {at}.{end}"
+
+
+def _loss(piece: Piece, known: Known, shown: Shown) -> str:
+    return (
+        f"Slack water takes {shown.figure(piece.amount, 'length')} off the "
+        f"{shown.write(known.bg_or_guess.value, 'length')} by which she stands up."
+    )
+
+
+def _bays(piece: Piece, known: Known, shown: Shown) -> str:
+    if piece.count == 1:
+        return "That is little: the tank need not be parted."
+    each = shown.write(piece.amount.value, "length")
+    return (
+        f"Or part the tank into {piece.count} closed bays of {each} with {piece.count - 1} walls "
+        "that let no water past, each bay with its own pipe and vent."
+    )
+
+
+def _stop(piece: Piece, known: Known, shown: Shown) -> str:
+    return f"Stop the fill at {shown.figure(piece.amount, 'percent')}."
+
+
+def _out_anywhere(piece: Piece, known: Known, shown: Shown) -> str:
+    much = shown.figure(piece.amount, "volume")
+    return (
+        f"Take {much} of foam, closed air or skin off above the waterline, near the tank's middle; "
+        f"or a tank larger by {much}. Some more for what is to spare."
+    )
+
+
+def _to_side(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.move is not None
+    return (
+        f"Foam: {_block(piece, shown)}, above the waterline at the {piece.towards} side, "
+        f"{shown.write(piece.move.value, 'length')} from the middle line; or as much taken out "
+        f"at the other. {_room(piece, shown)}"
+    )
+
+
+def _lead_across(piece: Piece, known: Known, shown: Shown) -> str:
+    assert piece.move is not None
+    return (
+        f"Move {shown.figure(piece.amount, 'mass')} of lead "
+        f"{shown.write(piece.move.value, 'length')} to {piece.towards}, low; a heavier battery as "
+        "much less far."
+    )
+
+
+def _down(piece: Piece, known: Known, shown: Shown) -> str:
+    return (
+        f"Foam: move {_block(piece, shown)} from above the waterline to just below it, at the "
+        "same place along her: she rides higher, dived nothing changes, and it gives tank back."
+    )
+
+
+def _up(piece: Piece, known: Known, shown: Shown) -> str:
+    return (
+        f"Foam: move {_block(piece, shown)} from below the waterline to just above it, at the "
+        "same place along her: she rides lower, dived nothing changes, and it takes as much tank."
+    )
+
+
+SENTENCES = {
+    "foam above": _foam_above,
+    "tank shift": _tank_shift,
+    "foam out": _foam_out,
+    "lead moved": _lead_moved,
+    "lead added": _lead_added,
+    "foam below": _foam_below,
+    "vent": _vent,
+    "air": _air,
+    "foam over tank": _over_tank,
+    "slack": _loss,
+    "bays": _bays,
+    "stop": _stop,
+    "foam out anywhere": _out_anywhere,
+    "foam to side": _to_side,
+    "lead across": _lead_across,
+    "foam down": _down,
+    "foam up": _up,
+}
+
+
+def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
+    """Yield what the figures say of BG, of what may be left, and what is still open."""
+    moment, said = now.moment, list[str]()
+    if moment and moment.bg:
+        bg = shown.figure(moment.bg, "length")
+        said.append(f"Angle and weights together: she stands up by {bg} (BG).")
+    if moment and moment.at_least:
+        said.append(
+            "With an end on the bottom only the least angle is known. For a figure hang her level: "
+            "small weights on deck at the high end, or a spring scale hooked to the low end."
+        )
+    elif now.left and moment:
+        said.append(
+            f"With it in she may still hang up to {shown.write(now.left.spread, 'angle')} off."
+        )
+    others = [c for c in now.open.still_open if c not in [r.cause for r in now.remedies]][:SHOWN]
+    if others:
+        named = ", ".join(f"{c.name} {per_cent(c.weight)}" for c in others)
+        said.append(f"Not ruled out: {named}.")
+    if said:
+        yield heading("How sure")
+        yield from (line(text) for text in said)
+    if not now.in_order:
+        yield line(
+            "Mend this, then ask anew: one fault may hide another. ± holds in 95 cases of 100."
+        )

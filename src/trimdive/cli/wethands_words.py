@@ -1,0 +1,99 @@
+"""The words of the talk at the tub, and figures in the units that the builder types."""
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.units import write
+
+if TYPE_CHECKING:
+    from trimdive.wethands import Figure, Question, Step
+
+SHOWN = 4  # causes told at each step
+INCHES = re.compile(r"\b(?:in|inch|inches|ft|foot|feet)\b|[\"'″′]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """The units in which her figures are told."""
+
+    length: str
+    mass: str
+    volume: str
+
+    def write(self, value: float, kind: str) -> str:
+        """Return a value as text.
+
+        Args:
+            value: In SI [any].
+            kind: length, mass, volume, angle or percent.
+        """
+        units = {"length": self.length, "mass": self.mass, "volume": self.volume}
+        return write(value, kind, units.get(kind) or {"angle": "°", "percent": "%"}[kind])
+
+    def figure(self, one: "Figure", kind: str) -> str:
+        """Return a figure with its ±."""
+        return f"{self.write(one.value, kind)} ± {self.write(one.spread, kind)}"
+
+    def place(self, x: float, length: float, towards: str = "") -> str:
+        """Return a place as measured from an end, the nearer one where none is named.
+
+        Args:
+            x: From the stern [m].
+            length: Over all [m].
+            towards: bow or stern.
+        """
+        end = towards or ("bow" if x > length / 2 else "stern")
+        from_end = length - x if end == "bow" else x
+        return f"{self.write(from_end, 'length')} from the {end}"
+
+
+def shown_in(length: str) -> Shown:
+    """Return the units for a boat whose length was typed so.
+
+    >>> shown_in("55 in").mass, shown_in("1.4 m").volume
+    ('oz', 'ml')
+    """
+    if INCHES.search(length):
+        return Shown(length="in", mass="oz", volume="in³")
+    return Shown(length="mm", mass="g", volume="ml")
+
+
+def per_cent(share: float) -> str:
+    """Return a share in whole per cent; never quite 0 or 100.
+
+    Args:
+        share: As a share [-].
+    """
+    return f"{min(max(round(share * 100), 1), 99)} %"
+
+
+def so_far(now: "Step") -> str:
+    """Return the causes still open on one line, or the cause that is sure enough."""
+    if now.is_parted:
+        return f"\nMost likely: {now.open.likeliest.name} ({per_cent(now.open.likeliest.weight)})."
+    if not now.known.replies:
+        return ""
+    some = now.open.still_open[:SHOWN]
+    told = ", ".join(f"{cause.name} {per_cent(cause.weight)}" for cause in some)
+    more = len(now.open.still_open) - len(some)
+    return f"\nStill open: {told}{f', {more} more' if more > 0 else ''}."
+
+
+def question_text(question: "Question") -> str:
+    """Return a question in big words, with its numbered answers."""
+    lines = ["", question.do.upper().replace(" MM", " mm"), question.ask]
+    lines += [f"  {k}  {one.label}" for k, one in enumerate(question.options, 1)]
+    if question.how:
+        lines.append(f"  ({'such as ' if not question.options else ''}{question.how})")
+    lines.append("  Enter: not known.  back, why, stop")
+    return "\n".join(lines)
+
+
+def why(now: "Step", question: "Question") -> str:
+    """Return why this is asked."""
+    if now.is_parted:
+        return "  The piece to cut hangs on it; passed over, a guess with a wide ± stands for it."
+    some = now.open.still_open[:SHOWN]
+    named = ", ".join(cause.name for cause in some)
+    return f"  Of all tests this one should part best what is still open: {named}."
