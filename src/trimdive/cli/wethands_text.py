@@ -135,7 +135,7 @@ WITHOUT = {
 def _block(piece: Piece, shown: Shown) -> str:
     """Return the sides of the foam to cut, and how many."""
     assert piece.block is not None
-    sides = " × ".join(shown.write(side, "length").split()[0] for side in piece.block)
+    sides = " × ".join(shown.side(side) for side in piece.block)
     unit = shown.length
     each = f"{sides} {unit}"
     count = "" if piece.count == 1 else f"{piece.count} pieces of "

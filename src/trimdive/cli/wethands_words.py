@@ -31,6 +31,14 @@ class Shown:
         units = {"length": self.length, "mass": self.mass, "volume": self.volume}
         return write(value, kind, units.get(kind) or {"angle": "°", "percent": "%"}[kind])
 
+    def side(self, value: float) -> str:
+        """Return a side to cut, without its unit; whole millimetres.
+
+        Args:
+            value: The side [m].
+        """
+        return write(value, "length", self.length, 0 if self.length == "mm" else 2).split()[0]
+
     def figure(self, one: "Figure", kind: str) -> str:
         """Return a figure with its ±."""
         return f"{self.write(one.value, kind)} ± {self.write(one.spread, kind)}"

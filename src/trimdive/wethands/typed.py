@@ -14,7 +14,9 @@ BOW = r"(?:bows?|nose|fore end|front|stem|head)"
 STERN = r"(?:stern|tail|aft end|after end|back)"
 DOWN = r"(?:down|low|lower|heavy|deep|deeper|sinks?|dips?)"
 UP = r"(?:up|high|higher|light|out|rises?)"
-QUANTITY = re.compile(r"(?:±|\+/?-)?\s*\d[\d.,/ ½¼¾]*\s*(?:°|\"|'|%|[a-zµ³²]+\b)", re.IGNORECASE)
+QUANTITY = re.compile(
+    r"(?:(?<!\S)[-−]\s*)?[\d½¼¾⅓⅔⅛][\d.,/ ½¼¾⅓⅔⅛]*\s*(?:°|\"|'|%|[a-zµ³²]+\b)", re.IGNORECASE
+)
 SPREAD = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 PLACE = re.compile(rf"(?P<at>.+?)\s*(?:from|off)\s+(?:the\s+)?(?P<end>{BOW}|{STERN})\s*$")
 YES = ("yes", "y", "level", "right", "put right", "all right", "stays", "only under way")
