@@ -1,0 +1,207 @@
+"""The placing card: which pieces go where, on her side view and plan, and a list to cut them by.
+
+She is drawn upright and level, lightly; what is to be done stands out: lead inked, foam in its
+hatch, and an arrow from the old place to the new for what is moved. The numbers are those of the
+list.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.drawings.ink import FACE, Ink
+from trimdive.drawings.placing_list import GAP, ROW, Grid, grid, list_rows
+from trimdive.drawings.placing_marks import (
+    Balloon,
+    Placed,
+    balloon_row,
+    corners_of,
+    piece_ink,
+    ruler,
+    sign,
+)
+from trimdive.drawings.plan import hull_outline, towers
+from trimdive.drawings.sheet import MARGIN, drawing_scale
+from trimdive.drawings.side import Scene, silhouette, thing_ink, vessels, waterline
+from trimdive.drawings.svg import clean, number, tag
+from trimdive.drawings.things import shell, things
+from trimdive.drawings.view import View, views
+from trimdive.lines.mesh import Floats
+
+__all__ = ["Placed", "placing_card"]
+
+UP = np.array([0.0, 0.0, 1.0])
+FAINT = "0.4"  # how strongly the boat herself is inked, so that the pieces stand out
+SHOWN = ("cylinder", "tank", "part", "lead", "foam")  # what is drawn of what is aboard
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """All that the card is drawn from."""
+
+    scene: Scene
+    placed: tuple[Placed, ...]
+    side: View
+    plan: View
+    room: tuple[float, float]  # left and right end of rows of numbers [mm]
+
+    @property
+    def ink(self) -> Ink:
+        """Pen and lettering."""
+        return self.scene.ink
+
+
+def placing_card(
+    assessed: Assessment, placed: Sequence[Placed], told: Sequence[Sequence[str]] = ()
+) -> str:
+    """Return the card as SVG.
+
+    Args:
+        assessed: The boat.
+        placed: What is placed or moved, in the order of its numbers.
+        told: A table of before and after, in finished words: its head, then a row a figure.
+    """
+    side, plan = views(UP)
+    pieces, aboard = tuple(placed), things(assessed)
+    seen = _span(assessed, pieces, side)
+    length, height = (float(size) for size in seen[1] - seen[0])
+    ink = Ink(scale=drawing_scale(length, height))
+    scene = Scene(assessed=assessed, state=assessed.surfaced, ink=ink, things=aboard, water=())
+    boat = assessed.boat
+    signs = tuple(sign(ink, piece) for piece in pieces)
+    rows = Grid(ink=ink, rows=list_rows(boat, pieces), signs=signs, name="list")
+    table = Grid(ink=ink, rows=tuple(map(tuple, told)), signs=(), name="before-after")
+    head = f"{boat.name}: what goes where"
+    words = max(ink.breadth(head, "large"), ink.breadth(summary(assessed, pieces), "plain"))
+    width = max(
+        length + ink.mm(4 * MARGIN),
+        *(w + ink.mm(2 * MARGIN) for w in (words, rows.width, table.width)),
+    )
+    x = (width - length) / 2 - float(seen[0][0])
+    card = Card(
+        scene=scene,
+        placed=pieces,
+        side=side.moved(x, 0.0),
+        plan=plan.moved(x, 0.0),
+        room=(ink.mm(3.0), width - ink.mm(3.0)),
+    )
+    left, y = ink.mm(MARGIN), ink.mm(MARGIN + 7.0)
+    top = [
+        ink.words(left, y, head, "large", class_="name"),
+        ink.words(left, y + ink.mm(8.0), summary(assessed, pieces), "plain", class_="summary"),
+    ]
+    side_text, y = _side(card, y + ink.mm(18.0))
+    plan_text, y = _plan(card, y)
+    list_text, y = grid(rows, left, y)
+    table_text, y = grid(table, left, y + ink.mm(GAP)) if told else ("", y)
+    return tag(
+        "svg",
+        tag("title", clean(head)),
+        ink.hatches(),
+        tag("g", *top, class_="header"),
+        side_text,
+        plan_text,
+        list_text,
+        table_text,
+        xmlns="http://www.w3.org/2000/svg",
+        class_="placing-card",
+        role="img",
+        width=f"{number(width / ink.scale)}mm",
+        height=f"{number(y / ink.scale + MARGIN)}mm",
+        viewBox=f"0 0 {number(width)} {number(y + ink.mm(MARGIN))}",
+        fill="currentColor",
+        font_family=FACE,
+    )
+
+
+def summary(assessed: Assessment, placed: Sequence[Placed]) -> str:
+    """Return how much there is to do, in one sentence."""
+    write = assessed.boat.units.write
+    found = []
+    for kind in ("lead", "foam"):
+        group = [piece for piece in placed if piece.kind == kind]
+        if group:
+            much = (
+                write(sum(piece.mass for piece in group), "mass")
+                if kind == "lead"
+                else write(sum(piece.volume for piece in group), "volume")
+            )
+            found.append(f"{len(group)} piece{'s' if len(group) > 1 else ''} of {kind}, {much}")
+    moved = sum(piece.kind == "moved" for piece in placed)
+    if moved:
+        found.append(f"{moved} thing{'s' if moved > 1 else ''} to move")
+    return f"{'; '.join(found)}." if found else "Nothing to place and nothing to move."
+
+
+def _span(assessed: Assessment, placed: tuple[Placed, ...], view: View) -> Floats:
+    """Return left and top, right and bottom of boat and pieces in a view, shape (2, 2) [mm]."""
+    points = [view.on(shell(assessed).vertices)]
+    points += [view.on(mesh.vertices) for thing in things(assessed) for mesh in thing.meshes]
+    points += [corners_of(piece, view, at) for piece in placed for at in piece.places]
+    every = np.vstack(points)
+    return np.array([every.min(axis=0), every.max(axis=0)])
+
+
+def _faint(card: Card, view: View) -> list[str]:
+    """Return what is aboard, in outline."""
+    shown = [thing for thing in card.scene.things if thing.look in SHOWN and thing.meshes]
+    return [
+        vessels(card.scene, view),
+        *(thing_ink(card.scene, thing, view, "0") for thing in shown),
+    ]
+
+
+def _side(card: Card, y: float) -> tuple[str, float]:
+    """Return the side view with its ruler and numbers, and where it ends [mm]."""
+    ink, scene = card.ink, card.scene
+    low, high = _span(scene.assessed, card.placed, card.side)
+    view = card.side.moved(card.side.x, y - float(low[1]))
+    y += float(high[1] - low[1]) + ink.mm(6.0)
+    boat = scene.assessed.boat
+    line, end = ruler(ink, scene.assessed, view, y)
+    spots = [
+        Balloon(
+            number=k,
+            at=view.at(piece.middle),
+            foot=y,
+            text=boat.units.write(boat.along(piece.x), "length"),
+        )
+        for k, piece in enumerate(card.placed, 1)
+    ]
+    faint = [silhouette(scene, view), *_faint(card, view), waterline(scene, view)]
+    drawn = tag(
+        "g",
+        tag("g", *faint, opacity=FAINT, class_="boat"),
+        line,
+        balloon_row(ink, spots, end, card.room, above=False),
+        *(piece_ink(ink, k, piece, view) for k, piece in enumerate(card.placed, 1)),
+        class_="side-view",
+    )
+    return drawn, end + ink.mm(24.0)
+
+
+def _plan(card: Card, y: float) -> tuple[str, float]:
+    """Return the plan with its numbers, port above and the others below, and its end [mm]."""
+    ink, scene = card.ink, card.scene
+    low, high = _span(scene.assessed, card.placed, card.plan)
+    y += ink.mm(12.0)
+    view = card.plan.moved(card.plan.x, y - float(low[1]))
+    foot = y + float(high[1] - low[1])
+    port, other = list[Balloon](), list[Balloon]()
+    for k, piece in enumerate(card.placed, 1):
+        is_port = piece.y > 0
+        edge = y if is_port else foot
+        spot = Balloon(number=k, at=view.at(piece.middle), foot=edge, text="")
+        (port if is_port else other).append(spot)
+    faint = [hull_outline(scene, view), towers(scene, view), *_faint(card, view)]
+    drawn = tag(
+        "g",
+        tag("g", *faint, opacity=FAINT, class_="boat"),
+        balloon_row(ink, port, y, card.room, above=True),
+        balloon_row(ink, other, foot, card.room, above=False),
+        *(piece_ink(ink, k, piece, view) for k, piece in enumerate(card.placed, 1)),
+        class_="plan",
+    )
+    return drawn, foot + ink.mm(14.0 + ROW)
