@@ -45,12 +45,17 @@ class Card:
     placed: tuple[Placed, ...]
     side: View
     plan: View
-    room: tuple[float, float]  # left and right end of rows of numbers [mm]
+    width: float  # of the sheet [mm]
 
     @property
     def ink(self) -> Ink:
         """Pen and lettering."""
         return self.scene.ink
+
+    @property
+    def room(self) -> tuple[float, float]:
+        """Left and right end of rows of numbers [mm]."""
+        return self.ink.mm(3.0), self.width - self.ink.mm(3.0)
 
 
 def placing_card(
@@ -63,54 +68,66 @@ def placing_card(
         placed: What is placed or moved, in the order of its numbers.
         told: A table of before and after, in finished words: its head, then a row a figure.
     """
-    side, plan = views(UP)
-    pieces, aboard = tuple(placed), things(assessed)
-    seen = _span(assessed, pieces, side)
-    length, height = (float(size) for size in seen[1] - seen[0])
-    ink = Ink(scale=drawing_scale(length, height))
-    scene = Scene(assessed=assessed, state=assessed.surfaced, ink=ink, things=aboard, water=())
+    pieces = tuple(placed)
     boat = assessed.boat
+    ink = Ink(scale=drawing_scale(*_size(assessed, pieces)))
     signs = tuple(sign(ink, piece) for piece in pieces)
     rows = Grid(ink=ink, rows=list_rows(boat, pieces), signs=signs, name="list")
     table = Grid(ink=ink, rows=tuple(map(tuple, told)), signs=(), name="before-after")
     head = f"{boat.name}: what goes where"
-    words = max(ink.breadth(head, "large"), ink.breadth(summary(assessed, pieces), "plain"))
-    width = max(
-        length + ink.mm(4 * MARGIN),
-        *(w + ink.mm(2 * MARGIN) for w in (words, rows.width, table.width)),
-    )
-    x = (width - length) / 2 - float(seen[0][0])
-    card = Card(
-        scene=scene,
-        placed=pieces,
-        side=side.moved(x, 0.0),
-        plan=plan.moved(x, 0.0),
-        room=(ink.mm(3.0), width - ink.mm(3.0)),
-    )
+    says = summary(assessed, pieces)
+    words = max(ink.breadth(head, "large"), ink.breadth(says, "plain"))
+    widest = max(words, rows.width, table.width) + ink.mm(2 * MARGIN)
+    card = _card(assessed, pieces, ink, widest)
     left, y = ink.mm(MARGIN), ink.mm(MARGIN + 7.0)
     top = [
         ink.words(left, y, head, "large", class_="name"),
-        ink.words(left, y + ink.mm(8.0), summary(assessed, pieces), "plain", class_="summary"),
+        ink.words(left, y + ink.mm(8.0), says, "plain", class_="summary"),
     ]
     side_text, y = _side(card, y + ink.mm(18.0))
     plan_text, y = _plan(card, y)
     list_text, y = grid(rows, left, y)
     table_text, y = grid(table, left, y + ink.mm(GAP)) if told else ("", y)
+    drawn = [tag("g", *top, class_="header"), side_text, plan_text, list_text, table_text]
+    return _svg(card, head, drawn, y + ink.mm(MARGIN))
+
+
+def _size(assessed: Assessment, placed: tuple[Placed, ...]) -> tuple[float, float]:
+    """Return length and height of the side view [mm]."""
+    low, high = _span(assessed, placed, views(UP)[0])
+    return float(high[0] - low[0]), float(high[1] - low[1])
+
+
+def _card(assessed: Assessment, placed: tuple[Placed, ...], ink: Ink, widest: float) -> Card:
+    """Return all that is drawn from, with the boat in the middle of a sheet at least so wide."""
+    side, plan = views(UP)
+    low, high = _span(assessed, placed, side)[:, 0]
+    width = max(float(high - low) + ink.mm(4 * MARGIN), widest)
+    x = (width - float(high + low)) / 2
+    aboard = things(assessed)
+    return Card(
+        scene=Scene(assessed=assessed, state=assessed.surfaced, ink=ink, things=aboard, water=()),
+        placed=placed,
+        side=side.moved(x, 0.0),
+        plan=plan.moved(x, 0.0),
+        width=width,
+    )
+
+
+def _svg(card: Card, head: str, drawn: list[str], height: float) -> str:
+    """Return the whole sheet, so high [mm]."""
+    scale = card.ink.scale
     return tag(
         "svg",
         tag("title", clean(head)),
-        ink.hatches(),
-        tag("g", *top, class_="header"),
-        side_text,
-        plan_text,
-        list_text,
-        table_text,
+        card.ink.hatches(),
+        *drawn,
         xmlns="http://www.w3.org/2000/svg",
         class_="placing-card",
         role="img",
-        width=f"{number(width / ink.scale)}mm",
-        height=f"{number(y / ink.scale + MARGIN)}mm",
-        viewBox=f"0 0 {number(width)} {number(y + ink.mm(MARGIN))}",
+        width=f"{number(card.width / scale)}mm",
+        height=f"{number(height / scale)}mm",
+        viewBox=f"0 0 {number(card.width)} {number(height)}",
         fill="currentColor",
         font_family=FACE,
     )
