@@ -170,3 +170,15 @@ def test_names_that_look_like_tags_stay_names() -> None:
     text = placing_card(boat("bittern"), [nasty], (("", nasty.name),))
     assert "<script" not in text
     ElementTree.fromstring(text)
+
+
+def test_pieces_that_cover_one_another_share_a_line_in_the_side_view() -> None:
+    port = Placed(
+        name="foam", kind="foam", mass=0.02, volume=562e-6, size=FOAM.size,
+        x=FOAM.x, y=-FOAM.y, z=FOAM.z, moved_from=None,
+    )  # fmt: skip
+    svg = card(FOAM, LEAD, port)
+    lines = [g for g in group(svg, "side-view").iter(SVG + "g") if g.get("class") == "balloon"]
+    assert [words(g, "number") for g in lines] == [["1", "3"], ["2"]]
+    assert words(group(svg, "side-view"), "x") == ["540 mm", "600 mm"]
+    assert sorted(words(group(svg, "plan"), "number")) == ["1", "2", "3"]

@@ -180,12 +180,12 @@ def _side(card: Card, y: float) -> tuple[str, float]:
     line, end = ruler(ink, scene.assessed, view, y)
     spots = [
         Balloon(
-            number=k,
-            at=view.at(piece.middle),
+            numbers=tuple(numbers),
+            at=at,
             foot=y,
-            text=boat.units.write(boat.along(piece.x), "length"),
+            text=boat.units.write(boat.along(card.placed[numbers[0] - 1].x), "length"),
         )
-        for k, piece in enumerate(card.placed, 1)
+        for at, numbers in covering(card.placed, view).items()
     ]
     faint = [silhouette(scene, view), *_faint(card, view), waterline(scene, view)]
     drawn = tag(
@@ -199,6 +199,15 @@ def _side(card: Card, y: float) -> tuple[str, float]:
     return drawn, end + ink.mm(24.0)
 
 
+def covering(placed: Sequence[Placed], view: View) -> dict[tuple[float, float], list[int]]:
+    """Return the numbers of pieces by their middle in a view, to 0.1 mm [mm]."""
+    found: dict[tuple[float, float], list[int]] = {}
+    for k, piece in enumerate(placed, 1):
+        x, y = view.at(piece.middle)
+        found.setdefault((round(x, 1), round(y, 1)), []).append(k)
+    return found
+
+
 def _plan(card: Card, y: float) -> tuple[str, float]:
     """Return the plan with its numbers, port above and the others below, and its end [mm]."""
     ink, scene = card.ink, card.scene
@@ -210,7 +219,7 @@ def _plan(card: Card, y: float) -> tuple[str, float]:
     for k, piece in enumerate(card.placed, 1):
         is_port = piece.y > 0
         edge = y if is_port else foot
-        spot = Balloon(number=k, at=view.at(piece.middle), foot=edge, text="")
+        spot = Balloon(numbers=(k,), at=view.at(piece.middle), foot=edge, text="")
         (port if is_port else other).append(spot)
     faint = [hull_outline(scene, view), towers(scene, view), *_faint(card, view)]
     drawn = tag(

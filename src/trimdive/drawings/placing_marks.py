@@ -117,9 +117,9 @@ def sign(ink: Ink, piece: Placed) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Balloon:
-    """A number in a ring, with a line to its piece."""
+    """A number in a ring, with a line to its piece; several where pieces cover one another."""
 
-    number: int
+    numbers: tuple[int, ...]
     at: Point  # the middle of the piece [mm]
     foot: float  # how far its line runs straight up or down the sheet [mm]
     text: str  # under the ring; or ""
@@ -143,22 +143,32 @@ def balloon_row(
     way = -1.0 if above else 1.0
     found = []
     for b, x in zip(ordered, places, strict=True):
-        ring = (x, y + way * ink.mm(KNEE + RING))
+        middle = y + way * ink.mm(KNEE + RING)
         line = [b.at, (b.at[0], b.foot), (b.at[0], y), (x, y + way * ink.mm(KNEE))]
-        base = ring[1] + ink.mm(SIZES["plain"]) * 0.36
+        base = middle + ink.mm(RING + 5.0)
+        has_text = bool(b.text and size)
         found.append(
             tag(
                 "g",
                 ink.line(line, class_="leader"),
                 tag("circle", cx=b.at[0], cy=b.at[1], r=ink.mm(0.4), fill="currentColor"),
-                tag("circle", cx=x, cy=ring[1], r=ink.mm(RING), **ink.pen("plain")),
-                ink.words(x, base, f"{b.number}", "plain", "middle", class_="number"),
-                ink.words(x, ring[1] + ink.mm(RING + 5.0), b.text, size, "middle", class_="x")
-                if b.text and size
+                _rings(ink, b.numbers, x, middle),
+                ink.words(x, base, b.text, size or "small", "middle", class_="x")
+                if has_text
                 else "",
                 class_="balloon",
             )
         )
+    return "".join(found)
+
+
+def _rings(ink: Ink, numbers: tuple[int, ...], x: float, y: float) -> str:
+    """Return numbers, each in a ring, side by side about a place [mm]."""
+    base, found = y + ink.mm(SIZES["plain"]) * 0.36, list[str]()
+    for i, number in enumerate(numbers):
+        at = x + ink.mm(2 * RING) * (i - (len(numbers) - 1) / 2)
+        found.append(tag("circle", cx=at, cy=y, r=ink.mm(RING), **ink.pen("plain")))
+        found.append(ink.words(at, base, f"{number}", "plain", "middle", class_="number"))
     return "".join(found)
 
 
@@ -171,7 +181,8 @@ def _fitting(ink: Ink, balloons: list[Balloon], room: float) -> tuple[Size | Non
     sizes = list[float]()
     for size in choices:
         words = [ink.breadth(b.text, size) * WIDE if size else 0.0 for b in balloons]
-        sizes = [max(ink.mm(2 * RING), wide) for wide in words]
+        rings = [ink.mm(2 * RING) * len(b.numbers) for b in balloons]
+        sizes = [max(pair) for pair in zip(rings, words, strict=True)]
         if sum(sizes) + ink.mm(APART) * len(sizes) < room:
             return size, sizes
     return None, sizes
