@@ -153,8 +153,8 @@ PARTS = st.builds(
     material=st.just("brass"),
 )  # fmt: skip
 CYLINDERS = st.builds(
-    Cylinder, name=NAMES, outside=st.floats(0.02, 0.5), wall=st.floats(1e-3, 9e-3),
-    length=LENGTHS, x_aft=PLACES, z=PLACES, slope=st.floats(-0.5, 0.5), mass=MASSES,
+    Cylinder, name=NAMES, outside=st.floats(0.02, 0.15), wall=st.floats(1e-3, 9e-3),
+    length=st.floats(1e-3, 3.0), x_aft=PLACES, z=PLACES, slope=st.floats(-0.5, 0.5), mass=MASSES,
 )  # fmt: skip
 TOWERS = st.builds(
     PrismRegion, name=NAMES, surface=st.just("prism"), measured_from=st.just("stern"),
@@ -167,7 +167,7 @@ BOATS = st.builds(
     name=NAMES,
     note=st.text(max_size=20),
     scale=st.none() | st.floats(1.0, 400.0),
-    length=LENGTHS,
+    length=st.floats(2.0, 3.0),  # no piece is longer than her by half
     measured_from=st.sampled_from(["stern", "bow"]),
     units=st.builds(
         Units,

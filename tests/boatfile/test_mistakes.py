@@ -128,6 +128,37 @@ MISTAKES = {  # line to change: what it becomes, the field, what the sentence sa
     "salt": ('"12 °C"', '"12 °C"\nsalt = "-3 g/kg"', "water.salt", "is less than 0"),
     "order": ('"4 %"', '"4 %"\norder = 1.5', "tank[1].order", "is not a whole number"),
     "scale": ('"1:24"', '"24"', "scale", "Write it as 1:24"),
+    "absurd mass": (
+        '"71 g"', '"1e99 kg"', "part[2].mass",
+        "'1e99 kg' is more than a model boat can have. Write at most 10 t; are figure and unit",
+    ),
+    "absurd bare mass": ("mass = 453", "mass = 4.53e30", "coat[1].mass", "Write at most 10 t"),
+    "absurd length": ("x = 178", 'x = "-178 km"', "part[2].x", "Write at most 30 m"),
+    "absurd volume": ('"560 cm3"', '"560 m3"', "foam[1].volume", "Write at most 10 m³"),
+    "absurd angle": ("z = 88", 'z = 88\nslope = "400°"', "cylinder[1].slope", "at most 360°"),
+    "absurd heat": ('"12 °C"', '"900 °C"', "water.temperature", "Write at most 100 °C"),
+    "absurd density": (
+        "mass = 453", 'mass = 453\ndensity = "78000 kg/m3"', "coat[1].density", "25000 kg/m³",
+    ),
+    "absurd spread": ("mass = 453", 'mass = 453\nspread = "± 40 t"', "coat[1].spread", "10 t"),
+    "absurd share": ("mass = 453", 'mass = 453\nspread = "2e9 %"', "coat[1].spread", "1000 %"),
+    "absurd scale": ('"1:24"', '"1:24000"', "scale", "Write at most 1:10000"),
+    "absurd full size": (
+        '[units]', '[full_size]\nlength = "67 km"\n\n[units]', "full_size.length",
+        "is more than any ship has. Write at most 1000 m",
+    ),
+    "cylinder fatter than the hull": (
+        "outside = 125", 'outside = "110 in"', "cylinder[1].outside",
+        "the cylinder is 2794 mm across, the whole hull at most 288 mm",
+    ),
+    "cylinder longer than the hull": (
+        "length = 612", 'length = "612 cm"', "cylinder[1].length",
+        "the cylinder is 6120 mm long, the whole hull at most 2300 mm",
+    ),
+    "tank fatter than the hull": (
+        'inside = "forward cylinder"\nlength = 130', 'z = 88\nmass = 90\nbore = 1118\nlength = 130',
+        "tank[1].bore", "the tank is 1118 mm across",
+    ),
 }  # fmt: skip
 
 
@@ -165,6 +196,26 @@ def test_several_mistakes_are_counted_and_the_first_is_told(text: str) -> None:
         parse(broken)
     assert "mark[1].x" in caught.value.where
     assert str(caught.value).endswith("1 more to mend after that.")
+
+
+def test_what_she_is_a_model_of_and_deep_water_have_bounds_of_their_own(text: str) -> None:
+    ship = '[full_size]\nlength = "67 m"\ndisplacement_dived = "860 t"\n'
+    boat = parse(text.replace("[units]", f'{ship}[brief]\npond_depth = "60 m"\n[units]'))
+    assert boat.full_size
+    assert boat.full_size.displacement_dived == 860e3
+
+
+def test_a_cylinder_that_merely_does_not_fit_is_no_slip(text: str) -> None:
+    assert parse(text.replace("outside = 125", "outside = 300")).cylinders[0].outside == 0.3
+
+
+def test_where_the_lines_stand_elsewhere_her_length_bounds_a_cylinder(text: str) -> None:
+    elsewhere = text.replace(
+        'surface = "suboff"\nlength = 2300\nz = 100', 'surface = "lines"\nfile = "a"'
+    )
+    assert parse(elsewhere.replace("outside = 125", "outside = 1150")).cylinders
+    with pytest.raises(BoatFileError, match=r"cylinder\[1\].outside: the cylinder is 1750 mm"):
+        parse(elsewhere.replace("outside = 125", "outside = 1750"))
 
 
 def test_a_boat_made_in_python_is_checked_too() -> None:

@@ -6,6 +6,8 @@ from fractions import Fraction
 import pint
 import pytest
 
+from trimdive.errors import UnitError
+from trimdive.units import kinds, most, within
 from trimdive.units.table import Unit, by_name, units
 
 REGISTRY = pint.UnitRegistry()
@@ -67,3 +69,14 @@ def test_only_these_names_are_ambiguous() -> None:
         "gal", "gallon", "gallons", "pt", "pint", "pints", "qt", "quart", "quarts", "fl oz",
         "ton", "tons",
     }  # fmt: skip
+
+
+def test_every_kind_of_quantity_is_bounded() -> None:
+    assert [kind for kind in (*kinds(), "ratio") if not most(kind) > 0.0] == []
+    assert most("length") == 30.0
+    assert most("full-size mass") == 1e10
+    for kind in (*kinds(), "ratio"):
+        edge = most(kind)
+        assert within(edge, kind, "") == edge
+        with pytest.raises(UnitError, match="more than a model boat can have"):
+            within(-1.001 * edge, kind, "so much")

@@ -18,9 +18,12 @@ from trimdive.boatfile.pieces import (
     Tank,
     Waterline,
 )
+from trimdive.boatfile.placing import Lane, Placing, Pocket
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
     Celsius,
+    FullLength,
+    FullWeight,
     Name,
     Salt,
     Scale,
@@ -28,10 +31,11 @@ from trimdive.boatfile.quantities import (
     Size,
     Speed,
     Time,
+    WaterDepth,
     Weight,
 )
 from trimdive.boatfile.regions import Region
-from trimdive.boatfile.tub import Spreads
+from trimdive.boatfile.tub import FromTub, Reading, Spreads
 from trimdive.units import unit_named, usual_names, write
 
 FORMAT = 1  # of the boat files that this version writes
@@ -83,13 +87,13 @@ class Units(Piece):
 class FullSize(Piece):
     """The boat that she is a model of."""
 
-    length: Size | None = Field(default=None, description="Length over all.")
-    breadth: Size | None = Field(default=None, description="Greatest breadth.")
-    draught: Size | None = Field(default=None, description="Draught on the surface.")
-    displacement_surfaced: Weight | None = Field(
+    length: FullLength | None = Field(default=None, description="Length over all.")
+    breadth: FullLength | None = Field(default=None, description="Greatest breadth.")
+    draught: FullLength | None = Field(default=None, description="Draught on the surface.")
+    displacement_surfaced: FullWeight | None = Field(
         default=None, description="Displacement on the surface."
     )
-    displacement_dived: Weight | None = Field(default=None, description="Displacement dived.")
+    displacement_dived: FullWeight | None = Field(default=None, description="Displacement dived.")
     speed_surfaced: Speed | None = Field(default=None, description="Speed on the surface.")
     speed_dived: Speed | None = Field(default=None, description="Speed dived.")
 
@@ -99,7 +103,9 @@ class Brief(Piece):
 
     lift_limit: Weight | None = Field(default=None, description="Most that will be lifted, dry.")
     car_length: Size | None = Field(default=None, description="Room in the car or the box.")
-    pond_depth: Size | None = Field(default=None, description="Depth of the water she is for.")
+    pond_depth: WaterDepth | None = Field(
+        default=None, description="Depth of the water she is for."
+    )
     waters: tuple[Name, ...] = Field(
         default=(), description="Waters in which she is to dive, by their names."
     )
@@ -187,8 +193,21 @@ class Boat(Piece):
     fills: tuple[FillStep, ...] = Field(
         default=(), alias="fill", description="A table of fillings, passed one after another."
     )
+    pockets: tuple[Pocket, ...] = Field(
+        default=(), alias="pocket", description="Spaces in which lead or foam may be put."
+    )
+    lanes: tuple[Lane, ...] = Field(
+        default=(), alias="lane", description="How far things may slide when she is placed anew."
+    )
+    placing: Placing = Field(default=Placing(), description="How lead and foam are to be placed.")
     spreads: Spreads = Field(
         default=Spreads(), description="How far places, volumes and litres may be off."
+    )
+    readings: tuple[Reading, ...] = Field(
+        default=(), alias="reading", description="What was read in the tub, with the dates."
+    )
+    from_tub: tuple[FromTub, ...] = Field(
+        default=(), description="What the readings say was wrong; written by tub --apply."
     )
     limits: dict[str, str] = Field(
         default={}, description="Limits of your own, by their names in the table of limits."

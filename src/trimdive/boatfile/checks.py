@@ -380,13 +380,14 @@ def _height(path: Path, part: Part) -> Mistakes:
 
 
 def _spaces(boat: Boat) -> Mistakes:
-    """Yield kept-clear spaces whose sides are not told, or told twice."""
-    for number, space in enumerate(boat.keep_clear):
+    """Yield kept-clear spaces and pockets whose sides are not told, or told twice."""
+    spaces = [("keep_clear", boat.keep_clear), ("pocket", boat.pockets)]
+    for key, number, space in ((k, i, s) for k, listed in spaces for i, s in enumerate(listed)):
         sides = [is_given(side) for side in (space.y_starboard, space.y_port)]
         is_whole = any(sides) is False if space.breadth else all(sides)
         if not is_whole:
             what = "it needs either a breadth or both y_starboard and y_port"
-            yield Mistake(("keep_clear", number), what, "Write one or the other.")
+            yield Mistake((key, number), what, "Write one or the other.")
 
 
 def _limits(boat: Boat) -> Mistakes:

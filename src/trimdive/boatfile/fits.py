@@ -8,7 +8,20 @@ from trimdive.boatfile.checks import pieces
 from trimdive.boatfile.messages import Mistake
 from trimdive.boatfile.pieces import Cylinder, Tank
 from trimdive.boatfile.places import Path
+from trimdive.boatfile.quantities import is_given
+from trimdive.boatfile.regions import (
+    MyringRegion,
+    OutlineRegion,
+    PrismRegion,
+    Region,
+    Series58Region,
+    SuboffRegion,
+)
+from trimdive.boatfile.tub_checks import tub_mistakes
 
+SUBOFF_BREADTH = 1 / 8  # of its length, at the most [-]
+BROADEST = 0.5  # of her length: no hull, whatever its form, is as broad or high [-]
+BY_FAR = 1.5  # so many times what the hull has is no fit that misses, but a slip [-]
 SLACK = 1e-4  # how far a tank may stand out of its cylinder: what a tape can tell [m]
 
 Mistakes = Iterator[Mistake]
@@ -16,7 +29,7 @@ Mistakes = Iterator[Mistake]
 
 def resolved_mistakes(boat: Boat) -> list[Mistake]:
     """Return what is wrong with a boat that is resolved."""
-    return [*_crossed(boat), *_tanks(boat)]
+    return [*_crossed(boat), *_too_large(boat), *_tanks(boat), *tub_mistakes(boat)]
 
 
 def _crossed(boat: Boat) -> Mistakes:
@@ -33,6 +46,54 @@ def _crossed(boat: Boat) -> Mistakes:
             less, more = getattr(piece, low, None), getattr(piece, high, None)
             if less is not None and more is not None and less >= more:
                 yield Mistake((*path, high), what, f"Measure {low} and {high} again.")
+
+
+def _too_large(boat: Boat) -> Mistakes:
+    """Yield cylinders and free-standing tanks that are larger than the hull by far."""
+    across, long = across_of(boat), boat.length or math.inf
+    for kind, listed in (("cylinder", boat.cylinders), ("tank", boat.tanks)):
+        for number, piece in enumerate(listed):
+            if getattr(piece, "inside", None) and kind == "tank":
+                continue  # it is held against its cylinder
+            fields = ("outside",) if kind == "cylinder" else ("bore", "breadth", "height")
+            for field, least, most, way in (
+                *((field, across * BY_FAR, across, "across") for field in fields),
+                ("length", long * BY_FAR, long, "long"),
+            ):
+                size = getattr(piece, field)
+                if is_given(size) and size > least:
+                    says = boat.units.write
+                    what = f"the {kind} is {says(size, 'length')} {way}, "
+                    what += f"the whole hull at most {says(most, 'length')}"
+                    mend = f"See whether {field} and its unit are right, and those of the hull."
+                    yield Mistake((kind, number, field), what, mend)
+
+
+def across_of(boat: Boat) -> float:
+    """Return the larger of the hull's breadth and height [m], or the most that they can be.
+
+    A hull whose lines stand in another file has at most a share of her length; where no length is
+    told either, nothing is known.
+    """
+    sizes = [_across(skin) for skin in boat.regions]
+    if sizes and None not in sizes:
+        return max(size for size in sizes if size is not None)
+    return BROADEST * boat.length if boat.length is not None else math.inf
+
+
+def _across(skin: Region) -> float | None:
+    """Return the larger of a region's breadth and height [m], as far as the boat file says."""
+    match skin:
+        case MyringRegion() | Series58Region():
+            return skin.diameter
+        case SuboffRegion():
+            return SUBOFF_BREADTH * skin.length
+        case PrismRegion():
+            return max(skin.breadth, skin.z_top - skin.z_bottom)
+        case OutlineRegion() if is_given(skin.breadth) and is_given(skin.height):
+            return max(skin.breadth, skin.height)
+        case _:
+            return None
 
 
 def _tanks(boat: Boat) -> Mistakes:

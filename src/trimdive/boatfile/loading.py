@@ -11,6 +11,7 @@ from pydantic import ValidationError
 from trimdive.boatfile.boat import Boat, Units
 from trimdive.boatfile.checks import pieces, typed_mistakes
 from trimdive.boatfile.fits import resolved_mistakes
+from trimdive.boatfile.lane_checks import lane_mistakes
 from trimdive.boatfile.messages import Mistake, refusal, refused
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.resolve import resolved
@@ -91,7 +92,7 @@ def parse(text: str, name: str = "boat.toml") -> Boat:
         boat = Boat.model_validate(contents, context=own, by_alias=True, by_name=False)
     except ValidationError as error:
         raise refusal(refused(error), text, name) from None
-    _stop(typed_mistakes(boat), text, name)
+    _stop([*typed_mistakes(boat), *lane_mistakes(boat)], text, name)
     boat = resolved(boat)
     _stop(resolved_mistakes(boat), text, name)
     return boat
@@ -103,7 +104,7 @@ def checked(boat: Boat) -> Boat:
     Raises:
         BoatFileError: Something in it must be mended.
     """
-    _stop(typed_mistakes(boat), "", boat.name)
+    _stop([*typed_mistakes(boat), *lane_mistakes(boat)], "", boat.name)
     boat = resolved(boat)
     _stop(resolved_mistakes(boat), "", boat.name)
     return boat

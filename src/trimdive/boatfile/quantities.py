@@ -20,7 +20,8 @@ from pydantic import (
 )
 
 from trimdive.errors import UnitError
-from trimdive.units import Spread, exact, read, read_spread, write_spread
+from trimdive.units import Spread, exact, read, read_spread, within, write_spread
+from trimdive.units.bounds import REACH
 
 NOT_GIVEN: Any = None  # a figure that is left out, or filled in when the boat is resolved
 
@@ -30,14 +31,30 @@ def is_given(value: object) -> bool:
     return value is not None
 
 
-def quantity(value: object, info: ValidationInfo, *, kind: str) -> object:
+def quantity(value: object, info: ValidationInfo, *, kind: str, reach: str = "") -> object:
     """Return the SI value of a field; None stays None.
+
+    Args:
+        value: As it stands in the file, or an SI number in Python.
+        info: Holds the units of the file.
+        kind: What it must be: "length", "mass", ...
+        reach: The row of bounds that it must keep to, if not that of its kind.
+
+    Raises:
+        UnitError: It is no quantity of that kind, or none that a model boat can have.
+    """
+    if value is None:
+        return None
+    found = _si(value, info, kind)
+    return within(found, reach or kind, str(value))
+
+
+def _si(value: object, info: ValidationInfo, kind: str) -> float:
+    """Return the SI value of a field.
 
     Raises:
         UnitError: It is no quantity of that kind.
     """
-    if value is None:
-        return None
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise UnitError(f"{value!r} is not a {kind}", kind, 'Write it in quotes, as "12.5 mm".')
     if isinstance(value, str):
@@ -85,7 +102,9 @@ def spread(value: object, info: ValidationInfo) -> object:
         UnitError: It is no spread.
     """
     if isinstance(value, str):
-        return read_spread(value, _own_unit(info, "mass"))
+        found = read_spread(value, _own_unit(info, "mass"))
+        within(found.size, "percent" if found.is_share else "mass", value)
+        return found
     if isinstance(value, int | float) and not isinstance(value, bool):
         mass = quantity(value, info, kind="mass")
         return Spread(float(str(mass)), is_share=False)
@@ -109,10 +128,11 @@ def _typed_spread(value: Spread | None, info: SerializationInfo) -> str | None:
     return None if value is None else write_spread(value, own)
 
 
-def _field(kind: str) -> tuple[BeforeValidator, PlainSerializer, WithJsonSchema]:
-    """Return how a kind of quantity is read, written and described."""
+def _field(reach: str) -> tuple[BeforeValidator, PlainSerializer, WithJsonSchema]:
+    """Return how a kind of quantity is read, bounded, written and described."""
+    kind = REACH.get(reach, reach)
     return (
-        BeforeValidator(partial(quantity, kind=kind)),
+        BeforeValidator(partial(quantity, kind=kind, reach=reach)),
         PlainSerializer(partial(_typed, kind=kind), when_used="json"),
         WithJsonSchema({"type": ["string", "number"], "quantity": kind}),
     )
@@ -135,6 +155,9 @@ Share = Annotated[float, Field(ge=0, le=1), *_field("percent")]
 Size = Annotated[Length, Field(gt=0)]  # a length that something has
 Depth = Annotated[Length, Field(ge=0)]  # a length that may be nothing
 Weight = Annotated[Mass, Field(ge=0)]  # a mass that something has
+FullLength = Annotated[float, Field(gt=0), *_field("full-size length")]  # of no model
+FullWeight = Annotated[float, Field(ge=0), *_field("full-size mass")]
+WaterDepth = Annotated[float, Field(gt=0), *_field("depth of water")]
 Room = Annotated[Volume, Field(ge=0)]  # a volume that something has
 
 PlusMinus = Annotated[

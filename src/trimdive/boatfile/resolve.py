@@ -11,6 +11,7 @@ from trimdive.boatfile.boat import Boat, WaterOf
 from trimdive.boatfile.outline import ENDS
 from trimdive.boatfile.piece import BOW, STERN, Measured, Piece, Placed, Weighed
 from trimdive.boatfile.pieces import Coat, Cylinder, KeepClear, Part, Tank, Waterline
+from trimdive.boatfile.placing import Pocket
 from trimdive.boatfile.quantities import is_given
 from trimdive.boatfile.regions import MeshRegion, OutlineRegion, Skin
 from trimdive.data import row
@@ -22,6 +23,7 @@ W = TypeVar("W", bound=Weighed)
 L = TypeVar("L", bound=Placed)
 T = TypeVar("T", bound=Part)
 S = TypeVar("S", bound=Skin)
+K = TypeVar("K", KeepClear, Pocket)
 SPOTS = ("walls", "board", "halves")  # figures measured at places along a shell
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")  # measured along the boat
 SEA_SALT = 35.0  # ordinary sea water [g/kg]
@@ -47,6 +49,10 @@ def resolved(boat: Boat) -> Boat:
             "lead": _parts(boat.lead, boat),
             "foam": _parts(boat.foam, boat),
             "keep_clear": tuple(_space(_turned(space, boat)) for space in boat.keep_clear),
+            "readings": tuple(_turned(reading, boat) for reading in boat.readings),
+            "from_tub": tuple(_turned(piece, boat) for piece in boat.from_tub),
+            "pockets": tuple(_space(_turned(pocket, boat)) for pocket in boat.pockets),
+            "lanes": tuple(_turned(lane, boat) for lane in boat.lanes),
         }
     )
     turned._told_from = boat.told_from  # pyright: ignore[reportPrivateUsage] - set here only
@@ -209,8 +215,8 @@ def _part(part: T, name: str) -> T:
     return _with(_middled(part, long or 0.0), name=name, z=z, z_bottom=None, z_top=None)
 
 
-def _space(space: KeepClear) -> KeepClear:
-    """Return a kept-clear space with both its sides."""
+def _space(space: K) -> K:
+    """Return a space with both its sides."""
     if space.breadth is None:
         return space
     half = space.breadth / 2

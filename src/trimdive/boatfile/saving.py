@@ -54,6 +54,22 @@ def save_new(path: Path | str, text: str) -> Loaded:
     return Loaded(boat=boat, path=file, text=text, stamp=stamp_of(data))
 
 
+def save_beside(loaded: Loaded, name: str, data: bytes) -> Path:
+    """Write a file that a boat file names, in one step, and keep its previous version beside it.
+
+    Raises:
+        BoatFileError: It cannot be written. It is then as it was.
+    """
+    file = loaded.beside(name).resolve()
+    found = contents_of(file)
+    try:
+        _replace(previous_of(file), found, like=file)
+        _replace(file, data, like=file)
+    except OSError as error:
+        raise _unwritten(file, error) from None
+    return file
+
+
 def previous_of(file: Path) -> Path:
     """Return where the previous version of a boat file is kept.
 

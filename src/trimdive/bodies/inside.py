@@ -115,3 +115,49 @@ def _distances(corners: Floats, points: Floats) -> Floats:
 def depth_outside(mesh: Mesh, points: Floats) -> Floats:
     """Return how far points are from the surface of a mesh, shape (n,) [m]."""
     return _distances(mesh.corners, np.ascontiguousarray(points))
+
+
+@kernel
+def _column_flags(
+    corners: Floats, starts: Ints, which: Ints, xs: Floats, slices: Ints, ys: Floats, zs: Floats
+) -> NDArray[np.bool_]:
+    """Return which points of a grid lie under an odd number of triangles, shape (x, y, z)."""
+    flags = np.zeros((len(xs), len(ys), len(zs)), np.bool_)
+    for i in range(len(xs)):
+        s, x = slices[i], xs[i]
+        for j in which[starts[s] : starts[s + 1]]:
+            a, b, c = corners[j, 0], corners[j, 1], corners[j, 2]
+            least, most = min(a[1], b[1], c[1]), max(a[1], b[1], c[1])
+            for k in range(np.searchsorted(ys, least), np.searchsorted(ys, most)):
+                y = ys[k]
+                ab = (b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])
+                bc = (c[0] - b[0]) * (y - b[1]) - (c[1] - b[1]) * (x - b[0])
+                ca = (a[0] - c[0]) * (y - c[1]) - (a[1] - c[1]) * (x - c[0])
+                if (ab > 0.0) == (bc > 0.0) == (ca > 0.0):
+                    total = ab + bc + ca
+                    if total != 0.0:
+                        top = (bc * a[2] + ca * b[2] + ab * c[2]) / total
+                        for m in range(np.searchsorted(zs, top)):
+                            flags[i, k, m] = not flags[i, k, m]
+    return flags
+
+
+def is_inside_grid(mesh: Mesh, xs: Floats, ys: Floats, zs: Floats) -> NDArray[np.bool_]:
+    """Return which points of a grid lie inside a closed mesh, shape (x, y, z).
+
+    Args:
+        mesh: The closed surface.
+        xs: Places along, rising, shape (x,) [m].
+        ys: Places across, rising, shape (y,) [m].
+        zs: Heights, rising, shape (z,) [m].
+    """
+    low, high = mesh.bounds
+    corners, starts, which = _sliced(mesh)
+    share = (xs + ASIDE[0] - low[0]) / max(float(high[0] - low[0]), 1e-12)
+    near = (share >= 0.0) & (share <= 1.0)
+    flags = np.zeros((len(xs), len(ys), len(zs)), bool)
+    if near.any():
+        slices = np.clip((share[near] * SLICES).astype(int), 0, SLICES - 1)
+        beside = xs[near] + ASIDE[0], ys + ASIDE[1], np.ascontiguousarray(zs + ASIDE[2])
+        flags[near] = _column_flags(corners, starts, which, beside[0], slices, beside[1], beside[2])
+    return flags

@@ -11,6 +11,7 @@ from trimdive.cli.dive import add_to as add_dive
 from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
+from trimdive.cli.place import add_to as add_place
 from trimdive.cli.reach import add_to as add_reach
 from trimdive.cli.tub import add_to as add_tub
 from trimdive.cli.wethands import add_to as add_wet_hands
@@ -114,6 +115,7 @@ def draw(
 add_dive(app)
 add_what_if(app)
 add_reach(app)
+add_place(app)
 add_tub(app)
 add_lists(app)
 add_mesh(app)

@@ -3,6 +3,7 @@
 ``read`` takes "11 in", "8 1/2 in", "3 lb 4 oz", "2,4 mm" or "57 °F"; ``write`` gives text back.
 """
 
+from trimdive.units.bounds import most, within
 from trimdive.units.reading import read, read_spread, unit_named
 from trimdive.units.spread import Spread
 from trimdive.units.table import Unit, kinds, usual_names
@@ -13,11 +14,13 @@ __all__ = [
     "Unit",
     "exact",
     "kinds",
+    "most",
     "number_in",
     "read",
     "read_spread",
     "unit_named",
     "usual_names",
+    "within",
     "write",
     "write_spread",
 ]

@@ -1,0 +1,28 @@
+"""What is wrong with lanes: they name nothing aboard, or let nothing slide."""
+
+from collections.abc import Iterator
+
+from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.checks import unknown
+from trimdive.boatfile.messages import Mistake
+
+LANE_ENDS = (("x_aft", "x_fore"), ("y_starboard", "y_port"), ("z_bottom", "z_top"))
+
+
+def lane_mistakes(boat: Boat) -> Iterator[Mistake]:
+    """Yield lanes that name nothing aboard, or let nothing slide."""
+    names = [*(c.name for c in boat.cylinders), *(t.name for t in boat.tanks)]
+    names += [piece.name for piece in boat.pieces if piece.name]
+    taken: dict[str, int] = {}
+    for number, lane in enumerate(boat.lanes):
+        for name in lane.things:
+            if name not in names:
+                yield unknown(("lane", number, "things"), "part", name, names)
+            elif name in taken:
+                what = f"'{name}' slides in lane[{taken[name] + 1}] already"
+                yield Mistake(("lane", number, "things"), what, "Name it in one of them.")
+            taken.setdefault(name, number)
+        ends = (getattr(lane, field) for pair in LANE_ENDS for field in pair)
+        if all(end is None for end in ends):
+            what = "it lets nothing slide"
+            yield Mistake(("lane", number), what, "Add x_aft and x_fore, or other limits.")

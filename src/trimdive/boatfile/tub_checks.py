@@ -1,0 +1,81 @@
+"""What cannot be right in readings of the tub, once places are worked out."""
+
+from collections.abc import Iterator
+
+from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.checks import unknown
+from trimdive.boatfile.messages import Mistake
+from trimdive.boatfile.places import Path
+from trimdive.boatfile.tub import FIGURE, NEEDED, SPREAD_KINDS, Reading
+from trimdive.data import table
+from trimdive.errors import UnitError
+from trimdive.units import read
+
+Mistakes = Iterator[Mistake]
+AT_A_PLACE = ("draught", "freeboard")
+
+
+def tub_mistakes(boat: Boat) -> Mistakes:
+    """Yield what is wrong with the readings of a boat."""
+    for number, one in enumerate(boat.readings):
+        path: Path = ("reading", number)
+        if len(one.kinds) != 1:
+            what = f"it tells {' and '.join(one.kinds) or 'nothing'}"
+            fields = ", ".join(FIGURE.values())
+            yield Mistake(path, what, f"Write one of {fields} in each [[reading]].")
+            continue
+        yield from _companions(path, one)
+        yield from _names(path, one, boat)
+        yield from _texts(path, one)
+
+
+def _companions(path: Path, one: Reading) -> Mistakes:
+    """Yield figures that lack what belongs beside them."""
+    for field in NEEDED.get(one.kind, ()):
+        if getattr(one, field) is None:
+            what = f"'{FIGURE[one.kind]}' needs '{field}' beside it"
+            yield Mistake(path, what, f"Add a line: {field} = …")
+    if one.kind in AT_A_PLACE and (one.at is None) == (one.x is None):
+        what = "it needs either a mark or a place along the boat"
+        yield Mistake(path, what, 'Add at = "…", the name of a mark, or x = "…".')
+    if one.x_aft is not None and one.x_aft == one.x_fore:
+        yield Mistake(path, "aft and fore are the same place", "Measure where they were.")
+    if one.side is not None and one.kind in AT_A_PLACE and one.y is None:
+        what = "read on one side, it needs y, how far that side is from the middle line"
+        yield Mistake(path, what, "Add y, or read both sides, write the mean and take side out.")
+    if one.kind == "shift" and not one.moved:
+        yield Mistake((*path, "moved"), "nothing was moved", "Write the weight that was moved.")
+    if one.kind == "mass" and not one.mass:
+        yield Mistake((*path, "mass"), "the scale read nothing", "Write what it read.")
+
+
+def _names(path: Path, one: Reading, boat: Boat) -> Mistakes:
+    """Yield marks, tanks and materials that there are not."""
+    marks = [mark.name for mark in boat.marks]
+    if one.at is not None and one.at not in marks:
+        yield unknown((*path, "at"), "mark", one.at, marks)
+    tanks = [tank.name for tank in boat.tanks]
+    if one.tank is not None and one.tank not in tanks:
+        yield unknown((*path, "tank"), "tank", one.tank, tanks)
+    materials = [row["key"] for row in table("materials")]
+    if one.of not in materials:
+        yield unknown((*path, "of"), "material", one.of, materials)
+
+
+def _texts(path: Path, one: Reading) -> Mistakes:
+    """Yield spreads and fillings that cannot be read."""
+    for field, text, kind in (
+        ("spread", one.spread.lstrip("± "), SPREAD_KINDS[one.kind]),
+        ("tanks", "" if one.tanks in ("blown", "full") else one.tanks, "percent"),
+    ):
+        if not text:
+            continue
+        try:
+            size = read(text, kind, None)
+        except UnitError as error:
+            yield Mistake((*path, field), error.what, error.mend, is_unit=True)
+            continue
+        if field == "spread" and size <= 0:
+            yield Mistake((*path, field), "it may be off by nothing", "Write more than nothing.")
+        if field == "tanks" and not 0 <= size <= 1:
+            yield Mistake((*path, field), f"'{text}' is no filling", "Write 0 to 100 %.")

@@ -1,0 +1,75 @@
+"""``place``: where lead, foam and what may slide go; reads, calls and shows."""
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trimdive.cli.answer import Answer, finish
+from trimdive.cli.opening import boat_file, opened
+
+if TYPE_CHECKING:
+    from trimdive.place import Reached
+    from trimdive.place.solve import Told
+
+BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
+Apply = Annotated[
+    bool, typer.Option("--apply", help="Write it into the boat file; the one before is kept.")
+]
+Mend = Annotated[
+    bool, typer.Option("--mend", help="With --apply: also make the mends that lead cannot do.")
+]
+Take = Annotated[
+    int | None, typer.Option("--take", help="Take this one of the changes that are offered.")
+]
+Aims = Annotated[
+    str | None,
+    typer.Option("--aims", help='What counts most, first: "mass, pieces, foam, moves".'),
+]
+Keep = Annotated[
+    str | None, typer.Option("--keep", help='"lead", "foam" or both: pieces that stay as they are.')
+]
+Above = Annotated[
+    bool, typer.Option("--above", help="Foam may go above the waterline too; it costs litres.")
+]
+Anew = Annotated[
+    bool, typer.Option("--anew", help="Place her even where she is in order as she is.")
+]
+Seconds = Annotated[float, typer.Option("--seconds", help="Time that it may take.", min=1, max=600)]
+
+
+def place(
+    boat: BoatFile, aims: Aims = None, keep: Keep = None, above: Above = False,
+    anew: Anew = False, take: Take = None, mend: Mend = False, apply: Apply = False,
+    seconds: Seconds = 20.0, as_json: Json = False,
+) -> None:  # fmt: skip
+    """Where lead, foam and what may slide go, so that both states come right."""
+    from trimdive.cli.place_asked import saved_with, taken, wish_of
+    from trimdive.cli.place_text import place_json, place_text
+    from trimdive.putright.work import work
+
+    her = opened(boat)
+    wish = wish_of(her.boat.placing, aims, keep, above=above)
+    done = taken(work(her, wish, seconds, anew=anew, told=_told()), take)
+    saved = saved_with(boat_file(boat), done, mend=mend) if apply else None
+    answer = place_json(done, saved) if as_json else [*place_text(done, boat, saved)]
+    finish(saved or her, answer)
+
+
+def _progress(now: "Reached") -> None:
+    """Tell a person at a terminal how far it is."""
+    from trimdive.cli.place_text import reached_words
+
+    typer.echo(reached_words(now), err=True)
+
+
+def _told() -> "Told | None":
+    """Return what tells how far it is; None where nobody looks on."""
+    return _progress if sys.stderr.isatty() else None
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add the command."""
+    app.command("place", cls=Answer)(place)

@@ -1,0 +1,81 @@
+"""What is asked of ``place``: aims, what is kept, which change is taken, and the file with it."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from trimdive.errors import BoatFileError
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.boatfile.placing import Aim, Placing
+    from trimdive.putright.work import Work
+
+KINDS = ("lead", "foam")
+
+
+def _listed(text: str, known: tuple[str, ...], option: str) -> list[str]:
+    """Return the words of an option, each one of those that are known.
+
+    Raises:
+        BoatFileError: One is not, or stands twice.
+    """
+    names = [name.strip().lower() for name in text.replace(" and ", ",").split(",")]
+    for name in names:
+        if name not in known:
+            raise BoatFileError(f"'{name}' is none", option, f"Write {', '.join(known)}.")
+    if len(set(names)) < len(names):
+        raise BoatFileError(f"'{text}' names one twice", option, "Name each once.")
+    return names
+
+
+def wish_of(wish: "Placing", aims: str | None, keep: str | None, *, above: bool) -> "Placing":
+    """Return how she is to be placed: as her file says, but for what is asked for.
+
+    Raises:
+        BoatFileError: Something that is asked for is not known.
+    """
+    from trimdive.boatfile.placing import AIMS
+
+    changed: dict[str, object] = {"above": wish.above or above}
+    if aims is not None:
+        named: list[Aim] = [a for a in _listed(aims, AIMS, "--aims") if a in AIMS]
+        changed["aims"] = (*named, *(aim for aim in AIMS if aim not in named))
+    if keep is not None:
+        kept = _listed(keep, KINDS, "--keep")
+        changed |= {kind: "keep" if kind in kept else "anew" for kind in KINDS}
+    return wish.model_copy(update=changed)
+
+
+def taken(done: "Work", number: int | None) -> "Work":
+    """Return the work with the change taken that was asked for, if any was.
+
+    Raises:
+        BoatFileError: There is no such change on offer.
+    """
+    from trimdive.putright.work import with_cure
+
+    if number is None:
+        return done
+    if not 1 <= number <= len(done.cures):
+        count = len(done.cures)
+        what = f"there is no change {number} on offer"
+        mend = f"Name one of 1 to {count}." if count else "Leave --take out."
+        raise BoatFileError(what, "--take", mend)
+    return with_cure(done, number - 1)
+
+
+def saved_with(file: Path, done: "Work", *, mend: bool) -> "Assessment | None":
+    """Return her as she is with all of it written into her file; None where nothing is to write.
+
+    Raises:
+        BoatFileError: Mends are needed first, which were not asked for; or it cannot be written.
+    """
+    from trimdive.boatfile import load
+    from trimdive.putright.work import written
+
+    if done.found is None:
+        return None
+    if done.steps and not mend:
+        what = "nothing was written: she needs mends first that lead cannot do"
+        raise BoatFileError(what, str(file), "See them without --apply, or add --mend.")
+    return written(load(file), done.edits)

@@ -1,0 +1,382 @@
+"""``place``: the pieces, what hinders a placing and what would mend it, as text and as JSON."""
+
+import shlex
+from collections.abc import Callable, Iterator, Sequence
+from math import degrees, inf
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.answer import Document
+from trimdive.cli.as_json import common, state_document
+from trimdive.cli.layout import Block, Cells, heading, labelled, line, table
+from trimdive.units import write
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.findings import Edit
+    from trimdive.place import Reached, Shortfall
+    from trimdive.putright.mends import Cure, Mend
+    from trimdive.putright.pieces import Placed
+    from trimdive.putright.placing import Placement
+    from trimdive.putright.work import Work
+
+CONDITIONS = {
+    "waterline-band": "she floats on her waterline",
+    "trim-surfaced": "she lies level with tanks blown",
+    "heel": "she lies upright with tanks blown",
+    "gm-least": "she is stiff enough on the surface (GM)",
+    "trim-dived": "she hangs level dived",
+    "heel-dived": "she hangs upright dived",
+    "bg-least": "she stands up well enough dived (BG)",
+    "tank-margin": "the tanks hold what she needs, and a margin",
+    "stuck-tank": "she stays up with one tank stuck full",
+}
+ACTIONS = {"new": "lay", "cut": "cut", "out": "take out", "move": "move"}
+AIMS = {"mass": "lead and foam", "pieces": "pieces", "foam": "foam", "moves": "moves"}
+FEW = 0.0005  # kg; less than this is not told as a gap
+
+
+def place_text(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Block]:
+    """Yield what ``place`` prints.
+
+    Args:
+        done: What came of it.
+        given: BOAT as typed.
+        saved: Her as written into her file; None where it was not.
+    """
+    her = done.her
+    yield line(words.title(her))
+    if done.done:
+        yield line("In order as she is: nothing is to be placed. --anew places her all the same.")
+        return
+    if done.mends or done.found is None:
+        yield from _hindered(done)
+    if done.mends:
+        yield heading("First, what lead cannot mend")
+        yield labelled((f"{k}.", mend_words(mend, her)) for k, mend in enumerate(done.mends, 1))
+    if done.found is not None:
+        yield from _found(done, done.found)
+    else:
+        yield from _offered(done)
+    yield from _end(done, given, saved)
+
+
+def _hindered(done: "Work") -> Iterator[Block]:
+    from trimdive.putright.placing import Hindered
+
+    alone = done.hindered if done.found is None and done.hindered else done.alone
+    if not isinstance(alone, Hindered):
+        return
+    yield heading("Lead, foam and what may slide alone cannot put her right")
+    if alone.shortfalls:
+        rows = [(CONDITIONS[s.key], lacking(done.her, s)) for s in alone.shortfalls]
+        yield table(["what cannot be kept", "by"], rows)
+        if len(rows) > 1:
+            yield line("All of these together are in the way; none alone.")
+    elif alone.left:
+        yield labelled(("-", one.what) for one in alone.left)
+    else:
+        yield line("No choice of whole pieces keeps every condition; see --seconds and [placing].")
+
+
+def lacking(her: "Assessment", one: "Shortfall") -> str:
+    """Return by how much a condition falls short, in the boat's units."""
+    if one.kind == "angle":
+        return f"{degrees(one.value):.1f}°"
+    if one.kind == "volume":
+        unit = her.boat.units.shown("volume")
+        return write(one.value, "volume", "ml" if unit == "L" and one.value < 1e-4 else unit)
+    return her.boat.units.write(one.value, one.kind)
+
+
+def mend_words(mend: "Mend", her: "Assessment") -> str:
+    """Return a mend in one or two sentences, without what placing does by itself."""
+    what = mend.finding.what
+    what = what if what.split(" ")[0].find(".") > 0 else f"{what[:1].upper()}{what[1:]}"
+    stop = "" if what.endswith("?") else "."
+    return f"{what}{stop} {_changes(mend.edits, her) or mend.finding.mend}"
+
+
+def _changes(edits: Sequence["Edit"], her: "Assessment") -> str:
+    """Return changes that move things, in words; nothing for any other change."""
+    from trimdive.bodies.build import numbered
+
+    boat = her.boat
+    known: dict[str, object] = {f"tank[{i}]": t for i, t in enumerate(boat.tanks, 1)}
+    known |= dict(numbered(boat))
+    texts: list[str] = []
+    for edit in edits:
+        for field, value in edit.fields:
+            piece = known.get(edit.path)
+            was = getattr(piece, field, None)
+            if edit.action != "set" or field not in WAYS or not isinstance(was, float):
+                return ""
+            far = float(str(value)) - was
+            way = WAYS[field][far < 0]
+            far_words = boat.units.write(abs(far), "length")
+            texts.append(f"{getattr(piece, 'name', edit.path)} {far_words} {way}")
+    return f"Move {', '.join(texts)}." if texts else ""
+
+
+WAYS = {
+    "x": ("forward", "aft"),
+    "water_end": ("forward", "aft"),
+    "y": ("to port", "to starboard"),
+    "z": ("up", "down"),
+}
+
+
+def _found(done: "Work", found: "Placement") -> Iterator[Block]:
+    her = done.her
+    yield heading("Then the pieces" if done.mends else "The pieces")
+    if found.things:
+        head = ["", "mass", "cut to", f"from {her.boat.told_from}", "height", "side"]
+        yield table(head, [piece_row(her, k, one) for k, one in enumerate(found.things, 1)])
+        yield line(_foot(her))
+    else:
+        yield line("None: with that she is in order.")
+    yield heading("Before and after")
+    yield table(["", "before", "after"], before_after(her, found.after))
+    for one in found.aims:
+        text = proof(her, one)
+        if text:
+            yield line(text)
+
+
+def _foot(her: "Assessment") -> str:
+    return (
+        "Mass, and of a pair both together; length × breadth × height of one; to its middle from "
+        f"the {her.boat.told_from}, height of its middle above the keel line."
+    )
+
+
+def piece_row(her: "Assessment", number: int, one: "Placed") -> list[str]:
+    """Return one thing to do as a row."""
+    units, boat = her.boat.units, her.boat
+    what = f"{number}. {ACTIONS[one.action]} {one.name}"
+    if one.action == "move":
+        far = one.place - one.was
+        axis = int(abs(far).argmax())
+        way = WAYS["xyz"[axis]][float(far[axis]) < 0]
+        text = f"{units.write(abs(float(far[axis])), 'length')} {way}"
+        return [what, words.mass(boat, one.mass), text, "", "", ""]
+    mass = words.mass(boat, one.mass)
+    if one.action == "cut":
+        mass = f"{mass} (was {words.mass(boat, one.before)})"
+    if one.action == "out":
+        mass = words.mass(boat, one.before)
+    side = "both" if one.pair else _side(her, float(one.place[1]))
+    return [
+        what,
+        mass,
+        cut_size(her, one),
+        words.place(boat, float(one.place[0])),
+        units.write(float(one.place[2]), "length"),
+        side,
+    ]
+
+
+def _side(her: "Assessment", y: float) -> str:
+    if abs(y) < 5e-4:
+        return "middle"
+    return f"{her.boat.units.write(abs(y), 'length')} {'port' if y > 0 else 'stbd'}"
+
+
+def cut_size(her: "Assessment", one: "Placed") -> str:
+    """Return length × breadth × height of a piece, or a dash where its shape is not told."""
+    if one.action == "out" or not one.size[1]:
+        return "–"
+    unit = her.boat.units.shown("length")
+    sizes = [write(size, "length", unit).removesuffix(f" {unit}") for size in one.size]
+    return f"{' × '.join(sizes)} {unit}"
+
+
+def before_after(before: "Assessment", after: "Assessment") -> list[Cells]:
+    """Return the figures of both states before and after, a row each."""
+    return [[name, told(before), told(after)] for name, told in FIGURES.items()]
+
+
+def _off(her: "Assessment") -> str:
+    state = her.surfaced
+    if state.rest.under:
+        return "sinks"
+    line_meant = her.boat.waterline
+    off = state.draught(her.midships) - (line_meant.height_at(her.midships) if line_meant else 0.0)
+    text = her.boat.units.write(abs(off), "length")
+    if not any(figure in text for figure in "123456789"):
+        return "as meant"
+    return f"{text} {'low' if off > 0 else 'high'}"
+
+
+def _lead(her: "Assessment") -> str:
+    return words.mass(her.boat, her.masses.of_kind("lead"))
+
+
+def _foam(her: "Assessment") -> str:
+    volume = sum(body.volume for body in her.bodies if body.kind == "foam")
+    return her.boat.units.write(volume, "volume")
+
+
+def _neutral(her: "Assessment") -> str:
+    if not her.boat.tanks:
+        return "no tank"
+    if not her.full.rest.under:
+        return f"stays up, {words.weight(her.boat, her.full.rest.excess)}"
+    return words.share(her.neutral)
+
+
+def _least_gm(her: "Assessment") -> str:
+    return her.boat.units.write(min(moment.state.gm_t for moment in her.dive), "length")
+
+
+FIGURES: dict[str, Callable[["Assessment"], str]] = {
+    "on the surface: waterline amidships": _off,
+    "on the surface: tips by": lambda her: words.tips(her.boat, her.surfaced.trim_angle),
+    "on the surface: leans": lambda her: words.leans(her.boat, her.surfaced.heel),
+    "neutral dived at": _neutral,
+    "dived: tips by": lambda her: words.tips(her.boat, her.lowest.trim_angle),
+    "dived: leans": lambda her: words.leans(her.boat, her.lowest.heel),
+    "dived: stands up by (BG)": lambda her: her.boat.units.write(her.bg, "length"),
+    "least GM on the way down": _least_gm,
+    "lead": _lead,
+    "foam": _foam,
+    "dry mass": lambda her: words.mass(her.boat, her.floater.mass),
+}
+
+
+def proof(her: "Assessment", one: "Reached") -> str:
+    """Return how sure it is that no placing does better, in a sentence, or nothing."""
+    if one.aim == "mass":
+        gap = max(one.value - one.bound, 0.0)
+        if one.proven or gap < FEW:
+            return "Proven: no choice of these pieces and places is lighter."
+        return (
+            f"Could still be {words.mass(her.boat, gap)} lighter; more time (--seconds) may tell."
+        )
+    if one.aim == "pieces" and not one.proven and 1 <= one.value - one.bound < inf:
+        return f"Perhaps {one.value - one.bound:.0f} pieces fewer would do."
+    return ""
+
+
+def reached_words(one: "Reached") -> str:
+    """Return how far a placing is, for a person who waits."""
+    sure = "proven" if one.proven else f"no less than {one.bound:.4g}"
+    unit = {"mass": " kg", "pieces": "", "foam": " m³", "moves": " m"}[one.aim]
+    return f"{AIMS[one.aim]}: {one.value:.4g}{unit}, {sure}"
+
+
+def _offered(done: "Work") -> Iterator[Block]:
+    """Yield changes of another kind that would do."""
+    if not done.cures:
+        yield heading("What would mend it")
+        yield line(
+            "No single change that was tried does: each tank moved in its cylinder, or foam above "
+            "the waterline. See trimdive check, and give more room: [[pocket]], [[lane]]."
+        )
+        return
+    yield heading("Any one of these would do; each was let go and lies right")
+    yield labelled((f"{k}.", cure_words(done.her, cure)) for k, cure in enumerate(done.cures, 1))
+
+
+def cure_words(her: "Assessment", cure: "Cure") -> str:
+    """Return a change of another kind in a sentence."""
+    units = her.boat.units
+    if cure.kind == "foam":
+        volume = sum(t.volume for t in cure.found.things if t.kind == "foam")
+        high = [t for t in cure.found.things if t.kind == "foam" and t.action == "new"]
+        places = ", ".join(words.place(her.boat, float(t.place[0])) for t in high)
+        return (
+            f"{units.write(volume, 'volume')} of foam above the waterline, {places} from the "
+            f"{her.boat.told_from}; it takes as much more water."
+        )
+    moves = [t for t in cure.found.things if t.action == "move"]
+    texts = [
+        f"{t.name} {units.write(abs(float((t.place - t.was)[0])), 'length')} "
+        f"{words.way(float((t.place - t.was)[0]))[0]}"
+        for t in moves
+    ]
+    more = len(cure.found.things) - len(moves)
+    tail = f", and {more} pieces of lead or foam cut anew" if more else ""
+    return f"Move {' and '.join(texts)}{tail}."
+
+
+def _end(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Block]:
+    """Yield how to take it over, or what was written."""
+    yield line()
+    boat = shlex.quote(str(given))
+    if saved is not None:
+        yield line("Written into the boat file; the one before is kept beside it.")
+        if saved.in_order:
+            yield line("In order.")
+            return
+        count = words.things(words.to_put_right(saved))
+        yield line(f"{count}: trimdive check {boat}")
+        return
+    if done.found is not None:
+        left = done.found.left
+        mend = " --mend" if done.steps else ""
+        yield line(f"To take it over: trimdive place {boat}{mend} --apply")
+        if left:
+            yield line(f"{words.things(len(left))} even then: trimdive check tells them.")
+    elif done.cures:
+        mend = " --mend" if done.steps else ""
+        yield line(f"To take one over: trimdive place {boat} --take 1{mend} --apply")
+
+
+def _piece_document(one: "Placed") -> Document:
+    return {
+        "action": one.action,
+        "kind": one.kind,
+        "name": one.name,
+        "path": one.path or None,
+        "mass_kg": one.mass,
+        "mass_before_kg": one.before,
+        "volume_m3": one.volume,
+        "length_m": one.size[0],
+        "breadth_m": one.size[1],
+        "height_m": one.size[2],
+        "x_m": float(one.place[0]),
+        "y_m": float(one.place[1]),
+        "z_m": float(one.place[2]),
+        "pair": one.pair,
+        "moved_m": [float(far) for far in one.place - one.was],
+    }
+
+
+def _placement(found: "Placement | None") -> Document | None:
+    if found is None:
+        return None
+    return {
+        "pieces": [_piece_document(one) for one in found.things],
+        "aims": [
+            {"aim": a.aim, "value": a.value, "bound": a.bound, "proven": a.proven}
+            for a in found.aims
+        ],
+        "rounds": found.rounds,
+        "surfaced": state_document(found.after, found.after.surfaced),
+        "dived": state_document(found.after, found.after.lowest),
+        "left": [one.what for one in found.left],
+    }
+
+
+def place_json(done: "Work", saved: "Assessment | None") -> Document:
+    """Return what ``place --json`` prints."""
+    from trimdive.putright.placing import Hindered
+
+    alone = done.hindered or done.alone
+    lacks = alone.shortfalls if isinstance(alone, Hindered) else ()
+    return {
+        **common(saved or done.her),
+        "nothing_to_place": done.done,
+        "shortfalls": [{"key": s.key, "kind": s.kind, "value_si": s.value} for s in lacks],
+        "mends": [
+            {"key": m.finding.key, "subject": m.finding.subject, "words": mend_words(m, done.her)}
+            for m in done.mends
+        ],
+        "placement": _placement(done.found),
+        "cures": [
+            {"words": cure_words(done.her, c), "placement": _placement(c.found)} for c in done.cures
+        ],
+        "written": saved is not None,
+    }

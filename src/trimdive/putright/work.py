@@ -1,0 +1,95 @@
+"""The whole of a placing: as she is, or after what lead cannot mend, and the boat file with it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trimdive.assess import Assessment, read_beside
+from trimdive.boatfile import Loaded, save, save_beside
+from trimdive.boatfile.placing import Placing
+from trimdive.findings import Edit
+from trimdive.place.solve import Told
+from trimdive.putright.mends import Cure, Mend, cures, in_order, mended, unmoved
+from trimdive.putright.placing import Hindered, Placement, place
+from trimdive.putright.writing import beside, rewritten
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """What came of a placing."""
+
+    her: Assessment  # as she is
+    done: bool  # she is in order as she is: nothing is to be placed
+    alone: Placement | Hindered | None  # without any mend; None: not tried, since she is in order
+    mends: tuple[Mend, ...]  # what lead cannot mend, first
+    steps: tuple[tuple[Edit, ...], ...]  # the same as changes, one step after another
+    found: Placement | None  # after those mends, or alone where none are needed
+    hindered: Hindered | None  # after those mends
+    cures: tuple[Cure, ...]  # changes of another kind, where nothing else helped
+
+    @property
+    def edits(self) -> tuple[tuple[Edit, ...], ...]:
+        """Return all changes, one step after another."""
+        return (*self.steps, *((self.found.edits,) if self.found else ()))
+
+
+def work(
+    her: Assessment, wish: Placing, seconds: float, *, anew: bool = False, told: Told | None = None
+) -> Work:
+    """Return what is to be done to a boat so that she lies right in both states.
+
+    Args:
+        her: The boat.
+        wish: How she is to be placed.
+        seconds: Time that each placing may take [s].
+        anew: Place her even where she is in order as she is.
+        told: Called with every improvement.
+    """
+    others = mended(her, wish, seconds, told)
+    if in_order(her) and others is None and not anew:
+        return Work(
+            her=her, done=True, alone=None, mends=(), steps=(), found=None, hindered=None, cures=()
+        )
+    alone = place(her, wish, seconds, told)
+    if isinstance(alone, Placement) and (others is None or not alone.left):
+        return Work(
+            her=her, done=False, alone=alone, mends=(), steps=(), found=alone, hindered=None,
+            cures=(),
+        )  # fmt: skip
+    now, found = (her, alone) if others is None else (others.her, others.found)
+    is_found = isinstance(found, Placement)
+    return Work(
+        her=her,
+        done=False,
+        alone=alone,
+        mends=others.mends if others else (),
+        steps=others.edits if others else (),
+        found=found if isinstance(found, Placement) else None,
+        hindered=found if isinstance(found, Hindered) else None,
+        cures=() if is_found else cures(now, wish, told),
+    )
+
+
+def with_cure(done: Work, number: int) -> Work:
+    """Return the work with one of its cures taken, counted from 0."""
+    cure = done.cures[number]
+    return Work(
+        her=done.her, done=False, alone=done.alone, mends=done.mends, steps=done.steps,
+        found=unmoved(cure.found), hindered=None, cures=done.cures,
+    )  # fmt: skip
+
+
+def written(loaded: Loaded, steps: Sequence[Sequence[Edit]]) -> Assessment:
+    """Write changes into a boat file and the files beside it, and return her as she is then.
+
+    Raises:
+        BoatFileError: The file was changed meanwhile, or cannot be written; it is then as it was.
+    """
+    text, files, others = loaded.text, dict(read_beside(loaded)), dict[str, bytes]()
+    for edits in steps:
+        text = rewritten(text, edits, files)
+        others |= beside(edits)
+        files |= others
+    saved = save(loaded, text)
+    for name, data in others.items():
+        save_beside(saved, name, data)
+    return Assessment(boat=saved.boat, files=read_beside(saved))
