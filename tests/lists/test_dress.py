@@ -255,3 +255,10 @@ def test_no_heads_but_masses_with_their_units() -> None:
 def test_a_formula_in_a_text_file_is_no_mass() -> None:
     preview = read("Part,Mass [g]\nmotor,=B4*2\nservo,55\n")
     assert "a formula, not a result" in preview.not_understood[0].why
+
+
+@pytest.mark.parametrize("figure", ["1e99 kg", "99999999"])
+def test_a_mass_that_no_boat_can_have_is_not_understood(figure: str) -> None:
+    preview = read(f"Part,Mass [kg]\nhull,{figure}\nmotor,0.19\n")
+    assert masses(preview) == {"motor": 0.19}
+    assert "more than a model boat can have; write at most 10 t" in preview.not_understood[0].why

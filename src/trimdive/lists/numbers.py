@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from trimdive.errors import UnitError
 from trimdive.lists.sheet import Cell
 from trimdive.lists.words import folded, unit_name, words
-from trimdive.units import read
+from trimdive.units import read, within
 
 TOKEN = re.compile(r"\d[\d.,]*\d|\d")
 ABOUT = re.compile(r"^(?:~|≈|±|ca\.?|approx\.?|about|circa|env\.?|rund|etwa)\s*", re.IGNORECASE)
@@ -85,10 +85,10 @@ def figure(cell: Cell, kind: str, unit: str, how: Marks) -> Figure:
         how: How the list writes decimals.
 
     Raises:
-        UnitError: It is no such quantity, or may mean two.
+        UnitError: It is no such quantity, may mean two, or is more than a model boat can have.
     """
     if cell.is_number:
-        value = read(cell.text, kind, cell.unit or unit or None)
+        value = within(read(cell.text, kind, cell.unit or unit or None), kind, cell.text)
         return Figure(value=value, digit=_digit(cell.text, value), spread="", is_about=False)
     bare = cell.text.strip()
     plain = ABOUT.sub("", bare)
@@ -97,7 +97,7 @@ def figure(cell: Cell, kind: str, unit: str, how: Marks) -> Figure:
     text = _spelled(_pointed(middle.strip(), how, kind, own), kind)
     spread = _spelled(_pointed(behind[0].strip(), how, "mass", own), "mass") if behind else ""
     unit = _last_unit(text, kind) or _last_unit(spread, kind) or unit
-    value = read(text, kind, unit or None)
+    value = within(read(text, kind, unit or None), kind, bare)
     if spread and spread[-1].isdigit():
         spread += f" {unit}"
     return Figure(value=value, digit=_digit(text, value), spread=spread, is_about=plain != bare)
