@@ -37,24 +37,28 @@ Above = Annotated[
 Anew = Annotated[
     bool, typer.Option("--anew", help="Place her even where she is in order as she is.")
 ]
+Card = Annotated[Path | None, typer.Option("--card", help="Folder for the placing card, as SVG.")]
 Seconds = Annotated[float, typer.Option("--seconds", help="Time that it may take.", min=1, max=600)]
 
 
 def place(
     boat: BoatFile, aims: Aims = None, keep: Keep = None, above: Above = False,
     anew: Anew = False, take: Take = None, mend: Mend = False, apply: Apply = False,
-    seconds: Seconds = 20.0, as_json: Json = False,
+    card: Card = None, seconds: Seconds = 20.0, as_json: Json = False,
 ) -> None:  # fmt: skip
     """Where lead, foam and what may slide go, so that both states come right."""
     from trimdive.cli.place_asked import saved_with, taken, wish_of
-    from trimdive.cli.place_text import place_json, place_text
+    from trimdive.cli.place_card import card_file
+    from trimdive.cli.place_json import place_json
+    from trimdive.cli.place_text import place_text
     from trimdive.putright.work import work
 
     her = opened(boat)
     wish = wish_of(her.boat.placing, aims, keep, above=above)
     done = taken(work(her, wish, seconds, anew=anew, told=_told()), take)
+    drawn = card_file(done, card)
     saved = saved_with(boat_file(boat), done, mend=mend) if apply else None
-    answer = place_json(done, saved) if as_json else [*place_text(done, boat, saved)]
+    answer = place_json(done, saved, drawn) if as_json else [*place_text(done, boat, saved, drawn)]
     finish(saved or her, answer)
 
 

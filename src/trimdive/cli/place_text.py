@@ -1,4 +1,4 @@
-"""``place``: the pieces, what hinders a placing and what would mend it, as text and as JSON."""
+"""``place``: the pieces, what hinders a placing and what would mend it."""
 
 import shlex
 from collections.abc import Callable, Iterator, Sequence
@@ -7,8 +7,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli import words
-from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common, state_document
 from trimdive.cli.layout import Block, Cells, heading, labelled, line, table
 from trimdive.units import write
 
@@ -37,13 +35,16 @@ AIMS = {"mass": "lead and foam", "pieces": "pieces", "foam": "foam", "moves": "m
 FEW = 0.0005  # kg; less than this is not told as a gap
 
 
-def place_text(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Block]:
+def place_text(
+    done: "Work", given: Path, saved: "Assessment | None", drawn: Path | None = None
+) -> Iterator[Block]:
     """Yield what ``place`` prints.
 
     Args:
         done: What came of it.
         given: BOAT as typed.
         saved: Her as written into her file; None where it was not.
+        drawn: The file of the placing card, where it was asked for.
     """
     her = done.her
     yield line(words.title(her))
@@ -59,6 +60,8 @@ def place_text(done: "Work", given: Path, saved: "Assessment | None") -> Iterato
         yield from _found(done, done.found)
     else:
         yield from _offered(done)
+    if drawn is not None:
+        yield line(f"Placing card: {drawn}")
     yield from _end(done, given, saved)
 
 
@@ -322,61 +325,3 @@ def _end(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Bloc
     elif done.cures:
         mend = " --mend" if done.steps else ""
         yield line(f"To take one over: trimdive place {boat} --take 1{mend} --apply")
-
-
-def _piece_document(one: "Placed") -> Document:
-    return {
-        "action": one.action,
-        "kind": one.kind,
-        "name": one.name,
-        "path": one.path or None,
-        "mass_kg": one.mass,
-        "mass_before_kg": one.before,
-        "volume_m3": one.volume,
-        "length_m": one.size[0],
-        "breadth_m": one.size[1],
-        "height_m": one.size[2],
-        "x_m": float(one.place[0]),
-        "y_m": float(one.place[1]),
-        "z_m": float(one.place[2]),
-        "pair": one.pair,
-        "moved_m": [float(far) for far in one.place - one.was],
-    }
-
-
-def _placement(found: "Placement | None") -> Document | None:
-    if found is None:
-        return None
-    return {
-        "pieces": [_piece_document(one) for one in found.things],
-        "aims": [
-            {"aim": a.aim, "value": a.value, "bound": a.bound, "proven": a.proven}
-            for a in found.aims
-        ],
-        "rounds": found.rounds,
-        "surfaced": state_document(found.after, found.after.surfaced),
-        "dived": state_document(found.after, found.after.lowest),
-        "left": [one.what for one in found.left],
-    }
-
-
-def place_json(done: "Work", saved: "Assessment | None") -> Document:
-    """Return what ``place --json`` prints."""
-    from trimdive.putright.placing import Hindered
-
-    alone = done.hindered or done.alone
-    lacks = alone.shortfalls if isinstance(alone, Hindered) else ()
-    return {
-        **common(saved or done.her),
-        "nothing_to_place": done.done,
-        "shortfalls": [{"key": s.key, "kind": s.kind, "value_si": s.value} for s in lacks],
-        "mends": [
-            {"key": m.finding.key, "subject": m.finding.subject, "words": mend_words(m, done.her)}
-            for m in done.mends
-        ],
-        "placement": _placement(done.found),
-        "cures": [
-            {"words": cure_words(done.her, c), "placement": _placement(c.found)} for c in done.cures
-        ],
-        "written": saved is not None,
-    }

@@ -146,6 +146,9 @@ def summary(assessed: Assessment, placed: Sequence[Placed]) -> str:
                 else write(sum(piece.volume for piece in group), "volume")
             )
             found.append(f"{len(group)} piece{'s' if len(group) > 1 else ''} of {kind}, {much}")
+    out = sum(piece.kind == "out" for piece in placed)
+    if out:
+        found.append(f"{out} piece{'s' if out > 1 else ''} to take out")
     moved = sum(piece.kind == "moved" for piece in placed)
     if moved:
         found.append(f"{moved} thing{'s' if moved > 1 else ''} to move")

@@ -12,6 +12,7 @@ ROW = 8.0  # height of a row [mm of paper]
 GAP = 7.0  # between columns, and between tables [mm of paper]
 SIGN = 14.0  # breadth of the marks before the rows [mm of paper]
 
+CUT = ("lead", "foam")  # kinds of piece that are cut
 NOT_CUT = "–"
 
 
@@ -88,25 +89,28 @@ def list_rows(boat: Boat, placed: Sequence[Placed]) -> tuple[tuple[str, ...], ..
 
 def _row(boat: Boat, k: int, piece: Placed) -> tuple[str, ...]:
     write = boat.units.write
-    mass = write(piece.mass, "mass")
+    mass = write(piece.mass, "mass") if piece.mass > 0 else NOT_CUT
     if piece.kind == "foam":
         mass = f"{mass}, {write(piece.volume, 'volume')}"
+    mass += f" ({piece.note})" if piece.note else ""
     ends = sorted(boat.along(piece.x + s * piece.size[0] / 2) for s in (-1, 1))
     is_sized = min(piece.size) > 0
     return (
         f"{k}",
         what(boat, piece),
         mass,
-        joined(boat, piece.size, " × ") if is_sized and piece.kind != "moved" else NOT_CUT,
+        joined(boat, piece.size, " × ") if is_sized and piece.kind in CUT else NOT_CUT,
         write(boat.along(piece.x), "length"),
         joined(boat, ends, " to ") if is_sized else NOT_CUT,
         write(piece.z, "length"),
-        side(boat, piece.y),
+        f"{side(boat, abs(piece.y))} and starboard" if piece.pair else side(boat, piece.y),
     )
 
 
 def what(boat: Boat, piece: Placed) -> str:
     """Return what a piece is; of what is moved, how far and which way."""
+    if piece.kind == "out":
+        return f"take out {piece.name}"
     if piece.moved_from is None:
         known = piece.kind in piece.name.casefold()
         return piece.name if known else f"{piece.kind}, {piece.name}"

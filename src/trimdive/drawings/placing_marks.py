@@ -22,12 +22,12 @@ EDGE = 0.6  # left clear at both ends of a piece of lead [mm of paper]
 SHORT = 3.0  # an arrow shorter than this says nothing [mm of paper]
 SPOT = 2.4  # side of the square that stands for a piece without a size [mm of paper]
 
-Kind = Literal["lead", "foam", "moved"]
+Kind = Literal["lead", "foam", "moved", "out"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A piece that is placed, or a thing that is moved."""
+    """A piece that is placed or taken out, or a thing that is moved."""
 
     name: str
     kind: Kind
@@ -38,6 +38,8 @@ class Placed:
     y: float  # of its middle, to port [m]
     z: float  # of its middle, above the keel line [m]
     moved_from: tuple[float, float, float] | None  # its middle before; None for a new piece [m]
+    pair: bool = False  # there is another to starboard; mass and volume are of both
+    note: str = ""  # said behind its mass, such as what it was before
 
     @property
     def middle(self) -> Floats:
@@ -72,6 +74,9 @@ def piece_ink(ink: Ink, number: int, piece: Placed, view: View) -> str:
         half = ink.mm(SPOT) / 2
         loop = box(at[0] - half, at[1] - half, 2 * half, 2 * half)
     drawn = _filled(ink, piece, loop)
+    if piece.pair:
+        other = corners_of(piece, view, piece.middle * np.array([1.0, -1.0, 1.0]))
+        drawn += _filled(ink, piece, other) if not np.allclose(other, loop) else ""
     if piece.moved_from is not None:
         before = np.array(piece.moved_from)
         drawn += ink.shape([corners_of(piece, view, before)], "plain", dash="station")
@@ -90,6 +95,11 @@ def _filled(ink: Ink, piece: Placed, loop: Floats) -> str:
         return ink.shape([loop], "plain") + ink.shape([inked], "fine", fill="currentColor")
     if piece.kind == "foam":
         return ink.hatched([loop], "foam") + ink.shape([loop], "plain")
+    if piece.kind == "out":
+        low, high = loop.min(axis=0), loop.max(axis=0)
+        cross = [[low, high], [(low[0], high[1]), (high[0], low[1])]]
+        crossed = "".join(ink.line(np.array(stroke), "plain") for stroke in cross)
+        return ink.shape([loop], "plain", dash="station") + crossed
     return ink.shape([loop], "plain")
 
 

@@ -16,6 +16,7 @@ from scipy.sparse import csr_array
 from trimdive.lines.mesh import Floats
 from trimdive.place.programme import PRICES, Programme
 
+NEAR = 1e-4  # an aim this near its bound is proven: less than can be weighed or measured [-]
 LITTLE = 1e-6  # of a shortfall, in its own price, that is none [-]
 WORTH = 1e-3  # of her mass that is given away for fewer pieces, and so on [-]
 SLICES = (1.0, 4.0, 1e9)  # times for which an aim is tried before it is told how far it is [s]
@@ -107,7 +108,7 @@ def _run(it: Programme, c: Floats, seconds: float, *, whole: bool = True) -> Opt
             integrality=it.whole if whole else np.zeros(len(c)),
             bounds=Bounds(it.least, it.most),  # pyright: ignore[reportArgumentType] - arrays do
             constraints=LinearConstraint(csr_array(it.matrix), it.low, it.high),  # pyright: ignore[reportArgumentType]
-            options={"time_limit": max(seconds, 0.05), "mip_rel_gap": 1e-6},
+            options={"time_limit": max(seconds, 0.05), "mip_rel_gap": NEAR},
         )
 
 

@@ -148,8 +148,8 @@ def _moved_tanks(her: Assessment) -> Iterator[tuple[str, Assessment]]:
 
 def cures(her: Assessment, wish: Placing, told: Told | None = None) -> tuple[Cure, ...]:
     """Return changes of other kinds that would each make a placing possible, all let go."""
-    moves = wish.model_copy(update={"aims": ("moves", "mass", "pieces", "foam")})
-    above = wish.model_copy(update={"above": True, "aims": ("foam", "mass", "pieces", "moves")})
+    moves = wish.model_copy(update={"aims": ("pieces", "moves", "mass", "foam")})
+    above = wish.model_copy(update={"above": True, "aims": ("pieces", "foam", "mass", "moves")})
     offered = [("tank", name, other, moves) for name, other in _moved_tanks(her)]
     offered.append(("foam", "foam above the waterline", her, above))
     found: list[Cure] = []
