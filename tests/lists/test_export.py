@@ -109,3 +109,13 @@ def test_soaked_masses_and_what_is_to_come_have_their_columns() -> None:
 def test_no_other_kind_of_file() -> None:
     with pytest.raises(ListError, match=r"no list is written as '\.txt'"):
         written(Ledger(entries=()), GRAMS, ".txt")
+
+
+@pytest.mark.parametrize(("comma", "shown"), [(False, b"671.8750"), (True, b"671,8750")])
+def test_three_decimals_are_written_so_that_they_part_no_thousands(
+    comma: bool, shown: bytes
+) -> None:
+    masses = Ledger(entries=(entry("rod", 1.0, (0.0, 0.0, 0.671875)),))
+    data = written(masses, GRAMS, ".csv", decimal_comma=comma)
+    assert shown in data
+    assert understood(data, "list.csv").items[0].figures["z"] == pytest.approx(0.671875)

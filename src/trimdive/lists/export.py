@@ -8,6 +8,7 @@ import csv
 import io
 
 from trimdive.boatfile import Units
+from trimdive.lists.numbers import two_ways
 from trimdive.lists.sheet import ListError
 from trimdive.units import number_in
 from trimdive.weights import Entry, Ledger
@@ -110,7 +111,7 @@ def csv_of(table: Table, *, decimal_comma: bool = False) -> bytes:
 
 
 def _typed(value: Value, *, decimal_comma: bool) -> str:
-    """Return a cell as text; a number never runs as a formula."""
+    """Return a cell as text; a number never runs as a formula, nor may it part thousands."""
     if isinstance(value, str):
         return guarded(value)
     text = (
@@ -118,6 +119,7 @@ def _typed(value: Value, *, decimal_comma: bool) -> str:
         if abs(value) < 1e-4
         else f"{value:.{FIGURES}f}".rstrip("0").rstrip(".")
     )
+    text += "0" if two_ways(text.lstrip("-")) else ""  # 671.875 becomes 671.8750
     return text.replace(".", ",") if decimal_comma else text
 
 
