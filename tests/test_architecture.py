@@ -46,6 +46,7 @@ LAYERS: list[set[str]] = [
     {"starter"},
     {"findings"},
     {"assess"},
+    {"fromtub"},
     {"putright"},
     {"drawings", "charts"},
     {"sheets", "book"},

@@ -8,6 +8,7 @@ import numpy as np
 
 from trimdive.boatfile import Boat, Coat, Cylinder, Part, Tank, extents
 from trimdive.boatfile.piece import HUNG_DENSITY
+from trimdive.boatfile.tub import FromTub
 from trimdive.bodies.hull import Hull, Skin, density_of
 from trimdive.bodies.inside import is_inside
 from trimdive.bodies.shapes import (
@@ -25,12 +26,15 @@ from trimdive.bodies.surfaces import Files, mesh_of
 from trimdive.lines.mesh import Floats, Mesh, join, volume
 
 
+TUB_BALL = 0.01  # diameter of the ball that stands for what the tub says displaces [m]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
     """Something that displaces water."""
 
     name: str
-    kind: str  # region, coat, cylinder, tank, part, lead or foam
+    kind: str  # region, coat, cylinder, tank, part, lead, foam or tub
     path: str  # its place in the boat file
     mesh: Mesh
     share: float  # of the mesh's volume that displaces [-]
@@ -224,13 +228,39 @@ def bodies(boat: Boat, built: Hull, files: Files) -> tuple[Body, ...]:
     for path, piece in numbered(boat):
         body = part_body(piece, path, files)
         found += [body] if body else []
+    found += _from_tub(boat)
     return tuple(body for body in found if not _is_shut_in(body, boat, built))
+
+
+def _from_tub(boat: Boat) -> list[Body]:
+    """Return what readings in the tub say displaces besides the list, as small balls.
+
+    What is too much in the list displaces less than nothing.
+    """
+    found: list[Body] = []
+    for i, piece in enumerate(boat.from_tub, 1):
+        if piece.volume:
+            found.append(_tub_body(piece, f"from_tub[{i}]"))  # pyright: ignore[reportArgumentType]
+    return found
+
+
+@lru_cache(maxsize=64)
+def _tub_body(piece: FromTub, path: str) -> Body:
+    ball = sphere(TUB_BALL, 12)
+    return Body(
+        name="from the tub",
+        kind="tub",
+        path=path,
+        mesh=moved(ball, piece.x, piece.y, piece.z),
+        share=piece.volume / volume(ball),
+        volume=piece.volume,
+    )
 
 
 def _is_shut_in(body: Body, boat: Boat, built: Hull) -> bool:
     """Return whether a body lies within a sealed region, which displaces for it."""
     through = {path for path, part in numbered(boat) if part.through_hull}
-    if body.kind in ("region", "coat") or body.path in through:
+    if body.kind in ("region", "coat", "tub") or body.path in through:
         return False
     middle = body.pieces[0].bounds.mean(axis=0)[None, :]
     return any(

@@ -18,6 +18,7 @@ KINDS = {
     "part": "parts",
     "lead": "lead",
     "foam": "foam",
+    "tub": "from the tub",
 }
 KNOWN = ("guess", "worked out", "catalogue", "weighed")
 TO_MIDDLE = 5e-5  # closer to the middle line than this is on it [m]

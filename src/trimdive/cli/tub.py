@@ -6,19 +6,39 @@ from typing import Annotated
 import typer
 
 from trimdive.cli.answer import Answer, finish
-from trimdive.cli.opening import opened, working
+from trimdive.cli.opening import boat_file, opened, working
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
+Read = Annotated[
+    list[str] | None,
+    typer.Option("--read", help='Write a reading into the file, as "draught bow 97 mm".'),
+]
+Apply = Annotated[
+    bool, typer.Option("--apply", help="Write what was wrong in the list into the boat file.")
+]
 
 
-def tub(boat: BoatFile, as_json: Json = False) -> None:
-    """How sure each figure is, what to weigh next, and what to read in the tub."""
+def tub(boat: BoatFile, read: Read = None, apply: Apply = False, as_json: Json = False) -> None:
+    """How sure each figure is, and what readings in the tub say of her."""
     with working():
         from trimdive.cli.tub_sure import sure_json, sure_text
+        from trimdive.cli.tub_text import readings_json, readings_text
+        from trimdive.cli.tub_work import corrected, written
+        from trimdive.fromtub import Story
 
         her = opened(boat)
-        answer = sure_json(her) if as_json else [*sure_text(her)]
+        if read:
+            written(boat_file(boat), read)
+            her = opened(boat)
+        if apply:
+            corrected(boat_file(boat), her)
+            her = opened(boat)
+        if her.boat.readings:
+            story = Story(her=her)
+            answer = readings_json(story) if as_json else [*readings_text(story)]
+        else:
+            answer = sure_json(her) if as_json else [*sure_text(her)]
     finish(her, answer, boat)
 
 

@@ -231,6 +231,8 @@ def _of(boat: Boat, body: Body) -> tuple[Soft | None, bool]:
         return soft, region.sealed
     if kind == "coat":
         return _solid(boat.coats[k].material, body), False
+    if kind == "from_tub":  # what it is made of nobody knows
+        return None, False
     piece = dict(numbered(boat))[body.path]
     return _solid(piece.material, body), kind == "foam"
 

@@ -24,7 +24,7 @@ def _pieces(facts: Facts) -> Iterator[Body]:
     through = {f"part[{i}]" for i, part in enumerate(facts.boat.parts, 1) if part.through_hull}
     points = _points(facts)
     for body in facts.bodies:
-        if body.kind in ("region", "coat") or body.path in through:
+        if body.kind in ("region", "coat", "tub") or body.path in through:
             continue
         middle = body.pieces[0].bounds.mean(axis=0)
         within = bool(is_inside(facts.hull.envelope, middle[None, :])[0])
@@ -102,7 +102,7 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
         low = np.array([space.x_aft, space.y_starboard, space.z_bottom])
         high = np.array([space.x_fore, space.y_port, space.z_top])
         for body in facts.bodies:
-            if body.kind in ("region", "coat") or body.path in through or body.share < 0.5:
+            if body.kind in ("region", "coat", "tub") or body.path in through or body.share < 0.5:
                 continue
             deep = max(_overlap(piece.bounds, low, high) for piece in body.pieces)
             if deep <= limit.value + 1e-6:

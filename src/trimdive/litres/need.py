@@ -74,7 +74,7 @@ def _shares(
     moment = np.zeros(3)
     for body in bodies:
         upper = above(body, n, d)
-        if upper.volume <= 1e-12:
+        if abs(upper.volume) <= 1e-12:
             continue
         moment = moment + upper.moment
         entry = mass_of.get(body.path)

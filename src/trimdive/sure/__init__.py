@@ -1,6 +1,6 @@
 """How sure every figure is: spreads of masses, places and volumes carried through, first order."""
 
-from trimdive.sure.changed import changed
+from trimdive.sure.changed import changed, changed_things
 from trimdive.sure.figures import Figure, Sure, marks_of, sure
 from trimdive.sure.spare import Spare, spare
 from trimdive.sure.things import WIDE, Source, Thing, sources, things
@@ -19,6 +19,7 @@ __all__ = [
     "Told",
     "Trial",
     "changed",
+    "changed_things",
     "doubts",
     "marks_of",
     "order",

@@ -1,6 +1,7 @@
 """The boat as she would be with some things off: the way to the full solver."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -82,6 +83,38 @@ def changed(
         mass=total,
         gravity=gravity,
         tanks=_tanks(boat, found, shift, room),
+    )
+
+
+def changed_things(
+    found: Sequence[Thing], listed: Sequence[Source], off: Floats
+) -> tuple[Thing, ...]:
+    """Return what is aboard with some things off; tanks keep their room.
+
+    Args:
+        found: What is aboard.
+        listed: What may be off.
+        off: How far it is, in standard deviations, shape (s,) [-].
+    """
+    mass, share, shift, _ = totals(found, listed, off)
+    return tuple(
+        replace(
+            thing,
+            mass=thing.mass + float(mass[k]),
+            place=thing.place + shift[k],
+            bodies=tuple(
+                replace(
+                    body,
+                    mesh=_moved(body.mesh, shift[k])
+                    if thing.moves and np.abs(shift[k]).max() > SAME
+                    else body.mesh,
+                    share=body.share * (1.0 + float(share[k])),
+                    volume=body.volume * (1.0 + float(share[k])),
+                )
+                for body in thing.bodies
+            ),
+        )
+        for k, thing in enumerate(found)
     )
 
 

@@ -33,7 +33,7 @@ class Thing:
 
     name: str
     path: str  # its place in the boat file
-    kind: str  # region, coat, cylinder, tank, part, lead or foam
+    kind: str  # region, coat, cylinder, tank, part, lead, foam or tub
     mass: float  # [kg]
     place: Floats  # its centre of mass, shape (3,) [m]
     bodies: tuple[Body, ...]  # that displace
@@ -108,7 +108,25 @@ def things(boat: Boat, files: Files, bodies: tuple[Body, ...], masses: Ledger) -
                 inside=tank.inside or "",
             )
         )
+    for path, parts in of.items():
+        found.append(_weightless(path, parts))
     return tuple(found)
+
+
+def _weightless(path: str, parts: list[Body]) -> Thing:
+    """Return something that displaces and weighs nothing, as what the tub says displaces."""
+    return Thing(
+        name=parts[0].name,
+        path=path,
+        kind=parts[0].kind,
+        mass=0.0,
+        place=parts[0].mesh.bounds.mean(axis=0),
+        bodies=tuple(parts),
+        tank=-1,
+        room=None,
+        moves=False,
+        inside="",
+    )
 
 
 def usual(boat: Boat, key: str) -> float:
@@ -249,6 +267,8 @@ def sources(
     known = _pieces(boat)
     listed: list[Source] = []
     for k, thing in enumerate(found):
+        if thing.kind == "tub":
+            continue
         piece = known[thing.path]
         listed += _mass_and_volume(k, thing, entries.get(thing.path), piece, boat)
         listed += _placed(k, found, piece, boat)

@@ -22,9 +22,9 @@ class Entry:
     """One mass aboard."""
 
     name: str
-    kind: str  # region, coat, cylinder, tank, part, lead or foam
+    kind: str  # region, coat, cylinder, tank, part, lead, foam or tub
     path: str  # its place in the boat file
-    mass: float  # [kg]
+    mass: float  # [kg]; what the tub says is too much is below zero
     spread: float  # how far that may be off, 95 % [kg]
     known: str  # guess, worked out, catalogue or weighed
     place: Floats  # its centre: x, y, z, shape (3,) [m]
@@ -174,6 +174,26 @@ def _parts(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
     return entries
 
 
+def _from_tub(boat: Boat) -> list[Entry]:
+    """Return what readings in the tub say the list lacks, or has too much."""
+    return [
+        Entry(
+            name="from the tub",
+            kind="tub",
+            path=f"from_tub[{i}]",
+            mass=piece.mass,
+            dry=piece.mass,
+            aboard=True,
+            spread=0.0,
+            known="weighed",
+            place=np.array([piece.x, piece.y, piece.z]),
+            inside="",
+        )
+        for i, piece in enumerate(boat.from_tub, 1)
+        if piece.mass
+    ]
+
+
 def ledger(boat: Boat, bodies: tuple[Body, ...]) -> Ledger:
     """Return every mass aboard.
 
@@ -190,5 +210,6 @@ def ledger(boat: Boat, bodies: tuple[Body, ...]) -> Ledger:
             *_coats(boat, found),
             *_fitted(boat),
             *_parts(boat, found),
+            *_from_tub(boat),
         )
     )

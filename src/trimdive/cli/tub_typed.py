@@ -1,0 +1,211 @@
+"""Reads what is typed after ``tub --read``: one reading in a builder's words."""
+
+import datetime
+import difflib
+import re
+from typing import TYPE_CHECKING
+
+from trimdive.errors import BoatFileError
+
+if TYPE_CHECKING:
+    from trimdive.boatfile import Boat
+
+Fields = dict[str, str | float | int | bool | list[str]]
+NUMBER = r"[-+−]?\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?"
+QUANTITY = rf"{NUMBER}\s*(?:°|%|[^\W\d_]+[²³\d]?)?(?:\s+\d+(?:[.,]\d+)?\s*oz)?"
+WHERE = "--read"
+EXAMPLES = (
+    "draught bow 97 mm",
+    "freeboard stern 32 mm edge 130 mm",
+    "scales 35 g at 100 mm, 42 g at 1200 mm",
+    "laid 12 g at 100 mm, 20 g at 1200 mm",
+    "shift 100 g by 60 mm across 3.1° back 2.9°",
+    "mass 5.61 kg",
+    "tank gave 512 ml",
+    "tips 0.5° by the bow",
+    "leans 1° to port",
+)
+KINDS = {  # the words that begin a reading, by its kind
+    "draught": ("draught", "draft"),
+    "freeboard": ("freeboard",),
+    "scales": ("scales", "scale"),
+    "laid": ("laid",),
+    "shift": ("shift", "moved"),
+    "mass": ("mass", "weighs"),
+    "gave": ("gave", "tank"),
+    "tips": ("tips", "trim"),
+    "leans": ("leans", "heel"),
+}
+
+
+def reading_of(text: str, boat: "Boat", date: datetime.date) -> Fields:
+    """Return the fields of a reading that was typed in words.
+
+    Args:
+        text: What was typed, such as "draught bow 97 mm".
+        boat: For her marks and tanks.
+        date: Of the reading, where none is typed.
+
+    Raises:
+        BoatFileError: It is not clear what was read.
+    """
+    rest, more = _options(" ".join(text.split()), date)
+    kind = _kind(rest)
+    rest = " ".join(word for word in rest.split() if word.casefold().strip(",:") not in KINDS[kind])
+    readers = {
+        "draught": _draught, "freeboard": _freeboard, "scales": _scales, "laid": _laid,
+        "shift": _shift, "mass": _mass, "gave": _gave, "tips": _tips, "leans": _leans,
+    }  # fmt: skip
+    fields = readers[kind](rest, boat)
+    return {"date": more.pop("date"), **fields, **more}
+
+
+def _kind(text: str) -> str:
+    """Return the kind of reading that the words name."""
+    typed = [word.casefold().strip(",:") for word in text.split()]
+    for kind, names in KINDS.items():
+        if any(name in typed for name in names):
+            return kind
+    every = [name for names in KINDS.values() for name in names]
+    near = [match for word in typed for match in difflib.get_close_matches(word, every, n=1)]
+    hint = f"Did you mean '{near[0]}'? " if near else ""
+    listed = "; ".join(f'"{example}"' for example in EXAMPLES)
+    raise BoatFileError(f"'{text}' is no reading", WHERE, f"{hint}Write it as {listed}.")
+
+
+def _options(text: str, date: datetime.date) -> tuple[str, Fields]:
+    """Return the text without what may follow every reading, and that."""
+    more: Fields = {"date": date.isoformat()}
+    taken = (
+        ("note", r"\bnote:?\s+(.+)$"),
+        ("date", r"\bon (\d{4}-\d{2}-\d{2})\b"),
+        ("spread", rf"(?:±|\+-|\+/-)\s*({QUANTITY})"),
+        ("tanks", r"\btanks (blown|full|\d+(?:[.,]\d+)?\s*%)"),
+        ("temperature", r"\bat (-?\d+(?:[.,]\d+)?\s*°\s*[CF])\b"),
+        ("water", r"\bin (fresh|sea|pool)(?: water)?\b"),
+        ("of", r"\bof (lead shot|lead|brass|steel|stainless steel)\b"),
+        ("y", rf"\b(?<=port |oard )({QUANTITY}) out\b"),
+    )
+    for field, pattern in taken:
+        if found := re.search(pattern, text, re.IGNORECASE):
+            more[field] = found[1].strip()
+            text = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;")
+    for word, is_dived in (("dived", True), ("surfaced", False)):
+        if re.search(rf"\b{word}\b", text, re.IGNORECASE):
+            more["dived"] = is_dived
+            text = re.sub(rf",?\s*\b{word}\b", " ", text, flags=re.IGNORECASE)
+    return " ".join(text.split()).strip(" ,;"), more
+
+
+def _unclear(text: str, example: int) -> BoatFileError:
+    what = f"'{text}' is not clear" if text else "nothing follows"
+    return BoatFileError(what, WHERE, f'Write it as "{EXAMPLES[example]}".')
+
+
+def _placed(text: str, boat: "Boat", example: int) -> tuple[str, Fields]:
+    """Return the text without its mark or place, and its side, and those."""
+    fields: Fields = {}
+    if found := re.search(r",?\s*\b(port|starboard)\b", text, re.IGNORECASE):
+        fields["side"] = found[1].lower()
+        text = text[: found.start()] + " " + text[found.end() :]
+    names = sorted((mark.name for mark in boat.marks), key=len, reverse=True)
+    for name in names:
+        if found := re.search(rf"(?:\bat )?\b{re.escape(name)}\b", text, re.IGNORECASE):
+            fields["at"] = name
+            return " ".join((text[: found.start()] + " " + text[found.end() :]).split()), fields
+    if found := re.search(rf"\bat ({QUANTITY})", text, re.IGNORECASE):
+        fields["x"] = found[1].strip()
+        return " ".join((text[: found.start()] + " " + text[found.end() :]).split()), fields
+    listed = f"a mark ({', '.join(names)}) or" if names else ""
+    mend = f'Name {listed} a place, as "{EXAMPLES[example]}" or "draught 97 mm at 70 mm".'
+    raise BoatFileError(f"'{text}' does not tell where", WHERE, " ".join(mend.split()))
+
+
+def _one(text: str, example: int) -> str:
+    """Return the one quantity that is left of a text."""
+    if not re.fullmatch(QUANTITY, text.strip(" ,"), re.IGNORECASE):
+        raise _unclear(text, example)
+    return text.strip(" ,")
+
+
+def _draught(text: str, boat: "Boat") -> Fields:
+    rest, fields = _placed(text, boat, 0)
+    return {**fields, "draught": _one(rest, 0)}
+
+
+def _freeboard(text: str, boat: "Boat") -> Fields:
+    found = re.search(rf"\b(?:edge|deck edge)\s+({QUANTITY})", text, re.IGNORECASE)
+    if not found:
+        what = "it does not tell how high that deck edge is above the keel line"
+        raise BoatFileError(what, WHERE, f'Add it, as "{EXAMPLES[1]}".')
+    rest, fields = _placed(text[: found.start()] + text[found.end() :], boat, 1)
+    return {**fields, "freeboard": _one(rest, 1), "edge": found[1].strip()}
+
+
+def _two(text: str, example: int, kind: str) -> Fields:
+    """Return two masses at two places, the after one first as she is measured."""
+    pairs = re.findall(rf"({QUANTITY})\s+at\s+({QUANTITY})", text, re.IGNORECASE)
+    left = re.sub(rf"({QUANTITY})\s+at\s+({QUANTITY})|,|;|\band\b", "", text, flags=re.IGNORECASE)
+    if len(pairs) != 2 or left.strip():
+        raise _unclear(text, example)
+    (one, x_one), (two, x_two) = pairs
+    return {f"{kind}_aft": one, "x_aft": x_one, f"{kind}_fore": two, "x_fore": x_two}
+
+
+def _scales(text: str, boat: "Boat") -> Fields:
+    del boat
+    return _two(text, 2, "pull")
+
+
+def _laid(text: str, boat: "Boat") -> Fields:
+    del boat
+    return _two(text, 3, "laid")
+
+
+def _shift(text: str, boat: "Boat") -> Fields:
+    del boat
+    pattern = rf"({QUANTITY})\s+by\s+({QUANTITY})\s+(across|along)\s+({QUANTITY})(?:\s+back\s+({QUANTITY}))?"  # noqa: E501
+    found = re.fullmatch(pattern, text.strip(" ,"), re.IGNORECASE)
+    if not found:
+        raise _unclear(text, 4)
+    fields: Fields = {
+        "moved": found[1], "by": found[2], "way": found[3].lower(), "angle": found[4]
+    }  # fmt: skip
+    return fields | ({"angle_back": found[5]} if found[5] else {})
+
+
+def _mass(text: str, boat: "Boat") -> Fields:
+    del boat
+    return {"mass": _one(text, 5)}
+
+
+def _gave(text: str, boat: "Boat") -> Fields:
+    names = [tank.name for tank in boat.tanks]
+    found = next((name for name in names if _has(text, name)), names[0] if len(names) == 1 else "")
+    if not found:
+        mend = f"Name one: {', '.join(names)}." if names else "She has none."
+        raise BoatFileError("it does not tell which tank", WHERE, mend)
+    left = " ".join(word for word in text.split() if not _has(found, word))
+    return {"litres": _one(left, 6), "tank": found}
+
+
+def _has(text: str, name: str) -> bool:
+    return bool(re.search(rf"\b{re.escape(name)}\b", text, re.IGNORECASE))
+
+
+def _tips(text: str, boat: "Boat") -> Fields:
+    del boat
+    return {"tips": _signed(text, ("bow", "stern"), 7)}
+
+
+def _leans(text: str, boat: "Boat") -> Fields:
+    del boat
+    return {"leans": _signed(text, ("starboard", "port"), 8)}
+
+
+def _signed(text: str, ways: tuple[str, str], example: int) -> str:
+    """Return an angle with the sign of its way."""
+    found = re.fullmatch(rf"({QUANTITY})(?: (?:by|to))?(?: the)? (\w+)", text, re.IGNORECASE)
+    if not found or found[2].lower() not in ways:
+        raise _unclear(text, example)
+    return found[1] if found[2].lower() == ways[0] else f"-{found[1]}"

@@ -1,0 +1,75 @@
+"""What it means how she lies on the surface and dived: the cause, what mends it, what does not.
+
+Source: common practice, no source; the physics is in litres/need.py.
+"""
+
+from dataclasses import dataclass
+
+from trimdive.assess import Assessment
+from trimdive.data import row, table
+from trimdive.findings import limit_of
+
+NEUTRAL = (0.75, 1.0)  # fillings between which she is meant to be neutral; common practice [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meaning:
+    """What it means how she lies."""
+
+    surfaced: str  # how she lies on the surface, in a word
+    dived: str  # how she hangs
+    cause: str
+    cure: str
+    not_cure: str  # what does not mend it; "" where nothing is told
+
+
+def meanings(her: Assessment) -> tuple[Meaning, ...]:
+    """Return what it means how she lies; nothing where she lies as she should.
+
+    Args:
+        her: The boat, as the tub has her.
+    """
+    pairs = [(_trim(her, "surfaced"), _trim(her, "dived"))] if her.boat.tanks else []
+    pairs += [(_floats(her), _hangs(her))] if her.boat.tanks else []
+    pairs += [(_lean(her, "surfaced"), _lean(her, "dived"))]
+    known = {entry["key"] for entry in table("diagnosis")}
+    found = [(pair, row("diagnosis", " ".join(pair))) for pair in pairs if " ".join(pair) in known]
+    return tuple(
+        Meaning(
+            surfaced=up, dived=down, cause=entry["cause"], cure=entry["cure"],
+            not_cure=entry["not_cure"],
+        )
+        for (up, down), entry in found
+    )  # fmt: skip
+
+
+def _trim(her: Assessment, where: str) -> str:
+    """Return which end hangs down on the surface or dived, or level."""
+    state = her.surfaced if where == "surfaced" else her.dived
+    if abs(state.trim_angle) <= limit_of(f"trim-{where}", her.boat).value:
+        return "level"
+    return "bow" if state.trim_angle > 0 else "stern"
+
+
+def _lean(her: Assessment, where: str) -> str:
+    """Return whether she leans on the surface or dived."""
+    state = her.surfaced if where == "surfaced" else her.dived
+    return "leans" if abs(state.heel) > limit_of("heel", her.boat).value else "upright"
+
+
+def _floats(her: Assessment) -> str:
+    """Return whether she floats low, high or right, by the middle of her."""
+    line = her.boat.waterline
+    if line is None or her.surfaced.rest.under:
+        return "low"
+    off = her.surfaced.draught(her.midships) - line.height_at(her.midships)
+    if abs(off) <= limit_of("waterline-band", her.boat).value:
+        return "right"
+    return "low" if off > 0 else "high"
+
+
+def _hangs(her: Assessment) -> str:
+    """Return whether she is neutral dived at a filling as meant, or heavy or light."""
+    if her.neutral > NEUTRAL[1]:
+        return "light"
+    return "heavy" if her.neutral < NEUTRAL[0] else "neutral"

@@ -1,0 +1,31 @@
+"""From readings in the tub to the boat that they are of."""
+
+from trimdive.tub.fit import Fit, chance_of, fit, update
+from trimdive.tub.foretold import Off, Row, foretold, inclined, rows_of, slopes
+from trimdive.tub.lumps import Lump, Wrong, pieces, split, wrong
+from trimdive.tub.repeats import Averaged, averaged, half_of
+from trimdive.tub.today import Listed, listed, today
+
+__all__ = [
+    "Averaged",
+    "Fit",
+    "Listed",
+    "Lump",
+    "Off",
+    "Row",
+    "Wrong",
+    "averaged",
+    "chance_of",
+    "fit",
+    "foretold",
+    "half_of",
+    "inclined",
+    "listed",
+    "pieces",
+    "rows_of",
+    "slopes",
+    "split",
+    "today",
+    "update",
+    "wrong",
+]

@@ -1,0 +1,64 @@
+"""The boat as she is today, by her list alone: nothing still to come, nothing from the tub."""
+
+from dataclasses import dataclass
+
+from trimdive.boatfile import Boat
+from trimdive.bodies.build import Body, bodies
+from trimdive.bodies.hull import hull
+from trimdive.bodies.surfaces import Files
+from trimdive.rest import Floater, floater
+from trimdive.sure import Source, Thing, sources, things
+from trimdive.water import water
+from trimdive.weights import Ledger, ledger
+
+LISTS = ("regions", "coats", "cylinders", "tanks", "parts", "lead", "foam")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """A boat as her list has her, with all that may be off of it."""
+
+    boat: Boat
+    bodies: tuple[Body, ...]
+    masses: Ledger
+    floater: Floater
+    things: tuple[Thing, ...]
+    sources: tuple[Source, ...]
+
+
+def today(boat: Boat, *, corrected: bool = False) -> Boat:
+    """Return the boat without what is still to come and without what the tub said.
+
+    Args:
+        boat: A resolved boat.
+        corrected: Keep what the tub said.
+    """
+    kept = {name: tuple(piece for piece in getattr(boat, name) if piece.aboard) for name in LISTS}
+    return boat.model_copy(update=kept if corrected else {**kept, "from_tub": ()})
+
+
+def listed(boat: Boat, files: Files, *, corrected: bool = False) -> Listed:
+    """Return a boat as her list has her today.
+
+    Args:
+        boat: A resolved boat.
+        files: What lies beside the boat file.
+        corrected: With what the tub said.
+
+    Raises:
+        GeometryError: Nothing displaces or nothing weighs.
+    """
+    now = today(boat, corrected=corrected)
+    found = bodies(now, hull(now, files), files)
+    masses = ledger(now, found)
+    density = water(now.water.kind, now.water.temperature, now.water.salt).density
+    ready = floater(now, files, found, masses, density)
+    aboard = things(now, files, found, masses)
+    return Listed(
+        boat=now,
+        bodies=found,
+        masses=masses,
+        floater=ready,
+        things=aboard,
+        sources=sources(now, masses, aboard, ready.tanks.capacities),
+    )
