@@ -226,7 +226,7 @@ def _neutral(her: "Assessment") -> str:
         return "no tank"
     if not her.full.rest.under:
         return f"stays up, {words.weight(her.boat, her.full.rest.excess)}"
-    return words.share(her.neutral)
+    return words.share(her.neutral) if her.neutral >= 0 else "sinks"
 
 
 def _least_gm(her: "Assessment") -> str:
@@ -274,12 +274,17 @@ def _offered(done: "Work") -> Iterator[Block]:
     if not done.cures:
         yield heading("What would mend it")
         yield line(
-            "No single change that was tried does: each tank moved in its cylinder, or foam above "
-            "the waterline. See trimdive check, and give more room: [[pocket]], [[lane]]."
+            "No single change that was tried does: each tank moved in its cylinder or made longer, "
+            "or foam above the waterline. See trimdive check; mend what it says first, or give "
+            "more room: [[pocket]], [[lane]]."
         )
         return
     yield heading("Any one of these would do; each was let go and lies right")
     yield labelled((f"{k}.", cure_words(done.her, cure)) for k, cure in enumerate(done.cures, 1))
+
+
+def _count(pieces: int) -> str:
+    return "one piece of lead or foam" if pieces == 1 else f"{pieces} pieces of lead or foam"
 
 
 def cure_words(her: "Assessment", cure: "Cure") -> str:
@@ -293,6 +298,10 @@ def cure_words(her: "Assessment", cure: "Cure") -> str:
             f"{units.write(volume, 'volume')} of foam above the waterline, {places} from the "
             f"{her.boat.told_from}; it takes as much more water."
         )
+    if cure.kind == "longer":
+        more = len(cure.found.things)
+        tail = f", and {_count(more)} cut or laid" if more else ""
+        return f"Make {cure.words} {units.write(cure.far, 'length')} longer{tail}."
     moves = [t for t in cure.found.things if t.action == "move"]
     texts = [
         f"{t.name} {units.write(abs(float((t.place - t.was)[0])), 'length')} "
@@ -300,7 +309,7 @@ def cure_words(her: "Assessment", cure: "Cure") -> str:
         for t in moves
     ]
     more = len(cure.found.things) - len(moves)
-    tail = f", and {more} pieces of lead or foam cut anew" if more else ""
+    tail = f", and {_count(more)} cut or laid" if more else ""
     return f"Move {' and '.join(texts)}{tail}."
 
 
@@ -318,7 +327,8 @@ def _end(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Bloc
         return
     if done.found is not None:
         left = done.found.left
-        mend = " --mend" if done.steps else ""
+        mend = f" --take {done.taken}" if done.taken else ""
+        mend += " --mend" if done.steps else ""
         yield line(f"To take it over: trimdive place {boat}{mend} --apply")
         if left:
             yield line(f"{words.things(len(left))} even then: trimdive check tells them.")

@@ -16,6 +16,7 @@ ROUNDS = 4  # what one mend brings to light is mended in the next [-]
 OTHERWISE = ("tank-offset", "bg-least", "gm-least", "heel")
 NO_MEND = ("waterline-band", "trim-surfaced", "trim-dived", "neutral-band", "tank-margin")
 WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
+AMPLE = 1.02  # a tank made longer gets so much more than what is lacking [-]
 QUICK = 5.0  # that a change is tried for [s]
 
 
@@ -41,8 +42,10 @@ class Mended:
 class Cure:
     """A change of another kind that would make a placing possible."""
 
-    kind: str  # tank, foam or lower
-    words: str
+    kind: str  # tank, longer or foam
+    words: str  # the tank's name, or what goes in
+    edits: tuple[Edit, ...]  # to be made first
+    far: float  # how much longer a tank is to be [m]; 0 for any other change
     wish: Placing
     her: Assessment  # with the change allowed
     found: Placement
@@ -146,19 +149,53 @@ def _moved_tanks(her: Assessment) -> Iterator[tuple[str, Assessment]]:
         yield tank.name, Assessment(boat=boat, files=her.files)
 
 
-def cures(her: Assessment, wish: Placing, told: Told | None = None) -> tuple[Cure, ...]:
-    """Return changes of other kinds that would each make a placing possible, all let go."""
+def _longer_tanks(her: Assessment, lacking: float) -> Iterator[tuple[str, Edit, float]]:
+    """Yield each tank that, longer by some length, would hold so much more [m³], and that length.
+
+    Its middle stays; it must still fit in its cylinder.
+    """
+    for k, tank in enumerate(her.boat.tanks, 1):
+        long = tank.stroke if tank.kind == "piston" else tank.length
+        room = float(her.floater.tanks.capacities[k - 1])
+        if tank.shape == "mesh" or not long or room <= 0:
+            continue
+        more = AMPLE * lacking / room * long
+        home = next((c for c in her.boat.cylinders if c.name == tank.inside), None)
+        if home and abs(tank.x - home.x) + (long + more) / 2 > home.length / 2 - home.wall:
+            continue
+        field = "stroke" if tank.kind == "piston" else "length"
+        yield tank.name, Edit(action="set", path=f"tank[{k}]", fields=((field, long + more),)), more
+
+
+def cures(
+    her: Assessment, wish: Placing, lacking: float = 0.0, told: Told | None = None
+) -> tuple[Cure, ...]:
+    """Return changes of other kinds that would each make a placing possible, all let go.
+
+    Args:
+        her: The boat.
+        wish: How she is to be placed.
+        lacking: What the tanks hold too little [m³].
+        told: Called with every improvement.
+    """
     moves = wish.model_copy(update={"aims": ("pieces", "moves", "mass", "foam")})
     above = wish.model_copy(update={"above": True, "aims": ("pieces", "foam", "mass", "moves")})
-    offered = [("tank", name, other, moves) for name, other in _moved_tanks(her)]
-    offered.append(("foam", "foam above the waterline", her, above))
+    none: tuple[Edit, ...] = ()
+    offered: list[tuple[str, str, Assessment, Placing, tuple[Edit, ...], float]]
+    offered = [("tank", name, other, moves, none, 0.0) for name, other in _moved_tanks(her)]
+    if lacking > 0:
+        for name, edit, more in _longer_tanks(her, lacking):
+            offered.append(("longer", name, her.edited((edit,)), wish, (edit,), more))
+    offered.append(("foam", "foam above the waterline", her, above, none, 0.0))
     found: list[Cure] = []
-    for kind, words, other, how in offered:
+    for kind, words, other, how, edits, far in offered:
         if not _fits(other, how):
             continue
         end = place(other, how, QUICK, told)
         if isinstance(end, Placement):
-            found.append(Cure(kind=kind, words=words, wish=how, her=other, found=end))
+            found.append(
+                Cure(kind=kind, words=words, edits=edits, far=far, wish=how, her=other, found=end)
+            )
     return tuple(found)
 
 

@@ -25,6 +25,7 @@ class Work:
     found: Placement | None  # after those mends, or alone where none are needed
     hindered: Hindered | None  # after those mends
     cures: tuple[Cure, ...]  # changes of another kind, where nothing else helped
+    taken: int = 0  # which of them was taken, counted from 1; 0: none
 
     @property
     def edits(self) -> tuple[tuple[Edit, ...], ...]:
@@ -65,16 +66,25 @@ def work(
         steps=others.edits if others else (),
         found=found if isinstance(found, Placement) else None,
         hindered=found if isinstance(found, Hindered) else None,
-        cures=() if is_found else cures(now, wish, told),
+        cures=() if is_found else cures(now, wish, _lacking(found), told),
     )
+
+
+def _lacking(found: Placement | Hindered) -> float:
+    """Return what the tanks hold too little [m³], as far as that is in the way."""
+    if isinstance(found, Placement):
+        return 0.0
+    return sum(one.value for one in found.shortfalls if one.key == "tank-margin")
 
 
 def with_cure(done: Work, number: int) -> Work:
     """Return the work with one of its cures taken, counted from 0."""
     cure = done.cures[number]
     return Work(
-        her=done.her, done=False, alone=done.alone, mends=done.mends, steps=done.steps,
+        her=done.her, done=False, alone=done.alone, mends=done.mends,
+        steps=(*done.steps, cure.edits) if cure.edits else done.steps,
         found=unmoved(cure.found), hindered=None, cures=done.cures,
+        taken=number + 1,
     )  # fmt: skip
 
 
