@@ -1,6 +1,8 @@
 """``check``: what must be put right, worst first, as text."""
 
+import shlex
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli import words
@@ -11,14 +13,21 @@ if TYPE_CHECKING:
     from trimdive.findings import Finding
 
 MANY = 4  # findings that all stay are told one by one only where they are fewer [-]
+# What placing mends; it is told where to ask for it.
+PLACED = ("waterline-band", "trim-surfaced", "trim-dived", "neutral-band", "tank-offset")
 PRACTICE = (
     "Limits without a source beside them are common practice; [limits] in the boat file sets your "
     "own."
 )
 
 
-def check_text(her: "Assessment") -> Iterator[Block]:
-    """Yield what ``check`` prints."""
+def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
+    """Yield what ``check`` prints.
+
+    Args:
+        her: The boat.
+        given: BOAT as typed, to point at what places lead and foam.
+    """
     found = her.findings
     count = words.to_put_right(her)
     yield line(words.title(her))
@@ -35,6 +44,11 @@ def check_text(her: "Assessment") -> Iterator[Block]:
     if count:
         yield line()
         yield line(f"{words.things(count)}.")
+    if given and any(one.key in PLACED and one.weight == "put right" for one in found):
+        yield line(
+            "What lead, foam and mends put right in both states at once: trimdive place "
+            f"{shlex.quote(str(given))}"
+        )
 
 
 def _sentence(text: str) -> str:
