@@ -162,3 +162,34 @@ def test_a_tank_is_made_longer_where_that_is_all_she_lacks() -> None:
     assert longer.far == pytest.approx(1.02 * lacking / (pi / 4 * 0.114**2), rel=0.01)
     assert longer.found.left == ()
     assert longer.far == pytest.approx(0.0067, abs=0.0002)
+
+
+def test_foam_that_cuts_the_waterline_is_placed_again_until_she_floats_right() -> None:
+    """150 g too heavy; foam from z 100 to 160 mm stands in the water's surface at 130 mm.
+
+    Foam of 33 kg/m³ adds its own mass; its waterplane stiffens her and moves the middle of it.
+    """
+    from tests.rest.crate import crate
+
+    load = '[[part]]\nname = "load"\nmass = 150\nx = 600\nz = 20\ninside = "cylinder"\n'
+    load += 'known = "weighed"\n'
+    pocket = '[[pocket]]\nname = "block"\nholds = "foam"\nx_aft = 820\nx_fore = 980\n'
+    pocket += "y_starboard = 20\ny_port = 80\nz_bottom = 100\nz_top = 160\npair = true\n"
+    her = crate(load + pocket, tank="length = 72 -> length = 90")
+    found = place(her, her.boat.placing.model_copy(update={"lead": "anew"}))
+    assert isinstance(found, Placement)
+    assert found.left == ()
+    assert found.after.surfaced.draught(0.5) == pytest.approx(0.130, abs=0.003)
+
+
+def test_a_soft_moment_on_the_way_is_made_up_for() -> None:
+    """Bittern's least GM is 5.4 mm on the way down; with 6 mm asked for she is placed anew."""
+    her = assess(BOATS / "bittern" / "boat.toml")
+    least = min(moment.state.gm_t for moment in her.dive)
+    assert 0.005 < least < 0.006
+    boat = her.boat.model_copy(update={"limits": {"gm-least": "6 mm"}})
+    found = place(Assessment(boat=boat, files=her.files))
+    assert isinstance(found, Placement)
+    assert found.rounds > 1
+    assert min(moment.state.gm_t for moment in found.after.dive) >= 0.006
+    assert found.left == ()
