@@ -19,6 +19,7 @@ from trimdive.findings import (
     reach,
     shell,
     stability,
+    tub,
 )
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
@@ -46,6 +47,7 @@ __all__ = [
     "reach",
     "shell",
     "stability",
+    "tub",
     "with_rest",
 ]
 

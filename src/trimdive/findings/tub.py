@@ -1,0 +1,28 @@
+"""Checks of what was read in the tub: whether the list counts with it."""
+
+from collections.abc import Iterator
+
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check, finding
+
+
+@check("tub-behind")
+def behind(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield readings that the correction of the list does not count yet."""
+    boat = facts.boat
+    count = max((piece.readings for piece in boat.from_tub), default=0)
+    left = len(boat.readings) - count
+    if left <= limit.value:
+        return
+    readings = "one reading" if left == 1 else f"{left} readings"
+    does = "does" if left == 1 else "do"
+    newer = " since the list was last corrected" if count else ""
+    yield finding(
+        limit=limit,
+        subject="boat",
+        weight="look at",
+        rank=4,
+        beyond=left,
+        what=f"{readings} from the tub{newer} {does} not count in her list",
+        mend="See trimdive tub; with --apply what was wrong is written into the boat file.",
+    )
