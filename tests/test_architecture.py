@@ -46,6 +46,7 @@ LAYERS: list[set[str]] = [
     {"starter"},
     {"findings"},
     {"assess"},
+    {"kit"},
     {"fromtub"},
     {"putright"},
     {"drawings", "charts"},

@@ -8,6 +8,7 @@ import typer
 from trimdive.cli.answer import Answer, finish, tell
 from trimdive.cli.building import building
 from trimdive.cli.dive import add_to as add_dive
+from trimdive.cli.kit import add_to as add_kit
 from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
@@ -115,6 +116,7 @@ def draw(
 add_dive(app)
 add_what_if(app)
 add_reach(app)
+add_kit(app)
 add_place(app)
 add_tub(app)
 add_lists(app)

@@ -1,0 +1,176 @@
+"""What ``kit`` prints: pieces, pockets, and what goes where, as text and as JSON."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.answer import Document
+from trimdive.cli.as_json import common
+from trimdive.cli.layout import Block, Cells, heading, line, table
+from trimdive.kit import Kit, Left, Piece, Pocket, Row, is_near
+from trimdive.units import unit_named, write
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.boatfile import Boat
+
+NONE = "–"
+
+
+def kit_text(her: "Assessment", made: Kit) -> Iterator[Block]:
+    """Yield what ``kit`` prints."""
+    boat = her.boat
+    yield line(words.title(her))
+    if not made.pieces:
+        yield line()
+        yield line("No kit is needed: her tanks alone cover all of these.")
+    else:
+        yield heading("Pieces")
+        head = ["piece", "of", "mass", "volume", "cut"]
+        yield table(head, (_piece(boat, one) for one in made.pieces), right=(2, 3))
+        yield line(_proof(made))
+        yield heading("Pockets")
+        yield table(["pocket", f"from {_end(boat)}", "lead", "foam"],
+                    (_pocket(boat, one) for one in made.pockets), right=(1,))  # fmt: skip
+        yield line(
+            "Heights are above the keel line: of the underside of lead, and of the upper side of "
+            "foam. Halved foam goes one half to each side."
+        )
+    yield heading("What goes where")
+    head = ["planned", "lacks", "fore", "amidships", "aft", "left dived", "afloat"]
+    yield table(head, (_row(her, one) for one in made.rows), right=(1,), gap=1)
+    yield line(
+        "Lacks: weight less buoyancy to make up; below nothing, lift. Left dived, with the tanks "
+        "as full as now, and afloat are beside how she hangs and floats now in her own water; each "
+        "was let go with its pieces in."
+    )
+    yield line(_near(boat, made))
+
+
+def _end(boat: "Boat") -> str:
+    return "bow" if boat.measured_from == "bow" else "stern"
+
+
+def _piece(boat: "Boat", one: Piece) -> Cells:
+    unit = boat.units.shown("length")
+    digits = 0 if unit == "mm" else None
+    sides = " × ".join(write(side, "length", unit, digits).split()[0] for side in one.size)
+    return [
+        one.label,
+        one.kind,
+        words.mass(boat, one.mass) if one.kind == "lead" else NONE,
+        boat.units.write(one.volume, "volume") if one.kind == "foam" else NONE,
+        f"{sides} {unit_named(unit, 'length').name}",
+    ]
+
+
+def _proof(made: Kit) -> str:
+    if made.proven:
+        return "Proven: fewer pieces cannot do it, nor lighter ones of so many."
+    return "Time ran out: it may be that fewer or lighter pieces would do; allow more --seconds."
+
+
+def _pocket(boat: "Boat", one: Pocket) -> Cells:
+    lead = boat.units.write(one.lead_z, "length")
+    foam = boat.units.write(one.foam_z, "length")
+    halves = f", halved, {boat.units.write(one.foam_y, 'length')} off the middle"
+    return [
+        one.name,
+        words.place(boat, one.x),
+        f"low, {lead}" if one.lead_is_free else f"{lead}, where room is",
+        f"{foam}{halves if one.foam_y else ''}" if one.foam_is_free else f"{foam}, where room is",
+    ]
+
+
+def _row(her: "Assessment", one: Row) -> Cells:
+    boat = her.boat
+    sign = "-" if one.pull < 0 else ""
+    lacks = words.mass(boat, abs(one.pull))
+    has_none = not any(figure in lacks for figure in "123456789")
+    places = [" ".join(one.lies.get(name, ())) or NONE for name in ("fore", "amidships", "aft")]
+    return [
+        one.combination.name,
+        f"{'' if has_none else sign}{lacks}",
+        *places,
+        f"{words.weight(boat, one.left.excess)}, {_tips(boat, one.left.tips)}",
+        _rides(boat, one.left),
+    ]
+
+
+def _tips(boat: "Boat", angle: float) -> str:
+    return words.tips(boat, angle).replace("by the ", "")
+
+
+def _rides(boat: "Boat", left: Left) -> str:
+    if left.sinks != left.sinks:
+        return "under"
+    text = boat.units.write(abs(left.sinks), "length")
+    if not any(figure in text for figure in "123456789"):
+        return "as now"
+    return f"{text} {'low' if left.sinks > 0 else 'high'}"
+
+
+def _near(boat: "Boat", made: Kit) -> str:
+    near = (
+        f"Near enough is {words.mass(boat, made.mass_band)} heavy or light and "
+        f"{write(made.angle_band, 'angle', '°')} dived: half of what the limits allow."
+    )
+    far = [row.combination.name for row in made.rows if not is_near(made, row.left)]
+    return f"{near} Not near enough: {'; '.join(far)}." if far else near
+
+
+def kit_json(her: "Assessment", made: Kit) -> Document:
+    """Return what ``kit --json`` prints."""
+    return {
+        **common(her),
+        "proven": made.proven,
+        "mass_band_kg": made.mass_band,
+        "angle_band_rad": made.angle_band,
+        "pieces": [
+            {
+                "label": one.label,
+                "kind": one.kind,
+                "mass_kg": one.mass,
+                "volume_m3": one.volume,
+                "size_m": list(one.size),
+            }
+            for one in made.pieces
+        ],
+        "pockets": [
+            {
+                "name": one.name,
+                "x_m": one.x,
+                "lead_z_m": one.lead_z,
+                "foam_z_m": one.foam_z,
+                "foam_y_m": one.foam_y,
+                "lead_is_free": one.lead_is_free,
+                "foam_is_free": one.foam_is_free,
+            }
+            for one in made.pockets
+        ],
+        "planned": [_planned(made, one) for one in made.rows],
+    }
+
+
+def _planned(made: Kit, one: Row) -> Document:
+    return {
+        "water": one.combination.water_name,
+        "density_kg_m3": one.combination.water.density,
+        "gear": one.combination.gear,
+        "pull_kg": one.pull,
+        "x_m": one.x,
+        "lies": {name: list(labels) for name, labels in one.lies.items()},
+        "bare": _left(one.bare),
+        "left": _left(one.left),
+        "near_enough": is_near(made, one.left),
+    }
+
+
+def _left(one: Left) -> Document:
+    return {
+        "excess_kg": one.excess,
+        "tips_bow_down_rad": one.tips,
+        "trim_bow_down_rad": one.trim,
+        "sinks_m": one.sinks,
+        "bg_m": one.bg,
+    }

@@ -1,0 +1,303 @@
+"""A trim kit for a boat: combinations of water and gear, pieces, pockets, verified one by one.
+
+Each combination is to float and hang as she does now in her own water: on the same line, and
+neutral and level at the same filling. With mass M, volume V of all that displaces, in water ρ, and
+M', V', ρ' in the combination, the pull to add is
+
+    (ρ'/ρ)(M - ρ V) - (M' - ρ' V'),
+
+and so for the moments. Every combination with its pieces in their pockets is then let go by the
+full solver, surfaced and dived.
+
+Source: Archimedes, four times.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from time import monotonic
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.boatfile import Boat, Foam, Lead
+from trimdive.bodies.hull import density_of
+from trimdive.errors import BoatFileError
+from trimdive.findings import limit_of
+from trimdive.kit.cover import MOST, cover
+from trimdive.kit.pockets import LEAD_BREADTH, LEAD_HEIGHT, Pocket
+from trimdive.kit.task import Cover, Task
+from trimdive.lines.mesh import Floats
+from trimdive.rest import State, rest, state
+from trimdive.units import Spread
+from trimdive.water import Water
+
+LEAD, FOAM = "lead", "XPS foam"
+HALF = 0.5  # of each limit is for the kit, the rest for all else [-]
+LEAST_BG = 1e-3  # that she is taken to have at least [m]
+FOAM_HIGH = 0.020  # thickness of a slab of foam, flat under the waterline [m]
+STEPS = (0.010, 0.005, 0.002, 0.001)  # sizes are whole steps of one of these [kg, or L of foam]
+SURE = Spread(0.005, is_share=True)  # a piece is weighed
+MARGIN = 0.9  # of the bands is used at first, since pieces are not points [-]
+AGAIN = 3  # times that the bands are drawn closer where the solver finds more left [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Combination:
+    """A water and a set of gear."""
+
+    water_name: str
+    water: Water
+    gear: str  # "" for as she is
+    her: Assessment  # with that gear, in that water
+
+    @property
+    def name(self) -> str:
+        """Return both in words."""
+        return f"{self.water_name}, {self.gear}" if self.gear else self.water_name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """What is left wrong in a combination with its pieces in, by the full solver."""
+
+    excess: float  # heavy dived at the filling of her own water; below 0 light [kg]
+    tips: float  # bow down dived, beside how she hangs now [rad]
+    trim: float  # bow down surfaced, beside how she lies now [rad]
+    sinks: float  # lower amidships surfaced than now [m]
+    bg: float  # B over G dived [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One combination with its pieces."""
+
+    combination: Combination
+    pull: float  # weight less buoyancy that it wants [kg]
+    x: float | None  # where; None where it wants no pull [m]
+    lies: dict[str, tuple[str, ...]]  # labels of pieces by pocket
+    bare: Left  # with no piece in
+    left: Left  # with them in
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A loose piece, labelled."""
+
+    label: str
+    kind: str  # lead or foam
+    mass: float  # [kg]
+    volume: float  # [m³]
+    size: tuple[float, float, float]  # length, breadth, height as cut [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kit:
+    """Pieces, pockets, and what goes where."""
+
+    pieces: tuple[Piece, ...]
+    pockets: tuple[Pocket, ...]
+    rows: tuple[Row, ...]
+    proven: bool
+    mass_band: float  # how heavy or light is near enough dived [kg]
+    angle_band: float  # how far she may tip by it dived [rad]
+
+
+def _size(kind: str, amount: float) -> tuple[float, float, float]:
+    """Return the sides of a piece: lead a flat bar, foam a slab.
+
+    Args:
+        kind: lead or foam.
+        amount: Of it: lead [kg], foam [m³].
+    """
+    if kind == "lead":
+        return amount / _known(LEAD) / LEAD_BREADTH / LEAD_HEIGHT, LEAD_BREADTH, LEAD_HEIGHT
+    side = (amount / FOAM_HIGH) ** 0.5
+    return side, side, FOAM_HIGH
+
+
+def _known(material: str) -> float:
+    return density_of(material, None) or 0.0
+
+
+def _pieces(found: Cover) -> tuple[Piece, ...]:
+    """Return the pieces of a kit, L1, L2 and F1, F2 from the largest on."""
+    lead = (
+        Piece(
+            label=f"L{k}", kind="lead", mass=float(m), volume=float(m) / _known(LEAD),
+            size=_size("lead", float(m)),
+        )
+        for k, m in enumerate(found.lead, 1)
+    )  # fmt: skip
+    foam = (
+        Piece(
+            label=f"F{k}", kind="foam", mass=float(v) * _known(FOAM), volume=float(v),
+            size=_size("foam", float(v)),
+        )
+        for k, v in enumerate(found.foam, 1)
+    )  # fmt: skip
+    return (*lead, *foam)
+
+
+def put_in(boat: Boat, pocket: Pocket, piece: Piece) -> Boat:
+    """Return the boat with a piece lying in a pocket."""
+    length, breadth, height = piece.size
+    low = pocket.lead_z if piece.kind == "lead" else pocket.foam_z - height
+    name, z = f"kit {piece.label}", low + height / 2
+    if piece.kind == "lead":
+        bar = Lead(
+            name=name, shape="box", length=length, breadth=breadth, height=height,
+            mass=piece.mass, volume=piece.volume, x=pocket.x, y=0.0, z=z,
+            known="weighed", spread=SURE,
+        )  # fmt: skip
+        return boat.model_copy(update={"lead": (*boat.lead, bar)})
+    slab = Foam(
+        name=name, shape="box", length=length, breadth=breadth, height=height,
+        mass=piece.mass, volume=piece.volume, x=pocket.x, y=0.0, z=z, known="weighed", spread=SURE,
+    )  # fmt: skip
+    return boat.model_copy(update={"foam": (*boat.foam, slab)})
+
+
+def needs(her: Assessment, planned: Sequence[Combination], about: float) -> tuple[Floats, Floats]:
+    """Return pull [kg] and moment [kg m] wanted in each combination, each shape (c,).
+
+    Args:
+        her: As she is trimmed now.
+        planned: The combinations.
+        about: Place about which moments are taken [m].
+    """
+    pulls, moments = np.empty(len(planned)), np.empty(len(planned))
+    was = _balance(her, about)
+    for k, one in enumerate(planned):
+        denser = one.water.density / her.water.density
+        now = _balance(one.her, about)
+        pulls[k], moments[k] = denser * was - now
+    return pulls, moments
+
+
+def _balance(her: Assessment, about: float) -> Floats:
+    """Return weight less buoyancy of all of her under water without tank water, and its moment."""
+    boat = her.floater
+    x = boat.tree.centre[0] - about
+    lift = boat.density * boat.volume
+    moment = boat.mass * (boat.gravity[0] + x) - lift * (boat.buoyancy[0] + x)
+    return np.array([boat.mass - lift, moment])
+
+
+def _task(
+    her: Assessment, planned: Sequence[Combination], places: Sequence[Pocket], about: float,
+    share: float,
+) -> Task:  # fmt: skip
+    """Return what the kit must cover, with a share of the bands [-]."""
+    pulls, moments = needs(her, planned, about)
+    density = np.array([one.water.density for one in planned])
+    mass_band, angle_band = bands(her)
+    step = next((one for one in STEPS if one <= mass_band / 2), STEPS[-1])
+    stiff = her.dived.displacement_mass * max(her.bg, LEAST_BG)
+    return Task(
+        pulls=pulls, moments=moments, arms=np.array([p.x - about for p in places]),
+        lead=1 - density / _known(LEAD), foam=density - _known(FOAM),
+        pull_band=share * mass_band, moment_band=share * stiff * float(np.tan(angle_band)),
+        lead_step=step, foam_step=step * 1e-3, foam_mass=_known(FOAM),
+    )  # fmt: skip
+
+
+def bands(her: Assessment) -> tuple[float, float]:
+    """Return how heavy or light dived [kg], and how far tipped [rad], is near enough.
+
+    Half of each limit, and no more than sinks her by half its limit on the surface.
+    """
+    heavy = limit_of("neutral-band", her.boat).value * her.floater.mass
+    sink = limit_of("waterline-band", her.boat).value * her.surfaced.mass_to_sink_1_mm * 1e3
+    return HALF * min(heavy, sink), HALF * limit_of("trim-dived", her.boat).value
+
+
+def _both(her: Assessment, blown: Floats, neutral: Floats) -> tuple[State, State]:
+    """Return her surfaced, and hanging with this water in her tanks, each shape (t,) [m³]."""
+    boat = her.floater
+    up = state(boat, rest(boat, blown))
+    return up, state(boat, rest(boat, neutral, hanging=True))
+
+
+def _left(her: Assessment, one: Assessment) -> Left:
+    """Return how a combination floats and hangs beside how she does now."""
+    blown, neutral = her.blown_water, her.dived.rest.waters
+    up, under = _both(one, blown, neutral)
+    boat, own = one.floater, her.floater
+    water, was = float(neutral.sum()) * boat.density, float(neutral.sum()) * own.density
+    excess = boat.mass + water - boat.density * boat.volume
+    excess -= (own.mass + was - own.density * own.volume) * boat.density / own.density
+    deeper = up.draught(her.midships) - her.surfaced.draught(her.midships)
+    return Left(
+        excess=excess,
+        tips=under.trim_angle - her.dived.trim_angle,
+        trim=up.trim_angle - her.surfaced.trim_angle,
+        sinks=float("nan") if up.rest.under else deeper,
+        bg=under.bg,
+    )
+
+
+def _rows(
+    her: Assessment, planned: Sequence[Combination], places: Sequence[Pocket],
+    found: Cover, needed: tuple[Floats, Floats], about: float,
+) -> tuple[Row, ...]:  # fmt: skip
+    """Return every combination with its pieces in, let go by the full solver."""
+    pieces = _pieces(found)
+    rows: list[Row] = []
+    for c, one in enumerate(planned):
+        boat, lies = one.her.boat, dict[str, tuple[str, ...]]()
+        for piece, k in zip(pieces, found.lies[c], strict=True):
+            if k >= 0:
+                boat = put_in(boat, places[k], piece)
+                name = places[k].name
+                lies[name] = (*lies.get(name, ()), piece.label)
+        trimmed = replace(one.her, boat=boat)
+        pull, moment = float(needed[0][c]), float(needed[1][c])
+        rows.append(
+            Row(
+                combination=one, pull=pull, lies=lies,
+                x=about + moment / pull if abs(pull) > 1e-6 else None,
+                bare=_left(her, one.her), left=_left(her, trimmed),
+            )
+        )  # fmt: skip
+    return tuple(rows)
+
+
+def kit(
+    her: Assessment, planned: Sequence[Combination], places: Sequence[Pocket],
+    seconds: float = 30.0,
+) -> Kit:  # fmt: skip
+    """Return the smallest kit that covers every combination planned.
+
+    Args:
+        her: As she is trimmed now.
+        planned: The combinations.
+        places: The pockets.
+        seconds: Time that proving may take [s].
+
+    Raises:
+        BoatFileError: No kit of a few pieces covers them.
+    """
+    has_water = float(her.need.water_place[0]) if her.boat.tanks else her.midships
+    mass_band, angle_band = bands(her)
+    share, made, end = MARGIN, None, monotonic() + seconds
+    for _ in range(AGAIN):
+        task = _task(her, planned, places, has_water, share)
+        found = cover(task, end - monotonic())
+        if found is None:
+            what = f"no kit of {MOST} pieces or fewer was found that covers all of these"
+            raise BoatFileError(what, "--waters, --with", "Plan fewer, or make a kit for each.")
+        rows = _rows(her, planned, places, found, (task.pulls, task.moments), has_water)
+        made = Kit(
+            pieces=_pieces(found), pockets=tuple(places), rows=rows, proven=found.proven,
+            mass_band=mass_band, angle_band=angle_band,
+        )  # fmt: skip
+        if all(is_near(made, row.left) for row in rows):
+            return made
+        share *= 0.8
+    assert made is not None
+    return made
+
+
+def is_near(made: Kit, left: Left) -> bool:
+    """Return whether what is left is near enough."""
+    return abs(left.excess) <= made.mass_band and abs(left.tips) <= made.angle_band
