@@ -115,7 +115,7 @@ SI_OF = {
     "%": 1e-2,
     "cm³": 1e-6,
     "°/m": pi / 180,
-    "readings": 1.0,
+    "count": 1.0,
 }  # units that stand only in the table of limits
 KIND_OF = {"mm": "length", "°": "angle", "kg": "mass", "g": "mass", "kg/m³": "density"}
 
