@@ -1,6 +1,8 @@
 """``tub`` on the terminal: text, JSON, keys told, widths."""
 
 import json
+import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -33,6 +35,143 @@ def test_the_whole_mass_is_as_sure_as_weigh_has_it() -> None:
     weighed = json.loads(CliRunner().invoke(app, ["weigh", boat, "--json"]).output)
     assert mass["half"] == pytest.approx(weighed["spread_kg"], rel=1e-6)
     assert f"± {mass['half'] * 1e3:.0f} g" in run(boat)
+
+
+READINGS = (
+    "draught bow 93.2 mm on 2026-05-17",
+    "draught middle 101.6 mm on 2026-05-17",
+    "draught stern 110 mm on 2026-05-17",
+    "scales 62 g at 100 mm, 22 g at 1200 mm on 2026-05-17",
+    "mass 5.6 kg on 2026-05-17",
+)
+
+
+@pytest.fixture
+def grebe(tmp_path: Path) -> Path:
+    """Return a copy of Grebe, her servos only guessed."""
+    shutil.copytree(ROOT / "boats" / "grebe", tmp_path / "grebe")
+    file = tmp_path / "grebe" / "boat.toml"
+    text = file.read_text("utf-8")
+    old = 'inside = "cylinder"\nmass = "165 g"\nknown = "weighed"'
+    assert text.count(old) == 1
+    new = old.replace('"weighed"', '"guess"').replace('"165 g"', '"165 g"\nspread = "± 80 g"')
+    file.write_text(text.replace(old, new), "utf-8")
+    return tmp_path / "grebe"
+
+
+def typed(boat: Path, *readings: str) -> str:
+    """Return what is printed when readings are typed."""
+    return run(str(boat), *(word for one in readings for word in ("--read", one)))
+
+
+def test_the_example_of_the_page_is_what_is_printed(
+    grebe: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(grebe.parent)
+    text = typed(Path("grebe"), *READINGS)
+    page = (ROOT / "docs" / "tub.md").read_text("utf-8")
+    shown = re.search(r"```text\n(.*?)```", page, re.S)
+    assert shown
+    assert [row.rstrip() for row in text.splitlines()] == shown[1].splitlines()
+
+
+def test_every_reading_of_the_page_is_understood(grebe: Path) -> None:
+    page = (ROOT / "docs" / "tub.md").read_text("utf-8")
+    table = page.split("| typed after")[1].split("To any of them")[0]
+    examples = [
+        example for row in table.splitlines()[2:] for example in re.findall(r"`([^`]+)`", row)
+        if " " in example
+    ]  # fmt: skip
+    assert len(examples) >= 9
+    text = typed(
+        grebe, *examples, "draught bow 97 mm port 55 mm out ± 2 mm in sea at 12 °C note: x"
+    )
+    count = len(examples) + 1
+    assert f"{count} readings" in text
+    written = (grebe / "boat.toml").read_text("utf-8")
+    assert written.count("[[reading]]") == count
+    assert 'side = "port"\ndraught = "97 mm"\nnote = "x"' in written.replace('at = "bow"\n', "")
+    assert "# ---- the hull: GRP 2.2" in written
+
+
+def test_with_readings_it_fits_eighty_columns_and_every_key_is_told(grebe: Path) -> None:
+    text = typed(grebe, *READINGS)
+    assert max(len(row) for row in text.splitlines()) <= 80
+    found = json.loads(run(str(grebe), "--json"))
+    told = (ROOT / "docs" / "json.md").read_text("utf-8")
+    assert [key for key in keys(found) if f"`{key}`" not in told] == []
+    read = next(one for one in found["readings"] if one["label"] == "draught at bow")
+    assert read["read"] == pytest.approx(0.0932)
+
+
+def test_apply_corrects_the_list_for_all_commands(grebe: Path) -> None:
+    typed(grebe, *READINGS)
+    text = run(str(grebe), "--apply")
+    assert "fits list and readings" in " ".join(text.split())
+    weighed = json.loads(CliRunner().invoke(app, ["weigh", str(grebe), "--json"]).output)
+    assert weighed["mass_kg"] == pytest.approx(5.6, abs=0.0112)
+    for command in ("float", "litres", "check", "dive", "reach", "what-if"):
+        assert CliRunner().invoke(app, [command, str(grebe)]).exit_code in (0, 1), command
+    again = (grebe / "boat.toml").read_text("utf-8")
+    run(str(grebe), "--apply")
+    assert (grebe / "boat.toml").read_text("utf-8") == again
+
+
+@pytest.mark.parametrize(
+    ("reading", "says"),
+    [
+        ("draught nose 97 mm", "Name a mark (middle, stern, bow)"),
+        ("draught bow", "nothing follows"),
+        ("draught bow 97 kg", "'97 kg' is a mass, not a length"),
+        ("draugth bow 97 mm", "Did you mean 'draught'?"),
+        ("freeboard bow 40 mm", "how high that deck edge is"),
+        ("scales 35 g", "scales 35 g at 100 mm, 42 g at 1200 mm"),
+        ("laid 1 g at 90 mm, 2 g at 90 mm", "the same place"),
+        ("shift 100 g 60 mm 3°", "shift 100 g by 60 mm across"),
+        ("tips 0.5° by the keel", "tips 0.5° by the bow"),
+        ("mass 0 g", "the scale read nothing"),
+        ("draught bow 97 mm tanks 140 %", "no filling"),
+        ("draught bow 97 mm ± 2 kg", "'2 kg' is a mass, not a length"),
+        ("draught bow 97 mm on 2026-13-40", "there is no date '2026-13-40'"),
+        ("draught bow 97 mm port", "needs y"),
+        ("", "is no reading"),
+    ],
+)
+def test_bad_readings_are_told_in_a_sentence_and_change_nothing(
+    grebe: Path, reading: str, says: str
+) -> None:
+    before = (grebe / "boat.toml").read_bytes()
+    found = CliRunner().invoke(app, ["tub", str(grebe), "--read", reading])
+    assert found.exit_code == 2
+    assert says in " ".join(found.output.split())
+    assert "Traceback" not in found.output
+    assert (grebe / "boat.toml").read_bytes() == before
+
+
+def test_apply_without_readings_is_refused(grebe: Path) -> None:
+    found = CliRunner().invoke(app, ["tub", str(grebe), "--apply"])
+    assert found.exit_code == 2
+    assert "nothing was read in the tub yet" in found.output
+
+
+@pytest.mark.parametrize(
+    ("table", "says"),
+    [
+        ('date = 2026-05-17\nat = "nose"\ndraught = "97 mm"', "there is no mark 'nose'"),
+        ("date = 2026-05-17", "it tells nothing"),
+        ('date = 2026-05-17\nmass = "5 kg"\nleans = "1°"', "it tells mass and leans"),
+        ('date = 2026-05-17\ndraught = "97 mm"', "either a mark or a place"),
+        ('date = 2026-05-17\nmoved = "9 g"', "needs 'by' beside it"),
+        ('date = 2026-05-17\nlitres = "9 ml"\ntank = "rear"', "there is no tank 'rear'"),
+        ('date = 2026-05-17\nmass = "5 kg"\nof = "cheese"', "there is no material 'cheese'"),
+    ],
+)
+def test_bad_tables_are_told_in_a_sentence(grebe: Path, table: str, says: str) -> None:
+    file = grebe / "boat.toml"
+    file.write_text(f"{file.read_text('utf-8')}\n[[reading]]\n{table}\n", "utf-8")
+    found = CliRunner().invoke(app, ["tub", str(grebe)])
+    assert found.exit_code == 2
+    assert says in " ".join(found.output.split())
 
 
 def keys(value: object, path: str = "") -> set[str]:

@@ -217,7 +217,9 @@ def test_pieces_hold_what_the_boat_found_has(story: Story) -> None:
     below = cut(tree, n, d).volume - cut(story.today.floater.tree, n, d).volume
     assert below == pytest.approx(what.below.size, abs=2e-7)
     whole = story.corrected.floater.volume - story.today.floater.volume
-    assert whole - below == pytest.approx(what.above.size, abs=2e-7)
+    assert whole - below == pytest.approx(what.upper.size, abs=2e-7)
+    rooms = story.corrected.floater.tanks.capacities - story.today.floater.tanks.capacities
+    assert rooms == pytest.approx(what.rooms, abs=2e-7)
 
 
 @pytest.mark.parametrize(

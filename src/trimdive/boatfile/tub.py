@@ -139,6 +139,8 @@ class FromTub(Measured):
     volume: Volume = Field(
         default=0.0, description="Volume that pushes water aside and is not in the list."
     )
+    tank: Name | None = Field(default=None, description="Tank whose room is not as listed.")
+    room: Volume = Field(default=0.0, description="Water that it takes more; negative: less.")
     x: Length = Field(description="Place along the boat.")
     y: Length = Field(default=0.0, description="Place to port.")
     z: Length = Field(description="Height above the keel line.")

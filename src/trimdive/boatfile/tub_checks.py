@@ -17,6 +17,10 @@ AT_A_PLACE = ("draught", "freeboard")
 
 def tub_mistakes(boat: Boat) -> Mistakes:
     """Yield what is wrong with the readings of a boat."""
+    tanks = [tank.name for tank in boat.tanks]
+    for number, piece in enumerate(boat.from_tub):
+        if piece.tank is not None and piece.tank not in tanks:
+            yield unknown(("from_tub", number, "tank"), "tank", piece.tank, tanks)
     for number, one in enumerate(boat.readings):
         path: Path = ("reading", number)
         if len(one.kinds) != 1:

@@ -69,11 +69,13 @@ def agreement(story: "Story") -> str:
     count = len(story.her.boat.readings)
     dates = sorted({one.date for one in story.her.boat.readings})
     when = " to ".join(f"{date:%Y-%m-%d}" for date in dict.fromkeys((dates[0], dates[-1])))
-    word = {
-        "well": "They agree well with each other and with the list's ±",
-        "poorly": "They agree poorly with each other or with the list's ±",
-        "not": "They do not agree with each other or with the list's ±",
-    }[found.agreement]
+    who = "They {} with each other and" if count > 1 else "It {}"
+    does = {"well": "agree well", "poorly": "agree poorly", "not": "do not agree"}[found.agreement]
+    if count == 1:
+        does = {"well": "agrees well", "poorly": "agrees poorly", "not": "does not agree"}[
+            found.agreement
+        ]
+    word = f"{who.format(does)} with the list's ±"
     chance = max(round(found.chance * 100), 0)
     cases = f"{chance} of 100 cases" if chance else "fewer than 1 of 100 cases"
     return (
@@ -90,7 +92,7 @@ def _odd(story: "Story") -> Iterator[Block]:
             yield line("No one reading stands out; some ± may be told too small.")
         return
     label = next(row.label for row in found.rows if row.group == found.odd)
-    yield line(f"What does not fit the others: {label}. Read it again, or take it out of the file.")
+    yield line(f"What does not fit: {label}. Read it again, or take it out of the file.")
 
 
 def _rows(her: "Assessment", found: "Fit") -> Iterator[Cells]:
@@ -117,13 +119,14 @@ def _net(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
     """Return in words what the list has too little of, and where."""
     boat = story.her.boat
     is_weight = ways[0] == "too heavy"
-    about = f"± {words.mass(boat, net.half)}"
+    about = f"± {words.mass(boat, net.half) if is_weight else _volume(story, net.half)}"
     what = "weight as she floats" if is_weight else "volume above the waterline, less tank water"
     is_size = abs(net.size) > TOLD * net.half
     far = story.fit.her.floater.length / 4
     is_turn = abs(net.moment) > TOLD * net.turn
+    told = f"{_much(story, net, ways)} {about}"
     if not is_size and not is_turn:
-        return f"Nothing that the readings tell of in {what} ({_so_much(story, net)} {about})."
+        return f"Nothing that the readings tell of in {what} ({told})."
     place = net.moment / net.size if net.size else 2 * far
     if is_size and abs(place) < 2 * far:
         way = words.way(place)[0]
@@ -141,12 +144,15 @@ def _net(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
     turn = words.mass(boat, abs(net.moment) / far)
     toward = TOWARD[0] if net.moment > 0 else TOWARD[1]
     moved = boat.units.write(far, "length")
-    size_told = f"; in all {_so_much(story, net)} {about}" if is_size else ""
+    size_told = f"; in all {told}" if is_size else ""
     return f"In {what} it is as if {turn} lay {moved} {toward}{size_told}."
 
 
-def _so_much(story: "Story", net: "Net") -> str:
-    return words.mass(story.her.boat, net.size)
+def _much(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
+    """Return so much too heavy or light, or more or less volume, in words."""
+    is_weight = ways[0] == "too heavy"
+    text = words.mass(story.her.boat, abs(net.size)) if is_weight else _volume(story, net.size)
+    return f"{text} {ways[0] if net.size > 0 else ways[1]}"
 
 
 def _volume(story: "Story", mass: float) -> str:
@@ -268,7 +274,8 @@ def readings_json(story: "Story") -> Document:
             for one in meanings(story.corrected)
         ],
         "pieces": [
-            {"mass_kg": one.mass, "volume_m3": one.volume, "x_m": one.x, "y_m": one.y, "z_m": one.z,
+            {"mass_kg": one.mass, "volume_m3": one.volume, "tank": one.tank, "room_m3": one.room,
+             "x_m": one.x, "y_m": one.y, "z_m": one.z,
              "note": one.note}
             for one in story.pieces
         ],

@@ -90,11 +90,21 @@ def _options(text: str, date: datetime.date) -> tuple[str, Fields]:
         if found := re.search(pattern, text, re.IGNORECASE):
             more[field] = found[1].strip()
             text = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;")
+    _day(str(more["date"]))
     for word, is_dived in (("dived", True), ("surfaced", False)):
         if re.search(rf"\b{word}\b", text, re.IGNORECASE):
             more["dived"] = is_dived
             text = re.sub(rf",?\s*\b{word}\b", " ", text, flags=re.IGNORECASE)
     return " ".join(text.split()).strip(" ,;"), more
+
+
+def _day(text: str) -> None:
+    """Refuse a date that there is not."""
+    try:
+        datetime.date.fromisoformat(text)
+    except ValueError:
+        mend = 'Write year, month and day, as "on 2026-05-17".'
+        raise BoatFileError(f"there is no date '{text}'", WHERE, mend) from None
 
 
 def _unclear(text: str, example: int) -> BoatFileError:

@@ -9,7 +9,7 @@ from trimdive.assess import Assessment
 from trimdive.data import row, table
 from trimdive.findings import limit_of
 
-NEUTRAL = (0.75, 1.0)  # fillings between which she is meant to be neutral; common practice [-]
+MEANT = 0.08  # of the tanks' room: so near to the filling meant is neutral; common practice [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,19 +57,40 @@ def _lean(her: Assessment, where: str) -> str:
     return "leans" if abs(state.heel) > limit_of("heel", her.boat).value else "upright"
 
 
-def _floats(her: Assessment) -> str:
-    """Return whether she floats low, high or right, by the middle of her."""
+def _off(her: Assessment) -> float:
+    """Return how far she floats too low amidships [m]; without a waterline meant, 0."""
     line = her.boat.waterline
     if line is None or her.surfaced.rest.under:
+        return 0.0
+    return her.surfaced.draught(her.midships) - line.height_at(her.midships)
+
+
+def _floats(her: Assessment) -> str:
+    """Return whether she floats low, high or right, by the middle of her."""
+    if her.surfaced.rest.under:
         return "low"
-    off = her.surfaced.draught(her.midships) - line.height_at(her.midships)
+    off = _off(her)
     if abs(off) <= limit_of("waterline-band", her.boat).value:
         return "right"
     return "low" if off > 0 else "high"
 
 
 def _hangs(her: Assessment) -> str:
-    """Return whether she is neutral dived at a filling as meant, or heavy or light."""
-    if her.neutral > NEUTRAL[1]:
-        return "light"
-    return "heavy" if her.neutral < NEUTRAL[0] else "neutral"
+    """Return whether she is neutral dived at the filling meant, or heavy or light.
+
+    Where she floats low or high, half of what she is too heavy or too light there is the bound:
+    weight alone would be as much off dived.
+    """
+    floater, tanks = her.floater, her.boat.tanks
+    meant = floater.tanks.capacities @ [tank.neutral for tank in tanks]
+    heavy = floater.mass + floater.density * (float(meant) - floater.volume)
+    bound = max(
+        MEANT * floater.density * float(floater.tanks.capacities.sum()),
+        limit_of("neutral-band", her.boat).value * floater.mass,
+    )
+    if _floats(her) != "right":
+        below = floater.volume - her.need.volume - float(her.blown_water.sum())
+        bound = abs(floater.mass - floater.density * below) / 2
+    if abs(heavy) <= bound:
+        return "neutral"
+    return "heavy" if heavy > 0 else "light"

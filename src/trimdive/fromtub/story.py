@@ -21,6 +21,7 @@ from trimdive.tub import (
     foretold,
     listed,
     pieces,
+    rooms,
     today,
     wrong,
 )
@@ -86,7 +87,11 @@ class Story:
         readings = self.her.boat.readings
         last = max(one.date for one in readings)
         floater = self.fit.her.floater
-        return pieces(self.wrong, floater, self.today.waterline, last, len(readings))
+        count, line = len(readings), self.today.waterline
+        return (
+            *pieces(self.wrong, floater, line, last, count),
+            *rooms(self.wrong, self.today.boat, last, count),
+        )
 
     @cached_property
     def corrected(self) -> Assessment:
@@ -208,6 +213,8 @@ def _fields(her: Assessment, piece: FromTub) -> dict[str, str | int]:
         for name, value in (("mass", piece.mass), ("volume", piece.volume))
         if value
     }
+    if piece.tank:
+        sizes |= {"tank": piece.tank, "room": exact(piece.room, "volume", own.get("volume"))}
     places = {
         name: exact(value, "length", own.get("length"))
         for name, value in (

@@ -39,17 +39,26 @@ def tanks_of(boat: Boat, files: Files, centre: Floats) -> Tanks:
     if not boat.tanks:
         return NO_TANKS
     rooms = [tank_room(tank, boat, files) for tank in boat.tanks]
+    volumes = np.array([volume(room) for room in rooms])
     run = [1.0 if tank.runs == "forward" else -1.0 for tank in boat.tanks]
     return Tanks(
         tree=forest([plant(room, 1.0, centre) for room in rooms]),
-        volumes=np.array([volume(room) for room in rooms]),
+        volumes=volumes,
         centroids=np.array([centroid(room) - centre for room in rooms]),
-        shares=np.array([1.0 - tank.lost for tank in boat.tanks]),
+        shares=np.array([1.0 - tank.lost for tank in boat.tanks]) + _found(boat) / volumes,
         pistons=np.array([float(tank.kind == "piston") for tank in boat.tanks]),
         ends=np.array([(tank.water_end or 0.0) - centre[0] for tank in boat.tanks]),
         strokes=np.array(
             [sign * (tank.stroke or 0.0) for sign, tank in zip(run, boat.tanks, strict=True)]
         ),
+    )
+
+
+def _found(boat: Boat) -> Floats:
+    """Return how much more each tank takes than listed, by readings in the tub, shape (t,) [m³]."""
+    return np.array(
+        [sum(one.room for one in boat.from_tub if one.tank == tank.name) for tank in boat.tanks],
+        dtype=float,
     )
 
 

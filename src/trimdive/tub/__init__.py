@@ -2,7 +2,7 @@
 
 from trimdive.tub.fit import Fit, chance_of, fit, update
 from trimdive.tub.foretold import Off, Row, foretold, inclined, rows_of, slopes
-from trimdive.tub.lumps import Lump, Wrong, pieces, split, wrong
+from trimdive.tub.lumps import Lump, Wrong, pieces, rooms, split, wrong
 from trimdive.tub.repeats import Averaged, averaged, half_of
 from trimdive.tub.today import Listed, listed, today
 
@@ -22,6 +22,7 @@ __all__ = [
     "inclined",
     "listed",
     "pieces",
+    "rooms",
     "rows_of",
     "slopes",
     "split",

@@ -1,9 +1,10 @@
 """What the readings say was wrong, as the fewest pieces that make the list agree with the tub.
 
-Three lumps are told apart: mass; volume under the waterline meant; volume above it, less what the
-tanks hold. Each has a size and a first moment, and becomes one piece where that gives a place
-within her, else two pieces that give both. What lies under the waterline counts by its pull alone,
-so that its volume stands in the middle of her and its moment goes with the mass.
+Three lumps are told apart: mass; volume under the waterline meant; volume above it, less the water
+in the tanks. What a tank takes is told by itself. Each lump has a size and a first moment, and
+becomes one piece where that gives a place within her, else two pieces that give both. What lies
+under the waterline counts by its pull alone, so that its volume stands in the middle of her and
+its moment goes with the mass.
 
 Source: statics; a force and a couple.
 """
@@ -13,6 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trimdive.boatfile import Boat
 from trimdive.boatfile.tub import FromTub
 from trimdive.bodies.cut import cut
 from trimdive.bodies.tree import Tree
@@ -24,10 +26,12 @@ from trimdive.tub.fit import Fit
 from trimdive.tub.foretold import UP, Off
 
 LEAST = 5e-5  # a piece lighter, or of less water, than this is left out [kg]
+LEAST_ROOM = 5e-8  # m³; a tank off by less is left as listed
 CLEAR = 0.006  # so far from the waterline pieces stay, so that they do not cross it [m]
 INSET = 0.05  # of her length: so near to her ends no piece lies [-]
 FINE = (6, 9, 4)  # decimals of pieces: masses [kg], volumes [m³], places [m]
-NOTES = ("weight", "volume under the waterline", "volume above the waterline, less tank water")
+ROOM = "room of the tank"
+NOTES = ("weight", "volume under the waterline", "volume above the waterline")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +49,8 @@ class Wrong:
     mass: Lump
     below: Lump  # volume under the waterline meant
     above: Lump  # volume above it, less the water that the tanks hold
+    upper: Lump  # the same, but for what they hold by having more room or less
+    rooms: Floats  # water that each tank takes more, shape (t,) [m³]
     surfaced: Lump  # weight less buoyancy as she floats at that waterline
     dived: Lump  # weight less buoyancy with her tanks full
 
@@ -96,14 +102,19 @@ def wrong(found: Fit, waterline: tuple[Floats, float], full: Floats) -> Wrong:
     ]
     (below_was, above_was), (below, above) = (_parted(boat.tree, *waterline) for boat in (was, now))
     more = now.tanks.capacities / was.tanks.capacities if len(full) else full
-    water = _less(_held(now, more * full), _held(was, full))
+    alike = now._replace(tanks=now.tanks._replace(shares=was.tanks.shares))  # but where they lie
+    moved = _less(_held(alike, full), _held(was, full))
+    fuller = _less(_held(now, more * full), _held(alike, full))
     mass, below = _less(masses[1], masses[0]), _less(below, below_was)
-    above = _less(_less(above, above_was), water)
+    upper = _less(_less(above, above_was), moved)
+    above = _less(upper, fuller)
     surfaced = _less(mass, below, was.density)
     return Wrong(
         mass=mass,
         below=below,
         above=above,
+        upper=upper,
+        rooms=now.tanks.capacities - was.tanks.capacities,
         surfaced=surfaced,
         dived=_less(surfaced, above, was.density),
     )
@@ -138,7 +149,7 @@ def pieces(
         moment=what.surfaced.moment + boat.density * below.moment,
     )
     boxes = ((low, high), (low, under), (over, high))
-    lumps = (weight, below, _flat(what.above, over, high))
+    lumps = (weight, below, _flat(what.upper, over, high))
     made: list[FromTub] = []
     for k, (lump, box) in enumerate(zip(lumps, boxes, strict=True)):
         is_mass = k == 0
@@ -151,6 +162,25 @@ def pieces(
             for size, p in split(lump, *box, least, FINE[0 if is_mass else 1])
         ]  # fmt: skip
     return tuple(made)
+
+
+def rooms(what: Wrong, boat: Boat, date: datetime.date, count: int) -> tuple[FromTub, ...]:
+    """Return the pieces that make tanks take what they were found to take.
+
+    Args:
+        what: What was wrong.
+        boat: For her tanks.
+        date: Of the last reading.
+        count: How many readings there are.
+    """
+    return tuple(
+        FromTub(
+            tank=tank.name, room=round(room, FINE[1]), x=round(tank.x, FINE[2]),
+            z=round(tank.z, FINE[2]), date=date, readings=count, note=ROOM,
+        )
+        for tank, room in zip(boat.tanks, what.rooms.tolist(), strict=True)
+        if abs(room) > LEAST_ROOM
+    )  # fmt: skip
 
 
 def _flat(lump: Lump, low: Floats, high: Floats) -> Lump:
