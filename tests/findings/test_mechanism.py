@@ -33,7 +33,7 @@ def test_every_limit_is_used_by_a_check_or_named_elsewhere() -> None:
 def test_every_limit_reads_and_names_its_source(entry: dict[str, str]) -> None:
     limit = limit_of(entry["key"], crate().boat)
     assert limit.value >= 0
-    assert limit.text == f"{entry['value']} {entry['unit']}"
+    assert limit.text == f"{entry['value']} {entry['unit']}".removesuffix(" count")
     assert limit.source == row("sources", entry["source"])["title"]
 
 

@@ -156,6 +156,18 @@ def test_a_slip_is_named() -> None:
     bad = fit(with_readings(plover(), tuple(good)))
     assert bad.odd == len(good) - 1
     assert bad.agreement == "not"
+    assert bad.wider == 0.0  # water is flat: no boat has her draughts out of line
+    assert fit(with_readings(plover(), tuple(good[:-1]))).wider == 1.0
+
+
+def test_a_list_that_is_farther_off_than_it_says_is_told_from_a_slip() -> None:
+    """Everything that weighs is four times its ± too heavy: wider lists explain it, a slip not."""
+    her = with_readings(plover(), SET)
+    off = np.array([4.0 * WIDE if source.what == "mass" else 0.0 for source in her.sources])
+    true = Off(her=her, off=off)
+    found = fit(with_readings(plover(), tuple(read_of(true, SET, np.random.default_rng(5)))))
+    assert found.agreement == "not"
+    assert 2.0 <= found.wider <= 8.0
 
 
 def test_repeated_readings_are_averaged_and_their_scatter_told() -> None:

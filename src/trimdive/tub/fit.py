@@ -22,6 +22,7 @@ from trimdive.tub.today import Listed
 ROUNDS = 12  # of Gauss and Newton at the most
 CLOSE = 1e-4  # of a standard deviation: a step shorter than this ends it [-]
 SHORTEST = 1 / 16  # of a step [-]
+WIDER = (1.0, 2.0, 3.0, 4.0, 6.0, 8.0)  # times that the list's ± is tried wider [-]
 GOOD, POOR = 0.05, 0.01  # chances below which readings agree poorly, and not at all [-]
 
 
@@ -39,6 +40,7 @@ class Fit:
     chi: float  # squared misfit of readings and list, in standard deviations [-]
     chance: float  # that it is as large or larger if all is as told [-]
     apart: Floats  # chance of each reading, given all others, shape (groups,) [-]
+    wider: float  # the list's ± that much wider agrees with the readings; 0: none tried does [-]
 
     @property
     def odd(self) -> int | None:
@@ -108,7 +110,26 @@ def fit(her: Listed) -> Fit:
         chi=chi,
         chance=chance_of(chi, len(rows)),
         apart=_apart(inverse, gap, rows, len(groups)),
+        wider=_wider(slope, noise, gap),
     )
+
+
+def _wider(slope: Floats, noise: Floats, gap: Floats) -> float:
+    """Return how much wider the list's ± must be for it to agree with the readings [-].
+
+    What no wider list explains is a reading that does not fit the others. Chi-square alone cannot
+    tell a misread figure from a list that is farther off than it says; this tells how far.
+
+    Args:
+        slope: What each source does to each row, shape (r, s) [as read].
+        noise: Variance of each row, shape (r,) [as read, squared].
+        gap: What each row reads more than it should by the list, shape (r,) [as read].
+    """
+    for times in WIDER:
+        _, scatter = update(times * slope, noise, gap)
+        if chance_of(float(gap @ np.linalg.solve(scatter, gap)), len(gap)) >= GOOD:
+            return times
+    return 0.0
 
 
 def _stepped(
