@@ -66,5 +66,6 @@ def _piece(one: Piece) -> Document:
         "count": one.count,
         "takes_m3": one.takes.value if one.takes else None,
         "has_m3": one.has.value if one.has else None,
+        "lead_kg": one.pull.value if one.pull else None,
         "move_m": one.move.value if one.move else None,
     }

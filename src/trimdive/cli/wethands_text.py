@@ -71,12 +71,8 @@ def _half_way(now: Step) -> Iterator[Block]:
         yield heading("Next")
         question = now.open.next
         yield line(f"{question.do} {question.ask}")
-        yield line(f'(--answers "…; {question.key}: {_example(now)}")')
-
-
-def _example(now: Step) -> str:
-    question = now.open.next
-    return question.options[1].label if question and question.options else "…"
+        before = "".join(f"{one.key}: {one.typed}; " for one in told)
+        yield line(f'To go on later: --answers "{before}{question.key}: …"')
 
 
 def _named(remedy: Remedy, *, is_first: bool) -> str:
@@ -93,12 +89,15 @@ def _named(remedy: Remedy, *, is_first: bool) -> str:
 
 def _pieces(remedy: Remedy, known: Known, shown: Shown) -> Iterator[str]:
     """Yield what to do for a cause, a sentence or two a piece."""
-    for piece in remedy.pieces:
-        yield SENTENCES[piece.key](piece, known, shown)
+    for k, piece in enumerate(remedy.pieces):
+        text = SENTENCES[piece.key](piece, known, shown)
+        is_choice = k > 0 and piece.key in CHOICES
+        yield f"Or {text[0].lower()}{text[1:]}" if is_choice else text
     if not remedy.pieces:
         yield from WITHOUT.get(remedy.cause.key, ())
 
 
+CHOICES = ("tank shift", "foam above", "foam over tank", "lead and foam", "bays")
 WITHOUT = {
     "in order": (
         "She lies and hangs as meant. Weigh her, photograph her, and fix what is loose.",
@@ -154,7 +153,11 @@ def _room(piece: Piece, shown: Shown) -> str:
     if piece.has is None:
         return f"{takes}; see that the tank has it to spare when she is neutral."
     has = shown.write(max(piece.has.value, 0.0), "volume")
-    return f"{takes}, you have {has}." if piece.fits else f"{takes}, you have only {has}: too much."
+    if piece.fits:
+        return f"{takes}, you have {has}."
+    return (
+        f"{takes}, you have only {has}: that is too much, so fit a larger tank or do it otherwise."
+    )
 
 
 def _foam_above(piece: Piece, known: Known, shown: Shown) -> str:
@@ -168,7 +171,7 @@ def _foam_above(piece: Piece, known: Known, shown: Shown) -> str:
 
 def _tank_shift(piece: Piece, known: Known, shown: Shown) -> str:
     way = {"bow": "forward", "stern": "aft"}[piece.towards]
-    return f"Or the tank {_least(piece)}{shown.figure(piece.amount, 'length')} further {way}."
+    return f"The tank {_least(piece)}{shown.figure(piece.amount, 'length')} further {way}."
 
 
 def _foam_out(piece: Piece, known: Known, shown: Shown) -> str:
@@ -186,22 +189,25 @@ def _lead_moved(piece: Piece, known: Known, shown: Shown) -> str:
     way = {"bow": "forward", "stern": "aft"}[piece.towards]
     return (
         f"Move {_least(piece)}{shown.figure(piece.amount, 'mass')} of lead "
-        f"{shown.write(piece.move.value, 'length')} {way}, low; half of it twice as far does "
+        f"{shown.write(piece.move.value, 'length')} {way}, low; twice as much half as far does "
         "the same."
     )
 
 
-def _lead_added(piece: Piece, known: Known, shown: Shown) -> str:
+def _lead_and_foam(piece: Piece, known: Known, shown: Shown) -> str:
+    """Return both ends of a pair: lead at the high end, foam below the waterline at the low one."""
     assert piece.x is not None
-    at = shown.place(piece.x.value, known.length.value, piece.towards)
-    lead = shown.write(piece.amount.value, "mass")
-    return f"Or, with none to move, add {lead} of lead low, {at}, and"
-
-
-def _foam_below(piece: Piece, known: Known, shown: Shown) -> str:
-    assert piece.x is not None
-    at = shown.place(piece.x.value, known.length.value, piece.towards)
-    return f"foam {_block(piece, shown)} just below the waterline, {at}. It costs no tank."
+    assert piece.pull is not None
+    length = known.length.value
+    low = {"bow": "stern", "stern": "bow"}[piece.towards]
+    lead = f"{_least(piece)}{shown.figure(piece.pull, 'mass')} of lead low"
+    inset = min(piece.x.value, length - piece.x.value)
+    at = shown.place(piece.x.value, length, piece.towards)
+    away = shown.write(inset, "length")
+    return (
+        f"With none to move, {lead}, {at}, and foam {_block(piece, shown)} just below the "
+        f"waterline, {away} from the {low}. It costs no tank."
+    )
 
 
 def _vent(piece: Piece, known: Known, shown: Shown) -> str:
@@ -239,7 +245,7 @@ def _bays(piece: Piece, known: Known, shown: Shown) -> str:
         return "That is little: the tank need not be parted."
     each = shown.write(piece.amount.value, "length")
     return (
-        f"Or part the tank into {piece.count} closed bays of {each} with {piece.count - 1} walls "
+        f"Part the tank into {piece.count} closed bays of {each} with {piece.count - 1} walls "
         "that let no water past, each bay with its own pipe and vent."
     )
 
@@ -293,8 +299,7 @@ SENTENCES = {
     "tank shift": _tank_shift,
     "foam out": _foam_out,
     "lead moved": _lead_moved,
-    "lead added": _lead_added,
-    "foam below": _foam_below,
+    "lead and foam": _lead_and_foam,
     "vent": _vent,
     "air": _air,
     "foam over tank": _over_tank,
@@ -324,6 +329,11 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
         said.append(
             f"With it in she may still hang up to {shown.write(now.left.spread, 'angle')} off."
         )
+        if moment.by_angle and now.known.bg_told is None:
+            said.append(
+                "BG is but a guess: small weights on deck (balance), or a weight moved along it "
+                "(shift), make the piece surer."
+            )
     others = [c for c in now.open.still_open if c not in [r.cause for r in now.remedies]][:SHOWN]
     if others:
         named = ", ".join(f"{c.name} {per_cent(c.weight)}" for c in others)

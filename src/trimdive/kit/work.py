@@ -38,6 +38,7 @@ FOAM_HIGH = 0.020  # thickness of a slab of foam, flat under the waterline [m]
 STEPS = (0.010, 0.005, 0.002, 0.001)  # sizes are whole steps of one of these [kg, or L of foam]
 SURE = Spread(0.005, is_share=True)  # a piece is weighed
 MARGIN = 0.9  # of the bands is used at first, since pieces are not points [-]
+TOO_MUCH = 0.15  # of her mass: what wants more is no matter of trim [-]
 AGAIN = 3  # times that the bands are drawn closer where the solver finds more left [-]
 
 
@@ -189,6 +190,7 @@ def _task(
 ) -> Task:  # fmt: skip
     """Return what the kit must cover, with a share of the bands [-]."""
     pulls, moments = needs(her, planned, about)
+    _refuse_too_much(her, planned, pulls)
     density = np.array([one.water.density for one in planned])
     mass_band, angle_band = bands(her)
     step = next((one for one in STEPS if one <= mass_band / 2), STEPS[-1])
@@ -199,6 +201,20 @@ def _task(
         pull_band=share * mass_band, moment_band=share * stiff * float(np.tan(angle_band)),
         lead_step=step, foam_step=step * 1e-3, foam_mass=_known(FOAM),
     )  # fmt: skip
+
+
+def _refuse_too_much(her: Assessment, planned: Sequence[Combination], pulls: Floats) -> None:
+    """Raise which combination is so far off that loose pieces are no cure.
+
+    Raises:
+        BoatFileError: One is.
+    """
+    k = int(np.argmax(np.abs(pulls)))
+    if abs(pulls[k]) > TOO_MUCH * her.floater.mass:
+        way = "more lead" if pulls[k] > 0 else "more lift"
+        what = f"it wants {abs(pulls[k]):.3g} kg {way}, too much for loose pieces"
+        mend = "Look at the figures; or place her anew with trimdive place."
+        raise BoatFileError(what, planned[k].name, mend)
 
 
 def bands(her: Assessment) -> tuple[float, float]:

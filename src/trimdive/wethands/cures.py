@@ -36,6 +36,7 @@ class Piece:
     count: int = 1  # how many of them
     takes: Figure | None = None  # of the tank [m³]
     has: Figure | None = None  # spare room of the tank before [m³]
+    pull: Figure | None = None  # lead that goes with foam at the other end [kg]
     move: Figure | None = None  # how far a weight moves [m]
     is_bound: bool = False  # at least so much
 
@@ -121,19 +122,15 @@ def _weight(known: Known, what: Moment, low: str) -> list[Piece]:
     lead = pull.times(pull_of_lead(Figure(1.0, 0.0), known.water).value ** -1)
     foam = pull.times(1 / foam_lift(known.water))
     sides, count = block(foam.value)
-    at_high, at_low = (ends_at(known, end, "lead-inset") for end in (high, low))
+    at_high = ends_at(known, high, "lead-inset")
     return [
         Piece(
             key="lead moved", amount=lead, kind="mass", x=at_high, towards=high, move=way,
             is_bound=what.at_least,
         ),
         Piece(
-            key="lead added", amount=lead, kind="mass", x=at_high, towards=high,
-            is_bound=what.at_least,
-        ),
-        Piece(
-            key="foam below", amount=foam, kind="volume", x=at_low, towards=low, block=sides,
-            count=count, is_bound=what.at_least,
+            key="lead and foam", amount=foam, kind="volume", pull=lead, x=at_high, towards=high,
+            block=sides, count=count, is_bound=what.at_least,
         ),
     ]  # fmt: skip
 

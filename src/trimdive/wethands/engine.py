@@ -10,6 +10,7 @@ cause is beforehand: common practice, no source.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -67,14 +68,20 @@ def opened(known: Known) -> Open:
     Raises:
         DisagreementError: Two answers disagree.
     """
-    on = boats(known)
-    at = shows(known, on)
+    on, at = _possible(known.only("filling", "shift"))
     weights = _weights(known, on, at)
     shares = _by_cause(on, weights)
     order = np.argsort(-shares, kind="stable")
     found = tuple(_cause(causes()[k], float(shares[k]), known) for k in order)
     is_sure = bool(shares.max() >= SURE)
     return Open(causes=found, next=None if is_sure else _next(known, on, at, weights))
+
+
+@lru_cache(maxsize=8)
+def _possible(known: Known) -> tuple[Boats, Shows]:
+    """Return the boats that she may be and what they show, from figures alone; kept for a while."""
+    on = boats(known)
+    return on, shows(known, on)
 
 
 def _weights(known: Known, on: Boats, at: Shows) -> Floats:

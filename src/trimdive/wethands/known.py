@@ -72,6 +72,10 @@ class Known:
         kept = tuple(one for one in self.replies if one.key not in keys)
         return replace(self, replies=kept)
 
+    def only(self, *keys: str) -> "Known":
+        """Return it with none but the answers to some questions."""
+        return replace(self, replies=tuple(one for one in self.replies if one.key in keys))
+
     @property
     def bg_told(self) -> Figure | None:
         """Return BG as told or by the shift test; None where it is a guess [m]."""
