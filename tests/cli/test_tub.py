@@ -148,6 +148,24 @@ def test_bad_readings_are_told_in_a_sentence_and_change_nothing(
     assert (grebe / "boat.toml").read_bytes() == before
 
 
+def test_measured_from_the_bow_the_after_scale_is_the_farther(grebe: Path) -> None:
+    """The same two hooks told from stern and from bow (1300 mm over all) say the same of her."""
+    told = json.loads(run(str(grebe), "--json", "--read", "scales 62 g at 100 mm, 22 g at 1200 mm"))
+    file = grebe / "boat.toml"
+    text = file.read_text("utf-8")
+    start = text.index("[[reading]]")
+    file.write_text(text[:start], "utf-8")
+    typed(grebe, "scales 22 g at 1200 mm, 62 g at 100 mm")
+    assert 'pull_aft = "62 g"\nx_aft = "100 mm"' in file.read_text("utf-8")
+    from_bow = text[:start] + '[[reading]]\ndate = 2026-05-17\nfrom = "bow"\n'
+    from_bow += 'pull_aft = "62 g"\nx_aft = "1200 mm"\npull_fore = "22 g"\nx_fore = "100 mm"\n'
+    file.write_text(from_bow, "utf-8")
+    again = json.loads(run(str(grebe), "--json"))
+    assert [one["by_list"] for one in again["readings"]] == pytest.approx(
+        [one["by_list"] for one in told["readings"]]
+    )
+
+
 def test_apply_without_readings_is_refused(grebe: Path) -> None:
     found = CliRunner().invoke(app, ["tub", str(grebe), "--apply"])
     assert found.exit_code == 2

@@ -92,7 +92,15 @@ def _odd(story: "Story") -> Iterator[Block]:
             yield line("No one reading stands out; some ± may be told too small.")
         return
     label = next(row.label for row in found.rows if row.group == found.odd)
-    yield line(f"What does not fit: {label}. Read it again, or take it out of the file.")
+    text = f"What does not fit: {label}. Read it again"
+    if found.wider:
+        yield line(
+            f"{text}. If it reads the same again, it is right, and something in the list is about "
+            f"{found.wider:.0f} times as far off as its ± says: look below at what carries it, "
+            "and weigh that again."
+        )
+        return
+    yield line(f"{text}, or take it out of the file: no list, however wrong, explains it.")
 
 
 def _rows(her: "Assessment", found: "Fit") -> Iterator[Cells]:

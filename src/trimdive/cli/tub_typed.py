@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
+from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.boatfile import Boat
@@ -152,24 +153,24 @@ def _freeboard(text: str, boat: "Boat") -> Fields:
     return {**fields, "freeboard": _one(rest, 1), "edge": found[1].strip()}
 
 
-def _two(text: str, example: int, kind: str) -> Fields:
-    """Return two masses at two places, the after one first as she is measured."""
+def _two(text: str, boat: "Boat", example: int, kind: str) -> Fields:
+    """Return two masses at two places, the after one first."""
     pairs = re.findall(rf"({QUANTITY})\s+at\s+({QUANTITY})", text, re.IGNORECASE)
     left = re.sub(rf"({QUANTITY})\s+at\s+({QUANTITY})|,|;|\band\b", "", text, flags=re.IGNORECASE)
     if len(pairs) != 2 or left.strip():
         raise _unclear(text, example)
-    (one, x_one), (two, x_two) = pairs
+    own = boat.units.own.get("length")
+    ordered = sorted(pairs, key=lambda pair: boat.along(read(pair[1], "length", own, where=WHERE)))
+    (one, x_one), (two, x_two) = ordered
     return {f"{kind}_aft": one, "x_aft": x_one, f"{kind}_fore": two, "x_fore": x_two}
 
 
 def _scales(text: str, boat: "Boat") -> Fields:
-    del boat
-    return _two(text, 2, "pull")
+    return _two(text, boat, 2, "pull")
 
 
 def _laid(text: str, boat: "Boat") -> Fields:
-    del boat
-    return _two(text, 3, "laid")
+    return _two(text, boat, 3, "laid")
 
 
 def _shift(text: str, boat: "Boat") -> Fields:
