@@ -160,7 +160,7 @@ def test_disagreeing_answers_are_asked_for_again() -> None:
 
 def _in_inches(answers: str) -> str:
     inches = answers.replace("130 g at 200 mm", "20 g at 4 in").replace("1 m ", "18 in ")
-    return f"{inches}; heel: upright; list: upright"
+    return f"{inches}; heel: upright; list: upright; over: no"
 
 
 def test_inches_answer_in_inches() -> None:

@@ -71,7 +71,7 @@ def hidden(rng: np.random.Generator, cause: str) -> Hidden:
     dived = mass * 1.07
     degree = dived * bg * tan(radians(1.0))
     side = rng.choice([-1.0, 1.0])
-    turn = side * dived * bg * tan(radians(rng.uniform(5, 30)))
+    turn = side * dived * bg * tan(radians(rng.uniform(3, 30)))
     need = tank * (1 - rng.uniform(0.04, 0.16))
     own = dict.fromkeys(("bubble", "air", "slack", "heap", "leans", "hangs", "rides"), 0.0)
     own |= {"weight": rng.normal(0, 0.25) * degree, "above": rng.normal(0, 0.4) * degree}

