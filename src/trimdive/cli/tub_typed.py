@@ -15,6 +15,7 @@ Fields = dict[str, str | float | int | bool | list[str]]
 NUMBER = r"[-+−]?\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?"
 QUANTITY = rf"{NUMBER}\s*(?:°|%|[^\W\d_]+[²³\d]?)?(?:\s+\d+(?:[.,]\d+)?\s*oz)?"
 WHERE = "--read"
+NO_TANK = "She has no tank; leave it out."
 EXAMPLES = (
     "draught bow 97 mm",
     "freeboard stern 32 mm edge 130 mm",
@@ -52,7 +53,9 @@ def reading_of(text: str, boat: "Boat", date: datetime.date) -> Fields:
     """
     rest, more = _options(" ".join(text.split()), date)
     kind = _kind(rest)
-    rest = " ".join(word for word in rest.split() if word.casefold().strip(",:") not in KINDS[kind])
+    if kind != "gave":  # there a word of it may belong to the name of a tank
+        names = KINDS[kind]
+        rest = " ".join(word for word in rest.split() if word.casefold().strip(",:") not in names)
     readers = {
         "draught": _draught, "freeboard": _freeboard, "scales": _scales, "laid": _laid,
         "shift": _shift, "mass": _mass, "gave": _gave, "tips": _tips, "leans": _leans,
@@ -191,13 +194,13 @@ def _mass(text: str, boat: "Boat") -> Fields:
 
 
 def _gave(text: str, boat: "Boat") -> Fields:
-    names = [tank.name for tank in boat.tanks]
+    names = sorted((tank.name for tank in boat.tanks), key=len, reverse=True)
     found = next((name for name in names if _has(text, name)), names[0] if len(names) == 1 else "")
     if not found:
-        mend = f"Name one: {', '.join(names)}." if names else "She has none."
+        mend = f'Name one, as "{names[0]} gave 512 ml": {", ".join(names)}.' if names else NO_TANK
         raise BoatFileError("it does not tell which tank", WHERE, mend)
-    left = " ".join(word for word in text.split() if not _has(found, word))
-    return {"litres": _one(left, 6), "tank": found}
+    left = re.sub(rf"\b({re.escape(found)}|tank|gave)\b", " ", text, flags=re.IGNORECASE)
+    return {"litres": _one(" ".join(left.split()), 6), "tank": found}
 
 
 def _has(text: str, name: str) -> bool:

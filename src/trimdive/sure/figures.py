@@ -284,16 +284,17 @@ def _surfaced(her: Ready, found: Sequence[Thing], listed: Sequence[Source]) -> l
 
 
 def _gm_off(her: Ready, one: Answer) -> Floats:
-    """Return what each source does to GM, shape (s,) [m], widened where it bends.
+    """Return what each source does to GM, shape (s,) [m], widened where it falls faster.
 
-    What comes out of the water as she rises stiffens her one way only; the worse way counts.
+    What comes out of the water as she rises stiffens her much, one way only. That she may be
+    stiffer is no harm, so that only how far GM may fall counts.
     """
     middle = her.floater.tree.centre
     far = WIDE * float(np.linalg.norm(one.rise - one.turn @ middle))
     local = 1e-2 * far
     slope = abs(heaved(her.floater, her.surfaced.rest, local) - her.surfaced.gm_t) / local
     worst = max(
-        abs(heaved(her.floater, her.surfaced.rest, sign * far) - her.surfaced.gm_t)
+        her.surfaced.gm_t - heaved(her.floater, her.surfaced.rest, sign * far)
         for sign in (1.0, -1.0)
     )
     told = WIDE * float(np.linalg.norm(one.gm_t))

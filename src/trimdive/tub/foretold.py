@@ -188,7 +188,8 @@ def foretold(her: Off, one: Reading) -> list[float]:
         BalanceError: She does not lie as she did when it was read.
     """
     if one.kind in ("pull", "laid"):
-        return list(pulls(her, one))
+        sign = 1.0 if one.kind == "pull" else -1.0  # what is laid on deck makes up for her lift
+        return [sign * value for value in pulls(her, one)]
     if one.kind == "shift":
         return [turned(her, one)]
     if one.kind == "mass":
@@ -219,7 +220,8 @@ def slopes(her: Off, one: Reading) -> list[Floats]:
         moment = found.weight[:, 0] - rho * found.buoyancy[:, 0]
         x_aft, x_fore = float(one.x_aft or 0.0), float(one.x_fore or 0.0)
         fore = (moment - x_aft * force) / (x_fore - x_aft)
-        return [force - fore, fore]
+        sign = 1.0 if one.kind == "pull" else -1.0
+        return [sign * (force - fore), sign * fore]
     if one.kind == "mass":
         return [np.array([source.mass for source in sources])]
     if one.kind == "litres":
@@ -258,8 +260,15 @@ def _rows(her: Off, k: int, group: Averaged) -> list[Row]:
         return _two(boat, k, one, "scale", values, group.half)
     if one.kind == "laid":
         share = pulled(one.model_copy(update={"dived": True}), density_in(boat, one))
-        values = (-share * float(one.laid_aft or 0.0), -share * float(one.laid_fore or 0.0))
-        return _two(boat, k, one, "laid", values, (group.half**2 + _hangs(her, one) ** 2) ** 0.5)
+        values = (share * float(one.laid_aft or 0.0), share * float(one.laid_fore or 0.0))
+        return _two(
+            boat,
+            k,
+            one,
+            "laid, as it pulls,",
+            values,
+            (group.half**2 + _hangs(her, one) ** 2) ** 0.5,
+        )
     if one.kind == "shift":
         where = "dived" if one.is_dived else "on the surface"
         label = f"shift test {one.way}, {where}"
