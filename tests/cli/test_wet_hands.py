@@ -150,12 +150,14 @@ def test_bad_input_is_told_in_a_sentence(words: tuple[str, ...], says: str) -> N
 
 
 def test_disagreeing_answers_are_asked_for_again() -> None:
-    found = run(*HER, typed="bow down 20°\nstop\n")
-    assert found.exit_code == 1
-    answers = "angle: bow down 20°; way: only under way"
-    assert "'angle: bow down 20°' and 'way: only under way' disagree" in plain(
-        run(*HER, "--answers", answers)
-    )
+    """500 g on deck is 390 g m, ten times what 5° with any BG of such a boat makes."""
+    before = ("bow down 5°", "no", "level", "no", "no", "no", "88 %", "no")
+    after = ("500 g at 150 mm from the stern", "bow down 12°", "130 g at 200 mm from the stern")
+    text = plain(run(*HER, typed="\n".join((*before, *after, "1 m from the bow", "")) + "\n"))
+    assert "'angle: bow down 5°' and 'balance: 500 g at 150 mm from the stern' disagree" in text
+    assert "Both are asked for again" in text
+    assert text.rstrip().endswith("± holds in 95 cases of 100.")
+    assert "Angle and weights together" in text
 
 
 def _in_inches(answers: str) -> str:

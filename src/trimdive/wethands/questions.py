@@ -179,10 +179,9 @@ FIGURES = (
     ),
     Question(
         key="balance",
-        do="Lay small lead weights on deck at the {high} until she hangs level. Let out tank "
-        "water as you do, so that she still hangs. Or hook a spring scale to the {low}, and lift "
-        "until she is level.",
-        ask="How much, and where?",
+        do="Lay small lead weights on deck at the {high} until she hangs level.",
+        ask="Let out tank water as you do, so that she still hangs. Or hook a spring scale to the "
+        "{low} and lift until she is level. How much, and where?",
         how="120 g at 150 mm from the {high}; pull 90 g at 100 mm from the {low}",
     ),
     Question(

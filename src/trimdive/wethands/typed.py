@@ -19,7 +19,9 @@ QUANTITY = re.compile(
 )
 SPREAD = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 PLACE = re.compile(rf"(?P<at>.+?)\s*(?:from|off)\s+(?:the\s+)?(?P<end>{BOW}|{STERN})\s*$")
-YES = ("yes", "y", "level", "right", "put right", "all right", "stays", "only under way")
+YES = ("yes", "y")
+GOOD = ("level", "right", "put right", "all right")  # yes, where it is asked whether she is
+STAYS, UNDER_WAY = ("stays", "she stays"), ("only under way",)
 NO = ("no", "n", "same", "the same", "not at all", "comes back", "no change", "at rest too")
 
 
@@ -159,7 +161,7 @@ def _fill_size(typed: str, key: str) -> tuple[Figure, str]:
             what = f"a tank cannot be {typed.strip()} full"
             raise UnitError(what, key, "Write a share from 0 to 100 %.")
         return found, "percent"
-    return figure_of(typed, "mass", "g", key, told("small-weights-off")), "mass"
+    return figure_of(typed, "mass", None, key, told("small-weights-off")), "mass"
 
 
 def _end(text: str) -> str:
@@ -233,11 +235,23 @@ def _filled(option: str, size: Figure, kind: str, known: Known) -> str:
 
 
 def _yes_or_no(text: str) -> str:
-    if re.search(r"\b(?:better|a little|partly|some)\b", text):
-        return "better"
     if text in NO or re.match(r"(?:no|not)\b", text):
         return "no"
     return "yes" if text in YES or re.match(r"yes\b", text) else ""
+
+
+def _mended(text: str) -> str:
+    if re.search(r"\b(?:better|a little|partly|some)\b", text):
+        return "better"
+    return "yes" if text in GOOD else _yes_or_no(text)
+
+
+def _stays(text: str) -> str:
+    return "yes" if text in STAYS else _yes_or_no(text)
+
+
+def _under_way(text: str) -> str:
+    return "yes" if text in UNDER_WAY else _yes_or_no(text)
 
 
 READERS: dict[str, Callable[[str], str]] = {
@@ -247,6 +261,10 @@ READERS: dict[str, Callable[[str], str]] = {
     "ride": _rides,
     "list": _leans,
     "heel": _leans,
+    "rock": _mended,
+    "full": _mended,
+    "over": _stays,
+    "way": _under_way,
 }
 
 
