@@ -229,6 +229,11 @@ class Boat(Piece):
         return f"{self.units.write(self.along(x), 'length')} from the {self.told_from}"
 
     @property
+    def readings_now(self) -> tuple[Reading, ...]:
+        """Return what was read of her as she is now: nothing that is past."""
+        return tuple(reading for reading in self.readings if not reading.past)
+
+    @property
     def pieces(self) -> tuple[Part, ...]:
         """Return parts, lead and foam, in the order of the file."""
         return (*self.parts, *self.lead, *self.foam)

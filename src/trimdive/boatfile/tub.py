@@ -19,6 +19,7 @@ from trimdive.boatfile.quantities import (
     Size,
     Volume,
     Weight,
+    Yes,
 )
 
 
@@ -110,6 +111,10 @@ class Reading(Measured):
     )
     temperature: Celsius | None = Field(default=None, description="Its temperature.")
     salt: Salt | None = Field(default=None, description="Salt in it.")
+    past: Yes = Field(
+        default=False,
+        description="true: of the boat before she was changed; it is kept and counts no more.",
+    )
 
     @property
     def kinds(self) -> tuple[str, ...]:
@@ -146,6 +151,10 @@ class FromTub(Measured):
     z: Length = Field(description="Height above the keel line.")
     date: datetime.date = Field(description="Of the last reading that it follows from.")
     readings: int = Field(default=0, ge=0, description="How many readings it follows from.")
+    past: Yes = Field(
+        default=False,
+        description="true: they are past; it stands, and new readings come upon it.",
+    )
     note: str = Field(default="", description="Anything you want to remember.")
 
 

@@ -78,4 +78,8 @@ def saved_with(file: Path, done: "Work", *, mend: bool) -> "Assessment | None":
     if done.steps and not mend:
         what = "nothing was written: she needs mends first that lead cannot do"
         raise BoatFileError(what, str(file), "See them without --apply, or add --mend.")
+    left = next((one for one in done.her.first_findings if one.key == "tub-behind"), None)
+    if left is not None:
+        first = "Run trimdive tub with --apply first, or take the readings out of the file."
+        raise BoatFileError(f"nothing was written: {left.what}", str(file), first)
     return written(load(file), done.edits)

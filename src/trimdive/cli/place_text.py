@@ -51,6 +51,9 @@ def place_text(
     if done.done:
         yield line("In order as she is: nothing is to be placed. --anew places her all the same.")
         return
+    for one in her.first_findings:
+        if one.key == "tub-behind":
+            yield line(f"Mind: {one.what}. {one.mend}")
     if done.mends or done.found is None:
         yield from _hindered(done)
     if done.mends:

@@ -34,7 +34,7 @@ def tub(boat: BoatFile, read: Read = None, apply: Apply = False, as_json: Json =
         if apply:
             corrected(boat_file(boat), her)
             her = opened(boat)
-        if her.boat.readings:
+        if her.boat.readings_now:
             story = Story(her=her)
             answer = readings_json(story) if as_json else [*readings_text(story)]
         else:

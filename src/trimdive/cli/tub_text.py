@@ -66,8 +66,8 @@ def readings_text(story: "Story") -> Iterator[Block]:
 def agreement(story: "Story") -> str:
     """Return how well readings and list agree, in words."""
     found = story.fit
-    count = len(story.her.boat.readings)
-    dates = sorted({one.date for one in story.her.boat.readings})
+    count = len(story.her.boat.readings_now)
+    dates = sorted({one.date for one in story.her.boat.readings_now})
     when = " to ".join(f"{date:%Y-%m-%d}" for date in dict.fromkeys((dates[0], dates[-1])))
     who = "They {} with each other and" if count > 1 else "It {}"
     does = {"well": "agree well", "poorly": "agree poorly", "not": "do not agree"}[found.agreement]
@@ -234,10 +234,15 @@ def _meaning(story: "Story") -> Iterator[Block]:
         )
 
 
+def _is_written(story: "Story") -> bool:
+    """Return whether a correction of these readings stands in the file."""
+    return any(not piece.past for piece in story.her.boat.from_tub)
+
+
 def _applied(story: "Story") -> Iterator[Block]:
     """Yield whether the file holds the correction."""
     yield heading("The boat file")
-    if not story.her.boat.from_tub:
+    if not _is_written(story):
         yield line(
             "The list is not corrected yet. trimdive tub BOAT --apply writes what was wrong into "
             "the file as [[from_tub]], so that float, litres, place and all others count with it."
@@ -287,8 +292,8 @@ def readings_json(story: "Story") -> Document:
              "note": one.note}
             for one in story.pieces
         ],
-        "in_file": bool(story.her.boat.from_tub),
-        "in_file_fits": story.still_fits if story.her.boat.from_tub else None,
+        "in_file": _is_written(story),
+        "in_file_fits": story.still_fits if _is_written(story) else None,
     }  # fmt: skip
 
 

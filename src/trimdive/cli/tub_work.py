@@ -34,7 +34,7 @@ def corrected(file: Path, her: "Assessment") -> None:
     Raises:
         TrimdiveError: There are no readings, or the file cannot be written.
     """
-    if not her.boat.readings:
+    if not her.boat.readings_now:
         what = "nothing was read in the tub yet"
         mend = 'Write readings down first, as --read "draught bow 97 mm".'
         raise BoatFileError(what, "--apply", mend)

@@ -134,7 +134,10 @@ def limit_of(key: str, boat: Boat) -> Limit:
     """
     entry = row("limits", key)
     unit = entry["unit"]
-    text, source = f"{entry['value']} {unit}".removesuffix(" count"), row("sources", entry["source"])["title"]
+    text, source = (
+        f"{entry['value']} {unit}".removesuffix(" count"),
+        row("sources", entry["source"])["title"],
+    )
     if key not in boat.limits:
         value = _si(entry["value"], unit)
         if unit == "mm" and boat.units.shown("length") != "mm":

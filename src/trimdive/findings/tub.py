@@ -10,8 +10,8 @@ from trimdive.findings.finding import Finding, Limit, check, finding
 def behind(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield readings that the correction of the list does not count yet."""
     boat = facts.boat
-    count = max((piece.readings for piece in boat.from_tub), default=0)
-    left = len(boat.readings) - count
+    count = max((piece.readings for piece in boat.from_tub if not piece.past), default=0)
+    left = len(boat.readings_now) - count
     if left <= limit.value:
         return
     readings = "one reading" if left == 1 else f"{left} readings"

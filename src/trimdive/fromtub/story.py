@@ -84,7 +84,7 @@ class Story:
     @cached_property
     def pieces(self) -> tuple[FromTub, ...]:
         """The pieces that make the list agree with the tub."""
-        readings = self.her.boat.readings
+        readings = self.her.boat.readings_now
         last = max(one.date for one in readings)
         floater = self.fit.her.floater
         count, line = len(readings), self.today.waterline
@@ -96,7 +96,9 @@ class Story:
     @cached_property
     def corrected(self) -> Assessment:
         """The boat as the tub has her today."""
-        boat = self.today.boat.model_copy(update={"from_tub": self.pieces})
+        boat = self.today.boat.model_copy(
+            update={"from_tub": (*self.today.boat.from_tub, *self.pieces)}
+        )
         return Assessment(boat=boat, files=self.her.files)
 
     @cached_property
@@ -144,7 +146,7 @@ class Story:
         """What the list has too little of as she floats, about the middle of her."""
         found, rho = self.fit, self.fit.her.floater.density
         at = Off(her=found.her, off=found.off)
-        one = self.her.boat.readings[0].model_copy(update=AFLOAT)
+        one = self.her.boat.readings_now[0].model_copy(update=AFLOAT)
         told = at.answer(one)
         force = told.mass - rho * told.volume
         moment = told.weight[:, 0] - rho * told.buoyancy[:, 0] - self.today.midships * force
@@ -155,8 +157,8 @@ class Story:
         """What the list has too little of above the waterline, less tank water, as it pulls."""
         found, rho = self.fit, self.fit.her.floater.density
         at = Off(her=found.her, off=found.off)
-        up = at.answer(self.her.boat.readings[0].model_copy(update=AFLOAT))
-        down = at.answer(self.her.boat.readings[0].model_copy(update=UNDER), level=True)
+        up = at.answer(self.her.boat.readings_now[0].model_copy(update=AFLOAT))
+        down = at.answer(self.her.boat.readings_now[0].model_copy(update=UNDER), level=True)
         force = (up.mass - rho * up.volume) - (down.mass - rho * down.volume)
         moment = (up.weight - rho * up.buoyancy - down.weight + rho * down.buoyancy)[:, 0]
         return self._net(self.wrong.above, rho, force, moment - self.today.midships * force)
@@ -183,7 +185,7 @@ class Story:
         """Whether her file with its correction reads as the boat that the readings are of."""
         ready = listed(self.her.boat, self.her.files, corrected=True)
         at = Off(her=ready, off=np.zeros(len(ready.sources)))
-        groups = averaged(self.her.boat.readings)
+        groups = averaged(self.her.boat.readings_now)
         told = [value for group in groups for value in foretold(at, group.one)]
         rows = zip(told, self.fit.by_tub, self.fit.rows, strict=True)
         return all(abs(value - by_tub) <= row.half for value, by_tub, row in rows)
@@ -191,7 +193,8 @@ class Story:
     def written(self, text: str) -> str:
         """Return the text of her file with the correction of these readings, and no older one."""
         for number in range(len(self.her.boat.from_tub), 0, -1):
-            text = remove(text, f"from_tub[{number}]")
+            if not self.her.boat.from_tub[number - 1].past:
+                text = remove(text, f"from_tub[{number}]")
         for piece in self.pieces:
             text = append(text, "from_tub", _fields(self.her, piece))
         return text

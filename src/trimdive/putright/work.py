@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trimdive.assess import Assessment, read_beside
-from trimdive.boatfile import Loaded, save, save_beside
+from trimdive.boatfile import Boat, Loaded, save, save_beside, set_value
 from trimdive.boatfile.placing import Placing
 from trimdive.findings import Edit
 from trimdive.place.solve import Told
@@ -88,8 +88,19 @@ def with_cure(done: Work, number: int) -> Work:
     )  # fmt: skip
 
 
+def _with_readings_past(boat: Boat, text: str) -> str:
+    """Return the text with all readings past: they are of the boat before this change."""
+    for key, pieces in (("reading", boat.readings), ("from_tub", boat.from_tub)):
+        for number, piece in enumerate(pieces, 1):
+            if not piece.past:
+                text = set_value(text, f"{key}[{number}].past", value=True)
+    return text
+
+
 def written(loaded: Loaded, steps: Sequence[Sequence[Edit]]) -> Assessment:
     """Write changes into a boat file and the files beside it, and return her as she is then.
+
+    What was read of her before is past with that; what the tub said stands.
 
     Raises:
         BoatFileError: The file was changed meanwhile, or cannot be written; it is then as it was.
@@ -99,7 +110,7 @@ def written(loaded: Loaded, steps: Sequence[Sequence[Edit]]) -> Assessment:
         text = rewritten(text, edits, files)
         others |= beside(edits)
         files |= others
-    saved = save(loaded, text)
+    saved = save(loaded, _with_readings_past(loaded.boat, text) if steps else text)
     for name, data in others.items():
         save_beside(saved, name, data)
     return Assessment(boat=saved.boat, files=read_beside(saved))

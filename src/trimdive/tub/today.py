@@ -27,14 +27,17 @@ class Listed:
 
 
 def today(boat: Boat, *, corrected: bool = False) -> Boat:
-    """Return the boat without what is still to come and without what the tub said.
+    """Return the boat without what is still to come and without what the tub says now.
+
+    What it said of the boat before she was changed stands as part of her list.
 
     Args:
         boat: A resolved boat.
         corrected: Keep what the tub said.
     """
     kept = {name: tuple(piece for piece in getattr(boat, name) if piece.aboard) for name in LISTS}
-    return boat.model_copy(update=kept if corrected else {**kept, "from_tub": ()})
+    stands = tuple(piece for piece in boat.from_tub if corrected or piece.past)
+    return boat.model_copy(update={**kept, "from_tub": stands, "readings": boat.readings_now})
 
 
 def listed(boat: Boat, files: Files, *, corrected: bool = False) -> Listed:
