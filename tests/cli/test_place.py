@@ -141,3 +141,10 @@ def test_a_boat_without_tanks_or_lead(tmp_path: Path) -> None:
     result = run(tmp_path)
     assert result.exit_code == 1, result.output
     assert "Traceback" not in result.output
+
+
+def test_check_points_at_it_where_it_helps(light: Path) -> None:
+    told = CliRunner().invoke(app, ["check", str(light)])
+    assert "trimdive place" in " ".join(told.stdout.split())
+    good = CliRunner().invoke(app, ["check", str(ROOT / "boats" / "plover")])
+    assert "trimdive place" not in good.stdout

@@ -90,7 +90,7 @@ def check(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
         from trimdive.cli.orders import check_text
 
         her = opened(boat, water)
-        answer = check_json(her) if as_json else [*check_text(her)]
+        answer = check_json(her) if as_json else [*check_text(her, boat)]
     finish(her, answer)
 
 
