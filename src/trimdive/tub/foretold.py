@@ -321,6 +321,7 @@ def inclined(weight: float, far: float, angle: float, mass: float) -> float:
         angle: To which she turned [rad].
         mass: Of all of her [kg].
 
+    >>> from math import atan
     >>> round(inclined(25e3, 15.0, atan(0.2 / 4.0), 8e6), 4)
     0.9375
     """
