@@ -117,6 +117,23 @@ def test_apply_corrects_the_list_for_all_commands(grebe: Path) -> None:
     assert (grebe / "boat.toml").read_text("utf-8") == again
 
 
+def test_past_readings_count_no_more_and_that_is_told(grebe: Path) -> None:
+    typed(grebe, *READINGS)
+    run(str(grebe), "--apply")
+    corrected = json.loads(CliRunner().invoke(app, ["weigh", str(grebe), "--json"]).output)
+    file = grebe / "boat.toml"
+    text = file.read_text("utf-8")
+    text = re.sub(r"(\[\[(?:reading|from_tub)\]\]\n)", r"\1past = true\n", text)
+    file.write_text(text, "utf-8")
+    assert "before she was changed" in " ".join(run(str(grebe)).split())
+    found = json.loads(run(str(grebe), "--json"))
+    mass = next(one for one in found["sure"]["figures"] if one["key"] == "mass")
+    assert mass["value"] == pytest.approx(corrected["mass_kg"])  # the correction stands
+    again = json.loads(run(str(grebe), "--json", "--read", "mass 5.6 kg"))
+    assert [one["label"] for one in again["readings"]] == ["whole boat on the scale"]
+    assert again["readings"][0]["by_list"] == pytest.approx(corrected["mass_kg"])
+
+
 def test_two_tanks_are_told_apart_by_their_names(tmp_path: Path) -> None:
     shutil.copytree(ROOT / "boats" / "bittern", tmp_path / "bittern")
     boat = tmp_path / "bittern"
