@@ -61,10 +61,13 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
     boat = her.boat
     yield line(words.title(her))
     yield line()
-    before = "Nothing was read in the tub yet"
     if boat.readings:
-        before = "All readings are of the boat before she was changed"
-    yield line(f"{before}; this is how sure she is by her list alone.")
+        yield line(
+            "All readings are of the boat before she was changed. What they told stands in her "
+            "list; each ± is the list's own, as before them. Read her again to be surer."
+        )
+    else:
+        yield line("Nothing was read in the tub yet; this is how sure she is by her list alone.")
     yield line()
     yield table(["", "by the list", "±"], (_figure(her, one) for one in her.sure.figures), (1, 2))
     yield line()
