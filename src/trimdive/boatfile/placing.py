@@ -5,8 +5,8 @@ from typing import Literal
 from pydantic import Field
 
 from trimdive.boatfile.piece import Measured, Piece
+from trimdive.boatfile.pieces import KeepClear
 from trimdive.boatfile.quantities import (
-    NOT_GIVEN,
     Angle,
     Length,
     Name,
@@ -21,18 +21,10 @@ Aim = Literal["mass", "pieces", "foam", "moves"]
 AIMS: tuple[Aim, ...] = ("mass", "pieces", "foam", "moves")
 
 
-class Pocket(Measured):
+class Pocket(KeepClear):
     """A space in which lead or foam may be put."""
 
-    name: Name = Field(description="What you call it.")
     holds: Literal["lead", "foam"] = Field(description="lead or foam.")
-    x_aft: Length = Field(description="Place of its after end.")
-    x_fore: Length = Field(description="Place of its fore end.")
-    breadth: Size | None = Field(default=None, description="Breadth, where it lies in the middle.")
-    y_starboard: Length = Field(default=NOT_GIVEN, description="Its starboard side, to port.")
-    y_port: Length = Field(default=NOT_GIVEN, description="Its port side, to port.")
-    z_bottom: Length = Field(description="Height of its underside.")
-    z_top: Length = Field(description="Height of its upper side.")
     pair: Yes = Field(
         default=False, description="true: there is another like it on the other side."
     )
