@@ -46,12 +46,13 @@ LAYERS: list[set[str]] = [
     {"starter"},
     {"findings"},
     {"assess"},
-    {"kit"},
     {"fromtub"},
+    {"kit"},
     {"putright"},
     {"drawings", "charts"},
     {"sheets", "book"},
-    {"cli", "page"},
+    {"page"},
+    {"cli"},
     {"__init__", "__main__"},
 ]
 HEIGHT = {name: height for height, layer in enumerate(LAYERS) for name in layer}
@@ -74,6 +75,7 @@ FENCES = {
 }
 # slow to load, seldom needed
 LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh", "vl_convert"}
+LAZY |= {"jinja2", "starlette", "uvicorn"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

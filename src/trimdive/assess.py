@@ -320,12 +320,13 @@ class Assessment:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What is not in order, worst first, each with what remains when it alone is mended."""
-        after = {
-            found: self.edited(found.edits).first_findings
-            for found in self.first_findings
-            if found.edits
-        }
+        after = {found: her.first_findings for found, her in self.mended.items()}
         return with_rest(self.first_findings, after)
+
+    @cached_property
+    def mended(self) -> "dict[Finding, Assessment]":
+        """Her with each thing alone mended that the program can mend."""
+        return {found: self.edited(found.edits) for found in self.first_findings if found.edits}
 
     @property
     def in_order(self) -> bool:
@@ -335,6 +336,13 @@ class Assessment:
     def at(self, waters: Floats) -> State:
         """Return her at rest with this water in her tanks, shape (t,) [m³]."""
         return state(self.floater, rest(self.floater, waters))
+
+    def moment(self, filling: float, *, up: bool = False) -> Moment:
+        """Return the moment at a filling [-] of the way down or up, followed from one nearby."""
+        way = self.up if up else self.down
+        near = min(way.moments, key=lambda moment: abs(moment.filling - filling))
+        found = rest(self.floater, self.path.at(filling), start=near.state.rest)
+        return Moment(filling=filling, state=state(self.floater, found))
 
     def edited(self, edits: tuple[Edit, ...]) -> "Assessment":
         """Return her with these changes made."""

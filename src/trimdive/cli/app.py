@@ -12,6 +12,7 @@ from trimdive.cli.kit import add_to as add_kit
 from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
+from trimdive.cli.page import add_to as add_page
 from trimdive.cli.place import add_to as add_place
 from trimdive.cli.reach import add_to as add_reach
 from trimdive.cli.tub import add_to as add_tub
@@ -122,3 +123,4 @@ add_tub(app)
 add_lists(app)
 add_mesh(app)
 add_wet_hands(app)
+add_page(app)

@@ -1,0 +1,167 @@
+"""The boat as the page shows her: the side view in her own axes, to be moved as she lies.
+
+Lines are as thick on the screen however far the picture is drawn; marks (class ``mark``) keep
+their size on the screen too, and are put in their places by the page's own script.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.boatfile import Tank
+from trimdive.bodies.build import tank_room
+from trimdive.drawings.flat import outline, wrapped
+from trimdive.drawings.ink import DASHES, Ink, Weight
+from trimdive.drawings.marks import buoyancy, diamond, gravity
+from trimdive.drawings.side import (
+    BESIDE,
+    Scene,
+    above_waterline,
+    silhouette,
+    skins,
+    station_lines,
+    thing_ink,
+    vessels,
+    waterline,
+)
+from trimdive.drawings.svg import clean, number, tag
+from trimdive.drawings.things import shell, things
+from trimdive.drawings.view import MM, View
+from trimdive.lines.mesh import Floats
+
+PIXELS: dict[Weight, float] = {"fine": 0.8, "plain": 1.4, "bold": 2.4}  # of lines on the screen
+DASH = 4.0  # pixels of the screen in a millimetre of paper, for dashes [-]
+HANDY = 640.0  # breadth of screen that hatches are drawn for [mm of paper]
+TOLD = 1e-3  # nearer to the plumb line than this is on it [m]
+SIDE = View(right=np.array([1.0, 0.0, 0.0]), up=np.array([0.0, 0.0, 1.0]), x=0.0, y=0.0)
+ASTERN = View(right=np.array([0.0, -1.0, 0.0]), up=np.array([0.0, 0.0, 1.0]), x=0.0, y=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScreenInk(Ink):
+    """Ink whose lines are as thick on the screen at every size of the picture."""
+
+    def pen(self, weight: Weight, dash: str = "", light: bool = False) -> dict[str, str | float]:
+        """Return the attributes of a line."""
+        return {
+            "fill": "none",
+            "stroke": "currentColor",
+            "stroke_width": PIXELS[weight],
+            "stroke_dasharray": " ".join(number(DASH * part) for part in DASHES[dash]),
+            "stroke_opacity": "0.55" if light else "",
+            "vector_effect": "non-scaling-stroke",
+        }
+
+
+def _scene(her: Assessment) -> Scene:
+    low, high = shell(her).bounds[:, 0]
+    ink = ScreenInk(scale=float(high - low) * MM / HANDY * 2)
+    return Scene(assessed=her, state=her.surfaced, ink=ink, things=things(her), water=())
+
+
+def boat_picture(her: Assessment) -> str:
+    """Return what moves with the boat, in her own axes, the stern at 0 [mm]."""
+    scene = _scene(her)
+    return scene.ink.hatches() + tag(
+        "g",
+        station_lines(scene, SIDE, 2),
+        above_waterline(scene, SIDE),
+        tag("g", class_="tank-waters"),
+        vessels(scene, SIDE),
+        *(thing_ink(scene, thing, SIDE) for thing in scene.things),
+        silhouette(scene, SIDE),
+        skins(scene, SIDE, np.array([0.0, 1.0, 0.0]), BESIDE),
+        waterline(scene, SIDE),
+        _plumb(her),
+        class_="boat",
+    )
+
+
+def water_hatch(her: Assessment) -> str:
+    """Return the name of the hatch of tank water in the picture."""
+    return _scene(her).ink.name("water")
+
+
+def _plumb(her: Assessment) -> str:
+    """Return the plumb line from what is above the waterline, and the distance to tank water."""
+    if her.boat.waterline is None or her.need.volume <= 0:
+        return ""
+    ink, low = ScreenInk(scale=1.0), MM * float(shell(her).bounds[0, 2])
+    places = [her.need.place] + ([her.need.water_place] if her.boat.tanks else [])
+    lines = [
+        ink.line(
+            [(MM * float(p[0]), -MM * float(p[2])), (MM * float(p[0]), -low)], "plain", class_=name
+        )
+        for p, name in zip(places, ("plumb-line", "tank-line"), strict=False)
+    ]
+    return tag("g", *lines, class_="plumb")
+
+
+def marks(her: Assessment) -> str:
+    """Return the marks of the key picture and of G and B, each drawn about its own middle."""
+    ink, middle = ScreenInk(scale=3.2), (0.0, 0.0)
+    found = [
+        _mark(gravity(ink, middle), "g", "G, the middle of all that weighs"),
+        _mark(buoyancy(ink, middle), "b", "B, the middle of all that lifts"),
+    ]
+    if her.boat.waterline is not None and her.need.volume > 0:
+        above = diamond(ink, middle, full=False)
+        found.append(_mark(above, "above", "Middle of what is above the waterline", her.need.place))
+        if her.boat.tanks:
+            full = diamond(ink, middle, full=True)
+            found.append(_mark(full, "tank", "Middle of the tank water", her.need.water_place))
+            found.append(_distance(her))
+    return "".join(found)
+
+
+def _distance(her: Assessment) -> str:
+    """Return how far the tank water lies off the plumb line, in words below the keel."""
+    offset, low = her.need.offset, MM * float(shell(her).bounds[0, 2])
+    if abs(offset) < TOLD:
+        return ""
+    far = her.boat.units.write(abs(offset), "length")
+    says = f"tank water {far} {'forward of' if offset > 0 else 'aft of'} its plumb line"
+    words = tag("text", clean(says), y=24.0, text_anchor="middle")
+    return tag("g", words, class_="mark distance", data_x=MM * float(her.need.place[0]), data_z=low)
+
+
+def _mark(drawn: str, name: str, says: str, at: Floats | None = None) -> str:
+    place = {} if at is None else {"data_x": MM * float(at[0]), "data_z": MM * float(at[2])}
+    return tag("g", tag("title", clean(says)), drawn, class_=f"mark {name}", **place)
+
+
+def end_picture(her: Assessment) -> str:
+    """Return her outline as it is seen from astern, in her own axes [mm]."""
+    ink = ScreenInk(scale=1.0)
+    seen = [
+        ASTERN.lifted(outline(skin.outer, ASTERN.right, ASTERN.up).loop)
+        for skin in her.hull.skins
+        if skin.outer.vertices.size
+    ]
+    return tag("g", *(ink.shape([loop], "plain") for loop in seen), class_="end")
+
+
+def bounds(her: Assessment) -> list[list[float]]:
+    """Return the lowest and highest x, y and z that she reaches, masts and all [mm]."""
+    meshes = [shell(her), *(mesh for thing in things(her) for mesh in thing.meshes)]
+    points = np.vstack([mesh.vertices for mesh in meshes])
+    return [
+        (MM * points.min(axis=0)).round(1).tolist(),
+        (MM * points.max(axis=0)).round(1).tolist(),
+    ]
+
+
+def tanks(her: Assessment) -> list[dict[str, object]]:
+    """Return the room of each tank as it is seen from the side, and how water lies in it [mm]."""
+    return [_tank(her, tank) for tank in her.boat.tanks]
+
+
+def _tank(her: Assessment, tank: Tank) -> dict[str, object]:
+    room = tank_room(tank, her.boat, her.files)
+    loop = wrapped(SIDE.on(room.vertices)) * np.array([1.0, -1.0])
+    told: dict[str, object] = {"name": tank.name, "kind": tank.kind, "loop": loop.round(1).tolist()}
+    if tank.kind == "piston":
+        told["end"] = MM * tank.water_end
+        told["run"] = MM * tank.stroke * (1.0 if tank.runs == "forward" else -1.0)
+    return told

@@ -1,0 +1,95 @@
+"""Serves the page: a free port of this machine, the address told, the browser opened."""
+
+import asyncio
+import os
+import socket
+import sys
+import threading
+import webbrowser
+from collections.abc import Callable
+from pathlib import Path
+
+import uvicorn
+
+from trimdive.page.app import app
+from trimdive.page.desk import opened
+from trimdive.page.guard import Keys
+
+HERE = "127.0.0.1"
+TEXT_BROWSERS = ("www-browser", "links", "elinks", "lynx", "w3m")
+
+
+def serve(file: Path, tell: Callable[[str], None], *, port: int = 0, browser: bool = True) -> int:
+    """Serve the page of a boat file until it is ended; return how many changes were not saved.
+
+    Args:
+        file: The boat file.
+        tell: Told the address, when it answers.
+        port: To serve at; 0: any that is free.
+        browser: Open the browser, where there is one.
+
+    Raises:
+        TrimdiveError: The boat file, or a file beside it, holds a mistake.
+        OSError: The port is taken.
+    """
+    desk = opened(file)
+    desk.shown.ready()
+    with socket.create_server((HERE, port)) as listening:
+        host = f"{HERE}:{listening.getsockname()[1]}"
+        keys = Keys()
+        address = f"http://{host}/?token="
+        ahead = threading.Thread(target=desk.foresee)
+        ahead.start()
+        server = _Server(app(desk, host, keys), lambda: tell(address + keys.printed))
+        if browser:
+            server.then = lambda: _open(address + keys.once)
+        try:
+            asyncio.run(server.serve([listening]))
+        except KeyboardInterrupt:
+            pass
+        finally:
+            desk.end()
+            ahead.join()
+    return abs(desk.at - desk.saved) if desk.saved >= 0 else desk.at or 1
+
+
+class _Server(uvicorn.Server):
+    """A server that tells when it answers, and is quiet else."""
+
+    def __init__(self, page: object, told: Callable[[], None]) -> None:
+        super().__init__(
+            uvicorn.Config(
+                page,  # pyright: ignore[reportArgumentType] - an ASGI application
+                log_level="error",
+                access_log=False,
+                lifespan="off",
+                ws="none",
+                server_header=False,
+                timeout_graceful_shutdown=1,
+            )
+        )
+        self.told = told
+        self.then: Callable[[], object] = lambda: None
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        """Begin to answer, and say so."""
+        await super().startup(sockets)
+        self.told()
+        threading.Thread(target=self.then, daemon=True).start()
+
+
+def _open(address: str) -> bool:
+    """Open the browser, where there is one that shows pictures; return whether it was."""
+    has_screen = (
+        sys.platform in ("win32", "darwin")
+        or os.environ.get("DISPLAY")
+        or os.environ.get("WAYLAND_DISPLAY")
+        or os.environ.get("BROWSER")
+    )
+    if not has_screen:
+        return False
+    try:
+        found = webbrowser.get()
+        return getattr(found, "name", "") not in TEXT_BROWSERS and found.open(address)
+    except (webbrowser.Error, OSError):
+        return False

@@ -1,0 +1,85 @@
+"""A boat with what the page shows of her, each piece made once, when first asked for."""
+
+import json
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from zlib import crc32
+
+from trimdive.assess import Assessment
+from trimdive.findings import Finding
+from trimdive.page.scene import boat_picture, end_picture, marks
+from trimdive.page.track import table
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shown:
+    """A boat and what the page shows of her."""
+
+    her: Assessment
+
+    @cached_property
+    def picture(self) -> str:
+        """What moves with the boat, as SVG."""
+        return boat_picture(self.her)
+
+    @cached_property
+    def marks(self) -> str:
+        """The marks of the key picture, as SVG."""
+        return marks(self.her)
+
+    @cached_property
+    def end(self) -> str:
+        """Her outline from astern, as SVG."""
+        return end_picture(self.her)
+
+    @cached_property
+    def table(self) -> str:
+        """The dive, as JSON that may stand in HTML."""
+        text = json.dumps(table(self.her), separators=(",", ":"), allow_nan=False)
+        return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
+
+    @cached_property
+    def _mended(self) -> dict[str, "Shown"]:
+        return {name_of(found): Shown(her=her) for found, her in self.her.mended.items()}
+
+    def after(self, found: Finding) -> "Shown":
+        """Return her with this alone put right."""
+        return self._mended[name_of(found)]
+
+    def named(self, name: str) -> Finding | None:
+        """Return a finding by its name."""
+        return next((one for one in self.her.first_findings if name_of(one) == name), None)
+
+    def ready(self) -> None:
+        """Make everything that the page shows.
+
+        Raises:
+            TrimdiveError: She cannot be worked out.
+        """
+        for piece in self.pieces():
+            piece()
+
+    def pieces(self) -> Iterator[Callable[[], object]]:
+        """Yield each piece of what the page shows, to be made."""
+        yield lambda: self.her.lowest
+        yield lambda: self.her.first_findings
+        yield lambda: self.table
+        yield lambda: self.picture
+        yield lambda: self.end
+        yield lambda: self.marks
+        for one in list(self.her.mended.values()):
+            yield lambda one=one: one.first_findings
+        yield lambda: self.her.findings
+
+    def ahead(self) -> Iterator[Callable[[], object]]:
+        """Yield each piece of what the page shows after any one thing is put right, worst first."""
+        yield from self.pieces()
+        for found in self.her.findings:
+            if found.edits:
+                yield from self.after(found).pieces()
+
+
+def name_of(found: Finding) -> str:
+    """Return what names a finding among those of one boat."""
+    return f"{found.key}/{found.subject}/{crc32(found.what.encode()):08x}"

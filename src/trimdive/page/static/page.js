@@ -1,0 +1,163 @@
+// <boat-drawing>: the slider moves the boat between the states of the dive; on release the exact
+// state is fetched. Nothing runs while nothing moves.
+
+import { AT, between, turned } from "./interpolate.js";
+import { Astern, Drawing } from "./drawing.js";
+import { Track } from "./track.js";
+
+const ONE = 0.02; // radians; way down and way up are one where she turns less between them
+const LEVEL = 0.05; // degrees
+let before = null; // how she lay and what was told before the page's part was changed
+
+class BoatDrawing extends HTMLElement {
+  connectedCallback() {
+    this.dive = JSON.parse(this.querySelector(".dive").textContent);
+    this.lie = JSON.parse(this.querySelector(".start").textContent);
+    this.drawing = new Drawing(this.querySelector(".scene"), this.dive);
+    this.astern = new Astern(this.querySelector(".astern"), this.dive);
+    this.slider = this.querySelector("input[type=range]");
+    if (this.slider) this.listen();
+    this.sizes = new ResizeObserver(() => this.fit());
+    this.sizes.observe(this.querySelector(".scene"));
+    this.fit();
+    if (before) this.compare();
+  }
+
+  disconnectedCallback() {
+    this.sizes.disconnect();
+    this.asked?.abort();
+  }
+
+  listen() {
+    this.track = new Track(this.querySelector(".track"), this.dive);
+    this.slider.addEventListener("input", () => this.moved());
+    this.slider.addEventListener("change", () => this.released());
+    this.slider.addEventListener("keydown", (event) => {
+      if (event.key === "Enter") event.preventDefault();
+    });
+  }
+
+  fit() {
+    this.drawing.fit();
+    this.track?.fit();
+    this.show(this.lie);
+  }
+
+  show(lie) {
+    this.lie = lie;
+    this.drawing.show(lie);
+    this.astern.show(lie);
+    this.track?.show(lie);
+  }
+
+  // She stays on the way she is on as long as the other lies elsewhere.
+  way(filling) {
+    const [down, up] = [between(this.dive.down, filling), between(this.dive.up, filling)];
+    const own = this.isUp ? up : down;
+    if (turned(down, up) < ONE) this.isUp = filling < this.lie[AT.filling];
+    return own;
+  }
+
+  moved() {
+    this.form.elements.touched.value = "1";
+    this.slider.parentElement.classList.add("touched");
+    if (this.frame) return;
+    this.frame = requestAnimationFrame(() => {
+      this.frame = 0;
+      const lie = this.way(Number(this.slider.value));
+      this.form.elements.up.value = this.isUp ? "1" : "";
+      this.show(lie);
+      this.estimate(lie);
+    });
+  }
+
+  get form() {
+    return this.closest("form");
+  }
+
+  estimate(lie) {
+    const tip = Math.abs(lie[AT.trim]);
+    const end = tip < LEVEL ? "level" : `by the ${lie[AT.trim] > 0 ? "bow" : "stern"}`;
+    const lean = Math.abs(lie[AT.heel]);
+    const way = lie[AT.heel] > 0 ? "starboard" : "port";
+    const words = `About ${this.full(lie)} full${lean > 1 ? `, leans ${lean.toFixed(0)}° to ${way}` : ""}`;
+    this.querySelector(".figures .large").textContent = `${tip.toFixed(1)}°`;
+    this.querySelector(".figures .explained").textContent = end;
+    this.querySelector(".words").textContent = `${words} …`;
+    this.slider.setAttribute("aria-valuetext", `${this.full(lie)} full, tips ${tip.toFixed(1)}° ${end}`);
+    this.drawing.ghost.replaceChildren();
+  }
+
+  full(lie) {
+    const [low, high] = this.dive.full;
+    return `${Math.round(100 * (low + lie[AT.filling] * (high - low)))} %`;
+  }
+
+  async released() {
+    this.asked?.abort();
+    this.asked = new AbortController();
+    const asked = new URLSearchParams({ filling: this.slider.value, up: this.isUp ? "1" : "" });
+    try {
+      const answer = await fetch(`/state?${asked}`, { signal: this.asked.signal });
+      const told = await answer.json();
+      if (String(told.revision) !== this.form.elements.revision.value) return;
+      cancelAnimationFrame(this.frame);
+      this.frame = 0;
+      this.show(told.lie);
+      this.tell(told);
+    } catch (error) {
+      if (error.name !== "AbortError") gone();
+    }
+  }
+
+  tell(told) {
+    this.querySelector(".words").textContent = told.words;
+    const shown = [...this.querySelectorAll(".figures > div:not(.lean)")];
+    told.figures.forEach((figure, i) => {
+      shown[i].querySelector(".large").textContent = figure.large;
+      shown[i].querySelector(".word").textContent = figure.word;
+      shown[i].querySelector(".explained").textContent = figure.says;
+    });
+  }
+
+  figures() {
+    return [...this.querySelectorAll(".figures .value")].map((one) => one.textContent.replace(/\s+/g, " ").trim());
+  }
+
+  compare() {
+    this.drawing.haunt(before.lie);
+    const now = this.figures();
+    [...this.querySelectorAll(".figures .was")].forEach((one, i) => {
+      if (before.figures[i] !== now[i]) one.textContent = `was ${before.figures[i]}`;
+    });
+    before = null;
+  }
+}
+
+function gone() {
+  document.getElementById("gone").hidden = false;
+}
+
+customElements.define("boat-drawing", BoatDrawing);
+
+document.addEventListener("htmx:beforeSwap", () => {
+  const boat = document.querySelector("boat-drawing");
+  before = { lie: boat.lie, figures: boat.figures() };
+});
+document.addEventListener("htmx:afterSettle", () => {
+  if (document.activeElement === document.body) document.querySelector("h2").focus({ preventScroll: true });
+});
+document.addEventListener("htmx:sendError", gone);
+document.addEventListener("htmx:responseError", (event) => {
+  const note = document.getElementById("note");
+  note.className = "refused";
+  note.textContent = event.detail.xhr.responseText.slice(0, 300);
+});
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  const pressed = { z: event.shiftKey ? "redo" : "undo", y: "redo", s: "save" }[event.key.toLowerCase()];
+  const button = pressed && document.querySelector(`button[value="${pressed}"]`);
+  if (!button) return;
+  event.preventDefault();
+  if (!button.disabled) button.click();
+});

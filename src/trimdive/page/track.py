@@ -1,0 +1,115 @@
+"""The dive as a table of states, from which the browser moves the boat between two of them."""
+
+from math import degrees
+
+from trimdive.assess import Assessment
+from trimdive.dive import Dive
+from trimdive.drawings.view import MM
+from trimdive.findings.stability import LOLLS
+from trimdive.lines.mesh import Floats
+from trimdive.page.scene import bounds, tanks, water_hatch
+from trimdive.rest import State
+
+CLEAR = 0.035  # of her length: room shown between the water and what is wholly under it [-]
+SINKS = 0.03  # filling over which that room comes to be [-]
+
+Told = dict[str, object]
+
+
+def lie(her: Assessment, state: State, gone: float) -> list[float]:
+    """Return how she lies, as the browser takes it.
+
+    Args:
+        her: The boat.
+        state: At rest.
+        gone: How far she is taken to have sunk below the surface where she is under, 0 to 1 [-].
+
+    Returns:
+        Up in her axes (3), height of the water along it [mm], G x and z, B x and z [mm], trim by
+        the bow and heel to starboard [°]; then for each tank how full it is [-] and the height
+        of its water along up [mm].
+    """
+    at = state.rest
+    water = at.d + (gone * CLEAR * her.floater.length if at.under else 0.0)
+    levels = [
+        value
+        for k, room in enumerate(her.floater.tanks.capacities)
+        for value in (float(at.waters[k] / room), MM * float(at.levels[k]))
+    ]
+    places = [MM * one for one in (water, state.lcg, state.kg, state.lcb, state.kb)]
+    turned = [degrees(state.trim_angle), degrees(state.heel)]
+    rounded = [round(float(one), 2) for one in (*places, *turned)]
+    return [*(round(float(one), 5) for one in at.n), *rounded, *(round(one, 3) for one in levels)]
+
+
+def exact(her: Assessment, state: State, filling: float) -> list[float]:
+    """Return how she lies in one state at a filling [-], as ``lie`` does."""
+    return [filling, *lie(her, state, _gone(filling, _under_from(her.down)))]
+
+
+def _under_from(way: Dive) -> float:
+    """Return the least filling at which she is wholly under; above 1 where she never is [-]."""
+    return min((one.filling for one in way.moments if one.state.rest.under), default=2.0)
+
+
+def _gone(filling: float, start: float) -> float:
+    return min(max((filling - start) / SINKS, 0.0), 1.0)
+
+
+def runs(her: Assessment, way: Dive) -> list[list[list[float]]]:
+    """Return the way as runs of moments in rising order, each without a jump.
+
+    Between two moments of one run the browser may show what lies between; a run ends at a jump
+    and where a rest would not hold.
+    """
+    start = _under_from(her.down)
+    jumped = {id(jump.before) for jump in way.jumps}
+    found: list[list[list[float]]] = [[]]
+    for one in way.moments:
+        told = [round(one.filling, 6), *lie(her, one.state, _gone(one.filling, start))]
+        if not one.state.rest.stable:
+            found += [[told], []]
+            continue
+        found[-1].append(told)
+        if id(one.state) in jumped:
+            found.append([])
+    kept = [run for run in found if run]
+    return [sorted(run) for run in (reversed(kept) if way is her.up else kept)]
+
+
+def leaning(way: Dive) -> list[list[float]]:
+    """Return the stretches of filling over which she leans, each its first and last."""
+    found: list[list[float]] = []
+    was = False
+    for one in sorted(way.moments, key=lambda moment: moment.filling):
+        leans = abs(degrees(one.state.heel)) > LOLLS
+        if leans and was:
+            found[-1][1] = one.filling
+        elif leans:
+            found.append([one.filling, one.filling])
+        was = leans
+    return found
+
+
+def share_full(her: Assessment, waters: Floats) -> float:
+    """Return how full her tanks are together, of their whole room [-]."""
+    room = float(her.floater.tanks.capacities.sum())
+    return float(waters.sum()) / room if room else 0.0
+
+
+def table(her: Assessment) -> Told:
+    """Return the whole dive for the browser."""
+    is_one = not her.down.jumps and not her.up.jumps
+    down = runs(her, her.down)
+    return {
+        "bounds": bounds(her),
+        "middle": round(MM * her.midships, 1),
+        "tanks": tanks(her),
+        "hatch": water_hatch(her),
+        "full": [share_full(her, her.blown_water), share_full(her, her.full_water)],
+        "down": down,
+        "up": down if is_one else runs(her, her.up),
+        "leans": leaning(her.down),
+        "jumps": [[round(j.filling, 5), round(degrees(j.angle), 1)] for j in her.down.jumps],
+        "events": [[round(event.filling, 4), event.what] for event in her.down.events],
+    }

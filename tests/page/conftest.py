@@ -1,0 +1,67 @@
+"""What the tests of the page begin with: a copy of a demo boat, and the page open on it."""
+
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from trimdive.page.app import app
+from trimdive.page.desk import Desk, opened
+from trimdive.page.guard import Keys
+
+BOATS = Path(__file__).parents[2] / "boats"
+HOST = "127.0.0.1:8123"
+OWN = {"origin": f"http://{HOST}", "sec-fetch-site": "same-origin"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Page:
+    """The page of a boat, without a browser."""
+
+    desk: Desk
+    keys: Keys
+    client: TestClient
+
+    @property
+    def file(self) -> Path:
+        """Return the boat file."""
+        return self.desk.origin.path
+
+    def enter(self) -> "Page":
+        """Open the page with the key that the terminal shows."""
+        assert self.client.get("/", params={"token": self.keys.printed}).status_code == 200
+        return self
+
+    def press(self, pressed: str, **more: str) -> str:
+        """Press a button of the page, and return what the page is then."""
+        typed = {"act": pressed, "revision": str(self.desk.revision), **more}
+        answer = self.client.post("/act", data=typed, headers=OWN | {"hx-request": "true"})
+        assert answer.status_code == 200, answer.text
+        return answer.text
+
+
+def page_of(file: Path) -> Page:
+    """Return the page of a boat file, not yet opened."""
+    desk, keys = opened(file), Keys()
+    client = TestClient(app(desk, HOST, keys), base_url=f"http://{HOST}")
+    return Page(desk=desk, keys=keys, client=client)
+
+
+@pytest.fixture
+def copied(tmp_path: Path) -> Callable[[str], Path]:
+    """Return a way to copy a demo boat to where it may be written."""
+
+    def copy(name: str) -> Path:
+        shutil.copytree(BOATS / name, tmp_path / name)
+        return tmp_path / name / "boat.toml"
+
+    return copy
+
+
+@pytest.fixture
+def bittern(copied: Callable[[str], Path]) -> Page:
+    """Return the page of Bittern as bought, opened."""
+    return page_of(copied("bittern-as-bought")).enter()
