@@ -4,14 +4,32 @@
 class TrimdiveError(Exception):
     """What went wrong, where, and what the builder does next."""
 
-    def __init__(self, what: str, where: str, mend: str) -> None:
-        """Keep the three parts; ``where`` is a file, line, field or name."""
+    def __init__(self, what: str, where: str, mend: str, *, name: str = "") -> None:
+        """Keep the three parts; ``where`` is a file, line, field or name.
+
+        Args:
+            what: What is wrong.
+            where: File, line, field or name.
+            mend: What to do next.
+            name: What the builder calls the piece at ``where``, if it has a name.
+        """
         super().__init__(what, where, mend)
-        self.what, self.where, self.mend = what, where, mend
+        self.what, self.where, self.mend, self.name = what, where, mend, name
+        self.others: tuple[TrimdiveError, ...] = ()  # further mistakes, in their order
+        self.left = 0  # how many more there are that are not told
 
     def __str__(self) -> str:
-        """Return one sentence for the builder."""
-        return f"{self.where}: {self.what}. {self.mend}"
+        """Return one sentence a mistake for the builder, each on a line of its own."""
+        return "\n".join(self.sentences)
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """Return one sentence a mistake for the builder, and how many are not told."""
+        name = f" ('{self.name}')" if self.name else ""
+        first = " ".join(f"{self.where}{name}: {self.what}. {self.mend}".split())
+        follow = [sentence for other in self.others for sentence in other.sentences]
+        left = [f"{self.left} more to mend after that."] if self.left else []
+        return (first, *follow, *left)
 
 
 class UnitError(TrimdiveError, ValueError):

@@ -137,7 +137,9 @@ def test_what_it_names_lies_beside_it(tmp_path: Path) -> None:
     text = 'format = 1\nname = "x"\n[[region]]\nname = "h"\nsurface = "lines"\nfile = "lines.csv"\n'
     file = tmp_path / "boat.toml"
     file.write_text(text + 'thickness = "3 mm"\nmaterial = "GRP"\n', encoding="utf-8")
-    with pytest.raises(BoatFileError, match=r"boat.toml:6: region\[1\].file: there is no file"):
+    with pytest.raises(
+        BoatFileError, match=r"boat.toml:6: region\[1\].file \('h'\): there is no file"
+    ):
         load(file)
     (tmp_path / "lines.csv").write_text("x mm\n", encoding="utf-8")
     assert load(file).beside("lines.csv").is_file()

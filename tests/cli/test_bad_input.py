@@ -186,7 +186,21 @@ def test_bad_input_as_json(small: Path) -> None:
     result = typed("float", str(small), "--json")
     sentence = refused(result)
     error = json.loads(result.stdout)["error"]
-    assert sentence == f"{error['where']}: {error['what']}. {error['mend']}"
+    assert sentence == f"{error['where']} ('battery'): {error['what']}. {error['mend']}"
+    assert error["where"] == "boat.toml:52: part[1].mass"
+    assert error.keys() == {"where", "what", "mend"}
+
+
+def test_further_mistakes_stand_a_line_each_and_in_the_json_too(small: Path) -> None:
+    text = SMALL.replace('mass = "400 g"', 'mass = "x"\ncolour = 3')
+    (small / "boat.toml").write_text(text, "utf-8")
+    result = typed("float", str(small), "--json")
+    first, second = result.stderr.splitlines()
+    error = json.loads(result.stdout)["error"]
+    assert (error["where"], error["left"]) == ("boat.toml:52: part[1].mass", 0)
+    (other,) = error["others"]
+    assert first.endswith(f"{error['what']}. {error['mend']}")
+    assert second == f"{other['where']} ('battery'): {other['what']}. {other['mend']}"
 
 
 @pytest.mark.parametrize("words", [["float"], ["fload", "x"], ["float", "x", "--bogus"], []])

@@ -188,6 +188,22 @@ def test_out_of_order_without_an_explanation_is_said_and_lofted_in_order() -> No
     assert np.array_equal(loft(table).vertices, straight.vertices)
 
 
+@pytest.mark.parametrize("name", ["bittern points", "grebe points"])
+@pytest.mark.parametrize("at", [2, 4, 6])
+def test_points_in_each_others_place_are_named_as_such(name: str, at: int) -> None:
+    fair = read_table(FAIR[name], "p")
+    section = fair.stations[len(fair.stations) // 2]
+    first = fair.rows.index(section.row)
+    a, b = fair.rows[first + at - 1] - 1, fair.rows[first + at] - 1
+    lines = FAIR[name].splitlines()
+    lines[a], lines[b] = lines[b], lines[a]
+    table = read_table("\n".join(lines), "p")
+    (doubt,) = doubts(table)
+    assert f"points {at} and {at + 1} (" in str(doubt)
+    assert str(doubt).endswith("stand in each other's place?")
+    assert mended(table, doubt).text == "\n".join([*FAIR[name].splitlines(), ""])
+
+
 def test_a_section_that_cannot_be_lofted_names_the_likely_figure() -> None:
     text = FAIR["bittern points"]
     table = read_table(text, "p")

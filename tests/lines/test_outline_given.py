@@ -186,11 +186,11 @@ def test_points_must_agree_with_the_profile() -> None:
 def test_the_line_of_a_row_is_named() -> None:
     text = PLAIN.replace("x = 1000, keel = 40", "x = 1000, keel = 140")
     line = next(k for k, row in enumerate(text.splitlines(), 1) if "140" in row)
-    assert _refused(text).startswith(f"boat.toml:{line}: region[1].profile[2].keel: ")
+    assert _refused(text).startswith(f"boat.toml:{line}: region[1].profile[2].keel ('hull'): ")
 
 
 def test_lists_of_points_on_lines_of_their_own_are_no_heads_of_tables() -> None:
     points = 'shape = "points", points = [\n  [0, 0],\n  [60, 50],\n  [0, 100],\n]'
     text = PLAIN.replace('shape = "oval"', points) + "colour = 3\n"
     line = len(text.splitlines())
-    assert _refused(text).startswith(f"boat.toml:{line}: region[1].colour: ")
+    assert _refused(text).startswith(f"boat.toml:{line}: region[1].colour ('hull'): ")

@@ -13,6 +13,7 @@ from trimdive.boatfile.checks import pieces, typed_mistakes
 from trimdive.boatfile.fits import resolved_mistakes
 from trimdive.boatfile.lane_checks import lane_mistakes
 from trimdive.boatfile.messages import Mistake, refusal, refused
+from trimdive.boatfile.no_toml import other_file, slip
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.resolve import resolved
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
@@ -179,25 +180,12 @@ def toml(text: str, name: str) -> Contents:
         raise BoatFileError("its brackets go too deep", name, "Take some out.") from None
     except ValueError as error:  # TOMLDecodeError is one; so is a number of too many digits
         place = AT_LINE.search(str(error))
-        line = place[1] if place and place[1] else str(text.count("\n") + 1)
-        what = AT_LINE.sub("", str(error))
-        raise BoatFileError(_slip(what), f"{name}:{line}", _mend(what)) from None
-
-
-def _slip(what: str) -> str:
-    """Return in plain words what TOML refuses."""
-    if "overwrite" in what:
-        return "this field is written twice"
-    if "mutate" in what or "Cannot declare" in what:
-        return "this table is written twice"
-    return f"the line is not TOML ({what[:1].lower()}{what[1:]})"
-
-
-def _mend(what: str) -> str:
-    """Return how to mend a line that is not TOML."""
-    if "overwrite" in what or "mutate" in what or "Cannot declare" in what:
-        return "Keep one of them; begin a further piece with its own [[…]] line."
-    return 'Write a field as: length = "850 mm", with text and quantities in quotes.'
+        if other := other_file(text, name):
+            raise BoatFileError(other[0], name, other[1]) from None
+        line = int(place[1]) if place and place[1] else text.count("\n") + 1
+        typed = [*text.split("\n"), ""][line - 1]
+        what, mend = slip(AT_LINE.sub("", str(error)), typed)
+        raise BoatFileError(what, f"{name}:{line}", mend) from None
 
 
 def _own_units(contents: Contents) -> dict[str, str]:
@@ -219,6 +207,6 @@ def _own_units(contents: Contents) -> dict[str, str]:
 
 
 def _stop(mistakes: list[Mistake], text: str, name: str) -> None:
-    """Raise the first mistake, if there is one."""
+    """Raise the mistakes, if there are any."""
     if mistakes:
         raise refusal(mistakes, text, name)

@@ -1,17 +1,25 @@
 """Turns what the models refuse into one sentence with file, line, field and mend."""
 
 import difflib
+import re
+import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import UnionType
-from typing import Any, Union, get_args, get_origin
+from typing import Any, Union, cast, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from trimdive.boatfile.boat import Boat
-from trimdive.boatfile.places import Path, dotted, line_of
+from trimdive.boatfile.boat import Boat, Units
+from trimdive.boatfile.places import Path, dotted, lines, nearest
 from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+from trimdive.units.table import usual_names
+
+Names = dict[Path, str]
+SHOWN = 5  # mistakes that are told at once
+LONGEST_NAME = 80  # letters
+NO_UNIT = re.compile(r"has no (\w+) unit$")
 
 PLAIN = {  # what pydantic calls it: what a builder reads
     "string_type": ("{found} is not text", "Put it in quotes."),
@@ -45,14 +53,75 @@ class Mistake:
 
 
 def refusal(mistakes: Iterable[Mistake], text: str, file: str) -> TrimdiveError:
-    """Return the error for the first of some mistakes; it says how many follow."""
-    listed = sorted(mistakes, key=lambda mistake: line_of(text, mistake.path) or 0)
-    first, more = listed[0], len(listed) - 1
-    line = line_of(text, first.path)
-    where = ": ".join(filter(None, [f"{file}:{line}" if line else file, dotted(first.path)]))
-    follows = f" {more} more to mend after that." if more else ""
-    kind = UnitError if first.is_unit else BoatFileError
-    return kind(first.what, where, first.mend + follows)
+    """Return the error for the first of some mistakes, with some of those that follow it.
+
+    Args:
+        mistakes: At least one.
+        text: Text of the boat file; "" where she was made in Python.
+        file: What to call the file.
+    """
+    found = lines(text, rows=True)
+    listed = sorted(_units_once(mistakes), key=lambda one: nearest(found, one.path) or 0)
+    names = _names(text)
+    errors = [_error(one, nearest(found, one.path), names, file) for one in listed[:SHOWN]]
+    first = errors[0]
+    first.others, first.left = tuple(errors[1:]), len(listed) - len(errors)
+    return first
+
+
+def _error(mistake: Mistake, line: int | None, names: Names, file: str) -> TrimdiveError:
+    """Return the error for one mistake."""
+    path = mistake.path
+    where = ": ".join(filter(None, [f"{file}:{line}" if line else file, dotted(path)]))
+    heads = [] if path[-1:] == ("name",) else [path[:end] for end in range(len(path), 0, -1)]
+    name = next((names[head] for head in heads if head in names), "")
+    return (UnitError if mistake.is_unit else BoatFileError)(
+        mistake.what, where, mistake.mend, name=name
+    )
+
+
+def _units_once(mistakes: Iterable[Mistake]) -> list[Mistake]:
+    """Return the mistakes; of figures that lack a unit of one kind only the first, with all told.
+
+    A kind whose unit may be named under [units] is told so.
+    """
+    kept: list[Mistake] = []
+    kinds: dict[str, list[int]] = {}
+    for mistake in mistakes:
+        kind = NO_UNIT.search(mistake.what) if mistake.is_unit else None
+        if not kind or kind[1] not in Units.model_fields:
+            kept.append(mistake)
+        elif kind[1] in kinds:
+            kinds[kind[1]][1] += 1
+        else:
+            kinds[kind[1]] = [len(kept), 1]
+            kept.append(mistake)
+    for kind, (at, count) in kinds.items():
+        every = f" for all {count} such figures" if count > 1 else ""
+        once = f'Or name it once{every}, under [units]: {kind} = "{usual_names(kind)[0]}".'
+        kept[at] = replace(kept[at], mend=f"{kept[at].mend} {once}")
+    return kept
+
+
+def _names(text: str) -> Names:
+    """Return what the builder calls each piece of a boat file."""
+    try:
+        contents: dict[str, Any] = tomllib.loads(text)
+    except ValueError:  # so it has no names yet
+        return {}
+    named: Names = {}
+    heads: list[tuple[Path, Any]] = [((key,), value) for key, value in contents.items()]
+    while heads:
+        path, value = heads.pop()
+        if isinstance(value, list):
+            heads += [((*path, k), one) for k, one in enumerate(cast("list[Any]", value))]
+        elif isinstance(value, dict):
+            table = cast("dict[str, Any]", value)
+            name = table.get("name")
+            if isinstance(name, str) and name.strip() and len(name) <= LONGEST_NAME:
+                named[path] = name.strip()
+            heads += [((*path, key), one) for key, one in table.items()]
+    return named
 
 
 def refused(error: ValidationError) -> list[Mistake]:

@@ -84,7 +84,11 @@ def lines(text: str, *, rows: bool = False) -> dict[Path, int]:
 
 def line_of(text: str, path: Path) -> int | None:
     """Return the line of a field, or of the nearest table that should hold it."""
-    found = lines(text, rows=True)
+    return nearest(lines(text, rows=True), path)
+
+
+def nearest(found: dict[Path, int], path: Path) -> int | None:
+    """Return the line of a field, or of the nearest table, among the lines that were found."""
     while path:
         if path in found:
             return found[path]

@@ -43,10 +43,15 @@ class Answer(TyperCommand):
 
 
 def refuse(error: TrimdiveError, as_json: bool) -> None:
-    """Tell on one line of stderr what is wrong, where, and how to mend it."""
-    typer.echo(" ".join(str(error).split()), err=True)
+    """Tell on stderr what is wrong, where, and how to mend it: one line a mistake."""
+    typer.echo(str(error), err=True)
     if as_json:
-        print_json({"error": {"where": error.where, "what": error.what, "mend": error.mend}})
+        first, *others = [
+            {"where": one.where, "what": one.what, "mend": one.mend}
+            for one in (error, *error.others)
+        ]
+        further = {"others": others, "left": error.left} if others else {}
+        print_json({"error": first | further})
 
 
 def print_json(document: Document) -> None:

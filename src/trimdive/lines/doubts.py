@@ -6,12 +6,14 @@ from its neighbours in its own section as well, and where a common slip explains
 Source: common practice, no source (a loftsman looks along the waterlines and down the sections).
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trimdive.lines.columns import column_suspects
 from trimdive.lines.heads import heads_doubt
 from trimdive.lines.order import order_doubt, place_doubt
 from trimdive.lines.suspects import Change, Suspect
+from trimdive.lines.swapped import swapped_points
 from trimdive.lines.table import LinesTable, read_table, separator
 from trimdive.lines.waterlines import waterline_suspects
 
@@ -74,8 +76,21 @@ def _worst(table: LinesTable) -> Suspect | None:
     """Return the figure that strains the lines most; places first, what has a likely mend next."""
     if misplaced := order_doubt(table) or heads_doubt(table) or place_doubt(table):
         return misplaced
+    if swapped := next(_fair_swaps(table), None):
+        return swapped
     suspects = [*column_suspects(table), *waterline_suspects(table)]
     return max(suspects, key=lambda one: (bool(one.changes), one.strain), default=None)
+
+
+def _fair_swaps(table: LinesTable) -> Iterator[Suspect]:
+    """Yield points in each other's place that leave nothing to doubt there when exchanged."""
+    for swap in swapped_points(table):
+        lines = {change.line for change in swap.changes}
+        after = mended(table, _doubt(table, swap))
+        if not any(
+            one.line in lines for one in [*column_suspects(after), *waterline_suspects(after)]
+        ):
+            yield swap
 
 
 def _doubt(table: LinesTable, suspect: Suspect) -> Doubt:
