@@ -2,7 +2,7 @@
 
 import shutil
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +11,7 @@ from starlette.testclient import TestClient
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
 from trimdive.page.guard import Keys
+from trimdive.page.shown import Shown
 
 BOATS = Path(__file__).parents[2] / "boats"
 HOST = "127.0.0.1:8123"
@@ -43,9 +44,20 @@ class Page:
         return answer.text
 
 
+WORKED_OUT: dict[tuple[str, tuple[tuple[str, bytes], ...]], Shown] = {}
+
+
+def desk_of(file: Path) -> Desk:
+    """Return a boat file, opened; one that reads the same is worked out once for all tests."""
+    desk = opened(file)
+    shown = WORKED_OUT.setdefault((desk.origin.text, tuple(sorted(desk.files.items()))), desk.shown)
+    desk.steps[0] = replace(desk.steps[0], shown=shown)
+    return desk
+
+
 def page_of(file: Path) -> Page:
     """Return the page of a boat file, not yet opened."""
-    desk, keys = opened(file), Keys()
+    desk, keys = desk_of(file), Keys()
     client = TestClient(app(desk, HOST, keys), base_url=f"http://{HOST}")
     return Page(desk=desk, keys=keys, client=client)
 

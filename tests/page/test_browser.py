@@ -14,6 +14,7 @@ from urllib.parse import urlsplit
 import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, expect, sync_playwright
+from tests.page.conftest import desk_of
 
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
@@ -71,7 +72,7 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture
 def served(copied: Callable[[str], Path]) -> Iterator[tuple[Desk, str, Keys]]:
     """Yield a boat that is served on a port of this machine."""
-    desk, keys = opened(copied("bittern-as-bought")), Keys()
+    desk, keys = desk_of(copied("bittern-as-bought")), Keys()
     with socket.create_server(("127.0.0.1", 0)) as listening:
         host = f"127.0.0.1:{listening.getsockname()[1]}"
         config = uvicorn.Config(app(desk, host, keys), log_level="error", lifespan="off", ws="none")
@@ -245,17 +246,17 @@ def test_between_two_sides_of_a_jump_nothing_is_made_up(seen: Seen) -> None:
 
 
 def test_after_do_it_all_is_new_in_a_tenth_of_a_second(seen: Seen) -> None:
-    """From the press to the page's new part in the document; told, with room for a busy machine."""
-    deadline = time.monotonic() + 20
-    while "findings" not in seen.desk.her.__dict__ and time.monotonic() < deadline:
+    """From the press to its answer in the document, all worked out ahead; twice that is allowed."""
+    deadline = time.monotonic() + 30
+    while not seen.desk.is_ahead and time.monotonic() < deadline:
         time.sleep(0.05)
+    assert seen.desk.is_ahead
     took = []
     for _ in range(5):
-        seen.page.wait_for_timeout(1500)
         took.append(seen.page.evaluate(PRESS, "button.do"))
         seen.page.evaluate(PRESS, 'button[value="undo"]')
     print(f"median {median(took):.0f} ms, most {max(took):.0f} ms")
-    assert median(took) < 400
+    assert median(took) < 200
 
 
 PRESS = """(which) => new Promise((done) => {

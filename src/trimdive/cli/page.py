@@ -16,9 +16,10 @@ Browser = Annotated[bool, typer.Option("--browser/--no-browser", help="Open the 
 def page(boat: BoatFile, port: Port = 0, browser: Browser = True) -> None:
     """The boat in the browser, on this machine only."""
     with working():
-        from trimdive.page.serving import serve
+        from trimdive.page.serving import laid_out, serve
 
-    left = serve(boat_file(boat), _told, port=port, browser=browser)
+        desk = laid_out(boat_file(boat))
+    left = serve(desk, _told, port=port, browser=browser)
     if left:
         typer.echo(f"{left} {'change was' if left == 1 else 'changes were'} not saved.", err=True)
 

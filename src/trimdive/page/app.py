@@ -8,7 +8,13 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.responses import (
+    HTMLResponse,
+    JSONResponse,
+    PlainTextResponse,
+    RedirectResponse,
+    Response,
+)
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
@@ -50,7 +56,7 @@ def app(desk: Desk, host: str, keys: Keys) -> Guard:
             Route("/act", _act, methods=["POST"]),
             Mount("/static", StaticFiles(directory=STATIC)),
         ],
-        exception_handlers={TooLargeError: _too_large},
+        exception_handlers={TooLargeError: _too_large, TrimdiveError: _sentence},
     )
     inner.state.desk = desk
     return Guard(inner, host, keys)
@@ -58,6 +64,10 @@ def app(desk: Desk, host: str, keys: Keys) -> Guard:
 
 async def _too_large(_: Request, __: Exception) -> Response:
     return too_large()
+
+
+async def _sentence(_: Request, error: Exception) -> Response:
+    return PlainTextResponse(str(error), status_code=409)
 
 
 def _desk(request: Request) -> Desk:

@@ -6,7 +6,7 @@ ahead, one thing at a time, so that its answer is there when it is pressed.
 
 import threading
 from collections.abc import Callable, Generator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
@@ -65,6 +65,7 @@ class Desk:
     lock: threading.Lock = field(default_factory=threading.Lock)
     wanted: threading.Event = field(default_factory=threading.Event)
     waiting: int = 0  # requests that wait for the lock
+    is_ahead: bool = False  # all that may be pressed next is worked out
     is_ended: bool = False
 
     @property
@@ -216,20 +217,16 @@ class Desk:
         while not self.is_ended:
             self.wanted.wait()
             self.wanted.clear()
-            shown = self.shown
-            for work in shown.ahead():
-                if self.is_ended or not self._ahead(shown, work):
-                    break
+            shown, self.is_ahead = self.shown, False
+            with suppress(TrimdiveError):  # it is told when it is pressed
+                self.is_ahead = all(self._ahead(shown, work) for work in shown.ahead())
 
     def _ahead(self, shown: Shown, work: Callable[[], object]) -> bool:
         """Do one piece of work ahead; return whether the next is still wanted."""
-        if self.waiting or self.shown is not shown:
+        if self.is_ended or self.waiting or self.shown is not shown:
             return False
-        with self.lock:
-            try:
-                work()
-            except TrimdiveError:
-                return True  # it is told when it is pressed
+        with self.lock, suppress(TrimdiveError):
+            work()
         return True
 
     def end(self) -> None:

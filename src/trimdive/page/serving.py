@@ -11,30 +11,39 @@ from pathlib import Path
 
 import uvicorn
 
+from trimdive.errors import BoatFileError
 from trimdive.page.app import app
-from trimdive.page.desk import opened
+from trimdive.page.desk import Desk, opened
 from trimdive.page.guard import Keys
 
 HERE = "127.0.0.1"
 TEXT_BROWSERS = ("www-browser", "links", "elinks", "lynx", "w3m")
 
 
-def serve(file: Path, tell: Callable[[str], None], *, port: int = 0, browser: bool = True) -> int:
-    """Serve the page of a boat file until it is ended; return how many changes were not saved.
+def laid_out(file: Path) -> Desk:
+    """Return a boat file, opened, with everything that the page shows of it.
+
+    Raises:
+        TrimdiveError: It, or a file beside it, holds a mistake.
+    """
+    desk = opened(file)
+    desk.shown.ready()
+    return desk
+
+
+def serve(desk: Desk, tell: Callable[[str], None], *, port: int = 0, browser: bool = True) -> int:
+    """Serve the page of a boat until it is ended; return how many changes were not saved.
 
     Args:
-        file: The boat file.
+        desk: The boat.
         tell: Told the address, when it answers.
         port: To serve at; 0: any that is free.
         browser: Open the browser, where there is one.
 
     Raises:
-        TrimdiveError: The boat file, or a file beside it, holds a mistake.
-        OSError: The port is taken.
+        BoatFileError: The port is taken.
     """
-    desk = opened(file)
-    desk.shown.ready()
-    with socket.create_server((HERE, port)) as listening:
+    with _listening(port) as listening:
         host = f"{HERE}:{listening.getsockname()[1]}"
         keys = Keys()
         address = f"http://{host}/?token="
@@ -51,6 +60,15 @@ def serve(file: Path, tell: Callable[[str], None], *, port: int = 0, browser: bo
             desk.end()
             ahead.join()
     return abs(desk.at - desk.saved) if desk.saved >= 0 else desk.at or 1
+
+
+def _listening(port: int) -> socket.socket:
+    try:
+        return socket.create_server((HERE, port))
+    except OSError as error:
+        what = (error.strerror or "it cannot be served at").lower()
+        mend = "Leave it out: any free one is taken."
+        raise BoatFileError(what, f"--port {port}", mend) from None
 
 
 class _Server(uvicorn.Server):

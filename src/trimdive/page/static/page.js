@@ -99,6 +99,7 @@ class BoatDrawing extends HTMLElement {
     const asked = new URLSearchParams({ filling: this.slider.value, up: this.isUp ? "1" : "" });
     try {
       const answer = await fetch(`/state?${asked}`, { signal: this.asked.signal });
+      if (!answer.ok) return refused(await answer.text());
       const told = await answer.json();
       if (String(told.revision) !== this.form.elements.revision.value) return;
       cancelAnimationFrame(this.frame);
@@ -134,6 +135,12 @@ class BoatDrawing extends HTMLElement {
   }
 }
 
+function refused(text) {
+  const note = document.getElementById("note");
+  note.className = "refused";
+  note.replaceChildren(Object.assign(document.createElement("p"), { textContent: text.slice(0, 300) }));
+}
+
 function gone() {
   document.getElementById("gone").hidden = false;
 }
@@ -148,11 +155,7 @@ document.addEventListener("htmx:afterSettle", () => {
   if (document.activeElement === document.body) document.querySelector("h2").focus({ preventScroll: true });
 });
 document.addEventListener("htmx:sendError", gone);
-document.addEventListener("htmx:responseError", (event) => {
-  const note = document.getElementById("note");
-  note.className = "refused";
-  note.textContent = event.detail.xhr.responseText.slice(0, 300);
-});
+document.addEventListener("htmx:responseError", (event) => refused(event.detail.xhr.responseText));
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
   const pressed = { z: event.shiftKey ? "redo" : "undo", y: "redo", s: "save" }[event.key.toLowerCase()];

@@ -6,6 +6,7 @@ import { element } from "./drawing.js";
 export const SIDE = 30; // pixels left and right of the track, as the style sheet has it
 const TOP = 30;
 const BOTTOM = 58;
+const CLEAR = 44; // pixels that the knob takes up
 const LEAST = 4; // degrees shown at least, either way
 const LETTER = 9.4; // breadth of a small letter in pixels
 
@@ -59,14 +60,14 @@ export class Track {
       const at = this.x(part) + ({ 0: -8, 1: 8 }[part] ?? 0);
       group.append(element("text", { x: at, y: this.height - 4, "text-anchor": anchor }, says));
     }
-    group.append(element("text", { class: "side", x: this.x(0) + 4, y: level - 7 }, "level"));
+    group.append(element("text", { class: "side", x: this.x(0) + CLEAR, y: level - 7 }, "level"));
     const step = [50, 20, 10, 5, 2].find((one) => one <= Math.max(this.high, -this.low)) ?? 2;
     for (const [trim, end] of [[step, "bow"], [-step, "stern"]]) {
       if (trim > this.high || trim < this.low) continue;
       const y = this.y(trim);
       group.append(element("path", { class: "even", d: `M${this.x(0)},${y}H${this.x(1)}` }));
       const says = `${step}° by the ${end}`;
-      group.append(element("text", { class: "side", x: this.x(0) + 4, y: y - 7 }, says));
+      group.append(element("text", { class: "side", x: this.x(0) + CLEAR, y: y - 7 }, says));
     }
     return group;
   }
@@ -148,8 +149,8 @@ export class Track {
     stem.setAttribute("d", `M${x.toFixed(1)},${TOP - 6}V${foot}`);
     arrows.setAttribute("d", [-1, 1].map((s) => `M${x + s * 20},${y - 6}l${s * 7},6l${-s * 7},6`).join(""));
     const isRight = lie[AT.filling] > 0.5;
-    hint.setAttribute("x", x + (isRight ? -36 : 36));
-    hint.setAttribute("y", y + 5);
+    hint.setAttribute("x", x + (isRight ? -14 : 14));
+    hint.setAttribute("y", y - 22);
     hint.setAttribute("text-anchor", isRight ? "end" : "start");
     for (const one of [halo, knob]) {
       one.setAttribute("cx", x.toFixed(1));
