@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import PurePosixPath, PureWindowsPath
 
 from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.materials import material_mend
 from trimdive.boatfile.messages import Mistake, named_fields
 from trimdive.boatfile.outline_checks import outline_mistakes
 from trimdive.boatfile.piece import Measured, Placed, Weighed
@@ -166,7 +167,8 @@ def _materials(boat: Boat) -> Mistakes:
         yield from reading_mistakes(path, piece)
         material = piece.material
         if known and material and material not in known and piece.density is None:
-            yield unknown((*path, "material"), "material", material, known)
+            what = f"there is no material '{material}'"
+            yield Mistake((*path, "material"), what, material_mend(material))
         if piece.hung is not None and piece.mass is None:
             what = "it was weighed under water but not in air"
             yield Mistake((*path, "hung"), what, "Add its mass as weighed in air.")

@@ -4,6 +4,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from trimdive.boatfile.materials import Material
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
     Density,
@@ -100,7 +101,9 @@ class Weighed(Piece):
         default=NOT_GIVEN,
         description="How far the mass may be off: ± 40 g or ± 5 %; left out, by how it is known.",
     )
-    material: Name | None = Field(default=None, description="Material, by its name in the table.")
+    material: Material | None = Field(
+        default=None, description="Material, by its name in the table."
+    )
     density: Density | None = Field(
         default=None, description="Density, where it is known better than the table's."
     )

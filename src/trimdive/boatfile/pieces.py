@@ -5,6 +5,7 @@ from typing import ClassVar, Literal
 
 from pydantic import Field
 
+from trimdive.boatfile.materials import Material
 from trimdive.boatfile.piece import Measured, Pair, Piece, Placed, Weighed
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
@@ -145,14 +146,14 @@ class Lead(Part):
     """A piece of lead; its name may be left out."""
 
     kind: ClassVar[str] = "lead"
-    material: Name | None = Field(default="lead", description="Left out, lead.")
+    material: Material | None = Field(default="lead", description="Left out, lead.")
 
 
 class Foam(Part):
     """A piece of foam; its name may be left out."""
 
     kind: ClassVar[str] = "foam"
-    material: Name | None = Field(default="XPS foam", description="Left out, XPS foam.")
+    material: Material | None = Field(default="XPS foam", description="Left out, XPS foam.")
 
 
 class Coat(Weighed):
