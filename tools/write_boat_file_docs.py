@@ -32,7 +32,8 @@ kept when the program saves.
 - **Quantities** stand in quotes with their unit: `"850 mm"`, `"8 1/2 in"`, `"3 lb 4 oz"`,
   `"2,4 mm"`, `"57 °F"`. A number without a unit takes the boat's own unit, named in `[units]`;
   where none is named it is an error, never a guess. `"1,200 g"` is asked about, since the comma may
-  part thousands or decimals.
+  part thousands or decimals. A word such as `about`, `ca.` or `~` before a figure is passed over:
+  a mass is a guess anyway until `known` says better, and `spread` says how far it may be off.
 - **Along the boat**, x is measured from the aftermost point of the hull, or from the bow where
   `measured_from = "bow"` says so; one piece alone may say `from = "bow"`. A place may be given to
   the middle (`x`) or to either end (`x_aft`, `x_fore`). Inside the program every x runs forward

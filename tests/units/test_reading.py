@@ -103,7 +103,7 @@ def test_reads(text: str, kind: str, value: float) -> None:
         ("2.5 ft 3 in", "length", "does not add up to one length"),
         ("1.2.3 mm", "length", "'1.2.3' in '1.2.3 mm' is not a number"),
         ("3/0 in", "length", "'3/0' in '3/0 in' is not a number"),
-        ("about 3 mm", "length", "'about 3 mm' is not a length"),
+        ("nearly 3 mm", "length", "'nearly 3 mm' is not a length"),
         ("5 - 3 mm", "length", "'5 - 3 mm' is not a length"),
         ("", "length", "'' is not a length"),
         ("mm", "length", "'mm' is not a length"),

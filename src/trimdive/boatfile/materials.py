@@ -57,5 +57,5 @@ def _meant(plain: str) -> list[str]:
             row["key"] for row in rows if any(plain in row[field].casefold() for field in fields)
         ]:
             return found[:MOST]
-    near = difflib.get_close_matches(plain, [*_folded(), *words], n=1, cutoff=0.7)
-    return [(_folded() | words)[one] for one in near]
+    near = difflib.get_close_matches(plain, [*_folded(), *words], n=1, cutoff=0.65)
+    return [{**_folded(), **words}[one] for one in near]

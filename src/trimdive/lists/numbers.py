@@ -8,9 +8,10 @@ from trimdive.errors import UnitError
 from trimdive.lists.sheet import Cell
 from trimdive.lists.words import folded, unit_name, words
 from trimdive.units import read, within
+from trimdive.units.typed import ABOUT as INEXACT
 
 TOKEN = re.compile(r"\d[\d.,]*\d|\d")
-ABOUT = re.compile(r"^(?:~|≈|±|ca\.?|approx\.?|about|circa|env\.?|rund|etwa)\s*", re.IGNORECASE)
+ABOUT = re.compile(rf"^(?:±|{INEXACT})\s*", re.IGNORECASE)
 PLUS_MINUS = re.compile(r"±|\+/-|\+-")
 WORD = re.compile(r"[^\W\d_]{2,}\.?")
 BY_COMMA = re.compile(r"0,\d+|\d+,\d{1,2}|\d+,\d{4,}|\d{4,},\d+|\d{1,3}(\.\d{3})+,\d+")

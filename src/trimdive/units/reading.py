@@ -9,7 +9,7 @@ from itertools import pairwise
 from trimdive.errors import UnitError
 from trimdive.units.spread import Spread
 from trimdive.units.table import Unit, by_name, candidates, kinds, usual_names
-from trimdive.units.typed import Typed, taken_apart, tidied
+from trimdive.units.typed import PLUS_MINUS, Typed, taken_apart, tidied, without_about
 
 SMALLER = {  # what may follow a unit in one quantity, as in "3 lb 4 oz"
     ("yd", "ft"), ("ft", "in"), ("yd", "in"), ("lb", "oz"), ("st", "lb"), ("t", "kg"),
@@ -50,6 +50,13 @@ def _read(text: str, kind: str, default_unit: str | None) -> float:
     plain = tidied(text)
     if kind == "ratio":
         return _ratio(plain, text)
+    plain = without_about(plain)
+    middle, *behind = PLUS_MINUS.split(plain, maxsplit=1)
+    if middle and behind:
+        off = (
+            f', and how far it is off apart, as spread = "± {behind[0]}"' if kind == "mass" else ""
+        )
+        raise UnitError(f"'{text}' tells two figures", "", f'Write "{middle}"{off}.')
     try:
         typed = taken_apart(plain)
     except ValueError as error:
@@ -92,7 +99,7 @@ def unit_named(name: str, kind: str, text: str = "") -> Unit:
     Raises:
         UnitError: There is none, it is of another kind, or the name may mean two.
     """
-    found = candidates(name, kind)
+    found = candidates(name, kind) or candidates(name.removesuffix("."), kind)
     if len(found) == 1:
         return found[0]
     if found:

@@ -36,6 +36,9 @@ AMOUNT = re.compile(
     rf"|(?P<plain>{NUMBER}))\s*"
 )
 UNIT = re.compile(r"(?:[^\d\s.,+-](?:[^\d]|(?<=[a-zA-Zµ/^])[23])*)?")
+ABOUT = r"~|≈|ca\.?|c\.|approx(?:imately|\.)?|about|circa|env\.?|rund|etwa"
+INEXACT = re.compile(rf"(?:{ABOUT})\s*(?=[\d.,])", re.IGNORECASE)
+PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 AMBIGUOUS = re.compile(r"[1-9]\d{0,2},\d{3}")
 POINTED = re.compile(r"[1-9]\d{0,2}(,\d{3})+(\.\d+)?|\d+\.\d*|\.\d+|\d+")
 COMMAED = re.compile(r"[1-9]\d{0,2}(\.\d{3}){2,}|[1-9]\d{0,2}(\.\d{3})+,\d+|\d+,\d*|,\d+")
@@ -64,6 +67,15 @@ def tidied(text: str) -> str:
     ('-11 1/2 "', '8.5"')
     """
     return " ".join(text.translate(TIDIED).replace("''", '"').split())
+
+
+def without_about(plain: str) -> str:
+    """Return a tidied text without a word such as "about" or "ca." before its number.
+
+    >>> without_about("ca. 55 g"), without_about("~1.1 kg"), without_about("about")
+    ('55 g', '1.1 kg', 'about')
+    """
+    return INEXACT.sub("", plain, count=1) if INEXACT.match(plain) else plain
 
 
 def number(text: str) -> Fraction:
