@@ -5,7 +5,8 @@ import re
 import socket
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from statistics import median
@@ -14,6 +15,7 @@ from urllib.parse import urlsplit
 import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, expect, sync_playwright
+from tests.cli.boats import SMALL
 from tests.page.conftest import desk_of
 
 from trimdive.page.app import app
@@ -71,8 +73,15 @@ def browser() -> Iterator[Browser]:
 
 @pytest.fixture
 def served(copied: Callable[[str], Path]) -> Iterator[tuple[Desk, str, Keys]]:
-    """Yield a boat that is served on a port of this machine."""
-    desk, keys = desk_of(copied("bittern-as-bought")), Keys()
+    """Yield Bittern as bought, served."""
+    with on_a_port(desk_of(copied("bittern-as-bought"))) as found:
+        yield found
+
+
+@contextmanager
+def on_a_port(desk: Desk) -> Generator[tuple[Desk, str, Keys]]:
+    """Serve a boat on a port of this machine."""
+    keys = Keys()
     with socket.create_server(("127.0.0.1", 0)) as listening:
         host = f"127.0.0.1:{listening.getsockname()[1]}"
         config = uvicorn.Config(app(desk, host, keys), log_level="error", lifespan="off", ws="none")
@@ -147,6 +156,23 @@ def test_do_it_by_mouse_then_undo_then_save(seen: Seen) -> None:
     assert seen.value() == "34.6°"
 
 
+@pytest.mark.parametrize("width", [400, 1400])
+def test_the_boat_stays_in_sight_beside_every_button(
+    browser: Browser, served: tuple[Desk, str, Keys], width: int
+) -> None:
+    seen = entered(browser, served, viewport={"width": width, "height": 860})
+    buttons = seen.page.get_by_role("button", name="Do it")
+    assert buttons.count() == 4
+    for k in range(4):
+        buttons.nth(k).scroll_into_view_if_needed()
+        boat, button = (one.bounding_box() for one in (seen.page.locator(".scene"), buttons.nth(k)))
+        assert boat is not None
+        assert button is not None
+        assert boat["y"] >= -1
+        assert boat["y"] + boat["height"] <= button["y"] + button["height"] <= 861
+    seen.page.context.close()
+
+
 def test_do_it_by_keyboard_alone(seen: Seen) -> None:
     for _ in range(30):
         seen.page.keyboard.press("Tab")
@@ -161,6 +187,29 @@ def test_do_it_by_keyboard_alone(seen: Seen) -> None:
     expect(seen.page.locator("#note")).to_contain_text("Done again")
     seen.page.keyboard.press("Control+s")
     expect(seen.page.locator("#note")).to_contain_text("Saved")
+
+
+def test_all_is_put_right_without_a_number_typed(seen: Seen) -> None:
+    """Opened, moved, lowered; level and upright at every moment; saved and opened again."""
+    heads = seen.page.locator("h2").first
+    presses = 0
+    while heads.inner_text() == "To put right":
+        revision = seen.page.locator("input[name=revision]").input_value()
+        seen.page.get_by_role("button", name="Do it").first.click()
+        field = seen.page.locator("input[name=revision]")
+        expect(field).not_to_have_value(revision)
+        presses += 1
+        assert presses < 8
+    assert heads.inner_text() == "Nothing left to put right"
+    assert seen.page.locator(".bands rect").count() == 0
+    assert seen.page.locator(".track .broken").count() == 0
+    seen.slide(0.0)
+    expect(seen.page.locator(".words")).to_contain_text("Tanks blown")
+    seen.page.get_by_role("button", name="Save", exact=True).click()
+    expect(seen.page.locator("#note")).to_contain_text("Saved")
+    saved = opened(seen.desk.origin.path).her
+    assert saved.in_order
+    assert max(abs(moment.state.heel) for moment in saved.dive) < 0.02
 
 
 def test_the_slider_by_keyboard_and_enter_presses_nothing(seen: Seen) -> None:
@@ -306,6 +355,39 @@ def test_nothing_runs_out_of_the_window(
     )
     assert cut == []
     seen.page.context.close()
+    assert seen.wrong == []
+
+
+AXE = (Path(__file__).parents[1] / "data" / "axe.min.js").read_text("utf-8")
+ASKED = """async () => (await axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa",
+  "wcag22aa", "best-practice"] })).violations.map((one) =>
+  `${one.id}: ${one.help}: ${one.nodes.map((node) => node.html.slice(0, 120))}`)"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [400, 1400])
+def test_nobody_is_shut_out(
+    browser: Browser, served: tuple[Desk, str, Keys], scheme: str, width: int
+) -> None:
+    """WCAG 2.2 A and AA, by axe-core."""
+    seen = entered(browser, served, color_scheme=scheme, viewport={"width": width, "height": 800})
+    seen.page.get_by_role("button", name="Do it").first.click()
+    expect(seen.page.locator("#note")).to_contain_text("Done")
+    seen.page.evaluate(AXE)
+    assert seen.page.evaluate(ASKED) == []
+    seen.page.context.close()
+    assert seen.wrong == []
+
+
+def test_a_boat_without_tanks_has_no_slider(browser: Browser, tmp_path: Path) -> None:
+    """Nothing fails where there is nothing to slide."""
+    (tmp_path / "boat.toml").write_text(re.sub(r"\[\[tank]]\n[^\[]+", "", SMALL), "utf-8")
+    with on_a_port(desk_of(tmp_path / "boat.toml")) as served:
+        seen = entered(browser, served)
+        assert seen.page.locator("input[type=range]").count() == 0
+        expect(seen.page.locator(".words")).to_contain_text("No tanks: floats")
+        assert seen.page.locator(".scene .boat[transform]").count() == 1
+        seen.page.context.close()
     assert seen.wrong == []
 
 

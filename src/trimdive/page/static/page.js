@@ -83,6 +83,7 @@ class BoatDrawing extends HTMLElement {
     const words = `About ${this.full(lie)} full${lean > 1 ? `, leans ${lean.toFixed(0)}° to ${way}` : ""}`;
     this.querySelector(".figures .large").textContent = `${tip.toFixed(1)}°`;
     this.querySelector(".figures .explained").textContent = end;
+    this.querySelector(".words").setAttribute("aria-busy", "true"); // read out when exact
     this.querySelector(".words").textContent = `${words} …`;
     this.slider.setAttribute("aria-valuetext", `${this.full(lie)} full, tips ${tip.toFixed(1)}° ${end}`);
     this.drawing.ghost.replaceChildren();
@@ -113,6 +114,7 @@ class BoatDrawing extends HTMLElement {
 
   tell(told) {
     this.querySelector(".words").textContent = told.words;
+    this.querySelector(".words").removeAttribute("aria-busy");
     const shown = [...this.querySelectorAll(".figures > div:not(.lean)")];
     told.figures.forEach((figure, i) => {
       shown[i].querySelector(".large").textContent = figure.large;

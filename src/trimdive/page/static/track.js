@@ -60,16 +60,25 @@ export class Track {
       const at = this.x(part) + ({ 0: -8, 1: 8 }[part] ?? 0);
       group.append(element("text", { x: at, y: this.height - 4, "text-anchor": anchor }, says));
     }
-    group.append(element("text", { class: "side", x: this.x(0) + CLEAR, y: level - 7 }, "level"));
+    const clear = this.clear();
+    group.append(element("text", { class: "side", x: clear, y: level - 7 }, "level"));
     const step = [50, 20, 10, 5, 2].find((one) => one <= Math.max(this.high, -this.low)) ?? 2;
     for (const [trim, end] of [[step, "bow"], [-step, "stern"]]) {
       if (trim > this.high || trim < this.low) continue;
       const y = this.y(trim);
       group.append(element("path", { class: "even", d: `M${this.x(0)},${y}H${this.x(1)}` }));
       const says = `${step}° by the ${end}`;
-      group.append(element("text", { class: "side", x: this.x(0) + CLEAR, y: y - 7 }, says));
+      group.append(element("text", { class: "side", x: clear, y: y - 7 }, says));
     }
     return group;
+  }
+
+  // Where words at the left stand clear of the knob and of what is tinted.
+  clear() {
+    const start = this.x(0) + CLEAR;
+    const ends = this.dive.leans.map(([from, to]) => [this.x(from) - 130, this.x(to) + 10]);
+    const beyond = ends.reduce((at, [from, to]) => (at > from && at < to ? to : at), start);
+    return beyond < this.width - 260 ? beyond : start;
   }
 
   bands() {
