@@ -22,6 +22,7 @@ SUBJECTS = {
     "tub",
     "fit",
     "strength",
+    "seals",
     "plant",
     "flood",
     "drive",

@@ -1,0 +1,47 @@
+"""Rings that seal a bore, a tube or a face, the grooves to cut for them, and whether they seal."""
+
+from trimdive.seals.rings import (
+    Gland,
+    Ring,
+    fill,
+    gland,
+    glands,
+    ring,
+    rings,
+    rule,
+    squeeze,
+    thinned,
+    thinned_by_volume,
+)
+from trimdive.seals.seal import (
+    Between,
+    Seal,
+    closing_force,
+    closing_line,
+    face_seal,
+    face_seals_around,
+    radial_seal,
+    seals_for,
+)
+
+__all__ = [
+    "Between",
+    "Gland",
+    "Ring",
+    "Seal",
+    "closing_force",
+    "closing_line",
+    "face_seal",
+    "face_seals_around",
+    "fill",
+    "gland",
+    "glands",
+    "radial_seal",
+    "ring",
+    "rings",
+    "rule",
+    "seals_for",
+    "squeeze",
+    "thinned",
+    "thinned_by_volume",
+]

@@ -1,0 +1,133 @@
+"""Pressure inside a cylinder, and what it does to the caps: pushed off, or held by rods.
+
+Air warmed in the sun, air squeezed by a tank that fills from the dry space, or the vacuum that is
+left when a cylinder was closed with its tank full. Gas that leaks and batteries that vent are not
+bounded: a valve or a cap that lifts is the answer, not a figure.
+
+Sources: Boyle's and Gay-Lussac's laws.
+"""
+
+from dataclasses import dataclass
+from math import pi
+
+from trimdive.data import constant
+from trimdive.errors import BoatFileError, GeometryError
+from trimdive.strength.material import safety
+
+
+def warmed(closed_celsius: float, celsius: float) -> float:
+    """Return the pressure inside above that of the air when she was closed [Pa].
+
+    Args:
+        closed_celsius: Temperature when she was closed [°C].
+        celsius: Temperature now [°C].
+
+    Raises:
+        BoatFileError: A temperature is at or below absolute zero.
+
+    Source:
+        Gay-Lussac's law.
+    """
+    zero = constant("zero-celsius")
+    if not min(closed_celsius, celsius) > -zero:
+        said = f"{min(closed_celsius, celsius):g} °C cannot be"
+        raise BoatFileError(said, "temperature", f"Give more than {-zero:g} °C.")
+    return constant("atmosphere") * (celsius - closed_celsius) / (closed_celsius + zero)
+
+
+def squeezed(air: float, water: float) -> float:
+    """Return the pressure inside above that of the air when a tank takes room from it [Pa].
+
+    Closed with the tank full and emptied afterwards, ``water`` is below zero, and so is what
+    comes out: a vacuum.
+
+    Args:
+        air: Free air when she was closed [m³].
+        water: Room that the tank took since, or gave below zero [m³].
+
+    Raises:
+        BoatFileError: There is no air, or the tank takes all of it.
+
+    Source:
+        Boyle's law.
+    """
+    if not (air > 0 and water < air):
+        said = f"a tank that takes {water * 1e3:g} L of {air * 1e3:g} L of air"
+        raise BoatFileError(said, "air inside", "Leave more free air, or vent the tank outside.")
+    return constant("atmosphere") * water / (air - water)
+
+
+def end_load(pressure: float, sealed_across: float) -> float:
+    """Return the force on a cap: p π D²/4 [N].
+
+    Args:
+        pressure: Inside less outside [Pa].
+        sealed_across: Diameter of the circle on which it seals [m].
+
+    Source:
+        Closed form.
+    """
+    return pressure * pi / 4 * sealed_across**2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PushOff:
+    """What pushes a cap off at the surface, and what holds it."""
+
+    pressure: float  # inside above outside [Pa]
+    load: float  # that pushes it off [N]
+    held: float  # by rods, screws, glue or a band, its ring's rubbing not counted [N]
+    wanted: float  # times the load, what should hold it [-]
+
+    @property
+    def stays(self) -> bool:
+        """Return whether it is held as well as wanted."""
+        return self.held >= self.wanted * self.load
+
+    @property
+    def bears(self) -> float:
+        """Return how many times the load the cap is held; endless where nothing pushes [-]."""
+        return self.held / self.load if self.load > 0 else float("inf")
+
+
+def push_off(
+    pressure: float, sealed_across: float, held: float, wanted: float | None = None
+) -> PushOff:
+    """Return whether a cap is pushed off at the surface, where nothing outside helps.
+
+    Args:
+        pressure: Inside above that of the air [Pa].
+        sealed_across: Diameter of the circle on which it seals [m].
+        held: What holds it on, without what closes its ring [N].
+        wanted: Times the load [-]; None takes ``safety.csv``.
+
+    Raises:
+        GeometryError: The diameter is not above zero or the hold is below it.
+    """
+    if not (sealed_across > 0 and held >= 0):
+        said = f"sealed on {sealed_across * 1e3:g} mm and held by {held:g} N"
+        raise GeometryError(said, "cap", "Give a diameter above 0, and 0 N or more.")
+    return PushOff(
+        pressure=pressure,
+        load=max(end_load(pressure, sealed_across), 0.0),
+        held=held,
+        wanted=safety("push-off") if wanted is None else wanted,
+    )
+
+
+def rod_pull(rods: int, ring_closing: float, push: float) -> float:
+    """Return the pull in each of several tie rods: what closes the rings and what pushes off [N].
+
+    Pressure from outside pushes the caps on and relieves them; it is not counted.
+
+    Args:
+        rods: How many.
+        ring_closing: Force that closes a ring in a face groove, 0 for a ring in a bore [N].
+        push: Force that pushes a cap off [N].
+
+    Raises:
+        GeometryError: There are no rods.
+    """
+    if rods < 1:
+        raise GeometryError(f"{rods} tie rods hold nothing", "tie rods", "Give 1 or more.")
+    return (ring_closing + push) / rods

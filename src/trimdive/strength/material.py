@@ -1,0 +1,117 @@
+"""What a cylinder is made of, as far as its strength goes: stiffness, and what it bears.
+
+Sources: data/elastic.csv, strengths.csv, derating.csv and safety.csv, row by row.
+"""
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Literal, cast
+
+import numpy as np
+
+from trimdive.data import Row, row, table
+from trimdive.errors import BoatFileError
+from trimdive.units import read
+
+Kind = Literal["brittle", "tough", "metal"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """A material at one temperature, under a load that stays or passes."""
+
+    name: str
+    kind: Kind
+    modulus: float  # [Pa]
+    poisson: float  # [-]
+    limit: float  # yield, proof or breaking stress, whichever comes first [Pa]
+    held: bool  # whether modulus and limit are those for a load that stays
+    doubts: tuple[str, ...]  # what of it is from memory, or not known
+
+
+def safety(key: str) -> float:
+    """Return a row of ``safety.csv``.
+
+    Raises:
+        DataError: There is no such row.
+    """
+    return float(row("safety", key)["value"])
+
+
+def warm_share(material: str, celsius: float) -> float | None:
+    """Return what share of its strength a material keeps; None where no table tells.
+
+    Between the rows of the table straight lines; beyond its cold end the last row.
+
+    Args:
+        material: A name of ``derating.csv``.
+        celsius: Temperature [°C].
+
+    Raises:
+        BoatFileError: It is warmer than the table goes.
+
+    Source:
+        [machinery-handbook] page 2770; [acrylic-windows].
+    """
+    rows = [entry for entry in table("derating") if entry["material"] == material]
+    if not rows:
+        return None
+    warmth = [read(f"{entry['temperature']} {entry['unit']}", "temperature") for entry in rows]
+    if celsius > warmth[-1]:
+        what = f"at {celsius:g} °C nothing is known of the strength of {material}"
+        raise BoatFileError(what, "temperature", f"Stay below {warmth[-1]:.0f} °C.")
+    return float(np.interp(celsius, warmth, [float(entry["share"]) for entry in rows]))
+
+
+def _row(name: str, material: str) -> Row:
+    rows = {entry["material"]: entry for entry in table(name)}
+    if material not in rows:
+        near = get_close_matches(material, rows, n=1, cutoff=0.5)
+        mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(rows)}."
+        raise BoatFileError(f"nothing is known of the strength of '{material}'", "material", mend)
+    return rows[material]
+
+
+def _doubts(entries: tuple[Row, Row]) -> tuple[str, ...]:
+    what = ("stiffness", "strength")
+    return tuple(
+        f"{name} of {entry['material']} from memory"
+        for name, entry in zip(what, entries, strict=True)
+        if entry["status"] == "from memory"
+    )
+
+
+def material(name: str, celsius: float = 20.0, *, held: bool = False) -> Material:
+    """Return a material of the tables.
+
+    Args:
+        name: As in ``strengths.csv``.
+        celsius: How warm it is [°C].
+        held: Whether the load stays for hours; metals do not care.
+
+    Raises:
+        BoatFileError: Nothing is known of it, or not at this temperature.
+
+    Source:
+        ``elastic.csv`` and ``strengths.csv``.
+    """
+    strong, stiff = _row("strengths", name), _row("elastic", name)
+    kind = cast("Kind", strong["kind"])
+    doubts = _doubts((stiff, strong))
+    share = 1.0 if kind == "metal" else warm_share(name, celsius)
+    if share is None:
+        share = 1.0
+        doubts = (*doubts, f"how {name} weakens when warm is not known")
+    creeps = held and kind != "metal"
+    limit = read(f"{strong['held' if held else 'limit']} {strong['unit']}", "pressure")
+    return Material(
+        name=name,
+        kind=kind,
+        modulus=read(f"{stiff['modulus']} {stiff['unit']}", "pressure")
+        * share
+        * (safety("held-modulus") if creeps else 1.0),
+        poisson=float(stiff["poisson"]),
+        limit=limit * share,
+        held=creeps,
+        doubts=doubts,
+    )
