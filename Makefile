@@ -8,6 +8,7 @@ BIN := .venv/bin
 BOATS := boats/bittern-as-bought boats/bittern
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
+# Told quietly twice, pip tells errors but no warnings.
 .PHONY: help setup run test check format bench lock clean
 
 help:
@@ -27,12 +28,12 @@ help:
 	touch $@
 
 .venv/ready: .venv/made requirements.lock pyproject.toml
-	$(BIN)/python -m pip install --quiet --require-hashes -r requirements.lock
-	$(BIN)/python -m pip install --quiet --no-deps --no-build-isolation -e .
+	$(BIN)/python -m pip install --quiet --quiet --require-hashes -r requirements.lock
+	$(BIN)/python -m pip install --quiet --quiet --no-deps --no-build-isolation -e .
 	touch $@
 
 .venv/ready-to-test: .venv/ready requirements-dev.lock
-	$(BIN)/python -m pip install --quiet --require-hashes -r requirements-dev.lock
+	$(BIN)/python -m pip install --quiet --quiet --require-hashes -r requirements-dev.lock
 	touch $@
 
 setup: .venv/ready-to-test
@@ -64,7 +65,7 @@ PIN := $(BIN)/uv pip compile --universal --python-version 3.11 --generate-hashes
 	--no-annotate --no-header --upgrade --extra build pyproject.toml
 
 lock: .venv/made
-	$(BIN)/python -m pip install --quiet uv
+	$(BIN)/python -m pip install --quiet --quiet uv
 	$(PIN) --output-file requirements.lock
 	$(PIN) --extra dev --constraint requirements.lock --output-file requirements-dev.lock
 

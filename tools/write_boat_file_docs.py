@@ -61,6 +61,16 @@ PLAIN = {
     "array": "list of names",
     "object": "table",
 }
+BY_ENDS = """\
+```toml
+by_ends = { aft = "410 g", x_aft = "120 mm", fore = "370 g", x_fore = "860 mm" }
+```
+"""
+OFFCUT = """\
+```toml
+offcut = { air = "18.2 g", water = "6.9 g" }
+```
+"""
 EXAMPLE = DOCS / "examples" / "boat-file.toml"
 
 
@@ -91,6 +101,10 @@ def page(described: Node) -> str:
         elif found:
             parts.append(section(f"`[[{name}]]`" if "items" in field else f"`[{name}]`", found[0]))
     parts.append(section("`aft` and `fore` of `[waterline]`", described["$defs"]["Draught"]))
+    parts.append(section("`by_ends` of anything with a mass", described["$defs"]["ByEnds"]))
+    parts.append(BY_ENDS)
+    parts.append(section("`offcut` of anything with a mass", described["$defs"]["Offcut"]))
+    parts.append(OFFCUT)
     parts.append(units_section())
     return "\n".join(parts)
 

@@ -45,6 +45,7 @@ def mesh(
         found = looked(file, asked, step)
         if out is not None:
             written(found, out, replace=replace)
+            typer.echo(f"written: {out}", err=True)
     _show(found, as_json=as_json)
 
 
