@@ -42,6 +42,7 @@ def test_mended_and_written(turned: Path, tmp_path: Path) -> None:
     told = asked(str(turned), "--unit", "mm", "--repair", "flip", "--out", str(out))
     assert told.exit_code == 0
     assert "12 triangles turned" in told.output
+    assert told.stderr == f"written: {out}\n"
     shape = trimesh.load(out)
     assert shape.volume == pytest.approx(200 * 100 * 50, rel=1e-6)
     again = asked(str(turned), "--out", str(out))

@@ -77,9 +77,9 @@ class SectionRow(Piece):
 class Outlined(Piece):
     """What is measured of a hull."""
 
-    length: Size = Field(default=NOT_GIVEN, description="Length from end to end.")
-    breadth: Size = Field(default=NOT_GIVEN, description="Greatest breadth, both sides.")
-    height: Size = Field(default=NOT_GIVEN, description="Keel to deck, amidships.")
+    length: Size = Field(default=NOT_GIVEN, description="Needed: length from end to end.")
+    breadth: Size = Field(default=NOT_GIVEN, description="Needed: greatest breadth, both sides.")
+    height: Size = Field(default=NOT_GIVEN, description="Needed: keel to deck, amidships.")
     stern: Finish | None = Field(
         default=None, description="Whether the after end is round or sharp seen from above."
     )
