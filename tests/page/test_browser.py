@@ -316,6 +316,62 @@ PRESS = """(which) => new Promise((done) => {
 })"""
 
 
+def test_without_scripts_do_it_still_does_it(
+    browser: Browser, served: tuple[Desk, str, Keys]
+) -> None:
+    desk, host, keys = served
+    page = browser.new_context(java_script_enabled=False).new_page()
+    page.goto(f"http://{host}/?token={keys.printed}")
+    page.get_by_role("button", name="Do it").first.click()
+    expect(page.locator("#note")).to_contain_text("Done: Drill two 8 mm holes")
+    assert (page.url, desk.at) == (f"http://{host}/", 1)
+    page.context.close()
+
+
+FOCUS = "window.dispatchEvent(new Event('focus'))"
+
+
+def test_two_windows_stay_in_step(seen: Seen) -> None:
+    other = seen.page.context.new_page()
+    other.goto(f"http://{seen.host}/")
+    seen.page.get_by_role("button", name="Do it").first.click()
+    expect(seen.page.locator("#note")).to_contain_text("Done")
+    other.evaluate(FOCUS)
+    expect(other.locator(".figures .large").first).to_have_text("34.6°")
+    other.get_by_role("button", name="Undo").click()
+    expect(other.locator("#note")).to_contain_text("Undone")
+    seen.page.evaluate(FOCUS)
+    expect(seen.page.locator(".figures .large").first).to_have_text("12.4°")
+
+
+def test_a_file_changed_on_disk_is_noticed_and_both_are_offered(seen: Seen) -> None:
+    file = seen.desk.origin.path
+    seen.page.get_by_role("button", name="Do it").first.click()
+    expect(seen.page.locator("#note")).to_contain_text("Done")
+    theirs = file.read_text("utf-8").replace("Bittern as bought", "Bittern of the day")
+    file.write_text(theirs, "utf-8")
+    seen.page.evaluate(FOCUS)
+    expect(seen.page.locator("#note")).to_contain_text("changed on disk")
+    seen.page.get_by_role("button", name="Keep this as a copy beside it").click()
+    expect(seen.page.locator("#note")).to_contain_text("boat.mine-1.toml")
+    seen.page.evaluate(FOCUS)
+    seen.page.get_by_role("button", name="Take the file on disk").click()
+    expect(seen.page.locator("h1")).to_have_text("Bittern of the day")
+    assert seen.value() == "12.4°"
+    assert file.read_text("utf-8") == theirs
+
+
+def test_the_first_page_is_small(browser: Browser, served: tuple[Desk, str, Keys]) -> None:
+    _, host, keys = served
+    page = browser.new_context(viewport=WIDE).new_page()
+    sizes = []
+    page.on("response", lambda answer: sizes.append(answer))
+    page.goto(f"http://{host}/?token={keys.printed}", wait_until="networkidle")
+    whole = sum(len(one.body()) for one in sizes if one.status == 200)
+    page.context.close()
+    assert 50_000 < whole < 200_000
+
+
 def test_an_idle_page_does_nothing(seen: Seen) -> None:
     seen.slide(0.5)
     frames = seen.page.evaluate(

@@ -91,7 +91,7 @@ def test_every_answer_carries_the_policy(bittern: Page, path: str) -> None:
         assert policy["default-src"] == policy["script-src"] == policy["connect-src"] == "'self'"
         assert policy["frame-ancestors"] == "'none'"
         assert headers["x-content-type-options"] == "nosniff"
-        assert headers["referrer-policy"] == "no-referrer"
+        assert headers["referrer-policy"] == "same-origin"
         assert headers["cache-control"] == "no-store"
 
 

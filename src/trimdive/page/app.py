@@ -25,6 +25,7 @@ from trimdive.page.views import page_told, state_told
 
 STATIC = Path(__file__).parent / "static"
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
+ON_DISK = "The file was changed on disk since it was read; nothing is written over it."
 TEMPLATES = Environment(
     loader=PackageLoader("trimdive.page"),
     autoescape=True,
@@ -53,6 +54,7 @@ def app(desk: Desk, host: str, keys: Keys) -> Guard:
         routes=[
             Route("/", _page),
             Route("/state", _state),
+            Route("/now", _now),
             Route("/act", _act, methods=["POST"]),
             Mount("/static", StaticFiles(directory=STATIC)),
         ],
@@ -76,6 +78,8 @@ def _desk(request: Request) -> Desk:
 
 def _shown(desk: Desk, template: str) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
+    if desk.note is None and desk.is_changed_on_disk():
+        desk.note = Note(kind="changed on disk", text=ON_DISK)
     text = TEMPLATES.get_template(template).render(page_told(desk))
     desk.note = None
     return HTMLResponse(text)
@@ -92,7 +96,18 @@ def _state(request: Request) -> Response:
     desk, slider = _desk(request), slider_of(dict(request.query_params))
     with desk.working():
         told = state_told(desk.her, slider)
-        return JSONResponse({**told, "revision": desk.revision})
+        return JSONResponse({**told, **_stand(desk)})
+
+
+def _now(request: Request) -> Response:
+    """Return what a window asks that is looked at again."""
+    desk = _desk(request)
+    with desk.working():
+        return JSONResponse(_stand(desk))
+
+
+def _stand(desk: Desk) -> dict[str, object]:
+    return {"revision": desk.revision, "is_changed_on_disk": desk.is_changed_on_disk()}
 
 
 async def _act(request: Request) -> Response:

@@ -23,7 +23,7 @@ POLICY = (
 HEADERS = {
     "content-security-policy": POLICY,
     "x-content-type-options": "nosniff",
-    "referrer-policy": "no-referrer",
+    "referrer-policy": "same-origin",  # with "no-referrer" own forms would name no origin
     "cross-origin-opener-policy": "same-origin",
     "cross-origin-resource-policy": "same-origin",
     "cache-control": "no-store",

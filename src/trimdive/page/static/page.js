@@ -149,6 +149,18 @@ function gone() {
 
 customElements.define("boat-drawing", BoatDrawing);
 
+// Looked at again, a window shows how she is now: changed in another one, or on disk.
+window.addEventListener("focus", async () => {
+  try {
+    const now = await (await fetch("/now")).json();
+    const own = document.querySelector("input[name=revision]").value;
+    const isTold = document.querySelector("#note.changed-on-disk") !== null;
+    if (String(now.revision) !== own || now.is_changed_on_disk !== isTold) location.reload();
+  } catch {
+    gone();
+  }
+});
+
 document.addEventListener("htmx:beforeSwap", () => {
   const boat = document.querySelector("boat-drawing");
   before = { lie: boat.lie, figures: boat.figures() };
