@@ -2,6 +2,7 @@
 
 import pytest
 
+from trimdive.data import row, table
 from trimdive.errors import BoatFileError
 from trimdive.strength import (
     Factors,
@@ -112,6 +113,33 @@ def test_what_is_from_memory_is_told() -> None:
     assert found.doubts == ("stiffness of brass from memory", "strength of brass from memory")
     warm = material("polycarbonate").doubts
     assert "how polycarbonate weakens when warm is not known" in warm
+
+
+def test_a_thick_wall_is_told() -> None:
+    assert strength(tube(0.03, 0.003, 0.2), ACRYLIC, [], FRESH).doubts == (
+        "the wall is thick for the formula of collapse: test it",
+    )
+    assert strength(ROUND, ACRYLIC, [], FRESH).doubts == ()
+
+
+def test_what_is_borne_for_good_says_where_it_is_from() -> None:
+    held = material("PVC-U", held=True).doubts
+    assert "strength of PVC-U from memory" in held
+    assert "stiffness under a load that stays of PVC-U from memory" in held
+    assert material("PVC-U").doubts == ()
+
+
+@pytest.mark.parametrize("entry", table("strengths"), ids=lambda entry: entry["material"])
+def test_every_material_is_whole(entry: dict[str, str]) -> None:
+    """Each has a density and a stiffness too; for good it bears no more than for a while."""
+    short, held = (material(entry["material"], held=held) for held in (False, True))
+    assert row("materials", short.name)
+    assert 0 < held.limit <= short.limit < 1e9
+    assert 0 < short.poisson < 0.5
+    assert entry["status"] in {"found", "from memory"}
+    is_metal = entry["kind"] == "metal"
+    assert is_metal == (held == short)
+    assert entry["held_status"] in ({""} if is_metal else {"found", "from memory"})
 
 
 def test_unknown_materials_and_waters() -> None:

@@ -72,13 +72,16 @@ def _row(name: str, material: str) -> Row:
     return rows[material]
 
 
-def _doubts(entries: tuple[Row, Row]) -> tuple[str, ...]:
-    what = ("stiffness", "strength")
-    return tuple(
-        f"{name} of {entry['material']} from memory"
-        for name, entry in zip(what, entries, strict=True)
-        if entry["status"] == "from memory"
-    )
+def _doubts(stiff: Row, strong: Row, creeps: bool) -> tuple[str, ...]:
+    """Return which figures of a material are from memory, as their rows tell."""
+    told = {
+        "stiffness": stiff["status"],
+        "strength": strong["held_status" if creeps else "status"],
+    }
+    found = [what for what, status in told.items() if status == "from memory"]
+    if creeps:
+        found.append("stiffness under a load that stays")
+    return tuple(f"{what} of {strong['material']} from memory" for what in found)
 
 
 def material(name: str, celsius: float = 20.0, *, held: bool = False) -> Material:
@@ -97,13 +100,13 @@ def material(name: str, celsius: float = 20.0, *, held: bool = False) -> Materia
     """
     strong, stiff = _row("strengths", name), _row("elastic", name)
     kind = cast("Kind", strong["kind"])
-    doubts = _doubts((stiff, strong))
+    creeps = held and kind != "metal"
+    doubts = _doubts(stiff, strong, creeps)
     share = 1.0 if kind == "metal" else warm_share(name, celsius)
     if share is None:
         share = 1.0
         doubts = (*doubts, f"how {name} weakens when warm is not known")
-    creeps = held and kind != "metal"
-    limit = read(f"{strong['held' if held else 'limit']} {strong['unit']}", "pressure")
+    limit = read(f"{strong['held' if creeps else 'limit']} {strong['unit']}", "pressure")
     return Material(
         name=name,
         kind=kind,
