@@ -401,7 +401,7 @@ def test_when_the_program_has_stopped_the_page_says_so(
 def test_nothing_runs_out_of_the_window(
     browser: Browser, served: tuple[Desk, str, Keys], width: int
 ) -> None:
-    seen = entered(browser, served, viewport={"width": width, "height": 800})
+    seen = entered(browser, served, viewport={"width": width, "height": 1200})
     assert seen.page.evaluate("document.documentElement.scrollWidth") <= width
     cut = seen.page.evaluate(
         """() => [...document.querySelectorAll('.track text')].filter((one) => {
@@ -410,6 +410,14 @@ def test_nothing_runs_out_of_the_window(
     }).map((one) => one.textContent)"""
     )
     assert cut == []
+    hidden = seen.page.evaluate(
+        """() => [...document.querySelectorAll('.figures dt, .explained, .words')].filter((one) => {
+      const { left, top, height } = one.getBoundingClientRect();
+      const there = document.elementFromPoint(left + 3, top + height / 2);
+      return !one.contains(there);
+    }).map((one) => one.textContent)"""
+    )
+    assert hidden == []
     seen.page.context.close()
     assert seen.wrong == []
 
