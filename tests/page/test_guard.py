@@ -46,7 +46,7 @@ def test_the_key_for_the_browser_opens_once(shut: Page) -> None:
 
 @pytest.mark.parametrize(
     "host",
-    ["evil.example", "localhost:8123", "127.0.0.1", "127.0.0.1:8124", "127.0.0.1.nip.io:8123"],
+    ["evil.example", "localhost:8123", "127.0.0.1", "127.0.0.1:8124", "127.0.0.1.example:8123"],
 )
 def test_another_name_for_this_machine_is_refused(bittern: Page, host: str) -> None:
     answer = bittern.client.get("/", headers={"host": host})
