@@ -232,7 +232,8 @@ def test_every_key_of_a_state_is_told(ask: Ask) -> None:
 
 def test_every_key_of_a_refusal_is_told() -> None:
     result = CliRunner().invoke(app, ["float", "none.toml", "--json"])
-    assert keys_in(json.loads(result.stdout)) == told_keys("Bad input")
+    several = {"error.others", "error.left"}  # told only where there are several mistakes
+    assert keys_in(json.loads(result.stdout)) | several == told_keys("Bad input")
 
 
 def test_keys_end_with_their_units() -> None:

@@ -67,7 +67,7 @@ def test_the_pieces_make_the_true_boat_right(done: Work) -> None:
 
 def test_what_was_read_before_is_past_and_what_it_told_stands(file: Path, done: Work) -> None:
     before = load(file)
-    her = written(before, done.edits)
+    her = written(done.her, before, done.edits)
     assert all(reading.past for reading in her.boat.readings)
     assert all(piece.past for piece in her.boat.from_tub)
     keys = {one.key for one in her.first_findings if one.weight == "put right"}

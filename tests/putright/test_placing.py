@@ -12,6 +12,7 @@ import pytest
 
 from trimdive.assess import Assessment, assess
 from trimdive.boatfile import load
+from trimdive.errors import BoatFileError
 from trimdive.putright.placing import Hindered, Placement, place
 from trimdive.putright.work import Work, work, written
 
@@ -87,7 +88,7 @@ def test_written_she_is_in_order_and_the_one_before_is_kept(
 ) -> None:
     file = copied(f"{name}-as-bought", tmp_path)
     before = file.read_text("utf-8")
-    her = written(load(file), done[name].edits)
+    her = written(done[name].her, load(file), done[name].edits)
     assert her.in_order
     assert assess(file).in_order
     assert file.with_name("boat.previous.toml").read_text("utf-8") == before
@@ -101,7 +102,7 @@ def test_lines_are_written_beside_and_the_ones_before_are_kept(
     done: dict[str, Work], tmp_path: Path
 ) -> None:
     file = copied("grebe-as-bought", tmp_path)
-    written(load(file), done["grebe"].edits)
+    written(done["grebe"].her, load(file), done["grebe"].edits)
     assert "59.8,59.3" in file.with_name("lines.csv").read_text("utf-8")
     assert "5.98,59.3" in file.with_name("lines.previous.csv").read_text("utf-8")
 
@@ -193,3 +194,53 @@ def test_a_soft_moment_on_the_way_is_made_up_for() -> None:
     assert found.rounds > 1
     assert min(moment.state.gm_t for moment in found.after.dive) >= 0.006
     assert found.left == ()
+
+
+def test_a_file_changed_meanwhile_is_not_written_over(
+    done: dict[str, Work], tmp_path: Path
+) -> None:
+    """The boat file and the table beside it alike; both stay as somebody else left them."""
+    file = copied("grebe-as-bought", tmp_path)
+    loaded = load(file)
+    lines = file.with_name("lines.csv")
+    own = lines.read_text("utf-8").replace("1235,20", "1235,21")
+    lines.write_text(own, "utf-8")
+    before = file.read_bytes()
+    with pytest.raises(BoatFileError, match="changed on disk"):
+        written(done["grebe"].her, loaded, done["grebe"].edits)
+    assert (lines.read_text("utf-8"), file.read_bytes()) == (own, before)
+    file = copied("bittern-as-bought", tmp_path)
+    loaded = load(file)
+    text = f"{loaded.text}\n# mine\n"
+    file.write_text(text, "utf-8")
+    with pytest.raises(BoatFileError, match="changed on disk"):
+        written(done["bittern"].her, loaded, done["bittern"].edits)
+    assert file.read_text("utf-8") == text
+
+
+def test_all_is_written_or_nothing(done: dict[str, Work], tmp_path: Path) -> None:
+    """The table's previous version cannot be kept: a folder of that name lies there."""
+    file = copied("grebe-as-bought", tmp_path)
+    file.with_name("lines.previous.csv").mkdir()
+    before = {one.name: one.read_bytes() for one in file.parent.iterdir() if one.is_file()}
+    with pytest.raises(BoatFileError, match="not saved"):
+        written(done["grebe"].her, load(file), done["grebe"].edits)
+    assert before == {o.name: o.read_bytes() for o in file.parent.iterdir() if o.is_file()}
+
+
+def test_what_is_cut_is_no_longer_weighed(done: dict[str, Work]) -> None:
+    found = done["bittern"].found
+    assert found is not None
+    cut = [one for one in found.things if one.action == "cut"]
+    lead = {piece.name: piece for piece in found.after.boat.lead}
+    assert cut
+    assert all(lead[one.name].known == "worked out" for one in cut)
+
+
+def test_only_its_works_go_with_a_tank(done: dict[str, Work]) -> None:
+    """Bittern's tank takes its works along, not what else lies near it in the cylinder."""
+    mend = next(m for m in done["bittern"].mends if m.finding.key == "tank-offset")
+    boat = done["bittern"].her.boat
+    moved = {e.path for e in mend.edits}
+    works = next(i for i, p in enumerate(boat.parts, 1) if p.name == "forward tank works")
+    assert moved == {"tank[1]", f"part[{works}]"}

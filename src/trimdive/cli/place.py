@@ -47,17 +47,19 @@ def place(
     card: Card = None, seconds: Seconds = 20.0, as_json: Json = False,
 ) -> None:  # fmt: skip
     """Where lead, foam and what may slide go, so that both states come right."""
+    from trimdive.boatfile import load
     from trimdive.cli.place_asked import saved_with, taken, wish_of
     from trimdive.cli.place_card import card_file
     from trimdive.cli.place_json import place_json
     from trimdive.cli.place_text import place_text
     from trimdive.putright.work import work
 
+    loaded = load(boat_file(boat))
     her = opened(boat)
     wish = wish_of(her.boat.placing, aims, keep, above=above)
     done = taken(work(her, wish, seconds, anew=anew, told=_told()), take)
     drawn = card_file(done, card)
-    saved = saved_with(boat_file(boat), done, mend=mend) if apply else None
+    saved = saved_with(loaded, done, mend=mend) if apply else None
     answer = place_json(done, saved, drawn) if as_json else [*place_text(done, boat, saved, drawn)]
     finish(saved or her, answer)
 

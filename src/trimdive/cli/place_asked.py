@@ -1,12 +1,12 @@
 """What is asked of ``place``: aims, what is kept, which change is taken, and the file with it."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
+    from trimdive.boatfile import Loaded
     from trimdive.boatfile.placing import Aim, Placing
     from trimdive.putright.work import Work
 
@@ -64,22 +64,21 @@ def taken(done: "Work", number: int | None) -> "Work":
     return with_cure(done, number - 1)
 
 
-def saved_with(file: Path, done: "Work", *, mend: bool) -> "Assessment | None":
+def saved_with(loaded: "Loaded", done: "Work", *, mend: bool) -> "Assessment | None":
     """Return her as she is with all of it written into her file; None where nothing is to write.
 
     Raises:
         BoatFileError: Mends are needed first, which were not asked for; or it cannot be written.
     """
-    from trimdive.boatfile import load
     from trimdive.putright.work import written
 
     if done.found is None:
         return None
     if done.steps and not mend:
         what = "nothing was written: she needs mends first that lead cannot do"
-        raise BoatFileError(what, str(file), "See them without --apply, or add --mend.")
+        raise BoatFileError(what, str(loaded.path), "See them without --apply, or add --mend.")
     left = next((one for one in done.her.first_findings if one.key == "tub-behind"), None)
     if left is not None:
         first = "Run trimdive tub with --apply first, or take the readings out of the file."
-        raise BoatFileError(f"nothing was written: {left.what}", str(file), first)
-    return written(load(file), done.edits)
+        raise BoatFileError(f"nothing was written: {left.what}", str(loaded.path), first)
+    return written(done.her, loaded, done.edits)

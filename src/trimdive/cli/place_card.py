@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from trimdive.cli import words
 from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
+    from trimdive.boatfile import Boat
     from trimdive.drawings.placing import Placed as Drawn
     from trimdive.findings import Edit
     from trimdive.putright.pieces import Placed
@@ -31,7 +33,9 @@ def card_file(done: "Work", folder: Path | None) -> Path | None:
     her, after = done.her, done.found.after
     told = [["", "before", "after"], *before_after(her, after)]
     file = folder / f"{file_name(her.boat.name)}-placing.svg"
-    text = placing_card(after, [*_mended(done), *map(_drawn, done.found.things)], told)
+    text = placing_card(
+        after, [*_mended(done), *(_drawn(her.boat, one) for one in done.found.things)], told
+    )
     try:
         folder.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
@@ -42,14 +46,14 @@ def card_file(done: "Work", folder: Path | None) -> Path | None:
     return file
 
 
-def _drawn(one: "Placed") -> "Drawn":
+def _drawn(boat: "Boat", one: "Placed") -> "Drawn":
     """Return a thing to do as the card draws it."""
     from trimdive.drawings.placing import Placed as Drawn
 
     kinds = {"out": "out", "move": "moved"}
     x, y, z = (float(place) for place in one.place)
     was = tuple(float(place) for place in one.was)
-    note = f"was {one.before * 1e3:.0f} g" if one.action == "cut" else ""
+    note = f"was {words.mass(boat, one.before)}" if one.action == "cut" else ""
     return Drawn(
         name=one.name,
         kind=kinds.get(one.action, one.kind),  # pyright: ignore[reportArgumentType] - lead or foam

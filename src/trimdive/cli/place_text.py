@@ -49,7 +49,10 @@ def place_text(
     her = done.her
     yield line(words.title(her))
     if done.done:
-        yield line("In order as she is: nothing is to be placed. --anew places her all the same.")
+        yield line("As she is nothing is to be placed. --anew places her all the same.")
+        if not her.in_order:
+            count = words.things(words.to_put_right(her))
+            yield line(f"{count}: trimdive check {shlex.quote(str(given))}")
         return
     for one in her.first_findings:
         if one.key == "tub-behind":
@@ -59,6 +62,9 @@ def place_text(
     if done.mends:
         yield heading("First, what lead cannot mend")
         yield labelled((f"{k}.", mend_words(mend, her)) for k, mend in enumerate(done.mends, 1))
+    if done.taken:
+        yield heading("The change that was taken")
+        yield line(cure_words(her, done.cures[done.taken - 1]))
     if done.found is not None:
         yield from _found(done, done.found)
     else:
@@ -152,8 +158,8 @@ def _found(done: "Work", found: "Placement") -> Iterator[Block]:
 
 def _foot(her: "Assessment") -> str:
     return (
-        "Mass, and of a pair both together; length × breadth × height of one; to its middle from "
-        f"the {her.boat.told_from}, height of its middle above the keel line."
+        "Mass, or volume of foam, of a pair both together; length × breadth × height of one; to "
+        f"its middle from the {her.boat.told_from}, height of its middle above the keel line."
     )
 
 
@@ -172,7 +178,10 @@ def piece_row(her: "Assessment", number: int, one: "Placed") -> list[str]:
         mass = f"{mass} (was {words.mass(boat, one.before)})"
     if one.action == "out":
         mass = words.mass(boat, one.before)
-    side = "both" if one.pair else _side(her, float(one.place[1]))
+    if one.kind == "foam" and one.action != "out":
+        mass = units.write(one.volume, "volume")
+    out = units.write(abs(float(one.place[1])), "length")
+    side = f"both, {out} out" if one.pair else _side(her, float(one.place[1]))
     return [
         what,
         mass,
@@ -255,8 +264,11 @@ def proof(her: "Assessment", one: "Reached") -> str:
     """Return how sure it is that no placing does better, in a sentence, or nothing."""
     if one.aim == "mass":
         gap = max(one.value - one.bound, 0.0)
-        if one.proven or gap < FEW:
+        if gap < FEW:
             return "Proven: no choice of these pieces and places is lighter."
+        if one.proven:
+            more = words.mass(her.boat, gap)
+            return f"Proven: no choice of these places is lighter by more than {more}."
         return (
             f"Could still be {words.mass(her.boat, gap)} lighter; more time (--seconds) may tell."
         )

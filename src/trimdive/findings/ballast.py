@@ -12,6 +12,13 @@ from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limit_of
 from trimdive.litres import foam_instead
 
+# What the works of a tank are called; only they go where it goes.
+TANK_WORDS = frozenset(
+    {
+        "ballast", "bulkhead", "bulkheads", "hose", "hoses", "piston", "pistons", "pump", "pumps",
+        "tank", "tanks", "valve", "valves", "vent", "vents", "works",
+    }
+)  # fmt: skip
 WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
 LEVEL = 0.5  # on the surface she counts as level within this [°]
 HOLES = "Drill two 8 mm holes low and a 5 mm vent at its highest point, so that water fills it."
@@ -171,10 +178,12 @@ def _tank_to_move(facts: Facts) -> tuple[int, float]:
     return k, -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
 
 
-def _belongs(part: Part, tank: Tank) -> bool:
-    """Return whether a part is the works of a tank: in its cylinder and between its ends."""
+def belongs(part: Part, tank: Tank) -> bool:
+    """Return whether a part is the works of a tank: in its cylinder, at it, and named as such."""
     half = (tank.length or 0.0) / 2 + WORKS
-    return bool(part.inside) and part.inside == tank.inside and abs(part.x - tank.x) <= half
+    words = set(part.name.casefold().replace(",", " ").split())
+    named = bool(words & TANK_WORDS) or tank.name.casefold() in part.name.casefold()
+    return named and part.inside == tank.inside is not None and abs(part.x - tank.x) <= half
 
 
 def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ...]]:
@@ -184,7 +193,7 @@ def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ..
     edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
     carried = 0.0
     for path, part in numbered(facts.boat):
-        if _belongs(part, tank):
+        if belongs(part, tank):
             edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
             carried += (part.mass or 0.0) * shift
     words = f"Move {tank.name} {facts.length(abs(shift))} {_way(shift)[0]}"

@@ -161,7 +161,8 @@ def answer(
     if best is None:  # nothing to aim at: anything that keeps the conditions
         found = _run(it, np.zeros(len(it.least)), seconds).x
         return None if found is None else Answer(x=found, aims=())
-    return Answer(x=best, aims=tuple(reached))
+    final = [replace(r, value=float(costs(it, r.aim) @ best) + offset(it, r.aim)) for r in reached]
+    return Answer(x=best, aims=tuple(final))
 
 
 def _aimed(

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from trimdive.assess import Assessment
 from trimdive.boatfile.placing import Lane, Placing
 from trimdive.findings import Edit, Finding
+from trimdive.findings.ballast import belongs
 from trimdive.place import is_solvable, programme
 from trimdive.place.solve import Told
 from trimdive.putright.placing import KEYS, SECONDS, Hindered, Placement, place, wants
@@ -15,7 +16,6 @@ ROUNDS = 4  # what one mend brings to light is mended in the next [-]
 # Mends of what placing answers for, by something else than lead and foam.
 OTHERWISE = ("tank-offset", "bg-least", "gm-least", "heel")
 NO_MEND = ("waterline-band", "trim-surfaced", "trim-dived", "neutral-band", "tank-margin")
-WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
 AMPLE = 1.02  # a tank made longer gets so much more than what is lacking [-]
 QUICK = 5.0  # that a change is tried for [s]
 
@@ -126,12 +126,7 @@ def _told_once(made: Sequence[Mend]) -> tuple[Mend, ...]:
 def _works(her: Assessment, k: int) -> tuple[str, ...]:
     """Return a tank and the parts that belong to it, by name."""
     tank = her.boat.tanks[k]
-    half = (tank.length or 0.0) / 2 + WORKS
-    parts = [
-        part.name
-        for part in her.boat.parts
-        if tank.inside and part.inside == tank.inside and abs(part.x - tank.x) <= half
-    ]
+    parts = [part.name for part in her.boat.parts if belongs(part, tank)]
     return (tank.name, *parts)
 
 

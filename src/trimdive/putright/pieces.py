@@ -87,6 +87,7 @@ def _edit(her: Assessment, slot: Slot, thing: Placed, steps: int) -> Edit:
             fields.append(("volume", piece.volume * share))
         if slot.breadth:
             fields.append(("length", slot.length(steps)))
+        fields += [("known", "worked out"), ("spread", None)]
         return Edit(action="set", path=slot.path, fields=tuple(fields))
     long, broad, high = thing.size
     fields = [

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from trimdive.assess import Assessment, read_beside
 from trimdive.boatfile import Boat, Loaded, save, save_beside, set_value
 from trimdive.boatfile.placing import Placing
+from trimdive.errors import BoatFileError
 from trimdive.findings import Edit
 from trimdive.place.solve import Told
 from trimdive.putright.mends import Cure, Mend, cures, in_order, mended, unmoved
@@ -97,20 +98,38 @@ def _with_readings_past(boat: Boat, text: str) -> str:
     return text
 
 
-def written(loaded: Loaded, steps: Sequence[Sequence[Edit]]) -> Assessment:
+def written(her: Assessment, loaded: Loaded, steps: Sequence[Sequence[Edit]]) -> Assessment:
     """Write changes into a boat file and the files beside it, and return her as she is then.
 
-    What was read of her before is past with that; what the tub said stands.
+    What was read of her before is past with that; what the tub said stands. All files are written,
+    or none.
+
+    Args:
+        her: The boat as she was when the changes were found.
+        loaded: Her file as it was then.
+        steps: The changes, one step after another.
 
     Raises:
         BoatFileError: The file was changed meanwhile, or cannot be written; it is then as it was.
     """
-    text, files, others = loaded.text, dict(read_beside(loaded)), dict[str, bytes]()
+    text, files, others = loaded.text, dict(her.files), dict[str, bytes]()
     for edits in steps:
         text = rewritten(text, edits, files)
         others |= beside(edits)
         files |= others
-    saved = save(loaded, _with_readings_past(loaded.boat, text) if steps else text)
-    for name, data in others.items():
-        save_beside(saved, name, data)
+    before = {name: read_beside(loaded)[name] for name in others}
+    for name, data in before.items():
+        if her.files.get(name) != data:
+            what = "it was changed on disk since it was read"
+            raise BoatFileError(what, str(loaded.beside(name)), "Look at it, and place her anew.")
+    done: list[str] = []
+    try:
+        for name, data in others.items():
+            save_beside(loaded, name, data)
+            done.append(name)
+        saved = save(loaded, _with_readings_past(loaded.boat, text) if steps else text)
+    except BoatFileError:
+        for name in done:
+            save_beside(loaded, name, before[name])
+        raise
     return Assessment(boat=saved.boat, files=read_beside(saved))
