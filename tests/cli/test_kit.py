@@ -74,6 +74,7 @@ def test_every_key_is_told() -> None:
         (("--with", "batery = 1 kg"), "Did you mean 'battery'?"),
         (("--with", "battery = 1 m"), "is a length, not a mass"),
         (("--with", "battery = 1 kg @ 3 kg"), "not a length"),
+        (("--with", "battery = 310 g @ 5 m"), "lies out of her"),
         (("--without", "batery"), "Did you mean 'battery'?"),
         (("--fore", "9 m"), "no room"),
         (("--aft", "2 kg"), "not a length"),

@@ -163,6 +163,9 @@ def test_two_tanks_are_told_apart_by_their_names(tmp_path: Path) -> None:
         ("draught bow 97 mm on 2026-13-40", "there is no date '2026-13-40'"),
         ("draught bow 97 mm port", "needs y"),
         ("", "is no reading"),
+        ("draught bow 97 cm", "no such height on her"),
+        ("scales 35 g at 100 mm, 42 g at 12 m", "no such place on her"),
+        ("mass 56 g", "both cannot be right"),
     ],
 )
 def test_bad_readings_are_told_in_a_sentence_and_change_nothing(
@@ -232,3 +235,13 @@ def test_every_key_is_told() -> None:
     found = json.loads(run(str(ROOT / "boats" / "grebe"), "--json"))
     told = (ROOT / "docs" / "json.md").read_text("utf-8")
     assert [key for key in keys(found) if f"`{key}`" not in told] == []
+
+
+def test_a_slip_that_no_list_explains_is_not_applied(grebe: Path) -> None:
+    """Three draughts out of line: water is flat, so that one of them was misread."""
+    typed(grebe, "draught bow 97 mm", "draught stern 98 mm", "draught middle 79 mm")
+    before = (grebe / "boat.toml").read_bytes()
+    found = CliRunner().invoke(app, ["tub", str(grebe), "--apply"])
+    assert found.exit_code == 2
+    assert "no list explains draught at" in " ".join(found.output.split())
+    assert (grebe / "boat.toml").read_bytes() == before

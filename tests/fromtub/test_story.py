@@ -246,5 +246,22 @@ def test_how_she_lies_is_diagnosed(name: str, change: dict[str, float], cause: s
     assert any(one.cause.startswith(cause) for one in found)
 
 
+def test_weight_that_hardly_shows_on_the_surface_is_weight_all_the_same() -> None:
+    """22 g 325 mm forward of the middle: 0.2° on the surface, within its limit, and far more dived.
+
+    By her stiffness there, GM_L 280 mm over 8.9 mm of BG, that is all of what she shows dived.
+    """
+    boat = grebe().boat
+    parts = tuple(
+        part.model_copy(update={"x": part.x + 0.0138}) if part.name == "battery" else part
+        for part in boat.parts
+    )
+    found = Assessment(boat=boat.model_copy(update={"parts": parts}), files=grebe().files)
+    assert abs(found.surfaced.trim_angle) < 0.008  # under 0.5°
+    causes = [one.cause for one in meanings(found)]
+    assert any(cause.startswith("her weight lies too far forward") for cause in causes)
+    assert not any("tank lies" in cause for cause in causes)
+
+
 def test_a_boat_in_order_means_nothing() -> None:
     assert meanings(grebe()) == ()

@@ -115,6 +115,9 @@ def test_a_spread_may_be_typed() -> None:
         ("closed", "better"),
         ("rock", "maybe maybe"),
         ("angle", "1" * 200),
+        ("over", "1 banana"),
+        ("over", "1 m"),
+        ("depth", "3 m"),
     ],
 )
 def test_nonsense_is_refused_in_a_sentence(key: str, text: str) -> None:

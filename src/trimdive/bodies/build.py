@@ -25,7 +25,6 @@ from trimdive.bodies.shapes import (
 from trimdive.bodies.surfaces import Files, mesh_of
 from trimdive.lines.mesh import Floats, Mesh, join, volume
 
-
 TUB_BALL = 0.01  # diameter of the ball that stands for what the tub says displaces [m]
 
 

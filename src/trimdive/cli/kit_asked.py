@@ -140,7 +140,12 @@ def _place(her: Assessment, name: str, x: str | None) -> tuple[float, float, flo
         return None
     path, _ = piece_named(her.boat, name)
     old = next(entry.place for entry in her.masses.entries if entry.path == path)
-    return her.boat.along(_read(her, x, "length")), float(old[1]), float(old[2])
+    at = her.boat.along(_read(her, x, "length"))
+    low, high = her.hull.envelope.bounds[:, 0]
+    if not low <= at <= high:
+        what = f"{x.strip()} lies out of her"
+        raise BoatFileError(what, "--with", f"Measure it again, from the {her.boat.told_from}.")
+    return at, float(old[1]), float(old[2])
 
 
 def _places(her: Assessment, typed: Mapping[str, str | None]) -> dict[str, float]:

@@ -29,7 +29,7 @@ def tub(boat: BoatFile, read: Read = None, apply: Apply = False, as_json: Json =
 
         her = opened(boat)
         if read:
-            written(boat_file(boat), read)
+            written(boat_file(boat), read, her)
             her = opened(boat)
         if apply:
             corrected(boat_file(boat), her)

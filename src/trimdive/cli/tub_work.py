@@ -5,16 +5,20 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.boatfile import append, load, save
+from trimdive.boatfile import append, load, parse, save
 from trimdive.cli.tub_typed import reading_of
 from trimdive.errors import BoatFileError
 from trimdive.fromtub import Story
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
+    from trimdive.boatfile import Boat
+
+BELOW = 0.05  # a reading may lie so far out of her hull [m]
+WILD = 2.0  # a mass so many times what the list has is a slip [-]
 
 
-def written(file: Path, typed: Sequence[str]) -> None:
+def written(file: Path, typed: Sequence[str], her: "Assessment") -> None:
     """Write readings into the boat file, dated today where no date is typed.
 
     Raises:
@@ -25,7 +29,33 @@ def written(file: Path, typed: Sequence[str]) -> None:
     for one in typed:
         fields = reading_of(one, loaded.boat, datetime.datetime.now().astimezone().date())
         text = append(text, "reading", fields)
+        believed(her, parse(text, file.name), one)
     save(loaded, text)
+
+
+def believed(her: "Assessment", boat: "Boat", typed: str) -> None:
+    """Refuse a last reading that no such boat can give, before it is written.
+
+    Args:
+        her: The boat without it.
+        boat: With it, as the file would be.
+        typed: As it was typed.
+
+    Raises:
+        BoatFileError: It cannot be.
+    """
+    new = boat.readings[-1]
+    low, high = her.hull.envelope.bounds
+    mend = "Read it again; see the unit and the decimal point."
+    where = f"--read '{typed}'"
+    if new.draught is not None and not low[2] - BELOW <= new.draught <= high[2]:
+        raise BoatFileError("there is no such height on her", where, mend)
+    for place in (new.x, new.x_aft, new.x_fore):
+        if place is not None and not low[0] - BELOW <= place <= high[0] + BELOW:
+            raise BoatFileError("there is no such place on her", where, mend)
+    if new.mass is not None and not 1 / WILD < new.mass / her.masses.mass < WILD:
+        listed = boat.units.write(her.masses.mass, "mass")
+        raise BoatFileError(f"her list has {listed}: both cannot be right", where, mend)
 
 
 def corrected(file: Path, her: "Assessment") -> None:
@@ -38,5 +68,11 @@ def corrected(file: Path, her: "Assessment") -> None:
         what = "nothing was read in the tub yet"
         mend = 'Write readings down first, as --read "draught bow 97 mm".'
         raise BoatFileError(what, "--apply", mend)
+    story = Story(her=her)
+    odd = story.fit.odd
+    if odd is not None and not story.fit.wider:
+        label = next(row.label for row in story.fit.rows if row.group == odd)
+        what = f"nothing was written: no list explains {label} beside the other readings"
+        raise BoatFileError(what, "--apply", "Read it again, or take it out of the file.")
     loaded = load(file)
-    save(loaded, Story(her=her).written(loaded.text))
+    save(loaded, story.written(loaded.text))

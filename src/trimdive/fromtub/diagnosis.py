@@ -4,11 +4,13 @@ Source: common practice, no source; the physics is in litres/need.py.
 """
 
 from dataclasses import dataclass
+from math import tan
 
 from trimdive.assess import Assessment
 from trimdive.data import row, table
 from trimdive.findings import limit_of
 
+MOSTLY = 0.5  # of her trim dived: so much of it by weight is a matter of weight [-]
 MEANT = 0.08  # of the tanks' room: so near to the filling meant is neutral; common practice [-]
 
 
@@ -47,8 +49,25 @@ def _trim(her: Assessment, where: str) -> str:
     """Return which end hangs down on the surface or dived, or level."""
     state = her.surfaced if where == "surfaced" else her.dived
     if abs(state.trim_angle) <= limit_of(f"trim-{where}", her.boat).value:
-        return "level"
+        return "level" if where == "dived" else _hardly(her)
     return "bow" if state.trim_angle > 0 else "stern"
+
+
+def _hardly(her: Assessment) -> str:
+    """Return which end weight pulls down where it hardly shows on the surface, or level.
+
+    She is so much softer dived that a trim within its limit on the surface may be all of what she
+    shows dived: as much as its stiffness there over that dived.
+    """
+    up, down = her.surfaced, her.dived
+    if not her.full.rest.under or her.bg <= 0 or up.trim_angle * down.trim_angle <= 0:
+        return "level"
+    if abs(down.trim_angle) <= limit_of("trim-dived", her.boat).value:
+        return "level"
+    by_weight = tan(abs(up.trim_angle)) * up.gm_l / her.bg
+    if by_weight < MOSTLY * tan(min(abs(down.trim_angle), 1.5)):
+        return "level"
+    return "bow" if up.trim_angle > 0 else "stern"
 
 
 def _lean(her: Assessment, where: str) -> str:

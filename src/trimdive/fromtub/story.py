@@ -25,7 +25,7 @@ from trimdive.tub import (
     today,
     wrong,
 )
-from trimdive.units import exact
+from trimdive.units import unit_named, write
 
 LIKELY = 0.25  # standard deviations: what is off by less is not told as likely [-]
 
@@ -210,23 +210,24 @@ UNDER = AFLOAT | {"dived": True, "tanks": "full"}
 
 def _fields(her: Assessment, piece: FromTub) -> dict[str, str | int]:
     """Return a piece as it is written into her file, measured as she is."""
-    own = her.boat.units.own
     sizes = {
-        name: exact(value, name, own.get(name))
+        name: _handy(her, value, name)
         for name, value in (("mass", piece.mass), ("volume", piece.volume))
         if value
     }
     if piece.tank:
-        sizes |= {"tank": piece.tank, "room": exact(piece.room, "volume", own.get("volume"))}
+        sizes |= {"tank": piece.tank, "room": _handy(her, piece.room, "volume")}
     places = {
-        name: exact(value, "length", own.get("length"))
-        for name, value in (
-            ("x", round(her.boat.along(piece.x), 4)),
-            ("y", piece.y),
-            ("z", piece.z),
-        )
+        name: _handy(her, value, "length")
+        for name, value in (("x", her.boat.along(piece.x)), ("y", piece.y), ("z", piece.z))
     }
     note = f"{piece.note}; made by tub --apply, and made anew by it"
     return {
         **sizes, **places, "date": piece.date.isoformat(), "readings": piece.readings, "note": note
     }  # fmt: skip
+
+
+def _handy(her: Assessment, value: float, kind: str) -> str:
+    """Return a figure as it is written: in her unit, finer than a builder would read."""
+    unit = unit_named(her.boat.units.shown(kind), kind)
+    return write(value, kind, unit.name, unit.decimals + 4)

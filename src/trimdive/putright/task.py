@@ -1,7 +1,11 @@
 """From a boat to what is to be placed in her: wishes by her limits, slots, lanes."""
 
+import numpy as np
+
 from trimdive.assess import Assessment
-from trimdive.boatfile.placing import Placing
+from trimdive.boatfile.placing import Placing, Pocket
+from trimdive.bodies.inside import is_inside
+from trimdive.errors import BoatFileError
 from trimdive.findings import limit_of
 from trimdive.place import (
     Her,
@@ -20,6 +24,7 @@ from trimdive.place import (
     slides,
     sums,
 )
+from trimdive.place.free import box_points
 
 WATERLINE = 1 / 3  # of the limit: how far off her waterline she is placed to float [-]
 ANGLE = 1 / 2  # of the limit: how far off level she is placed to lie [-]
@@ -71,7 +76,7 @@ def slots_of(her: Her, wish: Placing) -> list[Slot]:
     found = shared([of_piece(her, wish, bare, path, piece) for path, piece in loose])
     space = room(her.boat, envelope, her.bodies, frozenset())
     for kind in ("lead", "foam"):
-        declared = [of_pocket(her, wish, p) for p in her.boat.pockets if p.holds == kind]
+        declared = [of_pocket(her, wish, p) for p in _checked(her) if p.holds == kind]
         if declared:
             found += [slot for slot in declared if slot.most >= slot.least]
         elif kind == "lead":
@@ -81,6 +86,22 @@ def slots_of(her: Her, wish: Placing) -> list[Slot]:
             if wish.above:
                 found += foam_slots(her, wish, space, over=True)
     return shared(found)
+
+
+def _checked(her: Her) -> tuple[Pocket, ...]:
+    """Return the declared pockets.
+
+    Raises:
+        BoatFileError: One reaches out of the hull.
+    """
+    for number, pocket in enumerate(her.boat.pockets, 1):
+        low = np.array([pocket.x_aft, pocket.y_starboard, pocket.z_bottom])
+        high = np.array([pocket.x_fore, pocket.y_port, pocket.z_top])
+        corners = box_points(low, high, float(np.ptp([low, high])))
+        if not is_inside(her.hull.envelope, corners).all():
+            where = f"pocket[{number}] ('{pocket.name}')"
+            raise BoatFileError("it reaches out of the hull", where, "Measure its ends again.")
+    return her.boat.pockets
 
 
 def _lies_over(slot: Slot, loose: list[Slot]) -> bool:

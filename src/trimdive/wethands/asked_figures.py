@@ -16,6 +16,8 @@ from trimdive.wethands.quantities import (
     tilt,
 )
 
+AS_DEEP = 0.95  # of her length: with more water she floats free of the bottom [-]
+
 
 def _degrees(text: str, known: Known) -> Reply:
     angle = tilt(text, known, "degrees")
@@ -31,6 +33,9 @@ def _depth(text: str, known: Known) -> Reply:
     depth = figure_of(text, "length", "mm", "depth", told("place-off"))
     if depth.value <= 0:
         raise UnitError(f"'{text}' is no depth", "depth", "Write it as 600 mm.")
+    if depth.value >= AS_DEEP * known.length.value:
+        what = f"water {text.strip()} deep lets no boat of her length stand on one end"
+        raise UnitError(what, "depth", "Measure it again, or leave it out.")
     return Reply(key="depth", option="", size=depth, kind="length", typed=text)
 
 

@@ -50,7 +50,7 @@ def _chosen(question: Question, text: str, known: Known) -> tuple[str, Figure | 
         UnitError: It means none.
     """
     keys = [one.key for one in question.options]
-    number = re.fullmatch(r"(\d+)(?:[ ,:;.)]+(.+))?", text)
+    number = re.fullmatch(r"(\d+)(?:\s*[,:;.)]+\s*(?=\D|\d)|\s+(?=\d)|$)(.+)?", text)
     is_numbered = bool(number and 1 <= int(number[1]) <= len(keys))
     if number and is_numbered and not _is_unit(number[2]):
         option, rest = keys[int(number[1]) - 1], number[2] or ""
