@@ -31,20 +31,25 @@ WISH = Placing(
 
 def _pockets() -> tuple[Pocket, ...]:
     """Return 40 pockets along the keel and 40 pairs beside the cylinders."""
-    edges = np.linspace(0.30, 2.10, COUNT + 1)
+    # Aft and forward of the well through her middle.
+    spans = [
+        pair
+        for low, high in ((0.70, 1.06), (1.26, 1.80))
+        for pair in pairwise(np.linspace(low, high, COUNT // 2 + 1))
+    ]
     lead = [
         Pocket(
             name=f"keel {k}", holds="lead", x_aft=float(a), x_fore=float(b) - 0.001,
-            y_starboard=-0.02, y_port=0.02, z_bottom=0.006, z_top=0.015,
+            y_starboard=-0.025, y_port=0.025, z_bottom=0.008, z_top=0.018,
         )
-        for k, (a, b) in enumerate(pairwise(edges))
+        for k, (a, b) in enumerate(spans)
     ]  # fmt: skip
     foam = [
         Pocket(
             name=f"side {k}", holds="foam", x_aft=float(a), x_fore=float(b) - 0.001,
             y_starboard=0.072, y_port=0.082, z_bottom=0.06, z_top=0.10, pair=True,
         )
-        for k, (a, b) in enumerate(pairwise(edges))
+        for k, (a, b) in enumerate(spans)
     ]  # fmt: skip
     return (*lead, *foam)
 
