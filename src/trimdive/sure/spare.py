@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from math import pi, sqrt
 
 import numpy as np
-from scipy.special import ndtr
 
 from trimdive.lines.mesh import Floats
 from trimdive.sure.things import WIDE
@@ -69,6 +68,8 @@ def _held(k: float, together: float) -> float:
         k: Standard deviations to either side [-].
         together: How the two vary together, between -1 and 1 [-].
     """
+    from scipy.special import ndtr  # a tenth of a second to load, needed by tub alone
+
     nodes, weights = np.polynomial.legendre.leggauss(NODES)
     one = k * nodes
     alone = sqrt(1.0 - together**2)
