@@ -206,3 +206,35 @@ def test_any_mass_goes_into_its_line_only(index: int, mass: float) -> None:
 def test_the_example_in_the_handbook_is_written_and_read_back(pytestconfig: pytest.Config) -> None:
     boat = load(pytestconfig.rootpath / "docs" / "examples" / "boat-file.toml").boat
     assert parse(text_of(boat)) == boat
+
+
+HEADED = """\
+name = "Sprat"
+
+[[lead]]
+name = "one"
+mass = "10 g"
+# it was cast in May
+
+# ---- foam, in the ends
+
+# the after block
+[[foam]]
+name = "block"
+volume = "20 cm3"
+# end of the list
+"""
+
+
+def test_a_heading_does_not_go_with_the_piece_before_it() -> None:
+    text = remove(HEADED, "lead[1]")
+    assert "# ---- foam, in the ends" in text
+    assert "cast in May" not in text
+    assert "the after block" in text
+
+
+def test_a_new_piece_does_not_land_under_the_next_heading() -> None:
+    text = append(HEADED, "lead", {"name": "two", "mass": "5 g"})
+    assert text.index('"two"') < text.index("# ---- foam")
+    assert text.index("cast in May") < text.index('"two"')
+    assert text.rstrip().endswith("# end of the list")

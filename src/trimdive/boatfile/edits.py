@@ -203,10 +203,21 @@ def _first(rows: list[str], head: int) -> int:
 
 
 def _end(rows: list[str], head: int) -> int:
-    """Return the index of the line at which the next table begins, its comments and all."""
+    """Return the index of the line at which a piece ends: its fields, and comments upon them.
+
+    What stands after a blank line, such as the heading of a section, is not its own.
+    """
     heads = sorted(
         line
         for line in lines("".join(rows)).values()
         if line > head and HEAD.match(rows[line - 1].replace("[[", "["))
     )
-    return _first(rows, heads[0]) if heads else len(rows)
+    end = _first(rows, heads[0]) if heads else len(rows)
+    own = end
+    while own > head and (not rows[own - 1].strip() or rows[own - 1].lstrip().startswith("#")):
+        own -= 1
+    while own < end and rows[own].strip():
+        own += 1  # comments right under its last field
+    while own < end and not rows[own].strip():
+        own += 1
+    return own
