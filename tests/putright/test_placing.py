@@ -9,10 +9,13 @@ from math import pi
 from pathlib import Path
 
 import pytest
+from tests.rest.crate import crate
 
 from trimdive.assess import Assessment, assess
 from trimdive.boatfile import load
+from trimdive.boatfile.placing import Lane
 from trimdive.errors import BoatFileError
+from trimdive.putright.mends import cures
 from trimdive.putright.placing import Hindered, Placement, place
 from trimdive.putright.work import Work, work, written
 
@@ -127,8 +130,6 @@ def bittern_with_her_tank_forward(folder: Path) -> Assessment:
 def test_a_tank_in_a_lane_slides_home(tmp_path: Path) -> None:
     """Both tanks' mean must go 40 mm aft, as she was spoilt: one by 80, within what bands leave."""
     her = bittern_with_her_tank_forward(tmp_path)
-    from trimdive.boatfile.placing import Lane
-
     lane = Lane(things=("forward tank", "forward tank works"), x_aft=1.30, x_fore=1.80)
     her = Assessment(boat=her.boat.model_copy(update={"lanes": (lane,)}), files=her.files)
     found = place(her)
@@ -140,8 +141,6 @@ def test_a_tank_in_a_lane_slides_home(tmp_path: Path) -> None:
 
 
 def test_other_changes_are_offered_where_only_they_help(tmp_path: Path) -> None:
-    from trimdive.putright.mends import cures
-
     her = bittern_with_her_tank_forward(tmp_path)
     offered = cures(her, her.boat.placing)
     assert {"tank"} <= {cure.kind for cure in offered}
@@ -154,8 +153,6 @@ def test_a_tank_is_made_longer_where_that_is_all_she_lacks() -> None:
 
     By its bore of 114 mm that is 6.6 mm; so much longer, and a little, she can be placed.
     """
-    from tests.rest.crate import crate
-
     her = crate(tank="length = 72 -> length = 60")
     done = work(her, her.boat.placing, SECONDS)
     (longer,) = (cure for cure in done.cures if cure.kind == "longer")
@@ -170,8 +167,6 @@ def test_foam_that_cuts_the_waterline_is_placed_again_until_she_floats_right() -
 
     Foam of 33 kg/m³ adds its own mass; its waterplane stiffens her and moves the middle of it.
     """
-    from tests.rest.crate import crate
-
     load = '[[part]]\nname = "load"\nmass = 150\nx = 600\nz = 20\ninside = "cylinder"\n'
     load += 'known = "weighed"\n'
     pocket = '[[pocket]]\nname = "block"\nholds = "foam"\nx_aft = 820\nx_fore = 980\n'

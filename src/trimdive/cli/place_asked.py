@@ -22,7 +22,7 @@ def _listed(text: str, known: tuple[str, ...], option: str) -> list[str]:
     names = [name.strip().lower() for name in text.replace(" and ", ",").split(",")]
     for name in names:
         if name not in known:
-            raise BoatFileError(f"'{name}' is none", option, f"Write {', '.join(known)}.")
+            raise BoatFileError(f"'{name}' is not known", option, f"Write {', '.join(known)}.")
     if len(set(names)) < len(names):
         raise BoatFileError(f"'{text}' names one twice", option, "Name each once.")
     return names
