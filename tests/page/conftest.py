@@ -29,7 +29,7 @@ class Page:
     @property
     def file(self) -> Path:
         """Return the boat file."""
-        return self.desk.origin.path
+        return self.desk.path
 
     def enter(self) -> "Page":
         """Open the page with the key that the terminal shows."""
@@ -50,7 +50,7 @@ WORKED_OUT: dict[tuple[str, tuple[tuple[str, bytes], ...]], Shown] = {}
 def desk_of(file: Path) -> Desk:
     """Return a boat file, opened; one that reads the same is worked out once for all tests."""
     desk = opened(file)
-    shown = WORKED_OUT.setdefault((desk.origin.text, tuple(sorted(desk.files.items()))), desk.shown)
+    shown = WORKED_OUT.setdefault((desk.written()[0], tuple(sorted(desk.on_disk.items()))), desk.shown)
     desk.steps[0] = replace(desk.steps[0], shown=shown)
     return desk
 

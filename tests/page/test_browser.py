@@ -151,7 +151,7 @@ def test_do_it_by_mouse_then_undo_then_save(seen: Seen) -> None:
     expect(seen.page.locator("#note")).to_contain_text("Done again")
     seen.page.get_by_role("button", name="Save", exact=True).click()
     expect(seen.page.locator("#note")).to_contain_text("Saved in boat.toml")
-    assert opened(seen.desk.origin.path).her.findings[0].key == "tank-offset"
+    assert opened(seen.desk.path).her.findings[0].key == "tank-offset"
     seen.page.reload()
     assert seen.value() == "34.6°"
 
@@ -207,7 +207,7 @@ def test_all_is_put_right_without_a_number_typed(seen: Seen) -> None:
     expect(seen.page.locator(".words")).to_contain_text("Tanks blown")
     seen.page.get_by_role("button", name="Save", exact=True).click()
     expect(seen.page.locator("#note")).to_contain_text("Saved")
-    saved = opened(seen.desk.origin.path).her
+    saved = opened(seen.desk.path).her
     assert saved.in_order
     assert max(abs(moment.state.heel) for moment in saved.dive) < 0.02
 
@@ -345,7 +345,7 @@ def test_two_windows_stay_in_step(seen: Seen) -> None:
 
 
 def test_a_file_changed_on_disk_is_noticed_and_both_are_offered(seen: Seen) -> None:
-    file = seen.desk.origin.path
+    file = seen.desk.path
     seen.page.get_by_role("button", name="Do it").first.click()
     expect(seen.page.locator("#note")).to_contain_text("Done")
     theirs = file.read_text("utf-8").replace("Bittern as bought", "Bittern of the day")

@@ -71,4 +71,4 @@ def test_what_was_not_saved_is_counted(copied: Callable[[str], Path]) -> None:
     desk.do(name_of(found))
     left = serve(desk, lambda _: os.kill(os.getpid(), signal.SIGINT), browser=False)
     assert left == 1
-    assert opened(desk.origin.path).her.findings[0].key == found.key
+    assert opened(desk.path).her.findings[0].key == found.key

@@ -1,5 +1,6 @@
 """Edits of a boat file's text that leave every other line as it stands, comments and all."""
 
+import re
 import tomllib
 from collections.abc import Mapping
 from typing import Any, cast
@@ -10,6 +11,7 @@ from trimdive.boatfile.places import HEAD, Path, dotted, lines, path_of
 from trimdive.boatfile.schema import name_first
 from trimdive.errors import BoatFileError
 
+ONE_VALUE = re.compile(r"""(\s*[\w-]+\s*=\s*)("(?:[^"\\]|\\.)*"|'[^']*'|[\w.+-]+)""")
 Value = str | float | int | bool | list[str]
 AGAIN = "See how the field is called in docs/boat-file.md."
 
@@ -40,6 +42,54 @@ def set_value(text: str, place: str, value: Value) -> str:
         raise BoatFileError("that is no field", place, AGAIN)
     holder[path[-1]] = value
     return _ended(_inserted(plain, path[:-1], line, contents), text)
+
+
+def replaced(text: str, place: str, typed: str) -> str:
+    """Return the text with what was typed in one field; with nothing typed, without the field.
+
+    A field that holds text, a number or a yes is replaced within its own line, so that nothing
+    else is touched and it is done at once; anything else goes through ``set_value``.
+
+    Args:
+        text: Text of a boat file.
+        place: The field, such as "tank[1].x"; pieces are counted from one.
+        typed: What to write, such as "1520 mm"; "true" and "false" where the field is a yes.
+
+    Raises:
+        BoatFileError: There is no such place.
+    """
+    path, typed = _path(place), typed.strip()
+    contents = toml(_plain(text), "text")
+    holder = _at(contents, path[:-1], place)
+    there = _holds(holder, path[-1])
+    if not typed:
+        return remove(text, place) if there else text
+    value: Value = typed == "true" if typed in ("true", "false") else typed
+    if there and isinstance(was := holder[path[-1]], str | int | float | bool):
+        if was == value and type(was) is type(value):
+            return text
+        holder[path[-1]] = value
+        if found := _within_line(text, path, value, contents):
+            return found
+    return set_value(text, place, value)
+
+
+def _within_line(text: str, path: Path, value: Value, wanted: Mapping[str, Any]) -> str | None:
+    """Return the text with one value replaced in its line, or None where that is not enough."""
+    plain = _plain(text)
+    number = lines(plain).get(path)
+    if number is None:
+        return None
+    rows = plain.splitlines(keepends=True)
+    row = rows[number - 1]
+    if not (found := ONE_VALUE.match(row)):
+        return None
+    rows[number - 1] = f"{found[1]}{_value(value)}{row[found.end() :]}"
+    edited = "".join(rows)
+    try:
+        return _ended(edited, text) if tomllib.loads(edited) == wanted else None
+    except tomllib.TOMLDecodeError:
+        return None
 
 
 def append(text: str, table: str, fields: Mapping[str, Value]) -> str:

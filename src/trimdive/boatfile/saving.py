@@ -3,6 +3,7 @@
 The previous version of ``boat.toml`` is kept beside it as ``boat.previous.toml``.
 """
 
+import errno
 import os
 import shutil
 import tempfile
@@ -10,6 +11,13 @@ from pathlib import Path
 
 from trimdive.boatfile.loading import Loaded, boat_in, contents_of, stamp_of
 from trimdive.errors import BoatFileError
+
+
+_MEND = {
+    errno.ENOSPC: "Free some room on the disk, or save elsewhere.",
+    errno.EROFS: "The disk can only be read: save it elsewhere.",
+    errno.EACCES: "See that you may write into that folder, or save elsewhere.",
+}
 
 
 def save(loaded: Loaded, text: str) -> Loaded:
@@ -43,6 +51,17 @@ def save_new(path: Path | str, text: str) -> Loaded:
     """
     file = Path(path)
     boat, data = boat_in(file, text), text.encode()
+    save_new_beside(file.parent, file.name, data)
+    return Loaded(boat=boat, path=file, text=text, stamp=stamp_of(data))
+
+
+def save_new_beside(folder: Path, name: str, data: bytes) -> Path:
+    """Write a file that is not there yet into a folder.
+
+    Raises:
+        BoatFileError: It is there already, or cannot be written.
+    """
+    file = folder / name
     try:
         with file.open("xb") as stream:
             stream.write(data)
@@ -50,8 +69,9 @@ def save_new(path: Path | str, text: str) -> Loaded:
         mend = "Choose another name."
         raise BoatFileError("there is such a file already", str(file), mend) from None
     except OSError as error:
+        file.unlink(missing_ok=True)
         raise _unwritten(file, error) from None
-    return Loaded(boat=boat, path=file, text=text, stamp=stamp_of(data))
+    return file
 
 
 def save_beside(loaded: Loaded, name: str, data: bytes) -> Path:
@@ -97,4 +117,6 @@ def _replace(file: Path, data: bytes, *, like: Path) -> None:
 def _unwritten(file: Path, error: OSError) -> BoatFileError:
     """Return the error for a file that cannot be written."""
     reason = (error.strerror or "it cannot be written").lower()
-    return BoatFileError(f"not saved: {reason}", str(file), "Free some room, or save elsewhere.")
+    return BoatFileError(
+        f"not saved: {reason}", str(file), _MEND.get(error.errno or 0, "Save it elsewhere.")
+    )

@@ -1,8 +1,9 @@
 """The page's requests: each reads, calls and shows."""
 
 from collections.abc import Callable
+from functools import cache, partial
 from pathlib import Path
-from urllib.parse import parse_qs
+from urllib.parse import parse_qs, unquote
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.applications import Starlette
@@ -19,9 +20,12 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from trimdive.errors import TrimdiveError
-from trimdive.page.desk import Desk, Note, Slider
+from trimdive.page.desk import Desk, Note, Slider, Wrong
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
+from trimdive.page.places import PLACES, Typed
+from trimdive.page.places.right import RIGHT
 from trimdive.page.views import page_told, state_told
+from trimdive.page.workshop import Workshop
 
 STATIC = Path(__file__).parent / "static"
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
@@ -42,25 +46,29 @@ ACTS: dict[str, Callable[[Desk], None]] = {
 }
 
 
-def app(desk: Desk, host: str, keys: Keys) -> Guard:
+def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
     """Return the page of one boat, behind its guard.
 
     Args:
-        desk: The boat.
+        desk: The boat, alone or with the others on the shelf.
         host: Own host and port.
         keys: What opens it.
     """
     inner = Starlette(
         routes=[
-            Route("/", _page),
+            Mount("/static", StaticFiles(directory=STATIC)),
             Route("/state", _state),
             Route("/now", _now),
             Route("/act", _act, methods=["POST"]),
-            Mount("/static", StaticFiles(directory=STATIC)),
+            Route("/edit", _edit, methods=["POST"]),
+            Route("/", _page),
+            Route("/{place}", _page),
+            Route("/{place}/{asked:path}", _asked),
+            Route("/{place}/{taken:path}", _taken, methods=["POST"]),
         ],
         exception_handlers={TooLargeError: _too_large, TrimdiveError: _sentence},
     )
-    inner.state.desk = desk
+    inner.state.workshop = desk if isinstance(desk, Workshop) else Workshop(desk=desk)
     return Guard(inner, host, keys)
 
 
@@ -73,22 +81,69 @@ async def _sentence(_: Request, error: Exception) -> Response:
 
 
 def _desk(request: Request) -> Desk:
-    return request.app.state.desk
+    return request.app.state.workshop.desk
 
 
-def _shown(desk: Desk, template: str) -> HTMLResponse:
+def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
     if desk.note is None and desk.is_changed_on_disk():
         desk.note = Note(kind="changed on disk", text=ON_DISK)
-    text = TEMPLATES.get_template(template).render(page_told(desk))
-    desk.note = None
+    at = PLACES.get(typed.get("place", ""), RIGHT)
+    told = page_told(desk) | {
+        "at": at,
+        "place": at.told(desk, typed),
+        "places": [one for one in PLACES.values() if one.is_open(desk)],
+        "styles": _own_files(".css"),
+        "scripts": _own_files(".js"),
+    }
+    text = TEMPLATES.get_template(template).render(told)
+    desk.note = desk.wrong = None
     return HTMLResponse(text)
 
 
+@cache
+def _own_files(suffix: str) -> tuple[str, ...]:
+    """Return the names of the places' own scripts or style sheets."""
+    return tuple(
+        f"{key}{suffix}" for key in PLACES if (STATIC / "places" / (key + suffix)).exists()
+    )
+
+
 def _page(request: Request) -> Response:
-    desk = _desk(request)
+    """Return a place of the page; only its part that changes where the page itself asks."""
+    desk, typed = _desk(request), dict(request.query_params) | dict(request.path_params)
+    if "place" in request.path_params and typed["place"] not in PLACES:
+        return PlainTextResponse("There is no such place on this page.", status_code=404)
     with desk.working():
-        return _shown(desk, "page.html")
+        if "revision" in typed:
+            desk.slider = slider_of(typed) if typed.get("touched") else Slider()
+        is_part = "hx-request" in request.headers
+        return _shown(desk, "sheet.html" if is_part else "page.html", typed)
+
+
+def _asked(request: Request) -> Response:
+    """Return what a place alone answers."""
+    place = PLACES.get(request.path_params["place"])
+    ask = place and place.asks.get(request.path_params["asked"])
+    if ask is None:
+        return PlainTextResponse("There is no such place on this page.", status_code=404)
+    return ask(_desk(request), request)
+
+
+async def _taken(request: Request) -> Response:
+    """Take a file that was dropped or chosen, and show how she is then."""
+    place = PLACES.get(request.path_params["place"])
+    take = place and place.takes.get(request.path_params["taken"])
+    if place is None or take is None:
+        return PlainTextResponse("There is no such place on this page.", status_code=404)
+    name = unquote(request.headers.get("x-name", ""))
+    data = await request.body()
+    typed = dict(request.query_params) | {"place": place.key}
+
+    def work(desk: Desk) -> None:
+        take(desk, name, data)
+
+    return await run_in_threadpool(_done, _desk(request), typed, work, is_part=True)
 
 
 def _state(request: Request) -> Response:
@@ -107,38 +162,77 @@ def _now(request: Request) -> Response:
 
 
 def _stand(desk: Desk) -> dict[str, object]:
-    return {"revision": desk.revision, "is_changed_on_disk": desk.is_changed_on_disk()}
+    return {
+        "revision": desk.revision,
+        "is_changed_on_disk": desk.is_changed_on_disk(),
+        "is_saved": desk.is_saved,
+        "trouble": desk.trouble,
+    }
+
+
+async def _form(request: Request) -> dict[str, str]:
+    """Return what a form of the page held."""
+    body = (await request.body()).decode("utf-8", "replace")
+    return {key: values[-1] for key, values in parse_qs(body, keep_blank_values=True).items()}
 
 
 async def _act(request: Request) -> Response:
-    body = (await request.body()).decode("utf-8", "replace")
-    typed = {key: values[-1] for key, values in parse_qs(body).items()}
-    return await run_in_threadpool(_done, _desk(request), typed, "hx-request" in request.headers)
+    typed = await _form(request)
+    work = partial(act, typed=typed)
+    is_part = "hx-request" in request.headers
+    return await run_in_threadpool(_done, _desk(request), typed, work, is_part=is_part)
 
 
-def _done(desk: Desk, typed: dict[str, str], is_part: bool) -> Response:
-    """Do what was pressed, and show how she is then."""
+async def _edit(request: Request) -> Response:
+    """Put what was typed into a field of the boat file."""
+    typed = await _form(request)
+    work = partial(edit, typed=typed)
+    return await run_in_threadpool(_done, _desk(request), typed, work, is_part=True)
+
+
+def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bool) -> Response:
+    """Do what was asked for unless she was changed meanwhile, and show how she is then."""
     with desk.working():
         desk.slider = slider_of(typed) if typed.get("touched") else Slider()
         if typed.get("revision") != str(desk.revision):
             desk.note = Note(kind="refused", text=MEANWHILE)
         else:
-            act(desk, typed.get("act", ""))
-        return _shown(desk, "sheet.html") if is_part else RedirectResponse("/", status_code=303)
+            try:
+                work(desk)
+            except TrimdiveError as error:
+                desk.note = Note(kind="refused", text=str(error))
+        if is_part:
+            return _shown(desk, "sheet.html", typed)
+        at = typed.get("place", "")
+        return RedirectResponse(f"/{at if at != RIGHT.key else ''}", status_code=303)
 
 
-def act(desk: Desk, pressed: str) -> None:
-    """Do what was pressed; what cannot be done is told, and she stays as she was."""
+def act(desk: Desk, typed: Typed) -> None:
+    """Do what was pressed.
+
+    Raises:
+        TrimdiveError: It cannot be done; she is as she was.
+    """
+    pressed = typed.get("act", "")
+    first, _, rest = pressed.partition(" ")
+    if first == "do":
+        desk.do(rest)
+    elif pressed in ACTS:
+        ACTS[pressed](desk)
+    elif first in PLACES and rest in PLACES[first].acts:
+        PLACES[first].acts[rest](desk, typed)
+
+
+def edit(desk: Desk, typed: Typed) -> None:
+    """Put what was typed into a field; what cannot be taken is told beside it, she stays."""
+    field, text = typed.get("field", ""), typed.get("typed", "")
     try:
-        if pressed.startswith("do "):
-            desk.do(pressed.removeprefix("do "))
-        elif pressed in ACTS:
-            ACTS[pressed](desk)
+        desk.put(field, text, typed.get("says", ""))
     except TrimdiveError as error:
-        desk.note = Note(kind="refused", text=str(error))
+        desk.wrong = Wrong(field=field, typed=text, says=str(error))
 
 
-def slider_of(typed: dict[str, str]) -> Slider:
+def slider_of(typed: Typed) -> Slider:
     """Return where the slider stands; what is no share of the water counts as untouched.
 
     >>> slider_of({"filling": "0.25", "up": "1"}), slider_of({"filling": "nan"})

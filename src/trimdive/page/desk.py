@@ -5,17 +5,20 @@ ahead, one thing at a time, so that its answer is there when it is pressed.
 """
 
 import threading
-from collections.abc import Callable, Generator
+from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
-from pathlib import Path
+from pathlib import Path as File
 from typing import Literal
 
 from trimdive.assess import Assessment, read_beside
-from trimdive.boatfile import Loaded, load, save, save_beside, save_new
+from trimdive.boatfile import Boat, load, parse, save_new
+from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.loading import contents_of, stamp_of
+from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit
+from trimdive.page.keeping import Files, contents_beside, keep_earlier, write_all
 from trimdive.page.shown import Shown
 from trimdive.putright.writing import beside, rewritten
 
@@ -23,13 +26,30 @@ COPIES = 99  # names tried for a copy beside the file
 Kind = Literal["told", "refused", "changed on disk"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class Step:
     """The boat after one change."""
 
     says: str  # what was done; "" for the boat as it was opened
-    edits: tuple[Edit, ...]
     shown: Shown
+    text: str | None  # of the boat file; None: not written yet
+    files: Files  # beside it
+    before: "Step | None" = None
+    edits: tuple[Edit, ...] = ()  # what turns the text before into this one
+
+    def written(self) -> tuple[str, Files]:
+        """Return the text of the boat file, and every file beside it by name.
+
+        Raises:
+            BoatFileError: The change cannot be written into the text.
+        """
+        if self.text is None:
+            if self.before is None:
+                raise AssertionError("a first step has its text")
+            text, files = self.before.written()
+            self.text = rewritten(text, self.edits, files)
+            self.files = files | beside(self.edits)
+        return self.text, self.files
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +58,15 @@ class Note:
 
     kind: Kind
     text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wrong:
+    """What was typed into a field and cannot be taken; the boat is as she was."""
+
+    field: str  # such as "part[3].mass"
+    typed: str
+    says: str  # one sentence
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,16 +81,19 @@ class Slider:
 class Desk:
     """One boat file, opened."""
 
-    origin: Loaded  # as it was opened
-    files: dict[str, bytes]  # what lay beside it then
+    path: File  # the boat file
     steps: list[Step]
-    on_disk: dict[str, bytes]  # what lies beside it now, as far as is known
+    on_disk: Files  # what lies beside it now, as far as is known
     stamp: str  # of the boat file on disk, as far as is known
     at: int = 0  # which step is shown
     saved: int = 0  # which step is on disk
     revision: int = 1  # grows with every change of what is shown
     slider: Slider = Slider()
     note: Note | None = None
+    wrong: Wrong | None = None
+    is_keeping: bool = False  # every change is saved by itself
+    trouble: str = ""  # why the last change could not be saved by itself
+    is_kept: bool = False  # the file as it was opened is kept among the earlier ones
     lock: threading.Lock = field(default_factory=threading.Lock)
     wanted: threading.Event = field(default_factory=threading.Event)
     waiting: int = 0  # requests that wait for the lock
@@ -101,11 +133,81 @@ class Desk:
             return
         after = self.shown.after(found)
         after.ready()
+        before = self.steps[self.at]
+        self._take(
+            Step(
+                says=found.mend, shown=after, text=None, files={}, before=before, edits=found.edits
+            )
+        )
+
+    def make(self, says: str, edits: Sequence[Edit]) -> None:
+        """Make changes of pieces, such as one that was dragged.
+
+        Args:
+            says: What was done, for "Undo".
+            edits: Changes; numbers in paths count from 1, as the file is before any of them.
+
+        Raises:
+            TrimdiveError: They cannot be made; nothing is changed.
+        """
+        text, files = self.written()
+        self.edit(says, rewritten(text, edits, files), beside(edits))
+
+    def put(self, field: str, typed: str, says: str = "") -> None:
+        """Put what was typed into one field; nothing typed takes the field out.
+
+        Args:
+            field: Such as "part[3].mass".
+            typed: Such as "700 g".
+            says: What was done, for "Undo".
+
+        Raises:
+            TrimdiveError: It cannot be read, or does not go with the rest; nothing is changed.
+        """
+        text, _ = self.written()
+        new = replaced(text, field, typed)
+        if new != text:
+            self.edit(says or f"{field} {typed or 'left out'}", new)
+
+    def edit(self, says: str, text: str, files: Files | None = None) -> None:
+        """Show her as another text of the boat file tells.
+
+        Args:
+            says: What was done, for "Undo".
+            text: The whole boat file.
+            files: Files beside it that are new or changed.
+
+        Raises:
+            TrimdiveError: The text holds a mistake; nothing is changed.
+        """
+        _, now = self.written()
+        boat = parse(text, self.path.name)
+        after = self._beside(boat, now | (files or {}))
+        shown = Shown(her=Assessment(boat=boat, files=after))
+        shown.ready()
+        self._take(Step(says=says, shown=shown, text=text, files=after))
+
+    def _beside(self, boat: Boat, files: Files) -> Files:
+        """Return the files that a boat names: as they are here, else as they lie on disk.
+
+        Raises:
+            TrimdiveError: One is not there, or cannot be read.
+        """
+        found: Files = {}
+        for name in files_of(boat):
+            if name in files:
+                found[name] = files[name]
+                continue
+            found[name] = self.on_disk[name] = contents_beside(self.path, name)
+        return found
+
+    def _take(self, step: Step) -> None:
+        """Put a step after the one that is shown, and show it."""
         del self.steps[self.at + 1 :]
         if self.saved > self.at:
             self.saved = -1
-        self.steps.append(Step(says=found.mend, edits=found.edits, shown=after))
-        self._show(len(self.steps) - 1, "Done", found.mend)
+        self.steps.append(step)
+        self._show(len(self.steps) - 1, "Done", step.says)
 
     def undo(self) -> None:
         """Take the last change back."""
@@ -127,13 +229,9 @@ class Desk:
         """Return whether the file holds what is shown."""
         return self.at == self.saved
 
-    def written(self) -> tuple[str, dict[str, bytes]]:
+    def written(self) -> tuple[str, Files]:
         """Return the text of the boat file as shown, and every file beside it by name."""
-        text, files = self.origin.text, dict(self.files)
-        for step in self.steps[1 : self.at + 1]:
-            text = rewritten(text, step.edits, files)
-            files |= beside(step.edits)
-        return text, files
+        return self.steps[self.at].written()
 
     def save(self) -> None:
         """Write what is shown into the file; refused where it was changed on disk meanwhile.
@@ -145,36 +243,53 @@ class Desk:
             text = "The file was changed on disk meanwhile; nothing was written."
             self.note = Note(kind="changed on disk", text=text)
             return
-        text, files = self.written()
-        was = Loaded(
-            boat=self.origin.boat, path=self.origin.path, text=self.origin.text, stamp=self.stamp
-        )
-        now = save(was, text)
-        self.stamp = now.stamp
-        for name, data in files.items():
-            if self.on_disk.get(name) != data:
-                save_beside(now, name, data)
-                self.on_disk[name] = data
-        self.saved = self.at
-        self._reread(now)
-        self.note = Note(kind="told", text=f"Saved in {now.path.name}.")
+        self._write()
+        self._reread()
+        self.note = Note(kind="told", text=f"Saved in {self.path.name}.")
 
-    def _reread(self, now: Loaded) -> None:
+    def _write(self) -> None:
+        """Write what is shown into the file.
+
+        Raises:
+            BoatFileError: It cannot be written; what is on disk is then as it was.
+        """
+        text, files = self.written()
+        if not self.is_kept:
+            keep_earlier(self.path)
+            self.is_kept = True
+        self.stamp = write_all(self.path, self.stamp, text, files, self.on_disk)
+        self.on_disk |= files
+        self.saved = self.at
+        self.trouble = ""
+
+    def keep(self) -> None:
+        """Save by itself what is shown and is not saved; where that fails, remember why."""
+        if self.is_saved or not self.is_keeping or self.is_changed_on_disk():
+            return
+        try:
+            self._write()
+        except TrimdiveError as error:
+            self.trouble = str(error)
+
+    def _reread(self) -> None:
         """Show her as she is in the file: written no finer than can be cut or laid."""
         step = self.steps[self.at]
         if step.edits:
-            shown = Shown(her=Assessment(boat=now.boat, files=dict(self.on_disk)))
-            self.steps[self.at] = Step(says=step.says, edits=step.edits, shown=shown)
+            step.shown, step.edits = self._exact(step), ()
             self.revision += 1
+
+    def _exact(self, step: Step) -> Shown:
+        """Return a step's boat as she is in its text."""
+        text, files = step.written()
+        return Shown(her=Assessment(boat=parse(text, self.path.name), files=dict(files)))
 
     def is_changed_on_disk(self) -> bool:
         """Return whether the boat file, or one beside it, is no longer as it was last seen."""
         try:
-            if stamp_of(contents_of(self.origin.path)) != self.stamp:
+            if stamp_of(contents_of(self.path)) != self.stamp:
                 return True
-            return any(
-                self.origin.beside(name).read_bytes() != data for name, data in self.on_disk.items()
-            )
+            folder = self.path.parent
+            return any((folder / name).read_bytes() != was for name, was in self.on_disk.items())
         except (BoatFileError, OSError):
             return True
 
@@ -184,9 +299,9 @@ class Desk:
         Raises:
             TrimdiveError: The file holds a mistake; what is shown stays.
         """
-        fresh = opened(self.origin.path)
+        fresh = opened(self.path)
         fresh.shown.ready()
-        self.origin, self.files, self.steps = fresh.origin, fresh.files, fresh.steps
+        self.steps = fresh.steps
         self.on_disk, self.stamp = fresh.on_disk, fresh.stamp
         self.at = self.saved = 0
         self.revision += 1
@@ -203,7 +318,7 @@ class Desk:
             text = "This changes files beside the boat file too: copy the folder, then save there."
             self.note = Note(kind="refused", text=text)
             return
-        path = self.origin.path
+        path = self.path
         for number in range(1, COPIES + 1):
             copy = path.with_name(f"{path.stem}.mine-{number}{path.suffix}")
             if not copy.exists():
@@ -213,13 +328,27 @@ class Desk:
         raise BoatFileError("there are too many copies", str(path), "Take some away.")
 
     def foresee(self) -> None:
-        """Work out ahead, until ended, what may be pressed next; it makes way for requests."""
+        """Save, and work out ahead, until ended, what may be pressed next; requests go first."""
         while not self.is_ended:
             self.wanted.wait()
             self.wanted.clear()
-            shown, self.is_ahead = self.shown, False
+            with self.lock:
+                self.keep()
+                step, self.is_ahead = self.steps[self.at], False
             with suppress(TrimdiveError):  # it is told when it is pressed
+                self._settle(step)
+                shown = self.shown
                 self.is_ahead = all(self._ahead(shown, work) for work in shown.ahead())
+
+    def _settle(self, step: Step) -> None:
+        """Put in a saved step's place the same boat as she is in the file, worked out."""
+        if not step.edits or not self.is_keeping or not self.is_saved:
+            return
+        exact, was = self._exact(step), step.shown
+        if all(self._ahead(was, work) for work in exact.pieces()):
+            with self.lock:
+                if self.steps[self.at] is step:
+                    step.shown, step.edits = exact, ()
 
     def _ahead(self, shown: Shown, work: Callable[[], object]) -> bool:
         """Do one piece of work ahead; return whether the next is still wanted."""
@@ -235,7 +364,7 @@ class Desk:
         self.wanted.set()
 
 
-def opened(path: Path) -> Desk:
+def opened(path: File) -> Desk:
     """Return a boat file, opened.
 
     Raises:
@@ -244,5 +373,5 @@ def opened(path: Path) -> Desk:
     loaded = load(path)
     files = read_beside(loaded)
     her = Assessment(boat=loaded.boat, files=files)
-    first = Step(says="", edits=(), shown=Shown(her=her))
-    return Desk(origin=loaded, files=files, steps=[first], on_disk=dict(files), stamp=loaded.stamp)
+    first = Step(says="", shown=Shown(her=her), text=loaded.text, files=files)
+    return Desk(path=loaded.path, steps=[first], on_disk=dict(files), stamp=loaded.stamp)

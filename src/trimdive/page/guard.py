@@ -13,7 +13,9 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse, RedirectResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-LARGEST = 64 * 1024  # what a form of the page may hold [bytes]
+LARGEST = 256 * 1024  # what a form of the page may hold [bytes]
+LARGEST_FILE = 256 * 2**20  # what a file dropped on the page may hold [bytes]
+FORMS = ("/act", "/edit")
 READING = ("GET", "HEAD")
 POLICY = (
     "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; "
@@ -79,13 +81,16 @@ class Guard:
             await send({"type": "websocket.close", "code": 1008})
             return
         headers = Headers(scope=scope)
-        answer = self.refused(scope["method"], headers) or self.unlocked(scope, headers)
+        most = LARGEST if scope["path"] in FORMS else LARGEST_FILE
+        answer = self.refused(scope["method"], headers, most) or self.unlocked(scope, headers)
         if answer is not None:
             await answer(scope, receive, _marked(send))
             return
-        await self.app(scope, _limited(receive), _marked(send))
+        await self.app(scope, _limited(receive, most), _marked(send))
 
-    def refused(self, method: str, headers: Headers) -> PlainTextResponse | None:
+    def refused(
+        self, method: str, headers: Headers, most: int = LARGEST
+    ) -> PlainTextResponse | None:
         """Return why a request is refused for where it comes from or how large it is, or None."""
         origin, site = headers.get("origin"), headers.get("sec-fetch-site")
         if headers.getlist("host") != [self.host]:
@@ -97,7 +102,7 @@ class Guard:
         if method not in READING and site != "same-origin" and origin is None:
             return _told(403, "Only the page itself may change the boat.")
         length = headers.get("content-length", "0")
-        if not length.isdecimal() or int(length) > LARGEST:
+        if not length.isdecimal() or int(length) > most:
             return too_large()
         return None
 
@@ -148,7 +153,7 @@ def _marked(send: Send) -> Send:
     return marked
 
 
-def _limited(receive: Receive) -> Receive:
+def _limited(receive: Receive, most: int) -> Receive:
     """Return a receiver that stops at too large a body, whatever its length was said to be."""
     taken = 0
 
@@ -156,7 +161,7 @@ def _limited(receive: Receive) -> Receive:
         nonlocal taken
         message = await receive()
         taken += len(message.get("body", b""))
-        if taken > LARGEST:
+        if taken > most:
             raise TooLargeError
         return message
 

@@ -15,6 +15,7 @@ from trimdive.errors import BoatFileError
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
 from trimdive.page.guard import Keys
+from trimdive.page.workshop import Workshop
 
 HERE = "127.0.0.1"
 TEXT_BROWSERS = ("www-browser", "links", "elinks", "lynx", "w3m")
@@ -47,9 +48,10 @@ def serve(desk: Desk, tell: Callable[[str], None], *, port: int = 0, browser: bo
         host = f"{HERE}:{listening.getsockname()[1]}"
         keys = Keys()
         address = f"http://{host}/?token="
-        ahead = threading.Thread(target=desk.foresee)
+        workshop = Workshop(desk=desk)
+        ahead = threading.Thread(target=workshop.foresee)
         ahead.start()
-        server = _Server(app(desk, host, keys), lambda: tell(address + keys.printed))
+        server = _Server(app(workshop, host, keys), lambda: tell(address + keys.printed))
         if browser:
             server.then = lambda: _open(address + keys.once)
         try:
@@ -57,7 +59,7 @@ def serve(desk: Desk, tell: Callable[[str], None], *, port: int = 0, browser: bo
         except KeyboardInterrupt:
             pass
         finally:
-            desk.end()
+            workshop.end()
             ahead.join()
     return abs(desk.at - desk.saved) if desk.saved >= 0 else desk.at or 1
 

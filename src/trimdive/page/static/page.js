@@ -166,8 +166,26 @@ document.addEventListener("htmx:beforeSwap", () => {
   before = { lie: boat.lie, figures: boat.figures() };
 });
 document.addEventListener("htmx:afterSettle", () => {
-  if (document.activeElement === document.body) document.querySelector("h2").focus({ preventScroll: true });
+  if (document.activeElement === document.body) document.querySelector("h2")?.focus({ preventScroll: true });
+  looked();
 });
+document.addEventListener("refused", (event) => refused(event.detail));
+
+// A moment after a change it has been saved by itself; the page says so, or why not.
+async function looked() {
+  await new Promise((done) => setTimeout(done, 1500));
+  const button = document.querySelector("button.save");
+  if (!button || button.disabled) return;
+  try {
+    const now = await (await fetch("/now")).json();
+    if (String(now.revision) !== document.querySelector("input[name=revision]").value) return;
+    button.disabled = now.is_saved;
+    button.textContent = now.is_saved ? "Saved" : "Save";
+    if (now.trouble) refused(`Not saved yet. ${now.trouble}`);
+  } catch {
+    gone();
+  }
+}
 document.addEventListener("htmx:sendError", gone);
 document.addEventListener("htmx:responseError", (event) => refused(event.detail.xhr.responseText));
 document.addEventListener("keydown", (event) => {

@@ -1,0 +1,8 @@
+"""The places of work under the boat, in their order on the page."""
+
+from trimdive.page.places.place import Place, Typed, field_of
+from trimdive.page.places.right import RIGHT
+
+PLACES: dict[str, Place] = {place.key: place for place in (RIGHT,)}
+
+__all__ = ["PLACES", "Place", "Typed", "field_of"]

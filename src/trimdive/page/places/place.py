@@ -1,0 +1,41 @@
+"""What a place of work is: its name, what it shows, what can be pressed and asked there."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+    from starlette.responses import Response
+
+    from trimdive.page.desk import Desk
+
+Typed = Mapping[str, str]  # what the form held, by the names of its fields
+Told = dict[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """One place of work.
+
+    Its template is ``places/KEY.html``; a script and a style sheet of its own are
+    ``static/places/KEY.js`` and ``static/places/KEY.css``.
+    """
+
+    key: str  # in addresses and in names of its buttons, such as "scales"
+    name: str  # on the page
+    answers: str  # what is done there, in a few words
+    told: "Callable[[Desk, Typed], Told]"  # what its template is given, as ``place``
+    acts: "Mapping[str, Callable[[Desk, Typed], None]]"  # by what follows "KEY " on a button
+    asks: "Mapping[str, Callable[[Desk, Request], Response]]"  # by what follows "/KEY/" in a GET
+    takes: "Mapping[str, Callable[[Desk, str, bytes], None]]"  # files dropped, after "/KEY/"
+    is_open: "Callable[[Desk], bool]" = lambda _: True  # whether it answers something yet
+
+
+def field_of(typed: Typed, name: str) -> str:
+    """Return what was typed into a field; "" where it is not there.
+
+    >>> field_of({"depth": " 2 m "}, "depth"), field_of({}, "depth")
+    ('2 m', '')
+    """
+    return typed.get(name, "").strip()

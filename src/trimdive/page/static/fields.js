@@ -1,0 +1,83 @@
+// Fields of the boat file and the places: what is typed is sent when the field is left or Enter is
+// pressed; the answer is the whole sheet. The field that had the focus has it again.
+
+const form = () => document.getElementById("sheet");
+let focused = null; // id of what had the focus, and where its caret was
+
+// What the sheet holds beside the fields: the slider, the place, how its list is sorted.
+export function held() {
+  const values = {};
+  for (const [name, value] of new FormData(form())) values[name] = value;
+  return values;
+}
+
+export function send(address, values) {
+  return window.htmx.ajax("POST", address, { source: form(), target: form(), swap: "innerHTML", values: { ...held(), ...values } });
+}
+
+// A change of pieces made by hand, such as a part that was dragged or a cell that was pasted.
+export function edit(field, typed, says = "") {
+  return send("/edit", { field, typed, says });
+}
+
+export function act(pressed, values = {}) {
+  return send("/act", { act: pressed, ...values });
+}
+
+// A file that was dropped or chosen, to a place.
+export async function take(address, file) {
+  const asked = new URLSearchParams(held());
+  const answer = await fetch(`${address}?${asked}`, {
+    method: "POST",
+    body: file,
+    headers: { "x-name": encodeURIComponent(file.name), "content-type": "application/octet-stream" },
+  });
+  if (!answer.ok) return document.dispatchEvent(new CustomEvent("refused", { detail: await answer.text() }));
+  show(await answer.text());
+}
+
+export function show(html) {
+  window.htmx.swap(form(), html, { swapStyle: "innerHTML" });
+}
+
+export async function go(place, isNew = true) {
+  const asked = new URLSearchParams({ ...held(), place });
+  const answer = await fetch(`/${place}?${asked}`, { headers: { "hx-request": "true" } });
+  if (isNew) history.pushState({ place }, "", `/${place}`);
+  show(await answer.text());
+}
+
+document.addEventListener("change", (event) => {
+  const field = event.target.dataset?.field;
+  if (!field) return;
+  event.stopPropagation();
+  edit(field, event.target.type === "checkbox" ? String(event.target.checked) : event.target.value);
+});
+
+document.addEventListener("keydown", (event) => {
+  if (event.key !== "Enter" || !event.target.matches("input.field")) return;
+  event.preventDefault();
+  event.target.dispatchEvent(new Event("change", { bubbles: true }));
+});
+
+document.addEventListener("click", (event) => {
+  const link = event.target.closest?.("a[data-place]");
+  if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+  event.preventDefault();
+  go(link.dataset.place);
+});
+
+window.addEventListener("popstate", () => go(location.pathname.slice(1) || "right", false));
+
+document.addEventListener("htmx:beforeSwap", () => {
+  const one = document.activeElement;
+  focused = one?.id ? { id: one.id, at: one.selectionStart ?? null } : null;
+});
+document.addEventListener("htmx:afterSettle", () => {
+  const wrong = document.querySelector("[aria-invalid=true]");
+  const one = wrong ?? (focused && document.getElementById(focused.id));
+  focused = null;
+  if (!one) return;
+  one.focus({ preventScroll: !wrong });
+  if (wrong) one.select?.();
+});
