@@ -50,7 +50,8 @@ WORKED_OUT: dict[tuple[str, tuple[tuple[str, bytes], ...]], Shown] = {}
 def desk_of(file: Path) -> Desk:
     """Return a boat file, opened; one that reads the same is worked out once for all tests."""
     desk = opened(file)
-    shown = WORKED_OUT.setdefault((desk.written()[0], tuple(sorted(desk.on_disk.items()))), desk.shown)
+    key = desk.written()[0], tuple(sorted(desk.on_disk.items()))
+    shown = WORKED_OUT.setdefault(key, desk.shown)
     desk.steps[0] = replace(desk.steps[0], shown=shown)
     return desk
 
