@@ -1,0 +1,178 @@
+"""Typed into fields of the page: taken, refused beside the field, undone, saved by itself."""
+
+import re
+import tomllib
+from collections.abc import Callable
+from html import unescape
+from pathlib import Path
+
+import pytest
+from tests.page.conftest import OWN, Page, page_of
+
+from trimdive.assess import assess
+from trimdive.errors import TrimdiveError
+
+
+def typed(page: Page, field: str, text: str) -> str:
+    """Type into a field, as the page's own script sends it, and return the page then."""
+    body = {"field": field, "typed": text, "revision": str(page.desk.revision)}
+    answer = page.client.post("/edit", data=body, headers=OWN | {"hx-request": "true"})
+    assert answer.status_code == 200, answer.text
+    return answer.text
+
+
+def part(page: Page, name: str) -> str:
+    """Return the path of a part by its name."""
+    names = [part.name for part in page.desk.her.boat.parts]
+    return f"part[{names.index(name) + 1}]"
+
+
+def test_a_mass_is_taken_in_any_unit_and_undone(bittern: Page) -> None:
+    path = part(bittern, "forward battery")
+    before = bittern.desk.her.floater.mass
+    typed(bittern, f"{path}.mass", "3 lb 4 oz")
+    # International Yard and Pound Agreement, 1959: 1 lb = 0.453 592 37 kg; 1 oz = 1/16 lb
+    assert bittern.desk.her.floater.mass - before == pytest.approx(3.25 * 0.45359237 - 1.48)
+    text, _ = bittern.desk.written()
+    assert text.count("3 lb 4 oz") == 1
+    changed = [
+        (a, b)
+        for a, b in zip(
+            bittern.file.read_text("utf-8").splitlines(), text.splitlines(), strict=True
+        )
+        if a != b
+    ]
+    assert len(changed) == 1, "one line of the file changes, with its comment"
+    bittern.press("undo")
+    assert bittern.desk.her.floater.mass == before
+    assert bittern.desk.written()[0] == bittern.file.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("field", "text", "says"),
+    [
+        ("mass", "forty", "forty"),
+        ("mass", "-3 g", "mass"),
+        ("mass", "1480 mm", "mm"),
+        ("x", "", "x"),
+        ("colour", "red", "colour"),
+        ("known", "hearsay", "hearsay"),
+    ],
+)
+def test_what_is_wrong_stands_beside_the_field_and_changes_nothing(
+    bittern: Page, field: str, text: str, says: str
+) -> None:
+    path = f"{part(bittern, 'forward battery')}.{field}"
+    bittern.desk.put(path.replace(field, "note"), "")  # nothing there: nothing done
+    before, revision = bittern.desk.written()[0], bittern.desk.revision
+    typed(bittern, path, text)
+    assert bittern.desk.written()[0] == before
+    assert bittern.desk.revision == revision
+    with pytest.raises(TrimdiveError) as refused:
+        bittern.desk.put(path, text)
+    assert says in str(refused.value)
+    assert "\n" not in str(refused.value)
+
+
+def test_no_such_piece(bittern: Page) -> None:
+    for path in (
+        "part[999].mass",
+        "part[0].mass",
+        "nothing[1].mass",
+        "",
+        "part[",
+        "part[1].mass.x",
+    ):
+        typed(bittern, path, "3 g")
+    assert len(bittern.desk.steps) == 1
+
+
+def test_a_window_that_is_behind_changes_nothing(bittern: Page) -> None:
+    body = {"field": f"{part(bittern, 'forward battery')}.mass", "typed": "2 kg", "revision": "0"}
+    answer = bittern.client.post("/edit", data=body, headers=OWN | {"hx-request": "true"})
+    assert "changed in another window" in unescape(answer.text)
+    assert len(bittern.desk.steps) == 1
+
+
+def test_every_change_is_saved_by_itself_and_the_first_file_is_kept(bittern: Page) -> None:
+    bittern.desk.is_keeping = True
+    first = bittern.file.read_bytes()
+    path = f"{part(bittern, 'forward battery')}.mass"
+    for grams in (1500, 1510, 1520):
+        typed(bittern, path, f"{grams} g")
+        bittern.desk.keep()
+        assert bittern.desk.is_saved
+        assert f'"{grams} g"' in bittern.file.read_text("utf-8")
+    kept = list((bittern.file.parent / "earlier").iterdir())
+    assert [one.read_bytes() for one in kept] == [first]
+    assert bittern.client.get("/now").json()["is_saved"]
+    bittern.press("undo")
+    assert not bittern.desk.is_saved
+    bittern.desk.keep()
+    assert '"1510 g"' in bittern.file.read_text("utf-8")
+
+
+def test_do_it_then_typed_then_saved_is_what_the_terminal_reads(bittern: Page) -> None:
+    doable = re.findall(r'value="(do [^"]+)"', bittern.client.get("/").text)
+    bittern.press(unescape(doable[0]))
+    typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1490 g")
+    bittern.press("save")
+    there, here = assess(bittern.file), bittern.desk.her
+    assert there.floater.mass == pytest.approx(here.floater.mass, abs=1e-9)
+    assert [one.what for one in there.findings] == [one.what for one in here.findings]
+
+
+def test_saving_by_itself_where_it_cannot_be_written_says_so(
+    bittern: Page, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bittern.desk.is_keeping = True
+    typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1500 g")
+    before = bittern.file.read_bytes()
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("trimdive.boatfile.saving.os.fsync", full)
+    bittern.desk.keep()
+    assert bittern.file.read_bytes() == before
+    assert not bittern.desk.is_saved
+    told = bittern.client.get("/now").json()["trouble"]
+    assert "no space left" in told.lower()
+    assert "room" in told
+    assert "Not saved yet" in bittern.client.get("/").text
+    monkeypatch.undo()
+    bittern.desk.keep()
+    assert bittern.desk.is_saved
+    assert bittern.desk.trouble == ""
+
+
+def test_changed_on_disk_it_is_not_saved_by_itself(bittern: Page) -> None:
+    bittern.desk.is_keeping = True
+    typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1500 g")
+    theirs = bittern.file.read_text("utf-8") + "# mine\n"
+    bittern.file.write_text(theirs, "utf-8")
+    bittern.desk.keep()
+    assert bittern.file.read_text("utf-8") == theirs
+
+
+def test_new_files_are_written_with_the_boat_file_or_not_at_all(
+    copied: Callable[[str], Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = page_of(copied("grebe")).enter()
+    text, files = page.desk.written()
+    table = next(name for name in files if name.endswith(".csv"))
+    page.desk.edit(
+        "other lines", text.replace(f'"{table}"', '"other.csv"'), {"other.csv": files[table]}
+    )
+
+    def refuse(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patched:
+        patched.setattr("trimdive.boatfile.saving.os.fsync", refuse)
+        page.press("save")
+    assert not page.file.with_name("other.csv").exists()
+    page.press("save")
+    assert page.file.with_name("other.csv").read_bytes() == files[table]
+    saved = tomllib.loads(page.file.read_text("utf-8"))
+    assert any(region.get("file") == "other.csv" for region in saved["region"])
