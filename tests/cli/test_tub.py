@@ -148,7 +148,7 @@ def test_two_tanks_are_told_apart_by_their_names(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("reading", "says"),
     [
-        ("draught nose 97 mm", "Name a mark (middle, stern, bow)"),
+        ("draught keel 97 mm", "Name a mark (middle, stern, bow)"),
         ("draught bow", "nothing follows"),
         ("draught bow 97 kg", "'97 kg' is a mass, not a length"),
         ("draugth bow 97 mm", "Did you mean 'draught'?"),

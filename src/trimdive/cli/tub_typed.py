@@ -35,8 +35,13 @@ KINDS = {  # the words that begin a reading, by its kind
     "shift": ("shift", "moved"),
     "mass": ("mass", "weighs"),
     "gave": ("gave", "tank"),
-    "tips": ("tips", "trim"),
-    "leans": ("leans", "heel"),
+    "tips": ("tips", "tip", "trims", "trim", "down"),
+    "leans": ("leans", "lean", "lists", "list", "heels", "heel"),
+}
+ENDS = {  # what builders call the marks nearest the ends and the middle
+    "bow": ("bow", "fore", "forward", "front", "nose"),
+    "stern": ("stern", "aft", "after", "back", "tail"),
+    "middle": ("middle", "midships", "amidships", "half way"),
 }
 
 
@@ -123,8 +128,10 @@ def _placed(text: str, boat: "Boat", example: int) -> tuple[str, Fields]:
         fields["side"] = found[1].lower()
         text = text[: found.start()] + " " + text[found.end() :]
     names = sorted((mark.name for mark in boat.marks), key=len, reverse=True)
-    for name in names:
-        if found := re.search(rf"(?:\bat )?\b{re.escape(name)}\b", text, re.IGNORECASE):
+    for word, name in [*((name, name) for name in names), *_called(boat)]:
+        if found := re.search(
+            rf"(?:\bat )?(?:\bthe )?\b{re.escape(word)}\b(?: mark)?:?", text, re.IGNORECASE
+        ):
             fields["at"] = name
             return " ".join((text[: found.start()] + " " + text[found.end() :]).split()), fields
     if found := re.search(rf"\bat ({QUANTITY})", text, re.IGNORECASE):
@@ -133,6 +140,20 @@ def _placed(text: str, boat: "Boat", example: int) -> tuple[str, Fields]:
     listed = f"a mark ({', '.join(names)}) or" if names else ""
     mend = f'Name {listed} a place, as "{EXAMPLES[example]}" or "draught 97 mm at 70 mm".'
     raise BoatFileError(f"'{text}' does not tell where", WHERE, " ".join(mend.split()))
+
+
+def _called(boat: "Boat") -> list[tuple[str, str]]:
+    """Return what a builder may call the marks nearest the ends and the middle, with their names.
+
+    Two marks or more are needed to tell an end from another, three for a middle.
+    """
+    ordered = sorted(boat.marks, key=lambda mark: mark.x)
+    if len(ordered) < 2:
+        return []
+    meant = {"bow": ordered[-1], "stern": ordered[0]}
+    if len(ordered) % 2:
+        meant["middle"] = ordered[len(ordered) // 2]
+    return [(word, mark.name) for end, mark in meant.items() for word in ENDS[end]]
 
 
 def _one(text: str, example: int) -> str:
@@ -218,8 +239,14 @@ def _leans(text: str, boat: "Boat") -> Fields:
 
 
 def _signed(text: str, ways: tuple[str, str], example: int) -> str:
-    """Return an angle with the sign of its way."""
-    found = re.fullmatch(rf"({QUANTITY})(?: (?:by|to))?(?: the)? (\w+)", text, re.IGNORECASE)
-    if not found or found[2].lower() not in ways:
-        raise _unclear(text, example)
-    return found[1] if found[2].lower() == ways[0] else f"-{found[1]}"
+    """Return an angle with the sign of its way, whichever of the two comes first."""
+    plain = re.sub(r"[,:]", " ", text)
+    way = rf"(?P<way>{'|'.join(ways)})"
+    angle = rf"(?P<angle>{QUANTITY})"
+    for order in (
+        rf"{angle}\s+(?:by |to )?(?:the )?{way}",
+        rf"(?:by |to )?(?:the )?{way}\s+{angle}",
+    ):
+        if found := re.fullmatch(order, " ".join(plain.split()), re.IGNORECASE):
+            return found["angle"] if found["way"].lower() == ways[0] else f"-{found['angle']}"
+    raise _unclear(text, example)
