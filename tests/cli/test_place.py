@@ -9,7 +9,9 @@ import pytest
 from tests.rest.crate import CRATE
 from typer.testing import CliRunner, Result
 
+from trimdive.boatfile.placing import Placing
 from trimdive.cli.app import app
+from trimdive.cli.place_asked import wish_of
 
 ROOT = Path(__file__).parents[2]
 LIGHT = CRATE.replace("mass = 799.8", "mass = 690.1")  # 100 g net too little, at x 500
@@ -109,8 +111,18 @@ def test_aims_and_what_is_kept(light: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("keep", "lead", "foam"),
+    [("lead", "keep", "keep"), ("foam", "anew", "keep"), ("nothing", "anew", "anew")],
+)
+def test_what_is_not_named_stays_as_the_file_says(keep: str, lead: str, foam: str) -> None:
+    wish = wish_of(Placing(), None, keep, above=False)
+    assert (wish.lead, wish.foam) == (lead, foam)
+
+
+@pytest.mark.parametrize(
     ("words", "where"),
     [
+        (("--keep", "lead, nothing"), "--keep"),
         (("--aims", "weight"), "--aims"),
         (("--aims", "mass, mass"), "--aims"),
         (("--keep", "iron"), "--keep"),

@@ -29,7 +29,10 @@ Aims = Annotated[
     typer.Option("--aims", help='What counts most, first: "mass, pieces, foam, moves".'),
 ]
 Keep = Annotated[
-    str | None, typer.Option("--keep", help='"lead", "foam" or both: pieces that stay as they are.')
+    str | None,
+    typer.Option(
+        "--keep", help='"lead", "foam" or both: pieces that stay as they are; or "nothing".'
+    ),
 ]
 Above = Annotated[
     bool, typer.Option("--above", help="Foam may go above the waterline too; it costs litres.")

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from trimdive.putright.work import Work
 
 KINDS = ("lead", "foam")
+NOTHING = "nothing"
 
 
 def _listed(text: str, known: tuple[str, ...], option: str) -> list[str]:
@@ -41,8 +42,11 @@ def wish_of(wish: "Placing", aims: str | None, keep: str | None, *, above: bool)
         named: list[Aim] = [a for a in _listed(aims, AIMS, "--aims") if a in AIMS]
         changed["aims"] = (*named, *(aim for aim in AIMS if aim not in named))
     if keep is not None:
-        kept = _listed(keep, KINDS, "--keep")
-        changed |= {kind: "keep" if kind in kept else "anew" for kind in KINDS}
+        kept = _listed(keep, (*KINDS, NOTHING), "--keep")
+        if NOTHING in kept and kept != [NOTHING]:
+            raise BoatFileError(f"'{keep}' keeps and does not", "--keep", "Write one of the two.")
+        changed |= dict.fromkeys(KINDS, "anew") if kept == [NOTHING] else {}
+        changed |= {kind: "keep" for kind in KINDS if kind in kept}
     return wish.model_copy(update=changed)
 
 
