@@ -29,7 +29,11 @@ class Piece(BaseModel):
     """Anything in a boat file; it refuses fields that it does not know."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", validate_by_name=True, validate_by_alias=True
+        frozen=True,
+        extra="forbid",
+        validate_by_name=True,
+        validate_by_alias=True,
+        defer_build=True,
     )
 
 
