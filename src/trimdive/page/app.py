@@ -201,14 +201,27 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
                 work(desk)
             except TrimdiveError as error:
                 desk.note = Note(kind="refused", text=str(error))
-        if is_part:
-            return _shown(desk, "sheet.html", typed)
-        at = typed.get("place", "")
-        return RedirectResponse(f"/{at if at != RIGHT.key else ''}", status_code=303)
+        if (now := _now_at(desk)) is desk:
+            return _answer(desk, typed, is_part)
+    with now.working():
+        return _answer(now, typed, is_part)
+
+
+def _answer(desk: Desk, typed: Typed, is_part: bool) -> Response:
+    """Return how she is now: the part of the page that changes, or the way to all of it."""
+    if is_part:
+        return _shown(desk, "sheet.html", typed)
+    at = typed.get("place", "")
+    return RedirectResponse(f"/{at if at != RIGHT.key else ''}", status_code=303)
+
+
+def _now_at(desk: Desk) -> Desk:
+    """Return the desk that is shown now: another one where another boat was opened."""
+    return desk.workshop.desk if desk.workshop else desk
 
 
 def act(desk: Desk, typed: Typed) -> None:
-    """Do what was pressed.
+    """Do what was pressed; what follows a place's own word is given to it as "which".
 
     Raises:
         TrimdiveError: It cannot be done; she is as she was.
@@ -219,8 +232,11 @@ def act(desk: Desk, typed: Typed) -> None:
         desk.do(rest)
     elif pressed in ACTS:
         ACTS[pressed](desk)
-    elif first in PLACES and rest in PLACES[first].acts:
-        PLACES[first].acts[rest](desk, typed)
+    elif first in PLACES:
+        acts = PLACES[first].acts
+        word = rest if rest in acts else rest.partition(" ")[0]
+        if word in acts:
+            acts[word](desk, {**typed, "which": rest[len(word) :].strip()})
 
 
 def edit(desk: Desk, typed: Typed) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path as File
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from trimdive.assess import Assessment, read_beside
 from trimdive.boatfile import Boat, load, parse, save_new
@@ -21,6 +21,9 @@ from trimdive.findings import Edit
 from trimdive.page.keeping import Files, contents_beside, keep_earlier, write_all
 from trimdive.page.shown import Shown
 from trimdive.putright.writing import beside, rewritten
+
+if TYPE_CHECKING:
+    from trimdive.page.workshop import Workshop
 
 COPIES = 99  # names tried for a copy beside the file
 Kind = Literal["told", "refused", "changed on disk"]
@@ -99,6 +102,7 @@ class Desk:
     waiting: int = 0  # requests that wait for the lock
     is_ahead: bool = False  # all that may be pressed next is worked out
     is_ended: bool = False
+    workshop: "Workshop | None" = None  # in which she lies, with the others on the shelf
 
     @property
     def shown(self) -> Shown:

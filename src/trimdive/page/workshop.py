@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from trimdive.errors import BoatFileError
 from trimdive.page.desk import Desk, opened
 
 
@@ -14,16 +15,23 @@ class Workshop:
     shelf: Path | None = None  # folder of boats; None: only the one that was named
     is_ended: bool = False
 
+    def __post_init__(self) -> None:
+        self.desk.workshop = self
+
     def open(self, path: Path) -> None:
         """Show another boat; the one before is saved first where it saves itself.
 
         Raises:
-            TrimdiveError: Her file holds a mistake; the one before stays.
+            TrimdiveError: Her file holds a mistake, or the one before cannot be saved; she stays.
         """
         desk, was = opened(path), self.desk
         desk.shown.ready()
         was.keep()
+        if not was.is_saved:
+            mend = was.trouble or "Save her, or take the changes back."
+            raise BoatFileError("the boat shown is not saved yet", was.path.name, mend)
         desk.is_keeping, desk.revision = was.is_keeping, was.revision + 1
+        desk.workshop = self
         self.desk = desk
         was.end()
 
