@@ -3,10 +3,17 @@
 from pathlib import Path
 
 import pytest
+from tests.offline import go_offline
 
 from trimdive.assess import Assessment, assess
 
 BOATS = Path(__file__).parent.parent / "boats"
+IS_OFFLINE = go_offline()
+
+
+def pytest_report_header() -> str:
+    """Say whether the tests run without a network."""
+    return f"network: {'none but this machine' if IS_OFFLINE else 'as it is; it cannot be left'}"
 
 
 @pytest.fixture(scope="session")
