@@ -13,7 +13,7 @@ export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
 help:
 	@echo "make setup   set up .venv"
-	@echo "make run     check both demo boats and draw them into out/"
+	@echo "make run     check both demo boats, draw them into out/, then open the page"
 	@echo "make test    run the tests"
 	@echo "make check   format, lint, types and tests, as on the build machine"
 	@echo "make format  lay out the code and mend what the linter can"
@@ -39,11 +39,13 @@ help:
 setup: .venv/ready-to-test
 
 # Exit status 1 says that something on the boat must be put right: an answer, not a failure.
+# Then the page, until Ctrl-C; its boats lie in shelf/. Where there is no browser it serves all the same.
 run: .venv/ready
 	@for boat in $(BOATS); do \
 		$(BIN)/trimdive check $$boat/boat.toml || [ $$? -eq 1 ] || exit 2; \
 		$(BIN)/trimdive draw $$boat/boat.toml --out out || exit 2; \
 	done
+	@$(BIN)/trimdive --shelf shelf
 
 test: .venv/ready-to-test
 	$(BIN)/python -m pytest

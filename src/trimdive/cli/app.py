@@ -12,6 +12,7 @@ from trimdive.cli.kit import add_to as add_kit
 from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
+from trimdive.cli.page import Door
 from trimdive.cli.page import add_to as add_page
 from trimdive.cli.place import add_to as add_place
 from trimdive.cli.reach import add_to as add_reach
@@ -21,10 +22,10 @@ from trimdive.cli.whatif import add_to as add_what_if
 
 app = typer.Typer(
     add_completion=False,
-    no_args_is_help=True,
+    cls=Door,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    help="How a radio-controlled submarine floats and dives, from a boat file.",
+    help="How a radio-controlled submarine floats and dives. Alone, it opens the page.",
     epilog="Exit status: 0 in order, 1 something must be put right, 2 bad input.",
 )
 

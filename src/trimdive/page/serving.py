@@ -7,15 +7,19 @@ import sys
 import threading
 import webbrowser
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 import uvicorn
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.app import app
-from trimdive.page.desk import Desk, opened
+from trimdive.page.desk import Desk, Note, opened
 from trimdive.page.guard import Keys
+from trimdive.page.shelf import USUAL, Shelf
 from trimdive.page.workshop import Workshop
+
+__all__ = ["USUAL", "laid_out", "serve", "workshop_at"]
 
 HERE = "127.0.0.1"
 TEXT_BROWSERS = ("www-browser", "links", "elinks", "lynx", "w3m")
@@ -32,11 +36,51 @@ def laid_out(file: Path) -> Desk:
     return desk
 
 
-def serve(desk: Desk, tell: Callable[[str], None], *, port: int = 0, browser: bool = True) -> int:
+def workshop_at(shelf: Path, boat: Path | None) -> Workshop:
+    """Return the workshop: the boat that was named, or the one worked on last.
+
+    Args:
+        shelf: Folder of boats; made where it is not there yet and no boat is named.
+        boat: A boat file; None: the boat worked on last, or the first one of a new shelf.
+
+    Raises:
+        TrimdiveError: She, or a file beside her, holds a mistake, or the shelf cannot be made.
+    """
+    place = Shelf(shelf)
+    if boat is not None:
+        found = Workshop(desk=laid_out(boat), shelf=place)
+    else:
+        found = Workshop(desk=_begun(place), shelf=place)
+    found.desk.is_keeping = True
+    found.remember()
+    return found
+
+
+def _begun(shelf: Shelf) -> Desk:
+    """Return the boat worked on last; where she cannot be opened, another, and why.
+
+    Raises:
+        TrimdiveError: No boat can be opened.
+    """
+    last = shelf.begin()
+    try:
+        return laid_out(last)
+    except TrimdiveError as error:
+        for name in shelf.names():
+            with suppress(TrimdiveError):
+                desk = laid_out(shelf.file_of(name))
+                desk.note = Note(kind="refused", text=f"{last.parent.name} was not opened. {error}")
+                return desk
+        raise
+
+
+def serve(
+    boat: Desk | Workshop, tell: Callable[[str], None], *, port: int = 0, browser: bool = True
+) -> int:
     """Serve the page of a boat until it is ended; return how many changes were not saved.
 
     Args:
-        desk: The boat.
+        boat: The boat, alone or with the others on the shelf.
         tell: Told the address, when it answers.
         port: To serve at; 0: any that is free.
         browser: Open the browser, where there is one.
@@ -48,7 +92,7 @@ def serve(desk: Desk, tell: Callable[[str], None], *, port: int = 0, browser: bo
         host = f"{HERE}:{listening.getsockname()[1]}"
         keys = Keys()
         address = f"http://{host}/?token="
-        workshop = Workshop(desk=desk)
+        workshop = boat if isinstance(boat, Workshop) else Workshop(desk=boat)
         ahead = threading.Thread(target=workshop.foresee)
         ahead.start()
         server = _Server(app(workshop, host, keys), lambda: tell(address + keys.printed))
@@ -61,6 +105,8 @@ def serve(desk: Desk, tell: Callable[[str], None], *, port: int = 0, browser: bo
         finally:
             workshop.end()
             ahead.join()
+    desk = workshop.desk
+    desk.keep()
     return abs(desk.at - desk.saved) if desk.saved >= 0 else desk.at or 1
 
 

@@ -5,14 +5,16 @@ from pathlib import Path
 
 from trimdive.errors import BoatFileError
 from trimdive.page.desk import Desk, opened
+from trimdive.page.shelf import Shelf
 
 
 @dataclass(slots=True, kw_only=True)
 class Workshop:
-    """The boat that is shown, and the folder in which the boats lie."""
+    """The boat that is shown, the folder in which the boats lie, and how far the walk is."""
 
     desk: Desk
-    shelf: Path | None = None  # folder of boats; None: only the one that was named
+    shelf: Shelf | None = None  # None: only the boat that was named
+    slid: tuple[float, float] = (1.0, 1.0)  # fillings between which she was slid in the walk [-]
     is_ended: bool = False
 
     def __post_init__(self) -> None:
@@ -34,6 +36,12 @@ class Workshop:
         desk.workshop = self
         self.desk = desk
         was.end()
+        self.remember()
+
+    def remember(self) -> None:
+        """Remember on the shelf which boat is worked on."""
+        if self.shelf:
+            self.shelf.remember_last(self.desk.path)
 
     def foresee(self) -> None:
         """Work ahead for the boat that is shown, until ended."""

@@ -3,14 +3,14 @@
 from typing import TYPE_CHECKING
 
 from trimdive.page.places.place import Place, Told, Typed
-from trimdive.page.views import rows
+from trimdive.page.rows import causes
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
 
 def _told(desk: "Desk", _: Typed) -> Told:
-    found = rows(desk.her.findings)
+    found = causes(desk.her.findings)
     return {
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],

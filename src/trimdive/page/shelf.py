@@ -1,0 +1,156 @@
+"""The shelf: a folder of boats, each in a folder of its own; nothing on it is ever overwritten."""
+
+import json
+import re
+import shutil
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+import trimdive
+from trimdive.boatfile import save_new
+from trimdive.errors import BoatFileError
+
+BOAT_FILE = "boat.toml"
+USUAL = "trimdive"  # the shelf's folder in the home folder
+FIRST = "bittern-as-bought"  # what lies on a new shelf
+MEMORY = ".shelf.json"  # what is remembered between two starts
+LONGEST = 60  # letters of a folder's name [-]
+TAKEN = ("con", "prn", "aux", "nul")  # names that some systems keep for themselves
+TRIES = 999  # numbers put behind a name [-]
+MEND = "See that you may write there and that there is room, or name another: trimdive --shelf …"
+
+
+def demo(name: str = FIRST) -> Path:
+    """Return the folder of a demo boat: packed with the program, or in its own sources."""
+    packed = Path(trimdive.__file__).parent / "boats"
+    return (packed if packed.is_dir() else Path(trimdive.__file__).parents[2] / "boats") / name
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """A folder of boats."""
+
+    folder: Path
+
+    def names(self) -> tuple[str, ...]:
+        """Return the names of the folders that hold a boat, in the order of the alphabet."""
+        try:
+            found = [one.name for one in self.folder.iterdir() if self._is_boat(one)]
+        except OSError:
+            return ()
+        return tuple(sorted(found, key=str.casefold))
+
+    def _is_boat(self, folder: Path) -> bool:
+        is_own = not folder.name.startswith(".") and not folder.is_symlink()
+        return is_own and (folder / BOAT_FILE).is_file()
+
+    def file_of(self, name: str) -> Path:
+        """Return the boat file in a folder of the shelf.
+
+        Raises:
+            BoatFileError: There is no such boat on the shelf.
+        """
+        if name not in self.names():
+            raise BoatFileError("there is no such boat on the shelf", repr(name), "Look again.")
+        return self.folder / name / BOAT_FILE
+
+    def name_of(self, file: Path) -> str:
+        """Return the name under which a boat file lies on the shelf; "" where it does not."""
+        folder = file.resolve().parent
+        is_here = folder.parent == self.folder.resolve() and file.name == BOAT_FILE
+        return folder.name if is_here else ""
+
+    def put(self, name: str, text: str, files: Mapping[str, bytes]) -> Path:
+        """Put a boat into a new folder and return her file; nothing there before is touched.
+
+        Args:
+            name: What to call the folder; a number is put behind it where it is taken.
+            text: The boat file.
+            files: What lies beside it, by name.
+
+        Raises:
+            TrimdiveError: The text holds a mistake, or she cannot be written. Nothing is left.
+        """
+        folder = self._new_folder(name)
+        try:
+            for beside, data in files.items():
+                if ".." in PurePosixPath(beside).parts:
+                    raise BoatFileError("it lies outside the boat's folder", beside, "Leave it.")
+                (folder / beside).parent.mkdir(parents=True, exist_ok=True)
+                (folder / beside).write_bytes(data)
+            return save_new(folder / BOAT_FILE, text).path
+        except OSError as error:
+            shutil.rmtree(folder, ignore_errors=True)
+            raise _unwritten(folder, error) from None
+        except BaseException:
+            shutil.rmtree(folder, ignore_errors=True)
+            raise
+
+    def _new_folder(self, name: str) -> Path:
+        plain = folder_name(name)
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            for number in range(1, TRIES):
+                folder = self.folder / (plain if number == 1 else f"{plain}-{number}")
+                with suppress(FileExistsError):
+                    folder.mkdir()
+                    return folder
+        except OSError as error:
+            raise _unwritten(self.folder, error) from None
+        raise BoatFileError("there are too many of this name", plain, "Choose another name.")
+
+    def begin(self) -> Path:
+        """Return the boat worked on last; on a new shelf a demo boat is put first.
+
+        Raises:
+            BoatFileError: It is new and cannot be written.
+        """
+        last = str(self.memory().get("last", ""))
+        if last and (file := self.folder / last).is_file():
+            return file
+        names = self.names()
+        if FIRST in names or (names and last):
+            return self.file_of(FIRST if FIRST in names else names[0])
+        folder = demo()
+        files = {one.name: one.read_bytes() for one in folder.iterdir() if one.name != BOAT_FILE}
+        return self.put(FIRST, (folder / BOAT_FILE).read_text("utf-8"), files)
+
+    def memory(self) -> dict[str, object]:
+        """Return what is remembered between two starts."""
+        try:
+            found = json.loads((self.folder / MEMORY).read_text("utf-8"))
+        except (OSError, ValueError):
+            return {}
+        return found if isinstance(found, dict) else {}
+
+    def remember(self, **told: object) -> None:
+        """Remember something until the next start, where the folder may be written."""
+        known = self.memory() | told
+        if known == self.memory() or not self.folder.is_dir():
+            return
+        part = self.folder / f"{MEMORY}.part"
+        with suppress(OSError):
+            part.write_text(json.dumps(known, ensure_ascii=False), "utf-8")
+            part.replace(self.folder / MEMORY)
+
+    def remember_last(self, file: Path) -> None:
+        """Remember which boat was worked on last."""
+        name = self.name_of(file)
+        self.remember(last=f"{name}/{BOAT_FILE}" if name else str(file.resolve()))
+
+
+def folder_name(name: str) -> str:
+    """Return a boat's name as the name of a folder that every system takes.
+
+    >>> folder_name("Sea Otter, 2nd try"), folder_name("../../etc"), folder_name("???")
+    ('sea-otter-2nd-try', 'etc', 'boat')
+    """
+    plain = re.sub(r"[^\w]+", "-", name.casefold()).strip("-_")[:LONGEST].strip("-_")
+    return f"boat-{plain}" if plain in TAKEN else plain or "boat"
+
+
+def _unwritten(folder: Path, error: OSError) -> BoatFileError:
+    reason = (error.strerror or "it cannot be written").lower()
+    return BoatFileError(f"not saved: {reason}", str(folder), MEND)
