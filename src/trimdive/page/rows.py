@@ -1,0 +1,133 @@
+"""What is not in order as the page shows it: causes, each with what goes with it when mended."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from trimdive.page.shown import name_of
+
+if TYPE_CHECKING:
+    from trimdive.findings import Finding
+
+LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One finding as the page shows it."""
+
+    label: str  # "2", or "2a" for what goes with it
+    name: str
+    what: str
+    mend: str
+    is_doable: bool
+    is_urgent: bool  # must be put right; else only looked at
+    takes: str  # labels of those that go with it
+    stays: str  # labels of causes that stay
+    shows: tuple[str, ...]  # what shows only then
+    limit: str
+    source: str  # of the limit; "" where it is common practice
+    along: "tuple[Row, ...]"  # what goes with it when it is mended
+
+
+def causes(found: Sequence["Finding"]) -> list[Row]:
+    """Return findings as the page shows them, in their order, what follows under what it follows.
+
+    One that must be put right stands under the first cause that takes it along, so that one fault
+    is told once however many figures it spoils; one to look at stands under none that must be.
+    """
+    over = [_cause(k, found) for k in range(len(found))]
+    heads = [k for k, cause in enumerate(over) if cause is None]
+    labels = {k: str(number) for number, k in enumerate(heads, 1)}
+    for k in heads:
+        under = [i for i, cause in enumerate(over) if cause == k]
+        labels |= {i: f"{labels[k]}{_letter(j)}" for j, i in enumerate(under)}
+    rows = [_row(one, k, found, labels) for k, one in enumerate(found)]
+    return [
+        replace(rows[k], along=tuple(rows[i] for i, cause in enumerate(over) if cause == k))
+        for k in heads
+    ]
+
+
+def _letter(number: int) -> str:
+    """Return the letter of a number from nought.
+
+    >>> _letter(0), _letter(26)
+    ('a', 'za')
+    """
+    return "z" * (number // len(LETTERS)) + LETTERS[number % len(LETTERS)]
+
+
+def _takes(one: "Finding", other: "Finding") -> bool:
+    """Return whether one finding, mended, takes another with it."""
+    return one is not other and bool(one.edits) and one.about in other.follows
+
+
+def _cause(k: int, found: Sequence["Finding"]) -> int | None:
+    """Return which finding takes one with it: the first that is taken by none itself."""
+    for i, one in enumerate(found[:k]):
+        is_free = not any(_takes(other, one) for other in found[:i])
+        if is_free and _takes(one, found[k]) and one.weight == found[k].weight:
+            return i
+    return None
+
+
+def _row(one: "Finding", k: int, found: Sequence["Finding"], labels: dict[int, str]) -> Row:
+    takes = [i for i, other in enumerate(found) if i != k and one.about in other.follows]
+    stays = [i for i in range(len(found)) if i != k and i not in takes and labels[i].isdigit()]
+    own = labels[k].rstrip(LETTERS)
+    is_own = one.limit.source.endswith("no source")
+    return Row(
+        label=labels[k],
+        name=name_of(one),
+        what=sentence(one.what),
+        mend=one.mend,
+        is_doable=bool(one.edits),
+        is_urgent=one.weight == "put right",
+        takes=listed([labels[i] for i in takes]),
+        stays=numbers([int(labels[i]) for i in stays if labels[i] != own or labels[k] == own]),
+        shows=tuple(sentence(text) for text in one.hidden),
+        limit=f"{one.limit.text}: {one.limit.note}",
+        source="" if is_own else one.limit.source,
+        along=(),
+    )
+
+
+def sentence(text: str) -> str:
+    """Return a text as a sentence; a file's or a part's own name keeps its letters.
+
+    >>> sentence("she leans"), sentence("lines.csv:9: 59.8?")
+    ('She leans.', 'lines.csv:9: 59.8?')
+    """
+    if text.split(" ")[0].isalpha():
+        text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return words in a sentence.
+
+    >>> listed(["1a"]), listed(["1a", "1b", "3"])
+    ('1a', '1a, 1b and 3')
+    """
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+
+
+def numbers(found: Sequence[int]) -> str:
+    """Return numbers in a sentence, neighbours drawn together.
+
+    >>> numbers([2]), numbers([2, 3]), numbers([2, 4, 5, 6, 9])
+    ('2', '2 and 3', '2, 4 to 6 and 9')
+    """
+    spans: list[list[int]] = []
+    for one in found:
+        if spans and spans[-1][1] == one - 1:
+            spans[-1][1] = one
+        else:
+            spans.append([one, one])
+    texts = [
+        text
+        for low, high in spans
+        for text in ([f"{low} to {high}"] if high > low + 1 else map(str, sorted({low, high})))
+    ]
+    return " and ".join([", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)
