@@ -161,7 +161,8 @@ def test_the_boat_stays_in_sight_beside_every_button(
     browser: Browser, served: tuple[Desk, str, Keys], width: int
 ) -> None:
     seen = entered(browser, served, viewport={"width": width, "height": 860})
-    seen.page.locator(".along details").evaluate_all("all => all.forEach((one) => (one.open = true))")
+    folded = seen.page.locator(".along details")
+    folded.evaluate_all("all => all.forEach((one) => (one.open = true))")
     buttons = seen.page.get_by_role("button", name="Do it")
     assert buttons.count() == 4
     for k in range(4):
