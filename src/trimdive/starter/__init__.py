@@ -1,6 +1,6 @@
 """A first boat file from length, kind of hull and material: guesses that float and dive at once."""
 
 from trimdive.starter.build import Starter, starter
-from trimdive.starter.wish import Wish
+from trimdive.starter.wish import Section, Wish
 
-__all__ = ["Starter", "Wish", "starter"]
+__all__ = ["Section", "Starter", "Wish", "starter"]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.starter.figures import number
-from trimdive.starter.wish import Plan
+from trimdive.starter.wish import Plan, Section
 
 Rows = tuple[tuple[float, ...], ...]
 
@@ -53,6 +53,7 @@ DRY_BREADTHS: Rows = (  # as above; no flat of the deck
     (0.9, 0.64, 0.62, 0.0),
     (1.0, 0.12, 0.62, 0.0),
 )
+NEAR = 0.02  # of the length: a section this near a row of breadths stands for it [-]
 JOINT = 1.02  # where the upper moulding begins, in heights of the waterline [-]
 
 
@@ -82,10 +83,47 @@ def tower(plan: Plan) -> Tower:
 
 
 def lines_of(plan: Plan) -> tuple[Rows, Rows]:
-    """Return profile and breadths of her kind of hull."""
+    """Return profile and breadths of her kind of hull, through the sections that were measured."""
     if plan.wish.kind == "dry":
-        return DRY_PROFILE, DRY_BREADTHS
-    return WET_PROFILE, WET_BREADTHS
+        return DRY_PROFILE, _through_sections(plan, DRY_BREADTHS)
+    return WET_PROFILE, _through_sections(plan, WET_BREADTHS)
+
+
+def _through_sections(plan: Plan, rows: Rows) -> Rows:
+    """Return rows of breadths as much fuller or finer, place by place, as the sections are."""
+    if not (found := plan.wish.sections):
+        return rows
+    places, breadths = [row[0] for row in rows], [row[1] for row in rows]
+    at = [one.x / plan.wish.length for one in found]
+    fuller = [
+        one.breadth / plan.breadth / float(np.interp(x, places, breadths))
+        for x, one in zip(at, found, strict=True)
+    ]
+    made = [
+        (x, min(b * f, 1.0), z, min(flat * f, 0.9 * b * f))
+        for x, b, z, flat in sorted((*rows, *_between(rows, at)))
+        for f in (float(np.interp(x, at, fuller)),)
+    ]
+    return tuple(made)
+
+
+def _between(rows: Rows, at: list[float]) -> Rows:
+    """Return rows at the places of the sections that have none yet."""
+    columns = tuple(zip(*rows, strict=True))
+    return tuple(
+        (x, *(float(np.interp(x, columns[0], column)) for column in columns[1:]))
+        for x in at
+        if all(abs(x - place) > NEAR for place in columns[0])
+    )
+
+
+def _characters(plan: Plan) -> tuple[Section, ...]:
+    """Return the sections whose character is told: as measured, or ovals."""
+    length = plan.wish.length
+    return plan.wish.sections or tuple(
+        Section(x=x * length, breadth=plan.breadth, shape="oval", radius=0.0)
+        for x in (0.1, 0.5, 0.9)
+    )
 
 
 def joint(plan: Plan) -> float:
@@ -132,7 +170,11 @@ def outline_rows(plan: Plan) -> list[str]:
         ),
         "]",
         "section = [",
-        *(f'  {{ x = {says(x * length)}, shape = "oval" }},' for x in (0.1, 0.5, 0.9)),
+        *(
+            f'  {{ x = {says(one.x)}, shape = "{one.shape}"'
+            + (f", radius = {says(one.radius)} }}," if one.radius else " },")
+            for one in _characters(plan)
+        ),
         "]",
     ]
     return lines

@@ -8,6 +8,7 @@ Source: common practice, no source; shares and proportions are those of the demo
 
 from dataclasses import dataclass, field
 from math import pi, sqrt
+from typing import Literal
 
 from trimdive.data import row, table
 from trimdive.errors import BoatFileError
@@ -32,6 +33,16 @@ WITHIN = 0.97  # keeps figures inside the table's bands when they are rounded [-
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """What a section is like at one place, as measured."""
+
+    x: float  # forward of the stern [m]
+    breadth: float  # greatest there, both sides [m]
+    shape: Literal["round", "oval", "box"]  # its character
+    radius: float  # of a box's corners [m]; else nought
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
     """What the builder says; what is left out is filled in by what is usual."""
 
@@ -45,6 +56,7 @@ class Wish:
     waterline: float | None = None  # above the keel line [m]
     wall: float | None = None  # of the hull [m]
     skin_above: float | None = None  # volume of skin above the waterline, by tape [m³]
+    sections: tuple[Section, ...] = ()  # from aft; where none is, plain proportions
     cylinders: int | None = None  # one or two
     units: dict[str, str] = field(default_factory=dict[str, str])  # the builder's, by kind
 
@@ -207,6 +219,11 @@ def _refuse(wish: Wish) -> None:
             what = f"a {key} of {value * 1e3:.0f} mm does not go with a length of {wish.length:g} m"
             mend = f"Between {low * wish.length * 1e3:.0f} and {high * wish.length * 1e3:.0f} mm."
             raise BoatFileError(what, key, mend)
+    for one in wish.sections:
+        if not 0 < one.x < wish.length or not 0 < one.breadth <= (wish.breadth or one.breadth):
+            what = f"a section {one.breadth * 1e3:.0f} mm broad at {one.x * 1e3:.0f} mm cannot be"
+            mend = "It lies between her ends and is no broader than she is."
+            raise BoatFileError(what, "section", mend)
     if wish.height and wish.waterline and wish.height <= wish.waterline:
         what = "the deck amidships is no higher than the waterline"
         raise BoatFileError(what, "height", "Measure both up from the keel line.")
