@@ -5,7 +5,6 @@ from functools import cache, partial
 from pathlib import Path
 from urllib.parse import parse_qs, unquote
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -24,19 +23,13 @@ from trimdive.page.desk import Desk, Note, Slider, Wrong
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.right import RIGHT
+from trimdive.page.templating import TEMPLATES
 from trimdive.page.views import page_told, state_told
 from trimdive.page.workshop import Workshop
 
 STATIC = Path(__file__).parent / "static"
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
 ON_DISK = "The file was changed on disk since it was read; nothing is written over it."
-TEMPLATES = Environment(
-    loader=PackageLoader("trimdive.page"),
-    autoescape=True,
-    undefined=StrictUndefined,
-    trim_blocks=True,
-    lstrip_blocks=True,
-)
 ACTS: dict[str, Callable[[Desk], None]] = {
     "undo": Desk.undo,
     "redo": Desk.redo,
