@@ -50,6 +50,7 @@ LAYERS: list[set[str]] = [
     {"fromtub"},
     {"kit"},
     {"putright"},
+    {"why"},
     {"drawings", "charts"},
     {"sheets", "book"},
     {"page"},

@@ -25,6 +25,7 @@ from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.right import RIGHT
 from trimdive.page.templating import TEMPLATES
 from trimdive.page.views import page_told, state_told
+from trimdive.page.whys import why_told
 from trimdive.page.workshop import Workshop
 
 STATIC = Path(__file__).parent / "static"
@@ -52,6 +53,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Mount("/static", StaticFiles(directory=STATIC)),
             Route("/state", _state),
             Route("/now", _now),
+            Route("/why", _why),
             Route("/act", _act, methods=["POST"]),
             Route("/edit", _edit, methods=["POST"]),
             Route("/", _page),
@@ -145,6 +147,15 @@ def _state(request: Request) -> Response:
     with desk.working():
         told = state_told(desk.her, slider)
         return JSONResponse({**told, **_stand(desk)})
+
+
+def _why(request: Request) -> Response:
+    """Return the panel that tells why a figure is what it is."""
+    desk, typed = _desk(request), dict(request.query_params)
+    with desk.working():
+        slider = slider_of(typed) if typed.get("touched") else Slider()
+        told = why_told(desk, typed.get("key", ""), slider)
+        return HTMLResponse(TEMPLATES.get_template("why.html").render(told))
 
 
 def _now(request: Request) -> Response:

@@ -1,6 +1,11 @@
 """The page's templates: names of boats and parts are escaped, what is missing is a fault."""
 
+from collections.abc import MutableMapping
+from typing import Any, cast
+
 from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from trimdive.why import bits
 
 TEMPLATES = Environment(
     loader=PackageLoader("trimdive.page"),
@@ -9,6 +14,8 @@ TEMPLATES = Environment(
     trim_blocks=True,
     lstrip_blocks=True,
 )
+GLOBALS = cast("MutableMapping[str, Any]", TEMPLATES.globals)  # what every template may call
+GLOBALS["bits"] = bits
 
 
 def rendered(template: str, **told: object) -> str:
