@@ -19,6 +19,7 @@ from trimdive.cli.reach import add_to as add_reach
 from trimdive.cli.tub import add_to as add_tub
 from trimdive.cli.wethands import add_to as add_wet_hands
 from trimdive.cli.whatif import add_to as add_what_if
+from trimdive.cli.why import add_to as add_why
 
 app = typer.Typer(
     add_completion=False,
@@ -124,4 +125,5 @@ add_tub(app)
 add_lists(app)
 add_mesh(app)
 add_wet_hands(app)
+add_why(app)
 add_page(app)

@@ -28,7 +28,7 @@ from trimdive.why.ballast import (
     volume_above,
 )
 from trimdive.why.found import found_keys, of_finding
-from trimdive.why.moving import lead_for_water, rises, sinks
+from trimdive.why.moving import full_excess, lead_for_water, lift_blown, rises, sinks
 from trimdive.why.weights import dry_mass, x_of_g, z_of_g
 
 if TYPE_CHECKING:
@@ -76,6 +76,9 @@ def keys(her: "Assessment") -> tuple[str, ...]:
         out |= NEED_TANKS
     if her.surfaced.rest.under:
         out |= {"gm-empty"}
+    out |= {
+        key for key, pull in (("sinks", full_excess(her)), ("rises", lift_blown(her))) if pull <= 0
+    }
     return (*(key for key in PLAIN if key not in out), *_of_one(her))
 
 

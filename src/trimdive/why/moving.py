@@ -56,11 +56,11 @@ def sinks(her: "Assessment", _: "State") -> Why:
         her,
         "sinks",
         "Why does she sink so fast, or not at all, with full tanks?",
-        _full_excess(her),
+        full_excess(her),
     )
 
 
-def _full_excess(her: "Assessment") -> float:
+def full_excess(her: "Assessment") -> float:
     """Return weight less buoyancy, quite full and wholly under [kg]."""
     boat = her.floater
     return boat.mass - boat.density * (boat.volume - float(her.full_water.sum()))
@@ -68,9 +68,13 @@ def _full_excess(her: "Assessment") -> float:
 
 def rises(her: "Assessment", _: "State") -> Why:
     """Return why she comes up so fast with her tanks blown."""
+    return _speed(her, "rises", "Why does she come up so fast, tanks blown?", -lift_blown(her))
+
+
+def lift_blown(her: "Assessment") -> float:
+    """Return buoyancy less weight, tanks blown and wholly under [kg]."""
     boat = her.floater
-    lift = boat.density * (boat.volume - float(her.blown_water.sum())) - boat.mass
-    return _speed(her, "rises", "Why does she come up so fast, tanks blown and deep?", -lift)
+    return boat.density * (boat.volume - float(her.blown_water.sum())) - boat.mass
 
 
 def _speed(her: "Assessment", key: str, question: str, excess: float) -> Why:

@@ -1,0 +1,147 @@
+"""Every figure asked "why?": the formula with the values put in gives what is shown elsewhere.
+
+Each formula is done again here from the values that the panel shows; that these figures are right
+is tested where they are worked out.
+"""
+
+from collections.abc import Callable
+from math import asin, degrees, sqrt
+
+import pytest
+from tests.cli.boats import NAMES, demo
+
+from trimdive.assess import Assessment
+from trimdive.drawings.words import figures
+from trimdive.errors import BoatFileError
+from trimdive.units import read
+from trimdive.why import Why, as_text, keys, why
+from trimdive.why.why import meanings
+
+Values = dict[str, float]
+AGAIN: dict[str, Callable[[Values], float]] = {
+    "tips-by": lambda v: asin(v["x_G − x_B"] / v["BG"]),
+    "lift-left": lambda v: v["ρ"] * (v["∇_0"] - v["w"]) - v["m"],
+    "stands-up-by": lambda v: v["KB"] - v["KG"],
+    "off-plumb-line": lambda v: v["x_tank"] - v["x_above"],
+    "neutral-filling": lambda v: (v["∇_0"] - v["m"] / v["ρ"]) / v["V_t"],
+    "gm-empty": lambda v: v["BG"] + v["BM_T"] - v["GG_V"],
+    "gm-least": lambda v: v["BG"] + v["BM_T"] - v["GG_V"],
+    "kg-dived": lambda v: (
+        (v["m"] * v["z_G"] + v["ρ"] * v["w"] * v["z_w"]) / (v["m"] + v["ρ"] * v["w"])
+    ),
+    "rule-of-thumb": lambda v: v["m_above"] / v["ρ"],
+    "draught": lambda v: v["T_0"] + v["x"] * v["tan θ"],
+    "tank-volume": lambda v: v["V_t"] * (v["f_t"] - v["r_t"]),
+    "lead-for-water": lambda v: (v["ρ_new"] / v["ρ"] - 1) * v["m"] / (1 - v["ρ_new"] / v["ρ_lead"]),
+    "sinks": lambda v: sqrt(2 * v["m_x"] * v["g"] / (v["ρ"] * v["C_D"] * v["A"])),
+    "rises": lambda v: sqrt(2 * v["m_x"] * v["g"] / (v["ρ"] * v["C_D"] * v["A"])),
+}
+SUMMED = {
+    "litres-needed", "litres-centre", "tank-water-centre", "dry-mass", "x-of-g", "z-of-g",
+    "kb-dived", "volume-above", "tank-centre", "finding",
+}  # fmt: skip
+
+
+def all_of(her: Assessment) -> list[Why]:
+    return [why(her, key) for key in keys(her)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_formula_gives_the_figure(name: str) -> None:
+    for one in all_of(demo(name)):
+        again = AGAIN.get(one.key.partition("/")[0])
+        if again is not None:
+            told = again({value.symbol: value.value for value in one.values})
+            assert told == pytest.approx(one.result, rel=1e-9, abs=1e-9), one.key
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_kind_is_done_again_or_summed(name: str) -> None:
+    assert {key.partition("/")[0] for key in keys(demo(name))} <= set(AGAIN) | SUMMED
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_figure_is_what_is_worked_out(name: str) -> None:
+    her = demo(name)
+    found = {one.key: one.result for one in all_of(her)}
+    need, state = her.need, her.surfaced
+    expected = {
+        "tips-by": her.lowest.trim_angle,
+        "stands-up-by": her.bg,
+        "litres-needed": need.volume,
+        "litres-centre": float(need.place[0]),
+        "tank-water-centre": float(need.water_place[0]),
+        "off-plumb-line": need.offset,
+        "neutral-filling": her.neutral,
+        "gm-empty": state.gm_t,
+        "gm-least": min(moment.state.gm_t for moment in her.dive),
+        "x-of-g": float(her.masses.gravity[0]),
+        "z-of-g": float(her.masses.gravity[2]),
+        "kb-dived": her.dived.kb,
+        "lift-left": -her.full.rest.excess,
+        **{f"lead-for-water/{one.name}": one.lead for one in her.changes},
+    }
+    for key, value in expected.items():
+        if key in found:
+            assert found[key] == pytest.approx(value, rel=1e-6, abs=2e-6), key
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_three_figures_read_as_on_the_page(name: str) -> None:
+    her = demo(name)
+    shown = figures(her, her.lowest)
+    for key, (_, value, _) in zip(("tips-by", "lift-left", "stands-up-by"), shown, strict=True):
+        assert why(her, key).answer == value
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_text_is_the_result(name: str) -> None:
+    her = demo(name)
+    for one in all_of(her):
+        if one.kind and one.kind != "percent":
+            told = her.boat.along(one.result) if " from the " in one.answer else one.result
+            number = one.answer.partition(" from the ")[0].removesuffix(" heavy")
+            shown = read(number, one.kind)
+            step = {"angle": 1e-3, "mass": 6e-4, "length": 6e-4, "volume": 6e-7, "speed": 6e-3}
+            assert abs(shown) == pytest.approx(abs(told), abs=step[one.kind]), one.key
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_symbol_is_in_the_list(name: str) -> None:
+    own = {"w", "z_w", "x"}  # told beside the value
+    for one in all_of(demo(name)):
+        symbols = {value.symbol for value in one.values} | set(one.heads)
+        assert symbols - {""} <= set(meanings()) | own, one.key
+        for value in one.values:
+            assert not value.symbol or value.symbol in as_text(one.formula), one.key
+            assert value.says
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_figure_has_a_source_and_says_how_sure_it_is(name: str) -> None:
+    for one in all_of(demo(name)):
+        assert one.source
+        assert one.sure.endswith("."), one.key
+        assert one.question.endswith("?")
+
+
+def test_sea_asks_for_the_lead_worked_out_by_hand() -> None:
+    """23.897 kg, from 999.10 to 1025.97 kg/m³ (EOS-80, 35 g/kg, 15 °C), lead of 11 340 kg/m³.
+
+    (1025.97 / 999.10 - 1) x 23.897 kg = 0.6427 kg; over 1 - 1025.97 / 11340 = 0.90953: 0.7066 kg.
+    """
+    found = why(demo("bittern"), "lead-for-water/sea")
+    assert found.result == pytest.approx(0.7066, abs=5e-4)
+
+
+def test_tips_by_follows_the_state_asked_for() -> None:
+    her = demo("bittern-as-bought")
+    assert (
+        why(her, "tips-by", her.surfaced).answer == f"{abs(degrees(her.surfaced.trim_angle)):.1f}°"
+    )
+    assert why(her, "tips-by").answer == "12.4°"
+
+
+def test_what_is_no_figure_is_refused_in_a_sentence() -> None:
+    with pytest.raises(BoatFileError, match=r"no figure .stands-up. of Bittern\. Did you"):
+        why(demo("bittern"), "stands-up")
