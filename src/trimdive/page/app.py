@@ -25,6 +25,7 @@ from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.right import RIGHT
 from trimdive.page.templating import TEMPLATES
 from trimdive.page.views import page_told, state_told
+from trimdive.page.walk import strip_of
 from trimdive.page.whys import why_told
 from trimdive.page.workshop import Workshop
 
@@ -87,6 +88,7 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     told = page_told(desk) | {
         "at": at,
         "place": at.told(desk, typed),
+        "walk": strip_of(desk),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
         "styles": _own_files(".css"),
         "scripts": _own_files(".js"),

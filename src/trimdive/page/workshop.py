@@ -14,11 +14,14 @@ class Workshop:
 
     desk: Desk
     shelf: Shelf | None = None  # None: only the boat that was named
-    slid: tuple[float, float] = (1.0, 1.0)  # fillings between which she was slid in the walk [-]
+    slid_up: bool = False  # in the step of the walk that is on
+    slides: tuple[str, ...] = ()  # steps of the walk in which she was slid up and down
+    has_left: bool = False  # the walk
     is_ended: bool = False
 
     def __post_init__(self) -> None:
         self.desk.workshop = self
+        self.has_left = bool(self.shelf and self.shelf.memory().get("walk") == "left")
 
     def open(self, path: Path) -> None:
         """Show another boat; the one before is saved first where it saves itself.

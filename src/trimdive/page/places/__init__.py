@@ -2,7 +2,8 @@
 
 from trimdive.page.places.place import Place, Typed, field_of
 from trimdive.page.places.right import RIGHT
+from trimdive.page.places.shelf import SHELF
 
-PLACES: dict[str, Place] = {place.key: place for place in (RIGHT,)}
+PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT)}
 
 __all__ = ["PLACES", "Place", "Typed", "field_of"]

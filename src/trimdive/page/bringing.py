@@ -1,0 +1,216 @@
+"""A boat brought in: a boat file, a folder as zip, a table of lines, a mesh; or why not."""
+
+import zlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import PurePosixPath
+from zipfile import BadZipFile, ZipFile, ZipInfo
+
+import numpy as np
+
+from trimdive.boatfile import parse
+from trimdive.bodies.surfaces import files_of
+from trimdive.errors import BoatFileError
+from trimdive.lines.table import read_table
+from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, report, turned
+from trimdive.meshes import read as read_mesh
+from trimdive.page.shelf import BOAT_FILE, folder_name
+from trimdive.units import read
+
+MOST_FILES = 500  # in a zip [-]
+LARGEST = 256 * 2**20  # of all that a zip holds, unpacked [bytes]
+LARGEST_TEXT = 4 * 2**20  # of a boat file or a table of lines [bytes]
+MESHES = (".stl", ".obj", ".ply", ".3mf", ".glb", ".step", ".stp")
+KINDS = (
+    "a boat file (.toml), a zipped folder, a table of lines (.csv) or a mesh (.stl, .obj, .3mf …)"
+)
+DEEP = 0.75  # waterline of a hull of which nothing else is known, of its height [-]
+THICK = "3 mm"  # her skin, likewise
+UNIT_NAMES = {1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}  # by metres in one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brought:
+    """A boat that was brought in."""
+
+    name: str
+    text: str  # of the boat file
+    files: Mapping[str, bytes]  # beside it
+    says: str  # what was done
+
+
+def brought(name: str, data: bytes) -> Brought:
+    """Return the boat in a file.
+
+    Args:
+        name: Of the file.
+        data: What it holds.
+
+    Raises:
+        TrimdiveError: It is none that is known, is too large, or holds a mistake.
+    """
+    kind = PurePosixPath(name).suffix.lower()
+    if not data:
+        raise BoatFileError("the file is empty", name, f"Choose {KINDS}.")
+    if kind == ".toml":
+        return _boat(name, _text(name, data), {})
+    if kind == ".zip":
+        return _folder(name, data)
+    if kind == ".csv":
+        return _lines(name, _text(name, data))
+    if kind in MESHES:
+        return _mesh(name, data)
+    raise BoatFileError("no boat can be read from a file of this kind", name, f"Choose {KINDS}.")
+
+
+def _text(name: str, data: bytes) -> str:
+    if len(data) > LARGEST_TEXT:
+        raise BoatFileError("it is larger than 4 MB", name, f"Choose {KINDS}.")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        what = f"byte 0x{data[error.start]:02x} is not UTF-8"
+        raise BoatFileError(what, name, "Save it as UTF-8 text.") from None
+
+
+def _boat(name: str, text: str, there: Mapping[str, bytes]) -> Brought:
+    """Return a boat with only those files beside her that she names."""
+    boat = parse(text, name)
+    needed = files_of(boat)
+    for one in needed:
+        if one not in there:
+            mend = "Zip her folder with all that lies in it, and bring in the zip."
+            raise BoatFileError(f"she needs '{one}' beside her boat file", name, mend)
+    files = {one: there[one] for one in needed}
+    return Brought(name=boat.name, text=text, files=files, says=f"{boat.name} is on the shelf.")
+
+
+def _folder(name: str, data: bytes) -> Brought:
+    try:
+        with ZipFile(BytesIO(data)) as packed:
+            members = [one for one in packed.infolist() if not one.is_dir()]
+            if len(members) > MOST_FILES:
+                what = f"it holds {len(members)} files, more than any boat needs"
+                raise BoatFileError(what, name, "Zip the folder of one boat alone.")
+            top = _boat_file(name, members)
+            there = _unpacked(name, packed, members, top.parent)
+    except (BadZipFile, RuntimeError, NotImplementedError, OSError, EOFError, zlib.error):
+        what, mend = "it is no zip that can be read", "Zip her folder again, without a password."
+        raise BoatFileError(what, name, mend) from None
+    return _boat(f"{name}: {top.name}", _text(name, there.pop(top.name)), there)
+
+
+def _boat_file(name: str, members: list[ZipInfo]) -> PurePosixPath:
+    """Return where the boat file lies: alone of its name, or nearest to the top."""
+    paths = [PurePosixPath(one.filename) for one in members]
+    found = sorted((p for p in paths if p.name == BOAT_FILE), key=lambda one: len(one.parts))
+    if not found:
+        what = f"there is no {BOAT_FILE} in it"
+        raise BoatFileError(what, name, "Zip the folder in which her boat file lies.")
+    if len(found) > 1 and len(found[0].parts) == len(found[1].parts):
+        raise BoatFileError("there is more than one boat in it", name, "Zip one folder alone.")
+    return found[0]
+
+
+def _unpacked(
+    name: str, packed: ZipFile, members: list[ZipInfo], folder: PurePosixPath
+) -> dict[str, bytes]:
+    """Return what lies in a folder of a zip, by its name from there, within limits."""
+    found: dict[str, bytes] = {}
+    left = LARGEST
+    for one in members:
+        path = PurePosixPath(one.filename)
+        if ".." in path.parts or not path.is_relative_to(folder):
+            continue
+        with packed.open(one) as stream:  # read no further than allowed, whatever it says it holds
+            data = stream.read(left + 1)
+        left -= len(data)
+        if left < 0:
+            raise BoatFileError("unpacked it is larger than 256 MB", name, "Zip her boat alone.")
+        found[str(path.relative_to(folder))] = data
+    return found
+
+
+def _lines(name: str, text: str) -> Brought:
+    """Return a boat that is only a hull by a table of lines; the rest are guesses."""
+    table = read_table(text, name)
+    points = np.vstack([one.points for one in table.stations])
+    places = [one.x for one in table.stations]
+    length, high = max(places) - min(places), float(points[:, 1].max())
+    is_round = table.layout == "radii"
+    file = f"{folder_name(PurePosixPath(name).stem)}.csv"
+    surface = 'surface = "round"' if is_round else 'surface = "lines"'
+    rows = [surface, f'file = "{file}"', *([f"z = {_mm(high)}"] if is_round else [])]
+    top = 2 * high if is_round else high
+    return _hull(name, rows, length, top, {file: text.encode()})
+
+
+def _mesh(name: str, data: bytes) -> Brought:
+    """Return a boat that is only a hull by a mesh; unit and axes as the file says, or likely."""
+    drawn = read_mesh(data, name)
+    unit = (
+        likely_unit(np.ptp(drawn.points, axis=0), None).answer
+        if drawn.unit is None
+        else UNIT_NAMES.get(drawn.unit, "mm")
+    )
+    mesh = in_metres(drawn, read(f"1 {unit}", "length"), 1.0)
+    forward, _, up = likely_axes(mesh).answer.partition(", ")
+    mesh = turned(mesh, forward or "x", up or "z", name)
+    is_wall = likely_walls(report(mesh, name, is_deep=False)).answer.startswith("as printed")
+    size = np.ptp(mesh.vertices, axis=0)
+    file = f"{folder_name(PurePosixPath(name).stem)}{PurePosixPath(name).suffix.lower()}"
+    rows = [
+        'surface = "mesh"',
+        f'file = "{file}"',
+        f'file_unit = "{unit}"',
+        f'forward = "{forward or "x"}"',
+        f'up = "{up or "z"}"',
+        'x_aft = "0 mm"',
+        'z_bottom = "0 mm"',
+        'y = "0 mm"',
+        *(["closed_walls = true"] if is_wall else []),
+    ]
+    return _hull(name, rows, float(size[0]), float(size[2]), {file: data}, is_wall=is_wall)
+
+
+def _mm(value: float) -> str:
+    return f'"{value * 1e3:.1f} mm"'
+
+
+def _hull(
+    name: str,
+    rows: list[str],
+    length: float,
+    high: float,
+    files: Mapping[str, bytes],
+    *,
+    is_wall: bool = False,
+) -> Brought:
+    """Return a boat of one region, its skin and waterline guessed."""
+    plain = PurePosixPath(name).stem.replace('"', "'").replace("\\", "") or "Hull"
+    lines = [
+        f"# Only a hull, from {plain}: material, skin and waterline are guesses.",
+        "format = 1",
+        f'name = "{plain}"',
+        f"length = {_mm(length)}",
+        "",
+        "[units]",
+        'length = "mm"',
+        'mass = "g"',
+        'volume = "cm3"',
+        "",
+        "[waterline]",
+        f"height = {_mm(DEEP * high)}",
+        "",
+        "[[region]]",
+        'name = "hull"',
+        *rows,
+        'material = "GRP"',
+        *([] if is_wall else [f'thickness = "{THICK}"']),
+    ]
+    says = (
+        f"{plain} is on the shelf, a hull and no more: see on the drawing board to her skin and "
+        "waterline, then weigh in the rest."
+    )
+    return Brought(name=plain, text="\n".join(lines) + "\n", files=files, says=says)

@@ -1,0 +1,204 @@
+"""Shelf: the boats, a new one, what was promised, variants side by side, versions before."""
+
+from typing import TYPE_CHECKING
+
+from starlette.responses import HTMLResponse, JSONResponse
+
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.page.bringing import brought
+from trimdive.page.desk import Note
+from trimdive.page.newboat import Way, begun, made, tape_text
+from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.places.shelf_brief import brief_told, toggle_water
+from trimdive.page.places.shelf_cards import card_of, cards, versions
+from trimdive.page.places.shelf_new import growing, new_told
+from trimdive.page.places.shelf_variants import compared, known_variants
+from trimdive.page.templating import rendered
+from trimdive.page.variants import shelf_of
+from trimdive.page.walk import strip_of, taken_up, walked
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+
+    from trimdive.page.desk import Desk
+    from trimdive.page.shelf import Shelf
+    from trimdive.page.workshop import Workshop
+
+
+def _workshop(desk: "Desk") -> "tuple[Workshop, Shelf]":
+    """Return the workshop and its shelf.
+
+    Raises:
+        BoatFileError: There is none: only the boat that was named.
+    """
+    if desk.workshop is None or desk.workshop.shelf is None:
+        raise BoatFileError("there is no shelf here", desk.path.name, "Start it as: trimdive")
+    return desk.workshop, desk.workshop.shelf
+
+
+def _told(desk: "Desk", typed: Typed) -> Told:
+    _, shelf = _workshop(desk)
+    return {
+        "folder": str(shelf.folder),
+        "cards": cards(desk, shelf),
+        "new": new_told(typed),
+        "brief": brief_told(desk),
+        "variants": known_variants(desk),
+        "versions": versions(desk),
+        "as_name": field_of(typed, "as-name"),
+        "variant_name": field_of(typed, "variant-name"),
+        "may_walk": taken_up(desk),
+    }
+
+
+def _open(desk: "Desk", typed: Typed) -> None:
+    workshop, shelf = _workshop(desk)
+    workshop.open(shelf.file_of(typed["which"]))
+    workshop.desk.note = Note(kind="told", text=f"{workshop.desk.her.boat.name} is on the page.")
+
+
+def _begin(desk: "Desk", typed: Typed) -> None:
+    """Put a new boat on the shelf, and show her."""
+    workshop, shelf = _workshop(desk)
+    way: Way = "figures" if field_of(typed, "new-way") == "figures" else "tape"
+    found = begun(way, typed)
+    if not found.is_complete:
+        left = found.of - found.read
+        what = "one figure is wrong" if found.wrong else f"{left} of {found.of} figures are missing"
+        raise BoatFileError(what, "the new boat", "See what stands beside the fields.")
+    starter = made(found)
+    beside = {"tape.toml": tape_text(found)} if found.readings else {}
+    workshop.open(shelf.put(starter.boat.name, starter.text, beside))
+    says = (
+        f"{starter.boat.name} is on the shelf. She floats and dives; every mass is guessed until "
+        "you have weighed it."
+    )
+    workshop.desk.note = Note(kind="told", text=says)
+
+
+def _save_as(desk: "Desk", typed: Typed) -> None:
+    """Put what is shown on the shelf under another name, and go on with that."""
+    workshop, shelf = _workshop(desk)
+    name = _name(typed, "as-name")
+    text, files = desk.written()
+    workshop.open(shelf.put(name, text, files))
+    workshop.desk.note = Note(kind="told", text=f"Saved as {workshop.desk.path.parent.name}.")
+
+
+def _variant(desk: "Desk", typed: Typed) -> None:
+    """Put what is shown by as a variant, and go on with the boat."""
+    text, files = desk.written()
+    kept = shelf_of(desk.path).put(_name(typed, "variant-name"), text, files)
+    desk.note = Note(kind="told", text=f"Put by as variant {kept.parent.name}.")
+
+
+def _take_variant(desk: "Desk", typed: Typed) -> None:
+    """Show a variant as the boat; one step of Undo."""
+    from trimdive.page.desk import opened
+
+    other = opened(shelf_of(desk.path).file_of(typed["which"]))
+    text, files = other.written()
+    desk.edit(f"variant {typed['which']} taken", text, files)
+
+
+def _name(typed: Typed, field: str) -> str:
+    """Return a name that was typed.
+
+    Raises:
+        BoatFileError: None was.
+    """
+    if not (name := field_of(typed, field)):
+        raise BoatFileError("no name is typed", "the name", "Type what to call it.")
+    return name
+
+
+def _version(desk: "Desk", typed: Typed) -> None:
+    """Open an earlier version as a boat of its own; the boat stays as she is."""
+    workshop, shelf = _workshop(desk)
+    found = {one.file: one for one in versions(desk)}.get(typed["which"])
+    if found is None:
+        raise BoatFileError("there is no such earlier version", typed["which"], "Look again.")
+    text = found.path.read_text("utf-8")
+    _, files = desk.written()
+    name = f"{desk.path.parent.name} {found.when}"
+    workshop.open(shelf.put(name, text, files))
+    says = f"This is how she was, {found.when}, as a boat of its own."
+    workshop.desk.note = Note(kind="told", text=says)
+
+
+def _bring(desk: "Desk", name: str, data: bytes) -> None:
+    """Put a boat on the shelf that was dropped or chosen."""
+    workshop, shelf = _workshop(desk)
+    found = brought(name, data)
+    before = desk.path
+    file = shelf.put(found.name, found.text, found.files)
+    try:
+        workshop.open(file)
+    except TrimdiveError:
+        import shutil
+
+        if file.parent != before.parent:
+            shutil.rmtree(file.parent, ignore_errors=True)
+        raise
+    workshop.desk.note = Note(kind="told", text=found.says)
+
+
+def _boat(desk: "Desk", asked: "Request") -> HTMLResponse:
+    _, shelf = _workshop(desk)
+    with desk.working():
+        card = card_of(desk, shelf, asked.query_params.get("which", ""))
+    return HTMLResponse(rendered("places/shelf_card.html", card=card))
+
+
+def _growing(_: "Desk", asked: "Request") -> JSONResponse:
+    typed = dict(asked.query_params)
+    found = growing(typed)
+    html = rendered("places/shelf_growing.html", new=found)
+    return JSONResponse({"html": html, "wrong": {**found.doubts, **found.wrong}})
+
+
+def _compared(desk: "Desk", _: "Request") -> HTMLResponse:
+    with desk.working():
+        table = compared(desk)
+    return HTMLResponse(rendered("places/shelf_compared.html", table=table))
+
+
+def _slid(desk: "Desk", asked: "Request") -> HTMLResponse:
+    """Tell the walk how far she was slid; return its strip as it is then."""
+    with desk.working():
+        walked(desk, asked.query_params.get("filling", ""))
+        return HTMLResponse(rendered("walk_strip.html", walk=strip_of(desk)))
+
+
+def _leave_walk(desk: "Desk", _: Typed) -> None:
+    workshop, shelf = _workshop(desk)
+    workshop.has_left = True
+    shelf.remember(walk="left")
+
+
+def _take_up_walk(desk: "Desk", _: Typed) -> None:
+    workshop, shelf = _workshop(desk)
+    workshop.has_left = False
+    shelf.remember(walk="")
+
+
+SHELF = Place(
+    key="shelf",
+    name="Shelf",
+    answers="Boats, a new one, what was promised, variants side by side",
+    told=_told,
+    acts={
+        "open": _open,
+        "begin": _begin,
+        "save-as": _save_as,
+        "variant": _variant,
+        "take-variant": _take_variant,
+        "version": _version,
+        "water": toggle_water,
+        "leave-walk": _leave_walk,
+        "take-up-walk": _take_up_walk,
+    },
+    asks={"boat": _boat, "growing": _growing, "compared": _compared, "slid": _slid},
+    takes={"in": _bring},
+    is_open=lambda desk: desk.workshop is not None and desk.workshop.shelf is not None,
+)

@@ -1,0 +1,96 @@
+"""The brief on the shelf: what was promised, each as a field of the boat file."""
+
+import tomllib
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, cast
+
+from trimdive.boatfile import set_value
+from trimdive.errors import BoatFileError
+from trimdive.page.places.place import Typed
+from trimdive.water import waters
+
+if TYPE_CHECKING:
+    from trimdive.page.desk import Desk
+
+FIELDS = (
+    ("lift_limit", "Most that will be lifted, dry", "25 kg"),
+    ("car_length", "Room in the car or the box", "1.9 m"),
+    ("pond_depth", "Depth of the water she is for", "2 m"),
+    ("run_time", "How long she is to run", "45 min"),
+    ("speed", "How fast, on the model", "0.7 m/s"),
+    ("radio", "Radio band and set", "40 MHz"),
+    ("finish", "How she is to be finished", "weathered, satin"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Promise:
+    """One field of the brief."""
+
+    path: str
+    label: str
+    value: str  # as typed in the file
+    hint: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A water by its name, and whether she is to dive in it."""
+
+    name: str
+    says: str
+    is_wanted: bool
+
+
+@lru_cache(maxsize=8)
+def contents(text: str) -> dict[str, object]:
+    """Return what a boat file holds, as typed."""
+    return tomllib.loads(text)
+
+
+def table_in(desk: "Desk", name: str) -> dict[str, object]:
+    """Return a table of the boat file as typed; empty where it is not there."""
+    found = contents(desk.written()[0]).get(name)
+    return cast("dict[str, object]", found) if isinstance(found, dict) else {}
+
+
+def brief_told(desk: "Desk") -> dict[str, object]:
+    """Return the brief as the page shows it."""
+    typed, brief = table_in(desk, "brief"), desk.her.boat.brief
+    wanted = brief.waters if brief else ()
+    return {
+        "fields": [
+            Promise(
+                path=f"brief.{key}",
+                label=label,
+                value=str(typed.get(key, "")),
+                hint=f"such as {hint}",
+            )
+            for key, label, hint in FIELDS
+        ],
+        "waters": [
+            Named(name=name, says=_says(desk, name), is_wanted=name in wanted) for name in waters()
+        ],
+    }
+
+
+def _says(desk: "Desk", name: str) -> str:
+    water = waters()[name]
+    return f"{water.kind}, {desk.her.boat.units.write(water.celsius, 'temperature')}"
+
+
+def toggle_water(desk: "Desk", typed: Typed) -> None:
+    """Put a water into the brief, or take it out.
+
+    Raises:
+        BoatFileError: There is no water of that name.
+    """
+    name = typed["which"]
+    if name not in waters():
+        raise BoatFileError("there is no water of that name", name, "Choose one that is there.")
+    brief = desk.her.boat.brief
+    now = list(brief.waters) if brief else []
+    new = [one for one in now if one != name] if name in now else [*now, name]
+    says = f"{name} {'taken out of' if name in now else 'put into'} the brief"
+    desk.edit(says, set_value(desk.written()[0], "brief.waters", new))

@@ -1,0 +1,220 @@
+"""The new boat as it is typed: what is asked, and how she grows."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.assess import Assessment
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.page.newboat import (
+    FIGURES,
+    GIRTHS,
+    SECTIONS,
+    SHAPES,
+    UNITS,
+    WALL_SPOTS,
+    Begun,
+    Way,
+    begun,
+    hulls,
+    made,
+    said,
+)
+from trimdive.page.places.place import Typed, field_of
+from trimdive.page.small import Mark, growing_picture
+
+if TYPE_CHECKING:
+    from trimdive.starter import Starter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """One field of a new boat."""
+
+    name: str
+    label: str
+    value: str  # as typed
+    hint: str
+    wrong: str  # one sentence; "" where it is right
+    at: str = ""  # name of the field for its place; "" where it has none
+    at_value: str = ""
+    at_hint: str = ""
+    at_wrong: str = ""
+    shape: str = ""  # name of the field for its character
+    shape_value: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class New:
+    """A new boat as the page shows her."""
+
+    way: Way
+    wrong: dict[str, str]
+    doubts: dict[str, str]
+    picture: str  # SVG; "" before her length is known
+    progress: str
+    answer: str  # what is known of her already
+    trouble: str  # why she cannot be; "" where she can
+    is_complete: bool
+
+
+def way_of(typed: Typed) -> Way:
+    """Return which way the new boat is told."""
+    return "figures" if field_of(typed, "new-way") == "figures" else "tape"
+
+
+def growing(typed: Typed) -> New:
+    """Return the new boat as far as she is told."""
+    way = way_of(typed)
+    found = begun(way, typed)
+    wrong, doubts = dict(found.wrong), dict(found.doubts)
+    picture, answer, trouble = "", "", ""
+    if found.wish is not None:
+        try:
+            starter = made(found) if not found.wrong else _as_far(found)
+            picture, answer = _drawn(way, found, starter), _answer(found, starter)
+        except BoatFileError as error:
+            field = f"{way}-{error.where}"
+            if error.where in FIGURES:
+                wrong[field] = said(error)
+            else:
+                trouble = said(error)
+    return New(
+        way=way,
+        wrong=wrong,
+        doubts=doubts,
+        picture=picture,
+        progress=_progress(found),
+        answer=answer,
+        trouble=trouble,
+        is_complete=found.is_complete and not wrong and not trouble,
+    )
+
+
+def _as_far(found: Begun) -> "Starter":
+    """Return her by what could be read, while something else is wrong."""
+    from trimdive.starter import starter
+
+    if found.wish is None:
+        raise AssertionError("her length is known")
+    return starter(found.wish)
+
+
+def _progress(found: Begun) -> str:
+    if found.read >= found.of:
+        return f"All {found.of} are there."
+    return f"{found.read} of {found.of}"
+
+
+def _drawn(way: Way, found: Begun, starter: "Starter") -> str:
+    her = Assessment(boat=starter.boat, files={})
+    length = starter.plan.wish.length
+    over = [Mark(x=share * length, label=str(k)) for k, (share, _) in enumerate(GIRTHS, 2)]
+    under = [
+        Mark(x=share * length, label=str(k))
+        for k, (share, _) in enumerate(SECTIONS, len(FIGURES) + 1)
+    ]
+    says = f"{starter.boat.name} as far as she is told, from the side and from above"
+    is_tape = way == "tape"
+    return growing_picture(her, says, over if is_tape else [], [] if is_tape else under)
+
+
+def _answer(found: Begun, starter: "Starter") -> str:
+    """Return what is known of her already."""
+    units = starter.boat.units
+    if found.litres is not None:
+        volume, spread = (
+            units.write(one, "volume", 2) for one in (found.litres.volume, found.litres.spread)
+        )
+        return f"By the tape her hull needs {volume} ± {spread} of ballast water."
+    mass, litres = units.write(starter.mass, "mass", 2), units.write(starter.litres, "volume", 2)
+    return f"Such a boat weighs about {mass} and takes about {litres} of ballast water."
+
+
+def new_told(typed: Typed) -> dict[str, object]:
+    """Return the fields of a new boat, and how she is so far."""
+    try:
+        new = growing(typed)
+    except TrimdiveError as error:
+        new = New(
+            way=way_of(typed), wrong={}, doubts={}, picture="", progress="", answer="",
+            trouble=said(error), is_complete=False,
+        )  # fmt: skip
+    wrong = {**new.doubts, **new.wrong}
+    return {
+        "grown": new,
+        "tape": _tape(typed, wrong),
+        "figures": _figures(typed, wrong),
+        "sections": _sections(typed, wrong),
+        "name": field_of(typed, "new-name"),
+        "scale": field_of(typed, "new-scale"),
+        "scale_wrong": wrong.get("new-scale", ""),
+        "unit": field_of(typed, "new-unit") or UNITS[0],
+        "units": UNITS,
+        "material": field_of(typed, "new-material") or hulls()[0],
+        "materials": hulls(),
+        "kind": field_of(typed, "new-kind") or "wet",
+        "shapes": SHAPES,
+    }
+
+
+def _asked(typed: Typed, wrong: dict[str, str], name: str, label: str, hint: str) -> Asked:
+    return Asked(
+        name=name, label=label, value=field_of(typed, name), hint=hint, wrong=wrong.get(name, "")
+    )
+
+
+def _tape(typed: Typed, wrong: dict[str, str]) -> list[Asked]:
+    """Return the ten readings in their order."""
+    found = [_asked(typed, wrong, "tape-length", "Length over all", "1410 mm")]
+    for k, (share, where) in enumerate(GIRTHS, 1):
+        name, at = f"tape-girth-{k}", f"tape-at-{k}"
+        found.append(
+            Asked(
+                name=name,
+                label=f"Girth {where}",
+                value=field_of(typed, name),
+                hint="180 mm",
+                wrong=wrong.get(name, ""),
+                at=at,
+                at_value=field_of(typed, at),
+                at_hint=f"{share * 100:.0f} %",
+                at_wrong=wrong.get(at, ""),
+            )
+        )
+    found.append(
+        _asked(typed, wrong, "tape-breadth", "Breadth straight across, in the middle", "150 mm")
+    )
+    for k, where in enumerate(WALL_SPOTS, 1):
+        found.append(_asked(typed, wrong, f"tape-wall-{k}", f"Wall of the hull, {where}", "2.4 mm"))
+    return found
+
+
+def _figures(typed: Typed, wrong: dict[str, str]) -> list[Asked]:
+    told = (
+        ("Length over all", "1400 mm"),
+        ("Greatest breadth", "150 mm"),
+        ("Height, keel to deck amidships", "150 mm"),
+        ("Waterline above the keel", "118 mm"),
+    )
+    return [
+        _asked(typed, wrong, f"figures-{key}", label, hint)
+        for key, (label, hint) in zip(FIGURES, told, strict=True)
+    ]
+
+
+def _sections(typed: Typed, wrong: dict[str, str]) -> list[Asked]:
+    found: list[Asked] = []
+    for k, ((share, where), hint) in enumerate(zip(SECTIONS, ("90", "150", "110"), strict=True), 1):
+        name, shape = f"section-breadth-{k}", f"section-shape-{k}"
+        found.append(
+            Asked(
+                name=name,
+                label=f"Breadth of the {where} section, {share * 100:.0f} % along",
+                value=field_of(typed, name),
+                hint=f"{hint} mm",
+                wrong=wrong.get(name, ""),
+                shape=shape,
+                shape_value=field_of(typed, shape) or SHAPES[0],
+            )
+        )
+    return found

@@ -1,0 +1,176 @@
+"""A boat seen small from the side: hull, what stands out of the water, cylinders, tanks."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.bodies.build import tank_room
+from trimdive.drawings.flat import kept, loops, outline, wrapped
+from trimdive.drawings.svg import clean, number, tag, way, ways
+from trimdive.drawings.things import vessel_meshes
+from trimdive.drawings.view import MM, View
+from trimdive.lines.mesh import Floats
+from trimdive.page.scene import SIDE
+
+ROOM = 0.015  # of her length, kept clear all round [-]
+GAP = 0.045  # of her length, between two views [-]
+LETTERS = 0.022  # of the picture's breadth: height of its lettering [-]
+COARSE = 0.002  # of her length: what is smaller does not show [-]
+TOP = View(right=np.array([1.0, 0.0, 0.0]), up=np.array([0.0, 1.0, 0.0]), x=0.0, y=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A reading shown at its place along the boat."""
+
+    x: float  # forward of the stern [m]
+    label: str
+
+
+def small_picture(her: Assessment, says: str) -> str:
+    """Return the boat from the side as SVG; its style sheet inks it.
+
+    Args:
+        her: The boat.
+        says: What it shows, for who does not see it.
+    """
+    seen = _side(her)
+    return _picture(her, says, [seen], _drawn_side(her, seen))
+
+
+def growing_picture(her: Assessment, says: str, over: list[Mark], under: list[Mark]) -> str:
+    """Return side view, plan and sections of a boat that is being told, with what was read.
+
+    Args:
+        her: The boat as far as she is told, the rest by plain proportions.
+        says: What it shows, for who does not see it.
+        over: Readings taken over the deck, marked in the side view.
+        under: Readings taken across, marked in the plan; a section of each is drawn below it.
+    """
+    side, plan = _side(her), _seen(her, TOP)
+    points, flat = np.vstack(side), np.vstack(plan)
+    gap = GAP * MM * her.floater.length
+    drop = np.array([0.0, float(points[:, 1].max() - flat[:, 1].min()) + gap])
+    plan = [loop + drop for loop in plan]
+    low = float(np.vstack(plan)[:, 1].max())
+    found = [_section(her, mark, low + gap) for mark in under]
+    rims = [loop for cut in found for loop in cut]
+    drawn = [
+        _drawn_side(her, side),
+        _path_of(plan, "hull"),
+        *(_tick(mark, points, gap, "over") for mark in over),
+        *(_tick(mark, np.vstack(plan), gap, "under") for mark in under),
+        _path_of(rims, "hull") if rims else "",
+    ]
+    return _picture(her, says, [side, plan, rims], "".join(drawn), gap)
+
+
+def _picture(
+    her: Assessment, says: str, views: list[list[Floats]], drawn: str, room: float = 0.0
+) -> str:
+    points = np.vstack([loop for view in views for loop in view])
+    low, high = points.min(axis=0), points.max(axis=0)
+    edge = ROOM * float(high[0] - low[0])
+    left, top = float(low[0]) - edge, float(low[1]) - edge - room
+    wide, tall = float(high[0] - low[0]) + 2 * edge, float(high[1] - low[1]) + 2 * edge + room
+    box = " ".join(number(one) for one in (left, top, wide, tall))
+    return tag(
+        "svg", drawn, class_="small-boat", role="img", aria_label=says, viewBox=box,
+        font_size=LETTERS * wide,
+    )  # fmt: skip
+
+
+def _side(her: Assessment) -> list[Floats]:
+    return _seen(her, SIDE)
+
+
+def _seen(her: Assessment, view: View) -> list[Floats]:
+    """Return the outline of each skin in a view [mm]."""
+    skins = [skin for skin in her.hull.skins if skin.outer.vertices.size]
+    return [
+        _fewer(view.lifted(outline(skin.outer, view.right, view.up).loop), her) for skin in skins
+    ]
+
+
+def _drawn_side(her: Assessment, seen: list[Floats]) -> str:
+    left, right = (float(np.vstack(seen)[:, 0].min()), float(np.vstack(seen)[:, 0].max()))
+    beyond = ROOM * (right - left)
+    return "".join(
+        (
+            _out_of_water(her, seen),
+            *(_path(loop, "room") for loop in _rooms(her)),
+            _path_of(seen, "hull"),
+            _waterline(her, left - beyond, right + beyond),
+        )
+    )
+
+
+def _section(her: Assessment, mark: Mark, top: float) -> list[Floats]:
+    """Return the hull cut at a place, drawn below the plan there [mm]."""
+    found = loops(her.hull.envelope, np.array([1.0, 0.0, 0.0]), mark.x)
+    seen = [np.column_stack([loop[:, 1], -loop[:, 2]]) * MM for loop in found if len(loop) > 2]
+    if not seen:
+        return []
+    high = float(np.vstack(seen)[:, 1].min())
+    return [loop + np.array([MM * mark.x, top - high]) for loop in seen]
+
+
+def _tick(mark: Mark, points: Floats, gap: float, name: str) -> str:
+    """Return a line across a view at a place, with the reading's number over it."""
+    x, low, high = MM * mark.x, float(points[:, 1].min()), float(points[:, 1].max())
+    ends = np.array([[x, low - 0.25 * gap], [x, high]])
+    line = tag(
+        "path", d=way(ends, closed=False), class_=f"tick {name}",
+        vector_effect="non-scaling-stroke",
+    )  # fmt: skip
+    return line + tag("text", clean(mark.label), x=x, y=low - 0.4 * gap, text_anchor="middle")
+
+
+def _fewer(loop: Floats, her: Assessment) -> Floats:
+    """Return a line without points nearer to one another than shows, shape (m, 2) [mm]."""
+    least, found = COARSE * MM * her.floater.length, [loop[0]]
+    for point in loop[1:]:
+        if np.hypot(*(point - found[-1])) >= least:
+            found.append(point)
+    return np.array(found)
+
+
+def _path(loop: Floats, name: str) -> str:
+    return tag("path", d=way(loop), class_=name, vector_effect="non-scaling-stroke")
+
+
+def _path_of(found: list[Floats], name: str) -> str:
+    return tag("path", d=ways(found), class_=name, vector_effect="non-scaling-stroke")
+
+
+def _rooms(her: Assessment) -> list[Floats]:
+    """Return the outlines of cylinders and tanks [mm]."""
+    boat = her.boat
+    tubes = [mesh for one in boat.cylinders for mesh in vessel_meshes(one, bore=False)]
+    tanks = [tank_room(tank, boat, her.files) for tank in boat.tanks]
+    return [wrapped(SIDE.on(mesh.vertices)) for mesh in (*tubes, *tanks)]
+
+
+def _out_of_water(her: Assessment, seen: list[Floats]) -> str:
+    """Return what of the hull stands above the waterline meant."""
+    if her.boat.waterline is None:
+        return ""
+    n, d = her.waterline
+    edge = SIDE.on(np.array([n * d, n * d + np.array([n[2], 0.0, -n[0]])]))
+    along = edge[1] - edge[0]
+    up = np.array([along[1], -along[0]]) / float(np.hypot(*along))
+    upper = [kept(loop, up, float(up @ edge[0])) for loop in seen]
+    return _path_of([loop for loop in upper if len(loop) > 2], "out")
+
+
+def _waterline(her: Assessment, left: float, right: float) -> str:
+    if her.boat.waterline is None:
+        return ""
+    ends = [(x, -MM * her.boat.waterline.height_at(x / MM)) for x in (left, right)]
+    return tag(
+        "path",
+        d=way(np.array(ends), closed=False),
+        class_="waterline",
+        vector_effect="non-scaling-stroke",
+    )
