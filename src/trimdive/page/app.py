@@ -207,10 +207,15 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
                 work(desk)
             except TrimdiveError as error:
                 desk.note = Note(kind="refused", text=str(error))
-        if (now := _now_at(desk)) is desk:
+        if _now_at(desk) is desk:
             return _answer(desk, typed, is_part)
-    with now.working():
-        return _answer(now, typed, is_part)
+    return _elsewhere(typed, is_part)
+
+
+def _elsewhere(typed: Typed, is_part: bool) -> Response:
+    """Return the way to the whole page, where another boat is shown now."""
+    to = f"/{typed.get('place', '')}"
+    return Response(headers={"HX-Redirect": to}) if is_part else RedirectResponse(to, 303)
 
 
 def _answer(desk: Desk, typed: Typed, is_part: bool) -> Response:

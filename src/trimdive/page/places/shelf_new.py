@@ -21,6 +21,7 @@ from trimdive.page.newboat import (
 )
 from trimdive.page.places.place import Typed, field_of
 from trimdive.page.small import Mark, growing_picture
+from trimdive.starter.figures import number
 
 if TYPE_CHECKING:
     from trimdive.starter import Starter
@@ -123,10 +124,11 @@ def _answer(found: Begun, starter: "Starter") -> str:
     units = starter.boat.units
     if found.litres is not None:
         volume, spread = (
-            units.write(one, "volume", 2) for one in (found.litres.volume, found.litres.spread)
+            units.write(one, "volume") for one in (found.litres.volume, found.litres.spread)
         )
         return f"By the tape her hull needs {volume} ± {spread} of ballast water."
-    mass, litres = units.write(starter.mass, "mass", 2), units.write(starter.litres, "volume", 2)
+    mass = number(starter.mass, "mass", units.own)
+    litres = number(starter.litres, "volume", units.own)
     return f"Such a boat weighs about {mass} and takes about {litres} of ballast water."
 
 

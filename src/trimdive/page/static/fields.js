@@ -33,6 +33,8 @@ export async function take(address, file) {
     headers: { "x-name": encodeURIComponent(file.name), "content-type": "application/octet-stream" },
   });
   if (!answer.ok) return document.dispatchEvent(new CustomEvent("refused", { detail: await answer.text() }));
+  const elsewhere = answer.headers.get("hx-redirect"); // another boat is shown now
+  if (elsewhere) return location.assign(elsewhere);
   show(await answer.text());
 }
 

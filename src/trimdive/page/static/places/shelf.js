@@ -142,11 +142,18 @@ document.addEventListener("change", async (event) => {
   }
 });
 
+document.addEventListener("click", (event) => {
+  if (event.target.closest?.('button[value="shelf begin"]')) sessionStorage.removeItem(KEPT);
+});
+
 function ready() {
   restore();
   fill();
 }
 
-document.addEventListener("htmx:afterSettle", ready);
+document.addEventListener("htmx:afterSettle", () => {
+  if (typing().some((one) => one.tagName === "INPUT" && one.type !== "radio" && one.value)) keep();
+  ready();
+});
 if (location.hash === "#new-boat") begin();
 ready();

@@ -1,0 +1,233 @@
+"""What is done on the shelf, without a browser: new boats, variants, files brought in, versions."""
+
+import io
+import re
+import zipfile
+from pathlib import Path
+
+import pytest
+from tests.cli.boats import SMALL
+from tests.page.conftest import BOATS
+from tests.page.shelves import FIGURES, TAPE, ShelfPage, workshop_of
+
+from trimdive.boatfile import load
+from trimdive.boatfile.edits import replaced
+from trimdive.cli.tape import read_file
+from trimdive.page.bringing import LARGEST, MOST_FILES, brought
+from trimdive.tape import tape_litres
+
+
+@pytest.fixture
+def page(tmp_path: Path) -> ShelfPage:
+    """Return the page of a shelf with one small boat."""
+    return ShelfPage(workshop_of(tmp_path))
+
+
+def noted(html: str) -> str:
+    """Return what the page says once."""
+    return re.sub(r"<[^>]+>|\s+", " ", html.split('<div id="note"')[1].split("</div>")[0])
+
+
+def test_ten_readings_make_a_boat_that_floats_and_dives(page: ShelfPage) -> None:
+    told = page.press("shelf begin", **TAPE)
+    assert "Sanderling is on the shelf" in noted(told)
+    her = page.desk.her
+    assert her.boat.name == "Sanderling"
+    assert her.floater.length == pytest.approx(1.41, abs=5e-4)
+    assert her.full.rest.under
+    assert {found.key for found in her.first_findings if found.weight == "put right"} <= {"guess-share"}
+    kept = read_file(page.desk.path.parent / "tape.toml")
+    skin = next(body for body in her.bodies if body.name == "upper hull and casing")
+    assert skin.volume == pytest.approx(tape_litres(kept).shares[0].volume, rel=0.1)
+
+
+def test_four_figures_and_three_sections_make_a_boat(page: ShelfPage) -> None:
+    page.press("shelf begin", **FIGURES)
+    size = page.desk.her.hull.envelope.bounds
+    assert page.desk.her.boat.name == "Dunlin"
+    assert size[1, 1] - size[0, 1] == pytest.approx(0.15, abs=1e-3)
+    assert page.desk.her.boat.waterline is not None
+    assert page.desk.her.boat.waterline.height_at(0.0) == pytest.approx(0.118, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "says"),
+    [
+        ("tape-length", "long", "'long' is not a length"),
+        ("tape-girth-3", "14 cm", "less than the breadth"),
+        ("tape-wall-1", "24", "more than a hull of this girth has"),
+        ("tape-at-5", "2 m", "outside the hull"),
+        ("tape-breadth", "-3 mm", "no length"),
+        ("tape-length", "9 m", "beyond what is known"),
+    ],
+)
+def test_what_is_wrong_stands_beside_its_field(
+    page: ShelfPage, field: str, typed: str, says: str
+) -> None:
+    told = page.client.get("/shelf/growing", params=TAPE | {field: typed}).json()
+    assert says in told["wrong"][field]
+    before = page.workshop.shelf.names() if page.workshop.shelf else ()
+    answer = page.press("shelf begin", **(TAPE | {field: typed}))
+    assert "refused" in answer.split('<div id="note"')[1][:60]
+    assert page.workshop.shelf is not None
+    assert page.workshop.shelf.names() == before
+
+
+def test_she_grows_reading_by_reading(page: ShelfPage) -> None:
+    typed: dict[str, str] = {}
+    pictures = []
+    for key, value in TAPE.items():
+        typed[key] = value
+        told = page.client.get("/shelf/growing", params=typed).json()
+        pictures.append("<svg" in told["html"])
+        assert told["wrong"] == {}
+    assert pictures == [False] * 3 + [True] * (len(TAPE) - 3), "from her length on"
+    assert "All 10 are there" in told["html"]
+    assert re.search(r"needs \d+ cm³ ± \d+ cm³ of ballast water", told["html"])
+
+
+def test_a_name_of_markup_does_nothing(page: ShelfPage) -> None:
+    told = page.press("shelf begin", **(TAPE | {"new-name": '<script>alert(1)</script>"'}))
+    assert "<script>alert" not in told
+    assert page.desk.her.boat.name == "<script>alert(1)</script>'"
+
+
+def test_variants_are_put_by_compared_and_taken(page: ShelfPage) -> None:
+    page.press("shelf variant", **{"variant-name": "as she was"})
+    page.desk.put("tank[1].x", "365 mm")
+    table = page.client.get("/shelf/compared").text
+    assert "fore tank: x 365 mm → 360 mm" in table
+    for name in ("tips by, dived", "tanks quite full", "stands up by", "litres needed"):
+        assert name in table
+    told = page.press("shelf take-variant as-she-was")
+    assert "Done: variant as-she-was taken" in noted(told)
+    assert 'x = "360 mm"' in page.desk.written()[0]
+    page.press("undo")
+    assert 'x = "365 mm"' in page.desk.written()[0]
+
+
+def test_save_as_goes_on_with_the_new_one_and_leaves_the_old(page: ShelfPage) -> None:
+    old = page.desk.path
+    page.desk.put("tank[1].x", "365 mm")
+    page.press("shelf save-as", **{"as-name": "Sprat again"})
+    assert page.desk.path.parent.name == "sprat-again"
+    assert load(page.desk.path).boat.tanks[0].x == pytest.approx(0.365)
+    page.desk.put("tank[1].x", "350 mm")
+    page.desk.keep()
+    assert load(old).boat.tanks[0].x == pytest.approx(0.365), "saved by itself before"
+
+
+@pytest.mark.parametrize("which", ["../sprat", "..", "nix", "/etc", "sprat/../sprat"])
+@pytest.mark.parametrize("verb", ["open", "take-variant", "version"])
+def test_no_button_leads_out_of_the_shelf(page: ShelfPage, verb: str, which: str) -> None:
+    before = page.desk
+    told = page.press(f"shelf {verb} {which}")
+    assert "there is no such" in noted(told)
+    assert page.desk is before
+
+
+def test_an_earlier_version_opens_as_a_boat_of_its_own(page: ShelfPage) -> None:
+    page.desk.put("tank[1].x", "365 mm")
+    page.desk.keep()
+    told = page.press("undo")
+    found = re.search(r'value="shelf version ([^"]+)"', told)
+    assert found is not None
+    old = page.desk.path
+    page.press(f"shelf version {found[1]}")
+    assert page.desk.path != old
+    assert page.desk.written()[0] == SMALL
+
+
+def test_the_brief_takes_what_is_typed_and_waters_by_a_press(page: ShelfPage) -> None:
+    page.press("shelf water cold sea")
+    page.press("shelf water pond")
+    brief = page.desk.her.boat.brief
+    assert brief is not None
+    assert brief.waters == ("cold sea", "pond")
+    page.press("shelf water cold sea")
+    page.desk.put("brief.lift_limit", "25 kg")
+    brief = page.desk.her.boat.brief
+    assert brief is not None
+    assert (brief.waters, brief.lift_limit) == (("pond",), 25.0)
+
+
+def test_changes_that_cannot_be_saved_keep_her_on_the_page(
+    page: ShelfPage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page.press("shelf begin", **FIGURES)
+    page.desk.put("tank[1].lost", "5 %")
+    before = page.desk
+
+    def full(*_: object, **__: object) -> object:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("trimdive.boatfile.saving.tempfile.mkstemp", full)
+    told = page.press("shelf open sprat")
+    assert "not saved yet" in noted(told)
+    assert "no space left" in noted(told).lower()
+    assert page.desk is before
+    assert 'lost = "5 %"' in page.desk.written()[0]
+
+
+def packed(files: dict[str, bytes]) -> bytes:
+    """Return files as a zip."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as made:
+        for name, data in files.items():
+            made.writestr(name, data)
+    return out.getvalue()
+
+
+def test_a_boat_file_and_a_zipped_folder_are_brought_in(page: ShelfPage) -> None:
+    page.give("other.toml", replaced(SMALL, "name", "Smelt").encode())
+    assert page.desk.her.boat.name == "Smelt"
+    folder = BOATS / "grebe"
+    files = {f"boats/grebe/{one.name}": one.read_bytes() for one in folder.iterdir()}
+    page.give("grebe.zip", packed({**files, "boats/grebe/holiday.jpg": b"x", "../evil.toml": b"x"}))
+    assert page.desk.her.boat.name == "Grebe"
+    assert sorted(one.name for one in page.desk.path.parent.iterdir()) == ["boat.toml", "lines.csv"]
+
+
+def test_a_table_of_lines_and_a_mesh_are_brought_in_as_hulls(page: ShelfPage) -> None:
+    page.give("Hull lines.csv", (BOATS / "grebe" / "lines.csv").read_bytes())
+    assert page.desk.her.floater.length == pytest.approx(1.3, abs=1e-3)
+    page.give("middle.stl", (BOATS / "plover" / "middle.stl").read_bytes())
+    assert page.desk.her.floater.length == pytest.approx(0.33, abs=1e-3)  # 215 to 545
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "says"),
+    [
+        ("boat.toml", b"", "empty"),
+        ("boat.toml", b"\xff\xfe", "not UTF-8"),
+        ("boat.toml", b"name = 3", "boat.toml"),
+        ("boat.toml", b"x" * (5 * 2**20), "larger than 4 MB"),
+        ("lines.toml", (BOATS / "grebe" / "boat.toml").read_bytes(), "beside her boat file"),
+        ("photo.jpg", b"\xff\xd8", "no boat can be read from a file of this kind"),
+        ("boat.zip", b"no zip", "no zip that can be read"),
+        ("boat.zip", packed({"readme.txt": b"x"}), "no boat.toml in it"),
+        ("two.zip", packed({"a/boat.toml": b"x", "b/boat.toml": b"x"}), "more than one boat"),
+        ("many.zip", packed({f"{k}": b"" for k in range(MOST_FILES + 1)}), "501 files"),
+        ("lines.csv", b"a,b\n1,2\n", "lines.csv"),
+        ("hull.stl", b"solid nothing", "hull.stl"),
+    ],
+)
+def test_a_wrong_file_is_told_in_one_sentence(
+    page: ShelfPage, name: str, data: bytes, says: str
+) -> None:
+    shelf = page.workshop.shelf
+    assert shelf is not None
+    before, shown = sorted(shelf.folder.rglob("*")), page.desk
+    told = noted(page.give(name, data))
+    assert says in told
+    assert "Traceback" not in told
+    assert sorted(shelf.folder.rglob("*")) == before
+    assert page.desk is shown
+
+
+def test_a_zip_that_unpacks_to_too_much_is_read_no_further() -> None:
+    """Ten thousand to one: 260 MB of nought in a small file."""
+    bomb = packed({"boat.toml": SMALL.encode(), "lines.csv": bytes(LARGEST + 1)})
+    assert len(bomb) < 2**20
+    with pytest.raises(Exception, match="unpacked it is larger than 256 MB"):
+        brought("bomb.zip", bomb)
