@@ -77,7 +77,9 @@ async def _sentence(_: Request, error: Exception) -> Response:
 
 
 def _desk(request: Request) -> Desk:
-    return request.app.state.workshop.desk
+    desk: Desk = request.app.state.workshop.desk
+    desk.units = request.cookies.get("units", "")
+    return desk
 
 
 def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal
 
 from trimdive.assess import Assessment, read_beside
 from trimdive.boatfile import Boat, load, parse, save_new
+from trimdive.boatfile.boat import Units
 from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.loading import contents_of, stamp_of
 from trimdive.bodies.surfaces import files_of
@@ -20,6 +21,7 @@ from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit
 from trimdive.page.keeping import Files, contents_beside, keep_earlier, write_all
 from trimdive.page.shown import Shown
+from trimdive.page.units import AS_FILED, shown_in
 from trimdive.putright.writing import beside, rewritten
 
 if TYPE_CHECKING:
@@ -102,12 +104,23 @@ class Desk:
     waiting: int = 0  # requests that wait for the lock
     is_ahead: bool = False  # all that may be pressed next is worked out
     is_ended: bool = False
+    units: str = AS_FILED  # in which she is shown; never in the file
     workshop: "Workshop | None" = None  # in which she lies, with the others on the shelf
 
     @property
-    def shown(self) -> Shown:
-        """Return the boat that is shown."""
+    def own(self) -> Shown:
+        """Return the boat that is shown, in the units of her file."""
         return self.steps[self.at].shown
+
+    @property
+    def shown(self) -> Shown:
+        """Return the boat that is shown, in the units chosen."""
+        return shown_in(self.own, self.units)
+
+    @property
+    def file_units(self) -> Units:
+        """Return her file's own units: of every number that is typed without one."""
+        return self.own.her.boat.units
 
     @property
     def her(self) -> Assessment:
@@ -135,7 +148,8 @@ class Desk:
         if found is None or not found.edits:
             self.note = Note(kind="refused", text="That has been put right meanwhile.")
             return
-        after = self.shown.after(found)
+        number = self.shown.her.first_findings.index(found)
+        after = self.own.after(self.own.her.first_findings[number])
         after.ready()
         before = self.steps[self.at]
         self._take(
@@ -356,7 +370,7 @@ class Desk:
 
     def _ahead(self, shown: Shown, work: Callable[[], object]) -> bool:
         """Do one piece of work ahead; return whether the next is still wanted."""
-        if self.is_ended or self.waiting or self.shown is not shown:
+        if self.is_ended or self.waiting or not (shown is self.own or shown is self.shown):
             return False
         with self.lock, suppress(TrimdiveError):
             work()

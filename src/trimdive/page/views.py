@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.drawings.words import figures, state_words
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
+from trimdive.page.units import CHOICES, bare
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -71,5 +72,8 @@ def page_told(desk: "Desk") -> Told:
         "note": desk.note,
         "wrong": desk.wrong,
         "is_keeping": desk.is_keeping,
+        "units": CHOICES,
+        "chosen": desk.units if desk.units in CHOICES else "",
+        "bare": bare(desk.file_units),
         "trouble": desk.trouble,
     }

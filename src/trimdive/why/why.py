@@ -77,9 +77,9 @@ def shown(her: "Assessment", value: float, kind: str, finer: int = FINER) -> str
     """
     if kind == "":
         return f"{value:.4f}"
-    if kind == "density":
-        return write(value, "density", her.boat.units.own.get("density", "kg/m³"), 2)
     unit = her.boat.units.shown(kind)
+    if kind == "density":
+        unit = her.boat.units.own.get("density", "kg/m³")
     return write(value, kind, unit, unit_named(unit, kind).decimals + finer)
 
 

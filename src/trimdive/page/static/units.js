@@ -1,0 +1,28 @@
+// The units in which everything is shown: kept by the browser until it is closed, never in the file.
+import { held, show } from "./fields.js";
+
+const chosen = () => document.cookie.match(/(?:^|; )units=([a-z]*)/)?.[1] ?? "";
+
+async function again() {
+  const asked = new URLSearchParams(held());
+  const answer = await fetch(`/${asked.get("place") ?? ""}?${asked}`, { headers: { "hx-request": "true" } });
+  show(await answer.text());
+}
+
+document.addEventListener("change", (event) => {
+  if (event.target.id !== "units") return;
+  document.cookie = `units=${event.target.value}; path=/; SameSite=Strict`;
+  again();
+});
+
+// Another window may have chosen others meanwhile.
+addEventListener("focus", () => {
+  const select = document.getElementById("units");
+  if (select && select.value !== chosen()) again();
+});
+
+// A field says in which unit a number counts that is typed without one.
+document.addEventListener("focusin", (event) => {
+  if (!event.target.matches?.("input[data-field]") || event.target.title) return;
+  event.target.title = `A number without a unit is in the file's own: ${document.getElementById("units").dataset.bare}`;
+});
