@@ -206,7 +206,8 @@ class Assessment:
         """Return the way down or up with so many even steps before any is halved."""
         tops = {skin.name: skin.outline for skin in self.hull.skins}
         names = tuple(tank.name for tank in self.boat.tanks)
-        return dive(self.floater, self.path, tops, up=up, steps=steps, names=names)
+        known = self.down.moments if up else self.dive
+        return dive(self.floater, self.path, tops, up=up, steps=steps, names=names, known=known)
 
     def gz(self, at: State, heels: Floats) -> GzCurve:
         """Return her righting levers from a state on, at heels to starboard, shape (n,) [rad]."""

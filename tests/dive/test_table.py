@@ -8,7 +8,7 @@ import pytest
 from trimdive.assess import Assessment
 from trimdive.boatfile import parse
 from trimdive.boatfile.boat import FillStep
-from trimdive.dive import planned
+from trimdive.dive import dive, planned
 from trimdive.errors import BoatFileError
 from trimdive.rest import rest
 
@@ -54,6 +54,20 @@ def test_as_bought_she_lolls_and_flops(bittern_as_bought: Assessment) -> None:
     assert {round(jump.filling, 3) for jump in down.jumps} != {
         round(jump.filling, 3) for jump in up.jumps
     }
+
+
+@pytest.mark.parametrize("up", [False, True])
+def test_what_is_known_of_a_way_changes_nothing_of_it(
+    up: bool, bittern: Assessment, bittern_as_bought: Assessment
+) -> None:
+    """Every rest worked out anew is as flopping and rising leave it: a law, no figure."""
+    for boat in (bittern, bittern_as_bought):
+        tops = {skin.name: skin.outline for skin in boat.hull.skins}
+        anew, known = dive(boat.floater, boat.path, tops, up=up), boat.up if up else boat.down
+        assert [one.filling for one in known.moments] == [one.filling for one in anew.moments]
+        for one, other in zip(known.moments, anew.moments, strict=True):
+            assert one.state.rest.n == pytest.approx(other.state.rest.n, abs=1e-6)
+        assert [jump.filling for jump in known.jumps] == [jump.filling for jump in anew.jumps]
 
 
 def test_a_moment_of_the_dive_is_the_rest_from_scratch(grebe: Assessment) -> None:

@@ -5,6 +5,7 @@ angle, found by halving; it is no point of a curve, and on the way up it lies el
 halved too where she tips or stiffens fast, and where a region goes under.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import acos
@@ -72,52 +73,119 @@ class Dive:
         return max(self.moments, key=lambda moment: abs(moment.state.heel))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tops:
+    """Corners of all regions, by which it is seen what of her is under."""
+
+    names: tuple[str, ...]
+    corners: Floats  # shape (n, 3) [m]
+    starts: tuple[int, ...]  # where each region's corners begin
+
+    def under(self, at: Rest) -> frozenset[str]:
+        """Return which regions are wholly under, and whether she is."""
+        found = {"she"} if at.under else set[str]()
+        if self.names:
+            tops = np.maximum.reduceat(self.corners @ at.n, self.starts) <= at.d
+            found |= {name for name, gone in zip(self.names, tops, strict=True) if gone}
+        return frozenset(found)
+
+
+def _tops(corners: dict[str, Floats]) -> _Tops:
+    told = {name: points for name, points in corners.items() if len(points)}
+    sizes = [len(points) for points in told.values()]
+    return _Tops(
+        names=tuple(told),
+        corners=np.concatenate(list(told.values())) if told else np.zeros((0, 3)),
+        starts=tuple(int(start) for start in np.cumsum([0, *sizes])[:-1]),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Point:
+    """A moment in the making: its figures are worked out once it is kept."""
+
+    filling: float  # [-]
+    rest: Rest
+    under: frozenset[str]
+    told: State | None  # its figures, where they are known already
+
+
 @dataclass(slots=True)
 class _Walk:
     """A dive in the making."""
 
     boat: Floater
     path: Path
-    tops: dict[str, Floats]  # corners of each region, shape (n, 3) [m]
-    moments: list[Moment]
-    jumps: list[Jump]
+    tops: _Tops
+    known: dict[float, State]  # by filling, as ``_key`` has it
+    points: list[_Point]
+    jumps: list[tuple[_Point, _Point, float]]
 
-    def rest(self, filling: float, start: Rest | None) -> Moment:
-        """Return the moment at a filling, followed from a rest nearby."""
-        found = rest(self.boat, self.path.at(filling), start=start)
-        return Moment(filling=filling, state=state(self.boat, found))
+    def rest(self, filling: float, start: Rest | None) -> _Point:
+        """Return the moment at a filling, followed from a rest nearby.
 
-    def under(self, one: Moment) -> frozenset[str]:
-        """Return which regions are wholly under, and whether she is."""
-        at = one.state.rest
-        gone = {name for name, corners in self.tops.items() if (corners @ at.n).max() <= at.d}
-        return frozenset(gone | ({"she"} if at.under else set()))
+        A rest known at that filling is taken where it lies beside the one nearby: two rests that
+        hold and are so near are of one way.
+        """
+        told = self.known.get(_key(filling))
+        if told is None or start is None or not _is_beside(told.rest, start):
+            told, found = None, rest(self.boat, self.path.at(filling), start=start)
+        else:
+            found = told.rest
+        return _Point(filling=filling, rest=found, under=self.tops.under(found), told=told)
 
-    def step(self, before: Moment, after: Moment) -> None:
+    def again(self, point: _Point, start: Rest) -> _Point:
+        """Return a moment followed from another rest than it was, itself where that is beside."""
+        return point if _is_beside(point.rest, start) else self.rest(point.filling, start)
+
+    def gm_t(self, point: _Point) -> float:
+        """Return GM across at a moment [m]."""
+        mass = self.boat.mass + self.boat.density * float(point.rest.waters.sum())
+        return float(point.rest.stiffness[1, 1]) / mass
+
+    def step(self, before: _Point, after: _Point) -> None:
         """Add the moments after one up to and with another, halving where much happens."""
         size = abs(after.filling - before.filling)
-        turn = _turn(before.state.rest.n, after.state.rest.n)
+        turn = _turn(before.rest.n, after.rest.n)
         much = (
             turn > TURN
-            or abs(after.state.gm_t - before.state.gm_t) > STIFFEN
-            or self.under(before) != self.under(after)
+            or abs(self.gm_t(after) - self.gm_t(before)) > STIFFEN
+            or before.under != after.under
         )
-        if not much or size <= FINEST or len(self.moments) >= MOST:
+        if not much or size <= FINEST or len(self.points) >= MOST:
             if size <= FINEST and turn > JUMP:
-                self.jumps.append(
-                    Jump(
-                        filling=before.filling,
-                        before=before.state,
-                        after=after.state,
-                        angle=turn,
-                    )
-                )
-            self.moments.append(after)
+                self.jumps.append((before, after, turn))
+            self.points.append(after)
             return
-        middle = self.rest((before.filling + after.filling) / 2, before.state.rest)
+        middle = self.rest((before.filling + after.filling) / 2, before.rest)
         self.step(before, middle)
-        last = self.moments[-1]
-        self.step(last, self.rest(after.filling, last.state.rest))
+        last = self.points[-1]
+        self.step(last, self.again(after, last.rest))
+
+    def moments(self) -> tuple[tuple[Moment, ...], tuple[Jump, ...]]:
+        """Return what was passed, in figures."""
+        states = {id(p): p.told or state(self.boat, p.rest) for p in self.points}
+        moments = [Moment(filling=p.filling, state=states[id(p)]) for p in self.points]
+        jumps = [
+            Jump(
+                filling=before.filling,
+                before=states[id(before)],
+                after=states[id(after)],
+                angle=angle,
+            )
+            for before, after, angle in self.jumps
+        ]
+        return tuple(moments), tuple(jumps)
+
+
+def _key(filling: float) -> float:
+    """Return a filling by which one that is known is found."""
+    return round(filling, 12)
+
+
+def _is_beside(one: Rest, other: Rest) -> bool:
+    """Return whether two rests hold and lie so near each other that they are of one way."""
+    return one.stable and other.stable and _turn(one.n, other.n) <= TURN
 
 
 def _turn(one: Floats, other: Floats) -> float:
@@ -133,6 +201,7 @@ def dive(
     steps: int = 50,
     up: bool = False,
     names: tuple[str, ...] = (),
+    known: Sequence[Moment] = (),
 ) -> Dive:
     """Return every moment of the dive, or of the way up.
 
@@ -143,6 +212,8 @@ def dive(
         steps: Even steps before any is halved [-].
         up: From full to blown instead.
         names: Of the tanks, for events.
+        known: Moments of this boat on this path that are worked out already; taken where this
+            way passes them.
 
     Raises:
         BalanceError: She finds no rest somewhere on the way.
@@ -150,23 +221,21 @@ def dive(
     even = np.linspace(0.0, 1.0, steps + 1)
     fillings = np.unique(np.concatenate([even, path.shares]))
     fillings = fillings[::-1] if up else fillings
-    walk = _Walk(boat, path, tops, [], [])
-    walk.moments.append(walk.rest(float(fillings[0]), None))
+    worked_out = {_key(moment.filling): moment.state for moment in known}
+    walk = _Walk(boat, path, _tops(tops), worked_out, [], [])
+    walk.points.append(walk.rest(float(fillings[0]), None))
     for filling in fillings[1:]:
-        last = walk.moments[-1]
-        walk.step(last, walk.rest(float(filling), last.state.rest))
-    return Dive(
-        moments=tuple(walk.moments),
-        jumps=tuple(walk.jumps),
-        events=tuple(_events(walk, path, names)),
-    )
+        last = walk.points[-1]
+        walk.step(last, walk.rest(float(filling), last.rest))
+    moments, jumps = walk.moments()
+    return Dive(moments=moments, jumps=jumps, events=tuple(_events(walk, path, names)))
 
 
 def _events(walk: _Walk, path: Path, names: tuple[str, ...]) -> list[Event]:
     """Return what happens on the way, in order."""
     found: list[Event] = []
-    for before, after in pairwise(walk.moments):
-        gone, come = walk.under(after) - walk.under(before), walk.under(before) - walk.under(after)
+    for before, after in pairwise(walk.points):
+        gone, come = after.under - before.under, before.under - after.under
         at = after.filling
         found += [Event(filling=at, what=f"{name} goes under") for name in sorted(gone)]
         found += [Event(filling=at, what=f"{name} breaks the surface") for name in sorted(come)]
