@@ -19,6 +19,7 @@ from trimdive.boatfile.pieces import (
     Waterline,
 )
 from trimdive.boatfile.placing import Lane, Placing, Pocket
+from trimdive.boatfile.plant import Battery, Failsafe, Linkage, Plant
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
     Celsius,
@@ -200,6 +201,18 @@ class Boat(Piece):
         default=(), alias="lane", description="How far things may slide when she is placed anew."
     )
     placing: Placing = Field(default=Placing(), description="How lead and foam are to be placed.")
+    plants: tuple[Plant, ...] = Field(
+        default=(), alias="plant", description="What floods and empties the tanks."
+    )
+    batteries: tuple[Battery, ...] = Field(
+        default=(), alias="battery", description="Batteries with their fuses and wires."
+    )
+    failsafe: Failsafe | None = Field(
+        default=None, description="What is done by itself when something fails."
+    )
+    linkages: tuple[Linkage, ...] = Field(
+        default=(), alias="linkage", description="Servos with the rods and horns that they move."
+    )
     spreads: Spreads = Field(
         default=Spreads(), description="How far places, volumes and litres may be off."
     )

@@ -8,6 +8,7 @@ from trimdive.boatfile.checks import pieces
 from trimdive.boatfile.messages import Mistake
 from trimdive.boatfile.pieces import Cylinder, Tank
 from trimdive.boatfile.places import Path
+from trimdive.boatfile.plant_checks import plant_mistakes
 from trimdive.boatfile.quantities import is_given
 from trimdive.boatfile.regions import (
     MyringRegion,
@@ -29,7 +30,13 @@ Mistakes = Iterator[Mistake]
 
 def resolved_mistakes(boat: Boat) -> list[Mistake]:
     """Return what is wrong with a boat that is resolved."""
-    return [*_crossed(boat), *_too_large(boat), *_tanks(boat), *tub_mistakes(boat)]
+    return [
+        *_crossed(boat),
+        *_too_large(boat),
+        *_tanks(boat),
+        *tub_mistakes(boat),
+        *plant_mistakes(boat),
+    ]
 
 
 def _crossed(boat: Boat) -> Mistakes:

@@ -152,6 +152,15 @@ Salt = Annotated[float, Field(ge=0), *_field("salt")]
 Scale = Annotated[float, Field(gt=0), *_field("ratio")]
 Share = Annotated[float, Field(ge=0, le=1), *_field("percent")]
 
+Area = Annotated[float, Field(gt=0), *_field("area")]
+Pressure = Annotated[float, Field(ge=0), *_field("pressure")]
+Force = Annotated[float, Field(ge=0), *_field("force")]
+Torque = Annotated[float, Field(gt=0), *_field("torque")]
+Current = Annotated[float, Field(ge=0), *_field("current")]
+Voltage = Annotated[float, Field(gt=0), *_field("voltage")]
+Charge = Annotated[float, Field(gt=0), *_field("charge")]
+Turning = Annotated[float, Field(gt=0), *_field("frequency")]
+
 Size = Annotated[Length, Field(gt=0)]  # a length that something has
 Depth = Annotated[Length, Field(ge=0)]  # a length that may be nothing
 Weight = Annotated[Mass, Field(ge=0)]  # a mass that something has

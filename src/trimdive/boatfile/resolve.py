@@ -53,6 +53,7 @@ def resolved(boat: Boat) -> Boat:
             "from_tub": tuple(_turned(piece, boat) for piece in boat.from_tub),
             "pockets": tuple(_space(_turned(pocket, boat)) for pocket in boat.pockets),
             "lanes": tuple(_turned(lane, boat) for lane in boat.lanes),
+            "linkages": tuple(_turned(linkage, boat) for linkage in boat.linkages),
         }
     )
     turned._told_from = boat.told_from  # pyright: ignore[reportPrivateUsage] - set here only
