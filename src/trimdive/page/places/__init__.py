@@ -1,9 +1,10 @@
 """The places of work under the boat, in their order on the page."""
 
+from trimdive.page.places.board import BOARD
 from trimdive.page.places.place import Place, Typed, field_of
 from trimdive.page.places.right import RIGHT
 from trimdive.page.places.shelf import SHELF
 
-PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT)}
+PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD)}
 
 __all__ = ["PLACES", "Place", "Typed", "field_of"]

@@ -1,13 +1,12 @@
 """The brief on the shelf: what was promised, each as a field of the boat file."""
 
-import tomllib
 from dataclasses import dataclass
-from functools import lru_cache
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from trimdive.boatfile import set_value
 from trimdive.errors import BoatFileError
 from trimdive.page.places.place import Typed
+from trimdive.page.typed_fields import table_in
 from trimdive.water import waters
 
 if TYPE_CHECKING:
@@ -41,18 +40,6 @@ class Named:
     name: str
     says: str
     is_wanted: bool
-
-
-@lru_cache(maxsize=8)
-def contents(text: str) -> dict[str, object]:
-    """Return what a boat file holds, as typed."""
-    return tomllib.loads(text)
-
-
-def table_in(desk: "Desk", name: str) -> dict[str, object]:
-    """Return a table of the boat file as typed; empty where it is not there."""
-    found = contents(desk.written()[0]).get(name)
-    return cast("dict[str, object]", found) if isinstance(found, dict) else {}
 
 
 def brief_told(desk: "Desk") -> dict[str, object]:

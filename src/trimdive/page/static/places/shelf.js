@@ -143,7 +143,9 @@ document.addEventListener("change", async (event) => {
 });
 
 document.addEventListener("click", (event) => {
-  if (event.target.closest?.('button[value="shelf begin"]')) sessionStorage.removeItem(KEPT);
+  const pressed = event.target.closest?.("button[value^='shelf ']");
+  if (pressed?.value === "shelf begin") sessionStorage.removeItem(KEPT);
+  if (pressed?.value.startsWith("shelf open ")) setTimeout(() => { pressed.textContent = "Opening …"; });
 });
 
 function ready() {

@@ -1,0 +1,160 @@
+"""Drawing board: regions and their surfaces, stations, skin; cylinders, tanks, places; marks."""
+
+from typing import TYPE_CHECKING
+
+from starlette.responses import HTMLResponse
+
+from trimdive.boatfile import LinesRegion, RoundRegion, append, remove
+from trimdive.boatfile.edits import set_value
+from trimdive.bodies.surfaces import text_of
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.lines.doubts import Doubt, doubts
+from trimdive.lines.table import read_table
+from trimdive.page.board_drawing import board_drawing
+from trimdive.page.desk import Wrong
+from trimdive.page.offsets import with_cell
+from trimdive.page.places.board_told import board_told, repairs_of
+from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.templating import rendered
+from trimdive.units import read, write
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+
+    from trimdive.assess import Assessment
+    from trimdive.page.desk import Desk
+
+
+_last: "list[tuple[Assessment, str]]" = []  # drawn last
+
+
+def _drawn(her: "Assessment") -> str:
+    """Return the drawing of a boat, kept as long as she is not changed."""
+    for whose, drawn in _last:
+        if whose is her:
+            return drawn
+    drawn = board_drawing(her)
+    _last[:] = [(her, drawn)]
+    return drawn
+
+
+def _told(desk: "Desk", _: Typed) -> Told:
+    return board_told(desk)
+
+
+def _drawing(desk: "Desk", _: "Request") -> HTMLResponse:
+    with desk.working():
+        her = desk.her
+    return HTMLResponse(rendered("places/board_drawing.html", drawn=_drawn(her), boat=her.boat))
+
+
+def _table(desk: "Desk", region: int) -> tuple[str, str]:
+    """Return text and name of the table of lines of a region.
+
+    Raises:
+        BoatFileError: It has none.
+    """
+    regions = desk.her.boat.regions
+    if 0 < region <= len(regions):
+        found = regions[region - 1]
+        if isinstance(found, LinesRegion | RoundRegion):
+            return text_of(desk.her.files, found.file), found.file
+    raise BoatFileError("it has no table of lines", f"region[{region}]", "Look again.")
+
+
+def _numbers(which: str, count: int) -> list[int]:
+    """Return so many numbers from what follows a button's word.
+
+    Raises:
+        BoatFileError: They are not there.
+    """
+    found = which.split()
+    if len(found) != count or not all(one.isdecimal() and len(one) < 7 for one in found):
+        raise BoatFileError("there is no such thing on the board", repr(which), "Look again.")
+    return [int(one) for one in found]
+
+
+def _cell(desk: "Desk", typed: Typed) -> None:
+    """Change a cell of a table of lines; what cannot be taken is told beside the table."""
+    region, line, column = _numbers(typed["which"], 3)
+    text, file = _table(desk, region)
+    says, found = typed.get("cell", ""), f"cell {region} {line} {column}"
+    try:
+        new = with_cell(text, file, line, column, says)
+        if new != text:
+            desk.edit(
+                f"{file}, line {line}: {says or 'left empty'}",
+                desk.written()[0],
+                {file: new.encode()},
+            )
+    except TrimdiveError as error:
+        desk.wrong = Wrong(field=found, typed=says, says=str(error))
+
+
+def _likely(desk: "Desk", typed: Typed) -> None:
+    """Write the likely figure in the place of a doubted one."""
+    region, number = _numbers(typed["which"], 2)
+    text, file = _table(desk, region)
+    table = read_table(text, file)
+    found: tuple[Doubt, ...] = doubts(table)
+    if not 0 < number <= len(found) or not found[number - 1].changes:
+        raise BoatFileError("that doubt is gone", file, "Look at the table again.")
+    doubt = found[number - 1]
+    new = text
+    for change in doubt.changes:
+        new = with_cell(new, file, change.line, change.column, change.likely)
+    desk.edit(
+        f"{doubt.likely} for {doubt.found} in {file}", desk.written()[0], {file: new.encode()}
+    )
+
+
+def _add_mark(desk: "Desk", typed: Typed) -> None:
+    """Put in a mark at which draughts are read."""
+    name, at = field_of(typed, "mark-name"), field_of(typed, "mark-x")
+    if not name or not at:
+        raise BoatFileError("a mark has a name and a place", "marks", "Type both.")
+    own = desk.her.boat.units
+    place = read(at, "length", own.length)
+    told = write(place, "length", own.shown("length"))
+    desk.edit(f"{name} put in", append(desk.written()[0], "mark", {"name": name, "x": told}))
+
+
+def _drop_mark(desk: "Desk", typed: Typed) -> None:
+    (number,) = _numbers(typed["which"], 1)
+    marks = desk.her.boat.marks
+    if not 0 < number <= len(marks):
+        raise BoatFileError("there is no such mark", str(number), "Look again.")
+    says = f"{marks[number - 1].name} taken out"
+    desk.edit(says, remove(desk.written()[0], f"mark[{number}]"))
+
+
+def _undo_repair(desk: "Desk", typed: Typed) -> None:
+    """Take one repair of a mesh back."""
+    region, number = _numbers(typed["which"], 2)
+    now = repairs_of(desk, region)
+    if not 0 < number <= len(now):
+        raise BoatFileError("that repair is not done", f"region[{region}]", "Look again.")
+    kept = [one for k, one in enumerate(now, 1) if k != number]
+    place = f"region[{region}].repairs"
+    text = desk.written()[0]
+    desk.edit(
+        f"{now[number - 1]} taken back",
+        set_value(text, place, kept) if kept else remove(text, place),
+    )
+
+
+BOARD = Place(
+    key="board",
+    name="Drawing board",
+    answers="Shape and room: regions, stations, skin, cylinders, tanks, where things lie, marks",
+    told=_told,
+    acts={
+        "cell": _cell,
+        "likely": _likely,
+        "add-mark": _add_mark,
+        "drop-mark": _drop_mark,
+        "undo-repair": _undo_repair,
+    },
+    asks={"drawing": _drawing},
+    takes={},
+)

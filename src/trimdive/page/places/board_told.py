@@ -1,0 +1,237 @@
+"""What the drawing board shows of a boat: each piece with its fields, its table or its mesh."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, cast
+
+from trimdive.boatfile import LinesRegion, MeshRegion, OutlineRegion, Region, RoundRegion, Waterline
+from trimdive.boatfile.outline import BreadthRow, ProfileRow, SectionRow
+from trimdive.bodies.meshed import drawn_pieces, looked_at
+from trimdive.bodies.surfaces import text_of
+from trimdive.drawings.things import things
+from trimdive.page.board_drawing import numbers_of
+from trimdive.page.offsets import Offsets, offsets_of
+from trimdive.page.shown import name_of
+from trimdive.page.typed_fields import Contents, Told, fields_of, table_in, typed_in
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+
+    from trimdive.bodies.hull import Skin
+    from trimdive.page.desk import Desk
+
+SURFACES = {
+    "lines": "a table of lines",
+    "outline": "an outline by tape and calipers",
+    "round": "a table of radii",
+    "myring": "a round body: nose, middle, tail",
+    "series58": "a round body of Series 58",
+    "suboff": "the SUBOFF bare hull",
+    "mesh": "a mesh",
+    "prism": "upright sides",
+}
+FIRST = {
+    "region": ("name", "material", "thickness", "mass", "known"),
+    "cylinder": ("x", "z", "outside", "wall", "length"),
+    "tank": ("x", "length"),
+    "part": ("x", "y", "z", "inside"),
+}
+REPAIRED = {
+    "weld": "points drawn together",
+    "drop": "loose triangles dropped",
+    "flip": "turned right side out",
+    "cap": "holes closed",
+    "union": "bodies made one",
+    "fit": "cut off inside others",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trouble:
+    """Something wrong with a mesh that the program can mend."""
+
+    what: str
+    mend: str
+    name: str  # of the finding, for its button; "" where nothing can be done
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeshTold:
+    """What stands in a region's meshes."""
+
+    lines: tuple[str, ...]
+    troubles: tuple[Trouble, ...]
+    repairs: tuple[str, ...]  # that are done, in words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """A list of figures of an outline."""
+
+    name: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[Told, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RegionTold:
+    """A region of the hull."""
+
+    number: int
+    name: str
+    surface: str  # in words
+    about: str  # its area, skin and mass
+    fields: list[Told]
+    more: list[Told]
+    table: Offsets | None  # None also where a region before has the same
+    like: str  # the region before that has the same table; "" for none
+    rows: tuple[Rows, ...]  # of an outline
+    mesh: MeshTold | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceTold:
+    """A cylinder, a tank or a part."""
+
+    path: str
+    number: int  # on the drawing; 0 where it is not drawn
+    name: str
+    fields: list[Told]
+    more: list[Told]
+
+
+def board_told(desk: "Desk") -> dict[str, object]:
+    """Return all that the drawing board shows."""
+    boat = desk.her.boat
+    line = table_in(desk, "waterline")
+    waterline, more = fields_of(Waterline, line, "waterline", ("height",))
+    return {
+        "regions": [
+            _region(desk, k, region, typed)
+            for k, (region, typed) in enumerate(
+                zip(boat.regions, typed_in(desk, "region"), strict=True), 1
+            )
+        ],
+        "cylinders": _pieces(desk, "cylinder", boat.cylinders),
+        "tanks": _pieces(desk, "tank", boat.tanks),
+        "parts": _pieces(desk, "part", boat.parts),
+        "waterline": waterline or more,
+        "is_sloped": "aft" in line or "fore" in line,
+        "marks": typed_in(desk, "mark"),
+    }
+
+
+def _pieces(desk: "Desk", key: str, pieces: "tuple[BaseModel, ...]") -> list[PieceTold]:
+    found: list[PieceTold] = []
+    numbers = numbers_of(things(desk.her))
+    for k, (piece, typed) in enumerate(zip(pieces, typed_in(desk, key), strict=True), 1):
+        fields, more = fields_of(type(piece), typed, f"{key}[{k}]", FIRST[key])
+        name = str(typed.get("name", f"{key} {k}"))
+        if key == "part":  # masses are for the scales
+            fields = [one for one in fields if one.key in FIRST["part"]]
+        shown = [one for one in fields if one.key != "name"]
+        path = f"{key}[{k}]"
+        found.append(
+            PieceTold(path=path, number=numbers.get(path, 0), name=name, fields=shown, more=more)
+        )
+    return found
+
+
+def _region(desk: "Desk", number: int, region: Region, typed: Contents) -> RegionTold:
+    her, path = desk.her, f"region[{number}]"
+    fields, more = fields_of(type(region), typed, path, FIRST["region"])
+    like = _like(desk, number, region)
+    return RegionTold(
+        number=number,
+        name=region.name,
+        surface=SURFACES[region.surface],
+        about=_about(desk, her.hull.skins[number - 1]),
+        fields=[one for one in fields if one.key != "file"],
+        more=more,
+        table=_table(desk, region) if not like else None,
+        like=like,
+        rows=_outline(path, typed) if isinstance(region, OutlineRegion) else (),
+        mesh=_mesh(desk, region) if isinstance(region, MeshRegion) else None,
+    )
+
+
+def _like(desk: "Desk", number: int, region: Region) -> str:
+    """Return the name of a region before that has the same table; "" for none."""
+    if not isinstance(region, LinesRegion | RoundRegion):
+        return ""
+    before = desk.her.boat.regions[: number - 1]
+    found = (one for one in before if isinstance(one, LinesRegion | RoundRegion))
+    return next((one.name for one in found if one.file == region.file), "")
+
+
+def _about(desk: "Desk", skin: "Skin") -> str:
+    write = desk.her.boat.units.write
+    wall = f", skin {write(skin.thickness, 'length')}" if skin.thickness else ""
+    low, high = skin.outer.bounds
+    return f"{write(float(high[0] - low[0]), 'length')} long{wall}"
+
+
+def _table(desk: "Desk", region: Region) -> Offsets | None:
+    if not isinstance(region, LinesRegion | RoundRegion):
+        return None
+    return _offsets(text_of(desk.her.files, region.file), region.file)
+
+
+@lru_cache(maxsize=16)
+def _offsets(text: str, file: str) -> Offsets:
+    return offsets_of(text, file)
+
+
+def _outline(path: str, typed: Contents) -> tuple[Rows, ...]:
+    """Return the lists of figures of an outline, each figure a field."""
+    kinds: tuple[tuple[str, str, type[BaseModel]], ...] = (
+        ("profile", "Keel and deck line", ProfileRow),
+        ("breadths", "Breadths", BreadthRow),
+        ("section", "Character of the section", SectionRow),
+    )
+    found: list[Rows] = []
+    for key, says, model in kinds:
+        entries = cast("list[Contents]", typed.get(key, []))
+        if not entries:
+            continue
+        keys = [one for one in model.model_fields if any(one in entry for entry in entries)]
+        told = [
+            {one.key: one for part in fields_of(model, entry, f"{path}.{key}[{k}]") for one in part}
+            for k, entry in enumerate(entries, 1)
+        ]
+        heads = tuple(one for one in keys if all(one in row for row in told))
+        rows = tuple(tuple(row[head] for head in heads) for row in told)
+        found.append(Rows(name=says, heads=tuple(h.replace("_", " ") for h in heads), rows=rows))
+    return tuple(found)
+
+
+def _mesh(desk: "Desk", region: MeshRegion) -> MeshTold:
+    her = desk.her
+    lines: list[str] = []
+    for name, mesh in drawn_pieces(region, her.files):
+        found = looked_at(mesh, name, True)
+        shut = (
+            "closed"
+            if found.is_closed
+            else f"open at {found.open_edges + found.turned_edges} edges"
+        )
+        bodies = found.solid_bodies
+        volume = her.boat.units.write(abs(found.volume), "volume")
+        lines.append(
+            f"{name}: {found.triangles} triangles, {bodies} {'body' if bodies == 1 else 'bodies'}, "
+            f"{shut}, {volume}"
+        )
+    troubles = [
+        Trouble(what=one.what, mend=one.mend, name=name_of(one) if one.edits else "")
+        for one in her.first_findings
+        if one.key.startswith("mesh") and one.subject.startswith(f"{region.name}: ")
+    ]
+    done = tuple(REPAIRED.get(one, one) for one in region.repairs)
+    return MeshTold(lines=tuple(lines), troubles=tuple(troubles), repairs=done)
+
+
+def repairs_of(desk: "Desk", number: int) -> tuple[str, ...]:
+    """Return the repairs that are asked for in a region's meshes."""
+    regions = desk.her.boat.regions
+    found = regions[number - 1] if 0 < number <= len(regions) else None
+    return found.repairs if isinstance(found, MeshRegion) else ()
