@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -9,12 +10,13 @@ import numpy as np
 from trimdive.bodies.section import segments
 from trimdive.lines.mesh import Floats, Mesh
 
+KEPT = 64  # outlines and lines last drawn that are kept, by mesh and direction [-]
 COLUMNS = 1200  # places at which an outline is measured [-]
 FINE = 4e-5  # how far a thinned line may leave the full one [m]
 SAME = 1e6  # points are one where they agree to a millionth of a metre
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Outline:
     """A body as it is seen: how far it reaches up and down at each place across the view."""
 
@@ -22,9 +24,9 @@ class Outline:
     low: Floats  # shape (k,) [m]
     high: Floats  # shape (k,) [m]
 
-    @property
+    @cached_property
     def loop(self) -> Floats:
-        """Return the closed line round it, shape (n, 2) [m]."""
+        """The closed line round it, shape (n, 2) [m]."""
         top = thinned(np.column_stack([self.across, self.high]))
         bottom = thinned(np.column_stack([self.across, self.low]))
         return np.vstack([top, bottom[::-1]])
@@ -43,6 +45,14 @@ class Outline:
 
 def outline(mesh: Mesh, right: Floats, up: Floats) -> Outline:
     """Return a body as it is seen with ``right`` and ``up`` on the paper, each shape (3,) [-]."""
+    return _outline(mesh, *((float(x), float(y), float(z)) for x, y, z in (right, up)))
+
+
+@lru_cache(maxsize=KEPT)
+def _outline(
+    mesh: Mesh, right: tuple[float, float, float], up: tuple[float, float, float]
+) -> Outline:
+    """Return a body as it is seen, kept by its mesh."""
     a, b = mesh.vertices @ right, mesh.vertices @ up
     across = np.linspace(float(a.min()), float(a.max()), COLUMNS)
     step = max(float(across[1] - across[0]), 1e-12)
@@ -142,6 +152,13 @@ def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
     Where a skin ends on a flat, its outer and inner face lie on one another; such pieces
     cancel, so that no seam is seen across the boat.
     """
+    return list(_loops(mesh, (float(n[0]), float(n[1]), float(n[2])), float(d)))
+
+
+@lru_cache(maxsize=KEPT)
+def _loops(mesh: Mesh, way: tuple[float, float, float], d: float) -> tuple[Floats, ...]:
+    """Return the closed lines in which a plane cuts a body, kept by its mesh."""
+    n = np.array(way)
     pieces = segments(mesh.corners, n, d)
     names = [
         (tuple(a), tuple(b)) for a, b in np.rint(_cancelled(pieces, n) * SAME).astype(int).tolist()
@@ -163,7 +180,7 @@ def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
             here = other if one == here else one
             chain.append(here)
         found.append(np.array(chain[:-1], dtype=np.float64) / SAME)
-    return found
+    return tuple(found)
 
 
 def _cancelled(pieces: Floats, n: Floats) -> Floats:

@@ -1,6 +1,7 @@
 """The side view: the skin cut along the middle, what stands in her, the water, the key picture."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -16,7 +17,7 @@ from trimdive.drawings.svg import clean, tag
 from trimdive.drawings.things import Look, TankWater, Thing, shell, vessel_meshes
 from trimdive.drawings.view import MM, View
 from trimdive.drawings.words import places
-from trimdive.lines.mesh import Floats
+from trimdive.lines.mesh import Floats, Mesh
 from trimdive.rest import State
 
 BESIDE = 1e-5  # the middle is cut this far to port, beside the corners that lie in it [m]
@@ -186,16 +187,25 @@ def stations(scene: Scene) -> list[float]:
 def station_lines(scene: Scene, view: View, axis: int) -> str:
     """Return a light line at each station, over the hull's breadth (axis 1) or height (axis 2)."""
     found = []
-    hull = shell(scene.assessed)
-    for x in stations(scene):
-        rim = segments(hull.corners, np.array([1.0, 0.0, 0.0]), x).reshape(-1, 3)
-        if not len(rim):
-            continue
+    for x, low, high in _station_ends(shell(scene.assessed), tuple(stations(scene)), axis):
         across = np.zeros((2, 3))
         across[:, 0] = x
-        across[:, axis] = rim[:, axis].min(), rim[:, axis].max()
+        across[:, axis] = low, high
         found.append(scene.ink.line(view.on(across), "fine", "station", class_="station"))
     return tag("g", *found, class_="stations")
+
+
+@lru_cache(maxsize=16)
+def _station_ends(
+    hull: Mesh, places: tuple[float, ...], axis: int
+) -> list[tuple[float, float, float]]:
+    """Return the hull's least and greatest breadth or height at each station that cuts it [m]."""
+    found: list[tuple[float, float, float]] = []
+    for x in places:
+        rim = segments(hull.corners, np.array([1.0, 0.0, 0.0]), x).reshape(-1, 3)
+        if len(rim):
+            found.append((x, float(rim[:, axis].min()), float(rim[:, axis].max())))
+    return found
 
 
 def tank_ink(scene: Scene, view: View, *, level: bool) -> str:

@@ -1,6 +1,7 @@
 """What is built into the boat, as it is drawn: shapes, hatches, and how surely it is known."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -55,8 +56,18 @@ def shell(assessed: Assessment) -> Mesh:
 def seen(mesh: Mesh, view: View, *, convex: bool) -> Floats:
     """Return the outline of a body on the sheet, shape (k, 2) [mm]."""
     if convex:
-        return wrapped(view.on(mesh.vertices))
+        place = (float(view.x), float(view.y))
+        return _wrapped(mesh, tuple(view.right.tolist()), tuple(view.up.tolist()), place)
     return view.lifted(outline(mesh, view.right, view.up).loop)
+
+
+@lru_cache(maxsize=1024)
+def _wrapped(
+    mesh: Mesh, right: tuple[float, ...], up: tuple[float, ...], place: tuple[float, float]
+) -> Floats:
+    """Return the outline of a convex body on the sheet, shape (k, 2) [mm], kept by its mesh."""
+    view = View(right=np.array(right), up=np.array(up), x=place[0], y=place[1])
+    return wrapped(view.on(mesh.vertices))
 
 
 def vessel_meshes(vessel: Cylinder, *, bore: bool) -> tuple[Mesh, ...]:
@@ -81,15 +92,22 @@ def things(assessed: Assessment) -> tuple[Thing, ...]:
         room = (tank_room(tank, boat, files),)
         found.append(_thing(boat, weighed, tank, tank.name, f"tank[{i}]", "tank", room))
     for path, part in numbered(boat):
-        solid = part_shape(part, files)
-        meshes: tuple[Mesh, ...] = ()
-        if solid is not None:
-            one = moved(solid, part.x, part.y, part.z)
-            meshes = (one, mirrored(one)) if part.pair else (one,)
+        beside = ((part.mesh, files[part.mesh]),) if part.mesh else ()
+        meshes = _meshes(part, beside)  # pyright: ignore[reportArgumentType] - frozen: hashable
         found.append(
             _thing(boat, weighed, part, part.name, path, _look(part, filled.get(path, 1.0)), meshes)
         )
     return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def _meshes(part: Part, beside: tuple[tuple[str, bytes], ...]) -> tuple[Mesh, ...]:
+    """Return the shape of a part where it lies, two of a pair, none of a bare point."""
+    solid = part_shape(part, dict(beside))
+    if solid is None:
+        return ()
+    one = moved(solid, part.x, part.y, part.z)
+    return (one, mirrored(one)) if part.pair else (one,)
 
 
 def _look(part: Part, filled: float) -> Look:
