@@ -18,17 +18,23 @@ from starlette.responses import (
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
+from trimdive.assess import Assessment
+from trimdive.drawings.view import MM
 from trimdive.errors import TrimdiveError
+from trimdive.findings import Edit
 from trimdive.page.desk import Desk, Note, Slider, Wrong
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.right import RIGHT
 from trimdive.page.templating import TEMPLATES
+from trimdive.page.trial import in_hand, move, told_place, trial
 from trimdive.page.views import page_told, state_told
 from trimdive.page.walk import strip_of
 from trimdive.page.whys import why_told
 from trimdive.page.workshop import Workshop
+from trimdive.units import read
 
+FARTHEST = 1e5  # no place in a boat is farther off than this [mm]
 STATIC = Path(__file__).parent / "static"
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
 ON_DISK = "The file was changed on disk since it was read; nothing is written over it."
@@ -54,6 +60,8 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Mount("/static", StaticFiles(directory=STATIC)),
             Route("/state", _state),
             Route("/now", _now),
+            Route("/hold", _hold),
+            Route("/try", _try),
             Route("/why", _why),
             Route("/act", _act, methods=["POST"]),
             Route("/edit", _edit, methods=["POST"]),
@@ -91,6 +99,7 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "at": at,
         "place": at.told(desk, typed),
         "walk": strip_of(desk),
+        "picked": typed.get("picked", ""),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
         "styles": _own_files(".css"),
         "scripts": _own_files(".js"),
@@ -160,6 +169,23 @@ def _why(request: Request) -> Response:
         slider = slider_of(typed) if typed.get("touched") else Slider()
         told = why_told(desk, typed.get("key", ""), slider)
         return HTMLResponse(TEMPLATES.get_template("why.html").render(told))
+
+
+def _hold(request: Request) -> Response:
+    """Return what is told of a thing that is picked up."""
+    desk = _desk(request)
+    with desk.working():
+        return JSONResponse(in_hand(desk.her, request.query_params.get("path", "")))
+
+
+def _try(request: Request) -> Response:
+    """Return what she does with a thing held somewhere else."""
+    desk, asked = _desk(request), dict(request.query_params)
+    x, z = (length_of(asked.get(name, "")) for name in ("x", "z"))
+    slider = slider_of(asked) if asked.get("touched") else Slider()
+    with desk.working():
+        told = trial(desk.her, asked.get("path", ""), x, z, slider)
+        return JSONResponse({**told, "revision": desk.revision})
 
 
 def _now(request: Request) -> Response:
@@ -243,6 +269,8 @@ def act(desk: Desk, typed: Typed) -> None:
     first, _, rest = pressed.partition(" ")
     if first == "do":
         desk.do(rest)
+    elif first == "move":
+        desk.make(*moved(desk.her, rest, typed))
     elif pressed in ACTS:
         ACTS[pressed](desk)
     elif first in PLACES:
@@ -259,6 +287,33 @@ def edit(desk: Desk, typed: Typed) -> None:
         desk.put(field, text, typed.get("says", ""))
     except TrimdiveError as error:
         desk.wrong = Wrong(field=field, typed=text, says=str(error))
+
+
+def moved(her: Assessment, path: str, typed: Typed) -> tuple[str, tuple[Edit, ...]]:
+    """Return a move of a thing to where it was dragged [mm], or to where was typed.
+
+    Raises:
+        TrimdiveError: What was typed is no length, or it cannot be moved.
+    """
+    x, z = (length_of(typed.get(name, "")) for name in ("move_x", "move_z"))
+    if text := typed.get("place_x", "").strip():
+        x = told_place(her, path, text, typed.get("place_end", "middle"))
+    if text := typed.get("place_z", "").strip():
+        z = read(text, "length", her.boat.units.own.get("length"), where=path)
+    return move(her, path, x, z)
+
+
+def length_of(text: str) -> float | None:
+    """Return a length that the page's script tells in millimetres [m]; None where it tells none.
+
+    >>> length_of("1520"), length_of("nan"), length_of("")
+    (1.52, None, None)
+    """
+    try:
+        value = float(text)
+    except ValueError:
+        return None
+    return value / MM if abs(value) < FARTHEST else None
 
 
 def slider_of(typed: Typed) -> Slider:

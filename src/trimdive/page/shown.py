@@ -7,6 +7,7 @@ from functools import cached_property
 from zlib import crc32
 
 from trimdive.assess import Assessment
+from trimdive.drawings.things import things
 from trimdive.findings import Finding
 from trimdive.page.scene import boat_picture, end_picture, marks
 from trimdive.page.track import table
@@ -32,6 +33,11 @@ class Shown:
     def end(self) -> str:
         """Her outline from astern, as SVG."""
         return end_picture(self.her)
+
+    @cached_property
+    def handles(self) -> tuple[tuple[str, str], ...]:
+        """Path and name of everything that can be moved by hand."""
+        return tuple((thing.path, thing.name) for thing in things(self.her))
 
     @cached_property
     def table(self) -> str:

@@ -37,11 +37,11 @@ def state_told(her: "Assessment", slider: "Slider") -> Told:
     return {
         "lie": exact(her, state, filling),
         "words": state_words(her, state),
-        "figures": [_figure(*figure) for figure in figures(her, state)],
+        "figures": [figure(*one) for one in figures(her, state)],
     }
 
 
-def _figure(name: str, value: str, says: str) -> dict[str, str]:
+def figure(name: str, value: str, says: str) -> dict[str, str]:
     """Return a figure with its number and unit, to be written large, apart from what follows."""
     number, space, rest = value.partition(" ")
     unit, _, word = rest.partition(" ")

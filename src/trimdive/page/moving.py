@@ -1,0 +1,271 @@
+"""A thing moved by hand: what goes with it, how far it can go, and what it would hit.
+
+Things are taken as the boxes round them; one that lies in a cylinder stays within its bore, one
+that lies within the hull stays within its outside. What has no shape, or fills little of its box,
+stops nothing. What already overlaps does not stop either.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimdive.assess import Assessment
+from trimdive.bodies.build import numbered
+from trimdive.bodies.inside import is_inside
+from trimdive.drawings.things import Thing, things, vessel_meshes
+from trimdive.errors import BoatFileError
+from trimdive.findings import Edit
+from trimdive.findings.ballast import belongs
+from trimdive.lines.mesh import Floats, Mesh
+
+ALONG, UP = 0, 2  # axes that a thing is moved along in the side view
+TOUCH = 1e-4  # what overlaps by less than this does not [m]
+STEP = 5e-3  # the skin is looked for at such steps [m]
+FINE = 1e-4  # and then as finely as this [m]
+CORNERS = 32  # points of a shape that are held against the skin [-]
+FAR = 0.6  # of her length: farther than this nothing is moved at once [-]
+SKIN = "the outside of the hull"
+
+Gap = tuple[float, str, int]  # shift at which it stops [m], at what, and which way that is
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """Where a thing moved one way comes to a stop."""
+
+    gap: float  # how far it can go [m]
+    what: str  # what it would hit there; "" where nothing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """How far a thing can go along one axis."""
+
+    back: Stop  # aft, or down
+    on: Stop  # forward, or up
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A thing in hand, with all that goes where it goes."""
+
+    path: str
+    name: str
+    place: Floats  # its middle, shape (3,) [m]
+    low: Floats  # corner of the box round it, shape (3,) [m]
+    high: Floats  # the opposite corner, shape (3,) [m]
+    along: tuple[str, ...]  # paths of what goes with it, its own first
+
+
+def held(her: Assessment, path: str) -> Held:
+    """Return a thing in hand.
+
+    Raises:
+        BoatFileError: There is no such thing aboard, or it cannot be moved.
+    """
+    thing = _named(things(her), path)
+    box = _boxes(thing)[0]
+    return Held(
+        path=path, name=thing.name, place=thing.place, low=box[0], high=box[1],
+        along=_with(her, path),
+    )  # fmt: skip
+
+
+def _named(aboard: Sequence[Thing], path: str) -> Thing:
+    found = next((thing for thing in aboard if thing.path == path), None)
+    if found is None:
+        what = f"there is no '{path}' that can be moved"
+        raise BoatFileError(what, "the drawing", "Pick it again.")
+    return found
+
+
+def _with(her: Assessment, path: str) -> tuple[str, ...]:
+    """Return what goes where a thing goes: works with their tank, what is inside a cylinder."""
+    kind, _, number = path.partition("[")
+    at = int(number.removesuffix("]") or 1) - 1
+    boat = her.boat
+    if kind == "tank":
+        works = [p for p, part in numbered(boat) if belongs(part, boat.tanks[at])]
+        return (path, *works)
+    if kind == "cylinder":
+        home = boat.cylinders[at].name
+        tanks = [f"tank[{k}]" for k, tank in enumerate(boat.tanks, 1) if tank.inside == home]
+        return (path, *tanks, *(p for p, part in numbered(boat) if part.inside == home))
+    return (path,)
+
+
+def _boxes(thing: Thing) -> list[Floats]:
+    """Return the box round each shape of a thing, shape (2, 3) each; a spot's is its place [m]."""
+    if not thing.meshes:
+        return [np.stack([thing.place, thing.place])]
+    return [np.asarray(mesh.bounds, dtype=np.float64) for mesh in thing.meshes]
+
+
+def ways(her: Assessment, thing: Held) -> tuple[Way, Way]:
+    """Return how far a thing can go along the boat, and up and down."""
+    return _way(her, thing, ALONG), _way(her, thing, UP)
+
+
+def _way(her: Assessment, thing: Held, axis: int) -> Way:
+    far = FAR * her.floater.length
+    gaps: list[Gap] = [(-far, "", -1), (far, "", 1)]
+    gaps += _walls(her, thing, axis)
+    gaps += _neighbours(her, thing, axis)
+    back = max(one for one in gaps if one[2] < 0)
+    on = min(one for one in gaps if one[2] > 0)
+    if _home(her, thing) is None and (shape := _hull_points(her, thing)) is not None:
+        back = max(back, _skin(her, shape, axis, back))
+        on = min(on, _skin(her, shape, axis, on))
+    return Way(back=Stop(gap=-back[0], what=back[1]), on=Stop(gap=on[0], what=on[1]))
+
+
+def _home(her: Assessment, thing: Held) -> str | None:
+    """Return the cylinder that a thing is inside of."""
+    kind, _, number = thing.path.partition("[")
+    if kind == "cylinder":
+        return None
+    if kind == "tank":
+        return her.boat.tanks[int(number.removesuffix("]")) - 1].inside
+    return next((part.inside for path, part in numbered(her.boat) if path == thing.path), None)
+
+
+def _walls(her: Assessment, thing: Held, axis: int) -> Iterator[Gap]:
+    """Yield how far it can go within the bore of its cylinder."""
+    home = next((c for c in her.boat.cylinders if c.name == _home(her, thing)), None)
+    if home is None:
+        return
+    bore = np.asarray(vessel_meshes(home, bore=True)[0].bounds)
+    if axis == ALONG:
+        yield min(float(bore[0][0] - thing.low[0]), 0.0), f"the after end of {home.name}", -1
+        yield max(float(bore[1][0] - thing.high[0]), 0.0), f"the fore end of {home.name}", 1
+        return
+    radius, middle = float(bore[1][1] - bore[0][1]) / 2, (bore[0] + bore[1]) / 2
+    side = max(abs(thing.low[1] - middle[1]), abs(thing.high[1] - middle[1]))
+    tall = float(np.sqrt(max(radius**2 - float(side) ** 2, 0.0)))
+    yield min(float(middle[2] - tall - thing.low[2]), 0.0), f"the wall of {home.name}", -1
+    yield max(float(middle[2] + tall - thing.high[2]), 0.0), f"the wall of {home.name}", 1
+
+
+def _neighbours(her: Assessment, thing: Held, axis: int) -> Iterator[Gap]:
+    """Yield how far it can go before it touches each thing that lies in its way."""
+    own = _home(her, thing)
+    for other, box in _solid(her, own):
+        if other.path in thing.along or other.name == own:
+            continue
+        across = [a for a in range(3) if a != axis]
+        if any(
+            thing.high[a] - TOUCH <= box[0][a] or box[1][a] <= thing.low[a] + TOUCH for a in across
+        ):
+            continue
+        if box[1][axis] <= thing.low[axis] + TOUCH:
+            yield min(float(box[1][axis] - thing.low[axis]), 0.0), other.name, -1
+        elif box[0][axis] >= thing.high[axis] - TOUCH:
+            yield max(float(box[0][axis] - thing.high[axis]), 0.0), other.name, 1
+
+
+def _solid(her: Assessment, home: str | None) -> Iterator[tuple[Thing, Floats]]:
+    """Yield what can be hit from within a cylinder, or from outside all of them, with its boxes."""
+    inside = {f"tank[{k}]": tank.inside for k, tank in enumerate(her.boat.tanks, 1)}
+    inside |= {path: part.inside for path, part in numbered(her.boat)}
+    for thing in things(her):
+        if thing.look in ("sparse", "point") or inside.get(thing.path) != home:
+            continue
+        for box in _boxes(thing):
+            yield thing, box
+
+
+def _hull_points(her: Assessment, thing: Held) -> Floats | None:
+    """Return points of a thing to hold against the skin, shape (n, 3) [m].
+
+    None where there is no hull, or it lies out of it now.
+    """
+    if not her.hull.skins:
+        return None
+    shape = _named(things(her), thing.path)
+    points = shape.place[None]
+    if shape.meshes:
+        points = np.asarray(shape.meshes[0].vertices, dtype=np.float64)
+        middle = points.mean(axis=0)
+        outmost = np.argsort(-np.abs(points - middle).sum(axis=1))[:CORNERS]
+        points = points[outmost]
+    points = points + (thing.place - shape.place)
+    return points if is_inside(her.hull.envelope, points).all() else None
+
+
+def _skin(her: Assessment, points: Floats, axis: int, most: Gap) -> Gap:
+    """Return how far points can go one way within the hull's outside, or as far as they may."""
+    edge = her.hull.envelope.bounds[0 if most[2] < 0 else 1][axis]
+    room = float(np.abs(edge - points[:, axis]).min())
+    gap = _within(her.hull.envelope, points, axis, most[2], min(abs(most[0]), room))
+    return most if gap >= abs(most[0]) else (most[2] * gap, SKIN, most[2])
+
+
+def _within(envelope: Mesh, points: Floats, axis: int, way: int, most: float) -> float:
+    """Return how far points can go along an axis and stay within a mesh, at most [m]."""
+    steps = np.arange(1.0, int(most / STEP) + 2.0, dtype=np.float64) * STEP
+    good = _all_inside(envelope, points, axis, way * steps)
+    first = int(np.argmin(good)) if not good.all() else len(steps)
+    last = float(steps[first - 1]) if first else 0.0
+    finer = last + np.arange(1.0, round(STEP / FINE) + 1.0, dtype=np.float64) * FINE
+    good = _all_inside(envelope, points, axis, way * finer)
+    more = int(np.argmin(good)) if not good.all() else len(finer)
+    return float(finer[more - 1]) if more else last
+
+
+def _all_inside(envelope: Mesh, points: Floats, axis: int, shifts: Floats) -> NDArray[np.bool_]:
+    """Return for each shift whether all points are inside then, shape (n,)."""
+    moved = np.repeat(points[None], len(shifts), axis=0)
+    moved[:, :, axis] += shifts[:, None]
+    flat = is_inside(envelope, moved.reshape(-1, 3)).reshape(len(shifts), -1)
+    return np.asarray(flat.all(axis=1))
+
+
+def edits(her: Assessment, thing: Held, shift: Floats) -> tuple[Edit, ...]:
+    """Return the move of a thing and of all that goes with it, by a shift along x and z [m]."""
+    pieces = dict(numbered(her.boat))
+    found: list[Edit] = []
+    for path in thing.along:
+        kind, _, number = path.partition("[")
+        at = int(number.removesuffix("]") or 1) - 1
+        piece = (
+            her.boat.tanks[at] if kind == "tank"
+            else her.boat.cylinders[at] if kind == "cylinder"
+            else pieces[path]
+        )  # fmt: skip
+        field, x = "x", piece.x
+        if kind == "tank" and her.boat.tanks[at].kind == "piston":
+            field, x = "water_end", her.boat.tanks[at].water_end or 0.0
+        fields: list[tuple[str, object]] = []
+        if abs(shift[0]) > FINE / 2:
+            fields.append((field, x + float(shift[0])))
+        if abs(shift[1]) > FINE / 2:
+            fields.append(("z", piece.z + float(shift[1])))
+        if fields:
+            found.append(Edit(action="set", path=path, fields=tuple(fields)))
+    return tuple(found)
+
+
+def gone(her: Assessment, thing: Held, wanted: Floats) -> tuple[Floats, str]:
+    """Return how far a thing goes of a wanted shift along x and z [m], and what stops it.
+
+    It goes along the boat first, then up or down.
+    """
+    first, _ = ways(her, thing)
+    x, stopped = _clamped(float(wanted[0]), first)
+    along = np.array([x, 0.0, 0.0])
+    shifted = replace(
+        thing, place=thing.place + along, low=thing.low + along, high=thing.high + along
+    )
+    second = _way(her, shifted, UP) if abs(wanted[1]) > FINE / 2 else None
+    z, above = _clamped(float(wanted[1]), second) if second else (0.0, "")
+    return np.array([x, z]), stopped or above
+
+
+def _clamped(wanted: float, way: Way) -> tuple[float, str]:
+    if wanted < -way.back.gap:
+        return -way.back.gap, way.back.what
+    if wanted > way.on.gap:
+        return way.on.gap, way.on.what
+    return wanted, ""

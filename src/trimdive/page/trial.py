@@ -1,0 +1,189 @@
+"""What she does with a thing held somewhere else: told while it is dragged, before it is put."""
+
+from dataclasses import replace
+from math import degrees
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from trimdive.drawings.view import MM
+from trimdive.drawings.words import figures, state_words, tips
+from trimdive.page.moving import Held, Stop, edits, gone, held, ways
+from trimdive.page.track import SINKS, lie
+from trimdive.page.views import figure, lowest_filling
+from trimdive.rest import rest, state
+from trimdive.units import read
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.findings import Edit
+    from trimdive.lines.mesh import Floats
+    from trimdive.page.desk import Slider
+
+Told = dict[str, object]
+STAYS = "Move it another way."
+SNUG = 1e-3  # nearer to the wall all round than this it fills the bore [m]
+NEAR = 0.25  # a neighbour farther away than this is not told [m]
+
+
+def shift_to(thing: Held, x: float | None, z: float | None) -> "Floats":
+    """Return the shift along x and z that brings the middle of a thing to a place [m]."""
+    dx = 0.0 if x is None else x - float(thing.place[0])
+    dz = 0.0 if z is None else z - float(thing.place[2])
+    return np.array([dx, dz])
+
+
+def in_hand(her: "Assessment", path: str) -> Told:
+    """Return what the browser needs of a thing that is picked up [mm]."""
+    thing = held(her, path)
+    low, high, at = (MM * thing.low, MM * thing.high, MM * thing.place)
+    return {
+        "path": path,
+        "name": thing.name,
+        "along": list(thing.along),
+        "x": round(float(at[0]), 2),
+        "z": round(float(at[2]), 2),
+        "ends": [round(float(low[0] - at[0]), 2), round(float(high[0] - at[0]), 2)],
+        "near": near(her, thing),
+    }
+
+
+def near(her: "Assessment", thing: Held) -> list[str]:
+    """Return how far a thing is from what is next to it, in words."""
+    along, upward = ways(her, thing)
+    told = [
+        _gap(her, stop, way)
+        for stop, way in (
+            (along.back, "aft"),
+            (along.on, "forward"),
+            (upward.on, "above"),
+            (upward.back, "below"),
+        )
+    ]
+    return [words for words in told if words]
+
+
+def _gap(her: "Assessment", stop: Stop, way: str) -> str:
+    fits = stop.what.startswith("the wall") and stop.gap < SNUG
+    if not stop.what or stop.gap > NEAR or fits:
+        return ""
+    return f"{way} {her.boat.units.write(stop.gap, 'length')} to {stop.what}"
+
+
+def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider: "Slider") -> Told:
+    """Return what she does with a thing moved so that its middle is at a place, as far as it goes.
+
+    Args:
+        her: The boat as she is.
+        path: The thing, such as "tank[1]".
+        x: Where its middle is to be along the boat [m]; None: where it is.
+        z: And how high [m]; None: as it is.
+        slider: Where the slider stands.
+
+    Raises:
+        TrimdiveError: There is no such thing, or she cannot be let go with it there.
+    """
+    thing = held(her, path)
+    shift, stopped = gone(her, thing, shift_to(thing, x, z))
+    then = her.edited(edits(her, thing, shift))
+    moved = np.array([shift[0], 0.0, shift[1]])
+    there = replace(
+        thing, place=thing.place + moved, low=thing.low + moved, high=thing.high + moved
+    )
+    return {
+        "x": round(MM * float(there.place[0]), 2),
+        "z": round(MM * float(there.place[2]), 2),
+        "shift": [round(MM * float(one), 2) for one in shift],
+        "at": her.boat.units.write(float(there.place[0]), "length"),
+        "high": her.boat.units.write(float(there.place[2]), "length"),
+        "stopped": stopped,
+        "near": near(her, there),
+        "rows": _rows(her, then),
+        "curve": [
+            [round(one.filling, 4), round(degrees(one.state.trim_angle), 2),
+             round(degrees(one.state.heel), 1)]
+            for one in then.dive
+        ],
+        **_state(then, slider),
+    }  # fmt: skip
+
+
+def _rows(her: "Assessment", then: "Assessment") -> list[list[str]]:
+    """Return figures as they are and as they would be, in words: name, now, then."""
+    return [
+        [name, now, later] for (name, now), (_, later) in zip(_told(her), _told(then), strict=True)
+    ]
+
+
+def _told(her: "Assessment") -> list[tuple[str, str]]:
+    write = her.boat.units.write
+    found = [("on the surface", tips(her.surfaced))]
+    if her.boat.tanks:
+        found.append(("dived" if her.full.rest.under else "tanks full", tips(her.lowest)))
+    if her.boat.waterline is not None:
+        found.append(("litres needed", write(her.need.volume, "volume")))
+        if her.boat.tanks:
+            off = her.need.offset
+            way = "" if abs(off) < 5e-5 else " forward" if off > 0 else " aft"
+            found.append(("tank water off its plumb line", write(abs(off), "length") + way))
+    found.append(("stands up by (BG)", write(her.bg, "length")))
+    return found
+
+
+def _state(her: "Assessment", slider: "Slider") -> Told:
+    """Return how she lies at the slider, by the nearest even moment of the dive, and in words."""
+    found, filling, sunk = her.surfaced, 1.0, 0.0
+    if her.boat.tanks:
+        filling = lowest_filling(her) if slider.filling is None else slider.filling
+        under = [one.filling for one in her.dive if one.state.rest.under]
+        sunk = (filling - min(under)) / SINKS if under else 0.0
+        start = min(her.dive, key=lambda one: abs(one.filling - filling)).state.rest
+        found = state(her.floater, rest(her.floater, her.path.at(filling), start=start))
+    return {
+        "lie": [filling, *lie(her, found, min(max(sunk, 0.0), 1.0))],
+        "words": state_words(her, found),
+        "figures": [figure(*one) for one in figures(her, found)],
+    }
+
+
+def move(
+    her: "Assessment", path: str, x: float | None, z: float | None
+) -> tuple[str, tuple["Edit", ...]]:
+    """Return a move as it is put: what was done in words, and its changes.
+
+    Raises:
+        BoatFileError: There is no such thing, or it does not move at all.
+    """
+    thing = held(her, path)
+    shift, stopped = gone(her, thing, shift_to(thing, x, z))
+    write = her.boat.units.write
+    words: list[str] = []
+    if abs(shift[0]) > 1e-6:
+        words.append(
+            f"{write(abs(float(shift[0])), 'length')} {'forward' if shift[0] > 0 else 'aft'}"
+        )
+    if abs(shift[1]) > 1e-6:
+        words.append(f"{write(abs(float(shift[1])), 'length')} {'up' if shift[1] > 0 else 'down'}")
+    until = f", as far as {stopped}" if stopped else ""
+    others = len(thing.along) - 1
+    more = f" with {others} that {'goes' if others == 1 else 'go'} with it" if others else ""
+    return f"{thing.name}{more} moved {' and '.join(words)}{until}.", edits(her, thing, shift)
+
+
+def told_place(her: "Assessment", path: str, typed: str, end: str) -> float:
+    """Return where the middle of a thing is when its middle or one of its ends is typed [m].
+
+    Args:
+        her: The boat.
+        path: The thing.
+        typed: A place as the boat measures, such as "1520 mm".
+        end: "middle", "after end" or "fore end".
+
+    Raises:
+        TrimdiveError: It is no length, or there is no such thing.
+    """
+    boat, thing = her.boat, held(her, path)
+    x = boat.along(read(typed, "length", boat.units.own.get("length"), where=thing.name))
+    if end == "after end":
+        return x + float(thing.place[0] - thing.low[0])
+    return x - float(thing.high[0] - thing.place[0]) if end == "fore end" else x
