@@ -58,7 +58,7 @@ def board_drawing(her: Assessment) -> str:
     foot = deck[1][1] + drop + ink.mm(14.0)
     room = (left + ink.mm(2.0), right - ink.mm(2.0))
     port, other = inner[::2], inner[1::2]
-    return tag(
+    drawn = tag(
         "svg",
         tag("title", clean(f"{her.boat.name}: side view and plan, her pieces numbered")),
         ink.hatches(),
@@ -75,6 +75,7 @@ def board_drawing(her: Assessment) -> str:
         fill="currentColor",
         font_family=FACE,
     )
+    return drawn.replace('class="words"', 'class="lettering"')  # the page has words of its own
 
 
 def _span(her: Assessment, every: tuple[Thing, ...], view: View) -> list[list[float]]:

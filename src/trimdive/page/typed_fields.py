@@ -1,21 +1,18 @@
-"""Fields of the boat file for the page, from its models: labels, choices, and what stands there."""
+"""Fields of the boat file for the page: labels, choices, and what stands there as typed."""
 
 import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from types import NoneType, UnionType
-from typing import TYPE_CHECKING, Annotated, Literal, Union, cast, get_args, get_origin
+from typing import TYPE_CHECKING, cast
 
-from pydantic import BaseModel
-
-from trimdive.boatfile.quantities import Yes
+from trimdive.boatfile.form import FormField, Kind, form_fields
 
 if TYPE_CHECKING:
+    from trimdive.boatfile.piece import Piece
     from trimdive.page.desk import Desk
 
-Kind = Literal["text", "yes", "choice"]
 Contents = dict[str, object]
 
 
@@ -51,7 +48,7 @@ def table_in(desk: "Desk", key: str) -> Contents:
 
 
 def fields_of(
-    model: type[BaseModel], typed: Mapping[str, object], path: str, first: tuple[str, ...] = ()
+    model: "type[Piece]", typed: Mapping[str, object], path: str, first: tuple[str, ...] = ()
 ) -> tuple[list[Told], list[Told]]:
     """Return the fields to show of a piece, and those that are left out and may be added.
 
@@ -61,56 +58,37 @@ def fields_of(
         path: Of the piece in the file, such as "part[3]".
         first: Fields shown even where they are left out, in their order.
     """
-    found = {told.key: told for told in _all(model, typed, path)}
+    every = [_told(one, typed, path) for one in form_fields(model)]
+    found = {one.key: one for one in every if not isinstance(typed.get(one.key), list | dict)}
     shown = [found[key] for key in first if key in found]
     shown += [told for key, told in found.items() if told.value and key not in first]
     keys = {told.key for told in shown}
     return shown, [told for key, told in found.items() if key not in keys]
 
 
-def _all(model: type[BaseModel], typed: Mapping[str, object], path: str) -> list[Told]:
-    told: list[Told] = []
-    for name, info in model.model_fields.items():
-        key = info.alias or name
-        kind, options = kind_of(info.annotation, info.metadata)
-        value = typed.get(key, "")
-        if kind is None or isinstance(value, list | dict):
-            continue
-        if kind == "choice" and not info.is_required():
-            options = ("", *options)
-        told.append(
-            Told(
-                path=f"{path}.{key}" if path else key,
-                key=key,
-                label=re.split("[;.:]", info.description or key)[0],
-                says=info.description or key,
-                value=_text(value),
-                kind=kind,
-                options=options,
-            )
-        )
-    return told
+def _told(one: FormField, typed: Mapping[str, object], path: str) -> Told:
+    return Told(
+        path=f"{path}.{one.key}",
+        key=one.key,
+        label=label_of(one.says),
+        says=one.says,
+        value=_text(typed.get(one.key, "")),
+        kind=one.kind,
+        options=one.options,
+    )
+
+
+def label_of(says: str) -> str:
+    """Return the first words of what a field is, for beside it.
+
+    >>> label_of("Thickness of the skin; left out, fitted."), label_of("true: no water gets in.")
+    ('Thickness of the skin', 'No water gets in')
+    """
+    plain = says.removeprefix("true: ")
+    return re.split(r"[;.:]", f"{plain[:1].upper()}{plain[1:]}")[0]
 
 
 def _text(value: object) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     return f"{value:g}" if isinstance(value, float) else str(value)
-
-
-def kind_of(annotation: object, metadata: list[object]) -> tuple[Kind | None, tuple[str, ...]]:
-    """Return how a field is typed; None where it holds more than one figure or word."""
-    origin = get_origin(annotation)
-    if origin is Annotated:
-        inner, *more = get_args(annotation)
-        return kind_of(inner, more)
-    if origin in (Union, UnionType):
-        plain = [one for one in get_args(annotation) if one is not NoneType]
-        return kind_of(plain[0], metadata) if len(plain) == 1 else (None, ())
-    if origin is Literal:
-        found = get_args(annotation)
-        return ("choice", tuple(map(str, found))) if len(found) > 1 else (None, ())
-    if annotation is bool or annotation == Yes:
-        return "yes", ()
-    is_plain = annotation is str or annotation is float or annotation is int
-    return ("text", ()) if is_plain else (None, ())

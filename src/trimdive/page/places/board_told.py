@@ -15,8 +15,7 @@ from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, Told, fields_of, table_in, typed_in
 
 if TYPE_CHECKING:
-    from pydantic import BaseModel
-
+    from trimdive.boatfile.piece import Piece
     from trimdive.bodies.hull import Skin
     from trimdive.page.desk import Desk
 
@@ -121,7 +120,7 @@ def board_told(desk: "Desk") -> dict[str, object]:
     }
 
 
-def _pieces(desk: "Desk", key: str, pieces: "tuple[BaseModel, ...]") -> list[PieceTold]:
+def _pieces(desk: "Desk", key: str, pieces: "tuple[Piece, ...]") -> list[PieceTold]:
     found: list[PieceTold] = []
     numbers = numbers_of(things(desk.her))
     for k, (piece, typed) in enumerate(zip(pieces, typed_in(desk, key), strict=True), 1):
@@ -184,7 +183,7 @@ def _offsets(text: str, file: str) -> Offsets:
 
 def _outline(path: str, typed: Contents) -> tuple[Rows, ...]:
     """Return the lists of figures of an outline, each figure a field."""
-    kinds: tuple[tuple[str, str, type[BaseModel]], ...] = (
+    kinds: tuple[tuple[str, str, type[Piece]], ...] = (
         ("profile", "Keel and deck line", ProfileRow),
         ("breadths", "Breadths", BreadthRow),
         ("section", "Character of the section", SectionRow),
