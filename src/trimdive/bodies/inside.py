@@ -75,40 +75,56 @@ def is_inside(mesh: Mesh, points: Floats) -> NDArray[np.bool_]:
 
 
 @kernel
-def _edge_distance(p: Floats, a: Floats, b: Floats) -> float:
-    """Return the distance of a point from a line segment [m]."""
-    along = b - a
-    size = np.sum(along * along)
-    share = min(max(np.sum((p - a) * along) / size, 0.0), 1.0) if size > 0.0 else 0.0
-    gap = p - a - share * along
-    return float(np.sqrt(np.sum(gap * gap)))
+def _dot(ax: float, ay: float, az: float, bx: float, by: float, bz: float) -> float:
+    return ax * bx + ay * by + az * bz
+
+
+@kernel
+def _edge_square(p: Floats, a: Floats, b: Floats) -> float:
+    """Return the square of the distance of a point from a line segment [m²]."""
+    ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
+    x, y, z = p[0] - a[0], p[1] - a[1], p[2] - a[2]
+    size = _dot(ux, uy, uz, ux, uy, uz)
+    share = min(max(_dot(x, y, z, ux, uy, uz) / size, 0.0), 1.0) if size > 0.0 else 0.0
+    x, y, z = x - share * ux, y - share * uy, z - share * uz
+    return _dot(x, y, z, x, y, z)
+
+
+@kernel
+def _triangle_square(p: Floats, a: Floats, b: Floats, c: Floats) -> float:
+    """Return the square of the distance of a point from a triangle [m²]; inf from one of none."""
+    ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
+    vx, vy, vz = c[0] - a[0], c[1] - a[1], c[2] - a[2]
+    wx, wy, wz = p[0] - a[0], p[1] - a[1], p[2] - a[2]
+    nx, ny, nz = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
+    size = _dot(nx, ny, nz, nx, ny, nz)
+    if size == 0.0:
+        return np.inf
+    # where the foot of the point lies, in shares of the two sides
+    on_u = _dot(wy * vz - wz * vy, wz * vx - wx * vz, wx * vy - wy * vx, nx, ny, nz) / size
+    on_v = _dot(uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx, nx, ny, nz) / size
+    if on_u >= 0.0 and on_v >= 0.0 and on_u + on_v <= 1.0:
+        height = _dot(wx, wy, wz, nx, ny, nz)
+        return height * height / size
+    return min(_edge_square(p, a, b), _edge_square(p, b, c), _edge_square(p, c, a))
 
 
 @kernel
 def _distances(corners: Floats, points: Floats) -> Floats:
     """Return the distance of each point from the nearest triangle, shape (n,) [m]."""
-    far = np.full(len(points), np.inf)
+    far = np.empty(len(points))
     for i in range(len(points)):
-        p = points[i]
+        least = np.inf
         for j in range(len(corners)):
             a, b, c = corners[j, 0], corners[j, 1], corners[j, 2]
-            reach = far[i]
-            normal = np.cross(b - a, c - a)
-            size = np.sqrt(np.sum(normal * normal))
-            if size == 0.0:
-                continue
-            height = np.sum((p - a) * normal) / size
-            foot = p - height * normal / size
-            over = (
-                np.sum(np.cross(b - a, foot - a) * normal) >= 0.0
-                and np.sum(np.cross(c - b, foot - b) * normal) >= 0.0
-                and np.sum(np.cross(a - c, foot - c) * normal) >= 0.0
-            )
-            if over:
-                far[i] = min(reach, abs(height))
-            else:
-                edges = min(_edge_distance(p, a, b), _edge_distance(p, b, c))
-                far[i] = min(reach, edges, _edge_distance(p, c, a))
+            off = 0.0  # square of the distance from the box round the triangle
+            for k in range(3):
+                low, high = min(a[k], b[k], c[k]), max(a[k], b[k], c[k])
+                gap = max(low - points[i, k], points[i, k] - high, 0.0)
+                off += gap * gap
+            if off < least:
+                least = min(least, _triangle_square(points[i], a, b, c))
+        far[i] = np.sqrt(least)
     return far
 
 

@@ -1,6 +1,7 @@
 """A closed triangle mesh: the one form that everything which displaces takes."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,7 +29,15 @@ class Mesh:
     @property
     def bounds(self) -> Floats:
         """Return the least and the greatest corner, shape (2, 3) [m]."""
-        return np.stack([self.vertices.min(axis=0), self.vertices.max(axis=0)])
+        return _bounds(self)
+
+
+@lru_cache(maxsize=1024)
+def _bounds(mesh: Mesh) -> Floats:
+    """Return the least and the greatest corner of a mesh, kept by the mesh; not to be changed."""
+    found = np.stack([mesh.vertices.min(axis=0), mesh.vertices.max(axis=0)])
+    found.setflags(write=False)
+    return found
 
 
 def join(meshes: list[Mesh]) -> Mesh:
