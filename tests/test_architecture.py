@@ -53,6 +53,7 @@ LAYERS: list[set[str]] = [
     {"why"},
     {"drawings", "charts"},
     {"sheets", "book"},
+    {"pond"},
     {"page"},
     {"cli"},
     {"__init__", "__main__"},

@@ -15,6 +15,7 @@ from trimdive.cli.opening import opened, working
 from trimdive.cli.page import Door
 from trimdive.cli.page import add_to as add_page
 from trimdive.cli.place import add_to as add_place
+from trimdive.cli.pond import add_to as add_pond
 from trimdive.cli.reach import add_to as add_reach
 from trimdive.cli.tub import add_to as add_tub
 from trimdive.cli.wethands import add_to as add_wet_hands
@@ -126,4 +127,5 @@ add_lists(app)
 add_mesh(app)
 add_wet_hands(app)
 add_why(app)
+add_pond(app)
 add_page(app)

@@ -1,5 +1,6 @@
 """Sheets to print."""
 
 from trimdive.sheets.measuring import PAPERS, measuring_sheet
+from trimdive.sheets.pond import pond_sheet
 
-__all__ = ["PAPERS", "measuring_sheet"]
+__all__ = ["PAPERS", "measuring_sheet", "pond_sheet"]

@@ -2,9 +2,10 @@
 
 from trimdive.page.places.board import BOARD
 from trimdive.page.places.place import Place, Typed, field_of
+from trimdive.page.places.pond import POND
 from trimdive.page.places.right import RIGHT
 from trimdive.page.places.shelf import SHELF
 
-PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD)}
+PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD, POND)}
 
 __all__ = ["PLACES", "Place", "Typed", "field_of"]

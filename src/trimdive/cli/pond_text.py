@@ -1,0 +1,151 @@
+"""``pond`` as text and JSON, what is typed for the water, and the card written into a new file."""
+
+import datetime
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from trimdive.cli import words
+from trimdive.cli.answer import Document
+from trimdive.cli.as_json import common
+from trimdive.cli.layout import Block, heading, line, table
+from trimdive.cli.typed import water_of
+from trimdive.errors import BoatFileError, UnitError
+from trimdive.pond import (
+    MEASURED,
+    Chosen,
+    card,
+    chosen,
+    measured,
+    own_water,
+    paper_card,
+    phone_card,
+    refused,
+    today,
+)
+from trimdive.units import read
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+
+SUFFIXES = (".html", ".pdf")
+
+
+def water_of_day(text: str, her: "Assessment") -> Chosen:
+    """Return the water that was typed: a water, or a density as measured.
+
+    Raises:
+        TrimdiveError: It is no water.
+    """
+    if "/" in text and "g/kg" not in text:
+        try:
+            density = read(text, "density", where="--water")
+        except UnitError as error:
+            raise BoatFileError(error.what, "--water", error.mend) from None
+        return measured(density, her.water.celsius, "--water")
+    found = water_of(text)
+    return chosen(found.kind, found.celsius, found.salt)
+
+
+def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Iterator[Block]:
+    """Yield what ``pond`` prints.
+
+    Args:
+        her: The boat.
+        day: The water of the day; None: her own.
+        file: The card, where it was written.
+    """
+    yield line(words.title(her))
+    yield line()
+    if reasons := refused(her):
+        yield line("No card yet, she must be put right first:")
+        for reason in reasons:
+            yield line(f"- {reason}")
+        return
+    found = card(her, day)
+    yield line(f"Today: {_water(her, found.water)}.")
+    yield line(f"{found.told.ask.capitalize()}: {found.place}; {found.trimmed}.")
+    yield heading("If nothing is changed she")
+    for text in (found.told.full, found.told.neutral, found.told.rides, found.told.hangs):
+        if text:
+            yield line(f"- {text}")
+    yield heading("Waters by name")
+    rows = ((one.name, f"{one.water.density:.1f}", one.told.ask) for one in found.named)
+    yield table(["water", "kg/m³", "to have her as trimmed"], rows, right=(1,))
+    for head, texts in (("How deep", found.depth), ("Lifting", found.lifting)):
+        yield heading(head)
+        for text in texts:
+            yield line(f"- {text}")
+    if file is not None:
+        yield line()
+        yield line(f"The card is in {file}. Its checks and cautions are on it.")
+
+
+def _water(her: "Assessment", water: Chosen) -> str:
+    if water.kind == MEASURED:
+        return f"measured, {water.density:.1f} kg/m³"
+    units = her.boat.units
+    salt = f", {units.write(water.salt, 'salt', 1)} of salt" if water.salt else ""
+    warm = units.write(water.celsius, "temperature")
+    return f"{water.kind} water, {warm}{salt}, {water.density:.1f} kg/m³"
+
+
+def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Document:
+    """Return what ``pond --json`` prints.
+
+    Args:
+        her: The boat.
+        day: The water of the day; None: her own.
+        file: The card, where it was written.
+    """
+    water = day or own_water(her)
+    one = None if refused(her) or not her.boat.tanks else today(her, water.density)
+    return {
+        **common(her),
+        "refused": list(refused(her)),
+        "today": {
+            "kind": water.kind,
+            "temperature_celsius": None if water.kind == MEASURED else water.celsius,
+            "salt_g_kg": None if water.kind == MEASURED else water.salt,
+            "density_kg_m3": water.density,
+        },
+        "lead_kg": one and one.lead,
+        "foam_m3": one and one.foam,
+        "x_m": float(her.masses.gravity[0]),
+        "neutral_m3": one and one.neutral,
+        "rises_m": one and one.rises,
+        "trim_bow_down_rad": one and one.trim,
+        "lift_left_kg": one and one.short,
+        "hovers_m": her.depths.hovers,
+        "returns_m": her.depths.returns,
+        "file": file and str(file),
+    }
+
+
+def written(her: "Assessment", day: Chosen | None, out: Path) -> Path:
+    """Return the card's file, written where there was none.
+
+    Raises:
+        BoatFileError: She must be put right first, the name does not say which card, or it cannot
+            be written.
+    """
+    if out.suffix.lower() not in SUFFIXES:
+        mend = "Let it end in .html for the phone, or in .pdf for paper."
+        raise BoatFileError("its name does not say which card", str(out), mend)
+    if out.exists():
+        raise BoatFileError("there is such a file already", str(out), "Name another.")
+    found, date = card(her, day), _date(datetime.date.today())
+    is_paper = out.suffix.lower() == ".pdf"
+    make = paper_card if is_paper else phone_card
+    data = make(her, found, date)
+    try:
+        with out.open("xb") as stream:
+            stream.write(data if isinstance(data, bytes) else data.encode())
+    except OSError as error:
+        reason = (error.strerror or "it cannot be written").lower()
+        raise BoatFileError(reason, str(out), "Choose another place.") from None
+    return out
+
+
+def _date(day: datetime.date) -> str:
+    return f"{day.day} {day:%B %Y}"

@@ -1,0 +1,9 @@
+// The dial is the one of the card for the phone; what is taken along is for the water it stands at.
+import "/pond/dial.js";
+import { held } from "../fields.js";
+
+document.addEventListener("input", (event) => {
+  if (!event.target.closest?.(".dial")) return;
+  const values = Object.entries(held()).filter(([name]) => name.startsWith("pond-"));
+  for (const link of document.querySelectorAll("a[data-pond]")) link.href = `/pond/${link.dataset.pond}?${new URLSearchParams(values)}`;
+});

@@ -1,0 +1,48 @@
+"""The card for the pond: water of the day, what to change, depth, checks; phone and paper."""
+
+from trimdive.pond.card import (
+    CAUTIONS,
+    CHECKS,
+    KINDS,
+    MEASURED,
+    Card,
+    Chosen,
+    Named,
+    card,
+    chosen,
+    measured,
+    own_water,
+    refused,
+)
+from trimdive.pond.dial import Dial, Grid, dial, grid
+from trimdive.pond.html import asset, dial_html, phone_card
+from trimdive.pond.paper import paper_card
+from trimdive.pond.today import Today, today
+from trimdive.pond.words import Told, told
+
+__all__ = [
+    "CAUTIONS",
+    "CHECKS",
+    "KINDS",
+    "MEASURED",
+    "Card",
+    "Chosen",
+    "Dial",
+    "Grid",
+    "Named",
+    "Today",
+    "Told",
+    "asset",
+    "card",
+    "chosen",
+    "dial",
+    "dial_html",
+    "grid",
+    "measured",
+    "own_water",
+    "paper_card",
+    "phone_card",
+    "refused",
+    "today",
+    "told",
+]

@@ -1,0 +1,245 @@
+"""The card for the pond: the water of the day, what to change, depth, lifting, checks, cautions."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.errors import BoatFileError
+from trimdive.findings import limit_of
+from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
+from trimdive.pond.today import today
+from trimdive.pond.words import Told, told
+from trimdive.units import write
+from trimdive.water import density, waters
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+
+MEASURED = "measured"  # a kind of water known by its density alone
+KINDS: dict[str, str] = {
+    "fresh": "pond, lake or river",
+    "pool": "swimming pool",
+    "sea": "sea or estuary",
+    MEASURED: "measured with a hydrometer",
+}
+GRAMS = 1e3  # in a kilogram [-]
+OFF_STEPS = (0.01, 0.1, 0.5, 1.0, 10.0)  # in which it is told how far off a reading may be [g]
+REASONS = 3  # told where a card is refused
+CHECKS = (
+    "Cylinders shut, rings clean and greased; a little vacuum drawn holds for ten minutes.",
+    "Batteries charged, and where they were when she was trimmed.",
+    "Lead and foam for this water in their places and fast.",
+    "Planes and rudders move the right way to both stops; propellers clear.",
+    "Walked away with her on the bank: the radio reaches farther than you will sail.",
+    "Transmitter off: she does what she should, and blows.",
+    "On a line at the edge: she floats on her waterline; tanks filled and blown once; no bubbles.",
+    "First dive within reach of your arm.",
+)
+CAUTIONS = (
+    "Nobody swims after her, and nobody works at cold or deep water alone; what sinks can wait.",
+    "Swimmers, anglers, birds and the rules of the place come first; ask whose water it is.",
+    "A lithium battery that got wet goes outdoors, away from what burns, and is not charged again.",
+    "Wash your hands after handling lead.",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """The water of the day."""
+
+    kind: str  # fresh, pool, sea or measured
+    celsius: float  # temperature [°C]
+    salt: float  # dissolved salt [g/kg]
+    density: float  # [kg/m³]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """What a named water asks for."""
+
+    name: str
+    water: Chosen
+    told: Told
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """Everything that stands on the card."""
+
+    name: str
+    scale: str
+    own: Chosen  # the water that she is trimmed for
+    water: Chosen  # of the day
+    told: Told
+    trimmed: str  # how she is with the change made
+    place: str  # where lead goes or comes from
+    named: tuple[Named, ...]
+    dial: Dial
+    off: str  # how far reading the dial may be off
+    depth: tuple[str, ...]
+    lifting: tuple[str, ...]
+
+
+def chosen(kind: str, celsius: float, salt: float) -> Chosen:
+    """Return a water of the day.
+
+    Args:
+        kind: fresh, pool or sea.
+        celsius: Temperature [°C].
+        salt: Dissolved salt; fresh water has none [g/kg].
+
+    Raises:
+        BoatFileError: There is no such water, or it cannot be so warm or so salt.
+    """
+    salt = 0.0 if kind == "fresh" else salt
+    return Chosen(kind=kind, celsius=celsius, salt=salt, density=density(kind, celsius, salt))
+
+
+def measured(density: float, celsius: float, where: str = "water") -> Chosen:
+    """Return a water known by its density alone.
+
+    Args:
+        density: As measured [kg/m³].
+        celsius: Temperature, for the slider only [°C].
+        where: What to call the place in an error.
+
+    Raises:
+        BoatFileError: No water is so light or so heavy.
+    """
+    if not LIGHTEST <= density <= HEAVIEST:
+        what = f"no water to sail on weighs {density:g} kg/m³"
+        mend = f"Write {LIGHTEST:g} to {HEAVIEST:g} kg/m³; a hydrometer may say 1.012 for 1012."
+        raise BoatFileError(what, where, mend)
+    return Chosen(kind=MEASURED, celsius=celsius, salt=0.0, density=density)
+
+
+def own_water(her: "Assessment") -> Chosen:
+    """Return the water that she is trimmed for."""
+    one = her.water
+    return Chosen(kind=one.kind, celsius=one.celsius, salt=one.salt, density=one.density)
+
+
+def refused(her: "Assessment") -> tuple[str, ...]:
+    """Return why there can be no card yet: what must be put right first; nothing where it can."""
+    return tuple(one.what for one in her.findings if one.weight == "put right")
+
+
+def card(her: "Assessment", water: Chosen | None = None) -> Card:
+    """Return the card of a boat.
+
+    Args:
+        her: The boat, trimmed for her own water.
+        water: Of the day; left out, her own.
+
+    Raises:
+        BoatFileError: Something must be put right first, or she has no tank.
+    """
+    if reasons := refused(her):
+        more = f" And {len(reasons) - REASONS} more." if len(reasons) > REASONS else ""
+        what = f"no card yet, she must be put right first: {'; '.join(reasons[:REASONS])}.{more}"
+        raise BoatFileError(what.removesuffix("."), her.boat.name, "See: trimdive check BOAT.")
+    if not her.boat.tanks:
+        raise BoatFileError("she has no tank", her.boat.name, "A card is for a boat that dives.")
+    day = water or own_water(her)
+    found = dial(her)
+    return Card(
+        name=her.boat.name,
+        scale=f"1:{her.boat.scale:g}" if her.boat.scale else "",
+        own=own_water(her),
+        water=day,
+        told=told(her, today(her, day.density)),
+        trimmed=_trimmed(her),
+        place=f"{her.boat.place(float(her.masses.gravity[0]))}, as low as it goes",
+        named=_named(her),
+        dial=found,
+        off=off_words(her, found.off),
+        depth=depth_words(her),
+        lifting=lifting_words(her),
+    )
+
+
+def _trimmed(her: "Assessment") -> str:
+    """Return where she is neutral with the change made, as she is in her own water."""
+    water = her.boat.units.write(today(her, her.water.density).neutral, "volume")
+    full = f"{100 * her.neutral:.0f} %"
+    return f"then she rides and dives as trimmed: neutral with {water} of tank water, {full}"
+
+
+def _named(her: "Assessment") -> tuple[Named, ...]:
+    found = [(name, chosen(one.kind, one.celsius, one.salt)) for name, one in waters().items()]
+    found.sort(key=lambda one: one[1].density)
+    return tuple(
+        Named(name=name, water=one, told=told(her, today(her, one.density))) for name, one in found
+    )
+
+
+def off_words(her: "Assessment", off: float) -> str:
+    """Return how far the dial may be off, in a sentence.
+
+    Args:
+        her: The boat, for her units.
+        off: The most that the lead is off [kg].
+    """
+    most = next(step for step in OFF_STEPS if off * GRAMS < step)
+    unit = her.boat.units.shown("mass")
+    text = f"{most:g} g" if unit in ("g", "kg") else write(most / GRAMS, "mass", unit, 3)
+    return f"Read from a table worked out beforehand: off by less than {text}."
+
+
+def depth_words(her: "Assessment") -> tuple[str, ...]:
+    """Return how deep she may go, in sentences."""
+    depths, brief = her.depths, her.boat.brief
+    deep = her.boat.units.shown("length") in ("in", "ft", "yd")
+
+    def far(value: float) -> str:
+        return write(value, "length", "ft" if deep else "m", 0 if deep else 1)
+
+    found: list[str] = []
+    if depths.trimmed <= 0:
+        found.append(
+            f"With tanks quite full she sinks by herself from the surface on: stop the fill at "
+            f"{100 * her.neutral:.0f} %."
+        )
+    elif depths.hovers is not None:
+        found.append(
+            f"With tanks quite full she sinks by herself deeper than {far(depths.hovers)}."
+        )
+    if depths.returns is not None:
+        found.append(f"Deeper than {far(depths.returns)} blown tanks do not bring her up.")
+    else:
+        found.append("Blown tanks bring her up from any depth of a pond.")
+    if brief and brief.pond_depth:
+        found.append(f"The water she is for is {far(brief.pond_depth)} deep.")
+    if depths.softness.unknown:
+        found.append(f"Not counted, of unknown stiffness: {', '.join(depths.softness.unknown)}.")
+    found.append(
+        "This counts lift, not strength: test cylinders empty, deeper than you will dive, first."
+    )
+    return tuple(found)
+
+
+def heavy(her: "Assessment", mass: float) -> str:
+    """Return a mass as the one who lifts it would say it.
+
+    Args:
+        her: The boat, for her units.
+        mass: The mass [kg].
+    """
+    return write(mass, "mass", "lb" if her.boat.units.shown("mass") in ("oz", "lb") else "kg", 1)
+
+
+def lifting_words(her: "Assessment") -> tuple[str, ...]:
+    """Return what is lifted, in sentences."""
+    dead = her.water.density * float(her.blown_water.sum())
+    mass = her.masses.mass + dead
+    one, two = (limit_of(key, her.boat) for key in ("lift-one", "lift-two"))
+    many = "one" if mass <= one.value else "two" if mass <= two.value else "three or a hoist"
+    found = [f"Drained, tanks blown, she weighs {heavy(her, mass)}: {many} to lift her."]
+    flood = her.heave.flood
+    if flood > 0:
+        found.append(
+            f"Lift slowly: up to {heavy(her, flood)} of water must first run out of the hull."
+        )
+    found.append(
+        f"One person lifts {one.text} in good conditions, two {two.text}; a wet bank is none."
+    )
+    return tuple(found)

@@ -1,0 +1,230 @@
+"""The card as one file for the phone: it needs no program, no server and no network.
+
+The dial is the same on the page and on the phone: one piece of HTML, one style sheet, one script.
+"""
+
+import json
+from collections.abc import Iterable
+from functools import cache
+from html import escape
+from importlib.resources import files
+from math import degrees, isnan
+from string import Template
+from typing import TYPE_CHECKING
+
+from trimdive.pond.card import CAUTIONS, CHECKS, KINDS, MEASURED, Card, Chosen
+from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
+from trimdive.pond.words import WORDS, units_told
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+
+FINE = 1000.0  # densities are kept in thousandths [1/(kg/m³)]
+TICKS = range(990, 1036, 10)  # on the scale [kg/m³]
+
+
+@cache
+def asset(name: str) -> str:
+    """Return the text of a file that lies beside this one: dial.js, dial.css or card.html."""
+    return files(__name__.rpartition(".")[0]).joinpath(name).read_text("utf-8")
+
+
+def safe_json(value: object) -> str:
+    """Return JSON that may stand in HTML."""
+    text = json.dumps(value, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
+
+
+def table_told(her: "Assessment", found: Card) -> dict[str, object]:
+    """Return everything that the dial reads from."""
+    room = float(her.floater.tanks.capacities.sum())
+    return {
+        "own": found.own.density,
+        "celsius": [CELSIUS[0], CELSIUS[1] - CELSIUS[0], len(CELSIUS)],
+        "grids": {
+            grid.kind: {
+                "salts": [
+                    grid.salts[0],
+                    grid.salts[1] - grid.salts[0] if len(grid.salts) > 1 else 1.0,
+                    len(grid.salts),
+                ],
+                "rows": (grid.densities * FINE).round().astype(int).tolist(),
+            }
+            for grid in found.dial.grids
+        },
+        "fine": FINE,
+        "from": LIGHTEST,
+        "step": STEP,
+        "rows": _rows(found.dial),
+        "tanks": [float(her.blown_water.sum()), float(her.full_water.sum()), room],
+        "units": units_told(her),
+        "words": dict(WORDS),
+    }
+
+
+def _rows(found: Dial) -> dict[str, list[float | None]]:
+    """Return what each density asks for, a list a figure."""
+    rows = found.rows
+    return {
+        "lead": [round(one.lead, 7) for one in rows],
+        "foam": [round(one.foam, 9) for one in rows],
+        "neutral": [round(one.neutral, 10) for one in rows],
+        "short": [round(one.short, 7) for one in rows],
+        "rises": [None if isnan(one.rises) else round(one.rises, 8) for one in rows],
+        "trim": [None if isnan(one.trim) else round(degrees(one.trim), 4) for one in rows],
+    }
+
+
+def dial_html(her: "Assessment", found: Card) -> str:
+    """Return the dial with the table that it reads from.
+
+    Args:
+        her: The boat.
+        found: Her card.
+    """
+    water, told = found.water, found.told
+    lines = (
+        ("ask", told.ask, "big"),
+        ("where", found.place, "where"),
+        ("trimmed", found.trimmed, "told"),
+        ("density", density_words(her, water, found.own), "told"),
+    )
+    left = (
+        ("full", told.full),
+        ("neutral", told.neutral),
+        ("rides", told.rides),
+        ("hangs", told.hangs),
+    )
+    return (
+        f'<div class="dial">{_controls(her, found)}'
+        '<div class="answers" aria-live="polite">'
+        + "".join(
+            f'<p class="{css}" data-told="{key}">{escape(text)}</p>' for key, text, css in lines
+        )
+        + "</div>"
+        + _scale(her, found)
+        + '<h3>If nothing is changed she</h3><ul class="left">'
+        + "".join(
+            f'<li data-told="{key}"{"" if text else " hidden"}>{escape(text)}</li>'
+            for key, text in left
+        )
+        + f'</ul><p class="off">{escape(found.off)}</p>'
+        f'<script type="application/json" class="dial-table">{safe_json(table_told(her, found))}'
+        "</script></div>"
+    )
+
+
+def density_words(her: "Assessment", water: Chosen, own: Chosen) -> str:
+    """Return a density beside the one that she is trimmed for."""
+    return f"{water.density:.1f} kg/m³; she is trimmed for {own.density:.1f}"
+
+
+def _controls(her: "Assessment", found: Card) -> str:
+    water, write = found.water, her.boat.units.write
+    options = "".join(
+        f'<option value="{one.water.kind}|{one.water.celsius:g}|{one.water.salt:g}">'
+        f"{escape(one.name)}</option>"
+        for one in found.named
+    )
+    kinds = "".join(
+        f'<label><input type="radio" name="pond-kind" value="{kind}"'
+        f"{' checked' if kind == water.kind else ''}> {name}</label>"
+        for kind, name in KINDS.items()
+    )
+    salt = SALTS[water.kind][-1] if water.kind in SALTS else SALTS["sea"][-1]
+    warm, salty = write(water.celsius, "temperature"), write(water.salt, "salt", 1)
+    ranges = (
+        ("celsius", "Temperature", warm, (0, 40, 0.5, water.celsius), water.kind == MEASURED),
+        ("salt", "Salt", salty, (0, salt, 0.1, water.salt), water.kind not in ("pool", "sea")),
+        (
+            "density", "Density", f"{water.density:.1f} kg/m³",
+            (LIGHTEST, HEAVIEST, 0.1, round(water.density, 1)), water.kind != MEASURED,
+        ),
+    )  # fmt: skip
+    return (
+        f'<fieldset class="kinds"><legend>Water of the day</legend>{kinds}</fieldset>'
+        '<p class="row"><label for="pond-named">By name</label> '
+        f'<select id="pond-named"><option value="">…</option>{options}</select></p>'
+        + "".join(_range(*one) for one in ranges)
+    )
+
+
+def _range(
+    key: str, label: str, shown: str, run: tuple[float, float, float, float], is_off: bool
+) -> str:
+    """Return a slider with its figure.
+
+    Args:
+        key: Its name.
+        label: What it is.
+        shown: Its figure as it stands.
+        run: From, to, step, and where it stands [°C, g/kg or kg/m³].
+        is_off: Whether it does not count in this water.
+    """
+    low, high, step, at = run
+    return (
+        f'<p class="row slides" data-row="{key}"{" hidden" if is_off else ""}>'
+        f'<label for="pond-{key}">{label}</label> <output for="pond-{key}">{escape(shown)}</output>'
+        f'<input type="range" id="pond-{key}" name="pond-{key}" min="{low:g}" max="{high:g}" '
+        f'step="{step:g}" value="{at:g}"></p>'
+    )
+
+
+def _scale(her: "Assessment", found: Card) -> str:
+    """Return the scale of densities with the lead that each asks for, and its needle."""
+    rows = {round(one.density, 1): one for one in found.dial.rows}
+    ticks = "".join(
+        f'<span class="tick" style="left:{_at(tick):.2f}%"><b>{tick}</b>'
+        f"<i>{escape(_signed(her, rows[float(tick)].lead))}</i></span>"
+        for tick in TICKS
+    )
+    marks = "".join(
+        f'<span class="mark" style="left:{_at(one.water.density):.2f}%"></span>'
+        for one in found.named
+    )
+    return (
+        '<div class="scale" aria-hidden="true"><p class="over">kg/m³</p>'
+        f'<div class="line">{ticks}{marks}'
+        f'<span class="home" style="left:{_at(found.own.density):.2f}%"></span>'
+        f'<span class="needle" style="left:{_at(found.water.density):.2f}%"></span></div>'
+        '<p class="under">lead in or out</p></div>'
+    )
+
+
+def _at(density: float) -> float:
+    """Return where a density [kg/m³] stands on the scale, in per cent of its length."""
+    return 100.0 * (density - LIGHTEST) / (HEAVIEST - LIGHTEST)
+
+
+def _signed(her: "Assessment", lead: float) -> str:
+    text = her.boat.units.write(abs(lead), "mass")
+    return f"{'+' if lead > 0 else '−'}{text}"
+
+
+def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
+    """Return the whole card as one HTML file.
+
+    Args:
+        her: The boat.
+        found: Her card.
+        date: When it was made, in words; "" for no date.
+    """
+    about = ", ".join(part for part in (found.scale, date and f"made {date}") if part)
+    return Template(asset("card.html")).substitute(
+        title=escape(f"{found.name} at the pond"),
+        name=escape(found.name),
+        about=escape(about),
+        css=asset("dial.css"),
+        js=asset("dial.js"),
+        dial=dial_html(her, found),
+        depth=_list(found.depth),
+        lifting=_list(found.lifting),
+        checks="".join(
+            f'<li><label><input type="checkbox"> {escape(one)}</label></li>' for one in CHECKS
+        ),
+        cautions=_list(CAUTIONS),
+    )
+
+
+def _list(texts: Iterable[str]) -> str:
+    return "".join(f"<li>{escape(text)}</li>" for text in texts)

@@ -1,0 +1,134 @@
+"""What the card says of a water: the dial in the browser says the same, from the same words.
+
+A place in braces is filled with a quantity in the boat's units.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import degrees, isnan
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from trimdive.pond.today import Today
+from trimdive.units import unit_named
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+
+WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "nothing": "nothing to change",
+        "add": "add {} of lead",
+        "out": "take out {} of lead",
+        "foam": "take out all lead, {}, and add {} of foam",
+        "heavy": "is {} heavy with tanks quite full",
+        "light": "is still {} too light to go under with tanks quite full",
+        "neutral": "is neutral with {} of tank water, {} %",
+        "never": "is neutral at no filling: the tanks are too small for this water",
+        "sinks": "is neutral at no filling: she sinks with her tanks blown",
+        "as meant": "rides as in her own water",
+        "higher": "rides {} higher amidships",
+        "lower": "rides {} lower amidships",
+        "drowns": "does not float",
+        "level": "hangs level when dived",
+        "bow": "hangs {} by the bow when dived",
+        "stern": "hangs {} by the stern when dived",
+        "no hang": "",
+    }
+)
+KINDS = ("mass", "volume", "length", "angle", "temperature", "density")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What is said of a water."""
+
+    ask: str  # what to add or take out
+    full: str  # how heavy she is with full tanks if nothing is done
+    neutral: str  # where she is neutral if nothing is done
+    rides: str  # how she rides if nothing is done
+    hangs: str  # how she hangs dived if nothing is done
+
+
+def is_nought(text: str) -> bool:
+    """Return whether a quantity reads as nought.
+
+    >>> is_nought("0.00 in"), is_nought("0.01 in")
+    (True, False)
+    """
+    return not any(figure in text for figure in "123456789")
+
+
+def told(her: "Assessment", one: Today) -> Told:
+    """Return what is said of a water.
+
+    Args:
+        her: The boat, for her units and tanks.
+        one: What the water asks for.
+    """
+    return Told(
+        ask=_ask(her, one),
+        full=_full(her, one),
+        neutral=_neutral(her, one),
+        rides=_rides(her, one),
+        hangs=_hangs(one),
+    )
+
+
+def _ask(her: "Assessment", one: Today) -> str:
+    write = her.boat.units.write
+    lead = write(abs(one.lead), "mass")
+    if one.foam > 0:
+        return WORDS["foam"].replace("{}", lead, 1).replace("{}", write(one.foam, "volume"), 1)
+    if is_nought(lead):
+        return WORDS["nothing"]
+    return WORDS["add" if one.lead > 0 else "out"].replace("{}", lead)
+
+
+def _full(her: "Assessment", one: Today) -> str:
+    short = her.boat.units.write(abs(one.short), "mass")
+    return WORDS["light" if one.short > 0 else "heavy"].replace("{}", short)
+
+
+def _neutral(her: "Assessment", one: Today) -> str:
+    room = float(her.floater.tanks.capacities.sum())
+    if one.neutral > float(her.full_water.sum()):
+        return WORDS["never"]
+    if one.neutral < float(her.blown_water.sum()) or room <= 0:
+        return WORDS["sinks"]
+    water = her.boat.units.write(one.neutral, "volume")
+    share = f"{100 * one.neutral / room:.0f}"
+    return WORDS["neutral"].replace("{}", water, 1).replace("{}", share, 1)
+
+
+def _rides(her: "Assessment", one: Today) -> str:
+    if isnan(one.rises):
+        return WORDS["drowns"]
+    far = her.boat.units.write(abs(one.rises), "length")
+    if is_nought(far):
+        return WORDS["as meant"]
+    return WORDS["higher" if one.rises > 0 else "lower"].replace("{}", far)
+
+
+def _hangs(one: Today) -> str:
+    if isnan(one.trim):
+        return WORDS["no hang"]
+    angle = f"{abs(degrees(one.trim)):.1f}°"
+    if is_nought(angle):
+        return WORDS["level"]
+    return WORDS["bow" if one.trim > 0 else "stern"].replace("{}", angle)
+
+
+def units_told(her: "Assessment") -> dict[str, dict[str, object]]:
+    """Return how quantities are written, for the dial: number = SI value · per - offset."""
+    found: dict[str, dict[str, object]] = {}
+    for kind in KINDS:
+        name = her.boat.units.shown(kind) if kind != "density" else "kg/m³"
+        unit = unit_named(name, kind)
+        found[kind] = {
+            "name": unit.name,
+            "per": 1.0 / unit.factor,
+            "offset": float(unit.offset),
+            "decimals": unit.decimals,
+        }
+    return found
