@@ -111,6 +111,14 @@ export class Drawing {
     top.setAttribute("d", edge.length === 2 ? path(edge) : "");
   }
 
+  // Moves the water of tanks that go with a thing in hand.
+  shiftTanks(along, [dx, dz]) {
+    this.dive.tanks.forEach((tank, i) => {
+      const moves = along.includes(`tank[${i + 1}]`);
+      this.tanks[i].fill.parentElement.setAttribute("transform", moves ? `translate(${dx} ${-dz})` : "");
+    });
+  }
+
   haunt(lie) {
     const outline = this.boat.querySelector(".silhouette");
     if (!outline || !lie) return;

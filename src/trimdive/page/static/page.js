@@ -3,6 +3,7 @@
 
 import { AT, between, turned } from "./interpolate.js";
 import { Astern, Drawing } from "./drawing.js";
+import { Drag } from "./drag.js";
 import { Track } from "./track.js";
 
 const ONE = 0.02; // radians; way down and way up are one where she turns less between them
@@ -21,6 +22,26 @@ class BoatDrawing extends HTMLElement {
     this.sizes.observe(this.querySelector(".scene"));
     this.fit();
     if (before) this.compare();
+    this.drag = new Drag(this);
+  }
+
+  // Shows her with a thing in hand somewhere else.
+  trial(told, along, shift) {
+    this.drawing.haunt(this.real ??= this.lie);
+    this.show(told.lie);
+    this.drawing.shiftTanks(along, shift);
+    this.track?.trial(told.curve);
+    this.tell(told);
+  }
+
+  untried() {
+    if (!this.real) return;
+    this.drawing.shiftTanks([], [0, 0]);
+    this.drawing.ghost.replaceChildren();
+    this.track?.trial(null);
+    this.show(this.real);
+    this.real = null;
+    this.released();
   }
 
   disconnectedCallback() {
@@ -163,12 +184,13 @@ window.addEventListener("focus", async () => {
 
 document.addEventListener("htmx:beforeSwap", () => {
   const boat = document.querySelector("boat-drawing");
-  before = { lie: boat.lie, figures: boat.figures() };
+  before = { lie: boat.real ?? boat.lie, figures: boat.drag.was ?? boat.figures() };
 });
 document.addEventListener("htmx:afterSettle", () => {
   if (document.activeElement === document.body) document.querySelector("h2")?.focus({ preventScroll: true });
   looked();
 });
+document.addEventListener("gone", gone);
 document.addEventListener("refused", (event) => refused(event.detail));
 
 // A moment after a change it has been saved by itself; the page says so, or why not.

@@ -134,6 +134,16 @@ export class Track {
     return element("path", { class: name, d: points.length ? `M${points.join(" ")}` : "" });
   }
 
+  // Her trim with a thing in hand somewhere else, over the line as it is.
+  trial(curve) {
+    this.tried?.remove();
+    this.svg.classList.toggle("trying", Boolean(curve));
+    if (!curve) return;
+    const points = curve.map(([filling, trim]) => `${this.x(filling).toFixed(1)},${this.y(trim).toFixed(1)}`);
+    this.tried = element("path", { class: "tried", d: `M${points.join(" ")}` });
+    this.svg.insertBefore(this.tried, this.thumb);
+  }
+
   events() {
     const group = element("g", { class: "events" });
     let free = 0;
