@@ -23,11 +23,13 @@ from trimdive.pond import (
     refused,
     today,
 )
+from trimdive.pond.words import WORDS
 from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
 
+NOTHING = WORDS["nothing"]
 SUFFIXES = (".html", ".pdf")
 
 
@@ -64,7 +66,10 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
         return
     found = card(her, day)
     yield line(f"Today: {_water(her, found.water)}.")
-    yield line(f"{found.told.ask.capitalize()}: {found.place}; {found.trimmed}.")
+    if found.told.ask == NOTHING:
+        yield line(f"{NOTHING.capitalize()}.")
+    else:
+        yield line(f"{found.told.ask.capitalize()}: {found.place}; {found.trimmed}.")
     yield heading("If nothing is changed she")
     for text in (found.told.full, found.told.neutral, found.told.rides, found.told.hangs):
         if text:

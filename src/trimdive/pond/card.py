@@ -240,6 +240,7 @@ def lifting_words(her: "Assessment") -> tuple[str, ...]:
             f"Lift slowly: up to {heavy(her, flood)} of water must first run out of the hull."
         )
     found.append(
-        f"One person lifts {one.text} in good conditions, two {two.text}; a wet bank is none."
+        f"One person lifts {heavy(her, one.value)} in good conditions, two "
+        f"{heavy(her, two.value)}; a wet bank is none."
     )
     return tuple(found)

@@ -73,6 +73,8 @@
     const rho = density(table, water);
     const says = told(table, read(table, rho));
     for (const [key, text] of Object.entries(says)) dial.querySelector(`[data-told="${key}"]`).textContent = text;
+    const isSame = says.ask === table.words.nothing;
+    for (const [key, text] of [["where", table.place], ["trimmed", table.trimmed]]) dial.querySelector(`[data-told="${key}"]`).textContent = isSame ? "" : text;
     dial.querySelector('[data-told="hangs"]').hidden = !says.hangs;
     dial.querySelector('[data-told="density"]').textContent = `${rho.toFixed(1)} kg/m³; she is trimmed for ${table.own.toFixed(1)}`;
     const outputs = { celsius: write(table, "temperature", water.celsius), salt: `${water.salt.toFixed(1)} g/kg`, density: `${water.density.toFixed(1)} kg/m³` };

@@ -59,6 +59,8 @@ def table_told(her: "Assessment", found: Card) -> dict[str, object]:
         "tanks": [float(her.blown_water.sum()), float(her.full_water.sum()), room],
         "units": units_told(her),
         "words": dict(WORDS),
+        "place": found.place,
+        "trimmed": found.trimmed,
     }
 
 
@@ -83,10 +85,11 @@ def dial_html(her: "Assessment", found: Card) -> str:
         found: Her card.
     """
     water, told = found.water, found.told
+    is_same = told.ask == WORDS["nothing"]
     lines = (
         ("ask", told.ask, "big"),
-        ("where", found.place, "where"),
-        ("trimmed", found.trimmed, "told"),
+        ("where", "" if is_same else found.place, "where"),
+        ("trimmed", "" if is_same else found.trimmed, "told"),
         ("density", density_words(her, water, found.own), "told"),
     )
     left = (
@@ -197,7 +200,7 @@ def _at(density: float) -> float:
 
 
 def _signed(her: "Assessment", lead: float) -> str:
-    text = her.boat.units.write(abs(lead), "mass")
+    text = her.boat.units.write(abs(lead), "mass", 0)
     return f"{'+' if lead > 0 else '−'}{text}"
 
 

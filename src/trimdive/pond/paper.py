@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.pond.card import CAUTIONS, CHECKS, KINDS, MEASURED, Card, Chosen, chosen
 from trimdive.pond.today import today
-from trimdive.pond.words import is_nought
+from trimdive.pond.words import WORDS, is_nought
 from trimdive.sheets import pond_sheet
 
 if TYPE_CHECKING:
@@ -25,13 +25,14 @@ def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:
         date: When it was made, in words; "" for no date.
     """
     about = ", ".join(part for part in (found.scale, date and f"made {date}") if part)
+    is_same = found.told.ask == WORDS["nothing"]
     return pond_sheet(
         {
             "title": f"{found.name} at the pond",
             "about": about,
             "water": _water_words(her, found.water),
             "ask": found.told.ask,
-            "place": f"{found.place}; {found.trimmed}",
+            "place": "" if is_same else f"{found.place}; {found.trimmed}",
             "left": [one for one in _left(found) if one],
             "named": [
                 [one.name, f"{one.water.density:.1f}", one.told.ask, one.told.neutral]
