@@ -5,6 +5,7 @@ from typing import Any, cast
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from trimdive.page.terms import explained, known, term
 from trimdive.why import bits
 
 TEMPLATES = Environment(
@@ -15,7 +16,7 @@ TEMPLATES = Environment(
     lstrip_blocks=True,
 )
 GLOBALS = cast("MutableMapping[str, Any]", TEMPLATES.globals)  # what every template may call
-GLOBALS["bits"] = bits
+GLOBALS.update(bits=bits, term=term, known=known, explained=explained)
 
 
 def rendered(template: str, **told: object) -> str:

@@ -2,6 +2,8 @@
 
 from typing import TYPE_CHECKING
 
+from trimdive.page.rows import sentence
+from trimdive.page.shown import name_of
 from trimdive.page.views import standing
 from trimdive.why import as_text, why
 
@@ -21,9 +23,19 @@ def why_told(desk: "Desk", key: str, slider: "Slider") -> dict[str, object]:
         BoatFileError: There is no such figure of her.
     """
     _, state = standing(desk.her, slider)
-    found = why(desk.her, key, state)
+    found = why(desk.her, _numbered(desk, key), state)
     return {
         "why": found,
+        "answer": sentence(found.answer) if key.startswith("finding/") else found.answer,
         "formula": as_text(found.formula),
         "has_symbols": any(one.symbol for one in found.values),
     }
+
+
+def _numbered(desk: "Desk", key: str) -> str:
+    """Return a key with a finding's number in the place of its name on the page."""
+    first, _, name = key.partition("/")
+    if first != "finding":
+        return key
+    names = [name_of(one) for one in desk.her.findings]
+    return f"finding/{names.index(name) + 1}" if name in names else key

@@ -27,7 +27,7 @@ from trimdive.why.ballast import (
     tank_water_centre,
     volume_above,
 )
-from trimdive.why.found import found_keys, of_finding
+from trimdive.why.found import figure_behind, found_keys, of_finding
 from trimdive.why.moving import full_excess, lead_for_water, lift_blown, rises, sinks
 from trimdive.why.weights import dry_mass, x_of_g, z_of_g
 
@@ -62,7 +62,6 @@ OF_ONE: "Mapping[str, Callable[[Assessment, str], Why]]" = {
     "tank-volume": tank_volume,
     "tank-centre": tank_centre,
     "lead-for-water": lead_for_water,
-    "finding": of_finding,
 }
 NEED_TANKS = {"tank-water-centre", "off-plumb-line", "neutral-filling"}
 NEED_WATERLINE = {"litres-needed", "litres-centre", "volume-above", "rule-of-thumb"}
@@ -114,4 +113,11 @@ def why(her: "Assessment", key: str, state: "State | None" = None) -> "Why":
         raise BoatFileError(f"there is no figure '{key}' of {her.boat.name}", "why", mend)
     if first in PLAIN:
         return PLAIN[first](her, state or her.lowest)
+    if first == "finding":
+        return _finding(her, rest, known)
     return OF_ONE[first](her, rest)
+
+
+def _finding(her: "Assessment", number: str, known: tuple[str, ...]) -> "Why":
+    key = figure_behind(her, number)
+    return of_finding(her, number, PLAIN[key](her, her.lowest) if key in known else None)

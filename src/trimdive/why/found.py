@@ -33,10 +33,20 @@ def found_keys(her: "Assessment") -> tuple[str, ...]:
     return tuple(f"finding/{k}" for k in range(1, len(her.findings) + 1))
 
 
-def of_finding(her: "Assessment", number: str) -> Why:
-    """Return why something is found, by its number in the list."""
+def figure_behind(her: "Assessment", number: str) -> str:
+    """Return the key of the figure that a finding holds against its limit; "" where none is."""
+    return FIGURES.get(her.findings[int(number) - 1].key, "")
+
+
+def of_finding(her: "Assessment", number: str, behind: Why | None) -> Why:
+    """Return why something is found.
+
+    Args:
+        her: The boat.
+        number: Of the finding in the list, from 1.
+        behind: The figure that it holds against its limit, where there is one.
+    """
     one = her.findings[int(number) - 1]
-    figure = FIGURES.get(one.key, "")
     values = (
         Value(
             symbol="",
@@ -47,7 +57,7 @@ def of_finding(her: "Assessment", number: str) -> Why:
             origin="the boat file" if one.key in her.boat.limits else "limits table",
             asks="",
         ),
-        *_figure(figure),
+        *_figure(behind),
     )
     return Why(
         key=f"finding/{number}",
@@ -65,9 +75,18 @@ def of_finding(her: "Assessment", number: str) -> Why:
     )
 
 
-def _figure(key: str) -> tuple[Value, ...]:
+def _figure(behind: Why | None) -> tuple[Value, ...]:
     """Return the figure behind a check, to be asked in its turn."""
-    if not key:
+    if behind is None:
         return ()
-    says = "the figure behind it, as she is now"
-    return (Value(symbol="", says=says, text="", value=0.0, kind="", origin="", asks=key),)
+    return (
+        Value(
+            symbol="",
+            says="the figure behind it, as she is now",
+            text=behind.answer,
+            value=behind.result,
+            kind=behind.kind,
+            origin="",
+            asks=behind.key,
+        ),
+    )
