@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from trimdive.drawings.things import things
 from trimdive.drawings.view import MM
 from trimdive.drawings.words import figures, state_words, tips
-from trimdive.page.moving import Held, Stop, edits, gone, held, ways
+from trimdive.errors import BoatFileError
+from trimdive.page.moving import FINE, Held, Stop, edits, gone, held, ways
 from trimdive.page.track import SINKS, lie
 from trimdive.page.views import figure, lowest_filling
 from trimdive.rest import rest, state
@@ -157,17 +159,26 @@ def move(
     thing = held(her, path)
     shift, stopped = gone(her, thing, shift_to(thing, x, z))
     write = her.boat.units.write
-    words: list[str] = []
-    if abs(shift[0]) > 1e-6:
-        words.append(
-            f"{write(abs(float(shift[0])), 'length')} {'forward' if shift[0] > 0 else 'aft'}"
-        )
-    if abs(shift[1]) > 1e-6:
-        words.append(f"{write(abs(float(shift[1])), 'length')} {'up' if shift[1] > 0 else 'down'}")
+    ways_of = (("aft", "forward"), ("down", "up"))
+    words = [
+        f"{write(abs(far), 'length')} {names[far > 0]}"
+        for far, names in zip(map(float, shift), ways_of, strict=True)
+        if abs(far) > FINE / 2
+    ]
+    if not words:
+        where = f": {stopped} is in its way" if stopped else ""
+        raise BoatFileError(f"it stays where it is{where}", thing.name, STAYS)
     until = f", as far as {stopped}" if stopped else ""
-    others = len(thing.along) - 1
-    more = f" with {others} that {'goes' if others == 1 else 'go'} with it" if others else ""
+    more = _with_it(her, thing)
     return f"{thing.name}{more} moved {' and '.join(words)}{until}.", edits(her, thing, shift)
+
+
+def _with_it(her: "Assessment", thing: Held) -> str:
+    """Return what goes with a thing, in words."""
+    others = thing.along[1:]
+    if len(others) == 1:
+        return f" with {next(one.name for one in things(her) if one.path == others[0])}"
+    return f" with the {len(others)} things that go with it" if others else ""
 
 
 def told_place(her: "Assessment", path: str, typed: str, end: str) -> float:

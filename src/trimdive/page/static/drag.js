@@ -91,11 +91,14 @@ export class Drag {
     if (path !== this.held?.path) {
       await this.hold(path);
       document.dispatchEvent(new CustomEvent("picked", { detail: path }));
+      if (this.press?.last) this.move(this.press.last); // it was moved while that was asked
     }
   }
 
   move(event) {
-    if (!this.press || !this.held) return;
+    if (!this.press) return;
+    this.press.last = event;
+    if (!this.held) return;
     if (!this.press.way) {
       const [dx, dy] = [event.clientX - this.press.start[0], event.clientY - this.press.start[1]];
       if (Math.hypot(dx, dy) < PICK) return;
