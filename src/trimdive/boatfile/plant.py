@@ -139,8 +139,10 @@ class Plant(Piece):
     free_air: Room | None = Field(
         default=None, description="Air in the dry space with the tank empty; left out, guessed."
     )
-    closed_at: Share = Field(
-        default=0.0, description="How full the tank was when the dry space was closed."
+    closed_at: Share | None = Field(
+        default=None,
+        description="How full the tank was when the dry space was closed; left out, empty, and of "
+        "an air bag full: the bag flat.",
     )
     seal: Force | None = Field(default=None, description="How hard the piston's seal rubs.")
     stretch: Pressure | None = Field(
@@ -179,8 +181,8 @@ class Failsafe(Piece):
     own_battery: Yes = Field(
         default=False, description="true: receiver and failsafe have a battery of their own."
     )
-    weight: Weight | None = Field(
-        default=None, description="Weight that can be dropped; it counts in a part or in lead."
+    drops: Name | None = Field(
+        default=None, description="Part or piece of lead that is dropped, by its name."
     )
 
 

@@ -87,12 +87,15 @@ def _store(path: Path, plant: Plant) -> Mistakes:
 def _failsafe(boat: Boat) -> Mistakes:
     """Yield a weight to be dropped that there is not."""
     told = boat.failsafe
-    if told is None or told.weight is not None:
+    if told is None:
         return
+    known = [piece.name for piece in boat.pieces if piece.name]
+    if told.drops is not None and told.drops not in known:
+        yield unknown(("failsafe", "drops"), "part", told.drops, known)
     for field in ACTIONS:
-        if getattr(told, field) == "drop weight":
-            what = "it is to drop a weight that is not told"
-            yield Mistake(("failsafe", field), what, 'Add weight = "300 g", or write come up.')
+        if getattr(told, field) == "drop weight" and told.drops is None:
+            what = "it is to drop a weight that is not named"
+            yield Mistake(("failsafe", field), what, 'Add drops = "…", its name, or write come up.')
 
 
 def _rod(path: Path, linkage: Linkage) -> Mistakes:

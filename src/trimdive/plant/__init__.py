@@ -1,0 +1,64 @@
+"""Ballast plant: how tanks fill and empty, what it takes, and whether she comes home without it."""
+
+from trimdive.plant.answer import DEPTHS, PlantAnswer, answer
+from trimdive.plant.blows import Blow, blow, blows, blows_in
+from trimdive.plant.build import battery_of, free_air, rooms, system, systems
+from trimdive.plant.electric import Electric, Wire, electric, fuse_for, wire_drop, wire_for, wires
+from trimdive.plant.figures import Figure, seconds
+from trimdive.plant.fill import Fill, begins, fill
+from trimdive.plant.gases import Gas, amount, bottle_gives, gas, too_weak_at, vapour_pressure
+from trimdive.plant.home import Home, Lift, home
+from trimdive.plant.lost import does, leak_flow, unpowered
+from trimdive.plant.state import Point, fills_to, inside, point, squeezed
+from trimdive.plant.system import TITLES, Bottle, Piston, System
+from trimdive.plant.usual import said, usual
+
+__all__ = [
+    "DEPTHS",
+    "TITLES",
+    "Blow",
+    "Bottle",
+    "Electric",
+    "Figure",
+    "Fill",
+    "Gas",
+    "Home",
+    "Lift",
+    "Piston",
+    "PlantAnswer",
+    "Point",
+    "System",
+    "Wire",
+    "amount",
+    "answer",
+    "battery_of",
+    "begins",
+    "blow",
+    "blows",
+    "blows_in",
+    "bottle_gives",
+    "does",
+    "electric",
+    "fill",
+    "fills_to",
+    "free_air",
+    "fuse_for",
+    "gas",
+    "home",
+    "inside",
+    "leak_flow",
+    "point",
+    "rooms",
+    "said",
+    "seconds",
+    "squeezed",
+    "system",
+    "systems",
+    "too_weak_at",
+    "unpowered",
+    "usual",
+    "vapour_pressure",
+    "wire_drop",
+    "wire_for",
+    "wires",
+]

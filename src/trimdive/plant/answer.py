@@ -1,0 +1,109 @@
+"""What a plant does for a boat: figures with their reasons, fills, blows, and the way home."""
+
+from dataclasses import dataclass
+
+from trimdive.boatfile.plant import Kind
+from trimdive.errors import BoatFileError
+from trimdive.plant.blows import Blow, blows
+from trimdive.plant.figures import Figure, Run, figures
+from trimdive.plant.fill import Fill, fill
+from trimdive.plant.home import Home, Lift, home
+from trimdive.plant.system import TITLES, Bottle, System
+
+DEPTHS = (0.0, 1.0, 3.0)  # at which every plant is looked at, with the depth she is for [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlantAnswer:
+    """What a plant, or one of its kind for each of her tanks, does for a boat."""
+
+    name: str
+    kind: Kind
+    title: str  # its kind in words
+    fitted: bool  # whether she has it
+    tanks: tuple[str, ...]
+    depth: float  # that she is for [m]
+    figures: tuple[Figure, ...]
+    downs: tuple[Fill, ...]  # filled at the surface and at that depth, of the slowest
+    ups: tuple[Fill, ...]  # emptied at several depths, of the slowest
+    blows: tuple[Blow, ...]  # by temperature, of gas alone
+    home: Home
+    assumed: tuple[str, ...]  # what was taken where nothing was told
+    troubles: tuple[str, ...]  # what it cannot do, and the nearest that works
+
+    def figure(self, key: str) -> Figure | None:
+        """Return one of its figures."""
+        return next((one for one in self.figures if one.key == key), None)
+
+
+def _tried(
+    systems: tuple[System, ...], depth: float, *, up: bool, troubles: list[str]
+) -> Fill | None:
+    """Return the slowest fill of some plants, and note what one of them cannot do.
+
+    Args:
+        systems: The plants.
+        depth: Of their tanks [m].
+        up: Whether they empty.
+        troubles: To which what cannot be done is added.
+    """
+    found: list[Fill] = []
+    for one in systems:
+        try:
+            found.append(fill(one, depth, up=up))
+        except BoatFileError as error:
+            sentence = str(error)
+            if sentence not in troubles:
+                troubles.append(sentence)
+            return None
+    return max(found, key=lambda each: each.time)
+
+
+def answer(
+    systems: tuple[System, ...],
+    lift: Lift,
+    depth: float,
+    *,
+    name: str,
+    fitted: bool,
+    charge: float,
+    others: tuple[System, ...] = (),
+) -> PlantAnswer:
+    """Return what a plant, or several of one kind, do for a boat.
+
+    Args:
+        systems: The plants, of one kind.
+        lift: What she lifts.
+        depth: That she is for [m].
+        name: What to call it.
+        fitted: Whether she has it.
+        charge: Energy that her battery gives [J].
+        others: Her other plants, whose power goes with theirs.
+    """
+    troubles: list[str] = []
+    deep = sorted({*DEPTHS, depth})
+    downs = [_tried(systems, d, up=False, troubles=troubles) for d in sorted({0.0, depth})]
+    ups = [_tried(systems, d, up=True, troubles=troubles) for d in deep]
+    comes = home((*systems, *others), lift, depth)
+    kept_downs = tuple(one for one in downs if one)
+    kept_ups = tuple(one for one in ups if one)
+    first = systems[0]
+    gases = blows(first, depth) if isinstance(first.drive, Bottle) else ()
+    run = Run(
+        systems=systems, downs=kept_downs, ups=kept_ups, depth=depth, charge=charge, comes=comes
+    )
+    return PlantAnswer(
+        name=name,
+        kind=first.kind,
+        title=TITLES[first.kind],
+        fitted=fitted,
+        tanks=tuple(tank for one in systems for tank in one.tanks),
+        depth=depth,
+        figures=tuple(figures(run)),
+        downs=kept_downs,
+        ups=kept_ups,
+        blows=gases,
+        home=comes,
+        assumed=tuple(dict.fromkeys(note for one in systems for note in one.assumed)),
+        troubles=tuple(troubles),
+    )

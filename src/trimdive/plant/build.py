@@ -1,0 +1,299 @@
+"""From the boat file to plants that can be run: what is told, and what is usual where nothing is.
+
+Sources: data/plant_usual.csv, row by row.
+"""
+
+from math import pi
+from typing import NamedTuple, Protocol
+
+from trimdive.boatfile import Boat, Tank
+from trimdive.boatfile.plant import Battery, Hose, Motor, Plant, Pump, Screw, Store, Valve
+from trimdive.data import constant
+from trimdive.plant.driving import (
+    TRAPEZOID,
+    MotorLine,
+    PumpCurve,
+    Thread,
+    motor_line,
+    pump_curve,
+)
+from trimdive.plant.system import Bottle, Drive, Piston, System, Unpowered
+from trimdive.plant.usual import Taking, usual
+from trimdive.plant.water import AIR, AIR_VISCOSITY, Way
+from trimdive.rest import Floater, tank_waters
+from trimdive.water import Water, water
+
+LEAST_AIR = 0.05  # of the room in a cylinder: so much air is in it whatever stands there [-]
+GAS = "R-134a"  # taken where no gas is named
+HOLD = ("hose", "diaphragm")  # pumps that hold as they stand
+
+
+class Let(Protocol):
+    """A boat ready to be let go."""
+
+    @property
+    def boat(self) -> Boat:
+        """Her boat file."""
+        ...
+
+    @property
+    def floater(self) -> Floater:
+        """The boat ready to be let go."""
+        ...
+
+
+class Room(NamedTuple):
+    """The tanks that one plant serves, together."""
+
+    room: float  # [m³]
+    blown: float  # [m³]
+    full: float  # [m³]
+    neutral: float  # [m³]
+    low: float  # [m]
+    high: float  # [m]
+    x: float  # [m]
+    bore: float  # of a piston, 0 of others [m]
+    is_round: bool
+
+
+def rooms(her: Let, names: tuple[str, ...]) -> Room:
+    """Return the room of some tanks together.
+
+    Args:
+        her: The boat.
+        names: Of the tanks.
+    """
+    boat, tanks = her.boat, her.floater.tanks
+    full, blown = (tank_waters(boat, tanks, way) for way in ("full", "blown"))
+    found = [(k, tank) for k, tank in enumerate(boat.tanks) if tank.name in names]
+    sizes = [float(tanks.capacities[k]) for k, _ in found]
+    edges = [_edges(tank) for _, tank in found]
+    return Room(
+        room=sum(sizes),
+        blown=sum(float(blown[k]) for k, _ in found),
+        full=sum(float(full[k]) for k, _ in found),
+        neutral=sum(tank.neutral * size for (_, tank), size in zip(found, sizes, strict=True)),
+        low=min(low for low, _ in edges),
+        high=max(high for _, high in edges),
+        x=found[0][1].x or 0.0,
+        bore=found[0][1].bore or 0.0,
+        is_round=all(tank.shape == "round" for _, tank in found),
+    )
+
+
+def _edges(tank: Tank) -> tuple[float, float]:
+    """Return underside and top of a tank above the keel line [m]."""
+    high = tank.height or tank.bore or 0.0
+    return tank.z - high / 2, tank.z + high / 2
+
+
+def free_air(boat: Boat, names: tuple[str, ...], room: float, take: Taking) -> float:
+    """Return the air in the dry space behind a tank, with the tank empty [m³].
+
+    Args:
+        boat: Her boat file.
+        names: Of the tanks.
+        room: Of these tanks [m³].
+        take: Remembers what was taken for granted.
+    """
+    homes = {tank.inside for tank in boat.tanks if tank.name in names}
+    home = next((one for one in boat.cylinders if one.name in homes), None)
+    home = home or next(iter(boat.cylinders), None)
+    if home is None:
+        return take(None, "free-air") * room
+    inner = pi / 4 * home.bore**2 * max(home.length - 4 * home.wall, home.wall)
+    held = sum(part.mass or 0.0 for part in boat.parts if part.inside == home.name)
+    held /= usual("parts-density")
+    air = max(inner - held, LEAST_AIR * inner, room * (1 + LEAST_AIR))
+    take.note(
+        f"{air * 1e3:.1f} L taken: free air in {home.name} with the tank empty, its room less what "
+        f"is listed in it at {usual('parts-density') / 1e3:g} kg a litre"
+    )
+    return air
+
+
+def way_of(hose: Hose | None, valve: Valve | None, take: Taking, *, of_air: bool, w: Water) -> Way:
+    """Return the way that water or air takes.
+
+    Args:
+        hose: As told.
+        valve: As told.
+        take: Remembers what was taken for granted.
+        of_air: Whether air flows in it.
+        w: The water.
+    """
+    told = hose or Hose()
+    bore = take(told.bore, "hose-bore")
+    return Way(
+        bore=bore,
+        length=take(told.length, "hose-length"),
+        valve=(valve.bore if valve and valve.bore else bore),
+        density=AIR if of_air else w.density,
+        viscosity=AIR_VISCOSITY if of_air else w.viscosity * w.density,
+    )
+
+
+def _pump(told: Pump, kind: str, share: float, way: Way, take: Taking) -> PumpCurve:
+    """Return a pump at a share of its own voltage."""
+    of_air = kind in ("snorkel", "air bag")
+    heads = {"snorkel": "air-head", "air bag": "bag-head"}
+    return pump_curve(
+        flow=take(told.flow, "air-flow" if of_air else "pump-flow"),
+        head=take(told.head, heads.get(kind, "pump-head")),
+        current=take(told.current, "air-current" if of_air else "pump-current"),
+        stalled=take(told.stalled, "air-stalled" if of_air else "pump-stalled"),
+        share=share,
+        way=way,
+        centrifugal=told.sort == "centrifugal",
+    )
+
+
+def _motor(told: Motor, share: float, take: Taking) -> MotorLine:
+    """Return a piston's motor at a share of its own voltage."""
+    return motor_line(
+        turns=take(told.turns, "motor-turns"),
+        torque=take(told.torque, "motor-torque"),
+        current=take(told.current, "motor-current"),
+        stalled=take(told.stalled, "motor-stalled"),
+        share=share,
+    )
+
+
+def _thread(told: Screw, take: Taking) -> Thread:
+    return Thread(
+        lead=take(told.lead, "screw-lead"),
+        diameter=take(told.diameter, "screw-diameter"),
+        friction=take(told.friction, "screw-friction"),
+        collar=told.collar or 0.0,
+        flank=TRAPEZOID if told.thread == "trapezoid" else 0.0,
+    )
+
+
+def bottle_of(told: Store, celsius: float, take: Taking) -> Bottle:
+    """Return a bottle of gas.
+
+    Args:
+        told: As the boat file has it.
+        celsius: Temperature of the water [°C].
+        take: Remembers what was taken for granted.
+    """
+    if told.gas is None:
+        take.note(f"{GAS} taken: the gas")
+    pressed = told.volume is not None and told.pressure is not None
+    return Bottle(
+        gas=told.gas or ("air" if pressed else GAS),
+        mass=0.0 if pressed else take(told.mass, "bottle-mass"),
+        volume=(told.volume or 0.0) if pressed else 0.0,
+        pressure=(told.pressure or 0.0) + constant("atmosphere") if pressed else 0.0,
+        jet=take(told.jet, "jet"),
+        celsius=celsius if told.temperature is None else told.temperature,
+        metal=usual("bottle-metal"),
+        left=usual("bottle-left"),
+    )
+
+
+def _unpowered(plant: Plant, drive: Drive) -> Unpowered:
+    """Return what the way of the water does when the power goes."""
+    if plant.valve is not None:
+        return plant.valve.unpowered
+    if isinstance(drive, Piston):
+        return "shut" if drive.thread.holds else "open"
+    if isinstance(drive, Bottle) or plant.kind == "snorkel":
+        return "shut"
+    if plant.kind == "air bag":
+        return "open"
+    return "shut" if (plant.pump or Pump()).sort in HOLD else "open"
+
+
+def battery_of(boat: Boat, plant: Plant) -> Battery | None:
+    """Return the battery that feeds a plant, the first where none is named."""
+    named = (one for one in boat.batteries if plant.battery in (None, one.name))
+    return next(named, None)
+
+
+def system(her: Let, plant: Plant, volts: float | None = None) -> System:
+    """Return one plant ready to be run.
+
+    Args:
+        her: The boat.
+        plant: As the boat file has it.
+        volts: That it gets; None: its battery's own [V].
+
+    Raises:
+        BoatFileError: It cannot be run.
+    """
+    boat, take = her.boat, Taking()
+    w = water(boat.water.kind, boat.water.temperature, boat.water.salt)
+    room = rooms(her, plant.tanks)
+    battery = battery_of(boat, plant)
+    rated = (plant.motor.voltage if plant.motor else None) or (
+        plant.pump.voltage if plant.pump else None
+    )
+    given = volts or (battery.voltage if battery else None) or rated
+    given = take(given, "pump-voltage")
+    own = (plant.motor or plant.pump or Motor()).voltage or (battery.voltage if battery else given)
+    share = given / own
+    drive = _drive(plant, room, share, w, take)
+    closed = plant.closed_at
+    flat = room.room if plant.kind == "air bag" else 0.0
+    air = room.room if plant.kind == "pump closed" else plant.free_air
+    needs_air = plant.kind in ("piston", "pump vented", "pump bag", "air bag")
+    if air is None:
+        air = free_air(boat, plant.tanks, room.room, take) if needs_air else room.room
+    starts = plant.pump.starts / own if plant.pump and plant.pump.starts else None
+    line = boat.waterline.height_at(room.x) if boat.waterline else room.high
+    below = plant.kind in ("gas", "snorkel")
+    bag = plant.kind in ("pump bag", "air bag")
+    return System(
+        name=plant.name, kind=plant.kind, tanks=plant.tanks,
+        room=room.room, blown=room.blown, full=room.full, neutral=room.neutral, air=air,
+        closed_with=flat if closed is None else closed * room.room,
+        low=room.low, high=room.high, waterline=line, is_round=room.is_round,
+        density=w.density, viscosity=w.viscosity * w.density, celsius=w.celsius,
+        volts=given, share=share,
+        starts=usual("pump-starts") if starts is None else starts,
+        drive=drive,
+        stretch=take(plant.stretch, "stretch") if bag else 0.0,
+        holes=take(plant.openings, "openings") if below else 0.0,
+        vent=pi / 4 * take(plant.vent, "vent") ** 2 if below else 0.0,
+        unpowered=_unpowered(plant, drive), leaks=_leaks(plant, drive),
+        assumed=tuple(take.assumed),
+    )  # fmt: skip
+
+
+def _drive(plant: Plant, room: Room, share: float, w: Water, take: Taking) -> Drive:
+    """Return what drives a plant."""
+    if plant.kind == "piston":
+        return Piston(
+            motor=_motor(plant.motor or Motor(), share, take),
+            thread=_thread(plant.screw or Screw(), take),
+            area=pi / 4 * room.bore**2,
+            seal=take(plant.seal, "seal"),
+        )
+    if plant.kind == "gas":
+        return bottle_of(plant.store or Store(), w.celsius, take)
+    of_air = plant.kind in ("snorkel", "air bag")
+    way = way_of(plant.hose, plant.valve, take, of_air=of_air, w=w)
+    return _pump(plant.pump or Pump(), plant.kind, share, way, take)
+
+
+def _leaks(plant: Plant, drive: Drive) -> float:
+    """Return what leaks through a pump as it stands, for each pascal [m³/s/Pa]."""
+    if not isinstance(drive, PumpCurve) or plant.kind in ("snorkel", "air bag"):
+        return 0.0
+    if plant.valve is not None or (plant.pump or Pump()).sort in HOLD:
+        return 0.0
+    return usual("back-leak") * drive.flow / drive.own_head
+
+
+def systems(her: Let, volts: float | None = None) -> tuple[System, ...]:
+    """Return every plant of a boat, ready to be run.
+
+    Args:
+        her: The boat.
+        volts: That each gets; None: its battery's own [V].
+
+    Raises:
+        BoatFileError: One of them cannot be run.
+    """
+    return tuple(system(her, plant, volts) for plant in her.boat.plants)

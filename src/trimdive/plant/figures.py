@@ -1,0 +1,266 @@
+"""Figures of a plant, each with a sentence that explains it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from math import isinf
+
+from trimdive.data import constant
+from trimdive.errors import BoatFileError
+from trimdive.plant.blows import blows_in
+from trimdive.plant.driving import screw_efficiency
+from trimdive.plant.fill import Fill, fill
+from trimdive.plant.home import DEEPEST, Home
+from trimdive.plant.lost import does
+from trimdive.plant.system import Bottle, Piston, System
+from trimdive.plant.usual import usual
+from trimdive.units import write
+
+MINUTES = 120.0  # from here on times are told in minutes [s]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One figure of a plant."""
+
+    key: str
+    label: str  # what it is, plainly
+    value: float  # in SI [by its quantity]
+    quantity: str  # kind of quantity, "count" for a number
+    text: str  # as a builder reads it
+    why: str  # one sentence that explains it
+
+
+def seconds(value: float) -> str:
+    """Return a time as a builder reads it.
+
+    Args:
+        value: Time [s].
+    """
+    if isinf(value):
+        return "never"
+    if value < MINUTES:
+        return write(value, "time", "s", 0 if value >= 10 else 1)
+    return write(value, "time", "min", 1)
+
+
+def bars(value: float) -> str:
+    """Return a pressure above the air's as a builder reads it.
+
+    Args:
+        value: Pressure [Pa].
+    """
+    return write(value, "pressure", "bar", 2)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """What figures are made of."""
+
+    systems: tuple[System, ...]
+    downs: tuple[Fill, ...]  # filled
+    ups: tuple[Fill, ...]  # emptied
+    depth: float  # that she is for [m]
+    charge: float  # energy that her battery gives [J]
+    comes: Home
+
+    @property
+    def first(self) -> System:
+        """Return the first of the plants."""
+        return self.systems[0]
+
+    @property
+    def litres(self) -> str:
+        """Return the water of one tank in words."""
+        return f"{(self.first.full - self.first.blown) * 1e3:.2f} L"
+
+    def down(self, depth: float) -> Fill | None:
+        """Return the fill at a depth [m]."""
+        return next((one for one in self.downs if one.depth == depth), None)
+
+    def up(self, depth: float) -> Fill | None:
+        """Return the emptying at a depth [m]."""
+        return next((one for one in self.ups if one.depth == depth), None)
+
+
+def figures(run: Run) -> Iterator[Figure]:
+    """Yield every figure of a plant."""
+    yield from _times(run)
+    yield from _pressures(run)
+    if isinstance(run.first.drive, Piston):
+        yield from _screw(run)
+    yield from _electric(run)
+    if isinstance(run.first.drive, Bottle):
+        yield from _gas(run)
+    yield from _home(run)
+
+
+def _filled(run: Run, one: Fill) -> str:
+    """Return why a fill takes its time and ends where it does."""
+    kind, mean = run.first.kind, (one.reached - one.start) / max(one.time, 1e-9) * 6e4
+    at = "at the surface" if one.depth == 0 else f"at {one.depth:g} m"
+    if kind in ("gas", "snorkel"):
+        return f"{run.litres} fall in through the holes as the air leaves by the vent, {at}"
+    if kind == "air bag":
+        return f"the water presses {run.litres} of air back out of the bag, {at}"
+    drive = "the piston draws" if kind == "piston" else "the pump moves"
+    return f"{drive} {run.litres} in at {mean:.1f} L/min in the mean, {at}"
+
+
+def _emptied(run: Run, one: Fill) -> str:
+    kind, mean = run.first.kind, abs(one.reached - one.start) / max(one.time, 1e-9) * 6e4
+    at = "at the surface" if one.depth == 0 else f"at {one.depth:g} m"
+    if kind == "gas":
+        return f"the jet lets {one.gas * 1e3:.1f} g through, {at}; the bottle falls to "\
+               f"{one.coldest:.0f} °C"  # fmt: skip
+    if kind in ("snorkel", "air bag"):
+        return f"the air pump moves {run.litres} of air at {mean:.1f} L/min in the mean, {at}"
+    drive = "the piston pushes" if kind == "piston" else "the pump moves"
+    return f"{drive} {run.litres} out at {mean:.1f} L/min in the mean, {at}"
+
+
+def _times(run: Run) -> Iterator[Figure]:
+    """Yield times and the filling reached."""
+    if one := run.down(0.0):
+        room = run.first.room
+        yield Figure(key="fill-time", label="to fill at the surface", value=one.time,
+                     quantity="time", text=seconds(one.time), why=_filled(run, one))  # fmt: skip
+        share, how = one.reached / room, "as full as it can be"
+        if one.ended == "stalled":
+            how = "here the air in the tank holds against the pump, which ends the filling early"
+        yield Figure(key="filling", label="as full as it gets", value=share, quantity="percent",
+                     text=f"{share:.0%}".replace("%", " %"), why=how)  # fmt: skip
+    for depth in dict.fromkeys((0.0, run.depth)):
+        at = "at the surface" if depth == 0 else f"at {depth:g} m"
+        if one := run.up(depth):
+            yield Figure(
+                key="empty-time" if depth == 0 else "empty-deep", label=f"to empty {at}",
+                value=one.time, quantity="time", text=seconds(one.time), why=_emptied(run, one),
+            )  # fmt: skip
+
+
+def _pressures(run: Run) -> Iterator[Figure]:
+    """Yield the highest and the lowest pressure inside."""
+    air = constant("atmosphere")
+    fills = (*run.downs, *run.ups)
+    if not fills or run.first.kind in ("gas", "snorkel"):
+        return
+    if run.first.kind == "pump closed":
+        most = max(one.most_inside for one in fills) - air
+        yield Figure(key="tank-pressure", label="air in the tank", value=most, quantity="pressure",
+                     text=bars(most), why="the water squeezes it, not the dry space")  # fmt: skip
+        return
+    most, least = max(f.most_dry for f in fills) - air, min(f.least_dry for f in fills) - air
+    litres = f"{run.first.air * 1e3:.1f} L of free air"
+    if most > -least:
+        why = f"a full tank squeezes {litres}; it pushes the caps off"
+        yield Figure(key="dry-pressure", label="pressure in the dry space", value=most,
+                     quantity="pressure", text=bars(most), why=why)  # fmt: skip
+    else:
+        why = f"the air outside is missing from {litres}: a leak draws water in"
+        yield Figure(key="dry-pressure", label="vacuum in the dry space", value=least,
+                     quantity="pressure", text=bars(least), why=why)  # fmt: skip
+
+
+def _screw(run: Run) -> Iterator[Figure]:
+    """Yield force and torque of a piston."""
+    drive = run.first.drive
+    fills = (*run.downs, *run.ups)
+    if not isinstance(drive, Piston) or not fills:
+        return
+    force, torque = max(f.most_force for f in fills), max(f.most_torque for f in fills)
+    area, seal = drive.area * 1e4, drive.seal
+    yield Figure(
+        key="force", label="force on the screw", value=force, quantity="force",
+        text=write(force, "force", "N", 0),
+        why=f"pressure on {area:.1f} cm² of piston, and {seal:.0f} N that its seal rubs",
+    )  # fmt: skip
+    share = screw_efficiency(drive.thread, max(force, 1.0))
+    yield Figure(
+        key="torque", label="torque on the screw", value=torque, quantity="torque",
+        text=write(torque, "torque", "N m", 2),
+        why=f"the thread gives {share:.0%} of it back; the motor stalls at "
+        f"{drive.motor.torque:.2f} N m",
+    )  # fmt: skip
+
+
+def _electric(run: Run) -> Iterator[Figure]:
+    """Yield current, energy and cycles."""
+    down, up = run.down(0.0), run.up(run.depth) or run.up(0.0)
+    if run.first.kind == "gas" or down is None or up is None:
+        return
+    current = max(one.most_current for one in (*run.downs, *run.ups))
+    each = " each" if len(run.systems) > 1 else ""
+    yield Figure(
+        key="current", label=f"draws at most{each}", value=current, quantity="current",
+        text=write(current, "current", "A", 1),
+        why=f"at {run.first.volts:.1f} V, where most stands against it",
+    )  # fmt: skip
+    energy = sum(_cycle(one, run.depth) for one in run.systems)
+    yield Figure(
+        key="energy", label="one dive and up again", value=energy, quantity="energy",
+        text=write(energy, "energy", "Wh", 2),
+        why=f"filled at the surface and emptied at {up.depth:g} m, all tanks",
+    )  # fmt: skip
+    if run.charge > 0 and energy > 0:
+        times = run.charge * usual("battery-use") / energy
+        yield Figure(
+            key="cycles", label="dives a charge", value=times, quantity="count",
+            text=f"{times:.0f}",
+            why=f"{usual('battery-use'):.0%} of the battery, if the plant alone drew on it",
+        )  # fmt: skip
+
+
+def _cycle(system: System, depth: float) -> float:
+    """Return the energy of a dive and up again [J]."""
+    found = 0.0
+    for way, deep in ((False, 0.0), (True, depth)):
+        try:
+            found += fill(system, deep, up=way).energy
+        except BoatFileError:
+            continue
+    return found
+
+
+def _gas(run: Run) -> Iterator[Figure]:
+    """Yield gas for a blow and blows a bottle."""
+    bottle = run.first.drive
+    found = blows_in(run.first, run.depth)
+    if not isinstance(bottle, Bottle) or found is None:
+        return
+    yield Figure(
+        key="blow", label=f"gas for a blow at {run.depth:g} m", value=found.mass, quantity="mass",
+        text=write(found.mass, "mass", "g", 1),
+        why=f"{run.litres} of {bottle.gas} at the pressure down there",
+    )  # fmt: skip
+    held = f"{bottle.mass * 1e3:.0f} g less {bottle.left:.0%} that stays in the bottle"
+    if bottle.volume:
+        held = f"{bottle.volume * 1e3:.2f} L at {bars(bottle.pressure - constant('atmosphere'))}"
+    yield Figure(
+        key="blows", label=f"blows a bottle at {run.depth:g} m", value=found.count,
+        quantity="count", text=f"{found.count:.0f}",
+        why=f"{held}, at {bottle.celsius:.0f} °C",
+    )  # fmt: skip
+
+
+def _home(run: Run) -> Iterator[Figure]:
+    """Yield what she does when the power goes."""
+    comes = run.comes
+    grams = partial(write, kind="mass", unit="g", digits=0)
+    first = does(run.first)
+    text = (
+        "nowhere" if comes.from_depth <= 0 and comes.reserve <= 0 else f"{comes.from_depth:.1f} m"
+    )
+    if comes.from_depth >= DEEPEST:
+        text = f"over {DEEPEST:.0f} m"
+    yield Figure(
+        key="home-depth", label="without power she comes up from", value=comes.from_depth,
+        quantity="length", text=text,
+        why=f"{first}; dived as planned she is then light enough down to there",
+    )  # fmt: skip
+    way = "light" if comes.reserve > 0 else "heavy"
+    yield Figure(
+        key="home-reserve", label=f"without power at {comes.depth:g} m", value=comes.reserve,
+        quantity="mass", text=f"{grams(abs(comes.reserve))} {way}",
+        why=f"{comes.water * 1e3:.2f} L are in her tanks then",
+    )  # fmt: skip

@@ -1,0 +1,290 @@
+"""One moment of a plant: pressures, force and torque, what flows and what it draws.
+
+Air in a closed tank, or in the dry space behind one, follows p V = const: it has time to take the
+temperature of what is around it. Pumped in fast it is for a minute or two up to p V^1.4 = const.
+
+Sources: Boyle's law; closed forms.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+from math import acos, pi, sqrt
+
+import numpy as np
+
+from trimdive.data import constant
+from trimdive.errors import BoatFileError
+from trimdive.lines.mesh import Floats
+from trimdive.plant.driving import PumpCurve, screw_torque
+from trimdive.plant.gases import boiling_pressure, gas, jet_flow
+from trimdive.plant.system import Bottle, Piston, System
+from trimdive.plant.water import AIR, hole_flow, pressure_at
+
+FAST = 1.4  # exponent of air squeezed too fast to give off its heat [-]
+SINKS_PAST = 0.005  # so far above the tank's top the water stands when it is full [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One moment."""
+
+    flow: float  # of water into the tank, out of it as it empties [m³/s]
+    inside: float  # absolute pressure of the air that the tank works against [Pa]
+    dry: float  # absolute pressure in the dry space [Pa]
+    against: float  # pressure that is worked against; below 0 it helps [Pa]
+    force: float  # on a piston's screw, 0 of others [N]
+    torque: float  # of a piston's motor, 0 of others [N m]
+    current: float  # drawn [A]
+    gas: float  # taken from the bottle [kg/s]
+
+
+def squeezed(room: float, water: float, closed_with: float = 0.0, exponent: float = 1.0) -> float:
+    """Return the absolute pressure of air from which water takes room [Pa].
+
+    Args:
+        room: Of air and water together [m³].
+        water: Now [m³].
+        closed_with: Water when it was closed at the air's pressure [m³].
+        exponent: 1 where it has time, ``FAST`` where it has none [-].
+
+    Raises:
+        BoatFileError: The water takes all the room that there is.
+
+    Source:
+        Boyle's law; Poisson's for the fast one.
+
+    >>> round(squeezed(1e-3, 0.25e-3) - 101325)
+    33775
+    """
+    if not (water < room and closed_with < room):
+        what = f"{water * 1e3:.2f} L of water leave no air of {room * 1e3:.2f} L"
+        raise BoatFileError(what, "air inside", "Leave more free air, or vent the tank outside.")
+    return constant("atmosphere") * ((room - closed_with) / (room - water)) ** exponent
+
+
+def fills_to(head: float, depth: float, density: float) -> float:
+    """Return how full a pump makes a closed tank at the most: 1 - p0 / (p0 + G + rho g d) [-].
+
+    Args:
+        head: Pressure at which the pump moves nothing [Pa].
+        depth: Of the water that it takes [m].
+        density: Of the water [kg/m³].
+
+    Source:
+        Boyle's law.
+    """
+    return 1 - constant("atmosphere") / (pressure_at(depth, density) + head)
+
+
+def inside(system: System, water: float) -> float:
+    """Return the absolute pressure that the water of a tank stands against [Pa].
+
+    Args:
+        system: The plant.
+        water: In the tank [m³].
+    """
+    if system.kind == "pump closed":
+        return squeezed(system.room, water, system.closed_with)
+    dry = squeezed(system.air, water, system.closed_with)
+    return dry + (system.stretch * water / system.room if system.kind == "pump bag" else 0.0)
+
+
+def _bag(system: System, water: float, outside: float) -> tuple[float, float]:
+    """Return absolute pressures in a bag of air outside the cylinder, and in the cylinder [Pa]."""
+    size, closed = system.room - water, system.room - system.closed_with
+    bag = outside + system.stretch * size / system.room
+    held = constant("atmosphere") * (system.air + closed)
+    return bag, (held - bag * size) / system.air
+
+
+@cache
+def _segment() -> tuple[Floats, Floats]:
+    """Return share of area and of height of a circle filled from below, shape (n,) each [-]."""
+    heights = np.linspace(0.0, 1.0, 201)
+    shares = [(a - sqrt(max(1 - c * c, 0.0)) * c) / pi
+              for c in 1 - 2 * heights for a in (acos(c),)]  # fmt: skip
+    return np.array(shares), heights
+
+
+def level(system: System, water: float) -> float:
+    """Return the height of the water in a tank that lies level [m].
+
+    Args:
+        system: The plant.
+        water: In the tank [m³].
+    """
+    share = min(max(water / system.room, 0.0), 1.0)
+    high = float(np.interp(share, *_segment())) if system.is_round else share
+    return system.low + high * (system.high - system.low)
+
+
+def head(system: System, water: float, depth: float) -> float:
+    """Return the head of the water outside over that in a tank that is open below [m].
+
+    Afloat she sinks as she fills, at last past the tank's top; deeper, only the air's own column
+    counts, up to the vent.
+
+    Args:
+        system: The plant.
+        water: In the tank [m³].
+        depth: Of the tank [m].
+    """
+    past = system.high + SINKS_PAST
+    share = water / system.room
+    up = system.waterline + share * max(past - system.waterline, 0.0) if depth <= 0 else past
+    return up - level(system, water)
+
+
+def _pumped(system: System, drive: PumpCurve, water: float, outside: float, up: bool) -> Point:
+    air = inside(system, water)
+    against = outside - air if up else air - outside
+    flow = drive.against(against)
+    dry = constant("atmosphere") if system.kind == "pump closed" else squeezed(
+        system.air, water, system.closed_with
+    )  # fmt: skip
+    return Point(
+        flow=flow, inside=air, dry=dry, against=against, force=0.0, torque=0.0,
+        current=drive.draws(against, flow), gas=0.0,
+    )  # fmt: skip
+
+
+def _pushed(system: System, drive: Piston, water: float, outside: float, up: bool) -> Point:
+    air = inside(system, water)
+    against = outside - air if up else air - outside
+    force = against * drive.area + drive.seal
+    torque = screw_torque(drive.thread, force)
+    flow = drive.motor.speed(torque) * drive.thread.lead * drive.area
+    return Point(
+        flow=flow, inside=air, dry=air, against=against, force=force, torque=torque,
+        current=drive.motor.draws(torque), gas=0.0,
+    )  # fmt: skip
+
+
+def _aired(system: System, drive: PumpCurve, water: float, outside: float, up: bool) -> Point:
+    """Return a moment of air that is pumped into a bag, or let back from it."""
+    bag, dry = _bag(system, water, outside)
+    against = bag - dry
+    if up:
+        flow = drive.against(against) * dry / bag
+        current = drive.draws(against, flow)
+    else:
+        flow, current = _let_back(drive, against), 0.0
+    return Point(
+        flow=flow, inside=bag, dry=dry, against=against, force=0.0, torque=0.0,
+        current=current, gas=0.0,
+    )  # fmt: skip
+
+
+def _let_back(drive: PumpCurve, pressure: float) -> float:
+    """Return the air that flows back through the hose by itself [m³/s]."""
+    if pressure <= 0:
+        return 0.0
+    low, high = 0.0, 1e-2
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if drive.way.loss(middle) < pressure else (low, middle)
+    return low
+
+
+def _flooded(system: System, water: float, depth: float) -> Point:
+    """Return a moment of a tank open below, its vent open."""
+    high = head(system, water, depth)
+    air, outside = constant("atmosphere"), pressure_at(max(depth, 0.0), system.density)
+    return Point(
+        flow=hole_flow(high, system.holes, system.vent, system.density), inside=outside, dry=air,
+        against=-system.density * constant("gravity") * high, force=0.0, torque=0.0,
+        current=0.0, gas=0.0,
+    )  # fmt: skip
+
+
+def bottle_pressure(bottle: Bottle, used: float, celsius: float) -> float:
+    """Return the absolute pressure in a bottle of which some gas is used [Pa].
+
+    Args:
+        bottle: The bottle.
+        used: Gas taken from it [kg].
+        celsius: Its temperature now [°C].
+    """
+    if bottle.volume > 0:
+        kelvin = bottle.celsius + constant("zero-celsius")
+        lost = used * constant("gas-constant") * kelvin / gas(bottle.gas).molar_mass
+        return max(bottle.pressure - lost / bottle.volume, 0.0)
+    if used >= bottle.mass * (1 - bottle.left):
+        return 0.0
+    return boiling_pressure(bottle.gas, celsius)
+
+
+def _blown(
+    system: System, drive: Bottle, outside: float, used: float, celsius: float
+) -> Point:  # fmt: skip
+    """Return a moment of a tank that is open below and blown."""
+    pressure = bottle_pressure(drive, used, celsius)
+    mass = jet_flow(drive.gas, drive.jet, pressure, outside, celsius)
+    kelvin = system.celsius + constant("zero-celsius")
+    made = mass * constant("gas-constant") * kelvin / (gas(drive.gas).molar_mass * outside)
+    return Point(
+        flow=made, inside=pressure, dry=constant("atmosphere"), against=outside - pressure,
+        force=0.0, torque=0.0, current=0.0, gas=mass,
+    )  # fmt: skip
+
+
+def _snorkelled(system: System, drive: PumpCurve, water: float, depth: float) -> Point:
+    """Return a moment of a tank that an air pump blows, its snorkel in the air."""
+    high = head(system, water, 0.0)
+    against = system.density * constant("gravity") * max(high, 0.0)
+    flow = drive.against(against) if depth <= 0 else 0.0
+    return Point(
+        flow=flow, inside=constant("atmosphere") + against, dry=constant("atmosphere"),
+        against=against, force=0.0, torque=0.0, current=drive.draws(against, flow), gas=0.0,
+    )  # fmt: skip
+
+
+def point(
+    system: System,
+    water: float,
+    depth: float,
+    *,
+    up: bool,
+    used: float = 0.0,
+    celsius: float | None = None,
+) -> Point:
+    """Return one moment of a plant.
+
+    Args:
+        system: The plant.
+        water: In the tank [m³].
+        depth: Of the tank [m].
+        up: Whether it empties.
+        used: Gas taken from the bottle so far [kg].
+        celsius: Temperature of the bottle; None: as it began [°C].
+    """
+    outside = pressure_at(max(depth, 0.0), system.density)
+    drive = system.drive
+    if isinstance(drive, Piston):
+        return _pushed(system, drive, water, outside, up)
+    if isinstance(drive, Bottle):
+        cold = drive.celsius if celsius is None else celsius
+        if up:
+            return _blown(system, drive, outside, used, cold)
+        return _flooded(system, water, depth)
+    if system.kind == "snorkel":
+        if up:
+            return _snorkelled(system, drive, water, depth)
+        return _flooded(system, water, depth)
+    if system.kind == "air bag":
+        return _aired(system, drive, water, outside, up)
+    return _pumped(system, drive, water, outside, up)
+
+
+__all__ = [
+    "AIR",
+    "FAST",
+    "Point",
+    "bottle_pressure",
+    "fills_to",
+    "head",
+    "inside",
+    "level",
+    "point",
+    "squeezed",
+]

@@ -1,0 +1,77 @@
+"""What is taken where nothing is told, and said as such.
+
+Sources: data/plant_usual.csv, row by row.
+"""
+
+from functools import cache
+
+from trimdive.data import row
+from trimdive.units import read
+
+KINDS = {
+    "L/min": "flow",
+    "ml": "volume",
+    "bar": "pressure",
+    "mbar": "pressure",
+    "V": "voltage",
+    "A": "current",
+    "%": "percent",
+    "rpm": "frequency",
+    "N m": "torque",
+    "N": "force",
+    "mm": "length",
+    "mm²": "area",
+    "g": "mass",
+    "kg/m³": "density",
+    "m/s": "speed",
+}
+PLAIN = ("1", "J/K")  # units that are SI already
+
+
+@cache
+def usual(key: str) -> float:
+    """Return a usual figure [SI].
+
+    >>> usual("pump-head")
+    100000.0
+    """
+    entry = row("plant_usual", key)
+    if entry["unit"] in PLAIN:
+        return float(entry["value"])
+    return read(f"{entry['value']} {entry['unit']}", KINDS[entry["unit"]])
+
+
+def said(key: str) -> str:
+    """Return a usual figure as a sentence says it.
+
+    >>> said("pump-head")
+    '1 bar taken: pressure at which the pump moves nothing'
+    """
+    entry = row("plant_usual", key)
+    unit = "" if entry["unit"] == "1" else f" {entry['unit']}"
+    return f"{entry['value']}{unit} taken: {entry['note']}"
+
+
+class Taking:
+    """Takes what is told or what is usual, and remembers which was taken."""
+
+    def __init__(self) -> None:
+        """Begin with nothing taken."""
+        self.assumed: list[str] = []
+
+    def __call__(self, told: float | None, key: str) -> float:
+        """Return what is told, or what is usual.
+
+        Args:
+            told: As the boat file has it, or None [SI].
+            key: Of the usual figure.
+        """
+        if told is not None:
+            return told
+        self.note(said(key))
+        return usual(key)
+
+    def note(self, sentence: str) -> None:
+        """Remember something else that was taken for granted."""
+        if sentence not in self.assumed:
+            self.assumed.append(sentence)
