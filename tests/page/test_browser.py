@@ -57,6 +57,10 @@ class Seen:
         """Return one of the three large figures."""
         return self.page.locator(".figures .large").nth(number).inner_text()
 
+    def loaded(self) -> None:
+        """Wait until the page's scripts have done their first work, after it was loaded again."""
+        self.page.locator("svg.scene[viewBox]").wait_for()
+
     def slide(self, filling: float) -> None:
         """Slide and let go, as a hand does, and wait for the exact state."""
         with self.page.expect_response(re.compile("/state")):
@@ -318,6 +322,23 @@ PRESS = """(which) => new Promise((done) => {
 })"""
 
 
+def test_what_remains_follows_a_moment_later(seen: Seen) -> None:
+    """A field changed: figures at once, and what goes with what once it is worked out anew."""
+    own = seen.page.locator(".place.right")
+    before = own.locator("ol.findings > li").count()
+    with seen.page.expect_response(re.compile("/right/remains")):
+        seen.page.evaluate(TYPE, ["part[3].mass", "700 g"])
+    expect(own.locator(".following")).to_have_count(0)
+    assert own.locator("ol.findings > li").count() == before
+    assert "findings" in seen.desk.her.__dict__
+
+
+TYPE = """async ([field, typed]) => {
+  const { edit } = await import('/static/fields.js');
+  await edit(field, typed);
+}"""
+
+
 def test_without_scripts_do_it_still_does_it(
     browser: Browser, served: tuple[Desk, str, Keys]
 ) -> None:
@@ -354,8 +375,10 @@ def test_a_file_changed_on_disk_is_noticed_and_both_are_offered(seen: Seen) -> N
     file.write_text(theirs, "utf-8")
     seen.page.evaluate(FOCUS)
     expect(seen.page.locator("#note")).to_contain_text("changed on disk")
+    seen.loaded()
     seen.page.get_by_role("button", name="Keep this as a copy beside it").click()
     expect(seen.page.locator("#note")).to_contain_text("boat.mine-1.toml")
+    seen.loaded()
     seen.page.evaluate(FOCUS)
     seen.page.get_by_role("button", name="Take the file on disk").click()
     expect(seen.page.locator("h1")).to_have_text("Bittern of the day")

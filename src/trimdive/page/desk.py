@@ -150,7 +150,7 @@ class Desk:
             return
         number = self.shown.her.first_findings.index(found)
         after = self.own.after(self.own.her.first_findings[number])
-        after.ready()
+        after.at_once()
         before = self.steps[self.at]
         self._take(
             Step(
@@ -202,7 +202,7 @@ class Desk:
         boat = parse(text, self.path.name)
         after = self._beside(boat, now | (files or {}))
         shown = Shown(her=Assessment(boat=boat, files=after))
-        shown.ready()
+        shown.at_once()
         self._take(Step(says=says, shown=shown, text=text, files=after))
 
     def _beside(self, boat: Boat, files: Files) -> Files:

@@ -66,14 +66,29 @@ class Shown:
         for piece in self.pieces():
             piece()
 
-    def pieces(self) -> Iterator[Callable[[], object]]:
-        """Yield each piece of what the page shows, to be made."""
+    def at_once(self) -> None:
+        """Make all but what remains when each finding alone is mended.
+
+        Raises:
+            TrimdiveError: She cannot be worked out.
+        """
+        for piece in self._first():
+            piece()
+
+    def _first(self) -> Iterator[Callable[[], object]]:
         yield lambda: self.her.lowest
         yield lambda: self.her.first_findings
         yield lambda: self.table
         yield lambda: self.picture
         yield lambda: self.end
         yield lambda: self.marks
+
+    def pieces(self) -> Iterator[Callable[[], object]]:
+        """Yield each piece of what the page shows, to be made; what comes at once before the rest.
+
+        The rest is what remains when each finding alone is mended.
+        """
+        yield from self._first()
         for one in list(self.her.mended.values()):
             yield lambda one=one: one.first_findings
         yield lambda: self.her.findings

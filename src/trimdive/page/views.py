@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.drawings.words import figures, state_words
+from trimdive.page.remains import at_once
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
 from trimdive.page.units import CHOICES, bare
@@ -64,7 +65,7 @@ def page_told(desk: "Desk") -> Told:
         "filling": round(standing(her, desk.slider)[0] / STEP) * STEP,
         "is_touched": desk.slider.filling is not None,
         "step": STEP,
-        "urgent": [row for row in causes(her.findings) if row.is_urgent],
+        "urgent": [row for row in causes(at_once(desk)) if row.is_urgent],
         "undo": desk.steps[desk.at].says if desk.at else "",
         "redo": desk.steps[desk.at + 1].says if desk.at + 1 < len(desk.steps) else "",
         "is_saved": desk.is_saved,

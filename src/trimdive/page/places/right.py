@@ -1,20 +1,48 @@
-"""To put right: what is not in order, worst first, and what mends it."""
+"""To put right: what is not in order, worst first, and what mends it.
+
+What remains when one alone is mended may follow a moment after the rest; the page asks for it.
+"""
 
 from typing import TYPE_CHECKING
 
+from starlette.responses import HTMLResponse, Response
+
 from trimdive.page.places.place import Place, Told, Typed
+from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
+from trimdive.page.templating import rendered
 
 if TYPE_CHECKING:
+    from starlette.requests import Request
+
     from trimdive.page.desk import Desk
 
 
 def _told(desk: "Desk", _: Typed) -> Told:
-    found = causes(desk.her.findings)
+    found = causes(at_once(desk))
     return {
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
+        "is_whole": is_whole(desk.her),
     }
+
+
+def _remains(desk: "Desk", request: "Request") -> Response:
+    """Return this place with all that is to be said, once it is worked out; what is pressed first.
+
+    Nothing where she was changed meanwhile.
+    """
+    with desk.working():
+        shown, revision = desk.shown, desk.revision
+    for piece in shown.pieces():
+        with desk.working():
+            piece()
+    with desk.working():
+        asked = request.query_params.get("revision", str(revision))
+        if revision != desk.revision or asked != str(revision):
+            return Response(status_code=204)
+        told = _told(desk, {})
+    return HTMLResponse(rendered("places/right.html", place=told))
 
 
 RIGHT = Place(
@@ -23,6 +51,6 @@ RIGHT = Place(
     answers="What is not in order, worst first",
     told=_told,
     acts={},
-    asks={},
+    asks={"remains": _remains},
     takes={},
 )

@@ -1,0 +1,39 @@
+"""Findings shown at once, before it is worked out anew what remains of each."""
+
+from tests.page.conftest import Page
+
+from trimdive.page.remains import as_before, at_once, is_whole
+
+
+def test_until_it_is_worked_out_findings_stand_as_they_did(bittern: Page) -> None:
+    """Ordered and grouped as before; the page says so, and asks for the rest."""
+    before = bittern.desk.her.findings
+    bittern.desk.put("part[3].mass", "700 g")
+    assert not is_whole(bittern.desk.her)
+    now = at_once(bittern.desk)
+    assert {one.about for one in now} == {one.about for one in bittern.desk.her.first_findings}
+    kept = [one.about for one in before if one.about in {other.about for other in now}]
+    assert [one.about for one in now][: len(kept)] == kept
+    follows = {one.about: one.follows for one in before}
+    assert all(one.follows == follows[one.about] for one in now if one.about in follows)
+    page = bittern.client.get("/right").text
+    assert "being worked out anew" in page
+
+
+def test_what_remains_is_answered_when_it_is_worked_out(bittern: Page) -> None:
+    bittern.desk.put("part[3].mass", "700 g")
+    answer = bittern.client.get("/right/remains", params={"revision": bittern.desk.revision})
+    assert answer.status_code == 200
+    assert "being worked out anew" not in answer.text
+    assert is_whole(bittern.desk.her)
+    assert at_once(bittern.desk) == bittern.desk.her.findings
+
+
+def test_nothing_is_answered_of_a_boat_that_was_changed_meanwhile(bittern: Page) -> None:
+    bittern.desk.put("part[3].mass", "700 g")
+    assert bittern.client.get("/right/remains", params={"revision": 1}).status_code == 204
+
+
+def test_what_is_new_comes_after_what_was_there(bittern: Page) -> None:
+    found = bittern.desk.her.findings
+    assert as_before(found[::-1], found[1:]) == (*found[1:], found[0])
