@@ -15,7 +15,7 @@ from trimdive.pond.card import (
     refused,
 )
 from trimdive.pond.dial import Dial, Grid, dial, grid
-from trimdive.pond.html import asset, dial_html, phone_card
+from trimdive.pond.html import asset, dial_html, named_value, phone_card
 from trimdive.pond.paper import paper_card
 from trimdive.pond.today import Today, today
 from trimdive.pond.words import Told, told
@@ -39,6 +39,7 @@ __all__ = [
     "dial_html",
     "grid",
     "measured",
+    "named_value",
     "own_water",
     "paper_card",
     "phone_card",

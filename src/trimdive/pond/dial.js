@@ -70,6 +70,8 @@
     const grid = table.grids[kind];
     if (grid && grid.salts[2] > 1) dial.querySelector('[name="pond-salt"]').max = grid.salts[0] + grid.salts[1] * (grid.salts[2] - 1);
     const water = { kind, celsius: number("celsius"), salt: kind === "fresh" ? 0 : number("salt"), density: number("density") };
+    const [, celsius, salt] = dial.querySelector("#pond-named").value.split("|");
+    if (salt) Object.assign(water, { celsius: Number(celsius), salt: Number(salt) }); // finer than the sliders
     const rho = density(table, water);
     const says = told(table, read(table, rho));
     for (const [key, text] of Object.entries(says)) dial.querySelector(`[data-told="${key}"]`).textContent = text;

@@ -77,12 +77,13 @@ def _rows(found: Dial) -> dict[str, list[float | None]]:
     }
 
 
-def dial_html(her: "Assessment", found: Card) -> str:
+def dial_html(her: "Assessment", found: Card, head: str = "h3") -> str:
     """Return the dial with the table that it reads from.
 
     Args:
         her: The boat.
         found: Her card.
+        head: Tag of its heading.
     """
     water, told = found.water, found.told
     is_same = told.ask == WORDS["nothing"]
@@ -106,7 +107,7 @@ def dial_html(her: "Assessment", found: Card) -> str:
         )
         + "</div>"
         + _scale(her, found)
-        + '<h3>If nothing is changed she</h3><ul class="left">'
+        + f'<{head} class="head">If nothing is changed she</{head}><ul class="left">'
         + "".join(
             f'<li data-told="{key}"{"" if text else " hidden"}>{escape(text)}</li>'
             for key, text in left
@@ -125,7 +126,7 @@ def density_words(her: "Assessment", water: Chosen, own: Chosen) -> str:
 def _controls(her: "Assessment", found: Card) -> str:
     water, write = found.water, her.boat.units.write
     options = "".join(
-        f'<option value="{one.water.kind}|{one.water.celsius:g}|{one.water.salt:g}">'
+        f'<option value="{named_value(one.water)}"{" selected" if one.water == water else ""}>'
         f"{escape(one.name)}</option>"
         for one in found.named
     )
@@ -147,9 +148,14 @@ def _controls(her: "Assessment", found: Card) -> str:
     return (
         f'<fieldset class="kinds"><legend>Water of the day</legend>{kinds}</fieldset>'
         '<p class="row"><label for="pond-named">By name</label> '
-        f'<select id="pond-named"><option value="">…</option>{options}</select></p>'
-        + "".join(_range(*one) for one in ranges)
+        '<select id="pond-named" name="pond-named"><option value="">…</option>'
+        f"{options}</select></p>" + "".join(_range(*one) for one in ranges)
     )
+
+
+def named_value(water: Chosen) -> str:
+    """Return a water as the list of names holds it: kind, temperature and salt, exactly."""
+    return f"{water.kind}|{water.celsius!r}|{water.salt!r}"
 
 
 def _range(
@@ -219,7 +225,7 @@ def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
         about=escape(about),
         css=asset("dial.css"),
         js=asset("dial.js"),
-        dial=dial_html(her, found),
+        dial=dial_html(her, found, "h2"),
         depth=_list(found.depth),
         lifting=_list(found.lifting),
         checks="".join(

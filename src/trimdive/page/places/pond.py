@@ -22,6 +22,7 @@ from trimdive.pond import (
     chosen,
     dial_html,
     measured,
+    named_value,
     own_water,
     paper_card,
     phone_card,
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.page.desk import Desk
 
-NAMES = ("pond-kind", "pond-celsius", "pond-salt", "pond-density")  # of the dial's inputs
+NAMED = ("pond-kind", "pond-celsius", "pond-salt")  # what a water by name tells
 SHORT_NAME = 60  # letters of a boat's name kept in a file's name
 
 
@@ -45,6 +46,8 @@ def water_typed(her: "Assessment", typed: Mapping[str, str]) -> Chosen:
         TrimdiveError: There is no such water.
     """
     own = own_water(her)
+    if name := field_of(typed, "pond-named"):
+        typed = dict(zip(NAMED, name.split("|"), strict=False))
     kind = field_of(typed, "pond-kind")
     if not kind:
         return own
@@ -68,7 +71,9 @@ def _told(desk: "Desk", typed: Typed) -> Told:
     if reasons := refused(her):
         return {"refused": reasons}
     found = _card(her, typed)
+    names = [named_value(one.water) for one in found.named]
     asked = {
+        "pond-named": named_value(found.water) if named_value(found.water) in names else "",
         "pond-kind": found.water.kind,
         "pond-celsius": f"{found.water.celsius:g}",
         "pond-salt": f"{found.water.salt:g}",

@@ -1,0 +1,184 @@
+"""Why, words and units in a browser, by mouse, by keyboard and by touch."""
+
+import re
+
+import pytest
+from playwright.sync_api import Browser, expect
+from tests.page.conftest import BOATS
+from tests.page.test_browser import (
+    ASKED,
+    AXE,
+    CHROMIUM,
+    IS_REQUIRED,
+    Seen,
+    browser,
+    entered,
+    seen,
+    served,
+)
+
+from trimdive.page.desk import Desk
+from trimdive.page.guard import Keys
+from trimdive.why import why
+
+__all__ = ["browser", "seen", "served"]
+pytestmark = pytest.mark.skipif(
+    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
+)
+FIGURES = ("tips-by", "lift-left", "stands-up-by")
+FOCUS = "document.activeElement.dataset.why ?? document.activeElement.textContent"
+
+
+def test_each_large_figure_tells_why(seen: Seen) -> None:
+    for number, key in enumerate(FIGURES):
+        seen.page.locator(f"button.why[data-why={key}]").click()
+        panel = seen.page.locator("#why")
+        expect(panel.locator("h2")).to_have_text(why(seen.desk.her, key).question)
+        expect(panel.locator(".why-answer")).to_have_text(seen.value(number))
+        expect(panel.locator(".formula")).to_be_visible()
+        seen.page.keyboard.press("Escape")
+        expect(panel).to_be_hidden()
+        assert seen.page.evaluate(FOCUS) == key, "the focus is where it was"
+
+
+def test_why_follows_the_slider(seen: Seen) -> None:
+    seen.slide(0.9)
+    told = seen.value()
+    assert told != "12.4°"
+    seen.page.locator("button.why[data-why=tips-by]").click()
+    expect(seen.page.locator(".why-answer")).to_have_text(told)
+
+
+def test_why_by_keyboard_alone_and_asked_again(seen: Seen) -> None:
+    seen.page.locator("button.why[data-why=stands-up-by]").focus()
+    seen.page.keyboard.press("Enter")
+    panel = seen.page.locator("#why")
+    expect(panel.locator("h2")).to_be_focused()
+    seen.page.keyboard.press("Tab")
+    seen.page.keyboard.press("Tab")
+    seen.page.keyboard.press("Tab")
+    assert seen.page.evaluate(FOCUS) == "kg-dived"
+    seen.page.keyboard.press("Enter")
+    expect(panel.locator("h2")).to_have_text("Why is G so high when she is under?")
+    expect(panel.locator(".over")).to_have_count(1)
+    seen.page.keyboard.press("Tab")  # close
+    seen.page.keyboard.press("Shift+Tab")
+    seen.page.keyboard.press("Shift+Tab")  # over the heading, back
+    seen.page.locator(".why-back").press("Enter")
+    expect(panel.locator("h2")).to_have_text("Why does she stand up by so much?")
+    seen.page.keyboard.press("Escape")
+    assert seen.page.evaluate(FOCUS) == "stands-up-by"
+
+
+def test_a_finding_tells_why(seen: Seen) -> None:
+    seen.page.locator(".findings > li").nth(1).locator(".mend button.why").first.click()
+    panel = seen.page.locator("#why")
+    expect(panel.locator(".why-answer")).to_contain_text("The tank water lies 41.4 mm forward")
+    expect(panel).to_contain_text("the limit")
+    panel.locator("button.why").click()
+    expect(panel.locator(".why-answer")).to_have_text("134 mm")
+
+
+def test_a_figure_that_she_has_not_is_told(seen: Seen) -> None:
+    seen.page.evaluate("document.querySelector('button.why').dataset.why = 'no-such'")
+    seen.page.locator("button.why").first.click()
+    expect(seen.page.locator("#note")).to_contain_text("there is no figure 'no-such'")
+    expect(seen.page.locator("#why")).to_be_hidden()
+    seen.wrong.clear()  # the browser notes an answer of 409 itself
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [400, 1400])
+def test_nobody_is_shut_out_of_the_panel(
+    browser: Browser, served: tuple[Desk, str, Keys], scheme: str, width: int
+) -> None:
+    """WCAG 2.2 A and AA, by axe-core; and the panel stays on the screen."""
+    seen = entered(browser, served, color_scheme=scheme, viewport={"width": width, "height": 800})
+    for key in FIGURES:
+        seen.page.locator(f"button.why[data-why={key}]").click()
+        box = seen.page.locator("#why").bounding_box()
+        assert box
+        assert box["x"] >= 0
+        assert box["x"] + box["width"] <= width
+        assert box["y"] + box["height"] <= 800
+        seen.page.evaluate(AXE)
+        assert seen.page.evaluate(ASKED) == []
+        seen.page.keyboard.press("Escape")
+    seen.page.context.close()
+    assert seen.wrong == []
+
+
+def test_words_open_by_mouse_keyboard_and_escape(seen: Seen) -> None:
+    word, meaning = seen.page.locator("button.term").first, seen.page.locator("#meaning")
+    expect(meaning).to_be_hidden()
+    word.hover()
+    expect(meaning).to_have_text("Her trim angle, bow or stern down")
+    meaning.hover()
+    expect(meaning).to_be_visible()
+    seen.page.keyboard.press("Escape")
+    expect(meaning).to_be_hidden()
+    seen.page.locator("button.why").first.focus()
+    seen.page.keyboard.press("Shift+Tab")
+    expect(word).to_be_focused()
+    expect(meaning).to_be_visible()
+    assert word.get_attribute("aria-describedby") == "meaning"
+    seen.page.keyboard.press("Tab")
+    expect(meaning).to_be_hidden()
+
+
+def test_words_open_by_touch(browser: Browser, served: tuple[Desk, str, Keys]) -> None:
+    found = entered(browser, served, has_touch=True, viewport={"width": 400, "height": 800})
+    found.page.locator("button.term").nth(2).tap()
+    expect(found.page.locator("#meaning")).to_have_text(
+        "How far B lies over G when dived, in millimetres"
+    )
+    found.page.locator("h1").tap()
+    expect(found.page.locator("#meaning")).to_be_hidden()
+    found.page.context.close()
+    assert found.wrong == []
+
+
+@pytest.fixture
+def inches(seen: Seen) -> Seen:
+    """Return the page in inches and ounces."""
+    seen.page.locator("#units").select_option("inches")
+    expect(seen.page.locator(".figures .large").nth(2)).to_have_text("0.36 in")
+    return seen
+
+
+def test_the_whole_page_in_inches(inches: Seen) -> None:
+    assert inches.value(1) == "12.93 oz"
+    expect(inches.page.locator(".about")).to_contain_text("59.0 °F")
+    text = inches.page.locator("main").inner_text()
+    assert "in³" in text
+    assert not re.search(r"\d (mm|g|cm³)\b", re.sub(r"\d+ mm (holes|vent)", "", text))
+    inches.page.reload()
+    expect(inches.page.locator("#units")).to_have_value("inches")
+    assert inches.value(1) == "12.93 oz"
+    inches.page.locator("#units").select_option("")
+    expect(inches.page.locator(".figures .large").nth(1)).to_have_text("367 g")
+
+
+def test_units_never_reach_the_file(inches: Seen) -> None:
+    before = (BOATS / "bittern-as-bought" / "boat.toml").read_text("utf-8")
+    inches.page.get_by_role("button", name="Do it").first.click()
+    expect(inches.page.locator("#note")).to_contain_text("Done")
+    inches.page.keyboard.press("Control+s")
+    expect(inches.page.locator("button.save")).to_have_text("Saved")
+    text = inches.desk.path.read_text("utf-8")
+    assert text != before
+    assert not re.search(r"\d in\b|\boz\b|in³", text)
+    assert inches.desk.file_units.length == "mm"
+    inches.page.get_by_role("button", name="Undo").click()
+    expect(inches.page.locator(".figures .large").nth(1)).to_have_text("12.93 oz")
+
+
+def test_switching_is_quick(seen: Seen) -> None:
+    """What was worked out stays: only what is written is made anew."""
+    own = seen.desk.own.her
+    seen.page.locator("#units").select_option("inches")
+    expect(seen.page.locator(".figures .large").nth(1)).to_have_text("12.93 oz")
+    assert seen.desk.her is not own
+    assert seen.desk.her.down is own.down
+    assert seen.desk.her.floater is own.floater
+    assert [one.key for one in seen.desk.her.findings] == [one.key for one in own.findings]
