@@ -13,8 +13,8 @@ HEAD = """\
 
 <!-- Written by tools/write_words_docs.py from data/glossary.csv and data/nomenclature.csv. -->
 
-What the words mean here, in a line each. `trimdive words WORD` tells them in the terminal, and on the
-page they open at the word.
+What the words mean here, in a line each. `trimdive words WORD` tells them in the terminal, and on
+the page they open at the word.
 
 | word | meaning |
 | --- | --- |
