@@ -35,7 +35,9 @@ def test_ten_readings_make_a_boat_that_floats_and_dives(page: ShelfPage) -> None
     assert her.boat.name == "Sanderling"
     assert her.floater.length == pytest.approx(1.41, abs=5e-4)
     assert her.full.rest.under
-    assert {found.key for found in her.first_findings if found.weight == "put right"} <= {"guess-share"}
+    assert {found.key for found in her.first_findings if found.weight == "put right"} <= {
+        "guess-share"
+    }
     kept = read_file(page.desk.path.parent / "tape.toml")
     skin = next(body for body in her.bodies if body.name == "upper hull and casing")
     assert skin.volume == pytest.approx(tape_litres(kept).shares[0].volume, rel=0.1)
@@ -209,6 +211,7 @@ def test_a_table_of_lines_and_a_mesh_are_brought_in_as_hulls(page: ShelfPage) ->
         ("two.zip", packed({"a/boat.toml": b"x", "b/boat.toml": b"x"}), "more than one boat"),
         ("many.zip", packed({f"{k}": b"" for k in range(MOST_FILES + 1)}), "501 files"),
         ("lines.csv", b"a,b\n1,2\n", "lines.csv"),
+        ("many.csv", b"x mm,keel,20\n" + b"".join(b"%d,0,9\n" % k for k in range(300)), "300 stat"),
         ("hull.stl", b"solid nothing", "hull.stl"),
     ],
 )

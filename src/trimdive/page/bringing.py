@@ -19,6 +19,7 @@ from trimdive.page.shelf import BOAT_FILE, folder_name
 from trimdive.units import read
 
 MOST_FILES = 500  # in a zip [-]
+MOST_STATIONS = 200  # of a table of lines [-]
 LARGEST = 256 * 2**20  # of all that a zip holds, unpacked [bytes]
 LARGEST_TEXT = 4 * 2**20  # of a boat file or a table of lines [bytes]
 MESHES = (".stl", ".obj", ".ply", ".3mf", ".glb", ".step", ".stp")
@@ -135,6 +136,9 @@ def _unpacked(
 def _lines(name: str, text: str) -> Brought:
     """Return a boat that is only a hull by a table of lines; the rest are guesses."""
     table = read_table(text, name)
+    if len(table.stations) > MOST_STATIONS:
+        what = f"it has {len(table.stations)} stations, more than {MOST_STATIONS}"
+        raise BoatFileError(what, name, "Keep every second one, or fewer.")
     points = np.vstack([one.points for one in table.stations])
     places = [one.x for one in table.stations]
     length, high = max(places) - min(places), float(points[:, 1].max())

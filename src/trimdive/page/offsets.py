@@ -36,9 +36,9 @@ class Offsets:
 def offsets_of(text: str, file: str) -> Offsets:
     """Return a table of lines as the page shows it."""
     table = read_table(text, file)
-    found = doubts(table)
-    doubted = {(change.line, change.column) for doubt in found for change in doubt.changes}
     is_long = len(table.rows) * len(table.columns) > MOST
+    found = () if is_long else doubts(table)
+    doubted = {(change.line, change.column) for doubt in found for change in doubt.changes}
     rows = () if is_long else tuple(_row(table, i, doubted) for i in range(len(table.rows)))
     return Offsets(
         file=file,

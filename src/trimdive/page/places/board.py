@@ -16,7 +16,6 @@ from trimdive.page.offsets import with_cell
 from trimdive.page.places.board_told import board_told, repairs_of
 from trimdive.page.places.place import Place, Told, Typed, field_of
 from trimdive.page.templating import rendered
-from trimdive.units import read, write
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -113,10 +112,7 @@ def _add_mark(desk: "Desk", typed: Typed) -> None:
     name, at = field_of(typed, "mark-name"), field_of(typed, "mark-x")
     if not name or not at:
         raise BoatFileError("a mark has a name and a place", "marks", "Type both.")
-    own = desk.her.boat.units
-    place = read(at, "length", own.length)
-    told = write(place, "length", own.shown("length"))
-    desk.edit(f"{name} put in", append(desk.written()[0], "mark", {"name": name, "x": told}))
+    desk.edit(f"{name} put in", append(desk.written()[0], "mark", {"name": name, "x": at}))
 
 
 def _drop_mark(desk: "Desk", typed: Typed) -> None:

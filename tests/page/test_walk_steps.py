@@ -1,0 +1,113 @@
+"""The walk: every step ends when her numbers have changed, and none otherwise."""
+
+from pathlib import Path
+
+import pytest
+from tests.page.shelves import ShelfPage, bittern_on_a_shelf, workshop_of
+
+from trimdive.page.walk import STEPS, step_of, strip_of
+
+
+@pytest.fixture
+def page(tmp_path: Path) -> ShelfPage:
+    """Return the page as it is at the first start."""
+    return ShelfPage(bittern_on_a_shelf(tmp_path))
+
+
+def slid(page: ShelfPage, *fillings: float) -> str:
+    """Slide her, and return the walk's line."""
+    text = ""
+    for filling in fillings:
+        text = page.client.get("/shelf/slid", params={"filling": str(filling)}).text
+    return text
+
+
+def key(page: ShelfPage) -> str:
+    """Return the step that is on; "" when all are done."""
+    number = step_of(page.desk)
+    return STEPS[number].key if number < len(STEPS) else ""
+
+
+def press(page: ShelfPage) -> str:
+    """Press the button of the walk."""
+    strip = strip_of(page.desk)
+    assert strip is not None
+    assert strip.doing
+    return page.press(f"do {strip.doing}")
+
+
+def test_the_first_screen_says_what_she_is(page: ShelfPage) -> None:
+    shown = page.client.get("/").text
+    assert "This boat was bought nearly finished." in shown
+    assert "Slide her down." in shown
+    assert "Start mine" in shown
+    assert "12.4°" in shown
+
+
+def test_each_step_ends_with_her_numbers(page: ShelfPage) -> None:
+    keys = [key(page)]
+    assert "1 of 6" in slid(page, 0.6, 0.9), "not yet up"
+    assert "She is up" in slid(page, 0.1)
+    assert "2 of 6" in slid(page, 1.0)
+    keys.append(key(page))
+    assert "3 of 6" in press(page), "the winch house is open, and she goes under"
+    assert page.desk.her.full.rest.under
+    keys.append(key(page))
+    page.desk.put("tank[1].x", "1520 mm")
+    page.desk.put("part[3].x", "1520 mm")
+    keys.append(key(page))
+    assert "4 of 6" in press(page), "the lead is shifted; she is still 4° down by the bow"
+    assert "5 of 6" in press(page), "shifted once more she is level"
+    keys.append(key(page))
+    assert "6 of 6" in press(page), "the batteries are down, and she stands upright"
+    keys.append(key(page))
+    assert keys == [step.key for step in STEPS]
+    assert "nobody has typed a number" in slid(page, 0.0, 1.0)
+    assert key(page) == ""
+
+
+def test_pressing_the_tank_aft_ends_two_steps_at_once(page: ShelfPage) -> None:
+    slid(page, 0.0, 1.0)
+    press(page)
+    assert key(page) == "tank"
+    assert "5 of 6" in press(page), "lead goes with the tank"
+
+
+def test_undo_takes_a_step_back(page: ShelfPage) -> None:
+    slid(page, 0.0, 1.0)
+    press(page)
+    page.press("undo")
+    assert key(page) == "house"
+
+
+def test_no_step_ends_without_a_change(page: ShelfPage) -> None:
+    for _ in range(3):
+        page.client.get("/")
+    assert slid(page, 0.9, 0.95, 1.0).count("1 of 6") == 1
+    for filling in ("", "x", "nan"):
+        page.client.get("/shelf/slid", params={"filling": filling})
+    assert key(page) == "slide"
+
+
+def test_it_is_left_and_taken_up_again(page: ShelfPage) -> None:
+    told = page.press("shelf leave-walk")
+    assert 'id="walk"' not in told
+    assert "Take up the first two minutes" in told
+    again = ShelfPage(bittern_workshop_again(page))
+    assert 'id="walk"' not in again.client.get("/").text, "left stays left at the next start"
+    told = again.press("shelf take-up-walk")
+    assert "1 of 6" in told
+
+
+def bittern_workshop_again(page: ShelfPage) -> object:
+    """Return the workshop as the next start finds it."""
+    from trimdive.page.desk import opened
+    from trimdive.page.workshop import Workshop
+
+    return Workshop(desk=opened(page.desk.path), shelf=page.workshop.shelf)
+
+
+def test_other_boats_have_no_walk(tmp_path: Path) -> None:
+    page = ShelfPage(workshop_of(tmp_path))
+    assert 'id="walk"' not in page.client.get("/").text
+    assert page.client.get("/shelf/slid", params={"filling": "0"}).text.strip() == ""
