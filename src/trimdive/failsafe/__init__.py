@@ -1,0 +1,21 @@
+"""Her plant for the whole boat: side by side with other kinds, fed, and failing."""
+
+from trimdive.failsafe.compare import answers, compare
+from trimdive.failsafe.failures import FAILURES, STARTS, FailureTable, Square, failures
+from trimdive.failsafe.feeding import feeding
+from trimdive.failsafe.lifting import charge, depth_meant, lift, planned
+
+__all__ = [
+    "FAILURES",
+    "STARTS",
+    "FailureTable",
+    "Square",
+    "answers",
+    "charge",
+    "compare",
+    "depth_meant",
+    "failures",
+    "feeding",
+    "lift",
+    "planned",
+]
