@@ -270,7 +270,7 @@ def act(desk: Desk, typed: Typed) -> None:
     if first == "do":
         desk.do(rest)
     elif first == "move":
-        desk.make(*moved(desk.her, rest, typed))
+        desk.make(*moved(desk.own.her, rest, typed))
     elif pressed in ACTS:
         ACTS[pressed](desk)
     elif first in PLACES:

@@ -12,6 +12,7 @@ from trimdive.boatfile.loading import stamp_of
 from trimdive.errors import TrimdiveError
 from trimdive.page.keeping import EARLIER
 from trimdive.page.small import small_picture
+from trimdive.page.units import rewritten
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -54,13 +55,13 @@ def card_of(desk: "Desk", shelf: "Shelf", name: str) -> Card:
     if name == shelf.name_of(desk.path):
         text, files = desk.written()
         key = stamp_of(text.encode() + b"".join(files.values()))
-        return _kept(f"shown {key}", lambda: _card(name, desk.her, is_shown=True))
+        return _kept(f"shown {desk.units} {key}", lambda: _card(name, desk.her, is_shown=True))
     try:
         loaded = load(file)
         files = read_beside(loaded)
         key = stamp_of(loaded.text.encode() + b"".join(files.values()))
-        her = Assessment(boat=loaded.boat, files=files)
-        return _kept(f"{name} {key}", lambda: _card(name, her, is_shown=False))
+        her = rewritten(Assessment(boat=loaded.boat, files=files), desk.units)
+        return _kept(f"{name} {desk.units} {key}", lambda: _card(name, her, is_shown=False))
     except TrimdiveError as error:
         return _unmade(name, f"Cannot be opened. {error}", is_made=True, is_sound=False)
 

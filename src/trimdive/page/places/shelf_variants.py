@@ -7,6 +7,7 @@ from trimdive.assess import Assessment, read_beside
 from trimdive.boatfile import load
 from trimdive.boatfile.loading import stamp_of
 from trimdive.errors import TrimdiveError
+from trimdive.page.units import rewritten
 from trimdive.page.variants import Line, differences, lines_of, shelf_of
 
 if TYPE_CHECKING:
@@ -37,7 +38,9 @@ def known_variants(desk: "Desk") -> tuple[str, ...]:
 def compared(desk: "Desk") -> tuple[Column, ...]:
     """Return the boat as she is and her variants."""
     text, files = desk.written()
-    own = Column(name="", lines=_lines(text, files, desk.her), differs=(), more=0, trouble="")
+    own = Column(
+        name="", lines=_lines(text, files, desk.own.her, desk.units), differs=(), more=0, trouble=""
+    )
     return (own, *(_column(desk, name, text) for name in known_variants(desk)[:MOST]))
 
 
@@ -49,7 +52,7 @@ def _column(desk: "Desk", name: str, text: str) -> Column:
         found = differences(text, loaded.text)
         return Column(
             name=name,
-            lines=_lines(loaded.text, files, her),
+            lines=_lines(loaded.text, files, her, desk.units),
             differs=found[:SHOWN],
             more=max(len(found) - SHOWN, 0),
             trouble="",
@@ -58,10 +61,10 @@ def _column(desk: "Desk", name: str, text: str) -> Column:
         return Column(name=name, lines=(), differs=(), more=0, trouble=str(error))
 
 
-def _lines(text: str, files: dict[str, bytes], her: Assessment) -> tuple[Line, ...]:
-    key = stamp_of(text.encode() + b"".join(files.values()))
+def _lines(text: str, files: dict[str, bytes], her: Assessment, units: str) -> tuple[Line, ...]:
+    key = units + stamp_of(text.encode() + b"".join(files.values()))
     if key not in _made:
         if len(_made) >= KEPT:
             _made.clear()
-        _made[key] = lines_of(her)
+        _made[key] = lines_of(rewritten(her, units))
     return _made[key]
