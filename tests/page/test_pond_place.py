@@ -110,6 +110,10 @@ def test_the_dial_of_the_page_is_that_of_the_card(pond: Seen) -> None:
     turn(pond.page, "sea", 12.0, 8.0)
     exact = told(her, today(her, chosen("sea", 12.0, 8.0).density))
     assert same(shown(pond.page)["ask"], exact.ask)
+    pond.page.locator("button[data-pond=why]").click()
+    expect(pond.page.locator("#why h2")).to_contain_text("water of 1005.7 kg/m³")
+    expect(pond.page.locator(".why-answer")).to_have_text("172 g")
+    pond.page.keyboard.press("Escape")
     expect(pond.page.locator("[data-told=where]")).to_contain_text("from the stern")
 
 

@@ -134,6 +134,15 @@ def test_sea_asks_for_the_lead_worked_out_by_hand() -> None:
     assert found.result == pytest.approx(0.7066, abs=5e-4)
 
 
+def test_any_density_can_be_asked() -> None:
+    her = demo("bittern")
+    sea = next(one for one in her.changes if one.name == "sea")
+    found = why(her, f"lead-for-density/{sea.water.density:.4f}")
+    assert found.result == pytest.approx(sea.lead, abs=1e-5)
+    with pytest.raises(BoatFileError, match="there is no figure 'lead-for-density/nan'"):
+        why(her, "lead-for-density/nan")
+
+
 def test_tips_by_follows_the_state_asked_for() -> None:
     her = demo("bittern-as-bought")
     assert (

@@ -84,6 +84,7 @@
       dial.querySelector(`[data-row="${key}"] output`).textContent = text;
       dial.querySelector(`[name="pond-${key}"]`).setAttribute("aria-valuetext", text);
     }
+    dial.dataset.density = rho.toFixed(3);
     const last = table.from + table.step * (table.rows.lead.length - 1);
     dial.querySelector(".needle").style.left = `${(100 * (rho - table.from)) / (last - table.from)}%`;
     if (kind !== "measured") dial.querySelector('[name="pond-density"]').value = rho.toFixed(1);

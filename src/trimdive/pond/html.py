@@ -100,7 +100,7 @@ def dial_html(her: "Assessment", found: Card, head: str = "h3") -> str:
         ("hangs", told.hangs),
     )
     return (
-        f'<div class="dial">{_controls(her, found)}'
+        f'<div class="dial" data-density="{water.density:.3f}">{_controls(her, found)}'
         '<div class="answers" aria-live="polite">'
         + "".join(
             f'<p class="{css}" data-told="{key}">{escape(text)}</p>' for key, text, css in lines

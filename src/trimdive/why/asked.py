@@ -1,5 +1,6 @@
 """What can be asked: each figure by its key, and what tells of it."""
 
+import re
 from collections.abc import Callable, Mapping
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
@@ -28,7 +29,14 @@ from trimdive.why.ballast import (
     volume_above,
 )
 from trimdive.why.found import figure_behind, found_keys, of_finding
-from trimdive.why.moving import full_excess, lead_for_water, lift_blown, rises, sinks
+from trimdive.why.moving import (
+    full_excess,
+    lead_for_density,
+    lead_for_water,
+    lift_blown,
+    rises,
+    sinks,
+)
 from trimdive.why.weights import dry_mass, x_of_g, z_of_g
 
 if TYPE_CHECKING:
@@ -63,6 +71,7 @@ OF_ONE: "Mapping[str, Callable[[Assessment, str], Why]]" = {
     "tank-centre": tank_centre,
     "lead-for-water": lead_for_water,
 }
+DENSITY = re.compile(r"(9[5-9]|10[0-4])\d(\.\d{1,4})?")  # of any water [kg/m³], not listed
 NEED_TANKS = {"tank-water-centre", "off-plumb-line", "neutral-filling"}
 NEED_WATERLINE = {"litres-needed", "litres-centre", "volume-above", "rule-of-thumb"}
 
@@ -107,6 +116,8 @@ def why(her: "Assessment", key: str, state: "State | None" = None) -> "Why":
     """
     first, _, rest = key.partition("/")
     known = keys(her)
+    if first == "lead-for-density" and DENSITY.fullmatch(rest):
+        return lead_for_density(her, rest)
     if key not in known:
         near = get_close_matches(key, known, n=1, cutoff=0.5)
         mend = f"Did you mean '{near[0]}'?" if near else f"Ask one of: {', '.join(known[:20])}."

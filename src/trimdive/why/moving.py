@@ -22,25 +22,43 @@ if TYPE_CHECKING:
 def lead_for_water(her: "Assessment", name: str) -> Why:
     """Return why another water asks for so much lead."""
     one = next(one for one in her.changes if one.name == name)
+    where = f"waters table: {name}"
+    return _lead(
+        her,
+        f"lead-for-water/{name}",
+        f"Why does {name} ask for so much lead?",
+        one.water.density,
+        where,
+    )
+
+
+def lead_for_density(her: "Assessment", number: str) -> Why:
+    """Return why a water of some density asks for so much lead."""
+    question = f"Why does water of {float(number):.1f} kg/m³ ask for so much lead?"
+    return _lead(her, f"lead-for-density/{number}", question, float(number), "the water dial")
+
+
+def _lead(her: "Assessment", key: str, question: str, there: float, origin: str) -> Why:
     lead = density_of("lead", None) or 0.0
-    here, there, mass = her.floater.density, one.water.density, her.floater.mass
+    here, mass = her.floater.density, her.floater.mass
     values = (
         put_in(her, "m", mass, "mass", says="her mass, no tank water", asks="dry-mass"),
         density_in(her),
-        put_in(her, "ρ_new", there, "density", says=f"water there: {name}", origin="waters table"),
+        put_in(her, "ρ_new", there, "density", says="water there", origin=origin),
         put_in(her, "ρ_lead", lead, "density", origin="materials table"),
     )
     wanted = (there / here - 1.0) * mass / (1.0 - there / lead)
+    told = max(wanted, -her.masses.of_kind("lead"))
     short = " More must come out than the lead aboard; foam does the rest."
     return Why(
-        key=f"lead-for-water/{name}",
-        question=f"Why does {name} ask for so much lead?",
-        answer=her.boat.units.write(one.lead, "mass"),
-        result=max(wanted, -her.masses.of_kind("lead")),
+        key=key,
+        question=question,
+        answer=her.boat.units.write(told, "mass"),
+        result=told,
         kind="mass",
         says="Denser water lifts all of her more, in the same proportion. Lead in the wet pushes "
         "water aside as well, so it takes a little more of it. Below nothing it comes out."
-        + (short if one.foam > 0 else ""),
+        + (short if told > wanted else ""),
         formula="m_lead = ({ρ_new|ρ} − 1) {m|1 − ρ_new / ρ_lead}",
         values=values,
         heads=(),
