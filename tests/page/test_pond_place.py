@@ -159,7 +159,9 @@ def test_a_boat_to_be_put_right_is_told_why(
         expect(place).to_contain_text("No card for the pond yet")
         expect(place).to_contain_text("180 g too light to go under")
         assert place.locator(".dial").count() == 0
-        place.get_by_role("link", name="Put right").click()
+        seen.page.evaluate(AXE)
+        assert seen.page.evaluate(ASKED) == []
+        place.get_by_role("link", name="Put her right").click()
         expect(seen.page.locator("section.right")).to_be_visible()
         seen.page.context.close()
     assert seen.wrong == []

@@ -11,6 +11,7 @@ from starlette.responses import PlainTextResponse, Response
 
 from trimdive.errors import TrimdiveError
 from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.rows import sentence
 from trimdive.pond import (
     CAUTIONS,
     CHECKS,
@@ -69,7 +70,7 @@ def _number(typed: Mapping[str, str], name: str, usual: float) -> float:
 def _told(desk: "Desk", typed: Typed) -> Told:
     her = desk.her
     if reasons := refused(her):
-        return {"refused": reasons}
+        return {"refused": [sentence(one) for one in reasons]}
     found = _card(her, typed)
     names = [named_value(one.water) for one in found.named]
     asked = {
