@@ -105,6 +105,7 @@ class Desk:
     is_ahead: bool = False  # all that may be pressed next is worked out
     is_ended: bool = False
     units: str = AS_FILED  # in which she is shown; never in the file
+    kept: dict[str, object] = field(default_factory=dict)  # what places keep between two requests
     workshop: "Workshop | None" = None  # in which she lies, with the others on the shelf
 
     @property

@@ -4,8 +4,9 @@ from trimdive.page.places.board import BOARD
 from trimdive.page.places.place import Place, Typed, field_of
 from trimdive.page.places.pond import POND
 from trimdive.page.places.right import RIGHT
+from trimdive.page.places.scales import SCALES
 from trimdive.page.places.shelf import SHELF
 
-PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD, POND)}
+PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD, SCALES, POND)}
 
 __all__ = ["PLACES", "Place", "Typed", "field_of"]

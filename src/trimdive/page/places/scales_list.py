@@ -1,0 +1,140 @@
+"""A weight list brought in: what was understood, what is still to be said, and taking it over."""
+
+from dataclasses import asdict, dataclass, replace
+from typing import TYPE_CHECKING
+
+from trimdive.errors import BoatFileError
+from trimdive.lists import Answers, ListError, Plan, plan_of, taken_over, understood
+from trimdive.lists.parts import aboard, quantity
+from trimdive.page.places.place import Told, Typed, field_of
+
+if TYPE_CHECKING:
+    from trimdive.page.desk import Desk
+
+KEPT = "scales list"
+ASKED = {  # what may have to be said, and how it is asked
+    "mass_unit": "Unit of bare masses",
+    "length_unit": "Unit of bare lengths",
+    "mass_of": "A mass where there are several pieces is that of",
+    "measured_from": "Places are counted from",
+    "x": "Place of those that have none",
+    "z": "Height of those that have none",
+    "material": "Material of those that tell none",
+    "inside": "Or the cylinder in which they lie",
+    "known": "How masses are known that do not say",
+    "sheet": "Sheet of the workbook",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brought:
+    """A list that was brought in and is not yet taken over."""
+
+    name: str
+    data: bytes
+    answers: Answers
+
+
+def _plan(desk: "Desk", brought: Brought) -> Plan:
+    boat = desk.own.her.boat
+    masses = {piece.name.casefold(): piece.mass for piece in aboard(boat)}
+    present = {name: mass for name, mass in masses.items() if mass}
+    return plan_of(understood(brought.data, brought.name, brought.answers, present), boat)
+
+
+def take_list(desk: "Desk", name: str, data: bytes) -> None:
+    """Take a list in hand; nothing is changed yet.
+
+    Raises:
+        ListError: It holds no weight list.
+    """
+    brought = Brought(name=name.rpartition("/")[2] or "list", data=data, answers=Answers())
+    _plan(desk, brought)
+    desk.kept[KEPT] = brought
+
+
+def forget(desk: "Desk", _: Typed) -> None:
+    """Put the list aside."""
+    desk.kept.pop(KEPT, None)
+
+
+def _brought(desk: "Desk") -> Brought:
+    found = desk.kept.get(KEPT)
+    if not isinstance(found, Brought):
+        raise BoatFileError("there is no list", "the list", "Choose the file again.")
+    return found
+
+
+def take_over(desk: "Desk", typed: Typed) -> None:
+    """Take the list over, with what was said of it; one step to undo.
+
+    Raises:
+        TrimdiveError: Something is still to be said, or cannot be read.
+    """
+    brought = _brought(desk)
+    said = {key: field_of(typed, f"list_{key}") for key in asdict(brought.answers)}
+    answers = replace(brought.answers, **{key: value for key, value in said.items() if value})
+    brought = replace(brought, answers=answers)
+    plan = _plan(desk, brought)
+    desk.kept[KEPT] = brought
+    if plan.preview.asks:
+        return  # they are asked on the page
+    if plan.preview.not_understood and not field_of(typed, "list_leave"):
+        first = plan.preview.not_understood[0]
+        what = f"row {first.number} is not understood ({first.why})"
+        raise ListError(what, brought.name, "Mend it, or tick that such rows are left out.")
+    if not plan.new and not plan.changes:
+        raise ListError("she holds all of this already", brought.name, "Nothing was changed.")
+    text, _ = desk.written()
+    new = taken_over(text, plan, desk.own.her.boat)
+    desk.edit(f"{brought.name}: {len(plan.new)} new, {len(plan.changes)} weighed anew", new)
+    desk.kept.pop(KEPT, None)
+
+
+def list_told(desk: "Desk") -> Told | None:
+    """Return what the page shows of a list that was brought in; None where there is none."""
+    found = desk.kept.get(KEPT)
+    if not isinstance(found, Brought):
+        return None
+    plan = _plan(desk, found)
+    write = desk.her.boat.units.write
+    said = asdict(found.answers)
+    asked = list(dict.fromkeys(ask.field for ask in plan.preview.asks))
+    return {
+        "name": found.name,
+        "how": list(plan.preview.how),
+        "columns": [
+            (column.head or "(no head)", column.why, column.unit)
+            for column in plan.preview.columns
+            if column.why != "empty"
+        ],
+        "new": [
+            (item.row, item.name, _mass(item.mass, plan), "; ".join(item.doubts))
+            for item in plan.new
+        ],
+        "changes": [
+            (
+                one.item.row,
+                one.piece.name,
+                write(one.piece.mass, "mass") if one.piece.mass else "not weighed",
+                _mass(one.item.mass, plan),
+            )
+            for one in plan.changes
+        ],
+        "same": len(plan.same),
+        "left": [(row.number, row.text, row.why) for row in plan.preview.not_understood],
+        "sums": [asdict(one) for one in plan.preview.sums if not one.agrees],
+        "asks": [
+            (
+                key,
+                ASKED.get(key, key),
+                said.get(key, ""),
+                next(ask for ask in plan.preview.asks if ask.field == key),
+            )
+            for key in asked
+        ],
+    }
+
+
+def _mass(mass: float, plan: Plan) -> str:
+    return quantity(mass, "mass", plan.preview.mass_unit)
