@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 
 from trimdive.errors import BoatFileError
 from trimdive.lines.mesh import Floats
+from trimdive.plant.driving import PumpCurve
 from trimdive.plant.gases import gas, span
-from trimdive.plant.state import Point, bottle_pressure, point
+from trimdive.plant.state import Point, bottle_pressure, fills_to, point
 from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.water import pressure_at
 
@@ -150,19 +151,32 @@ def fill(
         system: The plant.
         depth: Of the tank [m].
         up: Whether it is emptied.
-        start: Water as it begins; None: blown, or full where it is emptied [m³].
+        start: Water as it begins; None: blown, or as full as it gets where it is emptied [m³].
         wanted: Water wanted; None: full, or blown where it is emptied [m³].
         used: Gas taken from the bottle before [kg].
 
     Raises:
         BoatFileError: The plant cannot start.
     """
-    first = (system.full if up else system.blown) if start is None else start
+    first = (fullest(system) if up else system.blown) if start is None else start
     last = (system.blown if up else system.full) if wanted is None else wanted
     if (first - last if up else last - first) <= CLOSE:
         return _nothing(system, depth, up, first, last)
     begin = begins(system, first, depth, up=up, used=used)
     return _run(system, depth, up, first, last, used, begin)
+
+
+def fullest(system: System) -> float:
+    """Return the water in a tank as full as its plant makes it at the surface [m³].
+
+    Args:
+        system: The plant.
+    """
+    if system.kind != "pump closed" or not isinstance(system.drive, PumpCurve):
+        return system.full
+    share = fills_to(system.drive.head, 0.0, system.density)
+    air = system.room - system.closed_with
+    return min(system.full, system.room - air * (1 - share))
 
 
 def _nothing(system: System, depth: float, up: bool, first: float, last: float) -> Fill:
