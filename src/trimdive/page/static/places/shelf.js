@@ -85,7 +85,7 @@ document.addEventListener("input", (event) => {
 document.addEventListener("keydown", (event) => {
   if (event.key !== "Enter" || !event.target.matches?.(".new-boat input.grow")) return;
   event.preventDefault();
-  const seen = typing().filter((one) => one.offsetParent);
+  const seen = typing().filter((one) => one.offsetParent && one.matches("input:not([type=radio])"));
   const next = seen[seen.indexOf(event.target) + 1] ?? document.querySelector('button[value="shelf begin"]');
   next.focus();
 });
