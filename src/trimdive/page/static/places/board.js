@@ -42,3 +42,12 @@ document.addEventListener("click", (event) => {
   const path = event.target.closest?.(".board-drawing [data-path]")?.dataset.path;
   if (path) document.querySelector(`.pieces tr[data-path="${path}"] input`)?.focus();
 });
+
+// What was unfolded stays so when something is changed.
+let unfolded = [];
+document.addEventListener("htmx:beforeSwap", () => {
+  unfolded = [...document.querySelectorAll("details[id][open]")].map((one) => one.id);
+});
+document.addEventListener("htmx:afterSwap", () => {
+  for (const id of unfolded) document.getElementById(id)?.setAttribute("open", "");
+});
