@@ -152,13 +152,6 @@ def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
     Where a skin ends on a flat, its outer and inner face lie on one another; such pieces
     cancel, so that no seam is seen across the boat.
     """
-    return list(_loops(mesh, (float(n[0]), float(n[1]), float(n[2])), float(d)))
-
-
-@lru_cache(maxsize=KEPT)
-def _loops(mesh: Mesh, way: tuple[float, float, float], d: float) -> tuple[Floats, ...]:
-    """Return the closed lines in which a plane cuts a body, kept by its mesh."""
-    n = np.array(way)
     pieces = segments(mesh.corners, n, d)
     names = [
         (tuple(a), tuple(b)) for a, b in np.rint(_cancelled(pieces, n) * SAME).astype(int).tolist()
@@ -180,7 +173,17 @@ def _loops(mesh: Mesh, way: tuple[float, float, float], d: float) -> tuple[Float
             here = other if one == here else one
             chain.append(here)
         found.append(np.array(chain[:-1], dtype=np.float64) / SAME)
-    return tuple(found)
+    return found
+
+
+def kept_loops(mesh: Mesh, n: Floats, d: float) -> tuple[Floats, ...]:
+    """Return the closed lines in which n·r = d cuts a body, as ``loops``, kept by its mesh."""
+    return _kept_loops(mesh, (float(n[0]), float(n[1]), float(n[2])), float(d))
+
+
+@lru_cache(maxsize=KEPT)
+def _kept_loops(mesh: Mesh, n: tuple[float, float, float], d: float) -> tuple[Floats, ...]:
+    return tuple(loops(mesh, np.array(n), d))
 
 
 def _cancelled(pieces: Floats, n: Floats) -> Floats:

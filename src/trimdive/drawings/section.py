@@ -95,7 +95,7 @@ def _sheet(cut: Cut, width: float, height: float) -> str:
         ink.hatches(),
         ink.words(left, ink.mm(10.0), f"{boat.name}, {place}", "plain", class_="name"),
         ink.words(left, ink.mm(15.0), state_words(cut.assessed, cut.state), class_="state"),
-        tag("g", *_tank_waters(cut), *_things(cut), *_walls(cut), class_="cut"),
+        tag("g", *_tank_waters(cut), *cut_things(cut), *cut_walls(cut), class_="cut"),
         _water(cut, width),
         _breadth(cut, height),
         xmlns="http://www.w3.org/2000/svg",
@@ -109,7 +109,7 @@ def _sheet(cut: Cut, width: float, height: float) -> str:
     )
 
 
-def _things(cut: Cut) -> list[str]:
+def cut_things(cut: Cut) -> list[str]:
     """Return parts, tanks, lead and foam where they are cut."""
     found = [(thing, cut.loops(*thing.meshes)) for thing in things(cut.assessed)]
     return [_thing(cut.ink, *pair) for pair in found if pair[1] and pair[0].look != "cylinder"]
@@ -126,7 +126,7 @@ def _thing(ink: Ink, thing: Thing, lines: list[Floats]) -> str:
     return tag("g", tag("title", clean(thing.title)), hatch, edge, class_=f"thing {thing.look}")
 
 
-def _walls(cut: Cut) -> list[str]:
+def cut_walls(cut: Cut) -> list[str]:
     """Return cylinders and skins where they are cut, inked solid."""
     found: list[str] = []
     for vessel in cut.assessed.boat.cylinders:

@@ -10,7 +10,7 @@ from trimdive.boatfile import LinesRegion, MeshRegion, Region, RoundRegion
 from trimdive.bodies.hull import Skin
 from trimdive.bodies.section import segments
 from trimdive.bodies.surfaces import table_of, text_of
-from trimdive.drawings.flat import kept, loops, outline, wrapped
+from trimdive.drawings.flat import kept, kept_loops, outline, wrapped
 from trimdive.drawings.ink import Ink
 from trimdive.drawings.marks import box, water_mark
 from trimdive.drawings.svg import clean, tag
@@ -112,7 +112,7 @@ def vessels(scene: Scene, view: View) -> str:
 def skins(scene: Scene, view: View, n: Floats, d: float) -> str:
     """Return the skins where a plane n·r = d cuts them."""
     found = [
-        skin_ink(scene.ink, skin, region, [view.on(loop) for loop in loops(skin.body, n, d)])
+        skin_ink(scene.ink, skin, region, [view.on(loop) for loop in kept_loops(skin.body, n, d)])
         for skin, region in zip(scene.assessed.hull.skins, scene.assessed.boat.regions, strict=True)
     ]
     return tag("g", *found, class_="skins")

@@ -22,10 +22,12 @@ from trimdive.assess import Assessment
 from trimdive.drawings.view import MM
 from trimdive.errors import TrimdiveError
 from trimdive.findings import Edit
+from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk, Note, Slider, Wrong
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.right import RIGHT
+from trimdive.page.plan import plan_picture
 from trimdive.page.templating import TEMPLATES
 from trimdive.page.trial import in_hand, move, told_place, trial
 from trimdive.page.views import page_told, state_told
@@ -62,6 +64,8 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Route("/now", _now),
             Route("/hold", _hold),
             Route("/try", _try),
+            Route("/plan", _plan),
+            Route("/cut", _cut),
             Route("/why", _why),
             Route("/act", _act, methods=["POST"]),
             Route("/edit", _edit, methods=["POST"]),
@@ -186,6 +190,20 @@ def _try(request: Request) -> Response:
     with desk.working():
         told = trial(desk.her, asked.get("path", ""), x, z, slider)
         return JSONResponse({**told, "revision": desk.revision})
+
+
+def _plan(request: Request) -> Response:
+    """Return her plan."""
+    desk = _desk(request)
+    with desk.working():
+        return HTMLResponse(plan_picture(desk.her))
+
+
+def _cut(request: Request) -> Response:
+    """Return a section across her."""
+    desk, x = _desk(request), length_of(request.query_params.get("x", ""))
+    with desk.working():
+        return JSONResponse(cut_told(desk.her, desk.her.midships if x is None else x))
 
 
 def _now(request: Request) -> Response:

@@ -54,7 +54,8 @@ class ScreenInk(Ink):
         }
 
 
-def _scene(her: Assessment) -> Scene:
+def scene_of(her: Assessment) -> Scene:
+    """Return what all views of her are drawn from."""
     low, high = shell(her).bounds[:, 0]
     ink = ScreenInk(scale=float(high - low) * MM / HANDY * 2)
     return Scene(assessed=her, state=her.surfaced, ink=ink, things=things(her), water=())
@@ -62,7 +63,7 @@ def _scene(her: Assessment) -> Scene:
 
 def boat_picture(her: Assessment) -> str:
     """Return what moves with the boat, in her own axes, the stern at 0 [mm]."""
-    scene = _scene(her)
+    scene = scene_of(her)
     return scene.ink.hatches() + tag(
         "g",
         station_lines(scene, SIDE, 2),
@@ -80,7 +81,7 @@ def boat_picture(her: Assessment) -> str:
 
 def water_hatch(her: Assessment) -> str:
     """Return the name of the hatch of tank water in the picture."""
-    return _scene(her).ink.name("water")
+    return scene_of(her).ink.name("water")
 
 
 def _plumb(her: Assessment) -> str:

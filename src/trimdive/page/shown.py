@@ -7,7 +7,8 @@ from functools import cached_property
 from zlib import crc32
 
 from trimdive.assess import Assessment
-from trimdive.drawings.things import things
+from trimdive.drawings.things import shell, things
+from trimdive.drawings.view import MM
 from trimdive.findings import Finding
 from trimdive.page.scene import boat_picture, end_picture, marks
 from trimdive.page.track import table
@@ -33,6 +34,11 @@ class Shown:
     def end(self) -> str:
         """Her outline from astern, as SVG."""
         return end_picture(self.her)
+
+    @property
+    def reach(self) -> int:
+        """Return how far forward she reaches [mm]."""
+        return round(MM * float(shell(self.her).bounds[1, 0]))
 
     @cached_property
     def handles(self) -> tuple[tuple[str, str], ...]:

@@ -4,7 +4,8 @@ import { AT } from "./interpolate.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const PAPER = 3.4; // pixels of the screen in a millimetre of paper, for hatches
-const ROOM = 14; // pixels kept clear above and below
+const ROOM = 14; // pixels kept clear above
+const FOOT = 34; // pixels kept clear below, for words
 const STILL = 0.42; // of its height: where the water stands as long as she fits
 const MOST = 1.06; // times her length that the picture shows at least
 
@@ -66,8 +67,8 @@ export class Drawing {
   show(lie) {
     const [width, height] = this.size;
     const [up, down] = this.reach(lie);
-    const k = Math.max(this.usual, (up + down) / (height - 2 * ROOM));
-    const air = Math.max(ROOM + up / k, Math.min(STILL * height, height - ROOM - down / k));
+    const k = Math.max(this.usual, (up + down) / (height - ROOM - FOOT));
+    const air = Math.max(ROOM + up / k, Math.min(STILL * height, height - FOOT - down / k));
     this.svg.setAttribute("viewBox", `${(-width * k) / 2} ${-air * k} ${width * k} ${height * k}`);
     const m = matrix(lie, this.middle);
     this.boat.setAttribute("transform", `matrix(${m.map((one) => one.toFixed(5)).join(" ")})`);
@@ -128,12 +129,12 @@ export class Drawing {
   }
 }
 
-function path(points) {
+export function path(points) {
   return points.length ? `M${points.map(([x, z]) => `${x.toFixed(1)},${(-z).toFixed(1)}`).join(" ")}` : "";
 }
 
 // What of a closed line lies at n·p <= level, and where its edge is cut.
-function below(loop, [nx, nz], level) {
+export function below(loop, [nx, nz], level) {
   const [kept, edge] = [[], []];
   loop.forEach((here, i) => {
     const last = loop[(i || loop.length) - 1];

@@ -69,6 +69,7 @@ class BoatDrawing extends HTMLElement {
     this.drawing.show(lie);
     this.astern.show(lie);
     this.track?.show(lie);
+    this.dispatchEvent(new CustomEvent("lies", { bubbles: true })); // plan, section, gauges
   }
 
   // She stays on the way she is on as long as the other lies elsewhere.

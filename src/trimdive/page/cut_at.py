@@ -1,0 +1,44 @@
+"""A section across the boat as the page shows it, in her own axes, to be leaned as she leans."""
+
+from trimdive.assess import Assessment
+from trimdive.bodies.build import tank_room
+from trimdive.drawings.flat import loops
+from trimdive.drawings.section import AHEAD, Cut, cut_things, cut_walls
+from trimdive.drawings.svg import clean, tag
+from trimdive.drawings.things import shell
+from trimdive.drawings.view import MM
+from trimdive.page.scene import ASTERN, ScreenInk, scene_of
+
+Told = dict[str, object]
+INSIDE = 1e-3  # a place at the very end is taken so far within [m]
+
+
+def cut_told(her: Assessment, x: float) -> Told:
+    """Return the section at a place, seen from aft: port is on the left.
+
+    Args:
+        her: The boat.
+        x: The place [m]; beyond an end of her, that end.
+
+    Returns:
+        The drawing, its place in words and in millimetres, and the line in which each tank is
+        cut, port and height [mm], with the tank's number from 0.
+    """
+    low, high = (float(end) for end in shell(her).bounds[:, 0])
+    x = min(max(x, low + INSIDE), high - INSIDE)
+    ink = ScreenInk(scale=scene_of(her).ink.scale)
+    cut = Cut(assessed=her, state=her.surfaced, x=x, ink=ink, view=ASTERN)
+    tanks = [
+        [k, (MM * loop[:, 1:]).round(1).tolist()]
+        for k, tank in enumerate(her.boat.tanks)
+        for loop in loops(tank_room(tank, her.boat, her.files), AHEAD, x)
+    ]
+    says = f"section {her.boat.place(x)}"
+    drawn = [tag("g", class_="tank-waters"), *cut_things(cut), *cut_walls(cut)]
+    return {
+        "x": round(MM * x, 1),
+        "at": her.boat.units.write(her.boat.along(x), "length"),
+        "says": says,
+        "svg": tag("g", tag("title", clean(says)), *drawn, class_="section"),
+        "tanks": tanks,
+    }
