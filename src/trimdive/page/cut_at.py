@@ -7,7 +7,7 @@ from trimdive.drawings.section import AHEAD, Cut, cut_things, cut_walls
 from trimdive.drawings.svg import clean, tag
 from trimdive.drawings.things import shell
 from trimdive.drawings.view import MM
-from trimdive.page.scene import ASTERN, ScreenInk, scene_of
+from trimdive.page.scene import ASTERN, INKED, scene_of
 
 Told = dict[str, object]
 INSIDE = 1e-3  # a place at the very end is taken so far within [m]
@@ -26,8 +26,7 @@ def cut_told(her: Assessment, x: float) -> Told:
     """
     low, high = (float(end) for end in shell(her).bounds[:, 0])
     x = min(max(x, low + INSIDE), high - INSIDE)
-    ink = ScreenInk(scale=scene_of(her).ink.scale)
-    cut = Cut(assessed=her, state=her.surfaced, x=x, ink=ink, view=ASTERN)
+    cut = Cut(assessed=her, state=her.surfaced, x=x, ink=scene_of(her).ink, view=ASTERN)
     tanks = [
         [k, (MM * loop[:, 1:]).round(1).tolist()]
         for k, tank in enumerate(her.boat.tanks)
@@ -39,6 +38,6 @@ def cut_told(her: Assessment, x: float) -> Told:
         "x": round(MM * x, 1),
         "at": her.boat.units.write(her.boat.along(x), "length"),
         "says": says,
-        "svg": tag("g", tag("title", clean(says)), *drawn, class_="section"),
+        "svg": tag("g", tag("title", clean(says)), *drawn, class_="section inked", **INKED),
         "tanks": tanks,
     }

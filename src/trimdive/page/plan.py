@@ -4,8 +4,9 @@ import numpy as np
 
 from trimdive.assess import Assessment
 from trimdive.drawings.plan import plan_view
+from trimdive.drawings.svg import tag
 from trimdive.drawings.view import View
-from trimdive.page.scene import scene_of
+from trimdive.page.scene import INKED, scene_of
 
 PLAN = View(right=np.array([1.0, 0.0, 0.0]), up=np.array([0.0, 1.0, 0.0]), x=0.0, y=0.0)
 
@@ -15,4 +16,4 @@ def plan_picture(her: Assessment) -> str:
 
     Its hatches are those of the side view on the same page.
     """
-    return plan_view(scene_of(her), PLAN)
+    return tag("g", plan_view(scene_of(her), PLAN), class_="inked", **INKED)

@@ -31,6 +31,14 @@ from trimdive.drawings.view import MM, View
 from trimdive.lines.mesh import Floats
 
 PIXELS: dict[Weight, float] = {"fine": 0.8, "plain": 1.4, "bold": 2.4}  # of lines on the screen
+FINE: dict[str, str | float] = {  # what all lines of a group have that is inked
+    "fill": "none",
+    "stroke": "currentColor",
+    "stroke_width": PIXELS["fine"],
+    "vector_effect": "non-scaling-stroke",
+}
+INKED = {key: value for key, value in FINE.items() if key != "vector_effect"}  # by the style sheet
+UNFILLED = ' fill="none" fill-rule="evenodd"'
 DASH = 4.0  # pixels of the screen in a millimetre of paper, for dashes [-]
 HANDY = 640.0  # breadth of screen that hatches are drawn for [mm of paper]
 TOLD = 1e-3  # nearer to the plumb line than this is on it [m]
@@ -40,24 +48,40 @@ ASTERN = View(right=np.array([0.0, -1.0, 0.0]), up=np.array([0.0, 0.0, 1.0]), x=
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScreenInk(Ink):
-    """Ink whose lines are as thick on the screen at every size of the picture."""
+    """Ink whose lines are as thick on the screen at every size of the picture.
+
+    In a group that is ``inked`` only what is unlike a fine line is written at each.
+    """
+
+    is_bare: bool = False
 
     def pen(self, weight: Weight, dash: str = "", light: bool = False) -> dict[str, str | float]:
         """Return the attributes of a line."""
-        return {
-            "fill": "none",
-            "stroke": "currentColor",
-            "stroke_width": PIXELS[weight],
+        own: dict[str, str | float] = {
+            "stroke_width": "" if self.is_bare and weight == "fine" else PIXELS[weight],
             "stroke_dasharray": " ".join(number(DASH * part) for part in DASHES[dash]),
             "stroke_opacity": "0.55" if light else "",
-            "vector_effect": "non-scaling-stroke",
         }
+        return own if self.is_bare else {**own, **FINE, "stroke_width": own["stroke_width"]}
+
+    def shape(
+        self,
+        loops: list[Floats],
+        weight: Weight,
+        *,
+        fill: str = "none",
+        dash: str = "",
+        **more: str,
+    ) -> str:
+        """Return closed lines with a fill between them; nothing where there are none."""
+        drawn = Ink.shape(self, loops, weight, fill=fill, dash=dash, **more)
+        return drawn.replace(UNFILLED, "") if self.is_bare else drawn
 
 
 def scene_of(her: Assessment) -> Scene:
     """Return what all views of her are drawn from."""
     low, high = shell(her).bounds[:, 0]
-    ink = ScreenInk(scale=float(high - low) * MM / HANDY * 2)
+    ink = ScreenInk(scale=float(high - low) * MM / HANDY * 2, is_bare=True)
     return Scene(assessed=her, state=her.surfaced, ink=ink, things=things(her), water=())
 
 
@@ -75,7 +99,8 @@ def boat_picture(her: Assessment) -> str:
         skins(scene, SIDE, np.array([0.0, 1.0, 0.0]), BESIDE),
         waterline(scene, SIDE),
         _plumb(her),
-        class_="boat",
+        class_="boat inked",
+        **INKED,
     )
 
 
@@ -88,7 +113,7 @@ def _plumb(her: Assessment) -> str:
     """Return the plumb line from what is above the waterline, and the distance to tank water."""
     if her.boat.waterline is None or her.need.volume <= 0:
         return ""
-    ink, low = ScreenInk(scale=1.0), MM * float(shell(her).bounds[0, 2])
+    ink, low = ScreenInk(scale=1.0, is_bare=True), MM * float(shell(her).bounds[0, 2])
     places = [her.need.place] + ([her.need.water_place] if her.boat.tanks else [])
     lines = [
         ink.line(
@@ -134,13 +159,13 @@ def _mark(drawn: str, name: str, says: str, at: Floats | None = None) -> str:
 
 def end_picture(her: Assessment) -> str:
     """Return her outline as it is seen from astern, in her own axes [mm]."""
-    ink = ScreenInk(scale=1.0)
+    ink = ScreenInk(scale=1.0, is_bare=True)
     seen = [
         ASTERN.lifted(outline(skin.outer, ASTERN.right, ASTERN.up).loop)
         for skin in her.hull.skins
         if skin.outer.vertices.size
     ]
-    return tag("g", *(ink.shape([loop], "plain") for loop in seen), class_="end")
+    return tag("g", *(ink.shape([loop], "plain") for loop in seen), class_="end inked", **INKED)
 
 
 def bounds(her: Assessment) -> list[list[float]]:

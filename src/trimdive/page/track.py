@@ -2,6 +2,8 @@
 
 from math import degrees
 
+import numpy as np
+
 from trimdive.assess import Assessment
 from trimdive.dive import Dive
 from trimdive.drawings.view import MM
@@ -12,6 +14,10 @@ from trimdive.rest import State
 
 CLEAR = 0.035  # of her length: room shown between the water and what is wholly under it [-]
 SINKS = 0.03  # filling over which that room comes to be [-]
+
+# How near to what was worked out the browser may show her between two moments: as one is told.
+NEAR = np.array([1.0, 3e-4, 3e-4, 3e-4, 0.3, 0.5, 0.5, 0.5, 0.5, 0.02, 0.05])  # [-, mm, °]
+NEAR_IN_TANK = np.array([2e-3, 0.3])  # share, and height of the water [-, mm]
 
 Told = dict[str, object]
 
@@ -73,8 +79,33 @@ def runs(her: Assessment, way: Dive) -> list[list[list[float]]]:
         found[-1].append(told)
         if id(one.state) in jumped:
             found.append([])
-    kept = [run for run in found if run]
-    return [sorted(run) for run in (reversed(kept) if way is her.up else kept)]
+    kept = [thinned(sorted(run)) for run in found if run]
+    return kept[::-1] if way is her.up else kept
+
+
+def thinned(run: list[list[float]]) -> list[list[float]]:
+    """Return a run without the moments that the browser finds between their neighbours itself.
+
+    >>> len(thinned([[k / 4, *([0.0] * 10)] for k in range(5)]))
+    2
+    """
+    table = np.array(run)
+    near = np.concatenate([NEAR, np.tile(NEAR_IN_TANK, (table.shape[1] - len(NEAR)) // 2)])
+    keep = np.zeros(len(run), dtype=bool)
+    keep[[0, -1]] = True
+    spans = [(0, len(run) - 1)]
+    while spans:
+        i, j = spans.pop()
+        if j - i < 2:
+            continue
+        share = (table[i + 1 : j, :1] - table[i, 0]) / (table[j, 0] - table[i, 0])
+        between = table[i] + share * (table[j] - table[i])
+        off = np.abs((table[i + 1 : j] - between) / near).max(axis=1)
+        k = int(off.argmax())
+        if off[k] > 1.0:
+            keep[i + 1 + k] = True
+            spans += [(i, i + 1 + k), (i + 1 + k, j)]
+    return [run[i] for i in np.flatnonzero(keep)]
 
 
 def leaning(way: Dive) -> list[list[float]]:

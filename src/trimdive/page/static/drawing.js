@@ -5,7 +5,7 @@ import { AT } from "./interpolate.js";
 const SVG = "http://www.w3.org/2000/svg";
 const PAPER = 3.4; // pixels of the screen in a millimetre of paper, for hatches
 const ROOM = 14; // pixels kept clear above
-const FOOT = 34; // pixels kept clear below, for words
+const FOOT = 28; // pixels kept clear below, for words
 const STILL = 0.42; // of its height: where the water stands as long as she fits
 const MOST = 1.06; // times her length that the picture shows at least
 
@@ -43,7 +43,7 @@ export class Drawing {
     ]);
     this.tanks = dive.tanks.map(() => {
       const group = element("g");
-      const fill = element("path", { fill: `url(#${dive.hatch})` });
+      const fill = element("path", { fill: `url(#${dive.hatch})`, stroke: "none" });
       const top = element("path", { class: "level", "vector-effect": "non-scaling-stroke" });
       group.append(fill, top);
       svg.querySelector(".tank-waters").append(group);

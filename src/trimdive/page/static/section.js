@@ -113,7 +113,7 @@ class Section {
     this.group.innerHTML = told.svg;
     const waters = this.group.querySelector(".tank-waters");
     this.tanks = told.tanks.map(([number, loop]) => {
-      const fill = element("path", { fill: `url(#${this.boat.dive.hatch})` });
+      const fill = element("path", { fill: `url(#${this.boat.dive.hatch})`, stroke: "none" });
       const top = element("path", { class: "level", "vector-effect": "non-scaling-stroke" });
       waters.append(fill, top);
       return { number, loop, fill, top };
