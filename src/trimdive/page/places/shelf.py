@@ -150,9 +150,9 @@ def _boat(desk: "Desk", asked: "Request") -> HTMLResponse:
     return HTMLResponse(rendered("places/shelf_card.html", card=card))
 
 
-def _growing(_: "Desk", asked: "Request") -> JSONResponse:
-    typed = dict(asked.query_params)
-    found = growing(typed)
+def _growing(desk: "Desk", asked: "Request") -> JSONResponse:
+    with desk.working():  # what is worked out ahead makes way
+        found = growing(dict(asked.query_params))
     html = rendered("places/shelf_growing.html", new=found)
     return JSONResponse({"html": html, "wrong": {**found.doubts, **found.wrong}})
 
