@@ -26,10 +26,12 @@ from trimdive.findings import (
     Edit,
     Facts,
     Finding,
+    Works,
     apply,
     clearing,
     findings,
     with_rest,
+    works,
 )
 from trimdive.lines.mesh import Floats
 from trimdive.lines.outline_given import spread_of
@@ -312,6 +314,11 @@ class Assessment:
             dive=self.dive,
             cleared=cleared,
         )
+
+    @cached_property
+    def works(self) -> Works:
+        """Her plant, what feeds it, where she ends up when it fails, and her servos' rods."""
+        return works(self.facts)
 
     @cached_property
     def first_findings(self) -> tuple[Finding, ...]:

@@ -32,10 +32,10 @@ def test_the_fuse_protects_the_wire() -> None:
 
 
 def test_too_much_for_the_tables_is_said() -> None:
-    with pytest.raises(BoatFileError, match=r"The largest of the table is 40 A"):
-        fuse_for(60.0)
+    with pytest.raises(BoatFileError, match=r"The largest of the table is 80 A"):
+        fuse_for(70.0)
     with pytest.raises(BoatFileError, match="lay two, or shorten it"):
-        wire_for(40.0, 30.0, 5.0, 7.4)
+        wire_for(80.0, 60.0, 10.0, 7.4)
 
 
 def test_thicker_wires_carry_more() -> None:

@@ -198,6 +198,8 @@ def _emptied(
             failed.append(one.name)
             continue
         waters = _with(her, waters, one, found.reached)
+        if not found.done:
+            failed.append(one.name)
     return waters, tuple(failed)
 
 
@@ -215,6 +217,8 @@ def _come_up(
         waters, failed = _emptied(her, plants, waters, 0.0, stuck)
     if not failed:
         return waters, "tanks emptied"
+    if len(failed) == len(plants):
+        return waters, "no tank can be emptied to the last"
     return waters, f"tanks emptied but that of {' and '.join(failed)}"
 
 

@@ -15,6 +15,8 @@ from trimdive.findings import (
     handling,
     meshes,
     places,
+    plant,
+    plant_fed,
     promised,
     reach,
     shell,
@@ -24,13 +26,16 @@ from trimdive.findings import (
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
+from trimdive.findings.plant import PLANT_CHECKS, Works, plant_findings, works
 
 __all__ = [
     "CHECKS",
+    "PLANT_CHECKS",
     "Edit",
     "Facts",
     "Finding",
     "Limit",
+    "Works",
     "afloat",
     "apply",
     "ballast",
@@ -43,12 +48,16 @@ __all__ = [
     "limit_of",
     "meshes",
     "places",
+    "plant",
+    "plant_fed",
+    "plant_findings",
     "promised",
     "reach",
     "shell",
     "stability",
     "tub",
     "with_rest",
+    "works",
 ]
 
 

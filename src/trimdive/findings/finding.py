@@ -117,7 +117,16 @@ SI_OF = {
     "°/m": pi / 180,
     "count": 1.0,
 }  # units that stand only in the table of limits
-KIND_OF = {"mm": "length", "°": "angle", "kg": "mass", "g": "mass", "kg/m³": "density"}
+KIND_OF = {
+    "mm": "length",
+    "°": "angle",
+    "kg": "mass",
+    "g": "mass",
+    "kg/m³": "density",
+    "s": "time",
+    "bar": "pressure",
+    "N": "force",
+}
 
 
 def _si(value: str, unit: str) -> float:

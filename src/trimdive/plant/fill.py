@@ -4,6 +4,7 @@ Sources: the moments of ``state``; integrated with scipy's Runge-Kutta 5(4).
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -136,6 +137,7 @@ def _nearest(system: System, water: float, depth: float, up: bool) -> str:
     return "Take a stronger one, or leave more free air."
 
 
+@lru_cache(maxsize=512)
 def fill(
     system: System,
     depth: float,
@@ -145,7 +147,7 @@ def fill(
     wanted: float | None = None,
     used: float = 0.0,
 ) -> Fill:
-    """Return a tank filled, or emptied, at a depth.
+    """Return a tank filled, or emptied, at a depth; what was asked before is kept.
 
     Args:
         system: The plant.

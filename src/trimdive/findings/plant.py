@@ -1,0 +1,290 @@
+"""Checks of what is on the bench of a ballast plant: fast enough, home again, fed, failing well.
+
+They stand apart from the checks of the boat in the water: a boat file that tells nothing of its
+plant is asked nothing.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import inf
+
+from trimdive.data import constant
+from trimdive.failsafe import FailureTable, answers, failures, feeding
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, finding, limit_of
+from trimdive.linkages import Link, links
+from trimdive.plant import (
+    Bottle,
+    Electric,
+    PlantAnswer,
+    System,
+    gas,
+    leak_flow,
+    seconds,
+    systems,
+    unpowered,
+)
+
+MINUTE = 60.0  # [s]
+ASKED = ("signal lost", "battery low", "leak", "too deep")  # what a failsafe answers to
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Works:
+    """Everything of her plant that a check may look at."""
+
+    facts: Facts
+    answers: tuple[PlantAnswer, ...]
+    systems: tuple[System, ...]
+    failures: FailureTable | None
+    feeding: tuple[Electric, ...]
+    links: tuple[Link, ...]
+
+    def subject(self, name: str) -> str:
+        """Return the place of a plant in the boat file, by its name."""
+        names = [plant.name for plant in self.facts.boat.plants]
+        return f"plant[{names.index(name) + 1}]"
+
+
+def works(facts: Facts) -> Works:
+    """Return everything of a boat's plant.
+
+    Args:
+        facts: The boat.
+
+    Raises:
+        BoatFileError: A plant, a linkage or a battery cannot be as it is told.
+    """
+    found = answers(facts)
+    return Works(
+        facts=facts,
+        answers=found,
+        systems=systems(facts),
+        failures=failures(facts),
+        feeding=feeding(facts, found),
+        links=links(facts.boat, facts.floater.density),
+    )
+
+
+PlantCheck = Callable[[Works, Limit], Iterator[Finding]]
+PLANT_CHECKS: dict[str, PlantCheck] = {}
+
+
+def plant_check(key: str) -> Callable[[PlantCheck], PlantCheck]:
+    """Enter a function as a check of the plant; its limit has the same key."""
+
+    def entered(function: PlantCheck) -> PlantCheck:
+        PLANT_CHECKS[key] = function
+        return function
+
+    return entered
+
+
+def plant_findings(her: Works) -> tuple[Finding, ...]:
+    """Return what is not in order with her plant, worst first.
+
+    Args:
+        her: Her plant.
+
+    Raises:
+        BoatFileError: A limit of the boat file is none.
+    """
+    boat = her.facts.boat
+    found = [one for key, run in PLANT_CHECKS.items() for one in run(her, limit_of(key, boat))]
+    return tuple(sorted(found, key=lambda one: (one.weight != "put right", -one.rank)))
+
+
+@plant_check("plant-start")
+def starts(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield plants that cannot fill or empty their tanks somewhere."""
+    for one in her.answers:
+        if len(one.troubles) > limit.value:
+            first = one.troubles[0].removeprefix(f"{one.name}: ")
+            what, _, mend = first.partition(". ")
+            yield finding(limit=limit, subject=her.subject(one.name), rank=90,
+                          beyond=len(one.troubles), what=f"{one.name}: {what}",
+                          mend=mend)  # fmt: skip
+
+
+@plant_check("plant-home")
+def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield a boat that does not come up by herself when the power of her plant goes."""
+    if not her.answers:
+        return
+    comes, facts = her.answers[0].home, her.facts
+    if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
+        return
+    reach = f"she comes up by herself from {facts.length(comes.from_depth)} at the most"
+    if comes.from_depth <= 0:
+        reach = "she comes up by herself from nowhere"
+    short = facts.mass(limit.value - comes.reserve + 0.01)
+    yield finding(
+        limit=limit, subject="boat", rank=80, beyond=-comes.reserve / facts.floater.mass,
+        what=f"without power she is {facts.mass(abs(comes.reserve))} "
+        f"{'heavy' if comes.reserve <= 0 else 'light'} at {facts.length(comes.depth)}: {reach}",
+        mend=f"Trim her {short} lighter dived, give her a weight to drop, or a valve that opens "
+        "by a spring.",
+    )  # fmt: skip
+
+
+@plant_check("plant-fill-time")
+def fills_fast(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield plants that take too long to fill their tanks."""
+    for one in her.answers:
+        run = next((fill for fill in one.downs if fill.depth == 0), None)
+        if run and run.time > limit.value:
+            yield _slow(her, one, limit, run.time, "to fill at the surface")
+
+
+@plant_check("plant-empty-time")
+def empties_fast(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield plants that take too long to empty their tanks at depth."""
+    for one in her.answers:
+        run = next((fill for fill in one.ups if fill.depth == one.depth), None)
+        if run and run.time > limit.value:
+            where = f"to empty at {her.facts.length(one.depth)}"
+            yield _slow(her, one, limit, run.time, where)
+
+
+def _slow(her: Works, one: PlantAnswer, limit: Limit, time: float, doing: str) -> Finding:
+    times = time / limit.value if limit.value > 0 else inf
+    mend = {
+        "gas": "Give it a larger vent, more area below, or a larger jet.",
+        "snorkel": "Give it a stronger air pump, or a larger vent.",
+        "piston": "Take a faster motor or a screw with more lead.",
+    }.get(one.kind, f"Take a pump with {times:.1f} times the flow, or a wider hose.")
+    return finding(limit=limit, subject=her.subject(one.name), rank=40, beyond=times - 1,
+                   what=f"{one.name} takes {seconds(time)} {doing}", mend=mend)  # fmt: skip
+
+
+@plant_check("plant-filling")
+def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield plants that do not fill their tanks as far as she needs to be neutral."""
+    for one, system in zip(her.answers, her.systems, strict=True):
+        run = next((fill for fill in one.downs if fill.depth == 0), None)
+        if run is None:
+            continue
+        short = (system.neutral - run.reached) / system.room
+        if short > limit.value:
+            reached, wanted = (her.facts.share(v / system.room)
+                               for v in (run.reached, system.neutral))  # fmt: skip
+            yield finding(
+                limit=limit, subject=her.subject(one.name), rank=70, beyond=short,
+                what=f"{one.name} fills its tank to {reached} and no farther; she is neutral "
+                f"at {wanted}",
+                mend="Vent the tank to the dry space, take a larger tank, or a pump with more "
+                "pressure.",
+            )  # fmt: skip
+
+
+@plant_check("plant-pressure")
+def presses(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield tanks that press the air in the dry space too hard."""
+    for one, system in zip(her.answers, her.systems, strict=True):
+        figure = one.figure("dry-pressure")
+        if figure is None or figure.value <= limit.value:
+            continue
+        water = system.full - system.closed_with
+        air = constant("atmosphere") * water / max(limit.value, 1.0) + water
+        yield finding(
+            limit=limit, subject=her.subject(one.name), rank=60,
+            beyond=figure.value / max(limit.value, 1.0) - 1,
+            what=f"a full tank of {one.name} raises the dry space by {figure.text}, and pushes "
+            "every cap",
+            mend=f"Leave {air * 1e3:.1f} L of free air, or take a smaller tank.",
+        )  # fmt: skip
+
+
+@plant_check("plant-vacuum")
+def draws(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield plants that leave too deep a vacuum in the dry space."""
+    for one in her.answers:
+        figure = one.figure("dry-pressure")
+        if figure is not None and -figure.value > limit.value:
+            yield finding(
+                limit=limit, subject=her.subject(one.name), rank=59,
+                beyond=-figure.value / max(limit.value, 1.0) - 1,
+                what=f"{one.name} leaves the dry space at {figure.text}: every seal is drawn in",
+                mend="Leave more free air, or close her with the bag half full.",
+            )  # fmt: skip
+
+
+@plant_check("plant-blows")
+def blows_enough(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield bottles that give too few blows."""
+    for one in her.answers:
+        figure = one.figure("blows")
+        if figure is not None and figure.value < limit.value:
+            each = one.figure("blow")
+            yield finding(
+                limit=limit, subject=her.subject(one.name), rank=75,
+                beyond=limit.value - figure.value,
+                what=f"the bottle of {one.name} is good for {figure.text} "
+                f"blow{'' if figure.value == 1 else 's'} at {her.facts.length(one.depth)}",
+                mend=f"Fill it for {limit.value:.0f}: {each.text if each else 'more'} a blow; "
+                "count them, and go home before the last.",
+            )  # fmt: skip
+
+
+@plant_check("plant-burns")
+def burns(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield gases that burn."""
+    for one, system in zip(her.answers, her.systems, strict=True):
+        drive = system.drive
+        if isinstance(drive, Bottle) and gas(drive.gas).burns and limit.value < 1:
+            yield finding(
+                limit=limit, subject=her.subject(one.name), rank=20, weight="look at",
+                what=f"{drive.gas} burns: leaked into a hull with motors and batteries it explodes",
+                mend="Take a gas that does not; see what local rules and your club allow.",
+            )  # fmt: skip
+
+
+@plant_check("plant-drift")
+def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield pumps that leak as they stand, so that her trim drifts."""
+    for one, system in zip(her.answers, her.systems, strict=True):
+        flow = leak_flow(system, system.neutral, one.depth)
+        mass = abs(flow) * MINUTE * system.density
+        if mass > limit.value:
+            end = unpowered(system, system.neutral, one.depth) - system.neutral
+            way = "heavier" if flow > 0 else "lighter"
+            yield finding(
+                limit=limit, subject=her.subject(one.name), rank=30, weight="look at",
+                beyond=mass / max(limit.value, 1e-3),
+                what=f"{one.name} has no valve: as it stands at {her.facts.length(one.depth)} "
+                f"she grows {her.facts.mass(mass)} {way} a minute, "
+                f"{her.facts.mass(abs(end) * system.density)} in the end",
+                mend="Put a valve in its hose, or take a hose pump.",
+            )  # fmt: skip
+
+
+@plant_check("failsafe-told")
+def told(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield failures for which nobody has told what is done."""
+    table = her.failures
+    if table is None:
+        return
+    names = list(dict.fromkeys(one.failure for one in table.empty))
+    if len(names) > limit.value:
+        fields = ", ".join(f'{name.replace(" ", "_")} = "come up"' for name in names)
+        yield finding(
+            limit=limit, subject="failsafe", rank=85, beyond=len(names),
+            what=f"nobody has told what she does on: {', '.join(names)}",
+            mend=f"Set it on her failsafe and test it, transmitter off; write {fields}.",
+        )  # fmt: skip
+
+
+@plant_check("failsafe-bottom")
+def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
+    """Yield failures that leave her on the bottom."""
+    table, facts = her.failures, her.facts
+    for one in table.squares if table else ():
+        if not one.told or one.failure == "plant dead" or one.grams > limit.value:
+            continue
+        yield finding(
+            limit=limit, subject=f"failsafe, {one.failure}, {one.start}", rank=78,
+            weight="put right" if one.failure in ASKED else "look at",
+            beyond=-one.grams / facts.floater.mass,
+            what=f"{one.failure} while {one.start}: {one.does}, and she ends {one.text}",
+            mend="Let her come up then, give her a weight to drop, or trim her lighter dived.",
+        )  # fmt: skip

@@ -1,0 +1,149 @@
+"""Where she ends up when something fails, against what is known of her from elsewhere."""
+
+from math import degrees
+
+import numpy as np
+import pytest
+
+from trimdive.assess import Assessment
+from trimdive.boatfile.plant import Failsafe
+from trimdive.failsafe import (
+    FAILURES,
+    STARTS,
+    FailureTable,
+    answers,
+    compare,
+    depth_meant,
+    failures,
+)
+from trimdive.plant.system import TITLES
+from trimdive.rest import rest, state
+
+
+def table(her: Assessment) -> FailureTable:
+    found = failures(her)
+    assert found is not None
+    return found
+
+
+@pytest.mark.parametrize("name", ["bittern", "grebe", "plover"])
+def test_every_square_of_a_good_boat_is_filled(name: str, request: pytest.FixtureRequest) -> None:
+    found = table(request.getfixturevalue(name))
+    assert len(found.squares) == len(FAILURES) * len(STARTS)
+    assert found.empty == ()
+    assert all(one.ends == "on top" for one in found.squares)
+
+
+def test_tanks_emptied_is_where_she_floats(bittern: Assessment) -> None:
+    """The same rest as with her tanks blown, which is worked out elsewhere."""
+    square = table(bittern).at("signal lost", "dived")
+    assert square.grams == pytest.approx(bittern.depths.blown, rel=1e-9)
+    assert square.trim_angle == pytest.approx(bittern.surfaced.trim_angle, abs=1e-6)
+
+
+def test_one_valve_stuck_is_one_tank_stuck(bittern: Assessment) -> None:
+    """By the solver: 89 % in one tank and none in the other, and the lighter of the two ways."""
+    square = table(bittern).at("servo stuck", "dived")
+    waters = np.array([0.89, 0.0]) * bittern.floater.tanks.capacities
+    alone = state(bittern.floater, rest(bittern.floater, waters))
+    assert square.trim_angle == pytest.approx(alone.trim_angle, abs=1e-5)
+    assert degrees(square.trim_angle) < 3.1  # as told of her
+    assert square.water == pytest.approx(waters.sum())
+
+
+def test_plant_dead_is_as_she_was_trimmed(bittern: Assessment) -> None:
+    """89 % for 90.3 %: 36 g light at the surface, by hand."""
+    square = table(bittern).at("plant dead", "dived")
+    room = float(bittern.floater.tanks.capacities.sum())
+    by_hand = (bittern.neutral - 0.89) * room * bittern.water.density
+    assert square.grams == pytest.approx(by_hand, rel=1e-6)
+    home = answers(bittern)[0].home
+    soft = bittern.depths.softness
+    assert home.reserve == pytest.approx(by_hand - soft.heavier(3.0), abs=1e-6)
+
+
+def test_a_leak_costs_its_weight(grebe: Assessment) -> None:
+    """One per cent of 5.54 kg is 55 g of lift less."""
+    found = table(grebe)
+    dry = found.at("signal lost", "dived").grams
+    assert dry - found.at("leak", "dived").grams == pytest.approx(0.0554, rel=0.01)
+
+
+def test_nothing_told_is_an_empty_square(bittern_as_bought: Assessment) -> None:
+    found = table(bittern_as_bought)
+    names = {one.failure for one in found.empty}
+    assert names == {"signal lost", "leak", "too deep"}
+    assert found.at("signal lost", "surfaced").text == "not told"
+
+
+def test_a_weight_that_is_dropped(bittern: Assessment) -> None:
+    """Lead of 430 g: its weight less the water that it pushes aside, by hand."""
+    lead = max(bittern.boat.lead, key=lambda one: one.mass or 0.0)
+    told = Failsafe(signal_lost="drop weight", battery_low="come up", leak="come up",
+                    too_deep="come up", too_deep_at=3.0, drops=lead.name)  # fmt: skip
+    her = Assessment(boat=bittern.boat.model_copy(update={"failsafe": told}), files=bittern.files)
+    before = table(bittern).at("plant dead", "dived").grams
+    after = table(her).at("signal lost", "dived")
+    gain = (lead.mass or 0.0) * (1 - bittern.water.density / 11340)
+    assert after.grams - before == pytest.approx(gain, rel=2e-3)
+    assert "dropped" in after.does
+
+
+def test_in_too_deep_water_she_stays_down(grebe: Assessment) -> None:
+    """With a motor too weak for its screw the piston stays, and so does she, if she is heavy."""
+    tanks = tuple(one.model_copy(update={"neutral": 0.95}) for one in grebe.boat.tanks)
+    motor = grebe.boat.plants[0].motor
+    assert motor is not None
+    weak = grebe.boat.plants[0].model_copy(
+        update={"motor": motor.model_copy(update={"torque": 0.01})}
+    )
+    boat = grebe.boat.model_copy(update={"tanks": tanks, "plants": (weak,)})
+    square = table(Assessment(boat=boat, files=grebe.files)).at("signal lost", "dived")
+    assert square.ends == "under"
+    assert square.grams < 0
+    assert square.does == "no tank can be emptied to the last"
+    assert square.text.startswith("on the bottom, ")
+
+
+def test_the_depth_she_is_for(bittern: Assessment, plover: Assessment) -> None:
+    assert depth_meant(bittern.boat) == 3.0
+    assert depth_meant(plover.boat) == 0.8
+    bare = bittern.boat.model_copy(update={"failsafe": None})
+    assert depth_meant(bare) == 3.0  # usual
+
+
+# ---- side by side
+
+
+def test_every_kind_stands_beside_hers(bittern: Assessment) -> None:
+    found = compare(bittern)
+    assert found[0].fitted
+    assert found[0].name == "as she is"
+    assert [one.kind for one in found[1:]] == list(TITLES)
+    assert all(figure.text and figure.why for one in found for figure in one.figures)
+    assert all(one.assumed for one in found[1:])
+
+
+def test_what_tells_the_kinds_apart(bittern: Assessment) -> None:
+    """Ballast systems as builders tell them: what each is good and bad at."""
+    found = {one.kind: one for one in compare(bittern)[1:]}
+    value = {
+        kind: {figure.key: figure.value for figure in one.figures} for kind, one in found.items()
+    }
+    assert value["pump closed"]["filling"] == pytest.approx(0.5, abs=0.02)  # 50 % at 1 bar
+    assert value["pump vented"]["filling"] == pytest.approx(1.0)
+    assert value["gas"]["empty-deep"] < 60 < value["pump vented"]["empty-deep"] * 2
+    assert "current" not in value["gas"]  # little power
+    assert "empty-deep" not in value["snorkel"]  # useless if it cannot reach the surface
+    assert any("snorkel is under water" in one for one in found["snorkel"].troubles)
+    assert value["air bag"]["dry-pressure"] < 0  # vacuum
+    assert found["air bag"].home.reserve < 0  # default state is heavy
+    assert found["piston"].home.comes_up  # fails as it stands, trimmed light
+
+
+def test_a_boat_without_tanks_has_nothing_to_compare(bittern: Assessment) -> None:
+    her = Assessment(
+        boat=bittern.boat.model_copy(update={"tanks": (), "plants": ()}), files=bittern.files
+    )
+    assert compare(her) == ()
+    assert failures(her) is None

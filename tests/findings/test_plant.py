@@ -1,0 +1,279 @@
+"""Checks of the plant on the bench: each passing, failing and just at its limit.
+
+Limits are common practice, no source, unless the table says otherwise; figures at the limit are
+taken from the boat itself, so that the limit alone decides.
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from trimdive.assess import Assessment
+from trimdive.boatfile.plant import Battery, Failsafe, Hose, Linkage, Plant, Pump, Store
+from trimdive.findings import PLANT_CHECKS, Finding, Works, limit_of, plant_findings
+from trimdive.plant import leak_flow
+
+HAIR = 1e-9
+
+
+def ran(key: str, her: Works, value: float | None = None) -> tuple[Finding, ...]:
+    """Return what one check finds, with its limit or with this one [SI]."""
+    limit = limit_of(key, her.facts.boat)
+    if value is not None:
+        limit = replace(limit, value=value)
+    return tuple(PLANT_CHECKS[key](her, limit))
+
+
+def changed(her: Assessment, **fields: object) -> Works:
+    """Return the plant of a boat with some tables of her file put in place of others."""
+    boat = her.boat.model_copy(update=fields)
+    return Assessment(boat=boat, files=her.files).works
+
+
+def with_plant(her: Assessment, **fields: object) -> Works:
+    """Return the plant of a boat with every plant of hers changed."""
+    plants = tuple(one.model_copy(update=fields) for one in her.boat.plants)
+    return changed(her, plants=plants)
+
+
+def with_battery(her: Assessment, **fields: object) -> Works:
+    first, *rest = her.boat.batteries
+    return changed(her, batteries=(first.model_copy(update=fields), *rest))
+
+
+def figure(her: Works, key: str) -> float:
+    found = her.answers[0].figure(key)
+    assert found is not None
+    return found.value
+
+
+# ---- the demo boats
+
+
+@pytest.mark.parametrize("name", ["bittern", "grebe", "plover"])
+def test_good_boats_are_green(name: str, request: pytest.FixtureRequest) -> None:
+    her: Assessment = request.getfixturevalue(name)
+    assert [one.what for one in plant_findings(her.works)] == []
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "words"),
+    [
+        ("bittern_as_bought", "failsafe-told", "nobody has told what she does on: signal lost"),
+        ("grebe_as_bought", "battery-low", "battery of 7.4 V counts as empty at 8.8 V"),
+        ("plover_as_bought", "plant-blows", "is good for 2 blows at"),
+    ],
+)
+def test_boats_as_bought_are_not(
+    name: str, key: str, words: str, request: pytest.FixtureRequest
+) -> None:
+    her: Assessment = request.getfixturevalue(name)
+    first = plant_findings(her.works)[0]
+    assert (first.key, first.weight) == (key, "put right")
+    assert words in first.what
+    assert first.mend.endswith(".")
+
+
+def test_what_is_on_the_bench_is_not_mixed_with_what_is_in_the_water(
+    plover_as_bought: Assessment,
+) -> None:
+    keys = {one.key for one in plover_as_bought.first_findings}
+    assert not keys & set(PLANT_CHECKS)
+
+
+def test_a_boat_file_without_a_plant_is_asked_nothing(bittern: Assessment) -> None:
+    her = changed(bittern, plants=(), batteries=(), failsafe=None, linkages=())
+    assert plant_findings(her) == ()
+    assert her.failures is None
+
+
+# ---- each check by itself
+
+
+def test_too_slow(bittern: Assessment) -> None:
+    slow = with_plant(bittern, pump=Pump(flow=0.5 / 6e4))
+    for key, time in (("plant-fill-time", "fill-time"), ("plant-empty-time", "empty-deep")):
+        assert ran(key, bittern.works) == ()
+        found = ran(key, slow)
+        assert len(found) == 2
+        assert "Take a pump with" in found[0].mend
+        exact = max(one.figure(time).value for one in bittern.works.answers)  # pyright: ignore
+        assert ran(key, bittern.works, exact) == ()
+        assert ran(key, bittern.works, exact - HAIR)
+
+
+def test_filling_not_reached(bittern: Assessment) -> None:
+    closed = with_plant(bittern, kind="pump closed", valve=None)
+    found = ran("plant-filling", closed)
+    assert ran("plant-filling", bittern.works) == ()
+    assert "and no farther; she is neutral at 89 %" in found[0].what
+    system, run = closed.systems[0], closed.answers[0].downs[0]
+    short = (system.neutral - run.reached) / system.room
+    assert ran("plant-filling", closed, short + HAIR) == ()
+    assert ran("plant-filling", closed, short - HAIR)
+
+
+def test_a_pump_that_cannot_start(bittern: Assessment) -> None:
+    weak = with_plant(bittern, pump=Pump(head=0.2e5), free_air=20e-3)
+    found = ran("plant-start", weak)
+    assert ran("plant-start", bittern.works) == ()
+    assert "0.22 bar stand against the pump, which ends at 0.20 bar" in found[0].what
+    assert "The nearest that works is" in found[0].mend
+    assert ran("plant-start", weak, float(len(weak.answers[0].troubles))) == ()
+
+
+def test_a_press_in_the_dry_space(bittern: Assessment) -> None:
+    """1.356 L out of 3 L: 0.83 bar, by Boyle; 4.1 L would keep it at half a bar."""
+    small = with_plant(bittern, free_air=3.0e-3)
+    found = ran("plant-pressure", small)
+    assert ran("plant-pressure", bittern.works) == ()
+    assert "by 0.84 bar" in found[0].what or "by 0.83 bar" in found[0].what
+    assert "4.1 L of free air" in found[0].mend
+    exact = figure(bittern.works, "dry-pressure")
+    assert ran("plant-pressure", bittern.works, exact) == ()
+    assert ran("plant-pressure", bittern.works, exact - 1e-3)
+
+
+def test_a_vacuum_in_the_dry_space(bittern: Assessment) -> None:
+    plants = tuple(
+        Plant(name=one.name, kind="air bag", tanks=one.tanks, free_air=4.4e-3)
+        for one in bittern.boat.plants
+    )
+    bags = changed(bittern, plants=plants)
+    assert ran("plant-vacuum", bittern.works) == ()
+    found = ran("plant-vacuum", bags)
+    assert "every seal is drawn in" in found[0].what
+    exact = -figure(bags, "dry-pressure")
+    assert ran("plant-vacuum", bags, exact) == ()
+    assert ran("plant-vacuum", bags, exact - 1.0)
+
+
+def test_home_without_power(bittern: Assessment) -> None:
+    assert ran("plant-home", bittern.works) == ()
+    reserve = bittern.works.answers[0].home.reserve
+    assert 0 < reserve < 0.036  # 36 g light at the surface, and PVC shrinks
+    assert ran("plant-home", bittern.works, reserve + 1e-6)
+    assert ran("plant-home", bittern.works, reserve - 1e-6) == ()
+    tanks = tuple(one.model_copy(update={"neutral": 0.93}) for one in bittern.boat.tanks)
+    heavy = changed(bittern, tanks=tanks)
+    found = ran("plant-home", heavy)[0]
+    assert "from nowhere" in found.what
+    assert "a weight to drop" in found.mend
+
+
+def test_blows(plover: Assessment) -> None:
+    count = figure(plover.works, "blows")
+    assert count >= 8  # eight to twelve are usual
+    assert ran("plant-blows", plover.works, count) == ()
+    assert ran("plant-blows", plover.works, count + 1)
+    few = with_plant(plover, store=Store(gas="R-1234ze(E)", mass=3e-3))
+    assert "good for 2 blows" in ran("plant-blows", few)[0].what
+
+
+def test_gas_that_burns(plover: Assessment) -> None:
+    hot = with_plant(plover, store=Store(gas="propane", mass=20e-3))
+    assert ran("plant-burns", plover.works) == ()
+    assert ran("plant-burns", hot)[0].weight == "look at"
+    assert ran("plant-burns", hot, 1.0) == ()
+
+
+def test_a_gear_pump_without_a_valve_drifts(bittern: Assessment) -> None:
+    bare = with_plant(bittern, valve=None)
+    found = ran("plant-drift", bare)
+    assert ran("plant-drift", bittern.works) == ()
+    assert "has no valve: as it stands at 3000 mm she grows" in found[0].what
+    flow = leak_flow(bare.systems[0], bare.systems[0].neutral, 3.0)
+    grams = abs(flow) * 60 * bare.systems[0].density
+    assert ran("plant-drift", bare, grams + HAIR) == ()
+    assert ran("plant-drift", bare, grams - HAIR)
+
+
+def test_failsafe_told(bittern: Assessment) -> None:
+    none = changed(bittern, failsafe=None)
+    assert ran("failsafe-told", bittern.works) == ()
+    found = ran("failsafe-told", none)[0]
+    assert "signal lost, battery low, leak, too deep" in found.what
+    assert ran("failsafe-told", none, 4.0) == ()
+    assert ran("failsafe-told", none, 3.0)
+
+
+def test_failsafe_that_leaves_her_on_the_bottom(bittern: Assessment) -> None:
+    tanks = tuple(one.model_copy(update={"neutral": 0.95}) for one in bittern.boat.tanks)
+    stays = Failsafe(signal_lost="stay", battery_low="come up", leak="come up", too_deep="come up")
+    her = changed(bittern, tanks=tanks, failsafe=stays)
+    found = [one for one in ran("failsafe-bottom", her) if one.weight == "put right"]
+    assert ran("failsafe-bottom", bittern.works) == ()
+    assert [one.subject for one in found] == ["failsafe, signal lost, dived"]
+    assert "nothing is done, and she ends on the bottom" in found[0].what
+    square = bittern.works.failures.at("signal lost", "dived")  # pyright: ignore
+    assert ran("failsafe-bottom", bittern.works, square.grams)
+    assert all(
+        one.subject != "failsafe, signal lost, dived"
+        for one in ran("failsafe-bottom", bittern.works, square.grams - HAIR)
+    )
+
+
+def test_a_fuse_that_blows(bittern: Assessment) -> None:
+    small = with_battery(bittern, fuse=2.0)
+    assert ran("fuse-spare", bittern.works) == ()
+    found = ran("fuse-spare", small)[0]
+    assert "has a fuse of 2 A; with pump and motors 2.9 A flow" in found.what
+    assert "Put in 4 A" in found.mend
+    draws = small.feeding[0].draws
+    assert ran("fuse-spare", with_battery(bittern, fuse=1.1 * draws)) == ()
+    assert ran("fuse-spare", with_battery(bittern, fuse=1.1 * draws - 1e-6))
+
+
+def test_a_fuse_that_does_not_save_the_wire(bittern: Assessment) -> None:
+    thin = with_battery(bittern, wire=0.5e-6)
+    assert ran("fuse-wire", bittern.works) == ()
+    assert "0.5 mm² of copper carry 4 A, and the fuse holds 10 A" in ran("fuse-wire", thin)[0].what
+    assert ran("fuse-wire", with_battery(bittern, wire=0.5e-6, fuse=4.0)) == ()
+    assert ran("fuse-wire", with_battery(bittern, wire=0.5e-6, fuse=4.001))
+
+
+def test_a_wire_that_loses_too_much(bittern: Assessment) -> None:
+    """2.9 A through 3 m of 0.5 mm² and back: 0.61 V of 12.8 V, 4.8 %; 4 m are too much."""
+    assert ran("wire-drop", with_battery(bittern, wire=0.5e-6, wire_length=3.0)) == ()
+    long = with_battery(bittern, wire=0.5e-6, wire_length=4.0)
+    assert "of 12.8 V are lost in wires" in ran("wire-drop", long)[0].what
+    share = long.feeding[0].drop / 12.8
+    assert ran("wire-drop", long, share + HAIR) == ()
+    assert ran("wire-drop", long, share - HAIR)
+
+
+def test_a_battery_that_counts_as_empty_at_once(bittern: Assessment) -> None:
+    assert ran("battery-low", bittern.works) == ()
+    assert ran("battery-low", with_battery(bittern, low=0.97 * 12.8)) == ()
+    assert ran("battery-low", with_battery(bittern, low=0.97 * 12.8 + 1e-6))
+
+
+def with_linkage(her: Assessment, **fields: object) -> Works:
+    first: Linkage = her.boat.linkages[0]
+    return changed(her, linkages=(first.model_copy(update=fields),))
+
+
+def test_linkages(bittern: Assessment) -> None:
+    for key in ("link-throw", "link-spare", "link-clear", "link-side"):
+        assert ran(key, bittern.works) == ()
+    short = with_linkage(bittern, arm=8e-3)
+    assert "wanted are 25°" in ran("link-throw", short)[0].what
+    lack = short.links[0].wanted - short.links[0].one_way
+    assert ran("link-throw", short, lack + 1e-6) == ()
+    assert ran("link-throw", short, lack - 1e-6)
+    weak = with_linkage(bittern, torque=0.05)
+    assert "the servo of after planes holds" in ran("link-spare", weak)[0].what
+    assert ran("link-spare", weak, weak.links[0].spare) == ()
+    near = with_linkage(bittern, shaft_z=0.134, shaft_y=0.0)
+    assert "strikes the shaft" in ran("link-clear", near)[0].what
+    least = min(one.clear for one in bittern.works.links)
+    assert ran("link-clear", bittern.works, least) == ()
+    assert ran("link-clear", bittern.works, least + HAIR)
+    hard = with_linkage(bittern, rubs=30.0, gland=20e-3)
+    assert "N sideways at its gland" in ran("link-side", hard)[0].what
+    assert ran("link-side", hard, hard.links[0].side_pull) == ()
+
+
+def test_models_are_made_in_python_too() -> None:
+    assert Battery(name="b", voltage=7.4, capacity=3600.0).drive == 0.0
+    assert Hose().bore is None
