@@ -88,6 +88,7 @@
     const last = table.from + table.step * (table.rows.lead.length - 1);
     dial.querySelector(".needle").style.left = `${(100 * (rho - table.from)) / (last - table.from)}%`;
     if (kind !== "measured") dial.querySelector('[name="pond-density"]').value = rho.toFixed(1);
+    dial.dispatchEvent(new CustomEvent("turned", { bubbles: true }));
   }
 
   document.addEventListener("input", (event) => {

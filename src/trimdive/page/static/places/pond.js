@@ -2,10 +2,8 @@
 import "/pond/dial.js";
 import { held } from "../fields.js";
 
-document.addEventListener("input", (event) => {
-  const dial = event.target.closest?.(".dial");
-  if (!dial) return;
-  document.querySelector("[data-pond=why]").dataset.why = `lead-for-density/${dial.dataset.density}`;
+document.addEventListener("turned", (event) => {
+  document.querySelector("[data-pond=why]").dataset.why = `lead-for-density/${event.target.dataset.density}`;
   const values = Object.entries(held()).filter(([name]) => name.startsWith("pond-"));
   for (const link of document.querySelectorAll("a[data-pond]")) link.href = `/pond/${link.dataset.pond}?${new URLSearchParams(values)}`;
 });
