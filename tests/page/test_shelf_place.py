@@ -153,6 +153,22 @@ def test_a_file_is_chosen_or_dropped(page: Page, tmp_path: Path) -> None:
     expect(page.locator("h1")).to_have_text("dropped")
 
 
+HUGE = """() => {
+  const file = new File(["x"], "huge.zip");
+  Object.defineProperty(file, "size", { value: 300 * 2 ** 20 });
+  const event = new Event("drop", { bubbles: true, cancelable: true });
+  event.dataTransfer = { files: [file] };
+  document.querySelector("#bring").dispatchEvent(event);
+}"""
+
+
+def test_a_huge_file_is_told_before_it_is_sent(page: Page) -> None:
+    page.goto(page.url.rstrip("/") + "/shelf")
+    page.locator("svg.scene[viewBox]").wait_for()
+    page.evaluate(HUGE)
+    expect(page.locator("#note")).to_contain_text("huge.zip: it is larger than 256 MB")
+
+
 def test_the_brief_by_keyboard(page: Page, workshop: Workshop) -> None:
     page.goto(page.url.rstrip("/") + "/shelf")
     field = page.locator("[id='field-brief.lift_limit']")

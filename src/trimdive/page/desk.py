@@ -139,6 +139,16 @@ class Desk:
             self.waiting -= 1
             self.wanted.set()
 
+    @contextmanager
+    def first(self) -> Generator[None]:
+        """Let what is worked out ahead make way, for work that needs no lock."""
+        self.waiting += 1
+        try:
+            yield
+        finally:
+            self.waiting -= 1
+            self.wanted.set()
+
     def do(self, name: str) -> None:
         """Make the change that a finding offers.
 

@@ -151,7 +151,7 @@ def _boat(desk: "Desk", asked: "Request") -> HTMLResponse:
 
 
 def _growing(desk: "Desk", asked: "Request") -> JSONResponse:
-    with desk.working():  # what is worked out ahead makes way
+    with desk.first():
         found = growing(dict(asked.query_params))
     html = rendered("places/shelf_growing.html", new=found)
     return JSONResponse({"html": html, "wrong": {**found.doubts, **found.wrong}})

@@ -4,6 +4,7 @@
 import { go, take } from "../fields.js";
 
 const PAUSE = 250; // ms after the last key
+const LARGEST = 256 * 2 ** 20; // of a file brought in, in bytes; the page refuses larger ones
 const KEPT = "trimdive new boat"; // what was typed, should the page be loaded again
 let timer = 0;
 let asked = null;
@@ -96,9 +97,22 @@ document.addEventListener("keydown", (event) => {
   document.querySelector(`button[value="shelf ${button}"]`).click();
 });
 
+function refuse(says) {
+  document.dispatchEvent(new CustomEvent("refused", { detail: says }));
+}
+
+async function bring(address, file) {
+  if (file.size > LARGEST) return refuse(`${file.name}: it is larger than 256 MB. Bring in one boat alone.`);
+  try {
+    await take(address, file);
+  } catch {
+    refuse(`${file.name}: it could not be sent. See that the program still runs, and try again.`);
+  }
+}
+
 document.addEventListener("change", (event) => {
   const { take: address } = event.target.dataset ?? {};
-  if (address?.startsWith("/shelf/") && event.target.files?.[0]) take(address, event.target.files[0]);
+  if (address?.startsWith("/shelf/") && event.target.files?.[0]) bring(address, event.target.files[0]);
 });
 document.addEventListener("dragover", (event) => {
   if (!document.querySelector("[data-drop='/shelf/in']")) return;
@@ -111,7 +125,7 @@ document.addEventListener("drop", (event) => {
   if (!zone || !event.dataTransfer.files[0]) return;
   event.preventDefault();
   zone.classList.remove("over");
-  take(zone.dataset.drop, event.dataTransfer.files[0]);
+  bring(zone.dataset.drop, event.dataTransfer.files[0]);
 });
 
 // "Start mine": the shelf, at the first field of a new boat.
