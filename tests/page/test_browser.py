@@ -96,11 +96,13 @@ def on_a_port(desk: Desk) -> Generator[tuple[Desk, str, Keys]]:
         ]
         for thread in threads:
             thread.start()
-        yield desk, host, keys
-        server.should_exit = True
-        desk.end()
-        for thread in threads:
-            thread.join()
+        try:
+            yield desk, host, keys
+        finally:
+            server.should_exit = True
+            desk.end()
+            for thread in threads:
+                thread.join()
 
 
 def entered(browser: Browser, served: tuple[Desk, str, Keys], **looks: object) -> Seen:

@@ -9,6 +9,7 @@ from math import isnan, nan
 import pytest
 from tests.cli.boats import BOATS, demo
 
+from trimdive.assess import Assessment
 from trimdive.errors import BoatFileError
 from trimdive.pond import (
     Today,
@@ -123,6 +124,17 @@ def test_the_dial_is_off_by_less_than_it_says(name: str) -> None:
     assert worst <= found.dial.off < 1e-3, "below a gram"
     most = float(re.findall(r"less than ([\d.]+) g", found.off)[0])
     assert worst * 1e3 < most
+
+
+def test_how_far_off_is_told_in_other_units() -> None:
+    for choice, unit in (("lb", "oz"), ("kg", "g")):
+        boat = demo("plover").boat
+        units = boat.units.model_copy(update={"mass": choice})
+        her = Assessment(boat=boat.model_copy(update={"units": units}), files=demo("plover").files)
+        text = re.findall(r"less than ([\d.]+) (\w+)\.", card(her).off)
+        assert text
+        assert text[0][1] == unit
+        assert float(text[0][0]) > 0
 
 
 def test_grids_reach_as_far_as_their_sources() -> None:

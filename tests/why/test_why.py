@@ -4,13 +4,15 @@ Each formula is done again here from the values that the panel shows; that these
 is tested where they are worked out.
 """
 
+import re
 from collections.abc import Callable
 from math import asin, degrees, sqrt
 
 import pytest
-from tests.cli.boats import NAMES, demo
+from tests.cli.boats import NAMES, SMALL, demo
 
 from trimdive.assess import Assessment
+from trimdive.boatfile import parse
 from trimdive.drawings.words import figures
 from trimdive.errors import BoatFileError
 from trimdive.units import read
@@ -141,6 +143,32 @@ def test_any_density_can_be_asked() -> None:
     assert found.result == pytest.approx(sea.lead, abs=1e-5)
     with pytest.raises(BoatFileError, match="there is no figure 'lead-for-density/nan'"):
         why(her, "lead-for-density/nan")
+
+
+def from_the_bow(text: str) -> str:
+    """Return a boat file of a boat 600 mm long with every x measured from the other end."""
+    text = re.sub(r'\bx = "(\d+) mm"', lambda one: f'x = "{600 - int(one[1])} mm"', text)
+    text = text.replace('x_aft = "0 mm"\nx_fore = "600 mm"', 'x_aft = "600 mm"\nx_fore = "0 mm"')
+    return text.replace("\n[units]", 'measured_from = "bow"\n\n[units]', 1)
+
+
+def test_a_boat_measured_from_the_bow_is_the_same_boat() -> None:
+    her, other = (Assessment(boat=parse(one), files={}) for one in (SMALL, from_the_bow(SMALL)))
+    assert keys(her) == keys(other)
+    for key in keys(her):
+        one, turned = why(her, key), why(other, key)
+        assert turned.result == pytest.approx(one.result, rel=1e-6, abs=1e-7), key
+    assert why(her, "litres-centre").answer == "300 mm from the stern"
+    assert why(other, "tank-centre/fore tank").answer == "240 mm from the bow"
+
+
+@pytest.mark.parametrize(
+    "leave_out", [r"\[\[tank]]\n[^\[]+", r"\[\[region]]\n[^\[]+", r"\[\[lead]]\n[^\[]+"]
+)
+def test_whatever_is_listed_can_be_asked(leave_out: str) -> None:
+    her = Assessment(boat=parse(re.sub(leave_out, "", SMALL)), files={})
+    for key in keys(her):
+        assert why(her, key).key == key
 
 
 def test_tips_by_follows_the_state_asked_for() -> None:

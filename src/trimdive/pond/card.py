@@ -181,7 +181,10 @@ def off_words(her: "Assessment", off: float) -> str:
     """
     most = next(step for step in OFF_STEPS if off * GRAMS < step)
     unit = her.boat.units.shown("mass")
-    text = f"{most:g} g" if unit in ("g", "kg") else write(most / GRAMS, "mass", unit, 3)
+    if unit in ("g", "kg"):
+        text = f"{most:g} g"
+    else:  # no finer than can be read in ounces
+        text = write(max(most, OFF_STEPS[1]) / GRAMS, "mass", "oz", 3)
     return f"Read from a table worked out beforehand: off by less than {text}."
 
 

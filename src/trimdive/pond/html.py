@@ -206,7 +206,8 @@ def _at(density: float) -> float:
 
 
 def _signed(her: "Assessment", lead: float) -> str:
-    text = her.boat.units.write(abs(lead), "mass", 0)
+    fine = 0 if her.boat.units.shown("mass") in ("g", "oz") else 2
+    text = her.boat.units.write(abs(lead), "mass", fine)
     return f"{'+' if lead > 0 else '−'}{text}"
 
 
