@@ -9,7 +9,7 @@ from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path as File
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from trimdive.assess import Assessment, read_beside
 from trimdive.boatfile import Boat, load, parse, save_new
@@ -21,6 +21,7 @@ from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit
 from trimdive.page.keeping import Files, contents_beside, keep_earlier, write_all
 from trimdive.page.shown import Shown
+from trimdive.page.step import Note, Slider, Step, Wrong
 from trimdive.page.units import AS_FILED, shown_in
 from trimdive.putright.writing import beside, rewritten
 
@@ -28,58 +29,6 @@ if TYPE_CHECKING:
     from trimdive.page.workshop import Workshop
 
 COPIES = 99  # names tried for a copy beside the file
-Kind = Literal["told", "refused", "changed on disk"]
-
-
-@dataclass(slots=True, kw_only=True)
-class Step:
-    """The boat after one change."""
-
-    says: str  # what was done; "" for the boat as it was opened
-    shown: Shown
-    text: str | None  # of the boat file; None: not written yet
-    files: Files  # beside it
-    before: "Step | None" = None
-    edits: tuple[Edit, ...] = ()  # what turns the text before into this one
-
-    def written(self) -> tuple[str, Files]:
-        """Return the text of the boat file, and every file beside it by name.
-
-        Raises:
-            BoatFileError: The change cannot be written into the text.
-        """
-        if self.text is None:
-            if self.before is None:
-                raise AssertionError("a first step has its text")
-            text, files = self.before.written()
-            self.text = rewritten(text, self.edits, files)
-            self.files = files | beside(self.edits)
-        return self.text, self.files
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Note:
-    """What the page says after something was pressed."""
-
-    kind: Kind
-    text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wrong:
-    """What was typed into a field and cannot be taken; the boat is as she was."""
-
-    field: str  # such as "part[3].mass"
-    typed: str
-    says: str  # one sentence
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slider:
-    """Where the slider stands."""
-
-    filling: float | None = None  # share of the water that comes in [-]; None: not yet touched
-    up: bool = False  # on the way up
 
 
 @dataclass(slots=True)
@@ -93,7 +42,7 @@ class Desk:
     at: int = 0  # which step is shown
     saved: int = 0  # which step is on disk
     revision: int = 1  # grows with every change of what is shown
-    slider: Slider = Slider()
+    slider: Slider = field(default_factory=Slider)
     note: Note | None = None
     wrong: Wrong | None = None
     is_keeping: bool = False  # every change is saved by itself

@@ -1,0 +1,62 @@
+"""What the page remembers of a boat: her states one after another, what to say, the slider."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from trimdive.findings import Edit
+from trimdive.page.keeping import Files
+from trimdive.page.shown import Shown
+from trimdive.putright.writing import beside, rewritten
+
+Kind = Literal["told", "refused", "changed on disk"]
+
+
+@dataclass(slots=True, kw_only=True)
+class Step:
+    """The boat after one change."""
+
+    says: str  # what was done; "" for the boat as it was opened
+    shown: Shown
+    text: str | None  # of the boat file; None: not written yet
+    files: Files  # beside it
+    before: "Step | None" = None
+    edits: tuple[Edit, ...] = ()  # what turns the text before into this one
+
+    def written(self) -> tuple[str, Files]:
+        """Return the text of the boat file, and every file beside it by name.
+
+        Raises:
+            BoatFileError: The change cannot be written into the text.
+        """
+        if self.text is None:
+            if self.before is None:
+                raise AssertionError("a first step has its text")
+            text, files = self.before.written()
+            self.text = rewritten(text, self.edits, files)
+            self.files = files | beside(self.edits)
+        return self.text, self.files
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """What the page says after something was pressed."""
+
+    kind: Kind
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wrong:
+    """What was typed into a field and cannot be taken; the boat is as she was."""
+
+    field: str  # such as "part[3].mass"
+    typed: str
+    says: str  # one sentence
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slider:
+    """Where the slider stands."""
+
+    filling: float | None = None  # share of the water that comes in [-]; None: not yet touched
+    up: bool = False  # on the way up
