@@ -55,6 +55,7 @@ LAYERS: list[set[str]] = [
     {"why"},
     {"drawings", "charts"},
     {"sheets", "book"},
+    {"told"},
     {"pond"},
     {"page"},
     {"cli"},

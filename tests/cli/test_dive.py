@@ -21,11 +21,11 @@ from typer.testing import CliRunner, Result
 from trimdive.charts.moments import tips_most
 from trimdive.cli import app as commands
 from trimdive.cli import dive as module
-from trimdive.cli.dive_kinks import kinks, standing_out
-from trimdive.cli.dive_text import dived
-from trimdive.cli.dive_typed import as_typed, filled, in_words, ordered
 from trimdive.dive import planned
 from trimdive.errors import BoatFileError
+from trimdive.told.dive_kinks import kinks, standing_out
+from trimdive.told.dive_text import dived
+from trimdive.told.dive_typed import as_typed, filled, in_words, ordered
 
 Dive = Callable[..., Result]
 

@@ -11,7 +11,7 @@ from typer.testing import CliRunner, Result
 
 from trimdive.boatfile.placing import Placing
 from trimdive.cli.app import app
-from trimdive.cli.place_asked import wish_of
+from trimdive.told.place_asked import wish_of
 
 ROOT = Path(__file__).parents[2]
 LIGHT = CRATE.replace("mass = 799.8", "mass = 690.1")  # 100 g net too little, at x 500

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from trimdive.boatfile import load
-from trimdive.cli.tub_typed import reading_of
 from trimdive.errors import BoatFileError
+from trimdive.told.tub_typed import reading_of
 
 BOATS = Path(__file__).parents[2] / "boats"
 DAY = datetime.date(2026, 5, 17)

@@ -8,11 +8,11 @@ import pytest
 from rich.console import Console
 
 from trimdive.boatfile import Boat, Units, parse
-from trimdive.cli import words
 from trimdive.cli.layout import line, table
 from trimdive.cli.sheets import file_name
 from trimdive.cli.typed import water_of
 from trimdive.errors import TrimdiveError
+from trimdive.told import words
 from trimdive.water import waters
 
 METRIC = Boat(name="A", units=Units(length="mm", mass="g"))

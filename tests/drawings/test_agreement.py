@@ -15,8 +15,8 @@ from typer.testing import CliRunner
 from trimdive.assess import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
-from trimdive.cli.words import large_figures
 from trimdive.drawings import boat_drawing
+from trimdive.told.words import large_figures
 
 Columns = dict[str, list[str]]
 

@@ -10,7 +10,16 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 from tests.page.conftest import BOATS, OWN, Page, page_of
-from tests.page.test_browser import ASKED, AXE, CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
+from tests.page.test_browser import (
+    ASKED,
+    AXE,
+    CHROMIUM,
+    IS_REQUIRED,
+    Seen,
+    browser,
+    entered,
+    served,
+)
 
 from trimdive.lists import written
 from trimdive.page.desk import Desk

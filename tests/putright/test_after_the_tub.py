@@ -15,10 +15,10 @@ from typer.testing import CliRunner
 from trimdive.assess import Assessment, assess
 from trimdive.boatfile import Boat, append, load, parse, save
 from trimdive.cli.app import app
-from trimdive.cli.tub_work import corrected
 from trimdive.findings import limit_of
 from trimdive.fromtub import Story
 from trimdive.putright.work import Work, work, written
+from trimdive.told.tub_work import corrected
 
 
 @pytest.fixture(scope="module")

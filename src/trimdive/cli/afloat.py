@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
 from trimdive.cli.layout import Block, Cells, heading, line, table, terms
 from trimdive.litres.moves import stand_ins
+from trimdive.told import words
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

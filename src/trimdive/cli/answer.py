@@ -11,13 +11,13 @@ import typer
 from typer.core import TyperCommand
 
 from trimdive.cli.layout import Block, console, heading
-from trimdive.cli.words import things, to_put_right
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.told.layout import Document
+from trimdive.told.words import things, to_put_right
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
 
-Document = dict[str, object]
 MAKE_ROOM = "See that there is room and that you may write there."
 IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 

@@ -67,7 +67,7 @@ def litres(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None
     """Litres of ballast water she needs, and where."""
     with working():
         from trimdive.cli.as_json import litres_json
-        from trimdive.cli.ballast import litres_text
+        from trimdive.told.ballast import litres_text
 
         her = opened(boat, water)
         answer = litres_json(her) if as_json else [*litres_text(her)]

@@ -3,13 +3,14 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
 from trimdive.cli.afloat import marks_of
 from trimdive.cli.answer import Document
-from trimdive.cli.ballast import MOVED, RAISED
 from trimdive.findings.ballast import tip_of
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
+from trimdive.told import words
+from trimdive.told.ballast import MOVED, RAISED
+from trimdive.told.documents import common
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -17,22 +18,6 @@ if TYPE_CHECKING:
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State
     from trimdive.weights import Entry
-
-
-def common(her: "Assessment") -> Document:
-    """Return what every document tells."""
-    water = her.water
-    return {
-        "boat": her.boat.name,
-        "water": {
-            "kind": water.kind,
-            "temperature_celsius": water.celsius,
-            "salt_g_kg": water.salt,
-            "density_kg_m3": water.density,
-        },
-        "in_order": her.in_order,
-        "things_to_put_right": words.to_put_right(her),
-    }
 
 
 def _tanks(her: "Assessment", waters: "Floats") -> list[Document]:

@@ -5,13 +5,14 @@ from typing import TYPE_CHECKING
 
 from trimdive.charts.moments import happenings, how_full, stands_upright
 from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common, state_document
-from trimdive.cli.dive_kinks import kinks
+from trimdive.cli.as_json import state_document
 from trimdive.cli.dive_out import level_surface
-from trimdive.cli.dive_text import Dived
-from trimdive.cli.dive_typed import in_words
 from trimdive.dive.sinking import speed
 from trimdive.errors import BalanceError
+from trimdive.told.dive_kinks import kinks
+from trimdive.told.dive_text import Dived
+from trimdive.told.dive_typed import in_words
+from trimdive.told.documents import common
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

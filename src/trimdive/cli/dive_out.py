@@ -13,31 +13,17 @@ from trimdive.charts.moments import how_full, outer_marks, stands_upright
 from trimdive.cli.layout import Block, line
 from trimdive.cli.sheets import file_name
 from trimdive.errors import BoatFileError
-from trimdive.rest.solve import levels_at
-from trimdive.rest.tankwater import tank_water
+from trimdive.told.surfaces import level_surface
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
-    from trimdive.cli.dive_text import Dived
     from trimdive.dive import Moment
     from trimdive.reach import Wanted
     from trimdive.rest import State
+    from trimdive.told.dive_text import Dived
 
 Figure = Callable[["State"], float | int | str]
 UP = np.array([0.0, 0.0, 1.0])
-
-
-def level_surface(her: "Assessment", state: "State") -> tuple[float, float]:
-    """Return i/∇ across and along of the tanks' water with her upright and level [m].
-
-    The handbook's formula, beside ``free_surface_t`` at the attitude that she really has.
-    """
-    waters = state.rest.waters
-    if not len(waters):
-        return 0.0, 0.0
-    surfaces = tank_water(her.floater, waters, UP, levels_at(her.floater, waters, UP)).surfaces
-    displaced = state.displacement_mass / her.floater.density
-    return float(surfaces[1, 1]) / displaced, float(surfaces[0, 0]) / displaced
 
 
 def _figures(her: "Assessment") -> dict[str, Figure]:

@@ -39,7 +39,7 @@ def kit(
     """The fewest loose pieces for every water and battery."""
     with working():
         from trimdive.cli.kit_asked import made
-        from trimdive.cli.kit_text import kit_json, kit_text
+        from trimdive.told.kit_text import kit_json, kit_text
 
         her = opened(boat)
         told = {"fore": fore, "amidships": amidships, "aft": aft}

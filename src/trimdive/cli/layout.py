@@ -1,66 +1,68 @@
 """How text stands on the terminal: at most 80 columns, readable without colour."""
 
-from collections.abc import Iterable, Sequence
+from typing import Any
 
 from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from trimdive.data import row
+from trimdive.told.layout import (
+    Block,
+    Cells,
+    Grid,
+    Labelled,
+    Words,
+    heading,
+    labelled,
+    line,
+    table,
+    terms,
+)
+
+__all__ = ["Block", "Cells", "console", "heading", "labelled", "line", "table", "terms"]
 
 WIDEST = 80  # columns
 NAMES = 14  # columns for names at the least, however narrow the terminal
 
-Block = Text | Table
-Cells = Sequence[str]
+
+class Terminal(Console):
+    """A terminal that lays out blocks of what is told."""
+
+    def print(self, *objects: Any, **how: Any) -> None:
+        """Print blocks, and whatever else there is."""
+        super().print(*(_laid_out(one) for one in objects), **how)
 
 
 def console() -> Console:
     """Return the terminal, no wider than is good to read."""
-    terminal = Console(highlight=False, markup=False, emoji=False)
+    terminal = Terminal(highlight=False, markup=False, emoji=False)
     terminal.width = min(WIDEST, terminal.width)
     return terminal
 
 
-def line(text: str = "") -> Text:
-    """Return a paragraph."""
-    return Text(text)
+def _laid_out(block: object) -> object:
+    """Return a block as the terminal has it; anything else as it is."""
+    if isinstance(block, Words):
+        return Text(f"\n{block.text}", style="bold") if block.is_heading else Text(block.text)
+    if isinstance(block, Grid):
+        return _table(block)
+    return _beside(block) if isinstance(block, Labelled) else block
 
 
-def heading(text: str) -> Text:
-    """Return a heading with an empty line above it."""
-    return Text(f"\n{text}", style="bold")
-
-
-def table(head: Cells, rows: Iterable[Cells], right: Iterable[int] = (), gap: int = 2) -> Table:
-    """Return a table without lines around it.
-
-    Args:
-        head: Heads of the columns.
-        rows: Its rows; an empty one makes room.
-        right: Columns whose figures stand to the right.
-        gap: Blanks between columns.
-    """
-    flush = set(right)
-    made = Table(box=None, padding=(0, gap, 0, 0), pad_edge=False, header_style="bold")
-    for k, title in enumerate(head):
-        side = "right" if k in flush else "left"
+def _table(block: Grid) -> Table:
+    made = Table(box=None, padding=(0, block.gap, 0, 0), pad_edge=False, header_style="bold")
+    for k, title in enumerate(block.head):
+        side = "right" if k in block.right else "left"
         made.add_column(title, justify=side, overflow="fold", min_width=0 if k else NAMES)
-    for cells in rows:
+    for cells in block.rows:
         made.add_row(*(Text(cell) for cell in cells))
     return made
 
 
-def labelled(rows: Iterable[tuple[str, str]], indent: int = 0) -> Table:
-    """Return texts that wrap beside their labels."""
+def _beside(block: Labelled) -> Table:
     made = Table.grid(padding=(0, 1, 0, 0))
     made.add_column(no_wrap=True)
     made.add_column(overflow="fold")
-    for label, text in rows:
-        made.add_row(Text(" " * indent + label), Text(text))
+    for label, text in block.rows:
+        made.add_row(Text(" " * block.indent + label), Text(text))
     return made
-
-
-def terms(*names: str) -> Table:
-    """Return what some terms mean, as the glossary has them."""
-    return labelled((name, row("glossary", name)["meaning"]) for name in names)

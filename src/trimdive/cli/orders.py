@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
 from trimdive.cli.layout import Block, heading, labelled, line
+from trimdive.told import words
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

@@ -51,11 +51,11 @@ def place(
 ) -> None:  # fmt: skip
     """Where lead, foam and what may slide go, so that both states come right."""
     from trimdive.boatfile import load
-    from trimdive.cli.place_asked import saved_with, taken, wish_of
     from trimdive.cli.place_card import card_file
     from trimdive.cli.place_json import place_json
-    from trimdive.cli.place_text import place_text
     from trimdive.putright.work import work
+    from trimdive.told.place_asked import saved_with, taken, wish_of
+    from trimdive.told.place_text import place_text
 
     loaded = load(boat_file(boat))
     her = opened(boat)
@@ -69,7 +69,7 @@ def place(
 
 def _progress(now: "Reached") -> None:
     """Tell a person at a terminal how far it is."""
-    from trimdive.cli.place_text import reached_words
+    from trimdive.told.place_text import reached_words
 
     typer.echo(reached_words(now), err=True)
 

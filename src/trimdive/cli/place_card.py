@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
 from trimdive.errors import BoatFileError
+from trimdive.told import words
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -24,9 +24,9 @@ def card_file(done: "Work", folder: Path | None) -> Path | None:
     Raises:
         BoatFileError: It cannot be written there.
     """
-    from trimdive.cli.place_text import before_after
     from trimdive.cli.sheets import file_name
     from trimdive.drawings.placing import placing_card
+    from trimdive.told.place_text import before_after
 
     if folder is None or done.found is None:
         return None

@@ -5,9 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
 from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common
 from trimdive.cli.layout import Block, heading, line, table
 from trimdive.cli.typed import water_of
 from trimdive.errors import BoatFileError, UnitError
@@ -24,6 +22,8 @@ from trimdive.pond import (
     today,
 )
 from trimdive.pond.words import WORDS
+from trimdive.told import words
+from trimdive.told.documents import common
 from trimdive.units import read
 
 if TYPE_CHECKING:

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
 from trimdive.cli.layout import Block, Cells, line, table
+from trimdive.told import words
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

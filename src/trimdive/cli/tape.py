@@ -8,8 +8,8 @@ import typer
 
 from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, Document, print_json
 from trimdive.cli.layout import Block, Cells, console, heading, labelled, line, table, terms
-from trimdive.cli.words import share
 from trimdive.errors import BoatFileError
+from trimdive.told.words import share
 from trimdive.units import number_in, usual_names, write
 
 if TYPE_CHECKING:

@@ -22,10 +22,10 @@ Apply = Annotated[
 def tub(boat: BoatFile, read: Read = None, apply: Apply = False, as_json: Json = False) -> None:
     """How sure each figure is, and what readings in the tub say of her."""
     with working():
-        from trimdive.cli.tub_sure import sure_json, sure_text
-        from trimdive.cli.tub_text import readings_json, readings_text
-        from trimdive.cli.tub_work import corrected, written
         from trimdive.fromtub import Story
+        from trimdive.told.tub_sure import sure_json, sure_text
+        from trimdive.told.tub_text import readings_json, readings_text
+        from trimdive.told.tub_work import corrected, written
 
         her = opened(boat)
         if read:

@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
-from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common
-from trimdive.cli.layout import Block, Cells, heading, line, table
 from trimdive.kit import Kit, Left, Piece, Pocket, Row, is_near
+from trimdive.told import words
+from trimdive.told.documents import common
+from trimdive.told.layout import Block, Cells, Document, heading, line, table
 from trimdive.units import unit_named, write
 
 if TYPE_CHECKING:

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
-from trimdive.cli.layout import Block, Cells, heading, line, table, terms
 from trimdive.findings.ballast import tip_of
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board
+from trimdive.told import words
+from trimdive.told.layout import Block, Cells, heading, line, table, terms
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

@@ -4,13 +4,12 @@ from collections.abc import Iterator, Sequence
 from math import atan2
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
-from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common
-from trimdive.cli.layout import Block, Cells, heading, line, table
 from trimdive.depth import as_lead
 from trimdive.findings import limit_of
 from trimdive.reach import apart, remedy
+from trimdive.told import words
+from trimdive.told.documents import common
+from trimdive.told.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

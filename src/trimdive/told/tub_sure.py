@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
-from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common
-from trimdive.cli.layout import Block, Cells, heading, line, table, terms
 from trimdive.depth import as_lead
 from trimdive.findings.bands import bands
 from trimdive.sure import ANY, Spare, Step, Told, doubts, order, spare, steps, trials
+from trimdive.told import words
+from trimdive.told.documents import common
+from trimdive.told.layout import Block, Cells, Document, heading, line, table, terms
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

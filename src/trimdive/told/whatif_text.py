@@ -4,10 +4,9 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from trimdive.charts.moments import named
-from trimdive.cli import words
-from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common
-from trimdive.cli.layout import Block, Cells, heading, line, table
+from trimdive.told import words
+from trimdive.told.documents import common
+from trimdive.told.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

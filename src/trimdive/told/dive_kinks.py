@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from trimdive.charts.moments import Happening, happenings, named
-from trimdive.cli import words
+from trimdive.told import words
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.charts.moments import bands, happenings, how_full, runs, tips_most
-from trimdive.cli import words
-from trimdive.cli.dive_kinks import kinks
-from trimdive.cli.dive_out import level_surface
-from trimdive.cli.dive_typed import in_words, ordered
-from trimdive.cli.layout import Block, Cells, heading, labelled, line, table, terms
 from trimdive.dive.sinking import BLOW_TIME, speed
 from trimdive.errors import BalanceError, BoatFileError
+from trimdive.told import words
+from trimdive.told.dive_kinks import kinks
+from trimdive.told.dive_typed import in_words, ordered
+from trimdive.told.layout import Block, Cells, heading, labelled, line, table, terms
+from trimdive.told.surfaces import level_surface
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

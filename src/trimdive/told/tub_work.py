@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.boatfile import append, load, parse, save
-from trimdive.cli.tub_typed import reading_of
 from trimdive.errors import BoatFileError
 from trimdive.fromtub import Story
+from trimdive.told.tub_typed import reading_of
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

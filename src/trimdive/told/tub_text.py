@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.cli import words
-from trimdive.cli.answer import Document
-from trimdive.cli.as_json import common
-from trimdive.cli.layout import Block, Cells, heading, line, table
-from trimdive.cli.tub_sure import LABELS, size, sure_document, told
 from trimdive.fromtub import meanings
 from trimdive.sure import ANY
+from trimdive.told import words
+from trimdive.told.documents import common
+from trimdive.told.layout import Block, Cells, Document, heading, line, table
+from trimdive.told.tub_sure import LABELS, size, sure_document, told
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
