@@ -54,7 +54,7 @@ def test_a_valve_that_springs_open_blows() -> None:
 
 def test_from_how_deep_she_comes_home() -> None:
     """10 g light at the surface, 2 g heavier a metre: from just under 5 m, and 4 g left at 3 m."""
-    held = system(neutral=1.3e-3)
+    held = system(kind="piston", drive=piston(50e-4), neutral=1.3e-3)
     lift = Lift(empty=998.2 * 1.3e-3 + 0.010, other=0.0, density=998.2, heavier=steady)
     found = home((held,), lift, 3.0)
     assert found.reserve == pytest.approx(0.004)
@@ -63,6 +63,13 @@ def test_from_how_deep_she_comes_home() -> None:
     heavy = Lift(empty=998.2 * 1.3e-3 - 0.010, other=0.0, density=998.2, heavier=steady)
     assert not home((held,), heavy, 3.0).comes_up
     assert home((held,), heavy, 3.0).from_depth == 0.0
+
+
+def test_a_tank_that_cannot_be_filled_so_far_leaves_her_light() -> None:
+    """A closed tank at 1 bar takes 49.7 % of 1.5 L, not the 1.3 L that were planned."""
+    lift = Lift(empty=998.2 * 1.3e-3, other=0.0, density=998.2, heavier=steady)
+    told = 998.2 * (1.3e-3 - 1.5e-3 * (1 - AIR / (AIR + 1e5)))
+    assert home((system(neutral=1.3e-3),), lift, 0.0).reserve == pytest.approx(told)
 
 
 def test_one_that_blows_by_itself_comes_home_from_anywhere() -> None:

@@ -12,6 +12,7 @@ from trimdive.bodies.surfaces import Files
 from trimdive.depth import Softness, open_tank_air, softness
 from trimdive.lines.mesh import Floats
 from trimdive.plant import Lift, battery_of, usual
+from trimdive.plant.system import OPEN_BELOW
 from trimdive.rest import Floater
 from trimdive.weights import Ledger
 
@@ -84,7 +85,7 @@ def soft(her: Made, plants: tuple[Plant, ...]) -> Softness:
         her: The boat.
         plants: Hers, or those that she might have.
     """
-    names = [name for plant in plants if plant.kind == "gas" for name in plant.tanks]
+    names = [name for plant in plants if plant.kind in OPEN_BELOW for name in plant.tanks]
     return softness(her, open_tank_air(her.boat, her.floater, planned(her), names))
 
 

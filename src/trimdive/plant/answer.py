@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from trimdive.boatfile.plant import Kind
+from trimdive.data import row
 from trimdive.errors import BoatFileError
 from trimdive.plant.blows import Blow, blows
 from trimdive.plant.figures import Figure, Run, figures
@@ -28,6 +29,9 @@ class PlantAnswer:
     ups: tuple[Fill, ...]  # emptied at several depths, of the slowest
     blows: tuple[Blow, ...]  # by temperature, of gas alone
     home: Home
+    good: str  # what builders say for it
+    bad: str  # and against it
+    fails: str  # and how it fails
     assumed: tuple[str, ...]  # what was taken where nothing was told
     troubles: tuple[str, ...]  # what it cannot do, and the nearest that works
 
@@ -56,7 +60,15 @@ def _tried(
             if sentence not in troubles:
                 troubles.append(sentence)
             return None
-    return max(found, key=lambda each: each.time)
+    worst = max(found, key=lambda each: (not each.done, each.time))
+    if up and not worst.done:
+        at = "at the surface" if depth <= 0 else f"at {depth:g} m"
+        why = "the bottle is empty" if worst.ended == "bottle empty" else "it stalls"
+        troubles.append(
+            f"{systems[0].name}: {at} {worst.reached * 1e3:.2f} L stay in the tank, then {why}. "
+            "Come up under power first, or take a stronger one."
+        )
+    return worst
 
 
 def answer(
@@ -88,6 +100,7 @@ def answer(
     kept_downs = tuple(one for one in downs if one)
     kept_ups = tuple(one for one in ups if one)
     first = systems[0]
+    said = row("plant_kinds", first.kind)
     gases = blows(first, depth) if isinstance(first.drive, Bottle) else ()
     run = Run(
         systems=systems, downs=kept_downs, ups=kept_ups, depth=depth, charge=charge, comes=comes
@@ -104,6 +117,9 @@ def answer(
         ups=kept_ups,
         blows=gases,
         home=comes,
+        good=said["good"],
+        bad=said["bad"],
+        fails=said["fails"],
         assumed=tuple(dict.fromkeys(note for one in systems for note in one.assumed)),
         troubles=tuple(troubles),
     )

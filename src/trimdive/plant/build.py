@@ -25,6 +25,7 @@ from trimdive.water import Water, water
 
 LEAST_AIR = 0.05  # of the room in a cylinder: so much air is in it whatever stands there [-]
 GAS = "R-134a"  # taken where no gas is named
+AIR_KINDS = ("snorkel", "air bag")  # whose pump moves air
 HOLD = ("hose", "diaphragm")  # pumps that hold as they stand
 
 
@@ -112,22 +113,23 @@ def free_air(boat: Boat, names: tuple[str, ...], room: float, take: Taking) -> f
     return air
 
 
-def way_of(hose: Hose | None, valve: Valve | None, take: Taking, *, of_air: bool, w: Water) -> Way:
+def way_of(hose: Hose | None, valve: Valve | None, take: Taking, kind: str, w: Water) -> Way:
     """Return the way that water or air takes.
 
     Args:
         hose: As told.
         valve: As told.
         take: Remembers what was taken for granted.
-        of_air: Whether air flows in it.
+        kind: Of the plant.
         w: The water.
     """
-    told = hose or Hose()
+    is_bag, of_air = kind == "air bag", kind in AIR_KINDS
+    told, own = hose or Hose(), valve.bore if valve else None
     bore = take(told.bore, "hose-bore")
     return Way(
         bore=bore,
         length=take(told.length, "hose-length"),
-        valve=(valve.bore if valve and valve.bore else bore),
+        valve=take(own, "air-valve") if is_bag else own or bore,
         density=AIR if of_air else w.density,
         viscosity=AIR_VISCOSITY if of_air else w.viscosity * w.density,
     )
@@ -135,7 +137,7 @@ def way_of(hose: Hose | None, valve: Valve | None, take: Taking, *, of_air: bool
 
 def _pump(told: Pump, kind: str, share: float, way: Way, take: Taking) -> PumpCurve:
     """Return a pump at a share of its own voltage."""
-    of_air = kind in ("snorkel", "air bag")
+    of_air = kind in AIR_KINDS
     heads = {"snorkel": "air-head", "air bag": "bag-head"}
     return pump_curve(
         flow=take(told.flow, "air-flow" if of_air else "pump-flow"),
@@ -272,14 +274,13 @@ def _drive(plant: Plant, room: Room, share: float, w: Water, take: Taking) -> Dr
         )
     if plant.kind == "gas":
         return bottle_of(plant.store or Store(), w.celsius, take)
-    of_air = plant.kind in ("snorkel", "air bag")
-    way = way_of(plant.hose, plant.valve, take, of_air=of_air, w=w)
+    way = way_of(plant.hose, plant.valve, take, plant.kind, w)
     return _pump(plant.pump or Pump(), plant.kind, share, way, take)
 
 
 def _leaks(plant: Plant, drive: Drive) -> float:
     """Return what leaks through a pump as it stands, for each pascal [m³/s/Pa]."""
-    if not isinstance(drive, PumpCurve) or plant.kind in ("snorkel", "air bag"):
+    if not isinstance(drive, PumpCurve) or plant.kind in AIR_KINDS:
         return 0.0
     if plant.valve is not None or (plant.pump or Pump()).sort in HOLD:
         return 0.0

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
-from math import isinf
+from math import isinf, pi
 
 from trimdive.data import constant
 from trimdive.errors import BoatFileError
 from trimdive.plant.blows import blows_in
-from trimdive.plant.driving import screw_efficiency
+from trimdive.plant.driving import PumpCurve, screw_efficiency
 from trimdive.plant.fill import Fill, fill
 from trimdive.plant.home import DEEPEST, Home
 from trimdive.plant.lost import does
@@ -95,28 +95,66 @@ def figures(run: Run) -> Iterator[Figure]:
     yield from _home(run)
 
 
+def _moved(one: Fill) -> str:
+    return f"{abs(one.reached - one.start) * 1e3:.2f} L"
+
+
+def _at(depth: float) -> str:
+    return "at the surface" if depth <= 0 else f"at {depth:g} m"
+
+
 def _filled(run: Run, one: Fill) -> str:
-    """Return why a fill takes its time and ends where it does."""
-    kind, mean = run.first.kind, (one.reached - one.start) / max(one.time, 1e-9) * 6e4
-    at = "at the surface" if one.depth == 0 else f"at {one.depth:g} m"
-    if kind in ("gas", "snorkel"):
-        return f"{run.litres} fall in through the holes as the air leaves by the vent, {at}"
-    if kind == "air bag":
-        return f"the water presses {run.litres} of air back out of the bag, {at}"
-    drive = "the piston draws" if kind == "piston" else "the pump moves"
-    return f"{drive} {run.litres} in at {mean:.1f} L/min in the mean, {at}"
+    """Return why a fill takes its time."""
+    first = run.first
+    if first.kind in ("gas", "snorkel"):
+        vent = 2e3 * (first.vent / pi) ** 0.5
+        return f"{_moved(one)} fall in through {first.holes * 1e6:.0f} mm² below, as fast as a "\
+               f"vent of {vent:.1f} mm lets the air go"  # fmt: skip
+    if first.kind == "air bag":
+        return f"the water presses {_moved(one)} of air out of the bag, back through its valve"
+    return _driven(run, one, "in")
+
+
+def _driven(run: Run, one: Fill, way: str) -> str:
+    """Return how a piston or a pump moves its water."""
+    drive, mean = run.first.drive, abs(one.reached - one.start) / max(one.time, 1e-9)
+    if isinstance(drive, Piston):
+        turns = mean / (drive.area * drive.thread.lead) * 60
+        return f"{drive.area * 1e4:.1f} cm² of piston, {drive.thread.lead * 1e3:g} mm a turn at "\
+               f"{turns:.0f} rpm: {_moved(one)} {way}"  # fmt: skip
+    if isinstance(drive, PumpCurve):
+        helped = ", and the pressed air helps" if one.up and mean > drive.flow else ""
+        return f"{_moved(one)} {way} at {mean * 6e4:.1f} L/min in the mean; the pump moves "\
+               f"{drive.flow * 6e4:.1f} against nothing{helped}"  # fmt: skip
+    return ""
 
 
 def _emptied(run: Run, one: Fill) -> str:
-    kind, mean = run.first.kind, abs(one.reached - one.start) / max(one.time, 1e-9) * 6e4
-    at = "at the surface" if one.depth == 0 else f"at {one.depth:g} m"
-    if kind == "gas":
-        return f"the jet lets {one.gas * 1e3:.1f} g through, {at}; the bottle falls to "\
-               f"{one.coldest:.0f} °C"  # fmt: skip
-    if kind in ("snorkel", "air bag"):
-        return f"the air pump moves {run.litres} of air at {mean:.1f} L/min in the mean, {at}"
-    drive = "the piston pushes" if kind == "piston" else "the pump moves"
-    return f"{drive} {run.litres} out at {mean:.1f} L/min in the mean, {at}"
+    """Return why an emptying takes its time."""
+    drive = run.first.drive
+    if isinstance(drive, Bottle):
+        cold = f"; the bottle falls to {one.coldest:.0f} °C" if drive.volume == 0 else ""
+        return f"a jet of {drive.jet * 1e3:.1f} mm lets {one.gas * 1e3:.1f} g through{cold}"
+    if run.first.kind in ("snorkel", "air bag"):
+        return _driven(run, one, "of room made by air")
+    return _driven(run, one, "out")
+
+
+def _time_out(one: Fill) -> str:
+    """Return how long an emptying takes, and what it leaves."""
+    if one.done:
+        return seconds(one.time)
+    return f"{seconds(one.time)}, and {one.reached * 1e3:.2f} L stay in"
+
+
+def _how_full(first: System, one: Fill) -> str:
+    """Return why a fill ends where it does."""
+    if one.reached >= first.neutral or first.kind != "pump closed":
+        return "as full as its shape lets it be"
+    drive = first.drive
+    bar = bars(drive.head) if isinstance(drive, PumpCurve) else ""
+    wanted = f"{first.neutral / first.room:.0%}".replace("%", " %")
+    return f"the air in it holds against the pump's {bar}; she needs {wanted} to go under"
 
 
 def _times(run: Run) -> Iterator[Figure]:
@@ -125,17 +163,15 @@ def _times(run: Run) -> Iterator[Figure]:
         room = run.first.room
         yield Figure(key="fill-time", label="to fill at the surface", value=one.time,
                      quantity="time", text=seconds(one.time), why=_filled(run, one))  # fmt: skip
-        share, how = one.reached / room, "as full as it can be"
-        if one.ended == "stalled":
-            how = "here the air in the tank holds against the pump, which ends the filling early"
+        share, how = one.reached / room, _how_full(run.first, one)
         yield Figure(key="filling", label="as full as it gets", value=share, quantity="percent",
                      text=f"{share:.0%}".replace("%", " %"), why=how)  # fmt: skip
     for depth in dict.fromkeys((0.0, run.depth)):
-        at = "at the surface" if depth == 0 else f"at {depth:g} m"
         if one := run.up(depth):
             yield Figure(
-                key="empty-time" if depth == 0 else "empty-deep", label=f"to empty {at}",
-                value=one.time, quantity="time", text=seconds(one.time), why=_emptied(run, one),
+                key="empty-time" if depth == 0 else "empty-deep",
+                label=f"to empty {_at(depth)}",
+                value=one.time, quantity="time", text=_time_out(one), why=_emptied(run, one),
             )  # fmt: skip
 
 
@@ -196,11 +232,11 @@ def _electric(run: Run) -> Iterator[Figure]:
         text=write(current, "current", "A", 1),
         why=f"at {run.first.volts:.1f} V, where most stands against it",
     )  # fmt: skip
-    energy = sum(_cycle(one, run.depth) for one in run.systems)
+    energy = sum(_cycle(one, up.depth) for one in run.systems)
     yield Figure(
         key="energy", label="one dive and up again", value=energy, quantity="energy",
         text=write(energy, "energy", "Wh", 2),
-        why=f"filled at the surface and emptied at {up.depth:g} m, all tanks",
+        why=f"filled at the surface and emptied {_at(up.depth)}, all tanks",
     )  # fmt: skip
     if run.charge > 0 and energy > 0:
         times = run.charge * usual("battery-use") / energy
@@ -247,20 +283,20 @@ def _home(run: Run) -> Iterator[Figure]:
     """Yield what she does when the power goes."""
     comes = run.comes
     grams = partial(write, kind="mass", unit="g", digits=0)
-    first = does(run.first)
-    text = (
-        "nowhere" if comes.from_depth <= 0 and comes.reserve <= 0 else f"{comes.from_depth:.1f} m"
-    )
+    text = f"{comes.from_depth:.1f} m" if comes.from_depth > 0 else "nowhere"
     if comes.from_depth >= DEEPEST:
         text = f"over {DEEPEST:.0f} m"
+    on_top = "light" if comes.on_top > 0 else "heavy"
     yield Figure(
         key="home-depth", label="without power she comes up from", value=comes.from_depth,
         quantity="length", text=text,
-        why=f"{first}; dived as planned she is then light enough down to there",
+        why=f"{does(run.first)}; left so she is {grams(abs(comes.on_top))} {on_top} just under "
+        "the surface, and depth takes its share",
     )  # fmt: skip
     way = "light" if comes.reserve > 0 else "heavy"
     yield Figure(
-        key="home-reserve", label=f"without power at {comes.depth:g} m", value=comes.reserve,
+        key="home-reserve", label=f"without power {_at(comes.depth)}", value=comes.reserve,
         quantity="mass", text=f"{grams(abs(comes.reserve))} {way}",
-        why=f"{comes.water * 1e3:.2f} L are in her tanks then",
+        why=f"{comes.water * 1e3:.2f} L are in her tanks then, and pressure has made her "
+        f"{grams(comes.squeezed)} heavier",
     )  # fmt: skip

@@ -3,7 +3,7 @@
 Sources: the moments of ``state``; integrated with scipy's Runge-Kutta 5(4).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
@@ -137,7 +137,6 @@ def _nearest(system: System, water: float, depth: float, up: bool) -> str:
     return "Take a stronger one, or leave more free air."
 
 
-@lru_cache(maxsize=512)
 def fill(
     system: System,
     depth: float,
@@ -147,7 +146,7 @@ def fill(
     wanted: float | None = None,
     used: float = 0.0,
 ) -> Fill:
-    """Return a tank filled, or emptied, at a depth; what was asked before is kept.
+    """Return a tank filled, or emptied, at a depth.
 
     Args:
         system: The plant.
@@ -165,7 +164,8 @@ def fill(
     if (first - last if up else last - first) <= CLOSE:
         return _nothing(system, depth, up, first, last)
     begin = begins(system, first, depth, up=up, used=used)
-    return _run(system, depth, up, first, last, used, begin)
+    unnamed = replace(system, name="", tanks=(), assumed=())  # what was run before is kept
+    return _run(unnamed, depth, up, first, last, used, begin)
 
 
 def fullest(system: System) -> float:
@@ -192,6 +192,7 @@ def _nothing(system: System, depth: float, up: bool, first: float, last: float) 
     )  # fmt: skip
 
 
+@lru_cache(maxsize=512)
 def _run(
     system: System,
     depth: float,

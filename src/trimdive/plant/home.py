@@ -6,6 +6,7 @@ Sources: the water that is left by itself (``lost``), her lift and what depth ta
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from trimdive.plant.fill import fullest
 from trimdive.plant.lost import unpowered
 from trimdive.plant.system import System
 
@@ -38,6 +39,8 @@ class Home:
     depth: float  # looked at [m]
     water: float  # left in her tanks at that depth, in the end [m³]
     reserve: float  # lift left there; below 0 she sinks [kg]
+    on_top: float  # lift left just under the surface, left to itself; below 0 she sinks [kg]
+    squeezed: float  # by how much depth makes her heavier there [kg]
     before: float  # lift left there as the power goes [kg]
     from_depth: float  # deepest from which she comes up by herself, up to ``DEEPEST`` [m]
 
@@ -55,10 +58,10 @@ def home(systems: tuple[System, ...], lift: Lift, depth: float) -> Home:
         lift: What she lifts.
         depth: At which it happens [m].
     """
-    before = sum(one.neutral for one in systems)
+    dived = [min(one.neutral, fullest(one)) for one in systems]
 
     def left(deep: float) -> tuple[float, float]:
-        water = sum(unpowered(one, one.neutral, deep) for one in systems)
+        water = sum(unpowered(one, held, deep) for one, held in zip(systems, dived, strict=True))
         return water, lift.left(water, deep)
 
     water, reserve = left(depth)
@@ -71,6 +74,8 @@ def home(systems: tuple[System, ...], lift: Lift, depth: float) -> Home:
         depth=depth,
         water=water,
         reserve=reserve,
-        before=lift.left(before, depth),
+        on_top=left(0.0)[1],
+        squeezed=lift.heavier(depth) - lift.heavier(0.0),
+        before=lift.left(sum(dived), depth),
         from_depth=reach,
     )
