@@ -173,6 +173,26 @@ def test_units_never_reach_the_file(inches: Seen) -> None:
     expect(inches.page.locator(".figures .large").nth(1)).to_have_text("12.93 oz")
 
 
+def test_a_field_says_in_which_unit_a_bare_number_counts(inches: Seen) -> None:
+    expect(inches.page.locator(".bare")).to_have_text("typed: mm, g, cm³, °C")
+    inches.page.locator("nav a[data-place=board]").click()
+    field = inches.page.locator("section.board input[data-field]").first
+    field.focus()
+    expect(field).to_have_attribute("title", re.compile("in the file's own: mm, g, cm³, °C"))
+
+
+def test_another_window_has_the_same_units(seen: Seen) -> None:
+    """Both windows of one browser read alike as soon as they are looked at."""
+    other = seen.page.context.new_page()
+    other.goto(f"http://{seen.host}/")
+    other.locator("#units").select_option("inches")
+    expect(other.locator(".figures .large").nth(1)).to_have_text("12.93 oz")
+    seen.page.bring_to_front()
+    seen.page.evaluate("dispatchEvent(new Event('focus'))")
+    expect(seen.page.locator(".figures .large").nth(1)).to_have_text("12.93 oz")
+    other.close()
+
+
 def test_switching_is_quick(seen: Seen) -> None:
     """What was worked out stays: only what is written is made anew."""
     own = seen.desk.own.her
