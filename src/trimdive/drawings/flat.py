@@ -6,6 +6,7 @@ from functools import cached_property, lru_cache
 from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from trimdive.bodies.section import segments
 from trimdive.lines.mesh import Floats, Mesh
@@ -79,6 +80,11 @@ def _outline(
 
 def thinned(points: Floats) -> Floats:
     """Return a line without the points that it does not need, shape (m, 2) [m]."""
+    return points[_needed(points)]
+
+
+def _needed(points: Floats) -> NDArray[np.bool_]:
+    """Return which points a line needs, shape (n,)."""
     keep = np.zeros(len(points), dtype=bool)
     keep[[0, -1]] = True
     spans = [(0, len(points) - 1)]
@@ -93,7 +99,7 @@ def thinned(points: Floats) -> Floats:
         if off[k] > FINE:
             keep[i + 1 + k] = True
             spans += [(i, i + 1 + k), (i + 1 + k, j)]
-    return points[keep]
+    return keep
 
 
 def wrapped(points: Floats) -> Floats:
@@ -177,13 +183,17 @@ def loops(mesh: Mesh, n: Floats, d: float) -> list[Floats]:
 
 
 def kept_loops(mesh: Mesh, n: Floats, d: float) -> tuple[Floats, ...]:
-    """Return the closed lines in which n·r = d cuts a body, as ``loops``, kept by its mesh."""
+    """Return the closed lines in which n·r = d cuts a body, as ``loops``, kept by its mesh.
+
+    They are without the points that they do not need.
+    """
     return _kept_loops(mesh, (float(n[0]), float(n[1]), float(n[2])), float(d))
 
 
 @lru_cache(maxsize=KEPT)
 def _kept_loops(mesh: Mesh, n: tuple[float, float, float], d: float) -> tuple[Floats, ...]:
-    return tuple(loops(mesh, np.array(n), d))
+    flat = np.delete(np.arange(3), int(np.abs(n).argmax()))
+    return tuple(loop[_needed(loop[:, flat])] for loop in loops(mesh, np.array(n), d))
 
 
 def _cancelled(pieces: Floats, n: Floats) -> Floats:

@@ -37,6 +37,7 @@ from trimdive.page.workshop import Workshop
 from trimdive.units import read
 
 FARTHEST = 1e5  # no place in a boat is farther off than this [mm]
+WALK = "shelf"  # the place whose own files the walk above the boat needs too
 STATIC = Path(__file__).parent / "static"
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
 ON_DISK = "The file was changed on disk since it was read; nothing is written over it."
@@ -105,8 +106,8 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "walk": strip_of(desk),
         "picked": typed.get("picked", ""),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
-        "styles": _own_files(".css"),
-        "scripts": _own_files(".js"),
+        "own": dict.fromkeys((*_own_files(WALK), *_own_files(at.key))),
+        "files": _own_files,
     }
     text = TEMPLATES.get_template(template).render(told)
     desk.note = desk.wrong = None
@@ -114,11 +115,10 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
 
 
 @cache
-def _own_files(suffix: str) -> tuple[str, ...]:
-    """Return the names of the places' own scripts or style sheets."""
-    return tuple(
-        f"{key}{suffix}" for key in PLACES if (STATIC / "places" / (key + suffix)).exists()
-    )
+def _own_files(key: str) -> tuple[str, ...]:
+    """Return the names of a place's own style sheet and script, where it has them."""
+    names = (f"{key}.css", f"{key}.js")
+    return tuple(name for name in names if (STATIC / "places" / name).exists())
 
 
 def _page(request: Request) -> Response:

@@ -42,9 +42,27 @@ export function show(html) {
   window.htmx.swap(form(), html, { swapStyle: "innerHTML" });
 }
 
+// A place's own style sheet and script are loaded when it is first opened, not with the first page.
+const loaded = new Set([...document.querySelectorAll("[data-own]")].map((one) => one.dataset.own));
+
+function load(place) {
+  const link = document.querySelector(`.places a[data-place="${place}"]`);
+  const names = (link?.dataset.files ?? "").split(" ").filter((name) => name && !loaded.has(name));
+  return Promise.all(names.map((name) => {
+    loaded.add(name);
+    const address = `/static/places/${name}`;
+    if (name.endsWith(".js")) return import(address);
+    const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: address });
+    document.head.append(sheet);
+    return new Promise((done) => (sheet.onload = sheet.onerror = done));
+  }));
+}
+
 export async function go(place, isNew = true) {
   const asked = new URLSearchParams({ ...held(), place });
+  const loading = load(place);
   const answer = await fetch(`/${place}?${asked}`, { headers: { "hx-request": "true" } });
+  await loading;
   if (isNew) history.pushState({ place }, "", `/${place}`);
   show(await answer.text());
 }
@@ -76,6 +94,7 @@ document.addEventListener("htmx:beforeSwap", () => {
   focused = one?.id ? { id: one.id, at: one.selectionStart ?? null } : null;
 });
 document.addEventListener("htmx:afterSettle", () => {
+  load(document.querySelector("input[name=place]").value);
   const wrong = document.querySelector("[aria-invalid=true]");
   const one = wrong ?? (focused && document.getElementById(focused.id));
   focused = null;
