@@ -108,6 +108,25 @@ def test_variants_are_put_by_compared_and_taken(page: ShelfPage) -> None:
     assert 'x = "365 mm"' in page.desk.written()[0]
 
 
+def test_every_boat_has_her_picture_and_her_state(page: ShelfPage, tmp_path: Path) -> None:
+    shelf = page.workshop.shelf
+    assert shelf is not None
+    shelf.put("Smelt", replaced(SMALL, "name", "Smelt"), {})
+    shelf.put("Worm", SMALL, {}).write_text("name = 3", "utf-8")
+    shown = page.client.get("/shelf").text
+    froms = re.findall(r'data-from="(/shelf/boat[^"]+)"', shown)
+    assert froms == ["/shelf/boat?which=smelt", "/shelf/boat?which=worm"]
+    card = page.client.get(froms[0]).text
+    assert "<svg" in card
+    assert "in order" in card
+    assert "Cannot be opened" in page.client.get(froms[1]).text
+    assert page.client.get("/shelf/boat?which=../outside").status_code == 409
+    again = page.client.get("/shelf").text
+    assert 'data-from="/shelf/boat' not in again, "made once, kept until a file changes"
+    (shelf.folder / "smelt" / "boat.toml").write_text(replaced(SMALL, "name", "Dab"), "utf-8")
+    assert "which=smelt" in page.client.get("/shelf").text
+
+
 def test_save_as_goes_on_with_the_new_one_and_leaves_the_old(page: ShelfPage) -> None:
     old = page.desk.path
     page.desk.put("tank[1].x", "365 mm")

@@ -22,6 +22,7 @@ class Line:
     name: str
     value: str
     says: str  # a few words of explanation
+    why: str = ""  # what to ask of it, of the boat on the page; "" for nothing
 
 
 def shelf_of(boat_file: Path) -> Shelf:
@@ -31,12 +32,18 @@ def shelf_of(boat_file: Path) -> Shelf:
 
 def lines_of(her: "Assessment") -> tuple[Line, ...]:
     """Return the figures by which variants are compared, in their order."""
-    write, found = her.boat.units.write, [Line(name=n, value=v, says=s) for n, v, s in _three(her)]
+    write = her.boat.units.write
+    whys = ("", "lift-left", "stands-up-by")
+    found = [
+        Line(name=name, value=value, says=says, why=why)
+        for (name, value, says), why in zip(_three(her), whys, strict=True)
+    ]
+    mass = write(her.masses.mass, "mass")
     count = sum(one.weight == "put right" for one in her.first_findings)
     needed, tanks = write(her.need.volume, "volume"), write(her.need.fitted, "volume")
     found += [
-        Line(name="litres needed", value=needed, says=f"tanks give {tanks}"),
-        Line(name="lifted out", value=write(her.masses.mass, "mass"), says="tanks empty"),
+        Line(name="litres needed", value=needed, says=f"tanks give {tanks}", why="litres-needed"),
+        Line(name="lifted out", value=mass, says="tanks empty", why="dry-mass"),
         Line(name="to put right", value=str(count) if count else "nothing", says=""),
     ]
     return tuple(found)

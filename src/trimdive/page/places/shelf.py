@@ -12,10 +12,11 @@ from trimdive.page.places.place import Place, Told, Typed, field_of
 from trimdive.page.places.shelf_brief import brief_told, toggle_water
 from trimdive.page.places.shelf_cards import card_of, cards, versions
 from trimdive.page.places.shelf_new import growing, new_told
-from trimdive.page.places.shelf_variants import compared, known_variants
+from trimdive.page.places.shelf_variants import as_she_is, compared, known_variants
 from trimdive.page.templating import rendered
 from trimdive.page.variants import shelf_of
 from trimdive.page.walk import strip_of, taken_up, walked
+from trimdive.why import keys
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -145,8 +146,8 @@ def _bring(desk: "Desk", name: str, data: bytes) -> None:
 
 def _boat(desk: "Desk", asked: "Request") -> HTMLResponse:
     _, shelf = _workshop(desk)
-    with desk.working():
-        card = card_of(desk, shelf, asked.query_params.get("which", ""))
+    with desk.first():
+        card = card_of(shelf, asked.query_params.get("which", ""), desk.units)
     return HTMLResponse(rendered("places/shelf_card.html", card=card))
 
 
@@ -159,8 +160,10 @@ def _growing(desk: "Desk", asked: "Request") -> JSONResponse:
 
 def _compared(desk: "Desk", _: "Request") -> HTMLResponse:
     with desk.working():
-        table = compared(desk)
-    return HTMLResponse(rendered("places/shelf_compared.html", table=table))
+        own, known = as_she_is(desk), keys(desk.her)
+    with desk.first():
+        table = compared(desk.path, own)
+    return HTMLResponse(rendered("places/shelf_compared.html", table=table, keys=known))
 
 
 def _slid(desk: "Desk", asked: "Request") -> HTMLResponse:

@@ -41,27 +41,48 @@ def cards(desk: "Desk", shelf: "Shelf") -> list[Card]:
     """Return the boats on the shelf; pictures that are not made yet follow."""
     own = shelf.name_of(desk.path)
     return [
-        card_of(desk, shelf, own) if name == own else _known(shelf, name) for name in shelf.names()
+        own_card(desk, own) if name == own else _known(desk, shelf, name) for name in shelf.names()
     ]
 
 
-def card_of(desk: "Desk", shelf: "Shelf", name: str) -> Card:
-    """Return a boat on the shelf with her picture.
+def own_card(desk: "Desk", name: str) -> Card:
+    """Return the boat on the page as she is shown."""
+    text, files = desk.written()
+    key = stamp_of(text.encode() + b"".join(files.values()))
+    return _kept(f"shown {desk.units} {key}", lambda: _card(name, desk.her, is_shown=True))
+
+
+def card_of(shelf: "Shelf", name: str, units: str) -> Card:
+    """Return a boat on the shelf as she lies there, with her picture.
+
+    Args:
+        shelf: Where she lies.
+        name: Of her folder.
+        units: In which she is shown.
 
     Raises:
         BoatFileError: There is no such boat.
     """
     file = shelf.file_of(name)
-    if name == shelf.name_of(desk.path):
-        text, files = desk.written()
-        key = stamp_of(text.encode() + b"".join(files.values()))
-        return _kept(f"shown {desk.units} {key}", lambda: _card(name, desk.her, is_shown=True))
+    return _kept(_state(file, units), lambda: _read(file, name, units))
+
+
+def _state(file: Path, units: str) -> str:
+    """Return what tells whether anything in a boat's folder was changed."""
+    try:
+        found = [
+            (one.name, one.stat().st_mtime_ns, one.stat().st_size) for one in file.parent.iterdir()
+        ]
+    except OSError:
+        found = []
+    return f"{file} {units} {sorted(found)}"
+
+
+def _read(file: Path, name: str, units: str) -> Card:
     try:
         loaded = load(file)
-        files = read_beside(loaded)
-        key = stamp_of(loaded.text.encode() + b"".join(files.values()))
-        her = rewritten(Assessment(boat=loaded.boat, files=files), desk.units)
-        return _kept(f"{name} {desk.units} {key}", lambda: _card(name, her, is_shown=False))
+        her = rewritten(Assessment(boat=loaded.boat, files=read_beside(loaded)), units)
+        return _card(name, her, is_shown=False)
     except TrimdiveError as error:
         return _unmade(name, f"Cannot be opened. {error}", is_made=True, is_sound=False)
 
@@ -74,10 +95,10 @@ def _kept(key: str, make: "Callable[[], Card]") -> Card:
     return _made[key]
 
 
-def _known(shelf: "Shelf", name: str) -> Card:
-    """Return a card whose picture follows."""
-    del shelf
-    return _unmade(name, "", is_made=False, is_sound=True)
+def _known(desk: "Desk", shelf: "Shelf", name: str) -> Card:
+    """Return a card that is made already, else one whose picture follows."""
+    made = _made.get(_state(shelf.file_of(name), desk.units))
+    return made or _unmade(name, "", is_made=False, is_sound=True)
 
 
 def _unmade(name: str, state: str, *, is_made: bool, is_sound: bool) -> Card:

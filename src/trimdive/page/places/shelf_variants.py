@@ -1,6 +1,7 @@
 """Variants of the boat on the page, side by side with her."""
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.assess import Assessment, read_beside
@@ -35,24 +36,38 @@ def known_variants(desk: "Desk") -> tuple[str, ...]:
     return shelf_of(desk.path).names()
 
 
-def compared(desk: "Desk") -> tuple[Column, ...]:
-    """Return the boat as she is and her variants."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Own:
+    """The boat as she is, to be compared with."""
+
+    text: str
+    lines: tuple[Line, ...]
+    units: str  # chosen
+
+
+def as_she_is(desk: "Desk") -> Own:
+    """Return the boat on the page, to be compared with."""
     text, files = desk.written()
-    own = Column(
-        name="", lines=_lines(text, files, desk.own.her, desk.units), differs=(), more=0, trouble=""
-    )
-    return (own, *(_column(desk, name, text) for name in known_variants(desk)[:MOST]))
+    lines = _lines(text, files, desk.own.her, desk.units)
+    return Own(text=text, lines=lines, units=desk.units)
 
 
-def _column(desk: "Desk", name: str, text: str) -> Column:
+def compared(path: Path, own: Own) -> tuple[Column, ...]:
+    """Return the boat as she is and the variants put by beside her file."""
+    first = Column(name="", lines=own.lines, differs=(), more=0, trouble="")
+    names = shelf_of(path).names()[:MOST]
+    return (first, *(_column(path, name, own) for name in names))
+
+
+def _column(path: Path, name: str, own: Own) -> Column:
     try:
-        loaded = load(shelf_of(desk.path).file_of(name))
+        loaded = load(shelf_of(path).file_of(name))
         files = read_beside(loaded)
         her = Assessment(boat=loaded.boat, files=files)
-        found = differences(text, loaded.text)
+        found = differences(own.text, loaded.text)
         return Column(
             name=name,
-            lines=_lines(loaded.text, files, her, desk.units),
+            lines=_lines(loaded.text, files, her, own.units),
             differs=found[:SHOWN],
             more=max(len(found) - SHOWN, 0),
             trouble="",
