@@ -1,12 +1,18 @@
 """Mistakes in plant, batteries, failsafe and linkages: one sentence, and what would do."""
 
+import re
+from pathlib import Path
+
 import pytest
 
 from trimdive.boatfile import parse
 from trimdive.boatfile.plant import KINDS
 from trimdive.data import table
 from trimdive.errors import TrimdiveError
+from trimdive.findings import PLANT_CHECKS
 from trimdive.plant.system import TITLES
+
+PAGE = Path(__file__).parents[2] / "docs" / "plant.md"
 
 HEAD = """\
 format = 1
@@ -110,3 +116,20 @@ def test_a_linkage_is_measured_from_where_the_boat_is() -> None:
 def test_every_kind_has_its_words() -> None:
     assert list(TITLES) == list(KINDS)
     assert [entry["key"] for entry in table("plant_kinds")] == list(KINDS)
+
+
+def test_the_page_of_the_handbook_is_read_as_it_stands() -> None:
+    """Every block of docs/plant.md, in a boat with the tank that it names."""
+    blocks = re.findall(r"```toml\n(.*?)```", PAGE.read_text("utf-8"), flags=re.DOTALL)
+    assert len(blocks) == 2
+    boat = parse(HEAD.replace('name = "tank"', 'name = "forward tank"') + "".join(blocks), "x")
+    assert boat.plants[0].valve is not None
+    assert boat.failsafe is not None
+    assert boat.linkages[0].name == "after planes"
+
+
+def test_the_page_names_every_check_and_every_gas() -> None:
+    text = PAGE.read_text("utf-8")
+    assert [key for key in PLANT_CHECKS if f"`{key}`" not in text] == []
+    assert [entry["key"] for entry in table("gases") if entry["key"] not in text] == []
+    assert [kind for kind in KINDS if f"`{kind}`" not in text] == []

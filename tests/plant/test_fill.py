@@ -19,7 +19,7 @@ from tests.plant.systems import (
 from trimdive.data import constant
 from trimdive.errors import BoatFileError
 from trimdive.plant import fill, fills_to, point, squeezed
-from trimdive.plant.fill import begins
+from trimdive.plant.fill import begins, emptied, forget
 from trimdive.plant.state import FAST
 
 AIR = constant("atmosphere")
@@ -218,6 +218,16 @@ def test_water_that_leaves_no_air_is_refused() -> None:
         squeezed(1e-3, 1e-3)
 
 
+@pytest.mark.parametrize("depth", [0.0, 3.0, 8.0])
+def test_whether_it_is_emptied_needs_no_time(depth: float) -> None:
+    """The same by the levels on the way as by the whole fill; at 8 m it stalls on the way."""
+    plant = system(kind="pump vented", air=3e-3, drive=pump(head=0.6e5, way=NARROW), full=1.4e-3)
+    left, is_done = emptied(plant, depth, 1.4e-3)
+    found = fill(plant, depth, up=True)
+    assert is_done == found.done == (depth < 8)
+    assert left == pytest.approx(found.reached)
+
+
 @pytest.mark.parametrize("kind", ["pump closed", "pump vented", "gas"])
 def test_a_fill_is_worked_out_within_twenty_milliseconds(kind: str) -> None:
     """As the page's sliders ask; the best of five, since others use the machine too."""
@@ -225,6 +235,7 @@ def test_a_fill_is_worked_out_within_twenty_milliseconds(kind: str) -> None:
     fill(plant, 1.0, up=True)
     times: list[float] = []
     for _ in range(5):
+        forget()
         begun = perf_counter()
         fill(plant, 1.0, up=True)
         times.append(perf_counter() - begun)

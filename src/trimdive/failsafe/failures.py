@@ -19,7 +19,7 @@ from trimdive.dive.whatif import without
 from trimdive.errors import BoatFileError
 from trimdive.failsafe.lifting import Made, depth_meant, planned, soft
 from trimdive.lines.mesh import Floats
-from trimdive.plant import System, battery_of, fill, system, systems, unpowered, usual
+from trimdive.plant import System, battery_of, emptied, system, systems, unpowered, usual
 from trimdive.rest import Floater, State, rest, state, tank_waters
 
 Failure = Literal[
@@ -193,12 +193,12 @@ def _emptied(
             failed.append(one.name)
             continue
         try:
-            found = fill(one, depth, up=True, start=held)
+            left, is_done = emptied(one, depth, held)
         except BoatFileError:
             failed.append(one.name)
             continue
-        waters = _with(her, waters, one, found.reached)
-        if not found.done:
+        waters = _with(her, waters, one, left)
+        if not is_done:
             failed.append(one.name)
     return waters, tuple(failed)
 

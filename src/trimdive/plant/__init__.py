@@ -5,7 +5,7 @@ from trimdive.plant.blows import Blow, blow, blows, blows_in
 from trimdive.plant.build import battery_of, free_air, rooms, system, systems
 from trimdive.plant.electric import Electric, Wire, electric, fuse_for, wire_drop, wire_for, wires
 from trimdive.plant.figures import Figure, seconds
-from trimdive.plant.fill import Fill, begins, fill
+from trimdive.plant.fill import Fill, begins, emptied, fill
 from trimdive.plant.gases import Gas, amount, bottle_gives, gas, too_weak_at, vapour_pressure
 from trimdive.plant.home import Home, Lift, home
 from trimdive.plant.lost import does, leak_flow, unpowered
@@ -39,6 +39,7 @@ __all__ = [
     "bottle_gives",
     "does",
     "electric",
+    "emptied",
     "fill",
     "fills_to",
     "free_air",

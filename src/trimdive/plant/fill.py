@@ -20,6 +20,7 @@ from trimdive.plant.water import pressure_at
 
 CRAWLS = 0.02  # share of the fastest flow below which it counts as stalled [-]
 LONGEST = 3600.0  # a fill that takes longer is none [s]
+LOOKED = 9  # levels on the way [-]
 CLOSE = 1e-9  # water that is told from none [m³]
 
 Ended = Literal["as wanted", "stalled", "bottle empty", "too slow"]
@@ -294,3 +295,33 @@ def _told(
         times=times,
         waters=y[0],
     )
+
+
+def emptied(system: System, depth: float, water: float) -> tuple[float, bool]:
+    """Return the water that is left when a tank is emptied [m³], and whether it is as wanted.
+
+    Where something flows at every level on the way it needs no time to be sure of that.
+
+    Args:
+        system: The plant.
+        depth: Of the tank [m].
+        water: In it as it begins [m³].
+
+    Raises:
+        BoatFileError: The plant cannot start.
+    """
+    if water - system.blown <= CLOSE:
+        return water, True
+    first = begins(system, water, depth, up=True).flow
+    if not isinstance(system.drive, Bottle):
+        levels = np.linspace(water, system.blown, LOOKED)
+        flows = (point(system, float(one), depth, up=True).flow for one in levels)
+        if all(flow > CRAWLS * first for flow in flows):
+            return system.blown, True
+    found = fill(system, depth, up=True, start=water)
+    return found.reached, found.done
+
+
+def forget() -> None:
+    """Forget what was run before, so that a fill is worked out anew."""
+    _run.cache_clear()

@@ -1,0 +1,57 @@
+"""A fill of *Bittern*'s tank, her whole plant, and every kind side by side.
+
+A fill as an equation in time is set beside 20 ms, which the page's sliders allow, and beside the
+same time by quadrature, where flow hangs on the water alone.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+from time import perf_counter
+
+from scipy.integrate import quad
+
+from benchmarks.timing import in_words
+from trimdive.assess import assess
+from trimdive.failsafe import compare
+from trimdive.findings import plant_findings, works
+from trimdive.plant import fill, point, systems
+from trimdive.plant.fill import forget
+
+BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"
+RUNS = 20
+ALLOWED = 0.020  # for a fill [s]
+BENCH = 0.050  # for all of a boat's bench [s]
+
+
+def least(call: Callable[[], object], runs: int = RUNS) -> float:
+    """Return the least time of a call with nothing kept from before [s]."""
+    times: list[float] = []
+    for _ in range(runs):
+        forget()
+        start = perf_counter()
+        call()
+        times.append(perf_counter() - start)
+    return min(times)
+
+
+def rows() -> tuple[list[list[str]], list[str]]:
+    """Return the lines of the table, and what else was measured in words."""
+    her = assess(BITTERN)
+    facts, plant = her.facts, systems(her)[0]
+    down = least(lambda: fill(plant, 3.0))
+    up = least(lambda: fill(plant, 3.0, up=True))
+    area = least(lambda: quad(lambda v: 1 / point(plant, v, 3.0, up=False).flow, 0.0, plant.full))
+    found = least(lambda: plant_findings(works(facts)), 5)
+    side = least(lambda: compare(her), 3)
+    lines = [
+        ["a fill", "20 ms allowed", in_words(down), in_words(ALLOWED), f"{ALLOWED / down:.4g}", "1",
+         "yes" if down <= ALLOWED else "no"],
+        ["a fill", "quadrature", in_words(down), in_words(area), f"{area / down:.4g}", "0",
+         "yes"],
+        ["her plant", "50 ms allowed", in_words(found), in_words(BENCH), f"{BENCH / found:.4g}",
+         "1", "yes" if found <= BENCH else "no"],
+    ]  # fmt: skip
+    told = [
+        f"Emptied at 3 m: {in_words(up)}. Every kind side by side: {in_words(side)}.",
+    ]
+    return lines, told
