@@ -12,7 +12,7 @@ from trimdive.assess import Assessment
 from trimdive.page.units import CHOICES, UNITS, WITHOUT_UNITS, Rewritten, rewritten
 from trimdive.units import read
 
-WITH_UNITS = {"facts", "first_findings", "findings", "mended"}
+WITH_UNITS = {"facts", "works", "first_findings", "findings", "mended"}
 
 
 def test_every_answer_is_either_written_anew_or_her_own() -> None:
