@@ -38,7 +38,7 @@ def kit(
 ) -> None:  # fmt: skip
     """The fewest loose pieces for every water and battery."""
     with working():
-        from trimdive.cli.kit_asked import made
+        from trimdive.told.kit_asked import made
         from trimdive.told.kit_text import kit_json, kit_text
 
         her = opened(boat)

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, heading, line, table
-from trimdive.cli.typed import water_of
 from trimdive.errors import BoatFileError, UnitError
 from trimdive.pond import (
     MEASURED,
@@ -24,6 +23,7 @@ from trimdive.pond import (
 from trimdive.pond.words import WORDS
 from trimdive.told import words
 from trimdive.told.documents import common
+from trimdive.told.water_asked import water_of
 from trimdive.units import read
 
 if TYPE_CHECKING:

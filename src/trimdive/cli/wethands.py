@@ -29,13 +29,19 @@ def wet_hands(
     water: InWater = None, answers: Answers = None, as_json: Json = False,
 ) -> None:  # fmt: skip
     """What ails a boat that is in no file; one test at a time."""
+    from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json, tell
     from trimdive.cli.wethands_asked import Begin, scripted, talk
-    from trimdive.cli.wethands_text import finish
+    from trimdive.cli.wethands_json import wet_hands_json
+    from trimdive.told.wethands_text import wet_hands_text
 
     begin = Begin(mass=mass, tank=tank, length=length, bg=bg, water=water)
     is_scripted = answers is not None or as_json
     step, shown = scripted(begin, answers or "") if is_scripted else talk(begin)
-    finish(step, shown, as_json=as_json)
+    if as_json:
+        print_json(wet_hands_json(step))
+    else:
+        tell([*wet_hands_text(step, shown)])
+    raise typer.Exit(IN_ORDER if step.in_order else PUT_RIGHT)
 
 
 def add_to(app: typer.Typer) -> None:

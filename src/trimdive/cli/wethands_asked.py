@@ -7,18 +7,13 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from trimdive.cli.typed import water_of
-from trimdive.cli.wethands_words import Shown, question_text, shown_in, so_far, why
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.told.wethands_first import FIRST, begun_with
+from trimdive.told.wethands_words import Shown, question_text, so_far, why
 
 if TYPE_CHECKING:
     from trimdive.wethands import Known, Question, Reply, Step
 
-FIRST = {  # what must be told to begin: kind, big words, example
-    "mass": ("mass", "Her dry mass, tank empty, drained", "30 kg"),
-    "tank": ("volume", "Water that the tank takes, from blown to full", "2.1 L"),
-    "length": ("length", "Her length over all", "2 m"),
-}
 STOP, BACK, WHY = ("stop", "enough", "quit", "end"), ("back", "undo"), ("why", "?", "help")
 HOLDS = ("half as much again", "less than half")
 
@@ -52,7 +47,7 @@ def scripted(begin: Begin, answers: str) -> "tuple[Step, Shown]":
         if not first[key]:
             what, mend = "it is not told", f'Add --{key} "{FIRST[key][2]}".'
             raise BoatFileError(what, f"--{key}", mend)
-    known, shown = _begun(first)
+    known, shown = begun_with(first)
     for key, text in given.items():
         if key not in BY_KEY:
             raise _no_question(key, [*FIRST, "bg", "water", *BY_KEY])
@@ -84,29 +79,6 @@ def _no_question(key: str, known: list[str]) -> BoatFileError:
     near = difflib.get_close_matches(key, known, n=1)
     mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(known)}."
     return BoatFileError(f"there is no question '{key}'", "--answers", mend)
-
-
-def _begun(first: dict[str, str | None]) -> "tuple[Known, Shown]":
-    """Return what is known from the first figures, and the units to tell it in.
-
-    Raises:
-        TrimdiveError: A figure cannot be read, or no such boat has it.
-    """
-    from trimdive.wethands import begun, figure_of
-    from trimdive.wethands.figure import Figure, told
-
-    off = {"mass": "mass-off", "tank": "tank-off", "length": "mass-off"}
-    read = {key: figure_of(first[key] or "", FIRST[key][0], None, f"--{key}") for key in FIRST}
-    told_so = {
-        key: Figure(one.value, one.spread or told(off[key]) * abs(one.value))
-        for key, one in read.items()
-    }
-    bg = figure_of(first["bg"], "length", "mm", "--bg") if first["bg"] else None
-    if bg:
-        bg = Figure(bg.value, bg.spread or 0.1 * abs(bg.value))
-    water = water_of(first["water"] or "pond").density
-    shown = shown_in(first["length"] or "")
-    return begun(told_so["mass"], told_so["tank"], told_so["length"], water, bg), shown
 
 
 def talk(begin: Begin) -> "tuple[Step, Shown]":
@@ -151,7 +123,7 @@ def _first_figures(first: dict[str, str | None]) -> "tuple[Known, Shown]":
             else:
                 first[key] = text
     try:
-        return _begun(first)
+        return begun_with(first)
     except BoatFileError as error:
         if error.where not in FIRST:
             raise

@@ -1,6 +1,6 @@
 """The whole of a placing: as she is, or after what lead cannot mend, and the boat file with it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from trimdive.assess import Assessment, read_beside
@@ -98,6 +98,27 @@ def _with_readings_past(boat: Boat, text: str) -> str:
     return text
 
 
+def text_after(
+    boat: Boat, text: str, files: Mapping[str, bytes], steps: Sequence[Sequence[Edit]]
+) -> tuple[str, dict[str, bytes]]:
+    """Return the text of a boat file with changes written into it, and the files that they change.
+
+    What was read of her before is past with that; what the tub said stands.
+
+    Args:
+        boat: As the text tells her.
+        text: The boat file.
+        files: Those beside it, by name.
+        steps: The changes, one step after another.
+    """
+    now, others = dict(files), dict[str, bytes]()
+    for edits in steps:
+        text = rewritten(text, edits, now)
+        others |= beside(edits)
+        now |= others
+    return (_with_readings_past(boat, text) if steps else text), others
+
+
 def written(her: Assessment, loaded: Loaded, steps: Sequence[Sequence[Edit]]) -> Assessment:
     """Write changes into a boat file and the files beside it, and return her as she is then.
 
@@ -112,11 +133,7 @@ def written(her: Assessment, loaded: Loaded, steps: Sequence[Sequence[Edit]]) ->
     Raises:
         BoatFileError: The file was changed meanwhile, or cannot be written; it is then as it was.
     """
-    text, files, others = loaded.text, dict(her.files), dict[str, bytes]()
-    for edits in steps:
-        text = rewritten(text, edits, files)
-        others |= beside(edits)
-        files |= others
+    text, others = text_after(loaded.boat, loaded.text, her.files, steps)
     before = {name: read_beside(loaded)[name] for name in others}
     for name, data in before.items():
         if her.files.get(name) != data:
@@ -127,7 +144,7 @@ def written(her: Assessment, loaded: Loaded, steps: Sequence[Sequence[Edit]]) ->
         for name, data in others.items():
             save_beside(loaded, name, data)
             done.append(name)
-        saved = save(loaded, _with_readings_past(loaded.boat, text) if steps else text)
+        saved = save(loaded, text)
     except BoatFileError:
         for name in done:
             save_beside(loaded, name, before[name])

@@ -58,8 +58,14 @@ def dived(her: "Assessment", steps: int | None) -> Dived:
     return Dived(her=her, down=down, up=up, steps=told)
 
 
-def dive_text(one: Dived, *, up: bool = False) -> Iterator[Block]:
-    """Yield what ``dive`` prints; with the moments of the way up instead if asked."""
+def dive_text(one: Dived, *, up: bool = False, orders: bool = True) -> Iterator[Block]:
+    """Yield what ``dive`` prints.
+
+    Args:
+        one: The dive.
+        up: Tell the moments of the way up instead.
+        orders: Hold it against other orders of filling.
+    """
     her = one.her
     yield line(words.title(her))
     yield line(in_words(her.boat))
@@ -80,7 +86,7 @@ def dive_text(one: Dived, *, up: bool = False) -> Iterator[Block]:
     yield heading("Sinking and rising")
     for text in _sinking(her):
         yield line(text)
-    if len(her.boat.tanks) > 1 and not one.down.moments[0].state.rest.under:
+    if orders and len(her.boat.tanks) > 1 and not one.down.moments[0].state.rest.under:
         yield heading("Other orders of filling")
         yield from _orders(her, one.down)
     yield line()
@@ -282,7 +288,7 @@ def _apart(one: "Moment", other: "Moment") -> float:
     return max(abs(a.trim_angle - b.trim_angle), abs(abs(a.heel) - abs(b.heel)))
 
 
-def _tried(boat: "Boat", neutral: float) -> dict[str, "Boat"]:
+def tried(boat: "Boat", neutral: float) -> dict[str, "Boat"]:
     """Return other orders worth a look, as they are typed after --order."""
     names = [tank.name for tank in boat.tanks]
     typed = ["together"] if boat.fills or len({tank.order for tank in boat.tanks}) > 1 else []
@@ -297,7 +303,7 @@ def _orders(her: "Assessment", down: "Dive") -> Iterator[Block]:
     from trimdive.assess import Assessment
 
     rows: list[Cells] = [_order_row(her, "as planned", down)]
-    for name, boat in _tried(her.boat, her.neutral).items():
+    for name, boat in tried(her.boat, her.neutral).items():
         other = Assessment(boat=boat, files=her.files)
         rows.append(_order_row(her, name, other.way(up=False, steps=COARSE)))
     head = ["--order", "tips most", "at", "least GM_T", "at", "flops"]

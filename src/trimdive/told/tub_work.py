@@ -27,9 +27,7 @@ def written(file: Path, typed: Sequence[str], her: "Assessment") -> None:
     loaded = load(file)
     text = loaded.text
     for one in typed:
-        fields = reading_of(one, loaded.boat, datetime.datetime.now().astimezone().date())
-        text = append(text, "reading", fields)
-        believed(her, parse(text, file.name), one)
+        text = with_reading(text, file.name, one, her)
     save(loaded, text)
 
 
@@ -64,6 +62,17 @@ def corrected(file: Path, her: "Assessment") -> None:
     Raises:
         TrimdiveError: There are no readings, or the file cannot be written.
     """
+    story = sound_story(her)
+    loaded = load(file)
+    save(loaded, story.written(loaded.text))
+
+
+def sound_story(her: "Assessment") -> Story:
+    """Return what the readings of a boat tell, where some list explains them all.
+
+    Raises:
+        BoatFileError: There are no readings, or no list explains them together.
+    """
     if not her.boat.readings_now:
         what = "nothing was read in the tub yet"
         mend = 'Write readings down first, as --read "draught bow 97 mm".'
@@ -74,5 +83,22 @@ def corrected(file: Path, her: "Assessment") -> None:
         label = next(row.label for row in story.fit.rows if row.group == odd)
         what = f"nothing was written: no list explains {label} beside the other readings"
         raise BoatFileError(what, "--apply", "Read it again, or take it out of the file.")
-    loaded = load(file)
-    save(loaded, story.written(loaded.text))
+    return story
+
+
+def with_reading(text: str, name: str, typed: str, her: "Assessment") -> str:
+    """Return the text of a boat file with a reading more, dated today where no date is typed.
+
+    Args:
+        text: The boat file.
+        name: Of the file, for what may be wrong.
+        typed: The reading in a builder's words.
+        her: The boat without it.
+
+    Raises:
+        TrimdiveError: It is not clear, or cannot be.
+    """
+    today = datetime.datetime.now().astimezone().date()
+    text = append(text, "reading", reading_of(typed, her.boat, today))
+    believed(her, parse(text, name), typed)
+    return text

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, cast
 
 from trimdive.assess import Assessment
-from trimdive.cli.typed import water_of
 from trimdive.errors import BoatFileError
 from trimdive.kit import Combination, Kit, Space, kit, pockets
+from trimdive.told.water_asked import water_of
 from trimdive.told.whatif_asked import typed_after
 from trimdive.units import read
 from trimdive.water import waters as known_waters

@@ -1,26 +1,12 @@
 """What ``wet-hands`` prints at the end: what ails her, the piece to cut, and what is open."""
 
 from collections.abc import Iterator
-from typing import NoReturn
 
-import typer
-
-from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json, tell
-from trimdive.cli.layout import Block, heading, labelled, line
-from trimdive.cli.wethands_json import wet_hands_json
-from trimdive.cli.wethands_words import SHOWN, Shown, per_cent
+from trimdive.told.layout import Block, heading, labelled, line
+from trimdive.told.wethands_words import SHOWN, Shown, per_cent
 from trimdive.wethands import Known, Piece, Remedy, Step
 
 SURELY = 0.9  # so likely, it is said without "perhaps" [-]
-
-
-def finish(now: Step, shown: Shown, *, as_json: bool) -> NoReturn:
-    """Print where she stands and end: 0 nothing to mend, 1 else."""
-    if as_json:
-        print_json(wet_hands_json(now))
-    else:
-        tell([*wet_hands_text(now, shown)])
-    raise typer.Exit(IN_ORDER if now.in_order else PUT_RIGHT)
 
 
 def wet_hands_text(now: Step, shown: Shown) -> Iterator[Block]:
