@@ -19,6 +19,7 @@ class FormField:
     says: str  # what it is
     kind: Kind
     options: tuple[str, ...]  # of a choice; an empty one first where it may be left out
+    is_usual: bool  # of a yes: what it is where it is left out
 
 
 @cache
@@ -32,7 +33,15 @@ def form_fields(model: type[Piece]) -> tuple[FormField, ...]:
         if kind == "choice" and not info.is_required():
             options = ("", *options)
         key = info.alias or name
-        found.append(FormField(key=key, says=info.description or key, kind=kind, options=options))
+        found.append(
+            FormField(
+                key=key,
+                says=info.description or key,
+                kind=kind,
+                options=options,
+                is_usual=info.default is True,
+            )
+        )
     return tuple(found)
 
 

@@ -27,6 +27,7 @@ class Told:
     value: str  # as typed; "" where it is left out
     kind: Kind
     options: tuple[str, ...]  # of a choice; an empty one first where it may be left out
+    is_checked: bool  # of a yes, as it counts
 
 
 @lru_cache(maxsize=8)
@@ -70,22 +71,30 @@ def _told(one: FormField, typed: Mapping[str, object], path: str) -> Told:
     return Told(
         path=f"{path}.{one.key}",
         key=one.key,
-        label=label_of(one.says),
+        label=label_of(one.says, one.key, one.options),
         says=one.says,
         value=_text(typed.get(one.key, "")),
         kind=one.kind,
         options=one.options,
+        is_checked=bool(typed.get(one.key, one.is_usual)),
     )
 
 
-def label_of(says: str) -> str:
+def label_of(says: str, key: str = "", options: tuple[str, ...] = ()) -> str:
     """Return the first words of what a field is, for beside it.
 
     >>> label_of("Thickness of the skin; left out, fitted."), label_of("true: no water gets in.")
     ('Thickness of the skin', 'No water gets in')
+    >>> label_of("open: the water lies level.", "kind", ("open", "piston"))
+    'Kind'
+    >>> label_of("false: still to come.", "aboard")
+    'Aboard'
     """
-    plain = says.removeprefix("true: ")
-    return re.split(r"[;.:]", f"{plain[:1].upper()}{plain[1:]}")[0]
+    if says.startswith(("false: ", *(f"{one}: " for one in options if one))):
+        return key.replace("_", " ").capitalize()
+    plain = re.sub("^(Needed|true): ", "", says)
+    first = re.split("[;.:]", plain)[0]
+    return f"{first[:1].upper()}{first[1:]}"
 
 
 def _text(value: object) -> str:
