@@ -4,7 +4,8 @@ import json
 import random
 import re
 import tomllib
-from math import isnan, nan
+from itertools import pairwise
+from math import isnan, nan, radians
 
 import pytest
 from tests.cli.boats import BOATS, demo
@@ -124,6 +125,17 @@ def test_the_dial_is_off_by_less_than_it_says(name: str) -> None:
     assert worst <= found.dial.off < 1e-3, "below a gram"
     most = float(re.findall(r"less than ([\d.]+) g", found.off)[0])
     assert worst * 1e3 < most
+
+
+@pytest.mark.parametrize("name", GOOD)
+def test_riding_and_hanging_are_read_as_closely_as_the_document_says(name: str) -> None:
+    her = demo(name)
+    rows = dial(her).rows
+    for low, high in pairwise(rows):
+        middle = today(her, (low.density + high.density) / 2)
+        assert (low.rises + high.rises) / 2 == pytest.approx(middle.rises, abs=1e-4)
+        if not isnan(low.trim + high.trim):
+            assert (low.trim + high.trim) / 2 == pytest.approx(middle.trim, abs=radians(0.02))
 
 
 def test_how_far_off_is_told_in_other_units() -> None:

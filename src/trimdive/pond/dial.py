@@ -25,7 +25,7 @@ SALTS: dict[str, tuple[float, ...]] = {  # [g/kg]
     "sea": tuple(float(s) for s in range(43)),
 }
 ROUNDED = 5e-4  # densities are kept in thousandths [kg/m³]
-LIGHTEST, HEAVIEST, STEP = 990.0, 1036.0, 0.5  # densities that the dial knows [kg/m³]
+LIGHTEST, HEAVIEST, STEP = 990.0, 1036.0, 1.0  # densities that the dial knows [kg/m³]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
