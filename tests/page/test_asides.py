@@ -2,17 +2,19 @@
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import numpy as np
 import pytest
 from playwright.sync_api import Browser, expect
 from tests.page.conftest import BOATS, Page
-from tests.page.test_browser import CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
+from tests.page.test_browser import ASKED, CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
 
 from trimdive.assess import Assessment, assess
 from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
+from trimdive.page.tank_slides import tanks_told
 
 __all__ = ["browser", "served"]
 with_browser = pytest.mark.skipif(
@@ -59,6 +61,34 @@ def test_what_is_no_place_is_the_middle(bittern: Page) -> None:
     told = bittern.client.get("/cut", params={"x": "here<script>"}).json()
     assert told["x"] == pytest.approx(1150.0, abs=1.0)
     assert "plan-hull" in bittern.client.get("/plan").text
+
+
+def test_each_tank_filled_as_on_the_planned_way_is_that_moment(bought: Assessment) -> None:
+    """Half of what comes in, in each: the dive at a half; she lies as she does there."""
+    room = bought.floater.tanks.capacities
+    shares = (bought.path.at(0.5) / room).tolist()
+    told = tanks_told(bought, shares)
+    lie = told["lie"]
+    assert isinstance(lie, list)
+    assert lie[0] == pytest.approx(0.5, abs=1e-6)
+    state = bought.moment(0.5).state
+    assert lie[9] == pytest.approx(np.degrees(state.trim_angle), abs=0.01)
+
+
+def test_the_forward_tank_alone_tips_her_by_the_bow(bought: Assessment) -> None:
+    """By levers: more water forward, bow lower; what is more than a tank takes is its most."""
+    bow, stern = (tanks_told(bought, shares)["lie"] for shares in ([1.0, 0.0], [0.0, 1.0]))
+    assert isinstance(bow, list)
+    assert isinstance(stern, list)
+    assert bow[9] > 1.0 > -1.0 > stern[9]
+    assert bow[0] == pytest.approx(0.5, abs=0.01), "the tanks are alike"
+
+
+def test_tanks_that_are_not_there_are_left_alone(bittern: Page) -> None:
+    for asked in ("", "0.5,0.5,0.5,0.5", "x,<script>", "nan,inf"):
+        answer = bittern.client.get("/tanks", params={"full": asked})
+        assert answer.status_code == 200
+        assert len(answer.json()["lie"]) == 11 + 2 * 2
 
 
 @pytest.fixture
@@ -141,3 +171,59 @@ def test_the_plan_lies_under_her_on_the_same_x(seen: Seen) -> None:
     expect(seen.page.locator(".plan-hull path")).to_have_count(1)
     button.click()
     expect(seen.page.locator(".plan-of")).to_be_hidden()
+
+
+@with_browser
+def test_a_slider_for_each_tank(seen: Seen) -> None:
+    button = seen.page.get_by_role("button", name="Each tank")
+    button.focus()
+    seen.page.keyboard.press("Enter")
+    forward = seen.page.get_by_role("slider", name="forward tank")
+    with seen.page.expect_response(re.compile("/tanks")):
+        forward.focus()
+        seen.page.keyboard.press("Home")
+    expect(seen.page.locator(".figures .explained").first).to_have_text("by the stern")
+    expect(forward).to_have_attribute("aria-valuetext", re.compile(r"^\d+ % full$"))
+    seen.slide(1.0)
+    assert seen.value() == "12.4°"
+    assert float(forward.input_value()) == pytest.approx(1.0, abs=0.02)
+
+
+@with_browser
+def test_she_plays_by_herself_and_halts_at_a_jump(seen: Seen) -> None:
+    """Back up from 30 %: she flops into the lean, leans, and the pause shows the exact state."""
+    seen.slide(0.3)
+    seen.page.evaluate("document.querySelector('boat-drawing').isUp = true")
+    slider = seen.page.locator(".way input")
+    seen.page.get_by_role("button", name="Play").click()
+    expect(seen.page.locator(".words")).to_contain_text("Here she flops", timeout=9000)
+    expect(seen.page.locator(".words")).to_contain_text("leans", timeout=9000)
+    with seen.page.expect_response(re.compile("/state")):
+        seen.page.get_by_role("button", name="Pause").click()
+    stopped = slider.input_value()
+    assert float(stopped) < 0.3
+    seen.page.wait_for_timeout(300)
+    assert slider.input_value() == stopped
+    expect(seen.page.get_by_role("button", name="Play")).to_be_visible()
+
+
+AXE = (Path(__file__).parents[1] / "data" / "axe.min.js").read_text("utf-8")
+
+
+@with_browser
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_nobody_is_shut_out_of_what_unfolds(
+    browser: Browser, served: tuple[Desk, str, Keys], scheme: str
+) -> None:
+    """WCAG 2.2 A and AA, by axe-core, with all of it unfolded and a section held."""
+    seen = entered(browser, served, color_scheme=scheme)
+    for name in ("Each tank", "From above"):
+        seen.page.get_by_role("button", name=name).click()
+    seen.page.locator(".each input").first.wait_for()
+    seen.page.locator("svg.astern").focus()
+    seen.page.keyboard.press("ArrowRight")
+    expect(seen.page.locator(".lean .explained")).to_contain_text("held")
+    seen.page.evaluate(AXE)
+    assert seen.page.evaluate(ASKED) == []
+    seen.page.context.close()
+    assert seen.wrong == []

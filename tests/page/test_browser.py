@@ -64,7 +64,7 @@ class Seen:
     def slide(self, filling: float) -> None:
         """Slide and let go, as a hand does, and wait for the exact state."""
         with self.page.expect_response(re.compile("/state")):
-            self.page.locator("input[type=range]").fill(str(filling))
+            self.page.locator("input[name=filling]").fill(str(filling))
 
 
 @pytest.fixture(scope="module")

@@ -28,6 +28,7 @@ from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
+from trimdive.page.tank_slides import shares_of, tanks_told
 from trimdive.page.templating import TEMPLATES
 from trimdive.page.trial import in_hand, move, told_place, trial
 from trimdive.page.views import page_told, state_told
@@ -65,6 +66,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Route("/now", _now),
             Route("/hold", _hold),
             Route("/try", _try),
+            Route("/tanks", _tanks),
             Route("/plan", _plan),
             Route("/cut", _cut),
             Route("/why", _why),
@@ -190,6 +192,13 @@ def _try(request: Request) -> Response:
     with desk.working():
         told = trial(desk.her, asked.get("path", ""), x, z, slider)
         return JSONResponse({**told, "revision": desk.revision})
+
+
+def _tanks(request: Request) -> Response:
+    """Return how she lies with each tank filled by itself."""
+    desk, shares = _desk(request), shares_of(request.query_params.get("full", ""))
+    with desk.working():
+        return JSONResponse({**tanks_told(desk.her, shares), **_stand(desk)})
 
 
 def _plan(request: Request) -> Response:

@@ -16,7 +16,7 @@ class BoatDrawing extends HTMLElement {
     this.lie = JSON.parse(this.querySelector(".start").textContent);
     this.drawing = new Drawing(this.querySelector(".scene"), this.dive);
     this.astern = new Astern(this.querySelector(".astern"), this.dive);
-    this.slider = this.querySelector("input[type=range]");
+    this.slider = this.querySelector("input[name=filling]");
     if (this.slider) this.listen();
     this.sizes = new ResizeObserver(() => this.fit());
     this.sizes.observe(this.querySelector(".scene"));
@@ -190,6 +190,11 @@ document.addEventListener("htmx:beforeSwap", () => {
 document.addEventListener("htmx:afterSettle", () => {
   if (document.activeElement === document.body) document.querySelector("h2")?.focus({ preventScroll: true });
   looked();
+});
+// What is wanted now and then is loaded when it is first pressed.
+document.addEventListener("click", async (event) => {
+  const button = event.target.closest?.("[data-loads]");
+  if (button) (await import(`./${button.dataset.loads}.js`)).pressed(button);
 });
 document.addEventListener("gone", gone);
 document.addEventListener("refused", (event) => refused(event.detail));

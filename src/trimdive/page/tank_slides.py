@@ -1,0 +1,54 @@
+"""Each tank filled by itself: how she lies then, off the planned way of filling."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from trimdive.assess import Assessment
+from trimdive.drawings.words import figures, state_words
+from trimdive.page.track import lie
+from trimdive.page.views import figure
+
+Told = dict[str, object]
+
+
+def shares_of(text: str) -> list[float]:
+    """Return how full tanks are to be, as the page's script tells it [-]; what is no number is 0.
+
+    >>> shares_of("0.25,1,nan,x")
+    [0.25, 1.0, 0.0, 0.0]
+    """
+    return [_share(part) for part in text.split(",")]
+
+
+def _share(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        return 0.0
+    return value if 0.0 <= value <= 1.0 else 0.0
+
+
+def tanks_told(her: Assessment, shares: Sequence[float]) -> Told:
+    """Return how she lies with each tank filled by itself, for the browser, in words and figures.
+
+    Args:
+        her: The boat.
+        shares: How full each is to be, in the order of the boat file [-]; never emptier than it
+            can be blown, nor fuller than it gets.
+
+    Raises:
+        BalanceError: She finds no rest.
+    """
+    low, high = her.blown_water, her.full_water
+    told = np.zeros(len(low))
+    told[: len(shares)] = list(shares)[: len(low)]
+    waters = np.clip(told * her.floater.tanks.capacities, low, high)
+    state = her.at(waters)
+    room = float((high - low).sum())
+    filling = float((waters - low).sum()) / room if room > 0 else 0.0
+    return {
+        "lie": [round(filling, 6), *lie(her, state, 1.0)],
+        "words": state_words(her, state),
+        "figures": [figure(*one) for one in figures(her, state)],
+    }
