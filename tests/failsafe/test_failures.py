@@ -57,6 +57,7 @@ def test_plant_dead_is_as_she_was_trimmed(bittern: Assessment) -> None:
     room = float(bittern.floater.tanks.capacities.sum())
     by_hand = (bittern.neutral - 0.89) * room * bittern.water.density
     assert square.grams == pytest.approx(by_hand, rel=1e-6)
+    assert square.deep == pytest.approx(answers(bittern)[0].home.reserve, abs=1e-9)
     home = answers(bittern)[0].home
     soft = bittern.depths.softness
     assert home.reserve == pytest.approx(by_hand - soft.heavier(3.0), abs=1e-6)
@@ -101,7 +102,7 @@ def test_in_too_deep_water_she_stays_down(grebe: Assessment) -> None:
     square = table(Assessment(boat=boat, files=grebe.files)).at("signal lost", "dived")
     assert square.ends == "under"
     assert square.grams < 0
-    assert square.does == "no tank can be emptied to the last"
+    assert square.does == "no tank can be emptied to the last, begun after 2 s"
     assert square.text.startswith("on the bottom, ")
 
 

@@ -55,6 +55,7 @@ class Square:
     ends: Ends
     depth: float  # at which it happens [m]
     grams: float  # lift left as she ends; below 0 she lies on the bottom [kg]
+    deep: float  # lift left as she begins to rise, at that depth [kg]
     trim_angle: float  # bow down [rad]
     heel: float  # to starboard [rad]
     water: float  # left in her tanks [m³]
@@ -212,6 +213,8 @@ def _come_up(
     stuck: str = "",
 ) -> tuple[Floats, str]:
     """Return the water in each tank once she has come up, or not, and what is done in words."""
+    if np.allclose(waters, tank_waters(her.boat, her.ready.tanks, "blown")):
+        return waters, "the tanks are empty already"
     waters, failed = _emptied(her, plants, waters, depth, stuck)
     if depth > 0 and failed and her.left(ready, waters, depth) > 0:
         waters, failed = _emptied(her, plants, waters, 0.0, stuck)
@@ -262,12 +265,7 @@ def _square(her: _Her, failure: Failure, start: Start) -> Square:
     """Return one square."""
     waters, depth = _start(her, start)
     if failure == "plant dead":
-        for one in her.plants:
-            held = float(waters[_numbers(her, one)].sum())
-            waters = _with(her, waters, one, unpowered(one, held, depth))
-        return _ended(
-            her, her.ready, waters, failure, start, "nothing works but what needs no power"
-        )
+        return _dead(her, start)
     if failure == "servo stuck":
         return _stuck(her, start)
     if failure == "too deep" and start != "dived":
@@ -277,13 +275,32 @@ def _square(her: _Her, failure: Failure, start: Start) -> Square:
     if action is None:
         return _not_told(failure, start, depth, float(waters.sum()))
     plants = her.weak if failure == "battery low" else her.plants
+    waits = (
+        f", begun after {told.after:g} s"
+        if told and told.after and start != "surfaced" and action != "stay"
+        else ""
+    )
     cases = _leaking(her) if failure == "leak" else iter((her.ready,))
     found = [
-        _ended(her, after, left, failure, start, does)
+        _ended(her, after, left, failure, start, does + waits)
         for ready in cases
         for after, left, does in (_done(her, ready, action, plants, start),)
     ]
     return min(found, key=lambda one: (one.grams > 0, -abs(one.trim_angle)))
+
+
+def _dead(her: _Her, start: Start) -> Square:
+    """Return her with no power in her plant; a failsafe of its own battery drops its weight."""
+    waters, depth = _start(her, start)
+    for one in her.plants:
+        held = float(waters[_numbers(her, one)].sum())
+        waters = _with(her, waters, one, unpowered(one, held, depth))
+    told = her.boat.failsafe
+    ready, does = her.ready, "nothing works but what needs no power"
+    if start == "dived" and told and told.own_battery and told.drops:
+        ready = her.lightened
+        does = f"the failsafe drops {_mass(her.boat, her.ready.mass - ready.mass)}"
+    return _ended(her, ready, waters, "plant dead", start, does)
 
 
 def _stuck(her: _Her, start: Start) -> Square:
@@ -302,7 +319,7 @@ def _not_told(failure: Failure, start: Start, depth: float, water: float) -> Squ
     """Return a square for which nobody has told what is done."""
     return Square(
         failure=failure, start=start, does="nobody has told", ends="not told", depth=depth,
-        grams=0.0, trim_angle=0.0, heel=0.0, water=water, text="not told",
+        grams=0.0, deep=0.0, trim_angle=0.0, heel=0.0, water=water, text="not told",
     )  # fmt: skip
 
 
@@ -317,16 +334,18 @@ def _ended(
     grams = deep if sinks else her.left(ready, waters, 0.0)
     return Square(
         failure=failure, start=start, does=does, ends="under" if sinks else "on top", depth=depth,
-        grams=grams, trim_angle=at.trim_angle, heel=at.heel, water=float(waters.sum()),
-        text=_words(her, at, grams, sinks),
+        grams=grams, deep=deep, trim_angle=at.trim_angle, heel=at.heel, water=float(waters.sum()),
+        text=_words(her, at, grams, deep, depth),
     )  # fmt: skip
 
 
-def _words(her: _Her, at: State, grams: float, sinks: bool) -> str:
+def _words(her: _Her, at: State, grams: float, deep: float, depth: float) -> str:
     """Return where she ends up, in what attitude and with how much."""
     mass = _mass(her.boat, grams)
-    where = f"on the bottom, {mass} heavy" if sinks else f"on top, {mass} of lift left"
-    return f"{where}, {_lies(at)}"
+    if deep <= 0:
+        return f"on the bottom, {mass} heavy, {_lies(at)}"
+    before = f" ({_mass(her.boat, deep)} at {her.boat.units.write(depth, 'length')})"
+    return f"on top, {mass} of lift left{before if depth > 0 else ''}, {_lies(at)}"
 
 
 def _lies(at: State) -> str:

@@ -3,12 +3,13 @@
 Sources: data/plant_usual.csv, row by row.
 """
 
-from math import pi
+from math import pi, sqrt
 from typing import NamedTuple, Protocol
 
 from trimdive.boatfile import Boat, Tank
 from trimdive.boatfile.plant import Battery, Hose, Motor, Plant, Pump, Screw, Store, Valve
 from trimdive.data import constant
+from trimdive.errors import BoatFileError
 from trimdive.plant.driving import (
     TRAPEZOID,
     MotorLine,
@@ -68,7 +69,7 @@ def rooms(her: Let, names: tuple[str, ...]) -> Room:
     full, blown = (tank_waters(boat, tanks, way) for way in ("full", "blown"))
     found = [(k, tank) for k, tank in enumerate(boat.tanks) if tank.name in names]
     sizes = [float(tanks.capacities[k]) for k, _ in found]
-    edges = [_edges(tank) for _, tank in found]
+    edges = [_edges(tank, size) for (_, tank), size in zip(found, sizes, strict=True)]
     return Room(
         room=sum(sizes),
         blown=sum(float(blown[k]) for k, _ in found),
@@ -77,15 +78,22 @@ def rooms(her: Let, names: tuple[str, ...]) -> Room:
         low=min(low for low, _ in edges),
         high=max(high for _, high in edges),
         x=found[0][1].x or 0.0,
-        bore=found[0][1].bore or 0.0,
+        bore=_bore(found[0][1], sizes[0]),
         is_round=all(tank.shape == "round" for _, tank in found),
     )
 
 
-def _edges(tank: Tank) -> tuple[float, float]:
-    """Return underside and top of a tank above the keel line [m]."""
-    high = tank.height or tank.bore or 0.0
+def _edges(tank: Tank, room: float) -> tuple[float, float]:
+    """Return underside and top of a tank above the keel line, a cube's where none is told [m]."""
+    high = tank.height or tank.bore or room ** (1 / 3)
     return tank.z - high / 2, tank.z + high / 2
+
+
+def _bore(tank: Tank, room: float) -> float:
+    """Return the bore of a tank, or that of a round one as long with as much room [m]."""
+    if tank.bore and tank.shape == "round":
+        return tank.bore
+    return sqrt(4 / pi * room / (tank.length or room ** (1 / 3)))
 
 
 def free_air(boat: Boat, names: tuple[str, ...], room: float, take: Taking) -> float:
@@ -227,6 +235,11 @@ def system(her: Let, plant: Plant, volts: float | None = None) -> System:
     boat, take = her.boat, Taking()
     w = water(boat.water.kind, boat.water.temperature, boat.water.salt)
     room = rooms(her, plant.tanks)
+    if room.full - room.blown <= 0:
+        what = f"{' and '.join(plant.tanks)} take no water"
+        raise BoatFileError(
+            what, plant.name, "Give a tank room: see lost, dead_water and dead_air."
+        )
     battery = battery_of(boat, plant)
     rated = (plant.motor.voltage if plant.motor else None) or (
         plant.pump.voltage if plant.pump else None

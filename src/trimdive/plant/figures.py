@@ -12,6 +12,7 @@ from trimdive.plant.driving import PumpCurve, screw_efficiency
 from trimdive.plant.fill import Fill, fill
 from trimdive.plant.home import DEEPEST, Home
 from trimdive.plant.lost import does
+from trimdive.plant.state import FAST
 from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.usual import usual
 from trimdive.units import write
@@ -183,8 +184,11 @@ def _pressures(run: Run) -> Iterator[Figure]:
         return
     if run.first.kind == "pump closed":
         most = max(one.most_inside for one in fills) - air
+        fast = air * ((most + air) / air) ** FAST - air
+        why = f"the water squeezes it, not the dry space; filled at once it is up to {bars(fast)}, "
+        why += "until it has cooled"
         yield Figure(key="tank-pressure", label="air in the tank", value=most, quantity="pressure",
-                     text=bars(most), why="the water squeezes it, not the dry space")  # fmt: skip
+                     text=bars(most), why=why)  # fmt: skip
         return
     most, least = max(f.most_dry for f in fills) - air, min(f.least_dry for f in fills) - air
     litres = f"{run.first.air * 1e3:.1f} L of free air"

@@ -210,9 +210,10 @@ def _run(
     bottle = drive if isinstance(drive, Bottle) and up else None
     cold = bottle.celsius if bottle else system.celsius
     crawl = CRAWLS * begin.flow
+    most = min(system.room, system.air) * (1 - 1e-9)
 
     def at(y: NDArray[np.float64]) -> Point:
-        water = min(max(float(y[0]), 0.0), system.room * (1 - 1e-9))
+        water = min(max(float(y[0]), 0.0), most)
         return point(system, water, depth, up=up, used=float(y[2]), celsius=float(y[3]))
 
     def slope(_: float, y: NDArray[np.float64]) -> list[float]:
