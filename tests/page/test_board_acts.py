@@ -6,10 +6,14 @@ from pathlib import Path
 
 import pytest
 from tests.page.conftest import OWN, Page, page_of
+from tests.page.shelves import TAPE
 
 from trimdive.drawings.things import things
 from trimdive.page.board_drawing import board_drawing, numbers_of
+from trimdive.page.newboat import begun
+from trimdive.page.newboat import made as starter_of
 from trimdive.page.offsets import offsets_of, with_cell
+from trimdive.page.shelf import Shelf
 
 
 @pytest.fixture
@@ -161,3 +165,36 @@ def test_every_region_part_and_cylinder_has_its_fields(
     for k in range(1, len(boat.cylinders) + 1):
         assert f'data-field="cylinder[{k}].outside"' in shown
     assert 'data-field="waterline.height"' in shown
+
+
+def test_the_figures_of_an_outline_are_fields(tmp_path: Path) -> None:
+    made = begun("tape", TAPE)
+    page = page_of(Shelf(tmp_path).put("Sanderling", starter_of(made).text, {})).enter()
+    shown = page.client.get("/board").text
+    path = "region[1].profile[2].keel"
+    assert f'data-field="{path}" value="53 mm"' in shown
+    page.desk.put(path, "2 in")
+    assert page.desk.her.boat.regions[0].profile[1].keel == pytest.approx(0.0508)  # type: ignore[union-attr]
+    on_board(page, "shape 1 2", shape="box")
+    section = page.desk.her.boat.regions[0].section[1]  # type: ignore[union-attr]
+    assert section.shape == "box"
+    assert section.radius == pytest.approx(0.15 * 0.15, abs=1e-3), "corners of 15 % of the breadth"
+    assert 'data-field="region[1].section[2].radius"' in page.client.get("/board").text
+    on_board(page, "shape 1 2", shape="oval")
+    assert page.desk.her.boat.regions[0].section[1].radius is None  # type: ignore[union-attr]
+    told = on_board(page, "shape 1 2", shape="points")
+    assert "points" in told.split('role="alert"')[1][:300]
+    assert 'class="refused"' in on_board(page, "shape 1 9", shape="box")
+    before = page.desk.written()
+    typed = {"field": path, "typed": "high", "revision": str(page.desk.revision), "place": "board"}
+    told = page.client.post("/edit", data=typed, headers=OWN).text
+    assert "&#39;high&#39; is not a length" in told
+    assert page.desk.written() == before
+
+
+def test_what_is_usual_where_it_is_left_out_is_shown_so(grebe: Page) -> None:
+    """Aboard counts as yes where the file says nothing; taken out, the file says no."""
+    shown = grebe.client.get("/board").text
+    field = re.search(r'<input type="checkbox"[^>]*data-field="tank\[1\]\.aboard" (\w*)', shown)
+    assert field is not None
+    assert field[1] == "checked"

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from starlette.responses import HTMLResponse
 
-from trimdive.boatfile import LinesRegion, RoundRegion, append, remove
+from trimdive.boatfile import LinesRegion, OutlineRegion, RoundRegion, append, remove
 from trimdive.boatfile.edits import set_value
 from trimdive.bodies.surfaces import text_of
 from trimdive.errors import BoatFileError, TrimdiveError
@@ -12,6 +12,7 @@ from trimdive.lines.doubts import Doubt, doubts
 from trimdive.lines.table import read_table
 from trimdive.page.board_drawing import board_drawing
 from trimdive.page.desk import Wrong
+from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
 from trimdive.page.places.board_told import board_told, repairs_of
 from trimdive.page.places.place import Place, Told, Typed, field_of
@@ -107,6 +108,27 @@ def _likely(desk: "Desk", typed: Typed) -> None:
     )
 
 
+def _shape(desk: "Desk", typed: Typed) -> None:
+    """Give a section of an outline another character; a box gets corners, others lose them."""
+    number, row = _numbers(typed["which"], 2)
+    regions, shape = desk.her.boat.regions, typed.get("shape", "")
+    found = regions[number - 1] if 0 < number <= len(regions) else None
+    if not isinstance(found, OutlineRegion) or not 0 < row <= len(found.section):
+        raise BoatFileError("there is no such section", f"region[{number}]", "Look again.")
+    place, text = f"region[{number}].section[{row}]", desk.written()[0]
+    now = found.section[row - 1]
+    for key in ("radius", "deck_radius"):
+        if shape != "box" and getattr(now, key) is not None:
+            text = remove(text, f"{place}.{key}")
+    text = set_value(text, f"{place}.shape", shape)
+    if shape == "box" and now.radius is None:
+        text = set_value(text, f"{place}.radius", f"{CORNER * found.breadth * 1e3:.0f} mm")
+    try:
+        desk.edit(f"section {row} of {found.name}: {shape}", text)
+    except TrimdiveError as error:
+        desk.wrong = Wrong(field=f"{place}.shape", typed=shape, says=str(error))
+
+
 def _add_mark(desk: "Desk", typed: Typed) -> None:
     """Put in a mark at which draughts are read."""
     name, at = field_of(typed, "mark-name"), field_of(typed, "mark-x")
@@ -147,6 +169,7 @@ BOARD = Place(
     acts={
         "cell": _cell,
         "likely": _likely,
+        "shape": _shape,
         "add-mark": _add_mark,
         "drop-mark": _drop_mark,
         "undo-repair": _undo_repair,

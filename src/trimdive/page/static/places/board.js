@@ -3,9 +3,9 @@
 import { act } from "../fields.js";
 
 document.addEventListener("change", (event) => {
-  const cell = event.target.dataset?.cell;
-  if (!cell) return;
-  act(`board cell ${cell}`, { cell: event.target.value });
+  const { cell, shape } = event.target.dataset ?? {};
+  if (cell) act(`board cell ${cell}`, { cell: event.target.value });
+  if (shape) act(`board shape ${shape}`, { shape: event.target.value });
 });
 
 // Arrow keys go up and down in a table, Enter takes what was typed and goes down.
