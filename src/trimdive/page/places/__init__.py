@@ -6,7 +6,8 @@ from trimdive.page.places.pond import POND
 from trimdive.page.places.right import RIGHT
 from trimdive.page.places.scales import SCALES
 from trimdive.page.places.shelf import SHELF
+from trimdive.page.places.tub import TUB
 
-PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD, SCALES, POND)}
+PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD, SCALES, TUB, POND)}
 
 __all__ = ["PLACES", "Place", "Typed", "field_of"]

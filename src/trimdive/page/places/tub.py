@@ -1,0 +1,191 @@
+"""Tub: water, tanks, lead, foam and readings; one question opened at a time, or by wet hands."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+from urllib.parse import urlencode
+
+from starlette.responses import HTMLResponse, JSONResponse, Response
+
+from trimdive.errors import TrimdiveError
+from trimdive.page.places import tub_kit, tub_placing, tub_reading, tub_wet
+from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.places.tub_answers import ANSWERS, NAMES, Answer, answer, known_answer
+from trimdive.page.places.tub_jobs import job_of
+from trimdive.sheets import placing_sheet
+from trimdive.water import waters
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+
+    from trimdive.page.desk import Desk
+
+JOBS = {"placing": tub_placing.NAME, "kit": tub_kit.NAME}
+WET = "wet"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """One of the questions that the Tub answers."""
+
+    key: str
+    name: str
+    asks: str  # in a few words
+    needs_tanks: bool = False
+
+
+SECTIONS = (
+    Section(key="litres", name="Litres", asks="How much water does she need, and where?"),
+    Section(
+        key="dive", name="The dive", asks="What does she do on the way down?", needs_tanks=True
+    ),
+    Section(key="stands", name="Stability", asks="How hard does she come back when leaned?"),
+    Section(key="reach", name="Reach", asks="What can water alone make right?", needs_tanks=True),
+    Section(key="what-if", name="What if", asks="Does she stay up when something goes wrong?"),
+    Section(key="placing", name="Lead and foam", asks="Which pieces go where?", needs_tanks=True),
+    Section(key="read", name="Readings", asks="What does the water say of the list?"),
+    Section(key="kit", name="Trim kit", asks="Which loose pieces go along?", needs_tanks=True),
+)
+
+
+def sections(desk: "Desk") -> list[Section]:
+    """Return what is answered of this boat."""
+    has_tanks = bool(desk.her.boat.tanks)
+    return [one for one in SECTIONS if has_tanks or not one.needs_tanks]
+
+
+def _told(desk: "Desk", typed: Typed) -> Told:
+    known = sections(desk)
+    key = field_of(typed, "tub.at")
+    at = next((one for one in known if one.key == key), known[0])
+    wrong = desk.kept.pop("tub wrong", {})
+    taken = desk.kept.pop("tub taken", "")
+    told: Told = {
+        "sections": known,
+        "at": at,
+        "is_wet": key == WET,
+        "wrong": dict(wrong) if isinstance(wrong, dict) else {},
+        "typed": {
+            name.removeprefix("tub."): "" if name == taken else text.strip()
+            for name, text in typed.items()
+            if name.startswith("tub.")
+        },
+        "answer": None,
+        "later": "",
+    }
+    if key == WET:
+        return told | {"wet": tub_wet.screen(desk, typed)}
+    if at.key in ANSWERS:
+        found = known_answer(desk.her, at.key, typed)
+        told |= {"answer": found, "later": "" if found else _address(at.key, typed)}
+        if found is not None:
+            told["wrong"] = {**told["wrong"], **found.wrong}  # type: ignore[dict-item]
+    return told | MORE.get(at.key, lambda _: {})(desk)
+
+
+def _address(at: str, typed: Typed) -> str:
+    asked = {f"tub.{name}": field_of(typed, f"tub.{name}") for name in NAMES}
+    return "/tub/answer?" + urlencode({"at": at, **{k: v for k, v in asked.items() if v}})
+
+
+def _parts(desk: "Desk") -> Told:
+    boat = desk.her.boat
+    return {
+        "parts_twice": [(one.name, one.name) for one in boat.pieces],
+        "waters_twice": [(name, name) for name in waters()],
+        "own": f"as in the file ({boat.water.kind})",
+    }
+
+
+MORE: "Mapping[str, Callable[[Desk], Told]]" = {
+    "what-if": _parts,
+    "placing": lambda desk: {
+        "placing": tub_placing.shown(desk),
+        "first": tub_placing.FIRST,
+        "keep": tub_placing.KEEP,
+        "times": tub_placing.TIMES,
+        "usual": tub_placing.USUAL,
+    },
+    "read": lambda desk: {
+        "rows": tub_reading.rows(desk),
+        "examples": tub_reading.EXAMPLES,
+        "next": tub_reading.next_to_read(desk.her) if desk.her.boat.tanks else [],
+        **tub_reading.state(desk.her),
+    },
+    "kit": lambda desk: {"kit": tub_kit.shown(desk), **_parts(desk)},
+}
+
+
+def _answer(desk: "Desk", request: "Request") -> Response:
+    """Return a section's answer, worked out beside the page."""
+    typed = dict(request.query_params)
+    with desk.working():
+        her, at = desk.her, typed.get("at", "")
+    if at not in ANSWERS:
+        return HTMLResponse("There is no such question.", status_code=404)
+    try:
+        found: Answer | None = answer(her, at, typed)
+        wrong = ""
+    except TrimdiveError as error:
+        found, wrong = None, str(error)
+    return HTMLResponse(_rendered(found, at, wrong))
+
+
+def _rendered(found: Answer | None, at: str, wrong: str) -> str:
+    from trimdive.page.templating import TEMPLATES
+
+    template = TEMPLATES.get_template("places/tub_late.html")
+    return template.render({"answer": found, "key": at, "trouble": wrong})
+
+
+def _progress(desk: "Desk", request: "Request") -> Response:
+    """Return how far a work is."""
+    name = JOBS.get(request.query_params.get("of", ""), "")
+    with desk.working():
+        job, her = job_of(desk, name), desk.her
+    if job is None:
+        return JSONResponse({"is_running": False, "told": [], "took": 0, "seconds": 0})
+    return JSONResponse(
+        {
+            "is_running": job.is_running,
+            "told": tub_placing.told_so_far(job, her),
+            "took": round(job.took, 1),
+            "seconds": job.seconds,
+        }
+    )
+
+
+def _card(desk: "Desk", _: "Request") -> Response:
+    """Return the placing card to be printed."""
+    with desk.working():
+        drawn, name = tub_placing.card(desk), desk.her.boat.name
+    headers = {"content-disposition": 'attachment; filename="placing.pdf"'}
+    return Response(placing_sheet(drawn, name), media_type="application/pdf", headers=headers)
+
+
+TUB = Place(
+    key="tub",
+    name="Tub",
+    answers="Water, tanks, lead, foam, readings",
+    told=_told,
+    acts={
+        "place": tub_placing.start,
+        "halt": tub_placing.halt,
+        "cure": tub_placing.take_cure,
+        "put": tub_placing.put_in,
+        "read": tub_reading.read,
+        "out": tub_reading.take_out,
+        "correct": tub_reading.correct,
+        "kit": tub_kit.start,
+        "halt-kit": tub_kit.halt,
+        "this": tub_wet.this_boat,
+        "tell": tub_wet.tell,
+        "say": tub_wet.say,
+        "pass": tub_wet.pass_over,
+        "why": tub_wet.ask_why,
+        "back": tub_wet.back,
+        "again": tub_wet.again,
+    },
+    asks={"answer": _answer, "progress": _progress, "card": _card},
+    takes={},
+)

@@ -1,0 +1,346 @@
+"""The answers of the Tub that are worked out of her alone: litres, dive, stability, reach, what if.
+
+Each is the terminal's own words and tables, with its chart; kept by the boat they are of.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from trimdive.charts import (
+    Chart,
+    dive_chart,
+    gm_chart,
+    gz_chart,
+    lever_states,
+    reach_chart,
+    svg,
+)
+from trimdive.charts.moments import how_full, tips_most
+from trimdive.errors import TrimdiveError
+from trimdive.page.places.place import Typed, field_of
+from trimdive.page.places.tub_blocks import Piece, for_page, says
+from trimdive.page.places.tub_reading import pieces
+from trimdive.page.units import rewritten
+from trimdive.told import words
+from trimdive.told.ballast import AS_WATER, litres_text
+from trimdive.told.dive_text import COARSE, dive_text, dived, tried
+from trimdive.told.dive_typed import as_typed, in_words, ordered
+from trimdive.told.layout import heading, labelled, line
+from trimdive.told.reach_text import reach_text
+from trimdive.told.whatif_asked import Other, asked
+from trimdive.told.whatif_text import what_if_text
+from trimdive.water import waters
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.dive import Dive
+
+KEPT = 24  # answers kept of one boat
+NAMES = ("order", "water", "without", "instead", "mass", "volume", "x", "z")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """An order of filling, and what comes of it."""
+
+    typed: str  # "" as planned
+    name: str
+    tips: str  # at most
+    share: float  # of the worst of all orders [-]
+    at: str  # how full she is then
+    gm: str  # at the least
+    flops: int
+    is_shown: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Large:
+    """A figure written large."""
+
+    name: str
+    value: str
+    says: str
+    why: str  # key of its panel; "" where it has none
+    is_amiss: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What one section answers."""
+
+    larges: tuple[Large, ...]
+    charts: tuple[str, ...]  # SVG
+    pieces: tuple[Piece, ...]
+    orders: tuple[Tried, ...] = ()
+    wrong: Mapping[str, str] = field(default_factory=dict[str, str])  # by field
+
+
+def answer(her: "Assessment", at: str, typed: Typed) -> Answer:
+    """Return what a section answers; what was typed wrong is told with the answer without it.
+
+    Args:
+        her: The boat.
+        at: Key of the section.
+        typed: What the form held.
+    """
+    kept: dict[object, Answer] = her.__dict__.setdefault("answers of the tub", {})
+    key = key_of(at, typed)
+    if key not in kept:
+        if len(kept) >= KEPT:
+            kept.clear()
+        kept[key] = ANSWERS[at](her, {name: field_of(typed, f"tub.{name}") for name in NAMES})
+    return kept[key]
+
+
+def key_of(at: str, typed: Typed) -> tuple[str, ...]:
+    """Return by what an answer is kept."""
+    used = USES.get(at, ())
+    return (at, *(field_of(typed, f"tub.{name}") for name in used))
+
+
+def known_answer(her: "Assessment", at: str, typed: Typed) -> Answer | None:
+    """Return an answer that is there already."""
+    kept: dict[object, Answer] = her.__dict__.get("answers of the tub", {})
+    return kept.get(key_of(at, typed))
+
+
+def _litres(her: "Assessment", _: Typed) -> Answer:
+    boat, need, write = her.boat, her.need, her.boat.units.write
+    larges = [
+        Large(
+            name="she needs",
+            value=write(need.volume, "volume"),
+            says=f"of ballast water, its middle {boat.place(float(need.place[0]))}",
+            why="litres-needed",
+        ),
+        Large(
+            name="the rule of thumb",
+            value=write(need.mass_above / AS_WATER, "volume"),
+            says="it counts kilograms above the waterline; only their volume counts",
+            why="rule-of-thumb",
+        ),
+    ]
+    if boat.tanks and need.volume > 0:
+        off = write(abs(need.offset), "length")
+        larges += [
+            Large(
+                name="her tanks take",
+                value=write(need.fitted, "volume"),
+                says=_margin(her),
+                why="",
+                is_amiss=need.margin < 0,
+            ),
+            Large(
+                name="their middle is off by",
+                value=off,
+                says=_off(her),
+                why="off-plumb-line",
+                is_amiss=any(one.key == "tank-centre" for one in her.first_findings),
+            ),
+        ]
+    return Answer(larges=tuple(larges), charts=(), pieces=tuple(for_page(litres_text(her))))
+
+
+def _margin(her: "Assessment") -> str:
+    need = her.need
+    if need.margin < 0:
+        lack = her.boat.units.write(need.volume - need.fitted, "volume")
+        return f"{lack} too little"
+    return f"{words.share(need.margin)} more than she needs"
+
+
+def _off(her: "Assessment") -> str:
+    forward, back = words.way(her.need.offset)
+    if her.boat.units.write(abs(her.need.offset), "length").startswith("0 "):
+        return "it is where it should be"
+    return f"it lies {forward} of where it should be; further {back} would be right"
+
+
+def _dive(her: "Assessment", typed: Typed) -> Answer:
+    order = typed["order"]
+    wrong: dict[str, str] = {}
+    now = her
+    if order:
+        try:
+            now = _again(her, as_typed(her, order, None))
+        except TrimdiveError as error:
+            wrong["tub.order"] = says(error)
+    one = dived(now, None)
+    chart = svg(dive_chart(now, one.down, one.up))
+    orders = _orders(her, order if not wrong else "") if len(her.boat.tanks) > 1 else ()
+    told = tuple(for_page(dive_text(one, orders=False)))
+    return Answer(
+        larges=_worst(now, one.down), charts=(chart,), pieces=told, orders=orders, wrong=wrong
+    )
+
+
+def _again(her: "Assessment", other: "Assessment") -> "Assessment":
+    """Return another boat as the same one filled otherwise, in the units in which she is shown."""
+    choice = getattr(her, "choice", "")
+    return rewritten(other, choice) if choice else other
+
+
+def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:
+    tip, least = tips_most(way).state, way.least_gm.state
+    tips = words.tips(her.boat, tip.trim_angle)
+    size, _, way_words = tips.partition(" by ")
+    gm = her.boat.units.write(least.gm_t, "length")
+    flops = len(way.jumps)
+    return (
+        Large(
+            name="on the way down she tips by at most",
+            value=size,
+            says=f"by {way_words}, {words.share(how_full(her, tip))} full" if way_words else "",
+            why="",
+        ),
+        Large(
+            name="least stiff across (GM)",
+            value=gm,
+            says=f"{words.share(how_full(her, least))} full",
+            why="gm-least",
+            is_amiss=least.gm_t <= 0,
+        ),
+        Large(
+            name="flops",
+            value=str(flops) if flops else "nowhere",
+            says="from one rest to another" if flops else "each moment follows from the one before",
+            why="",
+            is_amiss=bool(flops),
+        ),
+    )
+
+
+def _orders(her: "Assessment", order: str) -> tuple[Tried, ...]:
+    """Return orders of filling side by side; the one that is shown among them."""
+    from trimdive.assess import Assessment
+
+    boats = {"": her.boat, **tried(her.boat, her.neutral)}
+    if order and order not in boats:
+        boats[order] = ordered(her.boat, order, her.neutral)
+    found = []
+    for text, boat in boats.items():
+        one = her if not text else Assessment(boat=boat, files=her.files)
+        way = one.down if not text else one.way(up=False, steps=COARSE)
+        found.append((text, one, way))
+    angles = [abs(tips_most(way).state.trim_angle) for _, _, way in found]
+    most = max(*angles, 1e-6)
+    return tuple(
+        Tried(
+            typed=text,
+            name=text or f"as planned: {in_words(her.boat).rstrip('.').lower()}",
+            tips=words.tips(her.boat, tips_most(way).state.trim_angle),
+            share=angle / most,
+            at=words.share(how_full(one, tips_most(way).state)),
+            gm=her.boat.units.write(way.least_gm.state.gm_t, "length"),
+            flops=len(way.jumps),
+            is_shown=text == order,
+        )
+        for (text, one, way), angle in zip(found, angles, strict=True)
+    )
+
+
+def _stands(her: "Assessment", _: Typed) -> Answer:
+    write = her.boat.units.write
+    larges = [
+        Large(
+            name="she stands up by, dived",
+            value=write(her.bg, "length"),
+            says="her buoyancy above her weight (BG)",
+            why="stands-up-by",
+            is_amiss=her.bg <= 0,
+        ),
+        Large(
+            name="stiff across, tanks blown",
+            value=write(her.surfaced.gm_t, "length"),
+            says="how far she could be made top-heavy before she leans (GM)",
+            why="gm-empty",
+            is_amiss=her.surfaced.gm_t <= 0,
+        ),
+    ]
+    charts: list[Chart] = []
+    if her.boat.tanks:
+        down = her.down
+        least = down.least_gm.state
+        larges.append(
+            Large(
+                name="least stiff on the way down",
+                value=write(least.gm_t, "length"),
+                says=f"{words.share(how_full(her, least))} full; she is most easily leaned there",
+                why="gm-least",
+                is_amiss=least.gm_t <= 0,
+            )
+        )
+        charts = [gz_chart(her, lever_states(her, down)), gm_chart(her, down)]
+    told = [
+        line(),
+        heading("What it says"),
+        line(
+            "The righting lever (GZ) is how hard she comes back when leaned: above nothing she "
+            "comes back, below it she goes on over. GM is how steeply it begins; slack water in a "
+            "tank takes some of it."
+        ),
+    ]
+    rows = [
+        ("stiff lengthways (GM_L)", write(her.surfaced.gm_l, "length")),
+        ("slack water takes, across", write(her.lowest.free_surface_t, "length")),
+        ("slack water takes, lengthways", write(her.lowest.free_surface_l, "length")),
+    ]
+    return Answer(
+        larges=tuple(larges),
+        charts=tuple(svg(one) for one in charts),
+        pieces=tuple(for_page([*told, labelled(rows)])),
+    )
+
+
+def _reach(her: "Assessment", _: Typed) -> Answer:
+    charts = (svg(reach_chart(her, her.wanted)),) if her.boat.tanks else ()
+    return Answer(larges=(), charts=charts, pieces=tuple(for_page(reach_text(her, her.wanted))))
+
+
+def _what_if(her: "Assessment", typed: Typed) -> Answer:
+    wrong: dict[str, str] = {}
+    now, name = her, typed["water"]
+    if name in waters():
+        water = waters()[name]
+        now = _again(her, her.in_water(water.kind, water.celsius, water.salt))
+    left = [typed["without"]] if typed["without"] else []
+    try:
+        cases = asked(now, left, _other(typed))
+    except TrimdiveError as error:
+        wrong[FIELDS.get(error.where, "tub.instead")] = says(error)
+        cases = asked(now, (), _other({}))
+    return Answer(
+        larges=(), charts=(), pieces=tuple(for_page(what_if_text(now, cases))), wrong=wrong
+    )
+
+
+def _read(her: "Assessment", _: Typed) -> Answer:
+    return Answer(larges=(), charts=(), pieces=pieces(her))
+
+
+FIELDS = {
+    "--without": "tub.without", "--instead": "tub.instead", "--mass": "tub.mass",
+    "--volume": "tub.volume", "--x": "tub.x", "--z": "tub.z",
+}  # fmt: skip
+
+
+def _other(typed: Typed) -> Other:
+    """Return another thing in a part's place as it was typed; nothing where none was named."""
+    named = typed.get("instead") or None
+    told = {name: typed.get(name) or None for name in ("mass", "volume", "x", "z")}
+    return Other(name=named, **told)
+
+
+ANSWERS: "Mapping[str, Callable[[Assessment, Typed], Answer]]" = {
+    "litres": _litres,
+    "dive": _dive,
+    "stands": _stands,
+    "reach": _reach,
+    "what-if": _what_if,
+    "read": _read,
+}
+USES: Mapping[str, tuple[str, ...]] = {
+    "dive": ("order",),
+    "what-if": ("water", "without", "instead", "mass", "volume", "x", "z"),
+}

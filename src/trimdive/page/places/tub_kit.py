@@ -1,0 +1,63 @@
+"""The trim kit on the page: loose pieces for every water and battery, and what goes where."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.kit import Kit
+from trimdive.page.places.place import Typed, field_of
+from trimdive.page.places.tub_blocks import Piece, for_page
+from trimdive.page.places.tub_jobs import Job, begin, job_of, stop
+from trimdive.page.places.tub_placing import is_past
+from trimdive.page.units import rewritten
+from trimdive.told.kit_asked import made
+from trimdive.told.kit_text import kit_text
+
+if TYPE_CHECKING:
+    from trimdive.page.desk import Desk
+
+NAME = "trim kit"
+SECONDS = 30.0  # that it may take [s]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A kit as the page shows it."""
+
+    state: str  # "", "running", "stopped", "wrong", "done"
+    is_past: bool = False
+    wrong: str = ""
+    took: float = 0.0  # [s]
+    pieces: tuple[Piece, ...] = ()
+
+
+def start(desk: "Desk", typed: Typed) -> None:
+    """Begin to find the kit."""
+    her = desk.own.her
+    told = field_of(typed, "tub.waters") or None
+    gear = [one.strip() for one in field_of(typed, "tub.gear").split(";") if one.strip()]
+    left = [one] if (one := field_of(typed, "tub.left")) else []
+
+    def run(_: Job) -> Kit:
+        return made(her, told, gear, left, {}, SECONDS)
+
+    begin(desk, NAME, SECONDS, run)
+
+
+def halt(desk: "Desk", _: Typed) -> None:
+    """Stop it."""
+    stop(desk, NAME)
+
+
+def shown(desk: "Desk") -> Shown:
+    """Return the kit as the page shows it."""
+    job = job_of(desk, NAME)
+    if job is None:
+        return Shown(state="")
+    if job.is_running:
+        return Shown(state="running", took=job.took)
+    if job.is_stopped:
+        return Shown(state="stopped")
+    if not isinstance(job.done, Kit):
+        return Shown(state="wrong", wrong=job.wrong or "Nothing came of it.")
+    told = kit_text(rewritten(job.her, desk.units), job.done)
+    return Shown(state="done", is_past=is_past(desk, job), pieces=tuple(for_page(told)))

@@ -1,0 +1,253 @@
+"""Placing on the page: what is asked, how far it is, the pieces, and all of it put in at once."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.boatfile.placing import AIMS, Placing
+from trimdive.errors import BoatFileError
+from trimdive.page.places.place import Typed, field_of
+from trimdive.page.places.tub_blocks import plain
+from trimdive.page.places.tub_jobs import Job, begin, job_of, stop
+from trimdive.page.units import rewritten
+from trimdive.putright.placing import Hindered
+from trimdive.putright.work import Work, text_after, with_cure, work
+from trimdive.told import words
+from trimdive.told.place_asked import wish_of
+from trimdive.told.place_card import card_of
+from trimdive.told.place_text import (
+    AIMS as AIM_WORDS,
+)
+from trimdive.told.place_text import (
+    CONDITIONS,
+    before_after,
+    cure_words,
+    lacking,
+    mend_words,
+    piece_row,
+    proof,
+)
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.page.desk import Desk
+    from trimdive.place import Reached
+
+NAME = "placing"
+FIRST = {
+    "mass": "least lead and foam", "pieces": "fewest pieces", "foam": "least foam",
+    "moves": "least moved",
+}  # fmt: skip
+KEEP = {
+    "": "as the boat file says", "nothing": "cut all anew", "lead": "keep the lead",
+    "foam": "keep the foam", "lead and foam": "keep both, only add",
+}  # fmt: skip
+TIMES = ("10", "20", "60", "180")  # that it may take [s]
+USUAL = "20"
+FEW = 0.0005  # less than this is not told as a gap [kg]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """Something that can be put in."""
+
+    number: int  # of the change it needs, counted from 1; 0: none
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A placing as the page shows it."""
+
+    state: str  # "", "running", "stopped", "wrong", "done"
+    is_past: bool  # she was changed since
+    wrong: str = ""
+    reached: tuple[str, ...] = ()
+    took: float = 0.0  # [s]
+    seconds: float = 0.0  # that it may take [s]
+    nothing: str = ""  # why nothing is to be placed
+    lacks: tuple[tuple[str, str], ...] = ()  # what lead cannot keep, and by how much
+    mends: tuple[str, ...] = ()
+    head: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    figures: tuple[tuple[str, ...], ...] = ()
+    proofs: tuple[str, ...] = ()
+    cures: tuple[Offer, ...] = ()
+    taken: int = 0
+    is_found: bool = False
+    card: str = ""  # SVG
+    left: str = ""
+
+
+def wish_typed(desk: "Desk", typed: Typed) -> Placing:
+    """Return how she is to be placed, as the form says.
+
+    Raises:
+        BoatFileError: Something that is asked for is not known.
+    """
+    first = field_of(typed, "tub.first")
+    return wish_of(
+        desk.own.her.boat.placing,
+        first if first in AIMS else None,
+        field_of(typed, "tub.keep") or None,
+        above=field_of(typed, "tub.above") == "yes",
+    )
+
+
+def start(desk: "Desk", typed: Typed) -> None:
+    """Begin to place her.
+
+    Raises:
+        BoatFileError: Something that is asked for is not known.
+    """
+    her, wish = desk.own.her, wish_typed(desk, typed)
+    text = field_of(typed, "tub.seconds")
+    seconds = float(text if text in TIMES else USUAL)
+    anew = field_of(typed, "tub.anew") == "yes"
+    desk.kept.pop("placing taken", None)
+
+    def run(job: Job) -> Work:
+        return work(her, wish, seconds, anew=anew, told=job.tell)
+
+    begin(desk, NAME, seconds, run)
+
+
+def halt(desk: "Desk", _: Typed) -> None:
+    """Stop it."""
+    stop(desk, NAME)
+
+
+def take_cure(desk: "Desk", typed: Typed) -> None:
+    """Take one of the changes that are offered where lead cannot do it."""
+    done = _done(desk)
+    number = int(typed["which"]) if typed["which"].isdigit() else 0
+    if not 1 <= number <= len(done.cures):
+        raise BoatFileError("there is no such change on offer", "Tub", "Take one that is there.")
+    desk.kept["placing taken"] = number
+
+
+def put_in(desk: "Desk", _: Typed) -> None:
+    """Put the pieces in, with all that goes with them: one step of Undo.
+
+    Raises:
+        TrimdiveError: They cannot be put in; she stays as she was.
+    """
+    done = _done(desk)
+    if done.found is None:
+        raise BoatFileError("nothing was placed", "Tub", "Look at what hinders it.")
+    behind = next((one for one in done.her.first_findings if one.key == "tub-behind"), None)
+    if behind is not None:
+        what = f"nothing was put in: {behind.what}"
+        raise BoatFileError(what, "Tub", "Put the readings into the list first.")
+    text, files = desk.written()
+    new, others = text_after(done.her.boat, text, files, done.edits)
+    count = len(done.found.things)
+    desk.edit(f"{count} piece{'' if count == 1 else 's'} of lead and foam placed", new, others)
+    desk.kept.pop(NAME, None)
+    desk.kept.pop("placing taken", None)
+
+
+def _done(desk: "Desk") -> Work:
+    """Return the placing of the boat as she is, with the change that was taken.
+
+    Raises:
+        BoatFileError: There is none.
+    """
+    job = job_of(desk, NAME)
+    if job is None or not isinstance(job.done, Work):
+        raise BoatFileError("nothing was placed yet", "Tub", "Place her first.")
+    if is_past(desk, job):
+        raise BoatFileError("she was changed since", "Tub", "Place her anew.")
+    taken = desk.kept.get("placing taken", 0)
+    return with_cure(job.done, taken - 1) if isinstance(taken, int) and taken else job.done
+
+
+def is_past(desk: "Desk", job: Job) -> bool:
+    """Return whether she is no longer the boat that a work is of."""
+    now = desk.own.her
+    return now is not job.her and (
+        now.boat != job.her.boat or dict(now.files) != dict(job.her.files)
+    )
+
+
+def card(desk: "Desk") -> str:
+    """Return the placing card as SVG.
+
+    Raises:
+        BoatFileError: Nothing is placed.
+    """
+    return card_of(_done(desk))
+
+
+def shown(desk: "Desk") -> Shown:
+    """Return the placing as the page shows it."""
+    job = job_of(desk, NAME)
+    if job is None:
+        return Shown(state="", is_past=False)
+    reached = tuple(told_so_far(job, desk.her))
+    if job.is_running:
+        return Shown(
+            state="running", is_past=False, reached=reached, took=job.took, seconds=job.seconds
+        )
+    past = is_past(desk, job)
+    if job.is_stopped and job.done is None:
+        return Shown(state="stopped", is_past=past, reached=reached)
+    if not isinstance(job.done, Work):
+        return Shown(state="wrong", is_past=past, wrong=job.wrong or "Nothing came of it.")
+    return _result(desk, job.done if past else _done(desk), past=past)
+
+
+def _result(desk: "Desk", done: Work, *, past: bool) -> Shown:
+    her = rewritten(done.her, desk.units)
+    if done.done:
+        return Shown(state="done", is_past=past, nothing="As she is, nothing is to be placed.")
+    found = done.found
+    alone = done.hindered if found is None and done.hindered else done.alone
+    lacks = alone.shortfalls if isinstance(alone, Hindered) else ()
+    is_hindered = bool(done.mends) or found is None
+    taken = done.taken
+    return Shown(
+        state="done",
+        is_past=past,
+        lacks=tuple((CONDITIONS[one.key], lacking(her, one)) for one in lacks)
+        if is_hindered
+        else (),
+        mends=tuple(mend_words(one, her) for one in done.mends),
+        head=("", "mass", "cut to", f"from {her.boat.told_from}", "height", "side"),
+        rows=tuple(
+            tuple(piece_row(her, k, one)) for k, one in enumerate(found.things if found else (), 1)
+        ),
+        figures=tuple(tuple(row) for row in before_after(her, rewritten(found.after, desk.units)))
+        if found
+        else (),
+        proofs=tuple(
+            plain(one) for aim in (found.aims if found else ()) if (one := proof(her, aim))
+        ),
+        cures=tuple(
+            Offer(number=k, words=cure_words(her, cure)) for k, cure in enumerate(done.cures, 1)
+        ),
+        taken=taken,
+        is_found=found is not None,
+        card=card_of(done),
+        left=f"{words.things(len(found.left))} even then." if found and found.left else "",
+    )
+
+
+def told_so_far(job: Job, her: "Assessment") -> list[str]:
+    """Return how far a placing is, a sentence an aim."""
+    return [_aim(one, her) for one in job.reached]
+
+
+def _aim(one: "Reached", her: "Assessment") -> str:
+    name, write = AIM_WORDS[one.aim], her.boat.units.write
+    kinds = {"mass": "mass", "foam": "volume", "moves": "length"}
+    gap = max(one.value - one.bound, 0.0)
+    if one.aim not in kinds:
+        text, more = f"{one.value:.0f}", f"{gap:.0f} fewer"
+    else:
+        text = write(one.value, kinds[one.aim])
+        more = f"{write(gap, kinds[one.aim])} {'lighter' if one.aim == 'mass' else 'less'}"
+    if one.proven or (one.aim == "mass" and gap < FEW):
+        return f"{name}: {text}; proven, nothing less will do"
+    if gap == float("inf"):
+        return f"{name}: {text}, so far"
+    return f"{name}: {text}; could still be {more}"

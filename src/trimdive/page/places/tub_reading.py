@@ -1,0 +1,112 @@
+"""Readings in the tub on the page: in a builder's words, what they tell, the list put right."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.boatfile import remove
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.fromtub import Story
+from trimdive.page.places.place import Typed, field_of
+from trimdive.page.places.tub_blocks import Piece, for_page, says
+from trimdive.page.typed_fields import typed_in
+from trimdive.told.tub_sure import read_first, sure_text
+from trimdive.told.tub_text import readings_text
+from trimdive.told.tub_typed import EXAMPLES
+from trimdive.told.tub_work import sound_story, with_reading
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.page.desk import Desk
+
+FIELD = "tub.reading"
+OTHER = ("date", "past", "note")  # fields that are told apart
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A reading that stands in the boat file."""
+
+    number: int  # in the file, counted from 1
+    date: str
+    fields: tuple[tuple[str, str, str], ...]  # path, as typed, what it is
+    is_past: bool
+    note: str
+
+
+def rows(desk: "Desk") -> list[Row]:
+    """Return the readings in the boat file, as typed."""
+    return [
+        Row(
+            number=k,
+            date=str(one.get("date", "")),
+            fields=tuple(
+                (f"reading[{k}].{name}", _typed(value), name.replace("_", " "))
+                for name, value in one.items()
+                if name not in OTHER
+            ),
+            is_past=bool(one.get("past", False)),
+            note=str(one.get("note", "")),
+        )
+        for k, one in enumerate(typed_in(desk, "reading"), 1)
+    ]
+
+
+def _typed(value: object) -> str:
+    return str(value).lower() if isinstance(value, bool) else str(value)
+
+
+def read(desk: "Desk", typed: Typed) -> None:
+    """Take a reading as typed into the boat file; what is not clear is told beside the field."""
+    text = field_of(typed, FIELD)
+    try:
+        if not text:
+            raise BoatFileError("nothing is typed", "--read", f'Write it as "{EXAMPLES[0]}".')
+        new = with_reading(desk.written()[0], desk.path.name, text, desk.own.her)
+        desk.edit(f"reading: {text}", new)
+    except TrimdiveError as error:
+        desk.kept["tub wrong"] = {FIELD: says(error)}
+        return
+    desk.kept["tub taken"] = FIELD
+
+
+def take_out(desk: "Desk", typed: Typed) -> None:
+    """Take a reading out of the boat file.
+
+    Raises:
+        TrimdiveError: There is no such reading.
+    """
+    number = typed["which"]
+    if not number.isdigit() or not 1 <= int(number) <= len(desk.own.her.boat.readings):
+        raise BoatFileError("there is no such reading", "Tub", "Take out one that is there.")
+    desk.edit(f"reading {number} taken out", remove(desk.written()[0], f"reading[{number}]"))
+
+
+def correct(desk: "Desk", _: Typed) -> None:
+    """Put what was wrong into the list: one step of Undo.
+
+    Raises:
+        TrimdiveError: There are no readings, or no list explains them together.
+    """
+    story = sound_story(desk.own.her)
+    desk.edit("list put right by the readings", story.written(desk.written()[0]))
+
+
+def pieces(her: "Assessment") -> tuple[Piece, ...]:
+    """Return what the readings tell; without any, how sure she is by her list."""
+    if her.boat.readings_now:
+        return tuple(for_page(readings_text(Story(her=her))))
+    return tuple(for_page(sure_text(her)))
+
+
+def next_to_read(her: "Assessment") -> list[tuple[str, str]]:
+    """Return what to read next, the most telling first, with the doubt left after it."""
+    from trimdive.told import words
+
+    return [(one.name, words.share(one.left)) for one in read_first(her)]
+
+
+def state(her: "Assessment") -> Mapping[str, bool]:
+    """Return whether there is something to put into the list, and whether it stands there."""
+    written = any(not one.past for one in her.boat.from_tub)
+    return {"is_read": bool(her.boat.readings_now), "is_written": written}
