@@ -150,6 +150,8 @@ def test_do_it_by_mouse_then_undo_then_save(seen: Seen) -> None:
     assert seen.value() == "34.6°"
     expect(seen.page.locator(".was").first).to_have_text("was 12.4°")
     assert seen.page.locator(".ghost path").count() > 0
+    look = seen.page.locator(".ghost path").first.evaluate("one => getComputedStyle(one).fill")
+    assert look == "none", "a ghost hides nothing"
     seen.page.get_by_role("button", name="Undo").click()
     expect(seen.page.locator("#note")).to_contain_text("Undone")
     assert seen.value() == "12.4°"
