@@ -5,11 +5,13 @@ taken from the boat itself, so that the limit alone decides.
 """
 
 from dataclasses import replace
+from math import isfinite
 
 import pytest
 
 from trimdive.assess import Assessment
 from trimdive.boatfile.plant import Battery, Failsafe, Hose, Linkage, Plant, Pump, Store
+from trimdive.errors import BoatFileError
 from trimdive.findings import PLANT_CHECKS, Finding, Works, limit_of, plant_findings
 from trimdive.plant import leak_flow
 
@@ -122,6 +124,42 @@ def test_a_pump_that_cannot_start(bittern: Assessment) -> None:
     assert ran("plant-start", weak, float(len(weak.answers[0].troubles))) == ()
 
 
+def test_a_snorkel_is_no_fault_of_its_own(plover: Assessment) -> None:
+    her = with_plant(plover, kind="snorkel", store=None, valve=None)
+    assert [one.weight for one in ran("plant-start", her)] == ["look at"]
+
+
+def test_a_boat_that_sinks_as_she_is_is_not_told_so_again(bittern: Assessment) -> None:
+    heavy = bittern.boat.lead[0].model_copy(update={"mass": 5.0})
+    her = changed(bittern, lead=(heavy, *bittern.boat.lead[1:]))
+    assert her.facts.surfaced.rest.under
+    assert ran("plant-home", her) == ran("failsafe-bottom", her) == ()
+
+
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {"free_air": 1e-6},
+        {"closed_at": 0.5},
+        {"hose": Hose(bore=1e-4, length=20.0)},
+        {"pump": Pump(flow=1e-3, head=1e7)},
+        {"pump": Pump(flow=1e-8, head=100.0)},
+    ],
+)
+def test_odd_plants_are_answered_all_the_same(
+    bittern: Assessment, fields: dict[str, object]
+) -> None:
+    her = with_plant(bittern, **fields)
+    assert all(one.figures or one.troubles for one in her.answers)
+    assert all(isfinite(figure.value) for one in her.answers for figure in one.figures)
+    assert all(one.what and one.mend.endswith(".") for one in plant_findings(her))
+
+
+def test_closed_full_there_is_no_air(bittern: Assessment) -> None:
+    with pytest.raises(BoatFileError, match="Write a smaller closed_at, or more free_air"):
+        with_plant(bittern, kind="pump closed", closed_at=1.0)
+
+
 def test_a_press_in_the_dry_space(bittern: Assessment) -> None:
     """1.356 L out of 3 L: 0.83 bar, by Boyle; 4.1 L would keep it at half a bar."""
     small = with_plant(bittern, free_air=3.0e-3)
@@ -203,12 +241,12 @@ def test_failsafe_that_leaves_her_on_the_bottom(bittern: Assessment) -> None:
     her = changed(bittern, tanks=tanks, failsafe=stays)
     found = [one for one in ran("failsafe-bottom", her) if one.weight == "put right"]
     assert ran("failsafe-bottom", bittern.works) == ()
-    assert [one.subject for one in found] == ["failsafe, signal lost, dived"]
+    assert [one.subject for one in found] == ["failsafe, signal lost"]
     assert "nothing is done, and she ends on the bottom" in found[0].what
     square = bittern.works.failures.at("signal lost", "dived")  # pyright: ignore
     assert ran("failsafe-bottom", bittern.works, square.grams)
     assert all(
-        one.subject != "failsafe, signal lost, dived"
+        one.subject != "failsafe, signal lost"
         for one in ran("failsafe-bottom", bittern.works, square.grams - HAIR)
     )
 

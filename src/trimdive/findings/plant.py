@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import inf
 
 from trimdive.data import constant
-from trimdive.failsafe import FailureTable, answers, failures, feeding
+from trimdive.failsafe import FAILURES, FailureTable, answers, failures, feeding
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.linkages import Link, links
@@ -25,6 +25,7 @@ from trimdive.plant import (
     unpowered,
 )
 
+SNORKEL = "the snorkel is under water"
 MINUTE = 60.0  # [s]
 ASKED = ("signal lost", "battery low", "leak", "too deep")  # what a failsafe answers to
 
@@ -101,7 +102,9 @@ def starts(her: Works, limit: Limit) -> Iterator[Finding]:
         if len(one.troubles) > limit.value:
             first = one.troubles[0].removeprefix(f"{one.name}: ")
             what, _, mend = first.partition(". ")
+            known = one.kind == "snorkel" and SNORKEL in first  # every one of them is so
             yield finding(limit=limit, subject=her.subject(one.name), rank=90,
+                          weight="look at" if known else "put right",
                           beyond=len(one.troubles), what=f"{one.name}: {what}",
                           mend=mend)  # fmt: skip
 
@@ -109,8 +112,8 @@ def starts(her: Works, limit: Limit) -> Iterator[Finding]:
 @plant_check("plant-home")
 def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that does not come up by herself when the power of her plant goes."""
-    if not her.answers:
-        return
+    if not her.answers or her.facts.surfaced.rest.under:
+        return  # or she sinks as she is, and that is said
     comes, facts = her.answers[0].home, her.facts
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
@@ -278,13 +281,21 @@ def told(her: Works, limit: Limit) -> Iterator[Finding]:
 def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield failures that leave her on the bottom."""
     table, facts = her.failures, her.facts
-    for one in table.squares if table else ():
-        if not one.told or one.failure == "plant dead" or one.grams > limit.value:
+    if table is None or facts.surfaced.rest.under:
+        return  # or she sinks as she is, and that is said
+    for failure in FAILURES:
+        low = [
+            one for one in table.squares
+            if one.failure == failure and one.told and one.grams <= limit.value
+        ]  # fmt: skip
+        if not low or failure == "plant dead":
             continue
+        worst = min(low, key=lambda one: one.grams)
         yield finding(
-            limit=limit, subject=f"failsafe, {one.failure}, {one.start}", rank=78,
-            weight="put right" if one.failure in ASKED else "look at",
-            beyond=-one.grams / facts.floater.mass,
-            what=f"{one.failure} while {one.start}: {one.does}, and she ends {one.text}",
+            limit=limit, subject=f"failsafe, {failure}", rank=78,
+            weight="put right" if failure in ASKED else "look at",
+            beyond=-worst.grams / facts.floater.mass,
+            what=f"{failure} while {' or '.join(one.start for one in low)}: {worst.does}, and she "
+            f"ends {worst.text}",
             mend="Let her come up then, give her a weight to drop, or trim her lighter dived.",
         )  # fmt: skip

@@ -18,6 +18,7 @@ from trimdive.plant.driving import (
     motor_line,
     pump_curve,
 )
+from trimdive.plant.state import NEARLY
 from trimdive.plant.system import Bottle, Drive, Piston, System, Unpowered
 from trimdive.plant.usual import Taking, usual
 from trimdive.plant.water import AIR, AIR_VISCOSITY, Way
@@ -27,6 +28,7 @@ from trimdive.water import Water, water
 LEAST_AIR = 0.05  # of the room in a cylinder: so much air is in it whatever stands there [-]
 GAS = "R-134a"  # taken where no gas is named
 AIR_KINDS = ("snorkel", "air bag")  # whose pump moves air
+PRESSED = ("piston", "pump closed", "pump vented", "pump bag")  # whose water presses closed air
 HOLD = ("hose", "diaphragm")  # pumps that hold as they stand
 
 
@@ -255,6 +257,10 @@ def system(her: Let, plant: Plant, volts: float | None = None) -> System:
     needs_air = plant.kind in ("piston", "pump vented", "pump bag", "air bag")
     if air is None:
         air = free_air(boat, plant.tanks, room.room, take) if needs_air else room.room
+    closed_with = flat if closed is None else closed * room.room
+    if plant.kind in PRESSED and closed_with >= NEARLY * air:
+        what = f"closed with {closed_with * 1e3:.2f} L of water, {air * 1e3:.2f} L leave no air"
+        raise BoatFileError(what, plant.name, "Write a smaller closed_at, or more free_air.")
     starts = plant.pump.starts / own if plant.pump and plant.pump.starts else None
     line = boat.waterline.height_at(room.x) if boat.waterline else room.high
     below = plant.kind in ("gas", "snorkel")
@@ -262,7 +268,7 @@ def system(her: Let, plant: Plant, volts: float | None = None) -> System:
     return System(
         name=plant.name, kind=plant.kind, tanks=plant.tanks,
         room=room.room, blown=room.blown, full=room.full, neutral=room.neutral, air=air,
-        closed_with=flat if closed is None else closed * room.room,
+        closed_with=closed_with,
         low=room.low, high=room.high, waterline=line, is_round=room.is_round,
         density=w.density, viscosity=w.viscosity * w.density, celsius=w.celsius,
         volts=given, share=share,

@@ -21,6 +21,7 @@ from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.water import AIR, hole_flow, pressure_at
 
 FAST = 1.4  # exponent of air squeezed too fast to give off its heat [-]
+NEARLY = 0.9999  # of its room: fuller no air is ever squeezed [-]
 SINKS_PAST = 0.005  # so far above the tank's top the water stands when it is full [m]
 
 
@@ -84,9 +85,19 @@ def inside(system: System, water: float) -> float:
         water: In the tank [m³].
     """
     if system.kind == "pump closed":
-        return squeezed(system.room, water, system.closed_with)
-    dry = squeezed(system.air, water, system.closed_with)
-    return dry + (system.stretch * water / system.room if system.kind == "pump bag" else 0.0)
+        return squeezed(system.room, min(water, NEARLY * system.room), system.closed_with)
+    stretched = system.stretch * water / system.room if system.kind == "pump bag" else 0.0
+    return dry_space(system, water) + stretched
+
+
+def dry_space(system: System, water: float) -> float:
+    """Return the absolute pressure in the dry space behind a tank [Pa].
+
+    Args:
+        system: The plant.
+        water: In the tank [m³].
+    """
+    return squeezed(system.air, min(water, NEARLY * system.air), system.closed_with)
 
 
 def _bag(system: System, water: float, outside: float) -> tuple[float, float]:
@@ -139,9 +150,8 @@ def _pumped(system: System, drive: PumpCurve, water: float, outside: float, up: 
     air = inside(system, water)
     against = outside - air if up else air - outside
     flow = drive.against(against)
-    dry = constant("atmosphere") if system.kind == "pump closed" else squeezed(
-        system.air, water, system.closed_with
-    )  # fmt: skip
+    is_closed = system.kind == "pump closed"
+    dry = constant("atmosphere") if is_closed else dry_space(system, water)
     return Point(
         flow=flow, inside=air, dry=dry, against=against, force=0.0, torque=0.0,
         current=drive.draws(against, flow), gas=0.0,
