@@ -47,6 +47,7 @@ LAYERS: list[set[str]] = [
     SUBJECTS,
     {"starter"},
     {"failsafe"},
+    {"bench"},
     {"findings"},
     {"assess"},
     {"fromtub"},

@@ -23,11 +23,14 @@ from trimdive.dive.held import coming_up_full
 from trimdive.dive.sinking import BLOW_TIME, Heave, Stop, heave, stop
 from trimdive.errors import BoatFileError
 from trimdive.findings import (
+    Bench,
     Edit,
     Facts,
     Finding,
     Works,
     apply,
+    bench_findings,
+    benched,
     clearing,
     findings,
     with_rest,
@@ -321,6 +324,16 @@ class Assessment:
         return works(self.facts)
 
     @cached_property
+    def bench(self) -> Bench:
+        """Her cylinders, what seals them, and how they were tried."""
+        return benched(self.facts, self.water)
+
+    @cached_property
+    def bench_findings(self) -> tuple[Finding, ...]:
+        """What is not in order on the bench, of cylinders and of plant, worst first."""
+        return bench_findings(self.bench, self.works)
+
+    @cached_property
     def first_findings(self) -> tuple[Finding, ...]:
         """What is not in order, without what remains when one alone is mended."""
         return findings(self.facts)
@@ -382,9 +395,8 @@ def read_beside(loaded: Loaded) -> dict[str, bytes]:
         BoatFileError: A table cannot be read, or is too large for one.
         GeometryError: A mesh cannot be read, or is too large.
     """
-    return {name: _contents(loaded.beside(name)) for name in files_of(loaded.boat)}
-
-
-def _contents(file: File) -> bytes:
-    """Return the bytes of a table or a mesh, refused by size before they are read."""
-    return text_contents(file) if file.suffix.lower() == ".csv" else mesh_contents(file)
+    found = ((name, loaded.beside(name)) for name in files_of(loaded.boat))
+    return {
+        name: text_contents(file) if file.suffix.lower() == ".csv" else mesh_contents(file)
+        for name, file in found
+    }

@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, PrivateAttr
 
+from trimdive.boatfile.bench import LeakTest
 from trimdive.boatfile.piece import End, Piece
 from trimdive.boatfile.pieces import (
     Coat,
@@ -212,6 +213,9 @@ class Boat(Piece):
     )
     linkages: tuple[Linkage, ...] = Field(
         default=(), alias="linkage", description="Servos with the rods and horns that they move."
+    )
+    leak_tests: tuple[LeakTest, ...] = Field(
+        default=(), alias="leak_test", description="Cylinders closed and watched on a gauge."
     )
     spreads: Spreads = Field(
         default=Spreads(), description="How far places, volumes and litres may be off."

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 
+from trimdive.boatfile.bench_checks import bench_mistakes
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.checks import pieces
 from trimdive.boatfile.messages import Mistake
@@ -36,6 +37,7 @@ def resolved_mistakes(boat: Boat) -> list[Mistake]:
         *_tanks(boat),
         *tub_mistakes(boat),
         *plant_mistakes(boat),
+        *bench_mistakes(boat),
     ]
 
 

@@ -5,12 +5,14 @@ from typing import ClassVar, Literal
 
 from pydantic import Field
 
+from trimdive.boatfile.bench import CapFitted, Closing
 from trimdive.boatfile.materials import Material
 from trimdive.boatfile.piece import Measured, Pair, Piece, Placed, Weighed
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
     Angle,
     Areal,
+    Celsius,
     Depth,
     Flow,
     Length,
@@ -42,6 +44,27 @@ class Cylinder(Placed, Weighed):
     pair: Pair | None = Field(
         default=None,
         description="Two, to port and starboard: the mass is of both together, or of each.",
+    )
+    caps: CapFitted | None = Field(default=None, description="Its end caps, where both are alike.")
+    aft_cap: CapFitted | None = Field(default=None, description="The after cap, where it differs.")
+    fore_cap: CapFitted | None = Field(default=None, description="The fore cap, where it differs.")
+    closing: Closing | None = Field(
+        default=None, description="What holds the caps on against pressure from inside."
+    )
+    between: Size | None = Field(
+        default=None, description="Length between what holds it round; left out, by its caps."
+    )
+    out_of_round: Depth | None = Field(
+        default=None, description="Largest less smallest outside diameter; left out, assumed."
+    )
+    air: Room | None = Field(
+        default=None, description="Free air in it with its tanks empty; left out, assumed."
+    )
+    closed: Literal["tanks empty", "tanks full"] = Field(
+        default="tanks empty", description="How its tanks are when it is closed."
+    )
+    hottest: Celsius | None = Field(
+        default=None, description="How warm it may get, closed, in the sun or the car."
     )
 
     @property

@@ -154,6 +154,7 @@ Share = Annotated[float, Field(ge=0, le=1), *_field("percent")]
 
 Area = Annotated[float, Field(gt=0), *_field("area")]
 Pressure = Annotated[float, Field(ge=0), *_field("pressure")]
+Gauge = Annotated[float, *_field("pressure")]  # above the air's; a vacuum below zero
 Force = Annotated[float, Field(ge=0), *_field("force")]
 Torque = Annotated[float, Field(gt=0), *_field("torque")]
 Current = Annotated[float, Field(ge=0), *_field("current")]

@@ -12,7 +12,6 @@ from pathlib import Path
 from trimdive.boatfile.loading import Loaded, boat_in, contents_of, stamp_of
 from trimdive.errors import BoatFileError
 
-
 _MEND = {
     errno.ENOSPC: "Free some room on the disk, or save elsewhere.",
     errno.EROFS: "The disk can only be read: save it elsewhere.",

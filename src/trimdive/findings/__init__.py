@@ -9,6 +9,7 @@ from dataclasses import replace
 from trimdive.findings import (
     afloat,
     ballast,
+    bench,
     depth,
     dive,
     figures,
@@ -23,14 +24,17 @@ from trimdive.findings import (
     stability,
     tub,
 )
+from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
 from trimdive.findings.plant import PLANT_CHECKS, Works, plant_findings, works
 
 __all__ = [
+    "BENCH_CHECKS",
     "CHECKS",
     "PLANT_CHECKS",
+    "Bench",
     "Edit",
     "Facts",
     "Finding",
@@ -39,6 +43,9 @@ __all__ = [
     "afloat",
     "apply",
     "ballast",
+    "bench",
+    "bench_findings",
+    "benched",
     "clearing",
     "depth",
     "dive",

@@ -317,3 +317,52 @@ def closing_line(section: float, pressed: float) -> float:
     """
     share = max(pressed, 0.0)
     return section * rule("rubber-modulus") * (1.25 * share**1.5 + 50 * share**6)
+
+
+def cut_seal(
+    one: Ring, place: Place, faced: float, depth: float, width: float, gap: float, spread: float
+) -> Seal:
+    """Return a ring in a groove as it was cut.
+
+    Args:
+        one: The ring.
+        place: ``plug``, ``sleeve`` or ``face``.
+        faced: Diameter of the bore or tube it seals on; of a face the groove's middle [m].
+        depth: Of the groove, from the cap's own surface [m].
+        width: Of the groove [m].
+        gap: Between plug and bore, or cap and tube, on each side; 0 for a face [m].
+        spread: ± of the groove's depth as measured [m].
+
+    Raises:
+        GeometryError: A measure makes no sense.
+    """
+    for name, value in (("diameter", faced), ("groove's depth", depth), ("width", width)):
+        _positive(name, value, place)
+    room = Gland(
+        kind="face" if place == "face" else "radial",
+        section=one.section,
+        depth_least=max(depth + gap - spread, 1e-6),
+        depth_most=depth + gap + spread,
+        width=width,
+        width_spread=spread,
+    )
+    sign = {"plug": -1.0, "sleeve": 1.0, "face": 0.0}[place]
+    bottom = faced + sign * 2 * (depth + gap) if place != "face" else faced - width
+    _positive("groove's bottom", bottom, place)
+    around = one.inside if place == "face" else bottom if place == "plug" else faced
+    stretch = _stretched(one, around, 0.0)
+    pressed = _squeezed(one, room, 0.0, stretch)
+    filled = _filled(one, room, 0.0)
+    return Seal(
+        ring=one,
+        place=place,
+        gland=room,
+        faced=faced,
+        bottom=bottom,
+        cut=depth,
+        chamfer=0.0 if place == "face" else _lead_in(one, room),
+        squeeze=pressed,
+        stretch=stretch,
+        fill=filled,
+        faults=_faults(place, pressed, stretch, filled),
+    )

@@ -4,7 +4,7 @@ from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
-from trimdive.lists import Answers, ListError, Plan, plan_of, taken_over, understood
+from trimdive.lists import Answers, Ask, ListError, Plan, plan_of, taken_over, understood
 from trimdive.lists.parts import aboard, quantity
 from trimdive.page.places.place import Told, Typed, field_of
 
@@ -97,9 +97,6 @@ def list_told(desk: "Desk") -> Told | None:
     if not isinstance(found, Brought):
         return None
     plan = _plan(desk, found)
-    write = desk.her.boat.units.write
-    said = asdict(found.answers)
-    asked = list(dict.fromkeys(ask.field for ask in plan.preview.asks))
     return {
         "name": found.name,
         "how": list(plan.preview.how),
@@ -112,28 +109,34 @@ def list_told(desk: "Desk") -> Told | None:
             (item.row, item.name, _mass(item.mass, plan), "; ".join(item.doubts))
             for item in plan.new
         ],
-        "changes": [
-            (
-                one.item.row,
-                one.piece.name,
-                write(one.piece.mass, "mass") if one.piece.mass else "not weighed",
-                _mass(one.item.mass, plan),
-            )
-            for one in plan.changes
-        ],
+        "changes": _changes(desk, plan),
         "same": len(plan.same),
         "left": [(row.number, row.text, row.why) for row in plan.preview.not_understood],
         "sums": [asdict(one) for one in plan.preview.sums if not one.agrees],
-        "asks": [
-            (
-                key,
-                ASKED.get(key, key),
-                said.get(key, ""),
-                next(ask for ask in plan.preview.asks if ask.field == key),
-            )
-            for key in asked
-        ],
+        "asks": _asks(found, plan),
     }
+
+
+def _changes(desk: "Desk", plan: Plan) -> list[tuple[int, str, str, str]]:
+    """Return what is weighed anew: its row, its name, its mass as it is and as it is then."""
+    write = desk.her.boat.units.write
+    return [
+        (
+            one.item.row,
+            one.piece.name,
+            write(one.piece.mass, "mass") if one.piece.mass else "not weighed",
+            _mass(one.item.mass, plan),
+        )
+        for one in plan.changes
+    ]
+
+
+def _asks(found: Brought, plan: Plan) -> list[tuple[str, str, str, Ask]]:
+    """Return what is still to be said: its key, the question, what was said, and why."""
+    said, asks = asdict(found.answers), plan.preview.asks
+    first = {ask.field: ask for ask in reversed(asks)}
+    keys = dict.fromkeys(ask.field for ask in asks)
+    return [(key, ASKED.get(key, key), said.get(key, ""), first[key]) for key in keys]
 
 
 def _mass(mass: float, plan: Plan) -> str:

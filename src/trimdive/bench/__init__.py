@@ -1,0 +1,21 @@
+"""The bench: what cylinders bear, what seals them, what was found when they were tried."""
+
+from trimdive.bench.cylinders import CapBench, CylinderBench, RingBench, cylinders, worst
+from trimdive.bench.inside import Inside
+from trimdive.bench.leaks import Leak, latest, leak, leaks
+from trimdive.bench.tubes import Offer, what_tube
+
+__all__ = [
+    "CapBench",
+    "CylinderBench",
+    "Inside",
+    "Leak",
+    "Offer",
+    "RingBench",
+    "cylinders",
+    "latest",
+    "leak",
+    "leaks",
+    "what_tube",
+    "worst",
+]

@@ -1,0 +1,263 @@
+"""Every cylinder of a boat on the bench: what gives first, how deep, what holds its caps.
+
+What the boat file does not tell is assumed and said so. Sources: the folders strength and seals.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi
+from typing import TYPE_CHECKING
+
+from trimdive.bench.inside import Inside, free_air, insides
+from trimdive.boatfile import Boat, Cylinder
+from trimdive.boatfile.bench import CapFitted, Closing, RingFitted
+from trimdive.errors import GeometryError
+from trimdive.seals import Ring, Seal, cut_seal, ring, rule, seals_for
+from trimdive.strength import (
+    Cap,
+    Hole,
+    Material,
+    PushOff,
+    Strength,
+    Tube,
+    cap,
+    material,
+    push_off,
+    safety,
+    strength,
+    tube,
+)
+
+if TYPE_CHECKING:
+    from trimdive.rest import Floater
+
+ENDS = ("after cap", "fore cap")
+TOLERANCE = 0.05e-3  # ± of a groove that a builder cuts and measures [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingBench:
+    """A ring as it lies in its groove, and the groove that the table wants for it."""
+
+    ring: Ring
+    fitted: Seal  # as cut, or as the table has it where the file does not tell
+    wanted: Seal | None  # the nearest that seals here; None: no ring of the table does
+    is_told: bool  # the groove is told in the file
+
+    @property
+    def faults(self) -> tuple[str, ...]:
+        """Return what of it breaks a rule."""
+        return self.fitted.faults
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapBench:
+    """An end cap."""
+
+    name: str  # "after cap", "fore cap"
+    cap: Cap
+    stuff: Material
+    is_told: bool  # thickness and material are told in the file
+    rings: tuple[RingBench, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CylinderBench:
+    """A cylinder on the bench."""
+
+    name: str
+    path: str
+    material: str
+    outside: float  # [m]
+    wall: float  # [m]
+    length: float  # [m]
+    between: float  # between what holds it round [m]
+    strength: Strength
+    caps: tuple[CapBench, ...]
+    closing: str  # what holds the caps, in words
+    holds: float  # how hard [N]
+    air: float  # free in it with its tanks empty [m³]
+    inside: tuple[Inside, ...]  # pressures inside, the highest first
+    push: PushOff  # of the highest
+    depth: float  # that she is for [m]
+    assumed: tuple[str, ...]  # what was not told
+
+    @property
+    def margin(self) -> float:
+        """Return how many times it bears what it meets at her depth, the factor kept [-]."""
+        return self.strength.margin(self.depth)
+
+
+def cylinders(boat: Boat, floater: "Floater", depth: float) -> tuple[CylinderBench, ...]:
+    """Return every cylinder of a boat on the bench.
+
+    Args:
+        boat: The boat.
+        floater: For what her tanks take, and for the water.
+        depth: That she is for [m].
+
+    Raises:
+        TrimdiveError: A cylinder cannot be as it is told.
+    """
+    return tuple(
+        cylinder(boat, number, floater, depth) for number in range(1, len(boat.cylinders) + 1)
+    )
+
+
+def cylinder(boat: Boat, number: int, floater: "Floater", depth: float) -> CylinderBench:
+    """Return one cylinder on the bench, counted from one.
+
+    Raises:
+        TrimdiveError: It cannot be as it is told.
+    """
+    vessel = boat.cylinders[number - 1]
+    assumed: list[str] = []
+    stuff = _tube_stuff(vessel, assumed)
+    ends = tuple(
+        _cap(vessel, name, told, stuff, assumed)
+        for name, told in zip(ENDS, _told_caps(vessel), strict=True)
+    )
+    shape = _shape(vessel, ends, assumed)
+    air = free_air(vessel, assumed)
+    inside = insides(boat, vessel, floater, air, assumed)
+    bears = strength(
+        shape, stuff, [(end.cap, end.stuff) for end in ends], floater.density,
+        inside=min(0.0, *(one.pressure for one in inside)),
+    )  # fmt: skip
+    closing, holds = held(vessel.closing, vessel, stuff)
+    pressure = max(0.0, *(one.pressure for one in inside))
+    return CylinderBench(
+        name=vessel.name,
+        path=f"cylinder[{number}]",
+        material=stuff.name,
+        outside=vessel.outside,
+        wall=vessel.wall,
+        length=vessel.length,
+        between=shape.between,
+        strength=bears,
+        caps=ends,
+        closing=closing,
+        holds=holds,
+        air=air,
+        inside=tuple(sorted(inside, key=lambda one: -one.pressure)),
+        push=push_off(pressure, vessel.bore, holds),
+        depth=depth,
+        assumed=tuple(dict.fromkeys(assumed)),
+    )
+
+
+def _shape(vessel: Cylinder, ends: Sequence[CapBench], assumed: list[str]) -> Tube:
+    """Return the tube between its caps; what is not told is assumed and said."""
+    between = vessel.between
+    if between is None:
+        between = vessel.length - sum(end.cap.thickness for end in ends)
+        assumed.append("length between the caps: its length less both caps")
+    if vessel.out_of_round is None:
+        assumed.append(f"out of round by {safety('out-of-round'):.2%} of its radius")
+    return tube(
+        vessel.outside,
+        vessel.wall,
+        between,
+        None if vessel.out_of_round is None else vessel.out_of_round / 4,
+        vessel.name,
+    )
+
+
+def _told_caps(vessel: Cylinder) -> tuple[CapFitted | None, CapFitted | None]:
+    return vessel.aft_cap or vessel.caps, vessel.fore_cap or vessel.caps
+
+
+def _tube_stuff(vessel: Cylinder, assumed: list[str]) -> Material:
+    """Return what the tube is made of; where that is not told, the weakest usual plastic."""
+    if vessel.material is None:
+        assumed.append("tube of acrylic")
+    return material(vessel.material or "acrylic")
+
+
+def _cap(
+    vessel: Cylinder, name: str, told: CapFitted | None, tube_stuff: Material, assumed: list[str]
+) -> CapBench:
+    """Return one cap, with what is not told of it assumed and said."""
+    fitted = told or CapFitted()
+    thickness = fitted.thickness
+    if thickness is None:
+        thickness = safety("cap-thickness") * vessel.outside
+        assumed.append(f"caps {safety('cap-thickness'):.0%} of the diameter thick")
+    if fitted.material is None:
+        assumed.append(f"caps of {tube_stuff.name}")
+    holes = tuple(Hole(out=hole.out, across=hole.bore) for hole in fitted.holes)
+    plate = cap(f"{vessel.name}, {name}", vessel.bore, thickness, fitted.edge, holes)
+    return CapBench(
+        name=name,
+        cap=plate,
+        stuff=material(fitted.material) if fitted.material else tube_stuff,
+        is_told=fitted.thickness is not None and fitted.material is not None,
+        rings=tuple(ring_bench(vessel, one) for one in fitted.rings),
+    )
+
+
+def ring_bench(vessel: Cylinder, told: RingFitted) -> RingBench:
+    """Return a ring as it lies in its groove.
+
+    Raises:
+        GeometryError: A measure makes no sense.
+    """
+    one = ring(told.number) if told.number is not None else _measured(told)
+    faced = {"plug": vessel.bore, "sleeve": vessel.outside}.get(told.sort, one.inside + one.section)
+    gap = rule("clearance") if told.gap is None else told.gap
+    wanted = None
+    if told.sort != "face":
+        try:
+            found = seals_for(told.sort, faced, 0.0, gap)
+            wanted = min(found, key=lambda seal: abs(seal.ring.section - one.section))
+        except GeometryError:
+            wanted = None
+    width = told.width or (wanted.width if wanted else 1.35 * one.section)
+    depth = told.depth or (wanted.cut if wanted else 0.8 * one.section)
+    gap = 0.0 if told.sort == "face" else gap
+    fitted = cut_seal(one, told.sort, faced, depth, width, gap, TOLERANCE)
+    return RingBench(ring=one, fitted=fitted, wanted=wanted, is_told=told.depth is not None)
+
+
+def _measured(told: RingFitted) -> Ring:
+    return Ring(
+        number="measured", inside=told.inside or 0.0, section=told.section or 0.0,
+        section_spread=TOLERANCE, status="measured",
+    )  # fmt: skip
+
+
+def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[str, float]:
+    """Return what holds the caps on against pressure from inside, in words, and how hard [N].
+
+    Rods: their section by what stainless steel bears. Screws: what shears them or tears the wall,
+    whichever is less. Glue: its area by what a joint bears. Rings alone hold nothing.
+
+    Args:
+        closing: As told.
+        vessel: The cylinder.
+        stuff: What its tube is made of.
+
+    Source:
+        Closed forms; shares of ``safety.csv``, common practice.
+    """
+    if closing is None or closing.by == "nothing":
+        return (
+            "rings alone" if closing else "nothing told"
+        ), closing.holds or 0.0 if closing else 0.0
+    if closing.holds is not None:
+        return f"{closing.by}, as tried", closing.holds
+    across = closing.diameter or 0.0
+    steel = material("stainless").limit
+    if closing.by == "rods":
+        return f"{closing.count} tie rods", closing.count * pi / 4 * across**2 * steel
+    if closing.by == "screws":
+        sheared = pi / 4 * across**2 * safety("shear-share") * steel
+        torn = across * vessel.wall * stuff.limit
+        return f"{closing.count} screws", closing.count * min(sheared, torn)
+    area = pi * vessel.bore * (closing.overlap or 0.0)
+    return "glue", area * safety("glue-shear") * 1e6
+
+
+def worst(found: Sequence[CylinderBench]) -> CylinderBench | None:
+    """Return the cylinder that bears least at her depth; None where she has none."""
+    return min(found, key=lambda one: one.margin, default=None)

@@ -1,0 +1,172 @@
+"""Checks of cylinders on the bench: they bear her depth, keep their caps, seal, and were tried.
+
+They stand apart from the checks of the boat in the water, as those of her plant do: what a boat
+file does not tell is assumed and not complained of.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from trimdive.bench import CylinderBench, Leak, cylinders, latest, leaks
+from trimdive.failsafe import depth_meant
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, finding, limit_of
+from trimdive.findings.plant import Works, plant_findings
+from trimdive.water import Water
+from trimdive.water.viscosities import viscosity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """Everything on her bench that a check may look at."""
+
+    facts: Facts
+    depth: float  # that she is for [m]
+    cylinders: tuple[CylinderBench, ...]
+    leaks: tuple[Leak, ...]
+
+
+def benched(facts: Facts, water: Water) -> Bench:
+    """Return everything on a boat's bench.
+
+    Args:
+        facts: The boat.
+        water: The water that she is for.
+
+    Raises:
+        TrimdiveError: A cylinder, a cap or a ring cannot be as it is told.
+    """
+    boat, depth = facts.boat, depth_meant(facts.boat)
+    found = cylinders(boat, facts.floater, depth)
+    airs = {one.name: one.air for one in found}
+    nu = viscosity(water.kind, water.celsius, water.salt)
+    tried = leaks(boat, airs, depth, facts.floater.density, nu) if boat.leak_tests else ()
+    return Bench(facts=facts, depth=depth, cylinders=found, leaks=tried)
+
+
+BAR = 1e5  # [Pa]
+BenchCheck = Callable[[Bench, Limit], Iterator[Finding]]
+BENCH_CHECKS: dict[str, BenchCheck] = {}
+
+
+def bench_check(key: str) -> Callable[[BenchCheck], BenchCheck]:
+    """Enter a function as a check of the bench; its limit has the same key."""
+
+    def entered(function: BenchCheck) -> BenchCheck:
+        BENCH_CHECKS[key] = function
+        return function
+
+    return entered
+
+
+def bench_findings(her: Bench, plant: Works) -> tuple[Finding, ...]:
+    """Return what is not in order with her cylinders and her plant, worst first.
+
+    Args:
+        her: Her cylinders.
+        plant: Her plant.
+
+    Raises:
+        BoatFileError: A limit of the boat file is none.
+    """
+    boat = her.facts.boat
+    found = [one for key, run in BENCH_CHECKS.items() for one in run(her, limit_of(key, boat))]
+    found += plant_findings(plant)
+    return tuple(sorted(found, key=lambda one: (one.weight != "put right", -one.rank)))
+
+
+@bench_check("bench-margin")
+def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
+    """Yield cylinders that do not bear the depth she is for with the factor kept."""
+    write = her.facts.boat.units.write
+    for one in her.cylinders:
+        if one.margin >= limit.value:
+            continue
+        weak = one.strength.weakest
+        is_cap = any(end.cap.name == weak.name and not end.is_told for end in one.caps)
+        part = weak.name.removeprefix(f"{one.name}, ")
+        deep = write(one.strength.depth, "length")
+        yield finding(
+            limit=limit, subject=one.path, rank=88, beyond=limit.value - one.margin,
+            what=f"{one.name} bears {deep} with its factor of "
+            f"{weak.factor:g}, she is for {write(her.depth, 'length')}; weakest: {part}",
+            mend="That cap is assumed: tell its thickness and material."
+            if is_cap
+            else f"Make it thicker or shorter, or stay above {deep}.",
+            weight="look at" if is_cap else "put right",
+        )  # fmt: skip
+
+
+@bench_check("bench-push")
+def keeps_caps(her: Bench, limit: Limit) -> Iterator[Finding]:
+    """Yield cylinders whose caps are pushed off from inside, where it is told what holds them."""
+    for vessel, one in zip(her.facts.boat.cylinders, her.cylinders, strict=True):
+        load = one.push.load
+        if vessel.closing is None or load <= 0 or one.holds >= limit.value * load:
+            continue
+        state = one.inside[0]
+        held = f"{one.closing} hold {one.holds:.0f} N"
+        if one.holds == 0:
+            held = "nothing holds it but its ring"
+        yield finding(
+            limit=limit, subject=one.path, rank=92, beyond=load / max(one.holds, 1.0),
+            what=f"{state.says}, {one.name} pushes each cap "
+            f"off with {_round(load)} N ({state.pressure / BAR:.2f} bar inside: {state.why}); "
+            f"{held}",
+            mend=f"Tie rods, or screws, that hold {_round(limit.value * load)} N; or vent the tank "
+            "outside.",
+        )  # fmt: skip
+
+
+def _round(newtons: float) -> str:
+    """Return a force to two figures.
+
+    >>> _round(497.3), _round(36.0)
+    ('500', '36')
+    """
+    return f"{float(f'{newtons:.2g}'):.0f}"
+
+
+@bench_check("bench-ring")
+def seals(her: Bench, limit: Limit) -> Iterator[Finding]:
+    """Yield rings that do not seal in the grooves that the file tells."""
+    write = her.facts.boat.units.write
+    for one in her.cylinders:
+        for end in one.caps:
+            for ring in end.rings:
+                if len(ring.faults) <= limit.value:
+                    continue
+                fitted, wanted = ring.fitted, ring.wanted
+                mend = "Take another ring."
+                if wanted is not None:
+                    mend = (
+                        f"Cut it {write(wanted.cut, 'length')} deep and "
+                        f"{write(wanted.width, 'length')} wide for ring {wanted.ring.number}."
+                    )
+                yield finding(
+                    limit=limit, subject=one.path, rank=86, beyond=len(ring.faults),
+                    what=f"{one.name}, {end.name}: its ring is {', and '.join(ring.faults)} "
+                    f"(groove {write(fitted.cut, 'length')} deep, "
+                    f"{fitted.squeeze.usual:.0%} squeeze)",
+                    mend=mend,
+                )  # fmt: skip
+
+
+@bench_check("bench-leak")
+def tried(her: Bench, limit: Limit) -> Iterator[Finding]:
+    """Yield cylinders whose latest leak test failed, and of several those that were never tried."""
+    for one in her.cylinders:
+        last = latest(her.leaks, one.name)
+        if last is not None and not last.passes:
+            yield finding(
+                limit=limit, subject=one.path, rank=90, beyond=1.0,
+                what=f"{one.name} let in {last.says}",
+                mend="Dry it, look at its rings and holes, and test it again before she dives.",
+            )  # fmt: skip
+        elif last is None and len(her.leaks) > limit.value:
+            yield finding(
+                limit=limit, subject=one.path, rank=20,
+                what=f"{one.name} was never tried for leaks",
+                mend="Draw a vacuum in it and watch the gauge for half an hour.",
+                weight="look at",
+            )  # fmt: skip
