@@ -372,9 +372,8 @@ class Assessment:
 
     def in_water(self, kind: str, celsius: float, salt: float) -> "Assessment":
         """Return her in another water."""
-        changed = self.boat.water.model_copy(
-            update={"kind": kind, "temperature": celsius, "salt": salt}
-        )
+        told = {"kind": kind, "temperature": celsius, "salt": salt}
+        changed = self.boat.water.model_copy(update=told)
         return Assessment(boat=self.boat.model_copy(update={"water": changed}), files=self.files)
 
 
@@ -395,8 +394,6 @@ def read_beside(loaded: Loaded) -> dict[str, bytes]:
         BoatFileError: A table cannot be read, or is too large for one.
         GeometryError: A mesh cannot be read, or is too large.
     """
-    found = ((name, loaded.beside(name)) for name in files_of(loaded.boat))
-    return {
-        name: text_contents(file) if file.suffix.lower() == ".csv" else mesh_contents(file)
-        for name, file in found
-    }
+    files = {name: loaded.beside(name) for name in files_of(loaded.boat)}
+    readers = {".csv": text_contents}
+    return {name: readers.get(f.suffix.lower(), mesh_contents)(f) for name, f in files.items()}
