@@ -11,6 +11,7 @@ from tests.page.conftest import BOATS, Page
 from tests.page.test_browser import ASKED, CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
 
 from trimdive.assess import Assessment, assess
+from trimdive.drawings.words import low_by, places
 from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
@@ -171,6 +172,21 @@ def test_the_plan_lies_under_her_on_the_same_x(seen: Seen) -> None:
     expect(seen.page.locator(".plan-hull path")).to_have_count(1)
     button.click()
     expect(seen.page.locator(".plan-of")).to_be_hidden()
+
+
+@with_browser
+def test_it_is_told_at_each_mark_how_far_off_her_line_she_floats(seen: Seen) -> None:
+    """Blown she floats as Python tells it at bow, middle and stern; dived it is not told."""
+    seen.slide(0.0)
+    her, shown = seen.desk.her, seen.page.locator(".gauges text")
+    for (_, x), says in zip(places(her), shown.all_text_contents(), strict=True):
+        off = low_by(her, her.surfaced, x)
+        assert off is not None
+        number, unit, way = says.split(" ")
+        assert (unit, way) == ("mm", "low" if off > 0 else "high")
+        assert float(number) == pytest.approx(abs(off) * 1e3, abs=0.06)
+    seen.slide(1.0)
+    expect(seen.page.locator(".gauges")).to_be_hidden()
 
 
 @with_browser

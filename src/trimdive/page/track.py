@@ -7,10 +7,12 @@ import numpy as np
 from trimdive.assess import Assessment
 from trimdive.dive import Dive
 from trimdive.drawings.view import MM
+from trimdive.drawings.words import places
 from trimdive.findings.stability import LOLLS
 from trimdive.lines.mesh import Floats
 from trimdive.page.scene import bounds, tanks, water_hatch
 from trimdive.rest import State
+from trimdive.units import number_in
 
 CLEAR = 0.035  # of her length: room shown between the water and what is wholly under it [-]
 SINKS = 0.03  # filling over which that room comes to be [-]
@@ -128,14 +130,25 @@ def share_full(her: Assessment, waters: Floats) -> float:
     return float(waters.sum()) / room if room else 0.0
 
 
+def marks(her: Assessment) -> list[list[float | str]]:
+    """Return where it is told how far off her waterline she floats: name, x and its height [mm]."""
+    line = her.boat.waterline
+    if line is None:
+        return []
+    return [[name, round(MM * x, 1), round(MM * line.height_at(x), 2)] for name, x in places(her)]
+
+
 def table(her: Assessment) -> Told:
     """Return the whole dive for the browser."""
     is_one = not her.down.jumps and not her.up.jumps
     down = runs(her, her.down)
+    unit = her.boat.units.shown("length")
     return {
         "bounds": bounds(her),
         "middle": round(MM * her.midships, 1),
         "tanks": tanks(her),
+        "marks": marks(her),
+        "length": [number_in(1 / MM, "length", unit), unit],
         "hatch": water_hatch(her),
         "full": [share_full(her, her.blown_water), share_full(her, her.full_water)],
         "down": down,
