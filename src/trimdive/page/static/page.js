@@ -18,6 +18,8 @@ class BoatDrawing extends HTMLElement {
     this.astern = new Astern(this.querySelector(".astern"), this.dive);
     this.slider = this.querySelector("input[name=filling]");
     if (this.slider) this.listen();
+    this.querySelector(".scene").addEventListener("pointerenter", () => this.cut(), { once: true });
+    this.querySelector(".astern").addEventListener("focus", () => this.cut(), { once: true });
     this.sizes = new ResizeObserver(() => this.fit());
     this.sizes.observe(this.querySelector(".scene"));
     this.fit();
@@ -47,6 +49,12 @@ class BoatDrawing extends HTMLElement {
   disconnectedCallback() {
     this.sizes.disconnect();
     this.asked?.abort();
+  }
+
+  // Sections are loaded once she is pointed at.
+  async cut() {
+    await import("./section.js");
+    this.show(this.lie);
   }
 
   listen() {
