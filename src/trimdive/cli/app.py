@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from trimdive.cli.answer import Answer, finish, tell
+from trimdive.cli.bench import add_to as add_bench
 from trimdive.cli.building import building
 from trimdive.cli.dive import add_to as add_dive
 from trimdive.cli.kit import add_to as add_kit
@@ -118,6 +119,7 @@ def draw(
 
 
 add_dive(app)
+add_bench(app)
 add_what_if(app)
 add_reach(app)
 add_kit(app)

@@ -1,0 +1,59 @@
+"""``bench`` and ``tube``: what is inside cylinders and what moves; reads, calls and shows."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, Answer, tell
+from trimdive.cli.opening import opened, working
+
+BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
+Why = Annotated[bool, typer.Option("--why", help="Tell how every figure comes about.")]
+Kinds = Annotated[
+    bool, typer.Option("--kinds", help="What every kind of ballast plant would do for her.")
+]
+One = Annotated[str, typer.Option("--cylinder", help="One cylinder, part by part.")]
+Inside = Annotated[str, typer.Argument(metavar="BORE", help='Inside diameter: "118 mm".')]
+Deep = Annotated[str, typer.Option("--depth", help="Depth that she is for.")]
+Stuff = Annotated[str, typer.Option("--material", help="Material of the tube; left out, any.")]
+Long = Annotated[str, typer.Option("--length", help="Length of the cylinder over its caps.")]
+
+
+def bench(
+    boat: BoatFile,
+    cylinder: One = "",
+    why: Why = False,
+    kinds: Kinds = False,
+    as_json: Json = False,
+) -> None:
+    """Cylinders, seals, ballast plant, failsafe and linkages: does it hold, and come home."""
+    with working():
+        from trimdive.told.bench_asked import named
+        from trimdive.told.bench_text import bench_json, bench_text
+
+        her = opened(boat)
+        only = named(her, cylinder)
+        answer = bench_json(her) if as_json else [*bench_text(her, why=why, kinds=kinds, only=only)]
+        urgent = any(one.weight == "put right" for one in her.bench_findings)
+    tell(answer)
+    raise typer.Exit(PUT_RIGHT if urgent else IN_ORDER)
+
+
+def tube(
+    inside: Inside, depth: Deep = "3 m", material: Stuff = "", length: Long = "600 mm"
+) -> None:
+    """Tubes that are sold with such a bore, and how deep they may go."""
+    with working():
+        from trimdive.told.bench_asked import asked_tube
+        from trimdive.told.bench_text import tube_text
+
+        offers, deep, bore = asked_tube(inside, depth, material, length)
+    tell([*tube_text(offers, deep, bore)])
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add the commands."""
+    app.command("bench", cls=Answer)(bench)
+    app.command("tube", cls=Answer)(tube)

@@ -1,0 +1,373 @@
+"""``bench``: cylinders, what seals them, plant, failsafe, linkages, as blocks and as JSON."""
+
+from collections.abc import Iterator
+from math import degrees, isfinite
+from typing import TYPE_CHECKING
+
+from trimdive.data import table as data_table
+from trimdive.failsafe import FAILURES, STARTS, compare
+from trimdive.told import words
+from trimdive.told.documents import common
+from trimdive.told.layout import Block, Cells, Document, heading, labelled, line, table
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.bench import CapBench, CylinderBench, Offer, RingBench
+    from trimdive.plant import PlantAnswer
+
+BAR = 1e5  # [Pa]
+MARGINS = 5.0  # more than so many times the depth she is for is told as that [-]
+
+
+def bench_text(
+    her: "Assessment", *, why: bool = False, kinds: bool = False, only: str = ""
+) -> Iterator[Block]:
+    """Yield what ``bench`` prints.
+
+    Args:
+        her: The boat.
+        why: Tell how every figure of the plant comes about.
+        kinds: Tell what every other kind of plant would do for her.
+        only: Name of the one cylinder that is told, part by part; "" for all, in short.
+    """
+    yield line(f"{words.title(her)}; for {_length(her, her.bench.depth)} of water")
+    yield from _orders(her)
+    found = [one for one in her.bench.cylinders if only in ("", one.name)]
+    if found:
+        yield from _cylinders(her, found)
+    for one in found:
+        yield from _one(her, one, whole=bool(only))
+    if only:
+        return
+    yield from _leaks(her)
+    yield from _plant(her, why=why)
+    if kinds:
+        yield from compare_text(her)
+    yield from _failures(her)
+    yield from _electric(her)
+    yield from _links(her, why=why)
+    yield from cautions(her)
+
+
+def _length(her: "Assessment", value: float) -> str:
+    """Return a depth: in metres where the boat counts in millimetres."""
+    unit = her.boat.units.shown("length")
+    return f"{value:.1f} m" if unit in ("mm", "cm") else her.boat.units.write(value, "length")
+
+
+def _orders(her: "Assessment") -> Iterator[Block]:
+    found = her.bench_findings
+    urgent = [one for one in found if one.weight == "put right"]
+    if not urgent:
+        weak = min(her.bench.cylinders, key=lambda one: one.margin, default=None)
+        deep = ""
+        if weak is not None:
+            part = weak.strength.weakest.name.removeprefix(f"{weak.name}, ")
+            deep = f" Weakest is {weak.name}: {part}, {_length(her, weak.strength.depth)}."
+        yield line(f"In order on the bench.{deep}")
+    if found:
+        yield heading("To put right on the bench" if urgent else "To look at on the bench")
+        yield labelled(
+            (f"{k}.", f"{one.what[:1].upper()}{one.what[1:]}. {one.mend}")
+            for k, one in enumerate(found, 1)
+        )
+
+
+def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:
+    yield heading("Cylinders")
+    head = ["", "bears", "gives way", "factor", "weakest", "bears, of her depth"]
+    yield table(head, [_cylinder(her, one) for one in found], right=(1, 2, 3))
+    yield line(
+        "bears: the depth that is left of where it gives way by calculation, once the factor is "
+        "kept. Test it at that depth and a half, empty, under water: never with air alone."
+    )
+
+
+def _cylinder(her: "Assessment", one: "CylinderBench") -> Cells:
+    weak = one.strength.weakest
+    times = one.margin
+    told = f"more than {MARGINS:.0f} times" if times > MARGINS else f"{times:.1f} times"
+    return [
+        one.name,
+        _length(her, one.strength.depth),
+        _length(her, weak.gives_way),
+        f"{weak.factor:g}",
+        weak.name.removeprefix(f"{one.name}, "),
+        told,
+    ]
+
+
+def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Block]:
+    """Yield one cylinder part by part, or only what presses inside it and what seals it."""
+    write = her.boat.units.write
+    yield heading(f"{one.name[:1].upper()}{one.name[1:]}")
+    outside, wall, between = (
+        write(value, "length") for value in (one.outside, one.wall, one.between)
+    )
+    measures = (
+        f"{one.material}, {outside} outside, wall {wall}, {between} between its caps; caps held "
+        f"by {one.closing}"
+    )
+    yield line(f"{measures}.")
+    if whole:
+        rows = [
+            [
+                part.name.removeprefix(f"{one.name}, "),
+                _length(her, part.gives_way),
+                f"{part.factor:g}",
+                _length(her, part.depth),
+            ]
+            for part in one.strength.parts
+        ]
+        yield table(["part", "gives way at", "factor", "bears"], rows, right=(1, 2, 3))
+        yield line(_folds(her, one))
+    for inside in one.inside:
+        load = max(inside.pressure, 0.0) / max(one.push.pressure, 1e-9) * one.push.load
+        does = f"pushes each cap off with {load:.0f} N" if inside.pressure > 0 else "draws them on"
+        yield line(f"{inside.says}: {_bar(inside.pressure)}, {does}; {inside.why}.")
+    rings = [(end, ring) for end in one.caps for ring in end.rings]
+    if rings:
+        head = ["ring", "number", "groove", "squeeze", "stretch", "fill", ""]
+        yield table(head, [_ring(her, end, ring) for end, ring in rings])
+        if any(ring.ring.status == "from memory" for _, ring in rings):
+            yield line("Sizes of these rings are from memory: measure the ring that you buy.")
+    if whole and (told := [*one.strength.doubts, *one.assumed]):
+        yield line(f"Mind: {'; '.join(told)}.")
+
+
+def _folds(her: "Assessment", one: "CylinderBench") -> str:
+    """Return what the formulas say of its collapse, side by side."""
+    weight = her.floater.density * 9.80665
+    bears = one.strength
+    single = f"{bears.single / weight:.0f} m" if isfinite(bears.single) else "nothing"
+    return (
+        f"If it were round it would fold into {bears.round.lobes} lobes at "
+        f"{bears.round.pressure / weight:.1f} m; without help from its ends at "
+        f"{bears.long / weight:.1f} m; the single formula of 1934 says {single}."
+    )
+
+
+def _bar(pressure: float) -> str:
+    return f"{abs(pressure) / BAR:.2f} bar {'above' if pressure >= 0 else 'below'} the air"
+
+
+def _ring(her: "Assessment", end: "CapBench", ring: "RingBench") -> Cells:
+    fitted, write = ring.fitted, her.boat.units.write
+    says = ", ".join(ring.faults) if ring.faults else "seals"
+    return [
+        end.name,
+        ring.ring.number,
+        f"{write(fitted.cut, 'length', 2)} deep, {write(fitted.width, 'length')} wide",
+        f"{fitted.squeeze.usual:.0%} ({fitted.squeeze.least:.0%} to {fitted.squeeze.most:.0%})",
+        f"{fitted.stretch.usual:.1%}",
+        f"{fitted.fill.most:.0%}",
+        says,
+    ]
+
+
+def _leaks(her: "Assessment") -> Iterator[Block]:
+    if not her.bench.leaks:
+        return
+    yield heading("Leak tests")
+    yield labelled(
+        (
+            f"{one.date:%Y-%m-%d}",
+            f"{one.cylinder}: {one.says}{f' (after {one.after})' if one.after else ''}",
+        )
+        for one in her.bench.leaks
+    )
+
+
+def _plant(her: "Assessment", *, why: bool) -> Iterator[Block]:
+    for one in her.works.answers:
+        yield heading(f"{one.name[:1].upper()}{one.name[1:]}: {one.title}")
+        if why:
+            yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in one.figures)
+        else:
+            yield table(["", ""], [[f.label, f.text] for f in one.figures])
+        yield from (
+            line(f"{text[:1].upper()}{text[1:]}.") for text in (*one.troubles, *one.assumed)
+        )
+
+
+COMPARED = (
+    "fill-time", "filling", "empty-time", "empty-deep", "current", "energy", "cycles", "blows",
+    "home-depth", "home-reserve",
+)  # fmt: skip
+
+
+def compare_text(her: "Assessment") -> Iterator[Block]:
+    """Yield what every kind of plant would do for her, side by side and then one by one."""
+    found = compare(her.facts)
+    if not found:
+        return
+    yield heading("Every kind of plant, for this boat")
+    labels = {figure.key: figure.label for one in found for figure in one.figures}
+    rows = [
+        [labels[key], *(_figure(one, key) for one in found)] for key in COMPARED if key in labels
+    ]
+    yield table(["", *(str(k) for k in range(1, len(found) + 1))], rows)
+    yield labelled(
+        (f"{k}.", f"{one.title}{', as she has it' if one.fitted else ''}. For it: {one.good}. "
+         f"Against it: {one.bad}. Fails: {one.fails}.")
+        for k, one in enumerate(found, 1)
+    )  # fmt: skip
+
+
+def _figure(one: "PlantAnswer", key: str) -> str:
+    found = one.figure(key)
+    return "" if found is None else found.text
+
+
+def _failures(her: "Assessment") -> Iterator[Block]:
+    found = her.works.failures
+    if found is None:
+        return
+    yield heading(f"When something fails, at {_length(her, found.depth)}")
+    rows: list[Cells] = []
+    for failure in FAILURES:
+        for start in STARTS:
+            square = found.at(failure, start)
+            rows.append([failure if start == STARTS[0] else "", start, square.does, square.text])
+    yield table(["fails", "she is", "what is done", "ends"], rows)
+
+
+def _electric(her: "Assessment") -> Iterator[Block]:
+    if not her.works.feeding:
+        return
+    yield heading("Fuses and wires")
+    rows = [
+        [
+            one.battery,
+            f"{one.draws:.1f} A",
+            f"{one.fuse:g} A" if one.fuse else "none told",
+            f"{one.fuse_wanted:g} A or more",
+            f"{one.wire * 1e6:g} mm²" if one.wire else "none told",
+            f"{one.wire_wanted * 1e6:g} mm²",
+            f"{one.drop:.2f} V",
+        ]
+        for one in her.works.feeding
+    ]
+    head = ["", "draws", "fuse", "wanted", "wire", "wanted", "lost in it"]
+    yield table(head, rows, right=(1, 2, 3, 4, 5, 6))
+
+
+def _links(her: "Assessment", *, why: bool) -> Iterator[Block]:
+    for one in her.works.links:
+        yield heading(f"Linkage of the {one.name}")
+        if why:
+            yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in one.figures)
+        else:
+            yield table(["", ""], [[f.label, f.text] for f in one.figures])
+
+
+def cautions(her: "Assessment") -> Iterator[Block]:
+    """Yield the cautions that go with what she has."""
+    kinds = {plant.kind for plant in her.boat.plants}
+    rows = [row for row in data_table("cautions") if row["when"] in ("always", *kinds)]
+    yield heading("Mind")
+    yield labelled(("-", row["text"]) for row in rows)
+    yield line("Local rules and qualified people have the last word.")
+
+
+def tube_text(offers: "tuple[Offer, ...]", depth: float, inside: float) -> Iterator[Block]:
+    """Yield what tubes do for a wanted bore and depth."""
+    does = [one for one in offers if one.does]
+    first = does[0] if does else None
+    told = (
+        f"{first.size} of {first.material} does, {first.bore * 1e3:.1f} mm inside."
+        if first
+        else f"Nothing in the table with such a bore bears {depth:.1f} m."
+    )
+    yield line(f"For {inside * 1e3:.0f} mm inside and {depth:.1f} m: {told}")
+    head = [
+        "size",
+        "of",
+        "outside",
+        "wall",
+        "inside",
+        "bears",
+        "weighs",
+        "lifts",
+        "lead to sink it",
+        "",
+    ]
+    yield table(head, [_offer(one) for one in offers], right=(2, 3, 4, 5, 6, 7, 8))
+    yield line(
+        "With caps a twelfth of the diameter thick, of the same material. What is sold differs: "
+        "measure the wall where it is thinnest before it is cut."
+    )
+
+
+def _offer(one: "Offer") -> Cells:
+    return [
+        one.size,
+        one.material,
+        f"{one.outside * 1e3:.1f} × {one.wall * 1e3:.2f}",
+        f"{one.bore * 1e3:.1f}",
+        f"{one.bears.depth:.1f} m",
+        f"{one.mass * 1e3:.0f} g",
+        f"{one.lift * 1e3:.0f} g",
+        f"{one.lead * 1e3:.0f} g",
+        "" if one.does else "too weak" if one.status != "from memory" else "too weak; from memory",
+    ]
+
+
+def bench_json(her: "Assessment") -> Document:
+    """Return what ``bench --json`` tells."""
+    works = her.works
+    return {
+        **common(her),
+        "depth_m": her.bench.depth,
+        "findings": [
+            {"key": one.key, "subject": one.subject, "what": one.what, "mend": one.mend,
+             "must": one.weight == "put right"}
+            for one in her.bench_findings
+        ],
+        "cylinders": [_cylinder_json(one) for one in her.bench.cylinders],
+        "leak_tests": [
+            {"cylinder": one.cylinder, "date": one.date.isoformat(), "water_in_m3_s": one.water_in,
+             "at_most_m3_s": one.most, "passes": one.passes}
+            for one in her.bench.leaks
+        ],
+        "plant": [
+            {"name": one.name, "kind": one.kind,
+             "figures": {figure.key: figure.value for figure in one.figures}}
+            for one in works.answers
+        ],
+        "failures": [
+            {"failure": one.failure, "state": one.start, "does": one.does, "ends": one.ends,
+             "lift_left_kg": one.grams, "trim_bow_down_deg": degrees(one.trim_angle)}
+            for one in (works.failures.squares if works.failures else ())
+        ],
+        "linkages": [
+            {"name": one.name, "reaches": one.reaches, "rod_force_n": one.rod_force,
+             "torque_spare": one.spare}
+            for one in works.links
+        ],
+    }  # fmt: skip
+
+
+def _cylinder_json(one: "CylinderBench") -> Document:
+    return {
+        "name": one.name,
+        "bears_m": one.strength.depth,
+        "weakest": one.strength.weakest.name,
+        "margin": one.margin,
+        "test_pressure_pa": one.strength.test_pressure,
+        "parts": [
+            {"name": part.name, "gives_way_m": part.gives_way, "factor": part.factor,
+             "bears_m": part.depth}
+            for part in one.strength.parts
+        ],
+        "inside": [{"state": state.key, "pressure_pa": state.pressure} for state in one.inside],
+        "push_off_n": one.push.load,
+        "holds_n": one.holds,
+        "rings": [
+            {"cap": end.name, "number": ring.ring.number, "squeeze": ring.fitted.squeeze.usual,
+             "squeeze_least": ring.fitted.squeeze.least, "faults": list(ring.faults)}
+            for end in one.caps
+            for ring in end.rings
+        ],
+        "assumed": list(one.assumed),
+    }  # fmt: skip
