@@ -45,6 +45,7 @@ def benched(facts: Facts, water: Water) -> Bench:
 
 
 BAR = 1e5  # [Pa]
+ROUNDING = 1e-9  # [-]
 BenchCheck = Callable[[Bench, Limit], Iterator[Finding]]
 BENCH_CHECKS: dict[str, BenchCheck] = {}
 
@@ -80,7 +81,7 @@ def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
     """Yield cylinders that do not bear the depth she is for with the factor kept."""
     write = her.facts.boat.units.write
     for one in her.cylinders:
-        if one.margin >= limit.value:
+        if one.margin >= limit.value * (1 - ROUNDING):
             continue
         weak = one.strength.weakest
         is_cap = any(end.cap.name == weak.name and not end.is_told for end in one.caps)

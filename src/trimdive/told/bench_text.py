@@ -280,19 +280,9 @@ def tube_text(offers: "tuple[Offer, ...]", depth: float, inside: float) -> Itera
         else f"Nothing in the table with such a bore bears {depth:.1f} m."
     )
     yield line(f"For {inside * 1e3:.0f} mm inside and {depth:.1f} m: {told}")
-    head = [
-        "size",
-        "of",
-        "outside",
-        "wall",
-        "inside",
-        "bears",
-        "weighs",
-        "lifts",
-        "lead to sink it",
-        "",
-    ]
-    yield table(head, [_offer(one) for one in offers], right=(2, 3, 4, 5, 6, 7, 8))
+    head = ["size", "of", "outside × wall", "inside", "bears", "weighs", "lifts", "lead", ""]
+    yield table(head, [_offer(one) for one in offers], right=(2, 3, 4, 5, 6, 7), gap=1)
+    yield line("Widths in mm. lifts: water pushed aside less what it weighs; lead: what sinks it.")
     yield line(
         "With caps a twelfth of the diameter thick, of the same material. What is sold differs: "
         "measure the wall where it is thinnest before it is cut."
@@ -303,7 +293,7 @@ def _offer(one: "Offer") -> Cells:
     return [
         one.size,
         one.material,
-        f"{one.outside * 1e3:.1f} × {one.wall * 1e3:.2f}",
+        f"{one.outside * 1e3:.1f}×{one.wall * 1e3:.2f}",
         f"{one.bore * 1e3:.1f}",
         f"{one.bears.depth:.1f} m",
         f"{one.mass * 1e3:.0f} g",
