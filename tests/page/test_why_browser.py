@@ -79,6 +79,23 @@ def test_a_finding_tells_why(seen: Seen) -> None:
     expect(panel.locator(".why-answer")).to_have_text("134 mm")
 
 
+def test_whatever_asks_why_on_any_place_is_answered(seen: Seen) -> None:
+    """Each key that stands on a place is asked once, as a press of its button would."""
+    asked: set[str] = set()
+    keys = "[...document.querySelectorAll('button.why')].map((one) => one.dataset.why)"
+    for link in seen.page.locator("nav.places a[data-place]").all():
+        place = link.get_attribute("data-place")
+        link.click()
+        seen.page.locator(f"section.place.{place}").wait_for()
+        asked |= set(seen.page.evaluate(keys))
+    assert len(asked) > 5
+    for key in sorted(asked):
+        text = seen.page.evaluate(
+            "async (key) => (await fetch('/why?key=' + encodeURIComponent(key))).text()", key
+        )
+        assert 'id="why-title"' in text, (key, text[:200])
+
+
 def test_a_figure_that_she_has_not_is_told(seen: Seen) -> None:
     seen.page.evaluate("document.querySelector('button.why').dataset.why = 'no-such'")
     seen.page.locator("button.why").first.click()
