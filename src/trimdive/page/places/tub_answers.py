@@ -25,7 +25,7 @@ from trimdive.page.units import rewritten
 from trimdive.told import words
 from trimdive.told.ballast import AS_WATER, litres_text
 from trimdive.told.dive_text import COARSE, dive_text, dived, tried
-from trimdive.told.dive_typed import as_typed, in_words, ordered
+from trimdive.told.dive_typed import as_typed, ordered
 from trimdive.told.layout import heading, labelled, line
 from trimdive.told.reach_text import reach_text
 from trimdive.told.whatif_asked import Other, asked
@@ -168,7 +168,7 @@ def _dive(her: "Assessment", typed: Typed) -> Answer:
             wrong["tub.order"] = says(error)
     one = dived(now, None)
     chart = svg(dive_chart(now, one.down, one.up))
-    orders = _orders(her, order if not wrong else "") if len(her.boat.tanks) > 1 else ()
+    orders = _orders(her, one.down, order if not wrong else "") if len(her.boat.tanks) > 1 else ()
     told = tuple(for_page(dive_text(one, orders=False)))
     return Answer(
         larges=_worst(now, one.down), charts=(chart,), pieces=told, orders=orders, wrong=wrong
@@ -191,14 +191,14 @@ def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:
         Large(
             name="on the way down she tips by at most",
             value=size,
-            says=f"by {way_words}, {words.share(how_full(her, tip))} full" if way_words else "",
+            says=f"by {way_words}, {words.share(how_full(her, tip), 1)} full" if way_words else "",
             why="",
         ),
         Large(
             name="least stiff across (GM)",
             value=gm,
-            says=f"{words.share(how_full(her, least))} full",
-            why="gm-least",
+            says=f"{words.share(how_full(her, least), 1)} full",
+            why="",
             is_amiss=least.gm_t <= 0,
         ),
         Large(
@@ -211,24 +211,24 @@ def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:
     )
 
 
-def _orders(her: "Assessment", order: str) -> tuple[Tried, ...]:
-    """Return orders of filling side by side; the one that is shown among them."""
+def _orders(her: "Assessment", down: "Dive", order: str) -> tuple[Tried, ...]:
+    """Return orders of filling side by side; the one that is shown, going down, among them."""
     from trimdive.assess import Assessment
 
     boats = {"": her.boat, **tried(her.boat, her.neutral)}
     if order and order not in boats:
         boats[order] = ordered(her.boat, order, her.neutral)
-    found = []
+    found: list[tuple[str, Assessment, Dive]] = []
     for text, boat in boats.items():
         one = her if not text else Assessment(boat=boat, files=her.files)
-        way = one.down if not text else one.way(up=False, steps=COARSE)
+        way = down if text == order else _way(one, text)
         found.append((text, one, way))
     angles = [abs(tips_most(way).state.trim_angle) for _, _, way in found]
     most = max(*angles, 1e-6)
     return tuple(
         Tried(
             typed=text,
-            name=text or f"as planned: {in_words(her.boat).rstrip('.').lower()}",
+            name=text or "as planned",
             tips=words.tips(her.boat, tips_most(way).state.trim_angle),
             share=angle / most,
             at=words.share(how_full(one, tips_most(way).state)),
@@ -238,6 +238,11 @@ def _orders(her: "Assessment", order: str) -> tuple[Tried, ...]:
         )
         for (text, one, way), angle in zip(found, angles, strict=True)
     )
+
+
+def _way(her: "Assessment", order: str) -> "Dive":
+    """Return the way down by another order, in coarser steps; as planned, as the dive has it."""
+    return her.way(up=False, steps=COARSE) if order else dived(her, None).down
 
 
 def _stands(her: "Assessment", _: Typed) -> Answer:
@@ -260,14 +265,14 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
     ]
     charts: list[Chart] = []
     if her.boat.tanks:
-        down = her.down
+        down = dived(her, None).down
         least = down.least_gm.state
         larges.append(
             Large(
                 name="least stiff on the way down",
                 value=write(least.gm_t, "length"),
-                says=f"{words.share(how_full(her, least))} full; she is most easily leaned there",
-                why="gm-least",
+                says=f"{words.share(how_full(her, least), 1)} full: most easily leaned",
+                why="",
                 is_amiss=least.gm_t <= 0,
             )
         )

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from trimdive.errors import TrimdiveError
     from trimdive.told.layout import Block
 
-SENTENCES = re.compile(r"(?<=[.:?])\s+(?=\S)")
+SENTENCES = re.compile(r"(?<=[.?])\s+(?=\S)")
+BESIDE = re.compile(r"\s*\(trimdive [a-z-]+\)")
 OPTION = re.compile(r"\s*\((?:see )?--[a-z]+\)|^--([a-z]+)$")
 
 
@@ -61,7 +62,7 @@ def plain(text: str) -> str:
     >>> plain("Not corrected yet. trimdive tub BOAT --apply writes it."), plain("May tell (--up).")
     ('Not corrected yet.', 'May tell.')
     """
-    kept = [one for one in SENTENCES.split(text) if "trimdive " not in one]
+    kept = [one for one in SENTENCES.split(BESIDE.sub("", text)) if "trimdive " not in one]
     return OPTION.sub("", " ".join(kept)).strip()
 
 

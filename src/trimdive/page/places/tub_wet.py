@@ -63,6 +63,7 @@ class Big:
 class Screen:
     """What stands before wet hands."""
 
+    key: str  # of what is asked
     do: str  # what to do, in large words
     ask: str = ""
     bigs: tuple[Big, ...] = ()
@@ -103,11 +104,11 @@ def own_figures(desk: "Desk") -> list[tuple[str, str]]:
     her = desk.own.her
     is_inches = her.boat.units.shown("length") in ("in", "ft")
     told = {
-        "mass": (her.masses.mass, "mass", "lb" if is_inches else "kg"),
-        "tank": (her.need.fitted, "volume", "in³" if is_inches else "ml"),
-        "length": (float(her.floater.length), "length", "in" if is_inches else "mm"),
+        "mass": (her.masses.mass, "mass", "lb" if is_inches else "kg", 2),
+        "tank": (her.need.fitted, "volume", "in³" if is_inches else "ml", 0),
+        "length": (float(her.floater.length), "length", "in" if is_inches else "mm", 0),
     }
-    return [(key, write(value, kind, unit, 2)) for key, (value, kind, unit) in told.items()]
+    return [(key, write(*one)) for key, one in told.items()]
 
 
 def tell(desk: "Desk", typed: Typed) -> None:
@@ -189,10 +190,11 @@ def screen(desk: "Desk", typed: Typed) -> Screen:
     told = tuple(for_page(wet_hands_text(now, talk.shown), skip=2)) if now.is_parted else ()
     if question is None:
         return Screen(
-            do="Nothing to mend." if now.in_order else "This mends it.", told=told,
+            key="end", do="Nothing to mend." if now.in_order else "This mends it.", told=told,
             may_go_back=True, is_end=True,
         )  # fmt: skip
     return Screen(
+        key=question.key,
         do=question.do,
         ask=question.ask,
         bigs=tuple(
@@ -228,7 +230,7 @@ def _first(desk: "Desk", talk: Talk, typed: Typed) -> Screen:
         told = ", ".join(text for _, text in own_figures(desk))
         bigs = (Big(key="", words=f"It is {desk.her.boat.name}: {told}", act="tub this"),)
     return Screen(
-        do=words, bigs=bigs, pad=PADS[key], hint=f"such as {example}",
+        key=key, do=words, bigs=bigs, pad=PADS[key], hint=f"such as {example}",
         text=field_of(typed, FIELD) if talk.wrong else "", wrong=talk.wrong,
         may_go_back=bool(talk.first),
     )  # fmt: skip
