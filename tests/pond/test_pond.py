@@ -8,9 +8,10 @@ from itertools import pairwise
 from math import isnan, nan, radians
 
 import pytest
-from tests.cli.boats import BOATS, demo
+from tests.cli.boats import BOATS, SMALL, demo
 
 from trimdive.assess import Assessment
+from trimdive.boatfile import parse
 from trimdive.errors import BoatFileError
 from trimdive.pond import (
     Today,
@@ -156,9 +157,27 @@ def test_grids_reach_as_far_as_their_sources() -> None:
 
 def test_a_boat_to_be_put_right_has_no_card() -> None:
     her = demo("bittern-as-bought")
-    assert len(refused(her)) == sum(one.weight == "put right" for one in her.findings)
+    every = (*her.findings, *her.bench_findings)
+    assert refused(her) == tuple(one.what for one in every if one.weight == "put right")
     with pytest.raises(BoatFileError, match="no card yet, she must be put right first: winch"):
         card(her)
+
+
+def test_a_boat_to_be_put_right_on_the_bench_has_no_card() -> None:
+    """A wall of half a millimetre on 80 mm folds at hand's depth; afloat she is as before."""
+    her = Assessment(boat=parse(SMALL.replace('wall = "3 mm"', 'wall = "0.5 mm"')), files={})
+    on_the_bench = [one.what for one in her.bench_findings if one.weight == "put right"]
+    assert on_the_bench
+    assert set(on_the_bench) <= set(refused(her))
+
+
+@pytest.mark.parametrize("name", GOOD)
+def test_the_weakest_cylinder_is_told_and_never_deeper_than_worked_out(name: str) -> None:
+    her = demo(name)
+    least = min(one.strength.depth for one in her.bench.cylinders)
+    told_depth = re.findall(r"bear it to ([\d.]+) m", " ".join(card(her).depth))
+    assert len(told_depth) == 1
+    assert least - 0.11 <= float(told_depth[0]) <= least
 
 
 @pytest.mark.parametrize(("density", "word"), [(980.0, "980"), (1500.0, "1500")])

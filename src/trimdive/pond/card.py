@@ -1,9 +1,10 @@
 """The card for the pond: the water of the day, what to change, depth, lifting, checks, cautions."""
 
 from dataclasses import dataclass
+from math import floor
 from typing import TYPE_CHECKING
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import limit_of
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
@@ -12,6 +13,8 @@ from trimdive.units import write
 from trimdive.water import density, waters
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from trimdive.assess import Assessment
 
 MEASURED = "measured"  # a kind of water known by its density alone
@@ -21,6 +24,8 @@ KINDS: dict[str, str] = {
     "sea": "sea or estuary",
     MEASURED: "measured with a hydrometer",
 }
+UNTESTED = "Test cylinders empty, under water, deeper than you will dive, before anything goes in."
+FOOT = 0.3048  # [m]
 GRAMS = 1e3  # in a kilogram [-]
 OFF_STEPS = (0.01, 0.1, 0.5, 1.0, 10.0)  # in which it is told how far off a reading may be [g]
 REASONS = 3  # told where a card is refused
@@ -120,7 +125,11 @@ def own_water(her: "Assessment") -> Chosen:
 
 def refused(her: "Assessment") -> tuple[str, ...]:
     """Return why there can be no card yet: what must be put right first; nothing where it can."""
-    return tuple(one.what for one in her.findings if one.weight == "put right")
+    afloat = (one.what for one in her.findings if one.weight == "put right")
+    try:
+        return (*afloat, *(one.what for one in her.bench_findings if one.weight == "put right"))
+    except TrimdiveError as error:  # a cylinder that cannot be as it is told
+        return (*afloat, f"{error.where}: {error.what}")
 
 
 def card(her: "Assessment", water: Chosen | None = None) -> Card:
@@ -193,8 +202,9 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
     depths, brief = her.depths, her.boat.brief
     deep = her.boat.units.shown("length") in ("in", "ft", "yd")
 
-    def far(value: float) -> str:
-        return write(value, "length", "ft" if deep else "m", 0 if deep else 1)
+    def far(value: float) -> str:  # rounded down: no deeper than worked out
+        step = FOOT if deep else 0.1
+        return write(floor(value / step) * step, "length", "ft" if deep else "m", 0 if deep else 1)
 
     found: list[str] = []
     if depths.trimmed <= 0:
@@ -214,10 +224,26 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
         found.append(f"The water she is for is {far(brief.pond_depth)} deep.")
     if depths.softness.unknown:
         found.append(f"Not counted, of unknown stiffness: {', '.join(depths.softness.unknown)}.")
-    found.append(
-        "This counts lift, not strength: test cylinders empty, deeper than you will dive, first."
-    )
-    return tuple(found)
+    return (*found, *strength_words(her, far))
+
+
+def strength_words(her: "Assessment", far: "Callable[[float], str]") -> tuple[str, ...]:
+    """Return how deep her cylinders bear it by calculation, and what to do about it, in sentences.
+
+    Args:
+        her: The boat.
+        far: Writes a depth [m].
+    """
+    try:
+        found = her.bench.cylinders
+    except TrimdiveError as error:
+        return (f"How much her cylinders bear is not worked out: {error.what}. {UNTESTED}",)
+    if not found:
+        return (UNTESTED,)
+    weakest = min(found, key=lambda one: one.strength.depth)
+    how = f"{weakest.name}: {weakest.strength.weakest.name}"
+    told = f"Cylinders bear it to {far(weakest.strength.depth)} by calculation ({how})."
+    return told, UNTESTED
 
 
 def heavy(her: "Assessment", mass: float) -> str:

@@ -70,7 +70,8 @@ def _number(typed: Mapping[str, str], name: str, usual: float) -> float:
 def _told(desk: "Desk", typed: Typed) -> Told:
     her = desk.her
     if reasons := refused(her):
-        return {"refused": [sentence(one) for one in reasons]}
+        right = any(one.weight == "put right" for one in her.findings)
+        return {"refused": [sentence(one) for one in reasons], "at": "right" if right else "bench"}
     found = _card(her, typed)
     names = [named_value(one.water) for one in found.named]
     asked = {
