@@ -7,6 +7,7 @@ stops nothing. What already overlaps does not stop either.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import inf
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,6 +24,7 @@ from trimdive.lines.mesh import Floats, Mesh
 ALONG, UP = 0, 2  # axes that a thing is moved along in the side view
 TOUCH = 1e-4  # what overlaps by less than this does not [m]
 STEP = 5e-3  # the skin is looked for at such steps [m]
+TOGETHER = 8  # steps looked at at once [-]
 FINE = 1e-4  # and then as finely as this [m]
 CORNERS = 32  # points of a shape that are held against the skin [-]
 FAR = 0.6  # of her length: farther than this nothing is moved at once [-]
@@ -103,13 +105,13 @@ def _boxes(thing: Thing) -> list[Floats]:
     return [np.asarray(mesh.bounds, dtype=np.float64) for mesh in thing.meshes]
 
 
-def ways(her: Assessment, thing: Held) -> tuple[Way, Way]:
-    """Return how far a thing can go along the boat, and up and down."""
-    return _way(her, thing, ALONG), _way(her, thing, UP)
+def ways(her: Assessment, thing: Held, far: float = inf) -> tuple[Way, Way]:
+    """Return how far a thing can go along the boat, and up and down, looked for so far [m]."""
+    return _way(her, thing, ALONG, far), _way(her, thing, UP, far)
 
 
-def _way(her: Assessment, thing: Held, axis: int) -> Way:
-    far = FAR * her.floater.length
+def _way(her: Assessment, thing: Held, axis: int, far: float) -> Way:
+    far = min(far, FAR * her.floater.length)
     gaps: list[Gap] = [(-far, "", -1), (far, "", 1)]
     gaps += _walls(her, thing, axis)
     gaps += _neighbours(her, thing, axis)
@@ -205,13 +207,24 @@ def _skin(her: Assessment, points: Floats, axis: int, most: Gap) -> Gap:
 def _within(envelope: Mesh, points: Floats, axis: int, way: int, most: float) -> float:
     """Return how far points can go along an axis and stay within a mesh, at most [m]."""
     steps = np.arange(1.0, int(most / STEP) + 2.0, dtype=np.float64) * STEP
-    good = _all_inside(envelope, points, axis, way * steps)
-    first = int(np.argmin(good)) if not good.all() else len(steps)
-    last = float(steps[first - 1]) if first else 0.0
-    finer = last + np.arange(1.0, round(STEP / FINE) + 1.0, dtype=np.float64) * FINE
-    good = _all_inside(envelope, points, axis, way * finer)
-    more = int(np.argmin(good)) if not good.all() else len(finer)
-    return float(finer[more - 1]) if more else last
+    last = 0.0
+    for k in range(0, len(steps), TOGETHER):
+        some = steps[k : k + TOGETHER]
+        good = _all_inside(envelope, points, axis, way * some)
+        if not good.all():
+            last = float(some[int(np.argmin(good)) - 1]) if good[0] else last
+            break
+        last = float(some[-1])
+    else:
+        return last
+    bad = last + STEP
+    while bad - last > FINE:
+        middle = np.array([(last + bad) / 2])
+        if _all_inside(envelope, points, axis, way * middle)[0]:
+            last = float(middle[0])
+        else:
+            bad = float(middle[0])
+    return last
 
 
 def _all_inside(envelope: Mesh, points: Floats, axis: int, shifts: Floats) -> NDArray[np.bool_]:
@@ -252,13 +265,15 @@ def gone(her: Assessment, thing: Held, wanted: Floats) -> tuple[Floats, str]:
 
     It goes along the boat first, then up or down.
     """
-    first, _ = ways(her, thing)
-    x, stopped = _clamped(float(wanted[0]), first)
+    x, stopped = 0.0, ""
+    if (far := abs(float(wanted[0]))) > 0:
+        x, stopped = _clamped(float(wanted[0]), _way(her, thing, ALONG, far + STEP))
     along = np.array([x, 0.0, 0.0])
     shifted = replace(
         thing, place=thing.place + along, low=thing.low + along, high=thing.high + along
     )
-    second = _way(her, shifted, UP) if abs(wanted[1]) > FINE / 2 else None
+    far = abs(float(wanted[1]))
+    second = _way(her, shifted, UP, far + STEP) if far > FINE / 2 else None
     z, above = _clamped(float(wanted[1]), second) if second else (0.0, "")
     return np.array([x, z]), stopped or above
 

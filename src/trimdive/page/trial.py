@@ -10,7 +10,7 @@ from trimdive.drawings.things import things
 from trimdive.drawings.view import MM
 from trimdive.drawings.words import figures, state_words, tips
 from trimdive.errors import BoatFileError
-from trimdive.page.moving import FINE, Held, Stop, edits, gone, held, ways
+from trimdive.page.moving import ALONG, FINE, UP, Held, Stop, edits, gone, held, ways
 from trimdive.page.track import SINKS, lie
 from trimdive.page.views import figure, lowest_filling
 from trimdive.rest import rest, state
@@ -26,6 +26,7 @@ Told = dict[str, object]
 STAYS = "Move it another way."
 SNUG = 1e-3  # nearer to the wall all round than this it fills the bore [m]
 NEAR = 0.25  # a neighbour farther away than this is not told [m]
+SEEN = 5e-4  # a smaller gap is not drawn [m]
 
 
 def shift_to(thing: Held, x: float | None, z: float | None) -> "Floats":
@@ -46,30 +47,49 @@ def in_hand(her: "Assessment", path: str) -> Told:
         "x": round(float(at[0]), 2),
         "z": round(float(at[2]), 2),
         "ends": [round(float(low[0] - at[0]), 2), round(float(high[0] - at[0]), 2)],
-        "near": near(her, thing),
+        **around(her, thing),
     }
 
 
-def near(her: "Assessment", thing: Held) -> list[str]:
-    """Return how far a thing is from what is next to it, in words."""
-    along, upward = ways(her, thing)
-    told = [
-        _gap(her, stop, way)
-        for stop, way in (
-            (along.back, "aft"),
-            (along.on, "forward"),
-            (upward.on, "above"),
-            (upward.back, "below"),
-        )
+def around(her: "Assessment", thing: Held) -> Told:
+    """Return how far a thing is from what is next to it, in words and as dimension lines."""
+    write, gaps = her.boat.units.write, _gaps(her, thing)
+    near = [f"{way} {write(stop.gap, 'length')} to {stop.what}" for way, stop, _ in gaps]
+    return {"near": near, "gaps": _lines(her, thing, gaps)}
+
+
+def _lines(
+    her: "Assessment", thing: Held, gaps: list[tuple[str, Stop, int]]
+) -> list[list[float | str]]:
+    """Return gaps as lines in the side view: x and z of both ends [mm], and how long in words."""
+    middle = (thing.low + thing.high) / 2
+    found: list[list[float | str]] = []
+    for way, stop, axis in (one for one in gaps if one[1].gap >= SEEN):
+        sign = 1.0 if way in ("forward", "above") else -1.0
+        start = middle.copy()
+        start[axis] = (thing.high if sign > 0 else thing.low)[axis]
+        end = start.copy()
+        end[axis] += sign * stop.gap
+        ends = [round(MM * float(at), 1) for at in (start[0], start[2], end[0], end[2])]
+        found.append([*ends, her.boat.units.write(stop.gap, "length")])
+    return found
+
+
+def _gaps(her: "Assessment", thing: Held) -> list[tuple[str, Stop, int]]:
+    """Return what is told of gaps round a thing: which way, where it stops, along which axis."""
+    along, upward = ways(her, thing, NEAR + SEEN)
+    every = [
+        ("aft", along.back, ALONG),
+        ("forward", along.on, ALONG),
+        ("above", upward.on, UP),
+        ("below", upward.back, UP),
     ]
-    return [words for words in told if words]
+    return [one for one in every if _is_told(one[1])]
 
 
-def _gap(her: "Assessment", stop: Stop, way: str) -> str:
+def _is_told(stop: Stop) -> bool:
     fits = stop.what.startswith("the wall") and stop.gap < SNUG
-    if not stop.what or stop.gap > NEAR or fits:
-        return ""
-    return f"{way} {her.boat.units.write(stop.gap, 'length')} to {stop.what}"
+    return bool(stop.what) and stop.gap <= NEAR and not fits
 
 
 def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider: "Slider") -> Told:
@@ -99,7 +119,7 @@ def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider
         "at": her.boat.units.write(float(there.place[0]), "length"),
         "high": her.boat.units.write(float(there.place[2]), "length"),
         "stopped": stopped,
-        "near": near(her, there),
+        **around(her, there),
         "rows": _rows(her, then),
         "curve": [
             [round(one.filling, 4), round(degrees(one.state.trim_angle), 2),

@@ -43,6 +43,7 @@ export class Drag {
     this.pick.value = path;
     this.mark(path);
     this.held = null;
+    this.boat.drawing.measure([]);
     this.strip.classList.toggle("full", Boolean(path));
     if (!path) return;
     const told = await this.ask(`/hold?${new URLSearchParams({ path })}`);
@@ -50,6 +51,7 @@ export class Drag {
     this.held = told;
     this.wanted = { x: told.x, z: told.z };
     this.near(told.near, "");
+    this.boat.drawing.measure(told.gaps);
     if (!this.strip.contains(document.activeElement)) this.grip.focus({ preventScroll: true });
   }
 
@@ -162,6 +164,7 @@ export class Drag {
     this.strip.querySelector("[name=place_x]").placeholder = told.at;
     this.strip.querySelector("[name=place_z]").placeholder = told.high;
     this.near(told.near, told.stopped);
+    this.boat.drawing.measure(told.gaps);
     const rows = told.rows.map(([name, now, then]) => {
       const row = document.createElement("tr");
       for (const [tag, text] of [["th", name], ["td", now], ["td", now === then ? "the same" : then]]) {
@@ -211,6 +214,7 @@ export class Drag {
     this.told = null;
     this.wanted = { x: this.held.x, z: this.held.z };
     this.near(this.held.near, "");
+    this.boat.drawing.measure(this.held.gaps);
     this.strip.querySelector("tbody").replaceChildren();
     this.boat.untried();
   }

@@ -96,6 +96,25 @@ export class Drawing {
     }
   }
 
+  // Dimension lines from a thing in hand to what is next to it, with ticks.
+  measure(gaps) {
+    this.gaps?.remove();
+    this.gaps = element("g", { class: "dimensions" });
+    this.boat.append(this.gaps);
+    for (const [x, z, toX, toZ, says] of gaps) {
+      const isAlong = z === toZ;
+      const half = 5 * this.k;
+      const tick = (a, b) => `M${a - half},${-b + half}l${2 * half},${-2 * half}`;
+      const d = `M${x},${-z}L${toX},${-toZ}${tick(x, z)}${tick(toX, toZ)}`;
+      const at = isAlong ? [(x + toX) / 2, -z - 9 * this.k] : [x + 8 * this.k, -(z + toZ) / 2 + 6 * this.k];
+      const anchor = isAlong ? "middle" : "start";
+      this.gaps.append(
+        element("path", { d }),
+        element("text", { "text-anchor": anchor, transform: `translate(${at.join(" ")}) scale(${this.k})` }, says),
+      );
+    }
+  }
+
   water(tank, i, lie) {
     const [share, level] = lie.slice(AT.tanks + 2 * i, AT.tanks + 2 * i + 2);
     const { fill, top } = this.tanks[i];
