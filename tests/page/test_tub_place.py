@@ -2,6 +2,7 @@
 
 import json
 import re
+import time
 from collections.abc import Callable, Iterator
 from html import unescape
 from pathlib import Path
@@ -73,6 +74,50 @@ def test_readings_tell_what_the_terminal_tells(name: str, copied: Callable[[str]
     found = set(FIGURE.findall(asked(page, "read")))
     assert len(found) > 10
     assert found <= set(FIGURE.findall(said))
+
+
+def waited(page: Page, name: str) -> None:
+    """Wait until a work is done."""
+    job = job_of(page.desk, name)
+    assert job is not None
+    for _ in range(SOON // 100):
+        if job.is_over:
+            return
+        time.sleep(0.1)
+    pytest.fail("it takes too long")
+
+
+@pytest.mark.parametrize("name", ["bittern-as-bought", "grebe-as-bought", "plover-as-bought"])
+def test_a_placing_is_the_terminal_s(name: str, copied: Callable[[str], Path]) -> None:
+    page = page_of(copied(name)).enter()
+    at = {"place": "tub", "tub.at": "placing"}
+    page.press("tub place", **at)
+    waited(page, "placing")
+    said = CliRunner().invoke(terminal, ["place", str(BOATS / name)]).stdout
+    told = sheet(page, at="placing")
+    cells = re.findall(r"<td[^>]*>([^<]+)</td>", told)
+    found = {one for cell in cells for one in FIGURE.findall(unescape(cell))}
+    assert len(found) > 10
+    assert found <= set(FIGURE.findall(said))
+    page.press("tub put", **at)
+    assert page.desk.at == 1
+    assert page.desk.her.in_order or "even then" in told
+    page.press("undo", **at)
+    assert page.desk.at == 0
+
+
+def test_a_kit_is_the_terminal_s(copied: Callable[[str], Path]) -> None:
+    page = page_of(copied("grebe")).enter()
+    page.press("tub kit", place="tub", **{"tub.at": "kit", "tub.waters": "pond, moonshine"})
+    waited(page, "trim kit")
+    assert "moonshine" in sheet(page, at="kit")
+    page.press("tub kit", place="tub", **{"tub.at": "kit", "tub.waters": "pond, sea"})
+    waited(page, "trim kit")
+    said = CliRunner().invoke(terminal, ["kit", str(BOATS / "grebe"), "--waters", "pond, sea"])
+    cells = re.findall(r"<td[^>]*>([^<]+)</td>", sheet(page, at="kit"))
+    found = {one for cell in cells for one in FIGURE.findall(cell)}
+    assert len(found) > 5
+    assert found <= set(FIGURE.findall(said.stdout))
 
 
 def test_with_the_after_tank_leading_she_tips_less(copied: Callable[[str], Path]) -> None:

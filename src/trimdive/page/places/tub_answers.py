@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.dive import Dive
 
+NONE = 5e-4  # so small a GM or BG holds her up no more [m]
+LEAST = 1e-9  # of a bar, so that none is measured by nothing [m³]
 KEPT = 24  # answers kept of one boat
 NAMES = ("order", "water", "without", "instead", "mass", "volume", "x", "z")
 
@@ -63,6 +65,7 @@ class Large:
     says: str
     why: str  # key of its panel; "" where it has none
     is_amiss: bool = False
+    share: float = 0.0  # of the longest bar; nought: it has none [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,18 +110,21 @@ def known_answer(her: "Assessment", at: str, typed: Typed) -> Answer | None:
 
 def _litres(her: "Assessment", _: Typed) -> Answer:
     boat, need, write = her.boat, her.need, her.boat.units.write
+    most = max(need.volume, need.mass_above / AS_WATER, need.fitted, LEAST)
     larges = [
         Large(
             name="she needs",
             value=write(need.volume, "volume"),
             says=f"of ballast water, its middle {boat.place(float(need.place[0]))}",
             why="litres-needed",
+            share=need.volume / most,
         ),
         Large(
             name="the rule of thumb",
             value=write(need.mass_above / AS_WATER, "volume"),
             says="it counts kilograms above the waterline; only their volume counts",
             why="rule-of-thumb",
+            share=need.mass_above / AS_WATER / most,
         ),
     ]
     if boat.tanks and need.volume > 0:
@@ -130,13 +136,14 @@ def _litres(her: "Assessment", _: Typed) -> Answer:
                 says=_margin(her),
                 why="",
                 is_amiss=need.margin < 0,
+                share=need.fitted / most,
             ),
             Large(
                 name="their middle is off by",
                 value=off,
                 says=_off(her),
                 why="off-plumb-line",
-                is_amiss=any(one.key == "tank-centre" for one in her.first_findings),
+                is_amiss=any(one.key == "tank-offset" for one in her.first_findings),
             ),
         ]
     return Answer(larges=tuple(larges), charts=(), pieces=tuple(for_page(litres_text(her))))
@@ -199,7 +206,7 @@ def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:
             value=gm,
             says=f"{words.share(how_full(her, least), 1)} full",
             why="",
-            is_amiss=least.gm_t <= 0,
+            is_amiss=least.gm_t < NONE,
         ),
         Large(
             name="flops",
@@ -253,14 +260,14 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
             value=write(her.bg, "length"),
             says="her buoyancy above her weight (BG)",
             why="stands-up-by",
-            is_amiss=her.bg <= 0,
+            is_amiss=her.bg < NONE,
         ),
         Large(
             name="stiff across, tanks blown",
             value=write(her.surfaced.gm_t, "length"),
             says="how far she could be made top-heavy before she leans (GM)",
             why="gm-empty",
-            is_amiss=her.surfaced.gm_t <= 0,
+            is_amiss=her.surfaced.gm_t < NONE,
         ),
     ]
     charts: list[Chart] = []
@@ -273,7 +280,7 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
                 value=write(least.gm_t, "length"),
                 says=f"{words.share(how_full(her, least), 1)} full: most easily leaned",
                 why="",
-                is_amiss=least.gm_t <= 0,
+                is_amiss=least.gm_t < NONE,
             )
         )
         charts = [gz_chart(her, lever_states(her, down)), gm_chart(her, down)]

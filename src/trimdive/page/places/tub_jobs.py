@@ -12,6 +12,7 @@ from trimdive.page.places.tub_blocks import says
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.page.desk import Desk
+    from trimdive.page.keeping import Files
     from trimdive.place import Reached
 
 LONGEST, SHORTEST = 600.0, 1.0  # that it may take [s]
@@ -26,6 +27,7 @@ class Job:
     """One piece of work, and how far it is."""
 
     her: "Assessment"  # the boat it is of, in her own units
+    written: "tuple[str, Files]"  # her file and those beside it
     seconds: float  # that it may take [s]
     began: float = field(default_factory=time.monotonic)  # [s]
     reached: "list[Reached]" = field(default_factory=list)
@@ -77,7 +79,9 @@ def begin(desk: "Desk", name: str, seconds: float, work: Callable[[Job], object]
         work: Does it; is given the job.
     """
     stop(desk, name)
-    job = Job(her=desk.own.her, seconds=min(max(seconds, SHORTEST), LONGEST))
+    job = Job(
+        her=desk.own.her, written=desk.written(), seconds=min(max(seconds, SHORTEST), LONGEST)
+    )
     desk.kept[name] = job
     threading.Thread(target=job.run, args=(work,), daemon=True).start()
 
@@ -87,6 +91,11 @@ def stop(desk: "Desk", name: str) -> None:
     job = job_of(desk, name)
     if job is not None and not job.is_over:
         job.is_stopped = True
+
+
+def is_past(desk: "Desk", job: Job) -> bool:
+    """Return whether she is no longer the boat that a work is of."""
+    return desk.written() != job.written
 
 
 def job_of(desk: "Desk", name: str) -> Job | None:

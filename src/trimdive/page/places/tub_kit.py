@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.kit import Kit
 from trimdive.page.places.place import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
-from trimdive.page.places.tub_jobs import Job, begin, job_of, stop
-from trimdive.page.places.tub_placing import is_past
+from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.units import rewritten
 from trimdive.told.kit_asked import made
 from trimdive.told.kit_text import kit_text

@@ -7,7 +7,7 @@ from trimdive.boatfile.placing import AIMS, Placing
 from trimdive.errors import BoatFileError
 from trimdive.page.places.place import Typed, field_of
 from trimdive.page.places.tub_blocks import plain
-from trimdive.page.places.tub_jobs import Job, begin, job_of, stop
+from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.units import rewritten
 from trimdive.putright.placing import Hindered
 from trimdive.putright.work import Work, text_after, with_cure, work
@@ -159,14 +159,6 @@ def _done(desk: "Desk") -> Work:
         raise BoatFileError("she was changed since", "Tub", "Place her anew.")
     taken = desk.kept.get("placing taken", 0)
     return with_cure(job.done, taken - 1) if isinstance(taken, int) and taken else job.done
-
-
-def is_past(desk: "Desk", job: Job) -> bool:
-    """Return whether she is no longer the boat that a work is of."""
-    now = desk.own.her
-    return now is not job.her and (
-        now.boat != job.her.boat or dict(now.files) != dict(job.her.files)
-    )
 
 
 def card(desk: "Desk") -> str:
