@@ -64,6 +64,11 @@ export class Drag {
     return path ? this.scene.querySelector(`.thing[data-path="${CSS.escape(path)}"]`) : null;
   }
 
+  // The same in the plan.
+  above(path) {
+    return this.boat.querySelector(`.from-above .thing[data-path="${CSS.escape(path)}"]`);
+  }
+
   async ask(address) {
     try {
       const answer = await fetch(address, { signal: AbortSignal.timeout(8000) });
@@ -159,12 +164,13 @@ export class Drag {
     for (const path of this.held.along) {
       const group = this.group(path);
       group?.setAttribute("transform", `translate(${dx} ${-dz})`);
+      this.above(path)?.setAttribute("transform", `translate(${dx} 0)`);
     }
     this.boat.trial(told, this.held.along, told.shift);
     this.strip.querySelector("[name=place_x]").placeholder = told.at;
     this.strip.querySelector("[name=place_z]").placeholder = told.high;
     this.near(told.near, told.stopped);
-    this.boat.drawing.measure(told.gaps);
+    this.boat.drawing.measure(told.gaps, told);
     const rows = told.rows.map(([name, now, then]) => {
       const row = document.createElement("tr");
       for (const [tag, text] of [["th", name], ["td", now], ["td", now === then ? "the same" : then]]) {
@@ -210,7 +216,9 @@ export class Drag {
     if (!this.isTried || !this.held) return;
     this.isTried = this.isPut = false;
     this.strip.classList.remove("trying");
-    for (const path of this.held.along) this.group(path)?.removeAttribute("transform");
+    for (const path of this.held.along) {
+      for (const one of [this.group(path), this.above(path)]) one?.removeAttribute("transform");
+    }
     this.told = null;
     this.wanted = { x: this.held.x, z: this.held.z };
     this.near(this.held.near, "");

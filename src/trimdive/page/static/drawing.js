@@ -96,11 +96,15 @@ export class Drawing {
     }
   }
 
-  // Dimension lines from a thing in hand to what is next to it, with ticks.
-  measure(gaps) {
+  // Dimension lines from a thing in hand to what is next to it, with ticks; and what stops it.
+  measure(gaps, { stopped = "", x: heldX = 0, z: heldZ = 0 } = {}) {
     this.gaps?.remove();
     this.gaps = element("g", { class: "dimensions" });
     this.boat.append(this.gaps);
+    if (stopped) {
+      const transform = `translate(${heldX} ${-heldZ + 5 * this.k}) scale(${this.k})`;
+      this.gaps.append(element("text", { "text-anchor": "middle", transform }, `stops at ${stopped}`));
+    }
     for (const [x, z, toX, toZ, says] of gaps) {
       const isAlong = z === toZ;
       const half = 5 * this.k;
