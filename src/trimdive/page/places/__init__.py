@@ -1,5 +1,6 @@
 """The places of work under the boat, in their order on the page."""
 
+from trimdive.page.places.bench import BENCH
 from trimdive.page.places.board import BOARD
 from trimdive.page.places.place import Place, Typed, field_of
 from trimdive.page.places.pond import POND
@@ -8,6 +9,7 @@ from trimdive.page.places.scales import SCALES
 from trimdive.page.places.shelf import SHELF
 from trimdive.page.places.tub import TUB
 
-PLACES: dict[str, Place] = {place.key: place for place in (SHELF, RIGHT, BOARD, SCALES, TUB, POND)}
+ALL = (SHELF, RIGHT, BOARD, SCALES, TUB, BENCH, POND)
+PLACES: dict[str, Place] = {place.key: place for place in ALL}
 
 __all__ = ["PLACES", "Place", "Typed", "field_of"]

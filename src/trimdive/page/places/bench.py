@@ -1,0 +1,181 @@
+"""Bench: one cylinder opened lengthwise with its depth slider, seals, plant, failsafe, linkages."""
+
+import datetime
+import json
+from typing import TYPE_CHECKING
+
+from trimdive.boatfile import append
+from trimdive.boatfile.loading import toml
+from trimdive.drawings.cylinder import cylinder_drawing
+from trimdive.drawings.groove import groove_drawing
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.failsafe import FAILURES, STARTS
+from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.places.tub_blocks import Piece, for_page
+from trimdive.page.rows import causes
+from trimdive.told.bench_asked import asked_tube
+from trimdive.told.bench_text import bench_text, compare_text, tube_text
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.bench import CylinderBench
+    from trimdive.page.desk import Desk
+
+FIELDS = (  # of a cylinder, and what they are called
+    ("outside", "outside"),
+    ("wall", "wall"),
+    ("length", "length"),
+    ("material", "material"),
+    ("out_of_round", "largest less smallest diameter"),
+    ("air", "free air in it"),
+    ("hottest", "hottest, closed"),
+)
+OWN = {"Cylinders", "To put right on the bench", "To look at on the bench"}
+FAILS = "When something fails"
+DEEPER = 1.25  # times where the weakest part gives way: as far as the slider goes [-]
+LEAK = ("cylinder", "date", "gauge_start", "gauge_end", "temperature_start", "temperature_end",
+        "time", "after")  # fmt: skip
+
+
+def _told(desk: "Desk", typed: Typed) -> Told:
+    her = desk.her
+    try:
+        benched = her.bench
+    except TrimdiveError as error:
+        return {"refused": str(error), "names": [], "one": None}
+    names = [one.name for one in benched.cylinders]
+    chosen = field_of(typed, "bench_cylinder")
+    one = next((one for one in benched.cylinders if one.name == chosen), None)
+    one = one or next(iter(benched.cylinders), None)
+    found = causes(her.bench_findings)
+    return {
+        "refused": "",
+        "names": names,
+        "urgent": [row for row in found if row.is_urgent],
+        "others": [row for row in found if not row.is_urgent],
+        "one": None if one is None else _one(desk, her, one),
+        "plant": _beyond_cylinders(her),
+        "failures": _failures(her),
+        "kinds": for_page(compare_text(her), skip=0) if field_of(typed, "bench_kinds") else [],
+        "asks_kinds": bool(field_of(typed, "bench_kinds")),
+        "tube": _tube(typed),
+        "tube_typed": {key: field_of(typed, f"tube_{key}") for key in ("bore", "depth", "of")},
+        "leak": {key: field_of(typed, f"leak_{key}") for key in LEAK},
+        "today": datetime.date.today().isoformat(),
+    }
+
+
+def _beyond_cylinders(her: "Assessment") -> list[Piece]:
+    """Return the terminal's answer without what the page tells in its own way: cylinders."""
+    own = {f"{one.name[:1].upper()}{one.name[1:]}" for one in her.bench.cylinders} | OWN
+    found: list[Piece] = []
+    is_told = False
+    for one in for_page(bench_text(her), skip=0):
+        if one.kind == "heading":
+            is_told = one.text not in own and not one.text.startswith(FAILS)
+        if is_told:
+            found.append(one)
+    return found
+
+
+def _failures(her: "Assessment") -> Told | None:
+    """Return where she ends up when something fails: a row a failure, a column a state."""
+    found = her.works.failures
+    if found is None:
+        return None
+    return {
+        "depth": her.boat.units.write(found.depth, "length"),
+        "starts": STARTS,
+        "rows": [(one, [found.at(one, start) for start in STARTS]) for one in FAILURES],
+    }
+
+
+def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
+    number = int(one.path.partition("[")[2].removesuffix("]"))
+    pieces = toml(desk.written()[0], desk.path.name).get("cylinder", [])
+    typed = pieces[number - 1] if isinstance(pieces, list) else {}
+    parts = [
+        {
+            "name": part.name,
+            "short": part.name.removeprefix(f"{one.name}, "),
+            "bears": round(part.depth, 2),
+            "gives": round(part.gives_way, 2),
+            "factor": part.factor,
+        }
+        for part in one.strength.parts
+    ]
+    deepest = DEEPER * max(one.strength.weakest.gives_way, one.depth)
+    return {
+        "name": one.name,
+        "path": one.path,
+        "drawing": cylinder_drawing(her, one),
+        "parts": parts,
+        "limits": json.dumps(parts).replace("<", "\\u003c"),
+        "deepest": round(deepest, 1),
+        "depth": one.depth,
+        "fields": [
+            (key, label, str(typed.get(key, "")) if isinstance(typed, dict) else "")
+            for key, label in FIELDS
+        ],
+        "pieces": for_page(bench_text(her, only=one.name), skip=0)[_own(her, one):],
+        "grooves": [
+            (end.name, groove_drawing(her.boat, ring.fitted, f"{end.name}: as it is"),
+             groove_drawing(her.boat, ring.wanted, f"to cut, ring {ring.wanted.ring.number}")
+             if ring.wanted is not None and ring.faults else "")
+            for end in one.caps
+            for ring in end.rings
+        ],
+    }  # fmt: skip
+
+
+def _own(her: "Assessment", one: "CylinderBench") -> int:
+    """Return where the answer about one cylinder begins to tell of it part by part."""
+    whole = for_page(bench_text(her, only=one.name), skip=0)
+    title = f"{one.name[:1].upper()}{one.name[1:]}"
+    return next((k + 1 for k, piece in enumerate(whole) if piece.text == title), 0)
+
+
+def _tube(typed: Typed) -> Told:
+    """Return what tube does for what was asked, or why that cannot be told."""
+    bore = field_of(typed, "tube_bore")
+    if not bore:
+        return {"pieces": [], "wrong": ""}
+    try:
+        offers, deep, wide = asked_tube(
+            bore, field_of(typed, "tube_depth") or "3 m", field_of(typed, "tube_of"), "600 mm"
+        )
+    except TrimdiveError as error:
+        return {"pieces": [], "wrong": str(error)}
+    return {"pieces": for_page(tube_text(offers, deep, wide), skip=0), "wrong": ""}
+
+
+def _leak(desk: "Desk", typed: Typed) -> None:
+    """Put down what a leak test read.
+
+    Raises:
+        TrimdiveError: Something is missing or cannot be read; nothing is changed.
+    """
+    told = {key: field_of(typed, f"leak_{key}") for key in LEAK}
+    for key in LEAK[:-1]:
+        if not told[key]:
+            what = f"the {key.replace('_', ' at the ')} is missing"
+            raise BoatFileError(what, "the leak test", "Type it.")
+    text, _ = desk.written()
+    new = append(text, "leak_test", {key: value for key, value in told.items() if value})
+    desk.edit(f"leak test of {told['cylinder']} put down", new)
+
+
+def _look(_: "Desk", __: Typed) -> None:
+    """Show again, with what is typed in the place's own fields."""
+
+
+BENCH = Place(
+    key="bench",
+    name="Bench",
+    answers="What is inside cylinders and what moves: strength, seals, plant, failsafe",
+    told=_told,
+    acts={"leak": _leak, "look": _look},
+    asks={},
+    takes={},
+    is_open=lambda desk: bool(desk.own.her.boat.cylinders or desk.own.her.boat.plants),
+)

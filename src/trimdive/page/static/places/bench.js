@@ -1,0 +1,50 @@
+// One cylinder opened: the slider goes down, and marks what no longer bears it and what gives way.
+
+import { act } from "../fields.js";
+
+class OpenedCylinder extends HTMLElement {
+  connectedCallback() {
+    this.limits = JSON.parse(this.querySelector(".limits").textContent);
+    this.slider = this.querySelector("input[type=range]");
+    this.slider.addEventListener("input", () => this.show());
+    this.slider.addEventListener("keydown", (event) => {
+      if (event.key === "Enter") event.preventDefault();
+    });
+    this.show();
+  }
+
+  show() {
+    const depth = Number(this.slider.value);
+    const weak = this.limits[0];
+    this.querySelector(".at").textContent = `${depth.toFixed(1)} m`;
+    for (const one of this.limits) {
+      const state = depth > one.gives ? "gone" : depth > one.bears ? "beyond" : "";
+      const names = [one.name, ...(/^(wall crushed|tube folds)/.test(one.name) ? ["wall"] : [])];
+      for (const part of this.querySelectorAll("[data-part]")) {
+        if (!names.includes(part.dataset.part)) continue;
+        if (part.dataset.part === "wall" && one.name !== this.wall().name) continue;
+        part.classList.remove("gone", "beyond");
+        if (state) part.classList.add(state);
+      }
+    }
+    this.slider.setAttribute("aria-valuetext", `${depth.toFixed(1)} metres`);
+    const says = this.querySelector(".says");
+    says.className = `says ${depth > weak.gives ? "gone" : depth > weak.bears ? "beyond" : ""}`;
+    says.textContent = depth > weak.gives ? `Gives way by calculation: ${weak.short}, at ${weak.gives.toFixed(1)} m.`
+      : depth > weak.bears ? `Deeper than it should go: ${weak.short} bears ${weak.bears.toFixed(1)} m with its factor of ${weak.factor}.`
+        : `Bears it; weakest is: ${weak.short}, to ${weak.bears.toFixed(1)} m.`;
+    this.style.setProperty("--at", depth / Number(this.slider.max));
+  }
+
+  // Of the two ways in which the wall fails, the one that comes first.
+  wall() {
+    return this.limits.find((one) => /^(wall crushed|tube folds)/.test(one.name));
+  }
+}
+
+document.addEventListener("change", (event) => {
+  const pressed = event.target.dataset?.act;
+  if (pressed) act(pressed);
+});
+
+customElements.define("opened-cylinder", OpenedCylinder);
