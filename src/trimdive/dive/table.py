@@ -117,9 +117,9 @@ class _Walk:
     boat: Floater
     path: Path
     tops: _Tops
-    known: dict[float, State]  # by filling, as ``_key`` has it
+    known: dict[float, State]  # by filling [-], as ``_key`` has it
     points: list[_Point]
-    jumps: list[tuple[_Point, _Point, float]]
+    jumps: list[tuple[_Point, _Point, float]]  # before, after, and the angle between [rad]
 
     def rest(self, filling: float, start: Rest | None) -> _Point:
         """Return the moment at a filling, followed from a rest nearby.
