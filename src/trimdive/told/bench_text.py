@@ -119,6 +119,7 @@ def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Bl
             ]
             for part in one.strength.parts
         ]
+        yield heading("Part by part")
         yield table(["part", "gives way at", "factor", "bears"], rows, right=(1, 2, 3))
         yield line(_folds(her, one))
     for inside in one.inside:
@@ -127,6 +128,7 @@ def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Bl
         yield line(f"{inside.says}: {_bar(inside.pressure)}, {does}; {inside.why}.")
     rings = [(end, ring) for end in one.caps for ring in end.rings]
     if rings:
+        yield heading("Rings")
         head = ["ring", "number", "groove", "squeeze", "stretch", "fill", ""]
         yield table(head, [_ring(her, end, ring) for end, ring in rings])
         if any(ring.ring.status == "from memory" for _, ring in rings):
@@ -190,10 +192,15 @@ def _plant(her: "Assessment", *, why: bool) -> Iterator[Block]:
         )
 
 
-COMPARED = (
-    "fill-time", "filling", "empty-time", "empty-deep", "current", "energy", "cycles", "blows",
-    "home-depth", "home-reserve",
-)  # fmt: skip
+COMPARED = (  # heads of columns, and the figures that stand in them
+    ("fills", ("fill-time",)),
+    ("to", ("filling",)),
+    ("empties", ("empty-deep",)),
+    ("draws", ("current",)),
+    ("lasts", ("cycles", "blows")),
+    ("home from", ("home-depth",)),
+    ("there", ("home-reserve",)),
+)
 
 
 def compare_text(her: "Assessment") -> Iterator[Block]:
@@ -201,12 +208,19 @@ def compare_text(her: "Assessment") -> Iterator[Block]:
     found = compare(her.facts)
     if not found:
         return
-    yield heading("Every kind of plant, for this boat")
-    labels = {figure.key: figure.label for one in found for figure in one.figures}
+    yield heading(f"Every kind of plant, for this boat at {_length(her, found[0].depth)}")
     rows = [
-        [labels[key], *(_figure(one, key) for one in found)] for key in COMPARED if key in labels
-    ]
-    yield table(["", *(str(k) for k in range(1, len(found) + 1))], rows)
+        [f"{k}. {one.kind}{' (hers)' if one.fitted else ''}", *(_figures(one, keys)
+         for _, keys in COMPARED)]
+        for k, one in enumerate(found, 1)
+    ]  # fmt: skip
+    yield table(["", *(head for head, _ in COMPARED)], rows, right=range(1, len(COMPARED) + 1),
+                gap=1)  # fmt: skip
+    yield line(
+        "fills at the surface, empties at her depth; lasts: dives a charge, of gas blows a bottle; "
+        "home from: without power she comes up by herself from there, and at her depth she is "
+        "then so much light or heavy."
+    )
     yield labelled(
         (f"{k}.", f"{one.title}{', as she has it' if one.fitted else ''}. For it: {one.good}. "
          f"Against it: {one.bad}. Fails: {one.fails}.")
@@ -214,9 +228,10 @@ def compare_text(her: "Assessment") -> Iterator[Block]:
     )  # fmt: skip
 
 
-def _figure(one: "PlantAnswer", key: str) -> str:
-    found = one.figure(key)
-    return "" if found is None else found.text
+def _figures(one: "PlantAnswer", keys: tuple[str, ...]) -> str:
+    """Return the first of some figures that a plant has."""
+    found = (one.figure(key) for key in keys)
+    return next((figure.text for figure in found if figure), "never" if "deep" in keys[0] else "")
 
 
 def _failures(her: "Assessment") -> Iterator[Block]:
