@@ -210,3 +210,48 @@ def test_tubes_that_do_come_first_and_sink_with_their_lead() -> None:
         aside = 999.1 * (pi / 4 * one.outside**2 * 0.6 + one.lead / 11340)
         assert one.mass + one.lead == pytest.approx(aside)
         assert one.does == (one.bears.depth >= 3.0)
+
+
+def grebe_with(**lines: str) -> Assessment:
+    """Return Grebe with lines of her cylinder replaced: what it was, and what it is."""
+    text = (BOATS / "grebe" / "boat.toml").read_text("utf-8")
+    for was, now in lines.values():
+        assert was in text
+        text = text.replace(was, now)
+    return Assessment(boat=parse(text), files=assess(BOATS / "grebe" / "boat.toml").files)
+
+
+@pytest.mark.parametrize(("depth", "is_told"), [(4.0, False), (4.5, True)])
+def test_a_lip_seal_bears_four_metres(depth: float, is_told: bool) -> None:
+    """0.4 bar as lip seals are quoted, from memory: 40 kPa over 9.807 kN/m³ is 4.08 m."""
+    her = assess(BOATS / "grebe" / "boat.toml")
+    brief = (her.boat.brief or Brief()).model_copy(update={"pond_depth": depth})
+    boat = her.boat.model_copy(update={"brief": brief, "failsafe": None})
+    found = Assessment(boat=boat, files=her.files)
+    keys = [one.key for one in bench_findings(found.bench, found.works)]
+    assert ("bench-shaft" in keys) is is_told
+
+
+def test_the_builders_own_factor_counts() -> None:
+    usual = assess(BOATS / "grebe" / "boat.toml").bench.cylinders[0]
+    own = grebe_with(x=('air = "1.6 L"', 'air = "1.6 L"\nfolding_factor = 3')).bench.cylinders[0]
+    assert usual.strength.weakest.factor == 6, "acrylic"
+    assert own.strength.depth == pytest.approx(2 * usual.strength.depth)
+
+
+def test_closed_with_its_tanks_full_a_vacuum_is_left() -> None:
+    """Boyle's law: emptied again, the air has the tank's room more to fill."""
+    text = (BOATS / "bittern" / "boat.toml").read_text("utf-8")
+    text = text.replace('air = "4.36 L"\n', 'air = "4.36 L"\nclosed = "tanks full"\n')
+    files = assess(BOATS / "bittern" / "boat.toml").files
+    her = Assessment(boat=parse(text), files=files)
+    one = her.bench.cylinders[1]
+    room = float(her.floater.tanks.capacities[1])
+    wanted = -101325 * room / 4.36e-3
+    found = next(state for state in one.inside if state.key == "tank emptied")
+    assert found.pressure == pytest.approx(wanted, rel=1e-6)
+    assert one.strength.vacuum == pytest.approx(-wanted)
+    assert (
+        one.strength.depth
+        < assess(BOATS / "bittern" / "boat.toml").bench.cylinders[1].strength.depth
+    )

@@ -1,6 +1,6 @@
 """The bench: what cylinders bear, what seals them, what was found when they were tried."""
 
-from trimdive.bench.cylinders import CapBench, CylinderBench, RingBench, cylinders, worst
+from trimdive.bench.cylinders import CapBench, CylinderBench, RingBench, Through, cylinders, worst
 from trimdive.bench.inside import Inside
 from trimdive.bench.leaks import Leak, latest, leak, leaks
 from trimdive.bench.tubes import Offer, what_tube
@@ -12,6 +12,7 @@ __all__ = [
     "Leak",
     "Offer",
     "RingBench",
+    "Through",
     "cylinders",
     "latest",
     "leak",

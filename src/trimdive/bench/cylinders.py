@@ -10,11 +10,13 @@ from typing import TYPE_CHECKING
 
 from trimdive.bench.inside import Inside, free_air, insides
 from trimdive.boatfile import Boat, Cylinder
-from trimdive.boatfile.bench import CapFitted, Closing, RingFitted
+from trimdive.boatfile.bench import CapFitted, CapHole, Closing, RingFitted
+from trimdive.data import constant
 from trimdive.errors import GeometryError
-from trimdive.seals import Ring, Seal, cut_seal, ring, rule, seals_for
+from trimdive.seals import Ring, Seal, ShaftSeal, cut_seal, ring, rule, seals_for, shaft_seals
 from trimdive.strength import (
     Cap,
+    Factors,
     Hole,
     Material,
     PushOff,
@@ -26,12 +28,14 @@ from trimdive.strength import (
     safety,
     strength,
     tube,
+    usual_factors,
 )
 
 if TYPE_CHECKING:
     from trimdive.rest import Floater
 
 ENDS = ("after cap", "fore cap")
+FRESH = 1000.0  # near enough for a seal [kg/m³]
 TOLERANCE = 0.05e-3  # ± of a groove that a builder cuts and measures [m]
 
 
@@ -51,6 +55,16 @@ class RingBench:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Through:
+    """Something that goes through a cap."""
+
+    across: float  # diameter of what goes through, or of the hole [m]
+    out: float  # from the middle of the cap [m]
+    seal: ShaftSeal | None  # None: nothing is told
+    depth: float  # that the seal bears; 0 where none is told [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CapBench:
     """An end cap."""
 
@@ -59,6 +73,7 @@ class CapBench:
     stuff: Material
     is_told: bool  # thickness and material are told in the file
     rings: tuple[RingBench, ...]
+    through: tuple[Through, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +137,7 @@ def cylinder(boat: Boat, number: int, floater: "Floater", depth: float) -> Cylin
     inside = insides(boat, vessel, floater, air, assumed)
     bears = strength(
         shape, stuff, [(end.cap, end.stuff) for end in ends], floater.density,
-        inside=min(0.0, *(one.pressure for one in inside)),
+        inside=min(0.0, *(one.pressure for one in inside)), factors=_factors(vessel, stuff),
     )  # fmt: skip
     closing, holds = held(vessel.closing, vessel, stuff)
     pressure = max(0.0, *(one.pressure for one in inside))
@@ -163,6 +178,17 @@ def _shape(vessel: Cylinder, ends: Sequence[CapBench], assumed: list[str]) -> Tu
     )
 
 
+def _factors(vessel: Cylinder, stuff: Material) -> Factors | None:
+    """Return the builder's own safety factors; None where he tells none."""
+    if vessel.folding_factor is None and vessel.breaking_factor is None:
+        return None
+    usual = usual_factors(stuff)
+    return Factors(
+        buckling=vessel.folding_factor or usual.buckling,
+        yielding=vessel.breaking_factor or usual.yielding,
+    )
+
+
 def _told_caps(vessel: Cylinder) -> tuple[CapFitted | None, CapFitted | None]:
     return vessel.aft_cap or vessel.caps, vessel.fore_cap or vessel.caps
 
@@ -193,6 +219,19 @@ def _cap(
         stuff=material(fitted.material) if fitted.material else tube_stuff,
         is_told=fitted.thickness is not None and fitted.material is not None,
         rings=tuple(ring_bench(vessel, one) for one in fitted.rings),
+        through=tuple(_through(hole) for hole in fitted.holes),
+    )
+
+
+def _through(hole: CapHole) -> Through:
+    """Return what goes through a hole, and how deep its seal bears it in fresh water."""
+    seal = shaft_seals().get(hole.seal)
+    weight = constant("gravity") * FRESH
+    return Through(
+        across=hole.shaft or hole.bore,
+        out=hole.out,
+        seal=seal,
+        depth=seal.bears / weight if seal else 0.0,
     )
 
 

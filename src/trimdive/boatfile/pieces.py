@@ -63,6 +63,13 @@ class Cylinder(Placed, Weighed):
     closed: Literal["tanks empty", "tanks full"] = Field(
         default="tanks empty", description="How its tanks are when it is closed."
     )
+    folding_factor: float | None = Field(
+        default=None, ge=1, le=100, description="Own safety factor on folding, and why in note."
+    )
+    breaking_factor: float | None = Field(
+        default=None, ge=1, le=100, description="Own safety factor on what the material bears."
+    )
+    factor_note: str = Field(default="", description="Why these factors.")
     hottest: Celsius | None = Field(
         default=None, description="How warm it may get, closed, in the sun or the car."
     )

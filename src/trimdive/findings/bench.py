@@ -153,6 +153,24 @@ def seals(her: Bench, limit: Limit) -> Iterator[Finding]:
                 )  # fmt: skip
 
 
+@bench_check("bench-shaft")
+def seals_shafts(her: Bench, limit: Limit) -> Iterator[Finding]:
+    """Yield what goes through a cap sealed by what does not bear the depth she is for."""
+    write = her.facts.boat.units.write
+    for one in her.cylinders:
+        for end in one.caps:
+            for hole in end.through:
+                if hole.seal is None or hole.depth >= limit.value * her.depth:
+                    continue
+                yield finding(
+                    limit=limit, subject=one.path, rank=84, beyond=her.depth - hole.depth,
+                    what=f"{one.name}, {end.name}: the {hole.seal.name} on "
+                    f"{write(hole.across, 'length')} bears {write(hole.depth, 'length')}, she is "
+                    f"for {write(her.depth, 'length')}",
+                    mend="Take two with grease between, or a ring in a groove.",
+                )  # fmt: skip
+
+
 @bench_check("bench-leak")
 def tried(her: Bench, limit: Limit) -> Iterator[Finding]:
     """Yield cylinders whose latest leak test failed, and of several those that were never tried."""

@@ -24,12 +24,14 @@ from trimdive.seals.seal import (
     radial_seal,
     seals_for,
 )
+from trimdive.seals.shafts import ShaftSeal, shaft_seals
 
 __all__ = [
     "Between",
     "Gland",
     "Ring",
     "Seal",
+    "ShaftSeal",
     "closing_force",
     "closing_line",
     "cut_seal",
@@ -43,6 +45,7 @@ __all__ = [
     "rings",
     "rule",
     "seals_for",
+    "shaft_seals",
     "squeeze",
     "thinned",
     "thinned_by_volume",

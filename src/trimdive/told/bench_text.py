@@ -12,7 +12,7 @@ from trimdive.told.layout import Block, Cells, Document, heading, labelled, line
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
-    from trimdive.bench import CapBench, CylinderBench, Offer, RingBench
+    from trimdive.bench import CapBench, CylinderBench, Offer, RingBench, Through
     from trimdive.plant import PlantAnswer
 
 BAR = 1e5  # [Pa]
@@ -133,8 +133,24 @@ def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Bl
         yield table(head, [_ring(her, end, ring) for end, ring in rings])
         if any(ring.ring.status == "from memory" for _, ring in rings):
             yield line("Sizes of these rings are from memory: measure the ring that you buy.")
+    through = [(end, one_through) for end in one.caps for one_through in end.through]
+    if through:
+        yield heading("Through the caps")
+        yield table(["cap", "", "sealed by", "bears", "rubs", "in a vacuum"],
+                    [_through(her, end, hole) for end, hole in through])  # fmt: skip
     if whole and (told := [*one.strength.doubts, *one.assumed]):
         yield line(f"Mind: {'; '.join(told)}.")
+
+
+def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:
+    across = her.boat.units.write(hole.across, "length")
+    if hole.seal is None:
+        return [end.name, across, "nothing told", "", "", ""]
+    rubs = hole.seal.rubs(hole.across)
+    return [
+        end.name, across, hole.seal.name, f"{hole.depth:.0f} m",
+        f"{rubs:.1f} N" if rubs else "does not move", hole.seal.vacuum,
+    ]  # fmt: skip
 
 
 def _folds(her: "Assessment", one: "CylinderBench") -> str:

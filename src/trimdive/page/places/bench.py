@@ -30,7 +30,14 @@ FIELDS = (  # of a cylinder, and what they are called
     ("air", "free air in it"),
     ("hottest", "hottest, closed"),
 )
-OWN = {"Cylinders", "Part by part", "Rings", "To put right on the bench", "To look at on the bench"}
+OWN = {
+    "Cylinders",
+    "Part by part",
+    "Rings",
+    "Through the caps",
+    "To put right on the bench",
+    "To look at on the bench",
+}
 FAILS = "When something fails"
 DEEPER = 1.25  # times where the weakest part gives way: as far as the slider goes [-]
 LEAK = ("cylinder", "date", "gauge_start", "gauge_end", "temperature_start", "temperature_end",
