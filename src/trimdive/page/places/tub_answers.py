@@ -110,8 +110,9 @@ def known_answer(her: "Assessment", at: str, typed: Typed) -> Answer | None:
 
 def _litres(her: "Assessment", _: Typed) -> Answer:
     boat, need, write = her.boat, her.need, her.boat.units.write
-    most = max(need.volume, need.mass_above / AS_WATER, need.fitted, LEAST)
-    larges = [
+    thumb = need.mass_above / AS_WATER
+    most = max(need.volume, thumb, need.fitted, LEAST)
+    larges = (
         Large(
             name="she needs",
             value=write(need.volume, "volume"),
@@ -121,32 +122,40 @@ def _litres(her: "Assessment", _: Typed) -> Answer:
         ),
         Large(
             name="the rule of thumb",
-            value=write(need.mass_above / AS_WATER, "volume"),
+            value=write(thumb, "volume"),
             says="it counts kilograms above the waterline; only their volume counts",
             why="rule-of-thumb",
-            share=need.mass_above / AS_WATER / most,
+            share=thumb / most,
         ),
-    ]
-    if boat.tanks and need.volume > 0:
-        off = write(abs(need.offset), "length")
-        larges += [
-            Large(
-                name="her tanks take",
-                value=write(need.fitted, "volume"),
-                says=_margin(her),
-                why="",
-                is_amiss=need.margin < 0,
-                share=need.fitted / most,
-            ),
-            Large(
-                name="their middle is off by",
-                value=off,
-                says=_off(her),
-                why="off-plumb-line",
-                is_amiss=any(one.key == "tank-offset" for one in her.first_findings),
-            ),
-        ]
-    return Answer(larges=tuple(larges), charts=(), pieces=tuple(for_page(litres_text(her))))
+        *(_tanks(her, most) if boat.tanks and need.volume > 0 else ()),
+    )
+    return Answer(larges=larges, charts=(), pieces=tuple(for_page(litres_text(her))))
+
+
+def _tanks(her: "Assessment", most: float) -> tuple[Large, Large]:
+    """Return what her tanks take and where it lies.
+
+    Args:
+        her: The boat.
+        most: Volume of the longest bar [m³].
+    """
+    need, write = her.need, her.boat.units.write
+    takes = Large(
+        name="her tanks take",
+        value=write(need.fitted, "volume"),
+        says=_margin(her),
+        why="",
+        is_amiss=need.margin < 0,
+        share=need.fitted / most,
+    )
+    lies = Large(
+        name="their middle is off by",
+        value=write(abs(need.offset), "length"),
+        says=_off(her),
+        why="off-plumb-line",
+        is_amiss=any(one.key == "tank-offset" for one in her.first_findings),
+    )
+    return takes, lies
 
 
 def _margin(her: "Assessment") -> str:
@@ -252,9 +261,35 @@ def _way(her: "Assessment", order: str) -> "Dive":
     return her.way(up=False, steps=COARSE) if order else dived(her, None).down
 
 
+COMES_BACK = (
+    "The righting lever (GZ) is how hard she comes back when leaned: above nothing she comes back, "
+    "below it she goes on over. GM is how steeply it begins; slack water in a tank takes some of it."
+)
+
+
 def _stands(her: "Assessment", _: Typed) -> Answer:
     write = her.boat.units.write
-    larges = [
+    down = dived(her, None).down if her.boat.tanks else None
+    charts: list[Chart] = []
+    if down is not None:
+        charts = [gz_chart(her, lever_states(her, down)), gm_chart(her, down)]
+    rows = [
+        ("stiff lengthways (GM_L)", write(her.surfaced.gm_l, "length")),
+        ("slack water takes, across", write(her.lowest.free_surface_t, "length")),
+        ("slack water takes, lengthways", write(her.lowest.free_surface_l, "length")),
+    ]
+    told = [line(), heading("What it says"), line(COMES_BACK), labelled(rows)]
+    return Answer(
+        larges=_stiff(her, down),
+        charts=tuple(svg(one) for one in charts),
+        pieces=tuple(for_page(told)),
+    )
+
+
+def _stiff(her: "Assessment", down: "Dive | None") -> tuple[Large, ...]:
+    """Return how stiff she is dived, surfaced and at the least."""
+    write = her.boat.units.write
+    first = (
         Large(
             name="she stands up by, dived",
             value=write(her.bg, "length"),
@@ -269,40 +304,18 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
             why="gm-empty",
             is_amiss=her.surfaced.gm_t < NONE,
         ),
-    ]
-    charts: list[Chart] = []
-    if her.boat.tanks:
-        down = dived(her, None).down
-        least = down.least_gm.state
-        larges.append(
-            Large(
-                name="least stiff on the way down",
-                value=write(least.gm_t, "length"),
-                says=f"{words.share(how_full(her, least), 1)} full: most easily leaned",
-                why="",
-                is_amiss=least.gm_t < NONE,
-            )
-        )
-        charts = [gz_chart(her, lever_states(her, down)), gm_chart(her, down)]
-    told = [
-        line(),
-        heading("What it says"),
-        line(
-            "The righting lever (GZ) is how hard she comes back when leaned: above nothing she "
-            "comes back, below it she goes on over. GM is how steeply it begins; slack water in a "
-            "tank takes some of it."
-        ),
-    ]
-    rows = [
-        ("stiff lengthways (GM_L)", write(her.surfaced.gm_l, "length")),
-        ("slack water takes, across", write(her.lowest.free_surface_t, "length")),
-        ("slack water takes, lengthways", write(her.lowest.free_surface_l, "length")),
-    ]
-    return Answer(
-        larges=tuple(larges),
-        charts=tuple(svg(one) for one in charts),
-        pieces=tuple(for_page([*told, labelled(rows)])),
     )
+    if down is None:
+        return first
+    least = down.least_gm.state
+    last = Large(
+        name="least stiff on the way down",
+        value=write(least.gm_t, "length"),
+        says=f"{words.share(how_full(her, least), 1)} full: most easily leaned",
+        why="",
+        is_amiss=least.gm_t < NONE,
+    )
+    return (*first, last)
 
 
 def _reach(her: "Assessment", _: Typed) -> Answer:

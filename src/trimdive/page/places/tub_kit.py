@@ -3,15 +3,13 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.kit import Kit
 from trimdive.page.places.place import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.units import rewritten
-from trimdive.told.kit_asked import made
-from trimdive.told.kit_text import kit_text
 
 if TYPE_CHECKING:
+    from trimdive.kit import Kit
     from trimdive.page.desk import Desk
 
 NAME = "trim kit"
@@ -36,7 +34,9 @@ def start(desk: "Desk", typed: Typed) -> None:
     gear = [one.strip() for one in field_of(typed, "tub.gear").split(";") if one.strip()]
     left = [one] if (one := field_of(typed, "tub.left")) else []
 
-    def run(_: Job) -> Kit:
+    def run(_: Job) -> "Kit":
+        from trimdive.told.kit_asked import made  # slow to load
+
         return made(her, told, gear, left, {}, SECONDS)
 
     begin(desk, NAME, SECONDS, run)
@@ -56,6 +56,9 @@ def shown(desk: "Desk") -> Shown:
         return Shown(state="running", took=job.took)
     if job.is_stopped:
         return Shown(state="stopped")
+    from trimdive.kit import Kit
+    from trimdive.told.kit_text import kit_text
+
     if not isinstance(job.done, Kit):
         return Shown(state="wrong", wrong=job.wrong or "Nothing came of it.")
     told = kit_text(rewritten(job.her, desk.units), job.done)

@@ -9,8 +9,6 @@ from trimdive.page.places.place import Typed, field_of
 from trimdive.page.places.tub_blocks import plain
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.units import rewritten
-from trimdive.putright.placing import Hindered
-from trimdive.putright.work import Work, text_after, with_cure, work
 from trimdive.told import words
 from trimdive.told.place_asked import wish_of
 from trimdive.told.place_card import card_of
@@ -31,6 +29,7 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.page.desk import Desk
     from trimdive.place import Reached
+    from trimdive.putright.work import Work
 
 NAME = "placing"
 FIRST = {
@@ -105,7 +104,9 @@ def start(desk: "Desk", typed: Typed) -> None:
     anew = field_of(typed, "tub.anew") == "yes"
     desk.kept.pop("placing taken", None)
 
-    def run(job: Job) -> Work:
+    def run(job: Job) -> "Work":
+        from trimdive.putright.work import work  # slow to load
+
         return work(her, wish, seconds, anew=anew, told=job.tell)
 
     begin(desk, NAME, seconds, run)
@@ -131,6 +132,8 @@ def put_in(desk: "Desk", _: Typed) -> None:
     Raises:
         TrimdiveError: They cannot be put in; she stays as she was.
     """
+    from trimdive.putright.work import text_after
+
     done = _done(desk)
     if done.found is None:
         raise BoatFileError("nothing was placed", "Tub", "Look at what hinders it.")
@@ -146,12 +149,14 @@ def put_in(desk: "Desk", _: Typed) -> None:
     desk.kept.pop("placing taken", None)
 
 
-def _done(desk: "Desk") -> Work:
+def _done(desk: "Desk") -> "Work":
     """Return the placing of the boat as she is, with the change that was taken.
 
     Raises:
         BoatFileError: There is none.
     """
+    from trimdive.putright.work import Work, with_cure
+
     job = job_of(desk, NAME)
     if job is None or not isinstance(job.done, Work):
         raise BoatFileError("nothing was placed yet", "Tub", "Place her first.")
@@ -175,6 +180,8 @@ def shown(desk: "Desk") -> Shown:
     job = job_of(desk, NAME)
     if job is None:
         return Shown(state="", is_past=False)
+    from trimdive.putright.work import Work
+
     reached = tuple(told_so_far(job, desk.her))
     if job.is_running:
         return Shown(
@@ -188,7 +195,9 @@ def shown(desk: "Desk") -> Shown:
     return _result(desk, job.done if past else _done(desk), past=past)
 
 
-def _result(desk: "Desk", done: Work, *, past: bool) -> Shown:
+def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
+    from trimdive.putright.placing import Hindered
+
     her = rewritten(done.her, desk.units)
     if done.done:
         return Shown(state="done", is_past=past, nothing="As she is, nothing is to be placed.")

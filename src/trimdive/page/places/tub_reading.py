@@ -6,14 +6,10 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile import remove
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.fromtub import Story
 from trimdive.page.places.place import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.typed_fields import typed_in
-from trimdive.told.tub_sure import read_first, sure_text
-from trimdive.told.tub_text import readings_text
 from trimdive.told.tub_typed import EXAMPLES
-from trimdive.told.tub_work import sound_story, with_reading
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -58,6 +54,8 @@ def _typed(value: object) -> str:
 
 def read(desk: "Desk", typed: Typed) -> None:
     """Take a reading as typed into the boat file; what is not clear is told beside the field."""
+    from trimdive.told.tub_work import with_reading  # slow to load
+
     text = field_of(typed, FIELD)
     try:
         if not text:
@@ -88,12 +86,18 @@ def correct(desk: "Desk", _: Typed) -> None:
     Raises:
         TrimdiveError: There are no readings, or no list explains them together.
     """
+    from trimdive.told.tub_work import sound_story
+
     story = sound_story(desk.own.her)
     desk.edit("list put right by the readings", story.written(desk.written()[0]))
 
 
 def pieces(her: "Assessment") -> tuple[Piece, ...]:
     """Return what the readings tell; without any, how sure she is by her list."""
+    from trimdive.fromtub import Story
+    from trimdive.told.tub_sure import sure_text
+    from trimdive.told.tub_text import readings_text
+
     if her.boat.readings_now:
         return tuple(for_page(readings_text(Story(her=her))))
     return tuple(for_page(sure_text(her)))
@@ -102,6 +106,7 @@ def pieces(her: "Assessment") -> tuple[Piece, ...]:
 def next_to_read(her: "Assessment") -> list[tuple[str, str]]:
     """Return what to read next, the most telling first, with the doubt left after it."""
     from trimdive.told import words
+    from trimdive.told.tub_sure import read_first
 
     return [(one.name, words.share(one.left)) for one in read_first(her)]
 
