@@ -134,6 +134,18 @@ def test_with_the_after_tank_leading_she_tips_less(copied: Callable[[str], Path]
     assert re.search(rf"tips most\s+{re.escape(worst[1])}°", said)
 
 
+def test_what_is_typed_counts_in_the_file_s_own_units(bittern: Page) -> None:
+    typed = {"instead": "forward battery", "mass": "3000"}
+    own = asked(bittern, "what-if", **typed)
+    bittern.client.cookies.set("units", "inches")
+    other = asked(bittern, "what-if", **typed)
+    grams = re.search(r"forward battery, tanks blown.*?([\d.]+) g", " ".join(own.split()))
+    ounces = re.search(r"forward battery, tanks blown.*?([\d.]+) oz", " ".join(other.split()))
+    assert grams
+    assert ounces
+    assert float(grams[1]) == pytest.approx(float(ounces[1]) * 28.3495, rel=1e-2)
+
+
 @pytest.mark.parametrize(
     ("at", "field", "typed", "says"),
     [

@@ -262,8 +262,9 @@ def _way(her: "Assessment", order: str) -> "Dive":
 
 
 COMES_BACK = (
-    "The righting lever (GZ) is how hard she comes back when leaned: above nothing she comes back, "
-    "below it she goes on over. GM is how steeply it begins; slack water in a tank takes some of it."
+    "The righting lever (GZ) is how hard she comes back when leaned: above nothing she comes "
+    "back, below it she goes on over. GM is how steeply it begins; slack water in a tank takes "
+    "some of it."
 )
 
 
@@ -325,19 +326,18 @@ def _reach(her: "Assessment", _: Typed) -> Answer:
 
 def _what_if(her: "Assessment", typed: Typed) -> Answer:
     wrong: dict[str, str] = {}
-    now, name = her, typed["water"]
-    if name in waters():
-        water = waters()[name]
-        now = _again(her, her.in_water(water.kind, water.celsius, water.salt))
+    now = getattr(her, "own", her)  # what is typed without a unit is in her file's own
+    if typed["water"] in waters():
+        water = waters()[typed["water"]]
+        now = now.in_water(water.kind, water.celsius, water.salt)
     left = [typed["without"]] if typed["without"] else []
     try:
         cases = asked(now, left, _other(typed))
     except TrimdiveError as error:
         wrong[FIELDS.get(error.where, "tub.instead")] = says(error)
         cases = asked(now, (), _other({}))
-    return Answer(
-        larges=(), charts=(), pieces=tuple(for_page(what_if_text(now, cases))), wrong=wrong
-    )
+    told = tuple(for_page(what_if_text(her, cases)))
+    return Answer(larges=(), charts=(), pieces=told, wrong=wrong)
 
 
 def _read(her: "Assessment", _: Typed) -> Answer:
