@@ -9,14 +9,26 @@ from math import asin, atan2, pi, tan
 
 import numpy as np
 
-from trimdive.bodies.cut import axes_in_plane, cut
+from trimdive.bodies.cut import (
+    AREA,
+    AREA_MOMENT,
+    AREA_SECOND,
+    MOMENT,
+    VOLUME,
+    WIDTH,
+    axes_in_plane,
+    cut_raw,
+)
+from trimdive.bodies.kernel import kernel
 from trimdive.bodies.section import contact_length
 from trimdive.data import constant
 from trimdive.lines.mesh import Floats
 from trimdive.rest.problem import Floater
 from trimdive.rest.solve import Rest, levels_at
-from trimdive.rest.tankwater import tank_cuts, tank_water
+from trimdive.rest.tankwater import tank_water
 
+# Where the sums of a boat at rest stand.
+NABLA, CENTRE, PLANE, FLOTATION, SECOND, WATER, SURFACES, SUMS = 0, 1, 4, 5, 6, 8, 11, 13
 SURFACE_TENSION = constant("surface-tension") / constant("gravity")  # of clean water [kg/m]
 
 
@@ -65,12 +77,12 @@ def attitude(n: Floats) -> tuple[float, float]:
 def state(boat: Floater, at: Rest) -> State:
     """Return every figure of a boat at rest."""
     n = at.n
-    forward, port = axes_in_plane(n)
     total = boat.mass + boat.density * float(at.waters.sum())
     displaced = total / boat.density
-    nabla, b, plane = _displaced(boat, at)
-    tanks = tank_cuts(boat, at)
-    g = (boat.mass * (boat.gravity + boat.tree.centre) + boat.density * tanks.moment) / total
+    sums = _sums(boat, n, at.d, at.under, at.waters, at.levels)
+    b, nabla, area = sums[CENTRE : CENTRE + 3], float(sums[NABLA]), float(sums[PLANE])
+    g = boat.mass * (boat.gravity + boat.tree.centre) + boat.density * sums[WATER : WATER + 3]
+    g /= total
     trim_angle, heel = attitude(n)
     gm_t, gm_l = float(at.stiffness[1, 1]) / total, float(at.stiffness[0, 0]) / total
     return State(
@@ -85,42 +97,92 @@ def state(boat: Floater, at: Rest) -> State:
         lcg=float(g[0]),
         tcg=float(g[1]),
         bg=float(n @ (b - g)),
-        waterplane_area=plane.area,
-        lcf=float(plane.centre[0]),
-        bm_t=float(port @ plane.second @ port) / displaced,
-        bm_l=float(forward @ plane.second @ forward) / displaced,
-        free_surface_t=float(port @ tanks.surfaces @ port) / displaced,
-        free_surface_l=float(forward @ tanks.surfaces @ forward) / displaced,
+        waterplane_area=area,
+        lcf=float(sums[FLOTATION]),
+        bm_t=float(sums[SECOND + 1]) / displaced,
+        bm_l=float(sums[SECOND]) / displaced,
+        free_surface_t=float(sums[SURFACES + 1]) / displaced,
+        free_surface_l=float(sums[SURFACES]) / displaced,
         gm_t=gm_t,
         gm_l=gm_l,
-        mass_to_sink_1_mm=boat.density * plane.area * 1e-3,
+        mass_to_sink_1_mm=boat.density * area * 1e-3,
         moment_to_trim_1_mm=total * gm_l * 1e-3 / boat.length,
         moment_to_trim_1_degree=total * gm_l * tan(pi / 180),
         reserve=boat.volume - nabla,
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Waterplane:
-    """The area in which the water surface cuts her."""
+@kernel
+def _plane(out: Floats) -> tuple[float, float, float, float]:
+    """Return a surface's middle and second moments about it, along forward and along port."""
+    area = out[AREA]
+    if area <= 0.0:
+        return 0.0, 0.0, 0.0, 0.0
+    u, v = out[AREA_MOMENT] / area, out[AREA_MOMENT + 1] / area
+    return u, v, out[AREA_SECOND] - area * u * u, out[AREA_SECOND + 2] - area * v * v
 
-    area: float  # [m²]
-    centre: Floats  # shape (3,) [m]
-    second: Floats  # second moments about the centre, shape (3, 3) [m⁴]
+
+@kernel
+def _sums(
+    boat: Floater, n: Floats, d: float, under: bool, waters: Floats, levels: Floats
+) -> Floats:
+    """Return what is summed up of a boat at rest, from the origin.
+
+    Args:
+        boat: The boat.
+        n: Unit vector up, shape (3,) [-].
+        d: Height of the water along ``n`` from the origin [m].
+        under: She is wholly under.
+        waters: Water in each tank, shape (t,) [m³].
+        levels: Its level along ``n`` from the origin, shape (t,) [m].
+
+    Returns:
+        By the names above: displaced volume and its centre, waterplane area, the place of its
+        centre along x, its second moments along forward and port, the tank water's first moment,
+        and the slack surfaces' second moments, shape (SUMS,) [m, by powers].
+    """
+    told, out, centre = np.zeros(SUMS), np.empty(WIDTH), boat.tree.centre
+    forward, port = axes_in_plane(n)
+    height = n[0] * centre[0] + n[1] * centre[1] + n[2] * centre[2]
+    told[NABLA] = boat.volume
+    for i in range(3):
+        told[CENTRE + i] = boat.buoyancy[i] + centre[i]
+    told[FLOTATION] = told[CENTRE]
+    if not under:
+        local = d - height
+        cut_raw(boat.tree, boat.tree.roots, n, local, out)
+        told[NABLA], told[PLANE] = out[VOLUME], out[AREA]
+        for i in range(3):
+            told[CENTRE + i] = out[MOMENT + i] / out[VOLUME] + local * n[i] + centre[i]
+        u, v, told[SECOND], told[SECOND + 1] = _plane(out)
+        told[FLOTATION] = centre[0] + local * n[0] + u * forward[0] + v * port[0]
+        if out[AREA] <= 0.0:
+            told[FLOTATION] = told[CENTRE]
+    for k in range(len(waters)):
+        _add_water(boat, k, waters[k], levels[k] - height, n, out, told)
+    return told
 
 
-def _displaced(boat: Floater, at: Rest) -> tuple[float, Floats, Waterplane]:
-    """Return displaced volume [m³], its centre [m] and the waterplane."""
-    if at.under:
-        b = boat.buoyancy + boat.tree.centre
-        return boat.volume, b, Waterplane(area=0.0, centre=b, second=np.zeros((3, 3)))
-    water = cut(boat.tree, at.n, at.d)
-    b = water.moment / water.volume
-    if water.area <= 0:
-        return water.volume, b, Waterplane(area=0.0, centre=b, second=np.zeros((3, 3)))
-    f = water.area_moment / water.area
-    second = water.area_second - water.area * np.outer(f, f)
-    return water.volume, b, Waterplane(area=water.area, centre=f, second=second)
+@kernel
+def _add_water(
+    boat: Floater, k: int, water: float, local: float, n: Floats, out: Floats, told: Floats
+) -> None:
+    """Add the water in tank ``k``, its level ``local`` from the tree's centre [m], to the sums."""
+    tanks, centre = boat.tanks, boat.tree.centre
+    capacity = tanks.volumes[k] * tanks.shares[k]
+    slack = tanks.pistons[k] == 0.0 and 0.0 < water < capacity * (1.0 - 1e-12)
+    if slack:
+        cut_raw(tanks.tree, tanks.tree.roots[k : k + 1], n, local, out)
+        _, _, along, across = _plane(out)
+        told[SURFACES] += tanks.shares[k] * along
+        told[SURFACES + 1] += tanks.shares[k] * across
+    for i in range(3):
+        place = tanks.centroids[k, i]
+        if slack:
+            place = out[MOMENT + i] / out[VOLUME] + local * n[i]
+        elif i == 0 and tanks.pistons[k] > 0.0:
+            place = tanks.ends[k] + 0.5 * tanks.strokes[k] * water / capacity
+        told[WATER + i] += water * (place + centre[i])
 
 
 def film_pull(boat: Floater, at: Rest) -> float:
