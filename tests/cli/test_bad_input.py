@@ -203,7 +203,7 @@ def test_further_mistakes_stand_a_line_each_and_in_the_json_too(small: Path) -> 
     assert second == f"{other['where']} ('battery'): {other['what']}. {other['mend']}"
 
 
-@pytest.mark.parametrize("words", [["float"], ["fload", "x"], ["float", "x", "--bogus"], []])
+@pytest.mark.parametrize("words", [["float"], ["fload", "x"], ["float", "x", "--bogus"]])
 def test_commands_that_are_none(words: list[str]) -> None:
     assert typed(*words).exit_code == 2
 
