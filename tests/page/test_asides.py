@@ -188,6 +188,9 @@ def test_it_is_told_at_each_mark_how_far_off_her_line_she_floats(seen: Seen) -> 
         number, unit, way = says.split(" ")
         assert (unit, way) == ("mm", "low" if off > 0 else "high")
         assert float(number) == pytest.approx(abs(off) * 1e3, abs=0.06)
+    bg = seen.desk.her.surfaced.bg * 1e3
+    lever = seen.page.locator(".lever text").text_content() or ""
+    assert float(lever.split(" ")[-2]) == pytest.approx(abs(bg), abs=0.06), lever
     seen.slide(1.0)
     expect(seen.page.locator(".gauges")).to_be_hidden()
 

@@ -1,4 +1,5 @@
-// How far off her waterline she floats at bow, middle and stern, while she floats near it.
+// How far off her waterline she floats at bow, middle and stern, while she floats near it; and the
+// lever between G and B.
 
 import { AT } from "./interpolate.js";
 import { element, matrix, on } from "./drawing.js";
@@ -6,6 +7,7 @@ import { element, matrix, on } from "./drawing.js";
 const MOST = 45; // millimetres: farther off she is not meant to be on it
 const TICK = 7; // pixels, half of a tick
 const LETTER = 9.4; // breadth of a letter in pixels
+const ROOMY = 640; // pixels of breadth from which the lever is told
 const UPRIGHT = 8; // degrees of heel up to which heights in the middle plane tell something
 
 class Gauges {
@@ -13,6 +15,9 @@ class Gauges {
     this.boat = boat;
     this.group = element("g", { class: "gauges" });
     boat.querySelector(".scene").append(this.group);
+    this.lever = element("g", { class: "lever" });
+    this.lever.append(element("path", { "vector-effect": "non-scaling-stroke" }), element("text", { "text-anchor": "end" }));
+    boat.querySelector(".scene").append(this.lever);
     this.marks = boat.dive.marks.map(() => {
       const [line, words] = [element("path", { "vector-effect": "non-scaling-stroke" }), element("text", { "text-anchor": "middle" })];
       this.group.append(line, words);
@@ -20,7 +25,25 @@ class Gauges {
     });
   }
 
+  // B over G as she lies, beside their marks; upright only, where their middle plane is hers.
+  between(lie) {
+    const { drawing } = this.boat;
+    const isTold = Math.abs(lie[AT.heel]) < UPRIGHT && drawing.size[0] > ROOMY;
+    this.lever.toggleAttribute("hidden", !isTold);
+    if (!isTold) return;
+    const [m, k] = [matrix(lie, drawing.middle), drawing.k];
+    const [g, b] = [AT.g, AT.b].map((at) => on(m, lie[at], lie[at + 1]));
+    const over = (lie[AT.b] - lie[AT.g]) * lie[AT.n] + (lie[AT.b + 1] - lie[AT.g + 1]) * lie[AT.n + 2];
+    const half = (TICK / 2) * k;
+    const x = Math.min(g[0], b[0]) - 18 * k;
+    const ticks = [g[1], b[1]].map((y) => `M${x - half},${y}h${2 * half}`).join("");
+    this.lever.firstChild.setAttribute("d", `${ticks}M${x},${g[1]}V${b[1]}`);
+    this.lever.lastChild.textContent = `${over < 0 ? "B under G " : "BG "}${this.far(over)}`;
+    this.lever.lastChild.setAttribute("transform", `translate(${x - 8 * k} ${(g[1] + b[1]) / 2 + 6 * k}) scale(${k})`);
+  }
+
   show(lie) {
+    this.between(lie);
     const { dive, drawing } = this.boat;
     const [nx, nz, water] = [lie[AT.n], lie[AT.n + 2], lie[AT.water]];
     const low = dive.marks.map(([, x, z]) => (water - nx * x) / nz - z); // deeper than meant [mm]
@@ -41,11 +64,16 @@ class Gauges {
     });
   }
 
-  says(low) {
+  // A length in the boat's own unit.
+  far(value, digits = 1) {
     const [factor, unit] = this.boat.dive.length;
-    const far = Math.abs(low) * factor;
-    const told = far.toFixed(factor < 0.5 ? 2 : far < 9.95 ? 1 : 0);
-    return Number(told) === 0 ? "on her line" : `${told} ${unit} ${low > 0 ? "low" : "high"}`;
+    const far = Math.abs(value) * factor;
+    return `${far.toFixed(factor < 0.5 ? 2 : far < 9.95 ? 1 : digits)} ${unit}`;
+  }
+
+  says(low) {
+    const far = this.far(low, 0);
+    return Number.parseFloat(far) === 0 ? "on her line" : `${far} ${low > 0 ? "low" : "high"}`;
   }
 }
 
