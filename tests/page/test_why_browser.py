@@ -113,6 +113,7 @@ def test_nobody_is_shut_out_of_the_panel(
     seen = entered(browser, served, color_scheme=scheme, viewport={"width": width, "height": 800})
     for key in FIGURES:
         seen.page.locator(f"button.why[data-why={key}]").click()
+        seen.page.locator("#why h2").wait_for()
         box = seen.page.locator("#why").bounding_box()
         assert box
         assert box["x"] >= 0

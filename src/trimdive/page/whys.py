@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.views import standing
-from trimdive.why import as_text, why
+from trimdive.why import as_text, every_finding, why
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk, Slider
@@ -37,5 +37,5 @@ def _numbered(desk: "Desk", key: str) -> str:
     first, _, name = key.partition("/")
     if first != "finding":
         return key
-    names = [name_of(one) for one in desk.her.findings]
+    names = [name_of(one) for one in every_finding(desk.her)]
     return f"finding/{names.index(name) + 1}" if name in names else key

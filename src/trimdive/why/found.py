@@ -2,11 +2,13 @@
 
 from typing import TYPE_CHECKING
 
+from trimdive.errors import TrimdiveError
 from trimdive.why.sureness import EXACT
 from trimdive.why.why import Value, Why
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
+    from trimdive.findings import Finding
 
 FIGURES = {  # the figure that a check holds against its limit
     "bg-least": "stands-up-by",
@@ -28,14 +30,22 @@ FIGURES = {  # the figure that a check holds against its limit
 }
 
 
+def every_finding(her: "Assessment") -> "tuple[Finding, ...]":
+    """Return what is not in order afloat, then on the bench; each in its order."""
+    try:
+        return (*her.findings, *her.bench_findings)
+    except TrimdiveError:  # a cylinder that cannot be as it is told: the bench says so
+        return her.findings
+
+
 def found_keys(her: "Assessment") -> tuple[str, ...]:
     """Return the keys under which the findings can be asked, in their order."""
-    return tuple(f"finding/{k}" for k in range(1, len(her.findings) + 1))
+    return tuple(f"finding/{k}" for k in range(1, len(every_finding(her)) + 1))
 
 
 def figure_behind(her: "Assessment", number: str) -> str:
     """Return the key of the figure that a finding holds against its limit; "" where none is."""
-    return FIGURES.get(her.findings[int(number) - 1].key, "")
+    return FIGURES.get(every_finding(her)[int(number) - 1].key, "")
 
 
 def of_finding(her: "Assessment", number: str, behind: Why | None) -> Why:
@@ -46,7 +56,7 @@ def of_finding(her: "Assessment", number: str, behind: Why | None) -> Why:
         number: Of the finding in the list, from 1.
         behind: The figure that it holds against its limit, where there is one.
     """
-    one = her.findings[int(number) - 1]
+    one = every_finding(her)[int(number) - 1]
     values = (
         Value(
             symbol="",
