@@ -10,7 +10,16 @@ from math import degrees
 import pytest
 from playwright.sync_api import Browser, expect
 from tests.page.conftest import BOATS, Page
-from tests.page.test_browser import CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
+from tests.page.test_browser import (
+    ASKED,
+    AXE,
+    CHROMIUM,
+    IS_REQUIRED,
+    Seen,
+    browser,
+    entered,
+    served,
+)
 
 from trimdive.assess import Assessment, assess
 from trimdive.page.desk import Desk, Slider, opened
@@ -265,3 +274,23 @@ def test_the_two_minutes_by_keyboard(seen: Seen) -> None:
     keys.press("Control+s")
     expect(page.locator("#note")).to_contain_text("Saved")
     assert opened(seen.desk.path).her.in_order
+
+
+@with_browser
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_nobody_is_shut_out_with_a_thing_in_hand(
+    browser: Browser, served: tuple[Desk, str, Keys], scheme: str
+) -> None:
+    """WCAG 2.2 A and AA, by axe-core; and what is next to it is drawn."""
+    seen = entered(browser, served, color_scheme=scheme)
+    seen.page.locator("#picked").select_option(label="forward tank")
+    expect(seen.page.locator(".hand .near")).to_contain_text("forward battery")
+    expect(seen.page.locator(".dimensions text")).to_have_text(["5.0 mm"])
+    seen.page.locator(".grip").focus()
+    seen.page.keyboard.press("Shift+ArrowLeft")
+    expect(seen.page.locator(".hand tbody tr")).to_have_count(5)
+    expect(seen.page.locator(".dimensions text").last).to_have_text("15.0 mm")
+    seen.page.evaluate(AXE)
+    assert seen.page.evaluate(ASKED) == []
+    seen.page.context.close()
+    assert seen.wrong == []

@@ -110,7 +110,8 @@ export class Drawing {
       const half = 5 * this.k;
       const tick = (a, b) => `M${a - half},${-b + half}l${2 * half},${-2 * half}`;
       const d = `M${x},${-z}L${toX},${-toZ}${tick(x, z)}${tick(toX, toZ)}`;
-      const at = isAlong ? [(x + toX) / 2, -z - 9 * this.k] : [x + 8 * this.k, -(z + toZ) / 2 + 6 * this.k];
+      const beside = (toX > x ? 22 : -9) * this.k; // aft above its line, forward below
+      const at = isAlong ? [(x + toX) / 2, -z + beside] : [x + 8 * this.k, -(z + toZ) / 2 + 6 * this.k];
       const anchor = isAlong ? "middle" : "start";
       this.gaps.append(
         element("path", { d }),
