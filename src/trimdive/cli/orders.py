@@ -51,6 +51,18 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
         )
 
 
+    yield from _on_the_bench(her, given)
+
+
+def _on_the_bench(her: "Assessment", given: Path | None) -> Iterator[Block]:
+    """Yield how much is to be put right on the bench, where anything is."""
+    urgent = [one for one in her.bench_findings if one.weight == "put right"]
+    if urgent and given:
+        yield line()
+        count = "one thing" if len(urgent) == 1 else f"{len(urgent)} things"
+        yield line(f"On the bench too, {count} to put right: trimdive bench {shlex.quote(str(given))}")
+
+
 def _sentence(text: str) -> str:
     """Return a text as a sentence; a file's or a part's own name keeps its letters.
 

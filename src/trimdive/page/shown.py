@@ -102,6 +102,7 @@ class Shown:
     def ahead(self) -> Iterator[Callable[[], object]]:
         """Yield each piece of what the page shows after any one thing is put right, worst first."""
         yield from self.pieces()
+        yield lambda: self.her.bench_findings
         for found in self.her.findings:
             if found.edits:
                 yield from self.after(found).pieces()

@@ -10,6 +10,7 @@ from trimdive.page.units import CHOICES, bare
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
+    from trimdive.findings import Finding
     from trimdive.page.desk import Desk, Slider
     from trimdive.rest import State
 
@@ -49,6 +50,11 @@ def figure(name: str, value: str, says: str) -> dict[str, str]:
     return {"name": name, "large": f"{number}{space}{unit}", "word": word, "says": says}
 
 
+def _bench_so_far(desk: "Desk") -> "tuple[Finding, ...]":
+    """Return what the bench finds, once that has been worked out; it is not waited for."""
+    return desk.own.her.__dict__.get("bench_findings", ())
+
+
 def page_told(desk: "Desk") -> Told:
     """Return all that the page's template shows."""
     her = desk.her
@@ -65,6 +71,7 @@ def page_told(desk: "Desk") -> Told:
         "filling": round(standing(her, desk.slider)[0] / STEP) * STEP,
         "is_touched": desk.slider.filling is not None,
         "step": STEP,
+        "on_bench": sum(one.weight == "put right" for one in _bench_so_far(desk)),
         "urgent": [row for row in causes(at_once(desk)) if row.is_urgent],
         "undo": desk.steps[desk.at].says if desk.at else "",
         "redo": desk.steps[desk.at + 1].says if desk.at + 1 < len(desk.steps) else "",
