@@ -277,6 +277,23 @@ def test_the_two_minutes_by_keyboard(seen: Seen) -> None:
 
 
 @with_browser
+def test_what_is_picked_elsewhere_takes_no_focus_away(seen: Seen) -> None:
+    """As the Scales pick it: the list under the track is changed by a script."""
+    seen.page.locator("#units").focus()
+    seen.page.evaluate(PICK, "tank[1]")
+    expect(seen.page.locator(".scene .thing.held")).to_have_attribute("data-path", "tank[1]")
+    expect(seen.page.locator(".hand .near")).to_contain_text("forward battery")
+    assert seen.page.evaluate("document.activeElement.id") == "units"
+
+
+PICK = """(path) => {
+  const picked = document.querySelector('#picked');
+  picked.value = path;
+  picked.dispatchEvent(new Event('change', { bubbles: true }));
+}"""
+
+
+@with_browser
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_nobody_is_shut_out_with_a_thing_in_hand(
     browser: Browser, served: tuple[Desk, str, Keys], scheme: str

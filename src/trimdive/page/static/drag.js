@@ -38,8 +38,9 @@ export class Drag {
     document.dispatchEvent(new CustomEvent("picked", { detail: path }));
   }
 
-  // Picks a thing up without moving it.
-  async hold(path) {
+  // Picks a thing up without moving it; the keys are for it where it was pressed in the drawing, or
+  // where nothing else has them.
+  async hold(path, isPressed = false) {
     this.pick.value = path;
     this.mark(path);
     this.held = null;
@@ -52,7 +53,7 @@ export class Drag {
     this.wanted = { x: told.x, z: told.z };
     this.near(told.near, "");
     this.boat.drawing.measure(told.gaps);
-    if (!this.strip.contains(document.activeElement)) this.grip.focus({ preventScroll: true });
+    if (isPressed || document.activeElement === document.body) this.grip.focus({ preventScroll: true });
   }
 
   mark(path) {
@@ -96,7 +97,7 @@ export class Drag {
     this.press = { start: [event.clientX, event.clientY], from: this.at(event, matrix), way: "", matrix };
     const path = thing.dataset.path;
     if (path !== this.held?.path) {
-      await this.hold(path);
+      await this.hold(path, true);
       document.dispatchEvent(new CustomEvent("picked", { detail: path }));
       if (this.press?.last) this.move(this.press.last); // it was moved while that was asked
     }
