@@ -196,6 +196,17 @@ def test_readings_go_into_the_list_and_out_again(bittern: Page) -> None:
     assert "there is no such reading" in refused
 
 
+def test_no_pieces_go_in_before_the_readings(bittern: Page) -> None:
+    bittern.press("tub read", place="tub", **{"tub.at": "read", "tub.reading": "mass 24.1 kg"})
+    bittern.press("tub place", place="tub", **{"tub.at": "placing"})
+    waited(bittern, "placing")
+    told = sheet(bittern, at="placing")
+    assert "Before the pieces go in:" in told
+    assert 'value="tub put"' not in told
+    assert "nothing was put in" in bittern.press("tub put", place="tub")
+    assert bittern.desk.at == 1
+
+
 def test_nothing_is_put_in_that_was_not_placed(bittern: Page) -> None:
     assert "nothing was placed yet" in bittern.press("tub put", place="tub")
     assert bittern.desk.at == 0

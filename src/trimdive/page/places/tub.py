@@ -101,6 +101,7 @@ MORE: "Mapping[str, Callable[[Desk], Told]]" = {
     "what-if": _parts,
     "placing": lambda desk: {
         "placing": tub_placing.shown(desk),
+        "behind": tub_placing.behind(desk.her),
         "first": tub_placing.FIRST,
         "keep": tub_placing.KEEP,
         "times": tub_placing.TIMES,
@@ -109,7 +110,6 @@ MORE: "Mapping[str, Callable[[Desk], Told]]" = {
     "read": lambda desk: {
         "rows": tub_reading.rows(desk),
         "examples": tub_reading.EXAMPLES,
-        "next": tub_reading.next_to_read(desk.her) if desk.her.boat.tanks else [],
         **tub_reading.state(desk.her),
     },
     "kit": lambda desk: {"kit": tub_kit.shown(desk), **_parts(desk)},

@@ -8,6 +8,7 @@ from trimdive.errors import BoatFileError
 from trimdive.page.places.place import Typed, field_of
 from trimdive.page.places.tub_blocks import plain
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
+from trimdive.page.rows import sentence
 from trimdive.page.units import rewritten
 from trimdive.told import words
 from trimdive.told.place_asked import wish_of
@@ -42,6 +43,7 @@ KEEP = {
 }  # fmt: skip
 TIMES = ("10", "20", "60", "180")  # that it may take [s]
 USUAL = "20"
+READ_FIRST = "Under Readings, put them into the list, or take them out."
 FEW = 0.0005  # less than this is not told as a gap [kg]
 
 
@@ -137,16 +139,20 @@ def put_in(desk: "Desk", _: Typed) -> None:
     done = _done(desk)
     if done.found is None:
         raise BoatFileError("nothing was placed", "Tub", "Look at what hinders it.")
-    behind = next((one for one in done.her.first_findings if one.key == "tub-behind"), None)
-    if behind is not None:
-        what = f"nothing was put in: {behind.what}"
-        raise BoatFileError(what, "Tub", "Put the readings into the list first.")
+    if why := behind(done.her):
+        raise BoatFileError(f"nothing was put in: {why.rstrip('.')}", "Tub", "Do that first.")
     text, files = desk.written()
     new, others = text_after(done.her.boat, text, files, done.edits)
     count = len(done.found.things)
     desk.edit(f"{count} piece{'' if count == 1 else 's'} of lead and foam placed", new, others)
     desk.kept.pop(NAME, None)
     desk.kept.pop("placing taken", None)
+
+
+def behind(her: "Assessment") -> str:
+    """Return in sentences that readings do not count in her list yet; "" where they do."""
+    found = next((one for one in her.first_findings if one.key == "tub-behind"), None)
+    return f"{sentence(found.what)} {READ_FIRST}" if found else ""
 
 
 def _done(desk: "Desk") -> "Work":

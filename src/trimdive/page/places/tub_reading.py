@@ -98,17 +98,22 @@ def pieces(her: "Assessment") -> tuple[Piece, ...]:
     from trimdive.told.tub_sure import sure_text
     from trimdive.told.tub_text import readings_text
 
-    if her.boat.readings_now:
-        return tuple(for_page(readings_text(Story(her=her))))
-    return tuple(for_page(sure_text(her)))
+    is_read = bool(her.boat.readings_now)
+    told = readings_text(Story(her=her)) if is_read else sure_text(her)
+    return (*_next(her, "Read next" if is_read else "Read first"), *for_page(told))
 
 
-def next_to_read(her: "Assessment") -> list[tuple[str, str]]:
+def _next(her: "Assessment", head: str) -> tuple[Piece, ...]:
     """Return what to read next, the most telling first, with the doubt left after it."""
     from trimdive.told import words
     from trimdive.told.tub_sure import read_first
 
-    return [(one.name, words.share(one.left)) for one in read_first(her)]
+    found = read_first(her) if her.boat.tanks else []
+    if not found:
+        return ()
+    then = f"; then {found[1].name}" if len(found) > 1 else ""
+    text = f"{head}: {found[0].name}. It leaves {words.share(found[0].left)} of the doubt{then}."
+    return (Piece(kind="line", text=text),)
 
 
 def state(her: "Assessment") -> Mapping[str, bool]:
