@@ -126,6 +126,13 @@ def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Bl
         load = max(inside.pressure, 0.0) / max(one.push.pressure, 1e-9) * one.push.load
         does = f"pushes each cap off with {load:.0f} N" if inside.pressure > 0 else "draws them on"
         yield line(f"{inside.says}: {_bar(inside.pressure)}, {does}; {inside.why}.")
+    yield from _sealed(her, one)
+    if whole and (told := [*one.strength.doubts, *one.assumed]):
+        yield line(f"Mind: {'; '.join(told)}.")
+
+
+def _sealed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
+    """Yield the rings of its caps, and what goes through them."""
     rings = [(end, ring) for end in one.caps for ring in end.rings]
     if rings:
         yield heading("Rings")
@@ -138,8 +145,6 @@ def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Bl
         yield heading("Through the caps")
         yield table(["cap", "", "sealed by", "bears", "rubs", "in a vacuum"],
                     [_through(her, end, hole) for end, hole in through])  # fmt: skip
-    if whole and (told := [*one.strength.doubts, *one.assumed]):
-        yield line(f"Mind: {'; '.join(told)}.")
 
 
 def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:
