@@ -190,7 +190,7 @@ def test_do_it_by_keyboard_alone(seen: Seen) -> None:
             break
     seen.page.keyboard.press("Enter")
     expect(seen.page.locator("#note")).to_contain_text("Done: Drill two 8 mm holes")
-    assert seen.page.evaluate("document.activeElement.tagName") == "H2"
+    expect(seen.page.locator("h2").first).to_be_focused()
     seen.page.keyboard.press("Control+z")
     expect(seen.page.locator("#note")).to_contain_text("Undone")
     seen.page.keyboard.press("Control+y")

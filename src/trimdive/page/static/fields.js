@@ -11,9 +11,27 @@ export function held() {
   return values;
 }
 
+// One after another: what is typed while the answer before is on its way waits for it.
+let last = Promise.resolve();
+const waiting = []; // what was pressed and is not answered yet
+
 export function send(address, values) {
-  return window.htmx.ajax("POST", address, { source: form(), target: form(), swap: "innerHTML", values: { ...held(), ...values } });
+  last = last.catch(() => {}).then(() => window.htmx.ajax("POST", address, {
+    source: form(), target: form(), swap: "innerHTML", values: { ...held(), ...values },
+  }));
+  return last;
 }
+
+// Buttons go the same way; one that mends something counts once however often it is pressed.
+document.addEventListener("submit", (event) => {
+  const pressed = event.submitter?.name === "act" ? event.submitter.value : "";
+  if (event.target !== form() || !pressed) return;
+  event.preventDefault();
+  event.stopPropagation();
+  if (pressed.startsWith("do ") && waiting.includes(pressed)) return;
+  waiting.push(pressed);
+  act(pressed).finally(() => waiting.splice(waiting.indexOf(pressed), 1));
+}, true);
 
 // A change of pieces made by hand, such as a part that was dragged or a cell that was pasted.
 export function edit(field, typed, says = "") {
@@ -91,14 +109,21 @@ window.addEventListener("popstate", () => go(location.pathname.slice(1) || "righ
 
 document.addEventListener("htmx:beforeSwap", () => {
   const one = document.activeElement;
-  focused = one?.id ? { id: one.id, at: one.selectionStart ?? null } : null;
+  const isTyped = one?.matches?.("input:not([type=range], [type=checkbox], [type=radio], [type=file])") && one.value !== one.defaultValue;
+  focused = one?.id ? { id: one.id, at: one.selectionStart ?? null, typed: isTyped ? one.value : null, was: one.defaultValue } : null;
 });
 document.addEventListener("htmx:afterSettle", () => {
   load(document.querySelector("input[name=place]").value);
   const wrong = document.querySelector("[aria-invalid=true]");
-  const one = wrong ?? (focused && document.getElementById(focused.id));
+  const had = focused && document.getElementById(focused.id);
+  const [typed, at] = [focused?.typed ?? null, focused?.at ?? null];
+  const isGoing = had && typed !== null && had.defaultValue === focused.was && typed !== had.value;
   focused = null;
+  // What was being typed into another field while the answer was on its way stays typed.
+  const one = isGoing ? had : (wrong ?? had);
   if (!one) return;
+  if (isGoing) had.value = typed;
   one.focus({ preventScroll: !wrong });
-  if (wrong) one.select?.();
+  if (isGoing) had.setSelectionRange?.(at, at);
+  else if (wrong) one.select?.();
 });
