@@ -166,6 +166,29 @@ time = "30 min"
     assert second.bench_findings == ()
 
 
+@pytest.mark.parametrize(("end", "is_taken"), [("-101 kPa", True), ("-120 kPa", False)])
+def test_no_vacuum_is_deeper_than_no_air(end: str, is_taken: bool) -> None:
+    """The standard atmosphere is 101.325 kPa."""
+    text = (
+        (BOATS / "grebe" / "boat.toml").read_text("utf-8")
+        + f"""
+[[leak_test]]
+cylinder = "cylinder"
+date = 2026-05-17
+gauge_start = "-20 kPa"
+gauge_end = "{end}"
+temperature_start = "20 °C"
+temperature_end = "20 °C"
+time = "30 min"
+"""
+    )
+    if is_taken:
+        assert parse(text).leak_tests
+        return
+    with pytest.raises(BoatFileError, match="deeper than none of the air left"):
+        parse(text)
+
+
 def test_the_bench_is_told_at_the_terminal() -> None:
     answer = CliRunner().invoke(commands, ["bench", str(BOATS / "bittern-as-bought")])
     assert answer.exit_code == 1

@@ -35,10 +35,13 @@ def holding(her: Bench, share: float) -> Bench:
 
 def pumped_out(her: Bench, one: CylinderBench, end: float, day: int) -> Leak:
     """Return a leak test from 20 kPa of vacuum to this, half an hour later, at 3 m [Pa]."""
-    read = LeakTest(
-        cylinder=one.name, date=datetime.date(2026, 5, day), gauge_start=-20e3, gauge_end=end,
-        celsius_start=20.0, celsius_end=20.0, time=1800.0,
-    )  # fmt: skip
+    told: dict[str, object] = {
+        "gauge_start": -20e3, "gauge_end": end, "celsius_start": 20.0, "celsius_end": 20.0,
+        "time": 1800.0,
+    }  # fmt: skip
+    read = LeakTest.model_validate(
+        {"cylinder": one.name, "date": datetime.date(2026, 5, day), **told}, by_name=True
+    )
     return leak(read, one.air, her.depth, her.facts.floater.density, 1.14e-6)
 
 

@@ -8,7 +8,7 @@ from trimdive.boatfile.checks import unknown
 from trimdive.boatfile.messages import Mistake
 from trimdive.boatfile.pieces import Cylinder
 from trimdive.boatfile.places import Path
-from trimdive.data import table
+from trimdive.data import constant, table
 
 Mistakes = Iterator[Mistake]
 CAPS = ("caps", "aft_cap", "fore_cap")
@@ -32,6 +32,10 @@ def bench_mistakes(boat: Boat) -> Mistakes:
         if test.gauge_start == 0:
             what = "a gauge that begins at nought tells nothing"
             yield Mistake((*where, "gauge_start"), what, "Pump it up or draw a vacuum first.")
+        for field in ("gauge_start", "gauge_end"):
+            if getattr(test, field) <= -(test.barometer_start or constant("atmosphere")):
+                what = "a vacuum deeper than none of the air left cannot be"
+                yield Mistake((*where, field), what, "Read it again; look at the gauge's unit.")
 
 
 def _sizes(path: Path, vessel: Cylinder) -> Mistakes:
