@@ -15,10 +15,16 @@ export function held() {
 let last = Promise.resolve();
 const waiting = []; // what was pressed and is not answered yet
 
+// What is typed counts once: leaving a field whose Enter is being answered says it again.
 export function send(address, values) {
+  const key = JSON.stringify([address, values]);
+  const isTwice = waiting.includes(key) && (values.typed !== undefined || Object.keys(values).length > 1);
+  const isMend = values.act?.startsWith("do ") && waiting.includes(key);
+  if (isTwice || isMend) return last;
+  waiting.push(key);
   last = last.catch(() => {}).then(() => window.htmx.ajax("POST", address, {
     source: form(), target: form(), swap: "innerHTML", values: { ...held(), ...values },
-  }));
+  })).finally(() => waiting.splice(waiting.indexOf(key), 1));
   return last;
 }
 
@@ -28,9 +34,7 @@ document.addEventListener("submit", (event) => {
   if (event.target !== form() || !pressed) return;
   event.preventDefault();
   event.stopPropagation();
-  if (pressed.startsWith("do ") && waiting.includes(pressed)) return;
-  waiting.push(pressed);
-  act(pressed).finally(() => waiting.splice(waiting.indexOf(pressed), 1));
+  act(pressed);
 }, true);
 
 // A change of pieces made by hand, such as a part that was dragged or a cell that was pasted.
