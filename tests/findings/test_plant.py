@@ -219,7 +219,7 @@ def test_a_gear_pump_without_a_valve_drifts(bittern: Assessment) -> None:
     bare = with_plant(bittern, valve=None)
     found = ran("plant-drift", bare)
     assert ran("plant-drift", bittern.works) == ()
-    assert "has no valve: as it stands at 3000 mm she grows" in found[0].what
+    assert "has no valve: as it stands at 3.0 m she grows" in found[0].what
     flow = leak_flow(bare.systems[0], bare.systems[0].neutral, 3.0)
     grams = abs(flow) * 60 * bare.systems[0].density
     assert ran("plant-drift", bare, grams + HAIR) == ()

@@ -3,7 +3,7 @@
 from trimdive.failsafe.compare import answers, compare
 from trimdive.failsafe.failures import FAILURES, STARTS, FailureTable, Square, failures
 from trimdive.failsafe.feeding import feeding
-from trimdive.failsafe.lifting import charge, depth_meant, lift, planned
+from trimdive.failsafe.lifting import charge, deep_words, depth_meant, lift, planned
 
 __all__ = [
     "FAILURES",
@@ -13,6 +13,7 @@ __all__ = [
     "answers",
     "charge",
     "compare",
+    "deep_words",
     "depth_meant",
     "failures",
     "feeding",

@@ -17,7 +17,7 @@ from trimdive.boatfile.plant import Action
 from trimdive.depth import Softness
 from trimdive.dive.whatif import without
 from trimdive.errors import BoatFileError
-from trimdive.failsafe.lifting import Made, depth_meant, planned, soft
+from trimdive.failsafe.lifting import Made, deep_words, depth_meant, planned, soft
 from trimdive.lines.mesh import Floats
 from trimdive.plant import System, battery_of, emptied, system, systems, unpowered, usual
 from trimdive.rest import Floater, State, rest, state, tank_waters
@@ -344,7 +344,7 @@ def _words(her: _Her, at: State, grams: float, deep: float, depth: float) -> str
     mass = _mass(her.boat, grams)
     if deep <= 0:
         return f"on the bottom, {mass} heavy, {_lies(at)}"
-    before = f" ({_mass(her.boat, deep)} at {her.boat.units.write(depth, 'length')})"
+    before = f" ({_mass(her.boat, deep)} at {deep_words(her.boat, depth)})"
     return f"on top, {mass} of lift left{before if depth > 0 else ''}, {_lies(at)}"
 
 

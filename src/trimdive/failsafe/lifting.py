@@ -63,6 +63,17 @@ def depth_meant(boat: Boat) -> float:
     return min(depths) if depths else usual("depth")
 
 
+def deep_words(boat: Boat, depth: float) -> str:
+    """Return a depth in metres where the boat counts in millimetres, else in her own unit.
+
+    Args:
+        boat: Her boat file.
+        depth: Of water [m].
+    """
+    small = boat.units.shown("length") in ("mm", "cm", "m")
+    return f"{depth:.1f} m" if small else boat.units.write(depth, "length")
+
+
 def planned(her: Made) -> Floats:
     """Return the water in each tank when she is dived as planned, shape (t,) [m³]."""
     return np.array(

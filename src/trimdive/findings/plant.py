@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import inf
 
 from trimdive.data import constant
-from trimdive.failsafe import FAILURES, FailureTable, answers, failures, feeding
+from trimdive.failsafe import FAILURES, FailureTable, answers, deep_words, failures, feeding
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.linkages import Link, links
@@ -117,14 +117,15 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     comes, facts = her.answers[0].home, her.facts
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
-    reach = f"she comes up by herself from {facts.length(comes.from_depth)} at the most"
+    reach = f"she comes up by herself from {deep_words(facts.boat, comes.from_depth)} at the most"
     if comes.from_depth <= 0:
         reach = "she comes up by herself from nowhere"
+    at = deep_words(facts.boat, comes.depth)
     short = facts.mass(limit.value - comes.reserve + 0.01)
     yield finding(
         limit=limit, subject="boat", rank=80, beyond=-comes.reserve / facts.floater.mass,
         what=f"without power she is {facts.mass(abs(comes.reserve))} "
-        f"{'heavy' if comes.reserve <= 0 else 'light'} at {facts.length(comes.depth)}: {reach}",
+        f"{'heavy' if comes.reserve <= 0 else 'light'} at {at}: {reach}",
         mend=f"Trim her {short} lighter dived, give her a weight to drop, or a valve that opens "
         "by a spring.",
     )  # fmt: skip
@@ -145,7 +146,7 @@ def empties_fast(her: Works, limit: Limit) -> Iterator[Finding]:
     for one in her.answers:
         run = next((fill for fill in one.ups if fill.depth == one.depth), None)
         if run and run.time > limit.value:
-            where = f"to empty at {her.facts.length(one.depth)}"
+            where = f"to empty at {deep_words(her.facts.boat, one.depth)}"
             yield _slow(her, one, limit, run.time, where)
 
 
@@ -218,12 +219,12 @@ def blows_enough(her: Works, limit: Limit) -> Iterator[Finding]:
     for one in her.answers:
         figure = one.figure("blows")
         if figure is not None and figure.value < limit.value:
-            each = one.figure("blow")
+            each, at = one.figure("blow"), deep_words(her.facts.boat, one.depth)
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=75,
                 beyond=limit.value - figure.value,
                 what=f"the bottle of {one.name} is good for {figure.text} "
-                f"blow{'' if figure.value == 1 else 's'} at {her.facts.length(one.depth)}",
+                f"blow{'' if figure.value == 1 else 's'} at {at}",
                 mend=f"Fill it for {limit.value:.0f}: {each.text if each else 'more'} a blow; "
                 "count them, and go home before the last.",
             )  # fmt: skip
@@ -251,10 +252,11 @@ def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
         if mass > limit.value:
             end = unpowered(system, system.neutral, one.depth) - system.neutral
             way = "heavier" if flow > 0 else "lighter"
+            at = deep_words(her.facts.boat, one.depth)
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=30, weight="look at",
                 beyond=mass / max(limit.value, 1e-3),
-                what=f"{one.name} has no valve: as it stands at {her.facts.length(one.depth)} "
+                what=f"{one.name} has no valve: as it stands at {at} "
                 f"she grows {her.facts.mass(mass)} {way} a minute, "
                 f"{her.facts.mass(abs(end) * system.density)} in the end",
                 mend="Put a valve in its hose, or take a hose pump.",

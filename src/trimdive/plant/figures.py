@@ -132,6 +132,10 @@ def _driven(run: Run, one: Fill, way: str) -> str:
 
 def _emptied(run: Run, one: Fill) -> str:
     """Return why an emptying takes its time."""
+    if not one.done:
+        return (
+            f"{_moved(one)} come out in {seconds(one.time)}, and {one.reached * 1e3:.2f} L stay in"
+        )
     drive = run.first.drive
     if isinstance(drive, Bottle):
         cold = f"; the bottle falls to {one.coldest:.0f} °C" if drive.volume == 0 else ""
@@ -142,10 +146,8 @@ def _emptied(run: Run, one: Fill) -> str:
 
 
 def _time_out(one: Fill) -> str:
-    """Return how long an emptying takes, and what it leaves."""
-    if one.done:
-        return seconds(one.time)
-    return f"{seconds(one.time)}, and {one.reached * 1e3:.2f} L stay in"
+    """Return how long an emptying takes, or that it does not come to its end."""
+    return seconds(one.time) if one.done else "stalls"
 
 
 def _how_full(first: System, one: Fill) -> str:
