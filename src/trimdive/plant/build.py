@@ -223,6 +223,36 @@ def battery_of(boat: Boat, plant: Plant) -> Battery | None:
     return next(named, None)
 
 
+def _volts(boat: Boat, plant: Plant, volts: float | None, take: Taking) -> tuple[float, float]:
+    """Return what a plant gets, and what its figures are told for [V]."""
+    battery = battery_of(boat, plant)
+    rated = (plant.motor.voltage if plant.motor else None) or (
+        plant.pump.voltage if plant.pump else None
+    )
+    told = volts or (battery.voltage if battery else None) or rated
+    given = take(told, "pump-voltage")
+    own = (plant.motor or plant.pump or Motor()).voltage or (battery.voltage if battery else given)
+    return given, own
+
+
+def _air(boat: Boat, plant: Plant, room: Room, take: Taking) -> tuple[float, float]:
+    """Return the free air that a plant works in, and the water in its tank when she is closed [m³].
+
+    Raises:
+        BoatFileError: The water leaves no air.
+    """
+    flat = room.room if plant.kind == "air bag" else 0.0
+    air = room.room if plant.kind == "pump closed" else plant.free_air
+    needs_air = plant.kind in ("piston", "pump vented", "pump bag", "air bag")
+    if air is None:
+        air = free_air(boat, plant.tanks, room.room, take) if needs_air else room.room
+    closed_with = flat if plant.closed_at is None else plant.closed_at * room.room
+    if plant.kind in PRESSED and closed_with >= NEARLY * air:
+        what = f"closed with {closed_with * 1e3:.2f} L of water, {air * 1e3:.2f} L leave no air"
+        raise BoatFileError(what, plant.name, "Write a smaller closed_at, or more free_air.")
+    return air, closed_with
+
+
 def system(her: Let, plant: Plant, volts: float | None = None) -> System:
     """Return one plant ready to be run.
 
@@ -242,25 +272,10 @@ def system(her: Let, plant: Plant, volts: float | None = None) -> System:
         raise BoatFileError(
             what, plant.name, "Give a tank room: see lost, dead_water and dead_air."
         )
-    battery = battery_of(boat, plant)
-    rated = (plant.motor.voltage if plant.motor else None) or (
-        plant.pump.voltage if plant.pump else None
-    )
-    given = volts or (battery.voltage if battery else None) or rated
-    given = take(given, "pump-voltage")
-    own = (plant.motor or plant.pump or Motor()).voltage or (battery.voltage if battery else given)
+    given, own = _volts(boat, plant, volts, take)
     share = given / own
     drive = _drive(plant, room, share, w, take)
-    closed = plant.closed_at
-    flat = room.room if plant.kind == "air bag" else 0.0
-    air = room.room if plant.kind == "pump closed" else plant.free_air
-    needs_air = plant.kind in ("piston", "pump vented", "pump bag", "air bag")
-    if air is None:
-        air = free_air(boat, plant.tanks, room.room, take) if needs_air else room.room
-    closed_with = flat if closed is None else closed * room.room
-    if plant.kind in PRESSED and closed_with >= NEARLY * air:
-        what = f"closed with {closed_with * 1e3:.2f} L of water, {air * 1e3:.2f} L leave no air"
-        raise BoatFileError(what, plant.name, "Write a smaller closed_at, or more free_air.")
+    air, closed_with = _air(boat, plant, room, take)
     starts = plant.pump.starts / own if plant.pump and plant.pump.starts else None
     line = boat.waterline.height_at(room.x) if boat.waterline else room.high
     below = plant.kind in ("gas", "snorkel")
