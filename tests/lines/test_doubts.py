@@ -227,3 +227,16 @@ def test_common_slips(typed: str, meant: str) -> None:
 @pytest.mark.parametrize("typed", ["", "0", "wide", "0.0"])
 def test_no_slip_explains_nothing(typed: str) -> None:
     assert slips(typed) == ()
+
+
+def test_a_table_that_nobody_measured_by_hand_is_taken_as_it_is() -> None:
+    """1 200 stations of a smooth hull: looked through they would take minutes."""
+    heights = [10.0 * k for k in range(1, 9)]
+    head = ",".join(["x mm", "keel", *(f"{z:g}" for z in heights)])
+    rows = [
+        ",".join([f"{x}", "0", *(f"{20 + 60 * (x / 1199) * (1 - x / 1199):.3f}" for _ in heights)])
+        for x in range(1200)
+    ]
+    table = read_table("\n".join([head, *rows]), "long")
+    assert len(table.rows) * len(table.columns) > 4000
+    assert doubts(table) == ()

@@ -17,6 +17,7 @@ from trimdive.lines.swapped import swapped_points
 from trimdive.lines.table import LinesTable, read_table, separator
 from trimdive.lines.waterlines import waterline_suspects
 
+LONG = 4000  # cells; tables beyond it are not looked through [-]
 MOST = 12  # doubts that are worth reading; more mean another table [-]
 
 
@@ -39,9 +40,13 @@ class Doubt:
 def doubts(table: LinesTable) -> tuple[Doubt, ...]:
     """Return the doubts about a table, the worst first; none if it is fair.
 
+    A table longer than anybody measures by hand comes from a program and is taken as it is.
+
     Args:
         table: Lines as read.
     """
+    if len(table.rows) * len(table.columns) > LONG:
+        return ()
     found: list[Doubt] = []
     seen: set[str] = set()
     while len(found) < MOST and table.text not in seen and (suspect := _worst(table)):

@@ -9,7 +9,7 @@ from trimdive.boatfile.loading import toml
 from trimdive.drawings.cylinder import cylinder_drawing
 from trimdive.drawings.groove import groove_drawing
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.failsafe import FAILURES, STARTS
+from trimdive.failsafe import FAILURES, STARTS, deep_words
 from trimdive.page.places.place import Place, Told, Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes
@@ -91,7 +91,7 @@ def _failures(her: "Assessment") -> Told | None:
     if found is None:
         return None
     return {
-        "depth": her.boat.units.write(found.depth, "length"),
+        "depth": deep_words(her.boat, found.depth),
         "starts": STARTS,
         "rows": [(one, [found.at(one, start) for start in STARTS]) for one in FAILURES],
     }
