@@ -3,6 +3,7 @@
 import json
 from math import pi
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from typer.testing import CliRunner
@@ -278,3 +279,24 @@ def test_closed_with_its_tanks_full_a_vacuum_is_left() -> None:
         one.strength.depth
         < assess(BOATS / "bittern" / "boat.toml").bench.cylinders[1].strength.depth
     )
+
+
+def test_drawings_hold_the_figures_to_cut(tmp_path: Path) -> None:
+    words = ["bench", str(BOATS / "grebe-as-bought"), "--out", str(tmp_path)]
+    answer = CliRunner().invoke(commands, words)
+    assert answer.exit_code == 1
+    files = sorted(file.name for file in tmp_path.iterdir())
+    assert len(files) == 5
+    texts = {
+        name: "".join(ElementTree.fromstring((tmp_path / name).read_text("utf-8")).itertext())
+        for name in files
+    }
+    opened = texts["grebe-as-bought-cylinder.svg"]
+    assert "578 mm between caps" in opened
+    assert "battery" in opened
+    groove = texts["grebe-as-bought-cylinder-fore-cap-groove-1.svg"]
+    assert "4.75 mm" in groove
+    assert "squeeze 6%" in groove
+    cap = texts["grebe-as-bought-cylinder-after-cap.svg"]
+    assert "hole ⌀ 7.0 mm, in the middle" in cap
+    assert "28.0 mm from the middle" in cap

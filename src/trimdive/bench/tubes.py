@@ -67,7 +67,7 @@ def what_tube(
                one.status)
         for one in near
     ]  # fmt: skip
-    return tuple(sorted(found, key=lambda one: (not one.does, one.bore, one.mass)))
+    return tuple(sorted(found, key=lambda one: (not one.does, one.lift < 0, one.bore, one.mass)))
 
 
 def _offer(

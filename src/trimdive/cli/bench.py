@@ -15,6 +15,7 @@ Kinds = Annotated[
     bool, typer.Option("--kinds", help="What every kind of ballast plant would do for her.")
 ]
 One = Annotated[str, typer.Option("--cylinder", help="One cylinder, part by part.")]
+Out = Annotated[Path | None, typer.Option("--out", help="Folder for the drawings, as SVG.")]
 Inside = Annotated[str, typer.Argument(metavar="BORE", help='Inside diameter: "118 mm".')]
 Deep = Annotated[str, typer.Option("--depth", help="Depth that she is for.")]
 Stuff = Annotated[str, typer.Option("--material", help="Material of the tube; left out, any.")]
@@ -22,22 +23,23 @@ Long = Annotated[str, typer.Option("--length", help="Length of the cylinder over
 
 
 def bench(
-    boat: BoatFile,
-    cylinder: One = "",
-    why: Why = False,
-    kinds: Kinds = False,
+    boat: BoatFile, cylinder: One = "", why: Why = False, kinds: Kinds = False, out: Out = None,
     as_json: Json = False,
-) -> None:
+) -> None:  # fmt: skip
     """Cylinders, seals, ballast plant, failsafe and linkages: does it hold, and come home."""
     with working():
+        from trimdive.cli.bench_out import drawn
         from trimdive.told.bench_asked import named
         from trimdive.told.bench_text import bench_json, bench_text
 
         her = opened(boat)
         only = named(her, cylinder)
         answer = bench_json(her) if as_json else [*bench_text(her, why=why, kinds=kinds, only=only)]
+        files = drawn(her, only, out) if out else []
         urgent = any(one.weight == "put right" for one in her.bench_findings)
     tell(answer)
+    for file in files if not as_json else ():
+        typer.echo(file)
     raise typer.Exit(PUT_RIGHT if urgent else IN_ORDER)
 
 
@@ -47,7 +49,7 @@ def tube(
     """Tubes that are sold with such a bore, and how deep they may go."""
     with working():
         from trimdive.told.bench_asked import asked_tube
-        from trimdive.told.bench_text import tube_text
+        from trimdive.told.tube_text import tube_text
 
         offers, deep, bore = asked_tube(inside, depth, material, length)
     tell([*tube_text(offers, deep, bore)])

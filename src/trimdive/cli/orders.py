@@ -50,7 +50,6 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
             f"{shlex.quote(str(given))}"
         )
 
-
     yield from _on_the_bench(her, given)
 
 
@@ -60,7 +59,9 @@ def _on_the_bench(her: "Assessment", given: Path | None) -> Iterator[Block]:
     if urgent and given:
         yield line()
         count = "one thing" if len(urgent) == 1 else f"{len(urgent)} things"
-        yield line(f"On the bench too, {count} to put right: trimdive bench {shlex.quote(str(given))}")
+        yield line(
+            f"On the bench too, {count} to put right: trimdive bench {shlex.quote(str(given))}"
+        )
 
 
 def _sentence(text: str) -> str:

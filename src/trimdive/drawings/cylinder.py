@@ -110,12 +110,12 @@ def _inside(her: "Assessment", ink: Ink, one: "CylinderBench") -> list[str]:
     start = np.array([home.x - home.length / 2, 0.0, home.z])
     lies = {f"tank[{k}]": tank.inside for k, tank in enumerate(boat.tanks, 1)}
     lies |= {f"part[{k}]": part.inside for k, part in enumerate(boat.parts, 1)}
-    return [
-        _thing(ink, thing, MM * start) for thing in things(her) if lies.get(thing.path) == one.name
-    ]
+    own = [thing for thing in things(her) if lies.get(thing.path) == one.name]
+    own.sort(key=lambda thing: float(thing.place[0]))
+    return [_thing(ink, thing, MM * start, above=k % 2 == 0) for k, thing in enumerate(own)]
 
 
-def _thing(ink: Ink, thing: "Thing", start: np.ndarray) -> str:
+def _thing(ink: Ink, thing: "Thing", start: np.ndarray, *, above: bool) -> str:
     """Return one thing by the box round it, or by a cross where it has no shape."""
     title = tag("title", clean(thing.title))
     if not thing.meshes:
@@ -124,7 +124,9 @@ def _thing(ink: Ink, thing: "Thing", start: np.ndarray) -> str:
         cross = "".join(
             ink.line([(x - t, -y - s * t), (x + t, -y + s * t)], "plain") for s in (1, -1)
         )
-        return tag("g", title, cross, class_="within", data_path=thing.path)
+        beside = -y + ink.mm(-2.6 if above else 5.0)
+        named = ink.words(x, beside, thing.name, "small", anchor="middle")
+        return tag("g", title, cross, named, class_="within", data_path=thing.path)
     low, high = (MM * np.asarray(end) - start for end in thing.meshes[0].bounds)
     loop = [box(float(low[0]), -float(high[2]), float(high[0] - low[0]), float(high[2] - low[2]))]
     fill = ink.hatched(loop, "water") if thing.look == "tank" else ""
@@ -151,6 +153,8 @@ def _below(her: "Assessment", ink: Ink, one: "CylinderBench") -> tuple[str, floa
         ink.words(k * step, y + ink.mm(6.0), f"{k * step:g}", "small", anchor="middle")
         for k in range(0, int(length / step) + 1, 5)
     ]
+    numbers.append(ink.words(-ink.mm(3.0), y + ink.mm(1.0), "aft", "small", anchor="end"))
+    numbers.append(ink.words(length + ink.mm(3.0), y + ink.mm(1.0), "mm", "small"))
     ruler = tag("g", ink.line([(0.0, y), (length, y)], "plain"), *ticks, *numbers, class_="ruler")
     first, last = (MM * end.cap.thickness for end in one.caps)
     low = y + ink.mm(2 * ROW)

@@ -54,7 +54,7 @@ def groove_drawing(boat: "Boat", seal: "Seal", title: str) -> str:
         ink.words(left, deep + thick + ink.mm(21.0), _lead(boat, seal), "small"),
     ]  # fmt: skip
     high = top - ink.mm(14.0)
-    frame = (left - ink.mm(2), high, right - left + ink.mm(36), deep + thick + ink.mm(25.0) - high)
+    frame = (left - ink.mm(2), high, right - left + ink.mm(52), deep + thick + ink.mm(25.0) - high)
     says = f"{title}: {write(seal.cut, 'length', 2)} deep, {write(seal.width, 'length', 2)} wide"
     return tag(
         "svg", *drawn, xmlns="http://www.w3.org/2000/svg", class_="groove", role="img",

@@ -141,13 +141,13 @@ def seals(her: Bench, limit: Limit) -> Iterator[Finding]:
                 mend = "Take another ring."
                 if wanted is not None:
                     mend = (
-                        f"Cut it {write(wanted.cut, 'length')} deep and "
+                        f"Cut it {write(wanted.cut, 'length', 2)} deep and "
                         f"{write(wanted.width, 'length')} wide for ring {wanted.ring.number}."
                     )
                 yield finding(
                     limit=limit, subject=one.path, rank=86, beyond=len(ring.faults),
                     what=f"{one.name}, {end.name}: its ring is {', and '.join(ring.faults)} "
-                    f"(groove {write(fitted.cut, 'length')} deep, "
+                    f"(groove {write(fitted.cut, 'length', 2)} deep, "
                     f"{fitted.squeeze.usual:.0%} squeeze)",
                     mend=mend,
                 )  # fmt: skip

@@ -35,9 +35,9 @@ def asked_tube(
     Raises:
         TrimdiveError: Something is no length, or there is no such tube.
     """
-    bore = read(inside, "length", "mm", where="BORE")
-    deep = read(depth, "length", "m", where="--depth")
-    long = read(length, "length", "mm", where="--length")
+    bore = read(inside, "length", None, where="BORE")
+    deep = read(depth, "length", None, where="--depth")
+    long = read(length, "length", None, where="--length")
     return (
         what_tube(bore, deep, material.strip(), long, water("fresh", 15.0, 0.0).density),
         deep,

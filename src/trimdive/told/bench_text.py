@@ -12,7 +12,7 @@ from trimdive.told.layout import Block, Cells, Document, heading, labelled, line
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
-    from trimdive.bench import CapBench, CylinderBench, Offer, RingBench, Through
+    from trimdive.bench import CapBench, CylinderBench, RingBench, Through
     from trimdive.plant import PlantAnswer
 
 BAR = 1e5  # [Pa]
@@ -304,39 +304,6 @@ def cautions(her: "Assessment") -> Iterator[Block]:
     yield heading("Mind")
     yield labelled(("-", row["text"]) for row in rows)
     yield line("Local rules and qualified people have the last word.")
-
-
-def tube_text(offers: "tuple[Offer, ...]", depth: float, inside: float) -> Iterator[Block]:
-    """Yield what tubes do for a wanted bore and depth."""
-    does = [one for one in offers if one.does]
-    first = does[0] if does else None
-    told = (
-        f"{first.size} of {first.material} does, {first.bore * 1e3:.1f} mm inside."
-        if first
-        else f"Nothing in the table with such a bore bears {depth:.1f} m."
-    )
-    yield line(f"For {inside * 1e3:.0f} mm inside and {depth:.1f} m: {told}")
-    head = ["size", "of", "outside × wall", "inside", "bears", "weighs", "lifts", "lead", ""]
-    yield table(head, [_offer(one) for one in offers], right=(2, 3, 4, 5, 6, 7), gap=1)
-    yield line("Widths in mm. lifts: water pushed aside less what it weighs; lead: what sinks it.")
-    yield line(
-        "With caps a twelfth of the diameter thick, of the same material. What is sold differs: "
-        "measure the wall where it is thinnest before it is cut."
-    )
-
-
-def _offer(one: "Offer") -> Cells:
-    return [
-        one.size,
-        one.material,
-        f"{one.outside * 1e3:.1f}×{one.wall * 1e3:.2f}",
-        f"{one.bore * 1e3:.1f}",
-        f"{one.bears.depth:.1f} m",
-        f"{one.mass * 1e3:.0f} g",
-        f"{one.lift * 1e3:.0f} g",
-        f"{one.lead * 1e3:.0f} g",
-        "" if one.does else "too weak" if one.status != "from memory" else "too weak; from memory",
-    ]
 
 
 def bench_json(her: "Assessment") -> Document:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile import append
 from trimdive.boatfile.loading import toml
+from trimdive.drawings.cap import cap_drawing
 from trimdive.drawings.cylinder import cylinder_drawing
 from trimdive.drawings.groove import groove_drawing
 from trimdive.errors import BoatFileError, TrimdiveError
@@ -14,7 +15,8 @@ from trimdive.page.places.place import Place, Told, Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes
 from trimdive.told.bench_asked import asked_tube
-from trimdive.told.bench_text import bench_text, compare_text, tube_text
+from trimdive.told.bench_text import bench_text, compare_text
+from trimdive.told.tube_text import tube_text
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -125,6 +127,7 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
             for key, label in FIELDS
         ],
         "pieces": for_page(bench_text(her, only=one.name), skip=0)[_own(her, one):],
+        "caps": [cap_drawing(her, one, end) for end in one.caps],
         "grooves": [
             (end.name, groove_drawing(her.boat, ring.fitted, f"{end.name}: as it is"),
              groove_drawing(her.boat, ring.wanted, f"to cut, ring {ring.wanted.ring.number}")
