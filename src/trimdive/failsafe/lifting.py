@@ -1,54 +1,14 @@
 """What a boat lifts, the depth she is for, and what her batteries give: for her plant."""
 
-from typing import Protocol
-
 import numpy as np
 
 from trimdive.boatfile import Boat
 from trimdive.boatfile.plant import Plant
-from trimdive.bodies.build import Body
-from trimdive.bodies.hull import Hull
-from trimdive.bodies.surfaces import Files
 from trimdive.depth import Softness, open_tank_air, softness
+from trimdive.dive.whatif import Made
 from trimdive.lines.mesh import Floats
 from trimdive.plant import Lift, battery_of, usual
 from trimdive.plant.system import OPEN_BELOW
-from trimdive.rest import Floater
-from trimdive.weights import Ledger
-
-
-class Made(Protocol):
-    """A boat with what has been made of her."""
-
-    @property
-    def boat(self) -> Boat:
-        """Her boat file."""
-        ...
-
-    @property
-    def files(self) -> Files:
-        """What lies beside it."""
-        ...
-
-    @property
-    def hull(self) -> Hull:
-        """Her hull."""
-        ...
-
-    @property
-    def bodies(self) -> tuple[Body, ...]:
-        """Everything that displaces."""
-        ...
-
-    @property
-    def masses(self) -> Ledger:
-        """Everything that weighs."""
-        ...
-
-    @property
-    def floater(self) -> Floater:
-        """The boat ready to be let go."""
-        ...
 
 
 def depth_meant(boat: Boat) -> float:
