@@ -47,7 +47,7 @@ def changed(before: str, after: str) -> tuple[list[str], list[str]]:
         ("tank[1].order", 2, [], ["order = 2"]),
         ("lead[1].name", 'keel "1"', [], ['name = "keel \\"1\\""']),
         ("note", "after the pond", [], ['note = "after the pond"']),
-        ("full_size.length", "55.2 m", [], ["", "[full_size]", 'length = "55.2 m"']),
+        ("full_size.length", "46.0 m", [], ["", "[full_size]", 'length = "46.0 m"']),
         ("coat[1].on", ["hull"], ['on = ["hull", "tower"]'], ['on = ["hull"]']),
     ],
 )  # fmt: skip
