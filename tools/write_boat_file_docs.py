@@ -42,6 +42,9 @@ kept when the program saves.
   by its underside (`z_bottom`) or upper side (`z_top`).
 - **Tables with double brackets**, such as `[[part]]`, stand once for each piece. In messages and
   edits they are counted from one: `tank[2].bore` is the bore of the second tank.
+- **A field that is not known** is refused, with the field that is likely meant: `weight` is `mass`,
+  `od` of a cylinder `outside`, `width` is `breadth`, and the unit of `mass_g` belongs to the figure
+  (`src/trimdive/data/near_words.csv`).
 - **Names** are yours; parts, lead and foam share one list of names. Lead and foam need none.
 - **Files** that it names lie in its own folder, or in folders below it.
 - **Saving** puts the new file in place in one step and keeps the one before as

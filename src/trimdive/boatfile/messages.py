@@ -1,6 +1,5 @@
 """Turns what the models refuse into one sentence with file, line, field and mend."""
 
-import difflib
 import re
 import tomllib
 from collections.abc import Iterable
@@ -12,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from trimdive.boatfile.boat import Boat, Units
+from trimdive.boatfile.near_words import TOP, meant
 from trimdive.boatfile.places import Path, dotted, lines, nearest
 from trimdive.errors import BoatFileError, TrimdiveError, UnitError
 from trimdive.units.table import usual_names
@@ -139,7 +139,7 @@ def _mistake(entry: ErrorDetails) -> Mistake:
     if isinstance(cause, TrimdiveError):
         return Mistake(path, cause.what, cause.mend, is_unit=isinstance(cause, UnitError))
     if kind == "extra_forbidden":
-        return _unknown(path, fields)
+        return _unknown(path, fields, entry["input"])
     if kind == "missing":
         return Mistake(path[:-1], f"'{path[-1]}' is missing", f"Add a line: {path[-1]} = …")
     if kind in ("model_type", "model_attributes_type", "tuple_type", "dict_type"):
@@ -165,11 +165,11 @@ def _found(value: object) -> str:
     return text if len(text) <= 60 else f"{text[:57]}…"
 
 
-def _unknown(path: Path, fields: list[str]) -> Mistake:
+def _unknown(path: Path, fields: list[str], value: object) -> Mistake:
     """Return the mistake of a field that is not known."""
     name = str(path[-1])
-    near = difflib.get_close_matches(name, fields, n=1, cutoff=0.6)
-    mend = f"Did you mean '{near[0]}'?" if near else f"Known here: {', '.join(fields)}."
+    heads = [step for step in path[:-1] if isinstance(step, str)]
+    mend = meant(name, heads[-1] if heads else TOP, fields, value)
     return Mistake(path, f"there is no field '{name}' here", mend)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import NoReturn, cast
 
 from trimdive.boatfile.loading import toml
+from trimdive.boatfile.near_words import meant
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.data import row, table
 from trimdive.errors import BoatFileError, UnitError
@@ -53,8 +54,7 @@ class Text:
         for key in entry:
             if key in fields:
                 continue
-            near = difflib.get_close_matches(key, fields, n=1)
-            mend = f"Did you mean '{near[0]}'?" if near else f"Known here: {', '.join(fields)}."
+            mend = meant(key, path.partition("[")[0] or "tape", fields, entry[key])
             if path and key in TOP:
                 mend = "Move it up, above the first line in [brackets]."
             self.stop(f"{path}.{key}".lstrip("."), f"there is no field '{key}' here", mend)
