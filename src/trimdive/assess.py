@@ -11,11 +11,12 @@ from pathlib import Path as File
 
 import numpy as np
 
+from trimdive.bench import NotEntered
 from trimdive.boatfile import Boat, Loaded, OutlineRegion, load
-from trimdive.boatfile.loading import contents_of as text_contents
+from trimdive.bodies.beside import read_beside
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
-from trimdive.bodies.surfaces import Files, files_of, same_surface
+from trimdive.bodies.surfaces import Files, same_surface
 from trimdive.depth import Change, Depths, changes, depths
 from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
 from trimdive.dive.changed import towers
@@ -33,6 +34,7 @@ from trimdive.findings import (
     benched,
     clearing,
     findings,
+    gaps,
     with_rest,
     works,
 )
@@ -40,7 +42,6 @@ from trimdive.lines.mesh import Floats
 from trimdive.lines.outline_given import spread_of
 from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.litres import Need, need
-from trimdive.meshes import contents_of as mesh_contents
 from trimdive.reach import Reach, Wanted, reach, wanted
 from trimdive.rest import (
     Floater,
@@ -334,6 +335,17 @@ class Assessment:
         return bench_findings(self.bench, self.works)
 
     @cached_property
+    def not_entered(self) -> tuple[NotEntered, ...]:
+        """What stands on the bench, is not entered, and no finding complains of already."""
+        return gaps(self.boat, lambda: self.bench_findings)
+
+    @property
+    def bench_in_order(self) -> bool:
+        """Whether nothing on the bench must be put right, and all of it has been entered."""
+        urgent = any(one.weight == "put right" for one in self.bench_findings)
+        return not urgent and not self.not_entered
+
+    @cached_property
     def first_findings(self) -> tuple[Finding, ...]:
         """What is not in order, without what remains when one alone is mended."""
         return findings(self.facts)
@@ -385,15 +397,3 @@ def assess(loaded: Loaded | File | str) -> Assessment:
     """
     found = loaded if isinstance(loaded, Loaded) else load(loaded)
     return Assessment(boat=found.boat, files=read_beside(found))
-
-
-def read_beside(loaded: Loaded) -> dict[str, bytes]:
-    """Return the contents of all files that a boat file names, by name.
-
-    Raises:
-        BoatFileError: A table cannot be read, or is too large for one.
-        GeometryError: A mesh cannot be read, or is too large.
-    """
-    files = {name: loaded.beside(name) for name in files_of(loaded.boat)}
-    readers = {".csv": text_contents}
-    return {name: readers.get(f.suffix.lower(), mesh_contents)(f) for name, f in files.items()}

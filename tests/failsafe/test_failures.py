@@ -74,7 +74,7 @@ def test_nothing_told_is_an_empty_square(bittern_as_bought: Assessment) -> None:
     found = table(bittern_as_bought)
     names = {one.failure for one in found.empty}
     assert names == {"signal lost", "leak", "too deep"}
-    assert found.at("signal lost", "surfaced").text == "not told"
+    assert found.at("signal lost", "surfaced").text == "not known"
 
 
 def test_a_weight_that_is_dropped(bittern: Assessment) -> None:

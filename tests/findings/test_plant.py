@@ -61,7 +61,7 @@ def test_good_boats_are_green(name: str, request: pytest.FixtureRequest) -> None
 @pytest.mark.parametrize(
     ("name", "key", "words"),
     [
-        ("bittern_as_bought", "failsafe-told", "nobody has told what she does on: signal lost"),
+        ("bittern_as_bought", "failsafe-told", "no failsafe action set for signal lost"),
         ("grebe_as_bought", "battery-low", "battery of 7.4 V counts as empty at 8.8 V"),
         ("plover_as_bought", "plant-blows", "is good for 2 blows at"),
     ],
@@ -230,7 +230,7 @@ def test_failsafe_told(bittern: Assessment) -> None:
     none = changed(bittern, failsafe=None)
     assert ran("failsafe-told", bittern.works) == ()
     found = ran("failsafe-told", none)[0]
-    assert "signal lost, battery low, leak, too deep" in found.what
+    assert "signal lost, battery low, leak and too deep" in found.what
     assert ran("failsafe-told", none, 4.0) == ()
     assert ran("failsafe-told", none, 3.0)
 

@@ -44,7 +44,7 @@ def test_the_page_tells_what_python_tells(name: str) -> None:
     failures = her.works.failures
     if failures is not None:
         assert all(square.text in text for square in failures.squares)
-    assert ("In order on the bench" in text) is (her.bench_findings == ())
+    assert ("In order on the bench" in text) is her.bench_in_order
 
 
 def pressed(page: Page, act: str, **typed: str) -> str:

@@ -1,6 +1,7 @@
 """The bench: what cylinders bear, what seals them, what was found when they were tried."""
 
 from trimdive.bench.cylinders import CapBench, CylinderBench, RingBench, Through, cylinders, worst
+from trimdive.bench.entered import NotEntered, not_entered
 from trimdive.bench.inside import Inside
 from trimdive.bench.leaks import Leak, latest, leak, leaks
 from trimdive.bench.tubes import Offer, what_tube
@@ -10,6 +11,7 @@ __all__ = [
     "CylinderBench",
     "Inside",
     "Leak",
+    "NotEntered",
     "Offer",
     "RingBench",
     "Through",
@@ -17,6 +19,7 @@ __all__ = [
     "latest",
     "leak",
     "leaks",
+    "not_entered",
     "what_tube",
     "worst",
 ]

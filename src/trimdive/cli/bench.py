@@ -36,11 +36,11 @@ def bench(
         only = named(her, cylinder)
         answer = bench_json(her) if as_json else [*bench_text(her, why=why, kinds=kinds, only=only)]
         files = drawn(her, only, out) if out else []
-        urgent = any(one.weight == "put right" for one in her.bench_findings)
+        ends = IN_ORDER if her.bench_in_order else PUT_RIGHT
     tell(answer)
     for file in files if not as_json else ():
         typer.echo(file)
-    raise typer.Exit(PUT_RIGHT if urgent else IN_ORDER)
+    raise typer.Exit(ends)
 
 
 def tube(

@@ -54,14 +54,14 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
 
 
 def _on_the_bench(her: "Assessment", given: Path | None) -> Iterator[Block]:
-    """Yield how much is to be put right on the bench, where anything is."""
-    urgent = [one for one in her.bench_findings if one.weight == "put right"]
-    if urgent and given:
-        yield line()
-        count = "one thing" if len(urgent) == 1 else f"{len(urgent)} things"
-        yield line(
-            f"On the bench too, {count} to put right: trimdive bench {shlex.quote(str(given))}"
-        )
+    """Yield how much on the bench is to be put right or not entered, where anything is."""
+    if given is None or her.bench_in_order:
+        return
+    urgent = sum(one.weight == "put right" for one in her.bench_findings)
+    found = [words.things(urgent)] if urgent else []
+    found += [words.not_entered(her)] if her.not_entered else []
+    yield line()
+    yield line(f"On the bench: {', '.join(found)}: trimdive bench {shlex.quote(str(given))}")
 
 
 def _sentence(text: str) -> str:

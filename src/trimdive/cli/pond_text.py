@@ -9,6 +9,7 @@ from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, heading, line, table
 from trimdive.errors import BoatFileError, UnitError
 from trimdive.pond import (
+    GAPS,
     MEASURED,
     Chosen,
     card,
@@ -77,8 +78,13 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     yield heading("Waters by name")
     rows = ((one.name, f"{one.water.density:.1f}", one.told.ask) for one in found.named)
     yield table(["water", "kg/m³", "to have her as trimmed"], rows, right=(1,))
-    for head, texts in (("How deep", found.depth), ("Lifting", found.lifting)):
-        yield heading(head)
+    for head, texts in (
+        (GAPS, found.not_entered),
+        ("How deep", found.depth),
+        ("Lifting", found.lifting),
+    ):
+        if texts:
+            yield heading(head)
         for text in texts:
             yield line(f"- {text}")
     if file is not None:
@@ -108,6 +114,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
     return {
         **common(her),
         "refused": list(refused(her)),
+        "not_entered": [one.what for one in her.not_entered],
         "today": {
             "kind": water.kind,
             "temperature_celsius": None if water.kind == MEASURED else water.celsius,

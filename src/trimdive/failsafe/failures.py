@@ -1,8 +1,8 @@
 """Where she ends up when something fails: every failure in every state, by the full solver.
 
 Each square is a rest in still water, not the way to it: the tanks as the failsafe, the plant and
-whoever stands ashore leave them. Motors are stopped. Empty is a square for which nobody has told
-what is done.
+whoever stands ashore leave them. Motors are stopped. Empty is a square for which no action is
+set.
 """
 
 from collections.abc import Iterator
@@ -63,7 +63,7 @@ class Square:
 
     @property
     def told(self) -> bool:
-        """Return whether anybody has told what is done."""
+        """Return whether an action is set."""
         return self.ends != "not told"
 
 
@@ -80,7 +80,7 @@ class FailureTable:
 
     @property
     def empty(self) -> tuple[Square, ...]:
-        """Return the squares for which nobody has told what is done."""
+        """Return the squares for which no action is set."""
         return tuple(one for one in self.squares if not one.told)
 
 
@@ -316,10 +316,10 @@ def _stuck(her: _Her, start: Start) -> Square:
 
 
 def _not_told(failure: Failure, start: Start, depth: float, water: float) -> Square:
-    """Return a square for which nobody has told what is done."""
+    """Return a square for which no action is set."""
     return Square(
-        failure=failure, start=start, does="nobody has told", ends="not told", depth=depth,
-        grams=0.0, deep=0.0, trim_angle=0.0, heel=0.0, water=water, text="not told",
+        failure=failure, start=start, does="no action set", ends="not told", depth=depth,
+        grams=0.0, deep=0.0, trim_angle=0.0, heel=0.0, water=water, text="not known",
     )  # fmt: skip
 
 

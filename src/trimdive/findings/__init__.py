@@ -24,7 +24,7 @@ from trimdive.findings import (
     stability,
     tub,
 )
-from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched
+from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched, gaps
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
@@ -51,6 +51,7 @@ __all__ = [
     "dive",
     "figures",
     "findings",
+    "gaps",
     "handling",
     "limit_of",
     "meshes",

@@ -7,7 +7,9 @@ file does not tell is assumed and not complained of.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from trimdive.bench import CylinderBench, Leak, cylinders, latest, leaks
+from trimdive.bench import CylinderBench, Leak, NotEntered, cylinders, latest, leaks, not_entered
+from trimdive.boatfile import Boat
+from trimdive.errors import TrimdiveError
 from trimdive.failsafe import depth_meant
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
@@ -74,6 +76,20 @@ def bench_findings(her: Bench, plant: Works) -> tuple[Finding, ...]:
     found = [one for key, run in BENCH_CHECKS.items() for one in run(her, limit_of(key, boat))]
     found += plant_findings(plant)
     return tuple(sorted(found, key=lambda one: (one.weight != "put right", -one.rank)))
+
+
+def gaps(boat: Boat, found: Callable[[], tuple[Finding, ...]]) -> tuple[NotEntered, ...]:
+    """Return what on her bench is not entered and no finding complains of already.
+
+    Args:
+        boat: Her boat file.
+        found: Returns what is not in order on her bench.
+    """
+    try:
+        complained = {one.key for one in found()}
+    except TrimdiveError:  # a cylinder that cannot be as it is entered: the bench says so
+        complained = set[str]()
+    return not_entered(boat, complained)
 
 
 @bench_check("bench-margin")

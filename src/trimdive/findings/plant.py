@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import inf
 
+from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
 from trimdive.failsafe import FAILURES, FailureTable, answers, deep_words, failures, feeding
 from trimdive.findings.facts import Facts
@@ -265,18 +266,16 @@ def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
 
 @plant_check("failsafe-told")
 def told(her: Works, limit: Limit) -> Iterator[Finding]:
-    """Yield failures for which nobody has told what is done."""
-    table = her.failures
-    if table is None:
+    """Yield failures for which no action is set."""
+    boat = her.facts.boat
+    if her.failures is None or len(unset(boat.failsafe)) <= limit.value:
         return
-    names = list(dict.fromkeys(one.failure for one in table.empty))
-    if len(names) > limit.value:
-        fields = ", ".join(f'{name.replace(" ", "_")} = "come up"' for name in names)
-        yield finding(
-            limit=limit, subject="failsafe", rank=85, beyond=len(names),
-            what=f"nobody has told what she does on: {', '.join(names)}",
-            mend=f"Set it on her failsafe and test it, transmitter off; write {fields}.",
-        )  # fmt: skip
+    for one in not_entered(boat):
+        if one.key == limit.key:
+            yield finding(
+                limit=limit, subject=one.path, rank=85, beyond=len(unset(boat.failsafe)),
+                what=one.what, mend=one.enter,
+            )  # fmt: skip
 
 
 @plant_check("failsafe-bottom")

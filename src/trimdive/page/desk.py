@@ -11,11 +11,12 @@ from dataclasses import dataclass, field
 from pathlib import Path as File
 from typing import TYPE_CHECKING
 
-from trimdive.assess import Assessment, read_beside
+from trimdive.assess import Assessment
 from trimdive.boatfile import Boat, load, parse, save_new
 from trimdive.boatfile.boat import Units
 from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.loading import contents_of, stamp_of
+from trimdive.bodies.beside import read_beside
 from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit

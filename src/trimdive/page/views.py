@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from trimdive.bench import not_entered
 from trimdive.drawings.words import figures, state_words
 from trimdive.page.remains import at_once
 from trimdive.page.rows import causes
@@ -72,6 +73,7 @@ def page_told(desk: "Desk") -> Told:
         "is_touched": desk.slider.filling is not None,
         "step": STEP,
         "on_bench": sum(one.weight == "put right" for one in _bench_so_far(desk)),
+        "bench_gaps": len(not_entered(her.boat, (one.key for one in _bench_so_far(desk)))),
         "urgent": [row for row in causes(at_once(desk)) if row.is_urgent],
         "undo": desk.steps[desk.at].says if desk.at else "",
         "redo": desk.steps[desk.at + 1].says if desk.at + 1 < len(desk.steps) else "",

@@ -3,6 +3,7 @@
 from trimdive.pond.card import (
     CAUTIONS,
     CHECKS,
+    GAPS,
     KINDS,
     MEASURED,
     Card,
@@ -23,6 +24,7 @@ from trimdive.pond.words import Told, told
 __all__ = [
     "CAUTIONS",
     "CHECKS",
+    "GAPS",
     "KINDS",
     "MEASURED",
     "Card",

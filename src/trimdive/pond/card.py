@@ -24,6 +24,7 @@ KINDS: dict[str, str] = {
     "sea": "sea or estuary",
     MEASURED: "measured with a hydrometer",
 }
+GAPS = "Not entered, so not looked at"
 UNTESTED = "Test cylinders empty, under water, deeper than you will dive, before anything goes in."
 FOOT = 0.3048  # [m]
 GRAMS = 1e3  # in a kilogram [-]
@@ -80,6 +81,7 @@ class Card:
     named: tuple[Named, ...]
     dial: Dial
     off: str  # how far reading the dial may be off
+    not_entered: tuple[str, ...]  # on her bench, and what is therefore not known
     depth: tuple[str, ...]
     lifting: tuple[str, ...]
 
@@ -161,9 +163,15 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
         named=_named(her),
         dial=found,
         off=off_words(her, found.off),
+        not_entered=gaps(her),
         depth=depth_words(her),
         lifting=lifting_words(her),
     )
+
+
+def gaps(her: "Assessment") -> tuple[str, ...]:
+    """Return what on her bench is not entered, so that no card calls it in order."""
+    return tuple(one.short for one in her.not_entered)
 
 
 def _trimmed(her: "Assessment") -> str:

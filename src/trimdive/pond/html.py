@@ -12,7 +12,7 @@ from math import degrees, isnan
 from string import Template
 from typing import TYPE_CHECKING
 
-from trimdive.pond.card import CAUTIONS, CHECKS, KINDS, MEASURED, Card, Chosen
+from trimdive.pond.card import CAUTIONS, CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
 from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
 from trimdive.pond.words import WORDS, units_told
 
@@ -227,6 +227,7 @@ def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
         css=asset("dial.css"),
         js=asset("dial.js"),
         dial=dial_html(her, found, "h2"),
+        gaps=_gaps(found),
         depth=_list(found.depth),
         lifting=_list(found.lifting),
         checks="".join(
@@ -234,6 +235,13 @@ def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
         ),
         cautions=_list(CAUTIONS),
     )
+
+
+def _gaps(found: Card) -> str:
+    """Return what is not entered, under a heading of its own; nothing where all of it is."""
+    if not found.not_entered:
+        return ""
+    return f"<h2>{GAPS}</h2><ul>{_list(found.not_entered)}</ul>"
 
 
 def _list(texts: Iterable[str]) -> str:

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.pond.card import CAUTIONS, CHECKS, KINDS, MEASURED, Card, Chosen, chosen
+from trimdive.pond.card import CAUTIONS, CHECKS, GAPS, KINDS, MEASURED, Card, Chosen, chosen
 from trimdive.pond.today import today
 from trimdive.pond.words import WORDS, is_nought
 from trimdive.sheets import pond_sheet
@@ -39,6 +39,7 @@ def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:
                 for one in found.named
             ],
             "by_warmth": _by_warmth(her),
+            "gaps": {"head": GAPS, "lines": list(found.not_entered)},
             "depth": list(found.depth),
             "lifting": list(found.lifting),
             "checks": list(CHECKS),

@@ -3,9 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from trimdive.assess import Assessment, read_beside
+from trimdive.assess import Assessment
 from trimdive.boatfile import Boat, Loaded, save, save_beside, set_value
 from trimdive.boatfile.placing import Placing
+from trimdive.bodies.beside import read_beside
 from trimdive.errors import BoatFileError
 from trimdive.findings import Edit
 from trimdive.place.solve import Told

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from trimdive.plant import PlantAnswer
 
 BAR = 1e5  # [Pa]
+IN_ORDER, NOT_ENTERED = "in order on the bench", "Not entered"
 MARGINS = 5.0  # more than so many times the depth she is for is told as that [-]
 
 
@@ -55,22 +56,38 @@ def _length(her: "Assessment", value: float) -> str:
     return f"{value:.1f} m" if unit in ("mm", "cm") else her.boat.units.write(value, "length")
 
 
+def headline(her: "Assessment") -> str:
+    """Return how she stands on the bench; in order only where all of it was entered."""
+    urgent = sum(one.weight == "put right" for one in her.bench_findings)
+    missing = words.not_entered(her)
+    if urgent:
+        return f"{words.things(urgent)} on the bench{f', {missing}' if missing else ''}"
+    return f"nothing to put right in what is entered, {missing}" if missing else IN_ORDER
+
+
 def _orders(her: "Assessment") -> Iterator[Block]:
     found = her.bench_findings
     urgent = [one for one in found if one.weight == "put right"]
-    if not urgent:
-        weak = min(her.bench.cylinders, key=lambda one: one.margin, default=None)
-        deep = ""
-        if weak is not None:
-            part = weak.strength.weakest.name.removeprefix(f"{weak.name}, ")
-            deep = f" Weakest is {weak.name}: {part}, {_length(her, weak.strength.depth)}."
-        yield line(f"In order on the bench.{deep}")
+    told = headline(her)
+    yield line(f"{told[:1].upper()}{told[1:]}.{'' if urgent else _weakest(her)}")
     if found:
         yield heading("To put right on the bench" if urgent else "To look at on the bench")
         yield labelled(
             (f"{k}.", f"{one.what[:1].upper()}{one.what[1:]}. {one.mend}")
             for k, one in enumerate(found, 1)
         )
+    if her.not_entered:
+        yield heading(NOT_ENTERED)
+        yield labelled(("-", one.line) for one in her.not_entered)
+
+
+def _weakest(her: "Assessment") -> str:
+    """Return which cylinder is weakest, in a sentence."""
+    weak = min(her.bench.cylinders, key=lambda one: one.margin, default=None)
+    if weak is None:
+        return ""
+    part = weak.strength.weakest.name.removeprefix(f"{weak.name}, ")
+    return f" Weakest is {weak.name}: {part}, {_length(her, weak.strength.depth)}."
 
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:
@@ -311,6 +328,13 @@ def bench_json(her: "Assessment") -> Document:
     works = her.works
     return {
         **common(her),
+        "in_order": her.bench_in_order,
+        "things_to_put_right": sum(one.weight == "put right" for one in her.bench_findings),
+        "not_entered": [
+            {"key": one.key, "path": one.path, "what": one.what, "not_known": one.leaves,
+             "enter": one.enter}
+            for one in her.not_entered
+        ],
         "depth_m": her.bench.depth,
         "findings": [
             {"key": one.key, "subject": one.subject, "what": one.what, "mend": one.mend,

@@ -203,3 +203,9 @@ def to_put_right(her: "Assessment") -> int:
 def things(count: int) -> str:
     """Return so many things to put right, in words."""
     return f"{count} {'thing' if count == 1 else 'things'} to put right"
+
+
+def not_entered(her: "Assessment") -> str:
+    """Return how many things on her bench are not entered, in words; "" where none is."""
+    count = len(her.not_entered)
+    return f"{count} {'thing' if count == 1 else 'things'} not entered" if count else ""

@@ -13,9 +13,9 @@ from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.failsafe import FAILURES, STARTS, deep_words
 from trimdive.page.places.place import Place, Told, Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
-from trimdive.page.rows import causes
+from trimdive.page.rows import causes, sentence
 from trimdive.told.bench_asked import asked_tube
-from trimdive.told.bench_text import bench_text, compare_text
+from trimdive.told.bench_text import NOT_ENTERED, bench_text, compare_text, headline
 from trimdive.told.tube_text import tube_text
 
 if TYPE_CHECKING:
@@ -39,6 +39,7 @@ OWN = {
     "Through the caps",
     "To put right on the bench",
     "To look at on the bench",
+    NOT_ENTERED,
 }
 FAILS = "When something fails"
 DEEPER = 1.25  # times where the weakest part gives way: as far as the slider goes [-]
@@ -62,6 +63,8 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "names": names,
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
+        "headline": sentence(headline(her)).removesuffix("."),
+        "not_entered": her.not_entered,
         "one": None if one is None else _one(desk, her, one),
         "plant": _beyond_cylinders(her),
         "failures": _failures(her),

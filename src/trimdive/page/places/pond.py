@@ -15,6 +15,7 @@ from trimdive.page.rows import sentence
 from trimdive.pond import (
     CAUTIONS,
     CHECKS,
+    GAPS,
     MEASURED,
     Card,
     Chosen,
@@ -85,6 +86,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "refused": (),
         "dial": dial_html(her, found),
         "card": found,
+        "gaps": GAPS,
         "asked": asked,
         "checks": CHECKS,
         "cautions": CAUTIONS,

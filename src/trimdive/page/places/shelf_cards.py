@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.assess import Assessment, read_beside
-from trimdive.boatfile import load
+from trimdive.assess import Assessment
+from trimdive.bench import not_entered
+from trimdive.boatfile import Boat, load
 from trimdive.boatfile.loading import stamp_of
+from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
 from trimdive.page.keeping import EARLIER
 from trimdive.page.small import small_picture
@@ -117,13 +119,19 @@ def _card(folder: str, her: Assessment, *, is_shown: bool) -> Card:
         folder=folder,
         name=boat.name,
         about=f"{scale}{long}, {units.write(her.masses.mass, 'mass')}",
-        state=f"{count} to put right" if count else "in order",
+        state=f"{count} to put right" if count else _unharmed(boat),
         count=count,
         picture=small_picture(her, f"{boat.name} from the side"),
         is_shown=is_shown,
         is_made=True,
         is_sound=True,
     )
+
+
+def _unharmed(boat: Boat) -> str:
+    """Return how a boat stands of which nothing afloat is to be put right."""
+    missing = len(not_entered(boat))
+    return f"in order afloat{f', {missing} not entered' if missing else ''}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

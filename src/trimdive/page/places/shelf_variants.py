@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.assess import Assessment, read_beside
+from trimdive.assess import Assessment
 from trimdive.boatfile import load
 from trimdive.boatfile.loading import stamp_of
+from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
 from trimdive.page.units import rewritten
 from trimdive.page.variants import Line, differences, lines_of, shelf_of
