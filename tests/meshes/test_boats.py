@@ -134,6 +134,59 @@ def test_inside_out_is_counted_right_and_said(tmp_path: Path) -> None:
     assert not of(her.edited(found.edits), "mesh-trouble")
 
 
+def bars(*ends: tuple[int, int], turned: int) -> trimesh.Trimesh:
+    """Return bars 100 mm broad and 80 mm high from end to end, one of them inside out."""
+    made: list[trimesh.Trimesh] = []
+    for k, (a, b) in enumerate(ends):
+        bar = trimesh.creation.box(bounds=[[a, -50, 0], [b, 50, 80]])
+        made.append(inverted(bar) if k == turned else bar)
+    return together(*made)
+
+
+def test_one_body_of_two_inside_out_is_counted_as_if_turned(tmp_path: Path) -> None:
+    """By hand: two bars of 250 × 100 × 80 mm."""
+    more = 'file_unit = "mm"\nsealed = true\n'
+    her = boat(tmp_path, bars((0, 250), (350, 600), turned=1), more)
+    assert her.hull.skins[0].shape_volume == pytest.approx(2 * 0.25 * BROAD * HIGH, rel=1e-6)
+    assert "1 of its 2 bodies is inside out (counted as if turned)" in of(her, "mesh-trouble")[0]
+
+
+def test_an_inverted_body_that_laps_another_is_checked_and_mended(tmp_path: Path) -> None:
+    """By hand: bars of 350 mm lapped by 100 mm; each trouble has a repair that ends it."""
+    her = boat(tmp_path, bars((0, 350), (250, 600), turned=1), 'file_unit = "mm"\nsealed = true\n')
+    told = of(her, "mesh-trouble")
+    assert len(told) == 2
+    assert "overlap by 0.800 L" in told[1]
+    for _ in told:
+        her = her.edited(next(one for one in her.first_findings if one.key == "mesh-trouble").edits)
+    assert not of(her, "mesh-trouble")
+    assert volume(her.hull.envelope) == pytest.approx(LONG * BROAD * HIGH, rel=1e-6)
+
+
+def test_meshes_of_one_region_that_lap(tmp_path: Path) -> None:
+    """By hand: two boxes of 300 mm, the second from 280 mm on: 20 × 100 × 80 mm in common."""
+    (tmp_path / "half.stl").write_bytes(as_file(trimesh.creation.box((300.0, 100.0, 80.0)), "stl"))
+    region = REGION.replace("hull.stl", "half.stl")
+    more = (
+        'file_unit = "mm"\nx_aft = "0 mm"\nz_bottom = "0 mm"\nsealed = true\n'
+        '[[region.piece]]\nfile = "half.stl"\nfile_unit = "mm"\nx_aft = "280 mm"\n'
+        'z_bottom = "0 mm"\n'
+    )
+    her = boat(tmp_path, hull(), more, region)
+    assert "the meshes of hull overlap by 0.160 L" in of(her, "mesh-trouble")[0]
+    found = next(one for one in her.first_findings if one.key == "mesh-trouble")
+    assert not of(her.edited(found.edits), "mesh-trouble")
+
+
+def test_a_part_that_counts_something_twice_is_refused(tmp_path: Path) -> None:
+    for turned, says in ((1, "a body of it is inside out"), (-1, "which counts twice")):
+        (tmp_path / "part.stl").write_bytes(as_file(bars((0, 30), (20, 50), turned=turned), "stl"))
+        part = '[[part]]\nname = "block"\nshape = "mesh"\nmesh = "part.stl"\nfile_unit = "mm"\n'
+        place = 'x = "300 mm"\ny = "0 mm"\nz = "20 mm"\nmass = "10 g"\nmaterial = "PETG"\n'
+        with pytest.raises(GeometryError, match=says):
+            boat(tmp_path, hull(), 'file_unit = "mm"\n' + part + place).floater  # noqa: B018
+
+
 def test_a_hole_is_refused_until_the_boat_file_lets_it_be_capped(tmp_path: Path) -> None:
     ball = trimesh.creation.icosphere(subdivisions=4, radius=300.0)
     shape = without(ball, 5)

@@ -38,7 +38,7 @@ from trimdive.boatfile.quantities import (
 )
 from trimdive.boatfile.regions import Region
 from trimdive.boatfile.tub import FromTub, Reading, Spreads
-from trimdive.units import unit_named, usual_names, write
+from trimdive.units import unit_named, usual_names, write, write_fine
 
 FORMAT = 1  # of the boat files that this version writes
 
@@ -84,6 +84,10 @@ class Units(Piece):
     def write(self, value: float, kind: str, digits: int | None = None) -> str:
         """Return an SI value as text in the boat's own unit."""
         return write(value, kind, self.shown(kind), digits)
+
+    def write_fine(self, value: float, kind: str) -> str:
+        """Return an SI value in the boat's own unit, to two figures at the least."""
+        return write_fine(value, kind, self.shown(kind))
 
 
 class FullSize(Piece):

@@ -1,31 +1,37 @@
 """Meshes that a boat file names, as closed surfaces in their places; mended only as it says.
 
-A mesh that is wholly inside out is counted as if it were turned, since a closed surface has but
-one outside; the checks say so until the boat file does.
+A body that is inside out is counted as if it were turned, since a closed surface has but one
+outside; the checks say so until the boat file does.
 """
 
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from trimdive.boatfile import MeshRegion
-from trimdive.bodies.shapes import turned_out
 from trimdive.bodies.solids import union
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Mesh, join, volume
 from trimdive.meshes import (
     MeshReport,
+    Tried,
+    Trouble,
+    Write,
+    advised,
     in_metres,
     mended,
+    overlap,
     put,
     read,
     report,
+    right_way,
     shell,
     span_of,
+    tried,
     troubles,
     turned,
 )
 from trimdive.units import read as read_quantity
-from trimdive.units import write
+from trimdive.units import write_fine
 
 ON_EACH = ("weld", "drop", "flip", "cap")  # repairs that are done on each mesh by itself
 HALF = 0.5  # walls that enclose less than this share of what they span do not close round it [-]
@@ -34,7 +40,7 @@ UNITS = {"length": "mm", "volume": "cm³"}
 
 def in_words(value: float, kind: str) -> str:
     """Return a length or volume as text, for messages about a mesh by itself."""
-    return write(value, kind, UNITS[kind])
+    return write_fine(value, kind, UNITS[kind])
 
 
 @lru_cache(maxsize=32)
@@ -68,20 +74,48 @@ def drawn_pieces(region: MeshRegion, files: Mapping[str, bytes]) -> list[tuple[s
     return found
 
 
-def _check(mesh: Mesh, name: str) -> None:
+@lru_cache(maxsize=32)
+def _tried(mesh: Mesh, name: str, is_deep: bool) -> dict[str, Tried]:
+    return tried(mesh, looked_at(mesh, name, is_deep), name)
+
+
+def advice(
+    mesh: Mesh, name: str, done: Sequence[str], words: Write, *, is_deep: bool = True
+) -> tuple[Trouble, ...]:
+    """Return the troubles of a mesh, each with a repair that was tried and helps, or a dead end.
+
+    Args:
+        mesh: After the repairs that were done.
+        name: Its file.
+        done: Those repairs.
+        words: Writes lengths and volumes.
+        is_deep: Whether to look for overlaps and faces that pass through each other.
+    """
+    return advised(looked_at(mesh, name, is_deep), words, _tried(mesh, name, is_deep), done)
+
+
+def _check(mesh: Mesh, name: str, done: Sequence[str] | None) -> None:
     """Refuse a mesh with which nothing can be worked out.
+
+    Args:
+        mesh: After the repairs that were done.
+        name: Its file.
+        done: Those repairs; None where a boat file cannot ask for any.
 
     Raises:
         GeometryError: It does not close, or its triangles face this way and that.
     """
-    for trouble in troubles(looked_at(mesh, name, False), in_words):
+    if not any(trouble.stops for trouble in troubles(looked_at(mesh, name, False), in_words)):
+        return
+    for trouble in advice(mesh, name, done or (), in_words, is_deep=False):
         if trouble.stops:
-            ask = f'Write repairs = ["{trouble.repair}"] there.'
-            raise GeometryError(trouble.what, name, ask if trouble.repair else trouble.mend)
-
-
-def _right_way_out(mesh: Mesh) -> Mesh:
-    return turned_out(mesh) if volume(mesh) < 0 else mesh
+            mend = trouble.mend
+            if trouble.repair and done is None:
+                mend = f"{mend} trimdive mesh {name} --repair {trouble.repair} --out NEW.stl"
+            elif trouble.repair:
+                asked = dict.fromkeys((*(done or ()), trouble.repair))
+                mend = "Write repairs = [" + ", ".join(f'"{one}"' for one in asked) + "] there."
+            raise GeometryError(trouble.what, name, mend)
 
 
 @lru_cache(maxsize=32)
@@ -94,13 +128,19 @@ def closed(data: bytes, name: str, unit: float) -> Mesh:
         unit: Length of one unit of the file [m].
 
     Raises:
-        GeometryError: It cannot be read, does not close, or is inside out.
+        GeometryError: It cannot be read, does not close, is inside out, or counts something twice.
     """
     mesh = _metres(data, name, unit, 1.0)
-    _check(mesh, name)
-    if volume(mesh) <= 0:
-        mend = "Turn its triangles round where it was drawn."
-        raise GeometryError("the mesh is inside out", name, mend)
+    _check(mesh, name, None)
+    found = looked_at(mesh, name, False).bodies
+    if found.is_turned.any():
+        what = "the mesh is inside out" if found.is_turned.all() else "a body of it is inside out"
+        mend = f"Turn it where it was drawn, or: trimdive mesh {name} --repair flip --out NEW.stl"
+        raise GeometryError(what, name, mend)
+    if common := overlap(mesh, found, name):
+        what = f"its bodies have {in_words(abs(common), 'volume')} in common, which counts twice"
+        mend = f"Make them one: trimdive mesh {name} --repair union --out NEW.stl"
+        raise GeometryError(what, name, mend)
     return mesh
 
 
@@ -116,15 +156,28 @@ def meshed(region: MeshRegion, files: Mapping[str, bytes]) -> Mesh:
 
 @lru_cache(maxsize=32)
 def _meshed(region: MeshRegion, beside: tuple[tuple[str, bytes], ...]) -> Mesh:
-    pieces: list[Mesh] = []
-    for (name, mesh), piece in zip(drawn_pieces(region, dict(beside)), region.files, strict=True):
-        _check(mesh, name)
-        lies = turned(_right_way_out(mesh), piece.forward, piece.up, name)
-        pieces.append(put(lies, piece.x_aft, piece.y, piece.z_bottom))
+    pieces = _in_place(region, dict(beside))
     whole = pieces[0] if len(pieces) == 1 else join(pieces)
     if "union" in region.repairs:
         whole = _mended(whole, ("union",), region.name)
     return shell(whole, region.name) if region.sealed else whole
+
+
+def _in_place(region: MeshRegion, files: Mapping[str, bytes]) -> list[Mesh]:
+    """Return the closed meshes of a region, each the right way out and in its place."""
+    pieces: list[Mesh] = []
+    for (name, mesh), piece in zip(drawn_pieces(region, files), region.files, strict=True):
+        _check(mesh, name, region.repairs)
+        outward = right_way(mesh, looked_at(mesh, name, False).bodies)
+        lies = turned(outward, piece.forward, piece.up, name)
+        pieces.append(put(lies, piece.x_aft, piece.y, piece.z_bottom))
+    return pieces
+
+
+def shared_by_pieces(region: MeshRegion, files: Mapping[str, bytes]) -> float:
+    """Return the volume that the meshes of a region have in common with each other [m³]."""
+    solids = [union([piece], region.name) for piece in _in_place(region, files)]
+    return sum(volume(one) for one in solids) - volume(union(solids, region.name))
 
 
 def outside(walls: Sequence[Mesh], name: str) -> Mesh:

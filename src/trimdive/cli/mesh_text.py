@@ -55,8 +55,10 @@ def _figures(found: "Looked") -> Iterator[tuple[str, str]]:
     yield "length × breadth × height", " × ".join(in_words(float(s), "length") for s in stands.size)
     yield "begins at", ", ".join(in_words(float(s), "length") for s in stands.bounds[0])
     yield "bodies, and rooms inside them", f"{stands.solid_bodies}, {stands.cavities}"
-    yield "volume", in_words(stands.volume, "volume")
-    share = f"{stands.volume / stands.hull_volume:.0%}" if stands.hull_volume else "–"
+    yield "volume", in_words(stands.filled, "volume")
+    if stands.overlap:
+        yield "volume, its bodies added up", in_words(stands.bodies.counted, "volume")
+    share = f"{stands.filled / stands.hull_volume:.0%}" if stands.hull_volume else "–"
     yield "of the hull of its points", share.replace("%", " %")
     yield "mean thickness, if a wall", in_words(stands.wall, "length")
     counts = {
@@ -82,6 +84,7 @@ def mesh_json(found: "Looked") -> Document:
         "size_m": [float(s) for s in stands.size],
         "least_corner_m": [float(s) for s in stands.bounds[0]],
         "volume_m3": stands.volume,
+        "filled_m3": stands.filled,
         "hull_of_points_volume_m3": stands.hull_volume,
         "area_m2": stands.area,
         "mean_wall_m": stands.wall,

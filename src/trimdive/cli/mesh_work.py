@@ -14,6 +14,7 @@ from trimdive.meshes import (
     Likely,
     MeshReport,
     Trouble,
+    advised,
     binary_stl,
     contents_of,
     in_metres,
@@ -23,11 +24,11 @@ from trimdive.meshes import (
     mended,
     read,
     report,
-    troubles,
+    tried,
     turned,
 )
 from trimdive.units import read as quantity
-from trimdive.units import write
+from trimdive.units import write_fine
 
 if TYPE_CHECKING:
     from trimdive.lines.mesh import Mesh
@@ -64,7 +65,7 @@ class Looked:
 
 def in_words(value: float, kind: str) -> str:
     """Return a length or volume as text."""
-    return write(value, kind, {"length": "mm", "volume": "cm³"}[kind])
+    return write_fine(value, kind, {"length": "mm", "volume": "cm³"}[kind])
 
 
 def looked(file: Path, asked: Asked, step: Callable[[str], None]) -> Looked:
@@ -84,12 +85,13 @@ def looked(file: Path, asked: Asked, step: Callable[[str], None]) -> Looked:
     step("repairs")
     after = mended(mesh, asked.repairs, file.name)
     found = report(after.mesh, file.name, step)
+    answers = tried(after.mesh, found, file.name)
     return Looked(
         drawn=drawn,
         asked=asked,
         mesh=after.mesh,
         report=found,
-        troubles=troubles(found, in_words),
+        troubles=advised(found, in_words, answers, asked.repairs),
         said=after.said,
         unit=unit,
         axes=axes,

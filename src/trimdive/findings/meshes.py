@@ -7,12 +7,12 @@ import numpy as np
 
 from trimdive.boatfile import MeshRegion
 from trimdive.bodies.hull import Skin, density_of
-from trimdive.bodies.meshed import drawn_pieces, looked_at
+from trimdive.bodies.meshed import advice, drawn_pieces, shared_by_pieces
 from trimdive.errors import GeometryError
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.mesh import Mesh
-from trimdive.meshes import common_volume, likely_unit, troubles, unit_for
+from trimdive.meshes import Trouble, common_volume, likely_unit, unit_for
 from trimdive.units import read
 
 TOO_LONG = 1.3  # a region longer than this share of the boat was drawn in another unit [-]
@@ -36,21 +36,48 @@ def _repairing(number: int, region: MeshRegion, repair: str) -> tuple[Edit, ...]
 def mesh_troubles(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield what is wrong with the meshes themselves, each trouble with its repair."""
     for number, region in _regions(facts):
-        for name, mesh in drawn_pieces(region, facts.files):
-            for trouble in troubles(looked_at(mesh, name, True), facts.boat.units.write):
-                if trouble.repair in region.repairs:
+        pieces = drawn_pieces(region, facts.files)
+        for name, mesh in pieces:
+            for trouble in advice(mesh, name, region.repairs, facts.boat.units.write_fine):
+                if trouble.repair in region.repairs:  # it is done later, on all of the region
                     continue
-                counted = " (counted as if turned)" if trouble.key == "inside-out" else ""
-                ask = f' ("{trouble.repair}" in its repairs)' if trouble.repair else ""
-                yield finding(
-                    limit=limit,
-                    subject=f"{region.name}: {trouble.key}",
-                    rank=60 if trouble.repair else 9,
-                    weight="put right" if trouble.repair else "look at",
-                    what=f"the mesh of {region.name} ({name}): {trouble.what}{counted}",
-                    mend=f"{trouble.mend.rstrip('.')}{ask}.",
-                    edits=_repairing(number, region, trouble.repair) if trouble.repair else (),
-                )
+                yield _trouble(limit, number, region, name, trouble)
+        if len(pieces) > 1 and "union" not in region.repairs:
+            yield from _pieces_overlap(facts, limit, number, region)
+
+
+def _trouble(limit: Limit, number: int, region: MeshRegion, name: str, trouble: Trouble) -> Finding:
+    """Return the finding of one trouble of a mesh."""
+    counted = " (counted as if turned)" if trouble.key == "inside-out" else ""
+    ask = f' ("{trouble.repair}" in its repairs)' if trouble.repair else ""
+    return finding(
+        limit=limit,
+        subject=f"{region.name}: {trouble.key}",
+        rank=60 if trouble.repair else 9,
+        weight="put right" if trouble.repair else "look at",
+        what=f"the mesh of {region.name} ({name}): {trouble.what}{counted}",
+        mend=f"{trouble.mend.rstrip('.')}{ask}.",
+        edits=_repairing(number, region, trouble.repair) if trouble.repair else (),
+    )
+
+
+def _pieces_overlap(
+    facts: Facts, limit: Limit, number: int, region: MeshRegion
+) -> Iterator[Finding]:
+    """Yield what the meshes of one region have in common with each other."""
+    common = shared_by_pieces(region, facts.files)
+    if common > limit.value:
+        yield finding(
+            limit=limit,
+            subject=f"{region.name}: pieces",
+            rank=59,
+            what=(
+                f"the meshes of {region.name} overlap by "
+                f"{facts.boat.units.write_fine(common, 'volume')}, which counts twice"
+            ),
+            mend='Make them one ("union" in its repairs).',
+            edits=_repairing(number, region, "union"),
+        )
 
 
 @check("mesh-overlap", limit="mesh-trouble")
@@ -71,7 +98,7 @@ def overlaps(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 rank=59,
                 what=(
                     f"{region.name} reaches into {regions[other].name}: "
-                    f"{facts.volume(common)} of it counts twice"
+                    f"{facts.boat.units.write_fine(common, 'volume')} of it counts twice"
                 ),
                 mend=f'Cut off what lies inside ("fit" in the repairs of {region.name}).',
                 edits=_repairing(number, region, "fit"),

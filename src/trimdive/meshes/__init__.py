@@ -1,5 +1,7 @@
 """Meshes as they come: read, looked at, mended only as asked, and put in their places."""
 
+from trimdive.meshes.advice import Tried, advised, tried
+from trimdive.meshes.bodies import right_way
 from trimdive.meshes.drawn import Drawn
 from trimdive.meshes.guess import Likely, likely_axes, likely_unit, likely_walls, unit_for
 from trimdive.meshes.placing import in_metres, put, turned
@@ -8,8 +10,8 @@ from trimdive.meshes.repairs import REPAIRS, Mended, mended
 from trimdive.meshes.report import MeshReport, report
 from trimdive.meshes.solid import light, span_of
 from trimdive.meshes.stl import binary_stl
-from trimdive.meshes.troubles import Trouble, troubles
-from trimdive.meshes.union import common_volume, shell, united
+from trimdive.meshes.troubles import Trouble, Write, troubles
+from trimdive.meshes.union import common_volume, overlap, shell, united
 
 __all__ = [
     "REPAIRS",
@@ -17,7 +19,10 @@ __all__ = [
     "Likely",
     "Mended",
     "MeshReport",
+    "Tried",
     "Trouble",
+    "Write",
+    "advised",
     "binary_stl",
     "common_volume",
     "contents_of",
@@ -27,11 +32,14 @@ __all__ = [
     "likely_unit",
     "likely_walls",
     "mended",
+    "overlap",
     "put",
     "read",
     "report",
+    "right_way",
     "shell",
     "span_of",
+    "tried",
     "troubles",
     "turned",
     "unit_for",

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from trimdive.lines.mesh import Floats, Ints, Mesh
 
 Bools = NDArray[np.bool_]
+FLAT = 1e-12  # a triangle of less area than this share of the size squared is flat [-]
 WELD = 2e-5  # points nearer than this share of the size were meant as one [-]
 
 
@@ -57,17 +58,41 @@ def edges_of(mesh: Mesh) -> Edges:
 
 
 def components(edges: Edges) -> tuple[int, Ints]:
-    """Return how many bodies the triangles make, and to which each belongs, shape (m,)."""
+    """Return how many bodies the triangles make, and to which each belongs, shape (m,).
+
+    Bodies that only touch along edges, or stand there twice, are told apart by the order in
+    which their triangles stand in the file, where each closes by itself.
+    """
     from scipy.sparse import coo_matrix
     from scipy.sparse.csgraph import connected_components
 
-    m, e = len(edges.of), len(edges.ends)
+    m, seams = len(edges.of), _seams(edges)
+    e = int(seams.max()) + 1
     rows = np.repeat(np.arange(m), 3)
-    links = coo_matrix(
-        (np.ones(3 * m, np.int8), (rows, m + edges.of.ravel())), shape=(m + e, m + e)
-    )
-    count, labels = connected_components(links, directed=False)
-    return int(count), labels[:m].astype(np.int64)
+    links = coo_matrix((np.ones(3 * m, np.int8), (rows, m + seams)), shape=(m + e, m + e))
+    _, labels = connected_components(links, directed=False)
+    unique, labels = np.unique(labels[:m], return_inverse=True)
+    return len(unique), labels.astype(np.int64)
+
+
+def _seams(edges: Edges) -> Ints:
+    """Return for each side of each triangle what joins it to others, shape (3 m,).
+
+    That is its edge; where four or more triangles meet and as many run one way as the other, each
+    pair of two, taken in the order of the file, is joined by itself.
+    """
+    of, along = edges.of.ravel(), edges.along.ravel()
+    seams = of.copy()
+    shared = np.flatnonzero((edges.is_crowded & (edges.uses % 2 == 0) & (edges.turns == 0))[of])
+    if not len(shared):
+        return seams
+    order = shared[np.lexsort((shared, along[shared], of[shared]))]
+    group = 2 * of[order] + along[order]
+    first = np.concatenate([[True], group[1:] != group[:-1]])
+    rank = np.arange(len(order)) - np.maximum.accumulate(np.where(first, np.arange(len(order)), 0))
+    keys = of[order] * (int(rank.max()) + 1) + rank
+    seams[order] = len(edges.ends) + np.unique(keys, return_inverse=True)[1]
+    return seams
 
 
 def body_volumes(mesh: Mesh, labels: Ints, count: int) -> Floats:
@@ -81,6 +106,18 @@ def areas(mesh: Mesh) -> Floats:
     """Return the area of each triangle, shape (m,) [m²]."""
     a, b, c = np.moveaxis(mesh.corners, 1, 0)
     return np.linalg.norm(np.cross(b - a, c - a), axis=1) / 2
+
+
+def hanging(mesh: Mesh, edges: Edges) -> Bools:
+    """Return which triangles are flat and leave edges open, so that they close nothing, shape (m,).
+
+    Those have two corners on one point, or lie in one line on two open edges.
+    """
+    a, b, c = mesh.triangles.T
+    is_folded = (a == b) | (b == c) | (c == a)
+    size = float(np.ptp(mesh.bounds, axis=0).max())
+    is_flat = areas(mesh) <= FLAT * size**2
+    return is_folded | (is_flat & (edges.is_open[edges.of].sum(axis=1) >= 2))
 
 
 def part(mesh: Mesh, kept: Bools) -> Mesh:

@@ -105,7 +105,7 @@ def likely_walls(found: MeshReport) -> Likely:
         return Likely(
             answer="as printed, with both faces of its walls",
             why=f"it encloses walls {mean}",
-            is_sure=bool(found.volume < 0.5 * found.hull_volume),
+            is_sure=bool(found.filled < 0.5 * found.hull_volume),
         )
     why = "it encloses most of the space that it spans" if found.is_closed else "it does not close"
     return Likely(answer="outside only", why=why, is_sure=found.is_closed)

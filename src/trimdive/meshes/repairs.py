@@ -7,8 +7,8 @@ import numpy as np
 
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Ints, Mesh, volume
-from trimdive.meshes.bodies import LOOSE, Bodies, bodies_of
-from trimdive.meshes.edges import Bools, Edges, edges_of, part, unlike, weld_distance
+from trimdive.meshes.bodies import LOOSE, bodies_of
+from trimdive.meshes.edges import Bools, Edges, edges_of, hanging, part, unlike, weld_distance
 from trimdive.meshes.holes import SMALL_HOLE, holes
 from trimdive.meshes.union import united
 
@@ -47,12 +47,13 @@ def _has_corners(triangles: Ints) -> Bools:
 
 
 def drop(mesh: Mesh, name: str) -> tuple[Mesh, str]:
-    """Return the mesh without doubled triangles, those on less than three points, and loose ones.
+    """Return the mesh without doubled, flat and loose triangles.
 
+    Flat ones go that close nothing: with two corners on one point, or in one line on open edges.
     Of triangles on the same three points one is kept where they face the same way; two that face
     opposite ways enclose nothing and both go.
     """
-    kept = _has_corners(mesh.triangles)
+    kept = ~hanging(mesh, edges_of(mesh))
     first, ways = unlike(mesh)
     sums = np.bincount(first, weights=ways * kept, minlength=len(first))
     kept &= (first == np.arange(len(first))) & (sums != 0)
@@ -80,20 +81,11 @@ def flip(mesh: Mesh, name: str) -> tuple[Mesh, str]:
     triangles[turned] = triangles[turned, ::-1]
     mesh = Mesh(vertices=mesh.vertices, triangles=triangles)
     found = bodies_of(mesh, edges_of(mesh))
-    outermost = _outermost(found)
-    reversed_ = (found.volumes[outermost] < 0)[found.labels]
+    reversed_ = found.is_turned[found.labels]
     triangles[reversed_] = triangles[reversed_, ::-1]
     count = int(np.sum(turned ^ reversed_))
     said = f"{count} triangles turned to face outward"
     return Mesh(vertices=mesh.vertices, triangles=triangles), said
-
-
-def _outermost(found: Bodies) -> Ints:
-    """Return for each body the one that lies in no other and that it lies in, or itself."""
-    outer = np.arange(len(found.volumes))
-    for _ in range(int(found.depth.max(initial=0))):
-        outer = np.where(found.around[outer] >= 0, found.around[outer], outer)
-    return outer
 
 
 def _turned(edges: Edges, name: str) -> Bools:
@@ -147,15 +139,29 @@ def cap(mesh: Mesh, name: str) -> tuple[Mesh, str]:
 def union(mesh: Mesh, name: str) -> tuple[Mesh, str]:
     """Return the mesh with its bodies made one where they overlap or touch.
 
+    A body that is inside out is turned first, as it is counted.
+
     Raises:
-        GeometryError: A body does not close, or is inside out.
+        GeometryError: A body does not close.
     """
     found = bodies_of(mesh, edges_of(mesh))
-    if (found.is_inside_out & (found.triangles > LOOSE)).any():
-        raise GeometryError("a body is inside out", name, 'Write "flip" before "union".')
     whole = united(mesh, found, name)
-    less = float(found.volumes.sum()) - volume(whole)
-    return whole, f"{len(found.volumes)} bodies united, {less * 1e6:.2f} cm³ counted once less"
+    bodies = int(np.sum(~found.is_cavity & (found.triangles > LOOSE)))
+    turned = int(np.sum(found.is_inside_out & (found.triangles > LOOSE)))
+    first = f"{turned} of them turned outward, " if turned else ""
+    less = counted_less(found.counted - volume(whole))
+    return whole, f"{bodies} bodies united, {first}{less}"
+
+
+def counted_less(less: float) -> str:
+    """Return how much less is counted, in words.
+
+    >>> counted_less(2.5e-6), counted_less(0.0)
+    ('2.5 cm³ counted once less', 'nothing counted less')
+    """
+    if abs(less) < 1e-9:
+        return "nothing counted less"
+    return f"{less * 1e6:.3g} cm³ counted once less"
 
 
 REPAIRS: dict[str, Callable[[Mesh, str], tuple[Mesh, str]]] = {

@@ -5,14 +5,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.lines.mesh import Floats, Ints, Mesh
 from trimdive.meshes.bodies import LOOSE, Bodies, bodies_of
 from trimdive.meshes.crossing import crossings
-from trimdive.meshes.edges import Edges, areas, edges_of, unlike, weld_distance
+from trimdive.meshes.edges import FLAT, Edges, areas, edges_of, hanging, unlike, weld_distance
 from trimdive.meshes.holes import Hole, holes
 from trimdive.meshes.union import overlap
 
-FLAT = 1e-12  # a triangle of less area than this share of the size squared is flat [-]
 DIRECTIONS = 48  # cells on each side of a cube by which points are thinned [-]
 
 Step = Callable[[str], None]  # told what is being done
@@ -28,18 +27,21 @@ class MeshReport:
     bounds: Floats  # least and greatest corner, shape (2, 3) [m]
     area: float  # [m²]
     volume: float  # enclosed, bodies added up, negative where inside out [m³]
+    filled: float  # each body turned the right way, and what bodies have in common once [m³]
     hull_volume: float  # of the hull of points around it [m³]
     bodies: Bodies
     holes: tuple[Hole, ...]
     open_edges: int
     turned_edges: int  # between triangles that face opposite ways
     crowded_edges: int  # on more than two triangles
-    doubled: int  # triangles on the same three points as another
+    doubled: int  # triangles on the same three points as another of their body
     flat: int  # triangles without area, two of whose corners are one or all three in line
+    hanging: int  # of those, triangles that leave edges open and close nothing
     loose: int  # triangles that hang together with hardly any other
     crossings: int  # pairs of triangles that pass through each other
     crossing_bodies: int  # of those, pairs of triangles of two different bodies
-    overlap: float  # volume counted more than once [m³]
+    overlap: float  # volume counted more than once; negative: left out more than once [m³]
+    is_overlap_known: bool  # whether every body closes, so that it could be worked out
     near_points: int  # points that lie so near another that one was meant
 
     @property
@@ -70,7 +72,7 @@ class MeshReport:
     @property
     def wall(self) -> float:
         """Return how thick it is in the mean, if it is a wall with both its faces [m]."""
-        return 2 * abs(self.volume) / self.area if self.area else 0.0
+        return 2 * abs(self.filled) / self.area if self.area else 0.0
 
 
 def report(
@@ -95,7 +97,7 @@ def report(
     pairs = crossings(mesh) if is_deep else np.empty((0, 2), np.int64)
     between = found.labels[pairs[:, 0]] != found.labels[pairs[:, 1]]
     closed = not (edges.is_open.any() or edges.is_turned.any())
-    doubtful = is_deep and (bool(between.any()) or bool(found.is_swallowed.any()))
+    common = overlap(mesh, found, name) if closed and is_deep else None
     step("the hull of its points")
     return MeshReport(
         name=name,
@@ -104,20 +106,35 @@ def report(
         bounds=mesh.bounds,
         area=float(each.sum()),
         volume=float(found.volumes.sum()),
+        filled=found.counted - (common or 0.0),
         hull_volume=hull_volume(mesh.vertices) if is_deep else 0.0,
         bodies=found,
         holes=holes(mesh, edges),
         open_edges=int(edges.is_open.sum()),
         turned_edges=int(edges.is_turned.sum()),
         crowded_edges=int(edges.is_crowded.sum()),
-        doubled=int(np.sum(first != np.arange(len(first)))),
+        doubled=_doubled(first, found, edges),
         flat=int(np.sum(each <= FLAT * size**2)),
+        hanging=int(hanging(mesh, edges).sum()),
         loose=int(found.triangles[found.triangles <= LOOSE].sum()),
         crossings=len(pairs),
         crossing_bodies=int(between.sum()),
-        overlap=overlap(mesh, found, name) if closed and doubtful else 0.0,
+        overlap=common or 0.0,
+        is_overlap_known=common is not None,
         near_points=_near_points(mesh, edges, size),
     )
+
+
+def _doubled(first: Ints, found: Bodies, edges: Edges) -> int:
+    """Return how many triangles stand on three points on which one stood before.
+
+    Two bodies that each close may have a face in common: they touch, or overlap.
+    """
+    again = np.flatnonzero(first != np.arange(len(first)))
+    turned = np.bincount(found.labels, weights=edges.is_turned[edges.of].any(axis=1))
+    closed = (found.open_edges == 0) & (turned == 0)
+    one, other = found.labels[first[again]], found.labels[again]
+    return int(np.sum((one == other) | ~closed[one] | ~closed[other]))
 
 
 def _near_points(mesh: Mesh, edges: Edges, size: float) -> int:

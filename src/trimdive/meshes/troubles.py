@@ -51,16 +51,23 @@ def _counted(count: int, one: str, many: str = "") -> str:
 def _points(found: MeshReport, _: Write) -> Iterator[Trouble]:
     if found.near_points:
         points = _counted(found.near_points, "point")
-        what = f"{points} along its open edges lie as good as on another one"
+        way = "lies" if found.near_points == 1 else "lie"
+        what = f"{points} along its open edges {way} as good as on another one"
         yield _told("unwelded", what, "weld", "Weld them.")
 
 
 def _faces(found: MeshReport, _: Write) -> Iterator[Trouble]:
     if found.doubled:
-        what = f"{_counted(found.doubled, 'triangle')} stand there twice"
+        way = "stands" if found.doubled == 1 else "stand"
+        what = f"{_counted(found.doubled, 'triangle')} {way} there twice"
         yield _told("doubled", what, "drop", "Drop the doubles.", stops=found.crowded_edges > 0)
+    if found.hanging:
+        way = "is flat and closes" if found.hanging == 1 else "are flat and close"
+        what = f"{_counted(found.hanging, 'triangle')} {way} nothing"
+        yield _told("flat", what, "drop", "Drop what is flat.", stops=found.open_edges > 0)
     if found.loose:
-        what = f"{_counted(found.loose, 'triangle')} hang together with nothing else"
+        way = "hangs" if found.loose == 1 else "hang"
+        what = f"{_counted(found.loose, 'triangle')} {way} together with nothing else"
         yield _told("loose", what, "drop", "Drop them.", stops=True)
 
 
@@ -105,10 +112,13 @@ def _inside_out(found: MeshReport, _: Write) -> Iterator[Trouble]:
 
 
 def _bodies(found: MeshReport, write: Write) -> Iterator[Trouble]:
-    if found.overlap > 0:
+    if found.overlap:
         what = f"its bodies overlap by {write(found.overlap, 'volume')}, which counts twice"
-        yield _told("overlap", what, "union", "Make them one.")
-    elif found.crossing_bodies:
+        if found.overlap < 0:
+            common = write(-found.overlap, "volume")
+            what = f"rooms inside it overlap by {common}, which is left out twice"
+        yield _told("overlap", what, "union", "Make its bodies one.")
+    elif found.crossing_bodies and not found.is_overlap_known:
         pairs = _counted(found.crossing_bodies, "pair")
         what = f"its bodies overlap: {pairs} of triangles pass through each other"
         yield _told("overlap", what, "union", "Make them one, once each is closed.")

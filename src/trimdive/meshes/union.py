@@ -1,37 +1,69 @@
 """Bodies made one, and what they are from outside."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Mesh
-from trimdive.meshes.bodies import Bodies, bodies_of
+from trimdive.meshes.bodies import LOOSE, Bodies, bodies_of, right_way
 from trimdive.meshes.edges import edges_of, part
 from trimdive.meshes.solid import mesh_of, solid_of
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
 
 SLIVER = 1e-6  # share of the volume below which an overlap only touches [-]
 
 
-def united(mesh: Mesh, found: Bodies, name: str) -> Mesh:
-    """Return the space that any body fills, counted once; each keeps its cavities.
+def _filled(mesh: Mesh, found: Bodies, name: str) -> "Manifold":
+    """Return the space that any body fills, each turned the right way and less its rooms.
 
     Raises:
         GeometryError: A body does not close.
     """
     from manifold3d import Manifold, OpType
 
-    groups = np.where(found.is_cavity, found.around, np.arange(len(found.around)))[found.labels]
-    solids = [solid_of(part(mesh, groups == group), name) for group in np.unique(groups)]
-    return mesh_of(Manifold.batch_boolean(solids, OpType.Add))
+    turned = right_way(mesh, found)
+    kept = np.flatnonzero(found.triangles > LOOSE)
+    rooms: dict[int, list[Manifold]] = {}
+    for body in kept[found.is_cavity[kept]]:
+        one = part(turned, found.labels == body)
+        solid = solid_of(Mesh(vertices=one.vertices, triangles=one.triangles[:, ::-1]), name)
+        rooms.setdefault(int(found.around[body]), []).append(solid)
+    solids: list[Manifold] = []
+    for body in kept[~found.is_cavity[kept]]:
+        solid = solid_of(part(turned, found.labels == body), name)
+        if int(body) in rooms:
+            solid = solid - Manifold.batch_boolean(rooms[int(body)], OpType.Add)
+        solids.append(solid)
+    return Manifold.batch_boolean(solids, OpType.Add)
 
 
-def overlap(mesh: Mesh, found: Bodies, name: str) -> float:
-    """Return the volume that bodies have in common, counted once too often [m³]; 0 if unknown."""
-    whole = float(np.where(found.is_cavity, -1.0, 1.0) @ np.abs(found.volumes))
-    try:
-        common = whole - float(solid_of(united(mesh, found, name), name).volume())
-    except GeometryError:
+def united(mesh: Mesh, found: Bodies, name: str) -> Mesh:
+    """Return the space that any body fills, counted once; each keeps its cavities.
+
+    A body that faces inward counts as if it were turned.
+
+    Raises:
+        GeometryError: A body does not close.
+    """
+    return mesh_of(_filled(mesh, found, name))
+
+
+def overlap(mesh: Mesh, found: Bodies, name: str) -> float | None:
+    """Return the volume that bodies have in common, counted once too often [m³].
+
+    None where it is not known, since a body does not close; negative where rooms inside bodies
+    have something in common, which is left out once too often.
+    """
+    if len(found.volumes) == 1:
         return 0.0
-    return common if common > SLIVER * whole else 0.0
+    try:
+        common = found.counted - float(_filled(mesh, found, name).volume())
+    except GeometryError:
+        return None
+    return common if abs(common) > SLIVER * found.counted else 0.0
 
 
 def shell(mesh: Mesh, name: str) -> Mesh:

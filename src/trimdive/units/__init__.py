@@ -7,7 +7,7 @@ from trimdive.units.bounds import most, within
 from trimdive.units.reading import read, read_spread, unit_named
 from trimdive.units.spread import Spread
 from trimdive.units.table import Unit, kinds, usual_names
-from trimdive.units.writing import exact, number_in, write, write_spread
+from trimdive.units.writing import exact, number_in, write, write_fine, write_spread
 
 __all__ = [
     "Spread",
@@ -22,5 +22,6 @@ __all__ = [
     "usual_names",
     "within",
     "write",
+    "write_fine",
     "write_spread",
 ]

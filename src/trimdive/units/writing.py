@@ -2,12 +2,14 @@
 
 from decimal import Context, Decimal
 from fractions import Fraction
+from math import floor, log10
 
 from trimdive.units.reading import read, unit_named
 from trimdive.units.spread import Spread
 from trimdive.units.table import usual_names
 
 SMALLEST_PLAIN, LARGEST_PLAIN = 1e-6, 1e15  # written without powers of ten between these
+FEW = 10.0  # below this, two figures need decimals
 LARGE = 100.0  # from here on one decimal less says as much
 
 
@@ -40,6 +42,19 @@ def write(value: float, kind: str, unit: str, digits: int | None = None) -> str:
         digits = max(0, found.decimals - (abs(shown) >= LARGE))
     text = f"{round(shown, digits) + 0.0:.{digits}f}"
     return f"{text}{'' if found.name == '°' else ' '}{found.name}"
+
+
+def write_fine(value: float, kind: str, unit: str) -> str:
+    """Return an SI value as text, with as many decimals as two figures of it need.
+
+    >>> write_fine(2.3e-9, "volume", "cm³"), write_fine(2.3e-4, "volume", "cm³")
+    ('0.0023 cm³', '230 cm³')
+    """
+    size = abs(unit_named(unit, kind).number(value))
+    if not 0.0 < size < FEW:
+        return write(value, kind, unit)
+    own = unit_named(unit, kind).decimals
+    return write(value, kind, unit, max(own, 1 - floor(log10(size))))
 
 
 def exact(value: float, kind: str, unit: str | None = None) -> str:
