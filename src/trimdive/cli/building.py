@@ -19,6 +19,8 @@ Keep = Annotated[
     Path | None, typer.Option("--save", help="Keep the readings asked for in this file.")
 ]
 
+More = Annotated[bool, typer.Option("--more", help="Ask on, with what FILE holds offered again.")]
+
 Text = str | None
 
 
@@ -50,19 +52,21 @@ def sheet(out: Pdf, paper: OnPaper = "a4", units: InUnits = None) -> None:
 
 
 @building.command(cls=Answer)
-def tape(file: TapeFile = None, save: Keep = None, as_json: Json = False) -> None:
+def tape(
+    file: TapeFile = None, save: Keep = None, more: More = False, as_json: Json = False
+) -> None:
     """Litres of ballast water from a tape, before any hull."""
-    from trimdive.cli.tape import keep, read_file, show
-    from trimdive.cli.tape_asked import asked_readings
-    from trimdive.tape import parse, tape_litres
+    from trimdive.cli.tape import read_file, show
+    from trimdive.tape import tape_litres
 
-    if file is not None:
-        readings = read_file(file)
-    else:
-        text = asked_readings()
-        keep(text, save)
-        readings = parse(text, save.name if save else "the answers")
-    show(tape_litres(readings), as_json)
+    if file is not None and not more:
+        show(tape_litres(read_file(file)), as_json)
+    from trimdive.cli.tape_work import asked_for, kept_or_made
+
+    text, readings = asked_for(file, save)
+    result = tape_litres(readings)
+    kept_or_made(text, save, readings, is_quiet=as_json)
+    show(result, as_json)
 
 
 @building.command(cls=Answer)

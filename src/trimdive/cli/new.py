@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, line
-from trimdive.cli.opening import BOAT_FILE
+from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
 from trimdive.units import read
@@ -16,6 +16,7 @@ from trimdive.units import read
 if TYPE_CHECKING:
     from trimdive.starter import Starter, Wish
 
+TAPE_FILE = "tape.toml"
 METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
 INCHES = {"length": "in", "mass": "oz", "volume": "in3"}
 LENGTH = "Length over all, with its unit"
@@ -106,27 +107,18 @@ def _from_tape(file: Path) -> "Wish":
         TrimdiveError: They cannot be read.
     """
     from trimdive.cli.tape import read_file
-    from trimdive.starter import Wish
-    from trimdive.tape import tape_litres
+    from trimdive.starter import wish_by_tape
 
-    readings = read_file(file)
-    skin = tape_litres(readings).shares[0]
-    broad = [one.breadth for one in readings.girths if one.breadth]
-    walls = readings.walls
-    return Wish(
-        name=readings.name,
-        length=readings.length,
-        kind=readings.kind,
-        material=readings.material.name,
-        breadth=max(broad) if broad else None,
-        wall=sum(walls) / len(walls) if walls else None,
-        skin_above=skin.volume if readings.kind == "wet" else None,
-        units=readings.units,
-    )
+    return wish_by_tape(read_file(file))
 
 
-def written(folder: Path, made: "Starter") -> Path:
+def written(folder: Path, made: "Starter", tape: str = "") -> Path:
     """Return the boat file, written into a folder that holds none yet.
+
+    Args:
+        folder: For the boat.
+        made: Her file.
+        tape: Tape readings that she is made of, kept beside her.
 
     Raises:
         BoatFileError: The folder holds a boat, or cannot be written.
@@ -138,7 +130,10 @@ def written(folder: Path, made: "Starter") -> Path:
     except OSError as error:
         reason = (error.strerror or "it cannot be made").lower()
         raise BoatFileError(reason, str(folder), "Name another folder.") from None
-    return save_new(folder / BOAT_FILE, made.text).path
+    file = save_new(folder / BOAT_FILE, made.text).path
+    if tape and not (folder / TAPE_FILE).exists():
+        keep(tape, folder / TAPE_FILE)
+    return file
 
 
 def refuse_a_boat(folder: Path) -> None:

@@ -62,3 +62,21 @@ def working() -> Generator[None]:
 
     with Console(stderr=True).status("working it out …"):
         yield
+
+
+def keep(text: str, file: Path | None) -> None:
+    """Write a text into a new file, if one is named; an old one is never overwritten.
+
+    Raises:
+        BoatFileError: It is there already, or cannot be written.
+    """
+    if file is None:
+        return
+    try:
+        with file.open("x", encoding="utf-8") as stream:
+            stream.write(text)
+    except FileExistsError:
+        raise BoatFileError("there is such a file already", str(file), "Name another.") from None
+    except OSError as error:
+        reason = (error.strerror or "it cannot be written").lower()
+        raise BoatFileError(reason, str(file), "Choose another place.") from None

@@ -29,6 +29,15 @@ def read_file(file: Path) -> "Readings":
     """
     from trimdive.tape import parse
 
+    return parse(*text_in(file))
+
+
+def text_in(file: Path) -> tuple[str, str]:
+    """Return the text of a file of readings, and what to call it.
+
+    Raises:
+        BoatFileError: It cannot be read.
+    """
     try:
         if file.is_dir():
             file = file / "tape.toml"
@@ -45,25 +54,7 @@ def read_file(file: Path) -> "Readings":
         number = data.count(b"\n", 0, error.start) + 1
         what = f"byte 0x{data[error.start]:02x} is not UTF-8"
         raise BoatFileError(what, f"{file}:{number}", "Save it as UTF-8 in your editor.") from None
-    return parse(text, file.name)
-
-
-def keep(text: str, file: Path | None) -> None:
-    """Write readings into a new file; an old one is never overwritten.
-
-    Raises:
-        BoatFileError: It is there already, or cannot be written.
-    """
-    if file is None:
-        return
-    try:
-        with file.open("x", encoding="utf-8") as stream:
-            stream.write(text)
-    except FileExistsError:
-        raise BoatFileError("there is such a file already", str(file), "Name another.") from None
-    except OSError as error:
-        reason = (error.strerror or "it cannot be written").lower()
-        raise BoatFileError(reason, str(file), "Choose another place.") from None
+    return text, file.name
 
 
 def show(result: "TapeResult", as_json: bool) -> NoReturn:

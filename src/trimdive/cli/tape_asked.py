@@ -1,80 +1,190 @@
-"""Tape readings asked one by one at the terminal, written down as the file that they would be."""
+"""Tape readings asked one by one at the terminal, written down as the file that they would be.
+
+Each entry is looked at as it is typed; ``back`` goes to the question before, and what was entered
+there is offered again.
+"""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Generator, Mapping
+from dataclasses import dataclass
+from functools import partial
 
 import typer
 
 from trimdive.errors import BoatFileError, TrimdiveError, UnitError
-from trimdive.units import read, unit_named
+from trimdive.tape.entered import Entered, look, text_of
+from trimdive.units import unit_named
+
+BACK, SHOW, NONE = "back", "list", "none"  # words that are no entries
+HOW = (
+    "Lengths: type a unit with each, or only numbers in the unit that you name now.\n"
+    "back goes one question back; list shows what is entered; none leaves a thing out."
+)
+GIRTHS = "\nGirths: over the deck from waterline to waterline, five or more along her."
+WALLS = "\nWall above the waterline, at one spot after another; empty when done."
+WEIGHED = "\nThe upper moulding on the scale; the wall or this is needed, both are surer."
+STANDING = "\nWhat stands on her: tower, houses, foam above the waterline; an empty name ends."
+Check = Callable[[str], object]
 
 
-def asked_readings() -> str:
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One entry to be asked for."""
+
+    key: str  # as in trimdive.tape.entered
+    words: str
+    usual: str | None = None  # what Enter alone answers; None: it must be typed
+    head: str = ""  # said before it
+
+
+Flow = Generator[Question, str, None]
+
+
+class Stopped(Exception):  # noqa: N818 - it is no mistake
+    """The builder stopped, or no more answers came; what was entered is kept here."""
+
+    def __init__(self, entered: Entered, cause: BaseException) -> None:
+        """Keep what was entered.
+
+        Args:
+            entered: By key.
+            cause: Why it ended.
+        """
+        super().__init__()
+        self.entered, self.cause = entered, cause
+
+
+def asked_readings(known: Mapping[str, str] | None = None) -> str:
     """Ask for the readings one by one and return them as the text of a file.
 
-    An empty answer goes on to the next subject; a reading that cannot be read is asked again.
+    Args:
+        known: Entries to offer again, by key.
+
+    Raises:
+        Stopped: Before the last question.
     """
-    say = typer.echo
-    say("Lengths: type a unit with each, or only numbers in the unit that you name now.")
-    unit = asked("Unit of lengths", _is_length_unit, "mm")
-    lines = [f'name = "{_plain(asked("Her name", None, "Unnamed"))}"']
-    lines.append(f'length = "{asked("Length over all", _length(unit))}"')
-    lines.append(f'kind = "{asked("Wet or dry hull", one_of("wet", "dry"), "wet")}"')
-    lines.append(f'material = "{asked("Material of the hull", is_material, "GRP")}"')
-    lines.append(
-        f'measured_from = "{asked("Places measured from", one_of("stern", "bow"), "stern")}"'
-    )
-    say("\nGirths: over the deck from waterline to waterline, five or more along her.")
-    lines += ["girth = [", *_girths(unit), "]"]
-    say("\nWall above the waterline, at one spot after another; empty when done.")
-    walls = _several("Wall", _length(unit))
-    if walls:
-        lines.append("wall = [" + ", ".join(f'"{wall}"' for wall in walls) + "]")
-    lines += ["", "[units]", f'length = "{unit}"']
-    mass = asked("\nMass of the upper moulding, if weighed (empty if not)", _mass, "")
-    if mass:
-        edge = asked("Its lower edge above the waterline (0 if at it)", _length(unit), "0")
-        lines += ["", "[moulding]", f'mass = "{mass}"', f'edge = "{edge}"']
-    say("\nWhat stands on her: tower, houses, foam above the waterline; an empty name ends.")
-    while name := asked("Name", None, ""):
-        lines += _standing(_plain(name), unit)
-    return "\n".join(lines) + "\n"
-
-
-def _girths(unit: str) -> list[str]:
-    found: list[str] = []
-    while True:
-        number = len(found) + 1
-        at = asked(f"Place of girth {number} (empty when done)", _length(unit), "")
-        if not at:
-            if len(found) >= 5:
-                return found
-            typer.echo(f"Five are needed; there are {len(found)}.")
+    typer.echo(HOW)
+    entered: Entered = {}
+    offered = dict(known or {})
+    while (question := _next(entered)) is not None:
+        try:
+            text = _entry(question, entered, offered)
+        except (typer.Abort, BoatFileError) as cause:
+            raise Stopped(entered, cause) from cause
+        if text is None:  # one question back
+            if entered:
+                key, before = entered.popitem()
+                offered[key] = before
+            else:
+                typer.echo("  This is the first question.")
             continue
-        girth = asked("  girth there", _length(unit))
-        breadth = asked("  breadth at the waterline (empty if not measured)", _length(unit), "")
-        across = f', breadth = "{breadth}"' if breadth else ""
-        found.append(f'  {{ x = "{at}", girth = "{girth}"{across} }},')
+        entered[question.key] = text
+        if text:
+            offered[question.key] = text
+    return text_of(entered)
 
 
-def _standing(name: str, unit: str) -> list[str]:
-    lines = ["", "[[standing]]", f'name = "{name}"']
-    lines.append(f'x = "{asked("  its middle along her", _length(unit))}"')
-    mass = asked("  its mass (empty to give girth, height and wall)", _mass, "")
+def _next(entered: Entered) -> Question | None:
+    """Return the first question that is not answered yet, or None."""
+    flow = _flow()
+    question = next(flow)
+    try:
+        while question.key in entered:
+            question = flow.send(entered[question.key])
+    except StopIteration:
+        return None
+    return question
+
+
+def _entry(question: Question, entered: Entered, offered: Mapping[str, str]) -> str | None:
+    """Return an entry that may stand; None for the question before."""
+    usual = offered.get(question.key) or question.usual
+    words = f"{question.head}\n{question.words}" if question.head else question.words
+    while True:
+        text = _answer(words, usual)
+        words = question.words
+        if text.casefold() == BACK:
+            return None
+        if text.casefold() == SHOW:
+            typer.echo(text_of(entered))
+            continue
+        if text.casefold() == NONE and question.usual is not None:
+            text = question.usual
+        try:
+            _look(question, entered, text)
+        except TrimdiveError as error:
+            typer.echo(f"  {_sentence(error)}")
+        else:
+            return text
+
+
+def _look(question: Question, entered: Entered, text: str) -> None:
+    """Refuse what cannot be entered here.
+
+    Raises:
+        TrimdiveError: It cannot.
+    """
+    if question.key == "unit":
+        unit_named(text, "length")
+    elif not text and question.usual != "":
+        raise BoatFileError("nothing was typed", question.key, "Type it, or back.")
+    else:
+        look(entered, question.key, text)
+
+
+def _sentence(error: TrimdiveError) -> str:
+    what = f"{error.what[:1].upper()}{error.what[1:]}"
+    return f"{what}. {error.mend}".replace("Add wall = [\"2.4 mm\", …], or [moulding].",
+                                           "Type the mass, or back for the wall.")  # fmt: skip
+
+
+def _flow() -> Flow:
+    """Ask everything in its order; what is sent in is what was answered."""
+    yield Question("unit", "Unit of lengths", "mm")
+    yield Question("name", "Her name", "Unnamed")
+    yield Question("length", "Length over all")
+    kind = yield Question("kind", "Wet or dry hull", "wet")
+    yield Question("material", "Material of the hull", "GRP")
+    yield Question("measured_from", "Places measured from", "stern")
+    yield from _girths(is_dry=kind == "dry")
+    number, head = 1, WALLS
+    while (yield Question(f"wall.{number}", f"Wall {number}", "", head)):
+        number, head = number + 1, ""
+    mass = yield Question(
+        "moulding.mass", "Mass of the upper moulding, if weighed (empty if not)", "", WEIGHED
+    )
     if mass:
-        lines.append(f'mass = "{mass}"')
-        hung = asked("  scale reading hung under water (empty if not)", _mass, "")
-        if hung:
-            return [*lines, f'hung = "{hung}"']
-        return [*lines, f'material = "{asked("  its material", is_material, "GRP")}"']
+        yield Question("moulding.edge", "Its lower edge above the waterline (0 if at it)", "0")
+    number, head = 1, STANDING
+    while (yield Question(f"standing.{number}.name", "Name", "", head)):
+        yield from _standing(f"standing.{number}")
+        number, head = number + 1, ""
+
+
+def _girths(*, is_dry: bool) -> Flow:
+    number, head = 1, GIRTHS
+    across = "" if is_dry else " (empty if not measured)"
+    while (yield Question(f"girth.{number}.x", f"Place of girth {number} (empty when done)", "",
+                          head)):  # fmt: skip
+        yield Question(f"girth.{number}.girth", "  girth there")
+        words = f"  breadth at the waterline{across}"
+        yield Question(f"girth.{number}.breadth", words, None if is_dry else "")
+        number, head = number + 1, ""
+
+
+def _standing(key: str) -> Flow:
+    yield Question(f"{key}.x", "  its middle along her")
+    mass = yield Question(f"{key}.mass", "  its mass (empty to give girth, height and wall)", "")
+    if mass:
+        hung = yield Question(f"{key}.hung", "  scale reading hung under water (empty if not)", "")
+        if not hung:
+            yield Question(f"{key}.material", "  its material", "GRP")
+        return
     for field, words in (("girth", "round it"), ("height", "its height"), ("wall", "its wall")):
-        lines.append(f'{field} = "{asked(f"  {words}", _length(unit))}"')
-    return lines
+        yield Question(f"{key}.{field}", f"  {words}")
 
 
-def asked(
-    words: str, check: Callable[[str], object] | None = None, usual: str | None = None
-) -> str:
+def asked(words: str, check: Check | None = None, usual: str | None = None) -> str:
     """Return an answer that passes the check; asked again until it does.
 
     Raises:
@@ -107,25 +217,6 @@ def _answer(words: str, usual: str | None) -> str:
         raise BoatFileError(what, "the questions", mend) from None
 
 
-def _several(words: str, check: Callable[[str], object]) -> list[str]:
-    found: list[str] = []
-    while text := asked(f"{words} {len(found) + 1}", check, ""):
-        found.append(text)
-    return found
-
-
-def _length(unit: str) -> Callable[[str], object]:
-    return lambda text: read(text, "length", unit)
-
-
-def _mass(text: str) -> float:
-    return read(text, "mass")
-
-
-def _is_length_unit(text: str) -> object:
-    return unit_named(text, "length")
-
-
 def is_material(text: str) -> object:
     """Return the material of a name.
 
@@ -137,16 +228,11 @@ def is_material(text: str) -> object:
     return known_material(text, "material")
 
 
-def one_of(*choices: str) -> Callable[[str], object]:
+def one_of(*choices: str) -> Check:
     """Return the check that an answer is one of some words."""
-
-    def check(text: str) -> None:
-        if text not in choices:
-            raise UnitError(f"'{text}' is neither", "", f"Write {' or '.join(choices)}.")
-
-    return check
+    return partial(_one_of, choices)
 
 
-def _plain(text: str) -> str:
-    """Return a text without what would end it in the file."""
-    return text.replace("\\", "").replace('"', "'")
+def _one_of(choices: tuple[str, ...], text: str) -> None:
+    if text not in choices:
+        raise UnitError(f"'{text}' is neither", "", f"Write {' or '.join(choices)}.")

@@ -43,7 +43,8 @@ def impossible(readings: Readings) -> Iterator[Doubt]:
     """Yield readings that cannot stand together."""
     girths = readings.girths
     if len(girths) < FEWEST:
-        what = f"there are {len(girths)} girths, and {FEWEST} or more are needed"
+        many = "is 1 girth" if len(girths) == 1 else f"are {len(girths)} girths"
+        what = f"there {many}, and {FEWEST} or more are needed"
         yield Doubt(path="girth", what=what, mend="Lay the tape over the deck at more places.")
     yield from _places(readings)
     for one in girths:
@@ -78,7 +79,8 @@ def _places(readings: Readings) -> Iterator[Doubt]:
         if other.x - one.x < 1e-6:
             at = shown(readings, readings.along(one.x))
             what = f"there are two girths at {at}"
-            yield Doubt(path="girth", what=what, mend="Keep one, or give their mean.")
+            later = max(one.number, other.number)
+            yield Doubt(path=f"girth[{later}].x", what=what, mend="Keep one, or give their mean.")
 
 
 def _walls(readings: Readings) -> Iterator[Doubt]:

@@ -13,7 +13,7 @@ from trimdive.data import row, table
 from trimdive.errors import BoatFileError, UnitError
 from trimdive.tape.doubts import impossible
 from trimdive.tape.readings import Girth, Kind, Material, Moulding, Readings, Standing, figure
-from trimdive.units import read, unit_named
+from trimdive.units import read, unit_named, within
 
 TOP = (
     "name", "length", "kind", "material", "density", "measured_from", "girth", "wall", "units",
@@ -82,8 +82,8 @@ class Text:
         except UnitError as error:
             raise UnitError(error.what, self.where(path), error.mend) from None
         if found < 0 and not signed and not path.endswith("edge"):
-            self.stop(path, f"'{value}' is below nought", "Write a figure above it.")
-        return found
+            self.stop(path, f"'{value}' is below zero", "Write zero or more.")
+        return within(found, kind, str(value), self.where(path))
 
 
 def parse(text: str, name: str = "tape.toml") -> Readings:
@@ -97,13 +97,27 @@ def parse(text: str, name: str = "tape.toml") -> Readings:
         BoatFileError: Something in it must be mended, or readings contradict each other.
         UnitError: A figure in it cannot be read.
     """
+    readings = readings_in(text, name)
+    for found in impossible(readings):
+        Text(text=text, name=name, units={}).stop(found.path, found.what, found.mend)
+    return readings
+
+
+def readings_in(text: str, name: str) -> Readings:
+    """Return the readings in a text, complete or not, whether they can stand together or not.
+
+    Args:
+        text: TOML; docs/tape.md describes it.
+        name: What to call the file in an error.
+
+    Raises:
+        BoatFileError: Something in it must be mended.
+        UnitError: A figure in it cannot be read.
+    """
     contents = cast("dict[str, object]", toml(text, name))
     source = Text(text=text, name=name, units=_units(contents, text, name))
     source.known(contents, "", TOP)
-    readings = _readings(contents, source)
-    for found in impossible(readings):
-        source.stop(found.path, found.what, found.mend)
-    return readings
+    return _readings(contents, source)
 
 
 def _units(contents: Table, text: str, name: str) -> dict[str, str]:
