@@ -89,7 +89,7 @@ def test_a_ring_may_break_as_many_rules_as_are_let_pass(
     (found,) = ran("bench-ring", grebe_as_bought.bench, faults - 1)
     assert "fore cap" in found.what
     assert "6% squeeze" in found.what
-    assert "4.24 mm deep" in found.mend
+    assert "4.17 mm deep" in found.mend  # 0.210 in less 19 %, less a gap of 0.15 mm
     assert ran("bench-ring", grebe_as_bought.bench, faults) == ()
 
 

@@ -66,4 +66,4 @@ def test_spread_of_the_inside() -> None:
 def test_what_is_from_memory_says_so() -> None:
     told = [one.status for one in rings()]
     assert told.count("from memory") == 253
-    assert told.count("cross-checked") == 96
+    assert told.count("lists that agree") == 96

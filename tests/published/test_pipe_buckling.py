@@ -1,6 +1,7 @@
-"""PVC Buckling, a note on pressure pipe: stiffness Sc = E I / Dm³ with E = 3200 MPa and ν = 0.4.
+"""A maker's note on the buckling of PVC pressure pipe.
 
-A pipe without ends collapses at 24 Sc / (1 - ν²).
+Stiffness Sc = E I / Dm³ with E = 3200 MPa and ν = 0.4. A pipe without ends
+collapses at 24 Sc / (1 - ν²).
 """
 
 import pytest

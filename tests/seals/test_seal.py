@@ -39,26 +39,27 @@ def test_a_ring_not_stretched_keeps_its_thickness() -> None:
 
 
 def test_a_plug_worked_by_hand() -> None:
-    """Bore 3.000 in, ring 149 of 2.800 × 0.103 in: bottom 2.834 in, stretched 1.2 %.
+    """Bore 3.000 in, ring 149 of 2.800 × 0.103 in pressed 22 %: bottom 2.8393 in, stretched 1.4 %.
 
-    Squeeze and fill with the makers' thinning at that stretch, and the section's ± 0.003 in.
+    Depth 0.08034 in, width by 70 % fill 0.14816 in. Squeeze with the makers' thinning at that
+    stretch; ± 0.003 in of the section, ± 0.05 mm (0.00197 in) of the depth, ± 0.1 mm of the width.
     """
     inch = 0.0254
     one = ring("149")
     assert one.inside == pytest.approx(2.800 * inch, rel=1e-3)
     seal = radial_seal(one, "plug", 3.0 * inch, 0.0, 0.006 * inch)
-    bottom = 3.0 - 2 * 0.083
+    depth = 0.103 * 0.78
+    bottom = 3.0 - 2 * depth
     stretch = bottom / (one.inside / inch) - 1
     assert seal.bottom / inch == pytest.approx(bottom)
-    assert seal.cut / inch == pytest.approx(0.083 - 0.006)
-    assert seal.width / inch == pytest.approx(0.146)
+    assert seal.cut / inch == pytest.approx(depth - 0.006)
+    assert seal.width / inch == pytest.approx(0.14816, abs=1e-5)
     assert seal.stretch.usual == pytest.approx(stretch)
     thin = 0.103 * (1 - thinned(stretch))
-    assert seal.squeeze.usual == pytest.approx(1 - 0.083 / thin)
-    assert seal.squeeze.most == pytest.approx(
-        1 - 0.080 / 0.106
-    )  # not stretched: the published 24.5
-    assert seal.fill.most == pytest.approx(0.782, abs=6e-4)  # published worst fill
+    assert seal.squeeze.usual == pytest.approx(1 - depth / thin)
+    assert seal.squeeze.most == pytest.approx(1 - (depth - 0.0019685) / 0.106)  # not stretched
+    worst = 0.7853982 * 0.106**2 / ((depth - 0.0019685) * (0.14816 - 0.0039370))
+    assert seal.fill.most == pytest.approx(worst, abs=1e-4)  # 78.1 %
     assert seal.is_good
 
 
@@ -103,11 +104,14 @@ def test_a_ring_that_is_too_small_or_too_loose_says_so() -> None:
 
 
 def test_a_face_groove_for_pressure_from_outside() -> None:
-    """The ring lies against the inner wall; 346 is 4.100 × 0.210 in, groove 0.280 wide."""
+    """The ring lies against the inner wall; 346 is 4.100 × 0.210 in, pressed 24 %.
+
+    Depth 0.1596 in, width by 70 % fill π/4 × 0.210 / (0.70 × 0.76) = 0.310026 in.
+    """
     seal = face_seal(ring("346"))
     assert seal.bottom == seal.ring.inside
-    assert seal.outer - seal.bottom == pytest.approx(2 * 0.280 * 0.0254)
-    assert seal.cut == pytest.approx(0.160 * 0.0254)
+    assert seal.outer - seal.bottom == pytest.approx(2 * 0.3100256 * 0.0254, rel=1e-6)
+    assert seal.cut == pytest.approx(0.1596 * 0.0254)
     assert seal.outer > seal.ring.outside  # there is room for it to be pressed flat
 
 

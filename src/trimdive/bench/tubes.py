@@ -29,7 +29,7 @@ class Offer:
     mass: float  # of the tube with both caps of its material [kg]
     lift: float  # water pushed aside, less that mass [kg]
     lead: float  # that sinks it, under water [kg]
-    status: str  # found, or from memory
+    status: str  # published, a maker's list, a web page, or from memory
     does: bool  # it bears the depth
 
 

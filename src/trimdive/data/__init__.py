@@ -7,6 +7,15 @@ from importlib.resources import files
 from trimdive.errors import DataError
 
 Row = dict[str, str]
+FROM_MEMORY = "from memory"
+STANDINGS = {  # what a row claims where it says nothing of itself, by the kind of its source
+    "published": "published",
+    "maker's list": "a maker's list",
+    "web page": "a web page",
+    "computed": "worked out",
+    "practice": "common practice, no source",
+    "memory": FROM_MEMORY,
+}
 
 
 @cache
@@ -46,3 +55,43 @@ def row(name: str, key: str) -> Row:
             return entry
     known = ", ".join(entry[first] for entry in rows)
     raise DataError(f"no row '{key}'", f"{name}.csv", f"Known: {known}.")
+
+
+def standing(entry: Row) -> str:
+    """Return what a row is worth: published, common practice, from memory ...
+
+    Its own status where it has one; else from memory where its locator says so; else what the kind
+    of its source makes it.
+
+    Raises:
+        DataError: Its source is not in the table of sources.
+    """
+    if entry.get("status"):
+        return entry["status"]
+    if entry.get("locator", "").endswith(FROM_MEMORY):
+        return FROM_MEMORY
+    return STANDINGS[row("sources", entry["source"])["kind"]]
+
+
+def cited(key: str) -> str:
+    """Return how a source is cited: its title and its edition.
+
+    >>> cited("practice"), cited("machinery-handbook")
+    ('Common practice, no source', "Machinery's Handbook, 31st edition")
+
+    Raises:
+        DataError: There is no such source.
+    """
+    entry = row("sources", key)
+    return ", ".join(entry[name] for name in ("title", "edition") if entry[name])
+
+
+def cited_by(entry: Row) -> str:
+    """Return how the source of a row is cited, with "from memory" where that is what it is.
+
+    Raises:
+        DataError: Its source is not in the table of sources.
+    """
+    said = cited(entry["source"])
+    is_told = row("sources", entry["source"])["kind"] == "memory"
+    return said if is_told or standing(entry) != FROM_MEMORY else f"{said} ({FROM_MEMORY})"

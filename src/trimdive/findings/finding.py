@@ -6,7 +6,7 @@ from math import inf, pi
 from typing import Literal
 
 from trimdive.boatfile import Boat
-from trimdive.data import row, table
+from trimdive.data import cited_by, row, table
 from trimdive.errors import BoatFileError
 from trimdive.findings.facts import Facts
 from trimdive.units import read
@@ -145,7 +145,7 @@ def limit_of(key: str, boat: Boat) -> Limit:
     unit = entry["unit"]
     text, source = (
         f"{entry['value']} {unit}".removesuffix(" count"),
-        row("sources", entry["source"])["title"],
+        cited_by(entry),
     )
     if key not in boat.limits:
         value = _si(entry["value"], unit)

@@ -8,7 +8,7 @@ from functools import cache
 from math import isclose, pi
 from typing import Literal, cast, get_args
 
-from trimdive.data import row, table
+from trimdive.data import Row, row, table
 from trimdive.errors import GeometryError
 from trimdive.units import read
 
@@ -23,7 +23,7 @@ class Ring:
     inside: float  # diameter [m]
     section: float  # thickness of its rubber [m]
     section_spread: float  # ± of it [m]
-    status: str  # cross-checked, or from memory
+    status: str  # lists that agree, or from memory
 
     @property
     def outside(self) -> float:
@@ -97,24 +97,31 @@ def ring(number: str) -> Ring:
     return next(one for one in rings() if one.number == found)
 
 
-@cache
-def glands() -> tuple[Gland, ...]:
-    """Return every groove of ``glands.csv``, in its order."""
-    return tuple(
-        Gland(
-            kind=cast("Motion", entry["kind"]),
-            section=read(f"{entry['section']} {entry['unit']}", "length"),
-            depth_least=read(f"{entry['depth_least']} {entry['unit']}", "length"),
-            depth_most=read(f"{entry['depth_most']} {entry['unit']}", "length"),
-            width=read(f"{entry['width']} {entry['unit']}", "length"),
-            width_spread=read(f"{entry['width_spread']} {entry['unit']}", "length"),
-        )
-        for entry in table("glands")
+def _derived(entry: Row) -> Gland:
+    """Return a groove from its row: the depth from the squeeze, the width from the fill."""
+    section, loose, askew = (
+        read(f"{entry[name]} {entry['unit']}", "length")
+        for name in ("section", "depth_spread", "width_spread")
+    )
+    depth = section * (1 - float(entry["squeeze"]))
+    return Gland(
+        kind=cast("Motion", entry["kind"]),
+        section=section,
+        depth_least=depth - loose,
+        depth_most=depth + loose,
+        width=pi / 4 * section**2 / (float(entry["fill"]) * depth),
+        width_spread=askew,
     )
 
 
+@cache
+def glands() -> tuple[Gland, ...]:
+    """Return the groove of every row of ``glands.csv``, in its order."""
+    return tuple(_derived(entry) for entry in table("glands"))
+
+
 def gland(section: float, kind: Motion) -> Gland:
-    """Return the groove of the table for a ring.
+    """Return the groove for a ring.
 
     Args:
         section: Of the ring [m].
@@ -124,7 +131,7 @@ def gland(section: float, kind: Motion) -> Gland:
         GeometryError: The table has no groove for such a ring.
 
     Source:
-        [gland-guide] table A.
+        ``glands.csv``: the squeeze aimed at, common practice, no source.
     """
     for entry in glands():
         if entry.kind == kind and isclose(entry.section, section, rel_tol=1e-6):
@@ -173,7 +180,7 @@ def thinned(stretch: float) -> float:
         To 25 %; a ring that is not stretched keeps its thickness.
 
     Source:
-        Makers' form, in [gland-guide] and elsewhere, from memory.
+        Makers' form, from memory.
     """
     if stretch <= 0:
         return 0.0

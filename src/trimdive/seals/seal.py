@@ -3,7 +3,7 @@
 Three kinds: ``plug``, a groove around a plug that goes into a bore; ``sleeve``, a groove inside a
 cap that goes over a tube; ``face``, a groove in a flat face that is drawn against another.
 
-Sources: [gland-guide], [as568], [rubber-rings-1967]; rules in data/seal_rules.csv.
+Sources: [as568], [rubber-rings-1967]; grooves in data/glands.csv, rules in data/seal_rules.csv.
 """
 
 from collections.abc import Iterable
@@ -128,9 +128,6 @@ def radial_seal(
 
     Raises:
         GeometryError: A measure makes no sense, or there is no groove for such a ring.
-
-    Source:
-        [gland-guide] table A, static radial.
     """
     room = gland(one.section, "radial")
     _positive("diameter", faced, place)
@@ -169,9 +166,6 @@ def face_seal(one: Ring) -> Seal:
 
     Raises:
         GeometryError: There is no groove for such a ring.
-
-    Source:
-        [gland-guide] table A, static axial.
     """
     room = gland(one.section, "face")
     stretch = _stretched(one, one.inside, 0.0)

@@ -6,7 +6,7 @@ Source: data/shaft_seals.csv, row by row; most of it is common practice or from 
 from dataclasses import dataclass
 from functools import cache
 
-from trimdive.data import table
+from trimdive.data import standing, table
 from trimdive.units import read
 
 SHAFT = 1e-3  # rubbing is told for a millimetre of shaft [m]
@@ -48,7 +48,7 @@ def shaft_seals() -> dict[str, ShaftSeal]:
             fastest=float(row["speed"]),
             vacuum=row["vacuum"],
             note=row["note"],
-            status="from memory" if row["source"] == "memory" else "common practice, no source",
+            status=standing(row),
         )
         for row in table("shaft_seals")
     }

@@ -20,7 +20,7 @@ class Stock:
     size: str  # as it is asked for
     outside: float  # diameter [m]
     wall: float  # [m]
-    status: str  # found, or from memory
+    status: str  # published, a maker's list, a web page, or from memory
     note: str
 
     @property

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from trimdive.data import row, table
+from trimdive.data import cited, table
 from trimdive.units import unit_named, write
 
 if TYPE_CHECKING:
@@ -62,8 +62,8 @@ def meanings() -> dict[str, str]:
 
 
 def source_of(*keys: str) -> str:
-    """Return titles of sources, by their keys."""
-    return "; ".join(row("sources", key)["title"] for key in keys)
+    """Return how sources are cited, by their keys."""
+    return "; ".join(cited(key) for key in keys)
 
 
 def shown(her: "Assessment", value: float, kind: str, finer: int = FINER) -> str:
