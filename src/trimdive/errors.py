@@ -1,4 +1,11 @@
-"""The errors a builder may meet: each says what is wrong, where, and how to mend it."""
+"""The errors a builder may meet: each says what is wrong, where, and how to mend it.
+
+``fence`` stands around every reader of what others wrote: whatever a library raises at it comes
+out as one of these errors, with the file's name.
+"""
+
+from collections.abc import Generator
+from contextlib import contextmanager
 
 
 class TrimdiveError(Exception):
@@ -50,3 +57,28 @@ class BalanceError(TrimdiveError):
 
 class DataError(TrimdiveError):
     """A shipped table that is missing a row or holds a wrong one."""
+
+
+@contextmanager
+def fence(
+    what: str, where: str, mend: str, kind: type[TrimdiveError] = BoatFileError
+) -> Generator[None]:
+    """Turn whatever is raised within into an error for the builder; errors for her pass through.
+
+    It serves as a decorator too, where all three parts are known beforehand.
+
+    Args:
+        what: What cannot be done, as "this mesh cannot be read".
+        where: The file.
+        mend: What to do next.
+        kind: Which error to raise.
+
+    Raises:
+        TrimdiveError: Something was raised within.
+    """
+    try:
+        yield
+    except TrimdiveError:
+        raise
+    except Exception as error:  # libraries raise whatever the bytes provoke
+        raise kind(what, where, mend) from error

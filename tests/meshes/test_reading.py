@@ -1,5 +1,6 @@
 """Files of every kind, written by others; and what is no mesh, is damaged or claims too much."""
 
+import gzip
 import io
 import json
 import struct
@@ -15,7 +16,7 @@ from tests.meshes.shapes import BOX, as_file, box
 
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Mesh, volume
-from trimdive.meshes import Drawn, binary_stl, in_metres, read
+from trimdive.meshes import Drawn, binary_stl, in_metres, read, reading
 
 SAMPLES = Path(__file__).parent / "samples"
 
@@ -232,3 +233,147 @@ def test_written_stl_is_read_by_trimesh() -> None:
     again = trimesh.load(io.BytesIO(data), file_type="stl")
     assert again.is_watertight
     assert again.volume == pytest.approx(BOX * 1e9, rel=1e-6)
+
+
+def test_gzip_is_unpacked() -> None:
+    for kind in ("stl", "obj", "ply"):
+        data = gzip.compress(as_file(box(), kind))
+        assert volume_of(read(data, f"box.{kind}.gz")) == pytest.approx(BOX, rel=1e-6)
+
+
+def test_gzip_that_is_cut_short_or_far_too_much(monkeypatch: pytest.MonkeyPatch) -> None:
+    data = gzip.compress(STL)
+    with pytest.raises(GeometryError, match="cut short"):
+        read(data[:-20], "x.stl.gz")
+    with pytest.raises(GeometryError, match="cannot be unpacked"):
+        read(data[:12] + bytes(40) + data[52:], "x.stl.gz")
+    monkeypatch.setattr(reading, "MOST_BYTES", 2**20)
+    bomb = gzip.compress(bytes(2**26))
+    tracemalloc.start()
+    with pytest.raises(GeometryError, match="the mesh is 1 MB"):
+        read(bomb, "x.stl.gz")
+    _, most = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert most < 2**23
+
+
+def test_obj_lines_that_go_on_in_the_next() -> None:
+    """A backslash at the end of a line joins it to the next."""
+    text = as_file(box(), "obj").decode()
+    rows = [
+        row.replace(" ", " \\\n", 1) if row.startswith("f ") else row for row in text.split("\n")
+    ]
+    rows = [row.replace(" ", " \\\r\n ", 2) if row.startswith("v ") else row for row in rows]
+    assert volume_of(read("\n".join(rows).encode(), "x.obj")) == pytest.approx(BOX, rel=1e-6)
+
+
+def textured(order: str) -> bytes:
+    """Return a box as PLY with a picture, colours and places in the picture."""
+    head = (
+        f"ply\nformat {order} 1.0\ncomment TextureFile skin.png\nelement vertex 8\n"
+        "property float x\nproperty float y\nproperty double z\nproperty uchar red\n"
+        "property float s\nproperty float t\nelement face 12\n"
+        "property list uchar int vertex_indices\nproperty list uchar float texcoord\n"
+        "property int texnumber\nelement edge 1\nproperty int vertex1\nend_header\n"
+    )
+    points, faces = box().vertices, box().faces
+    if order == "ascii":
+        rows = [f"{x} {y} {z} 200 0.5 0.5" for x, y, z in points]
+        rows += [f"3 {a} {b} {c} 6 0 0 1 0 1 1 0" for a, b, c in faces]
+        return (head + "\n".join([*rows, "7"]) + "\n").encode()
+    mark = "<" if "little" in order else ">"
+    body = b"".join(struct.pack(mark + "ffdBff", *point, 200, 0.5, 0.5) for point in points)
+    for face in faces:
+        body += struct.pack(mark + "B3iB6fi", 3, *face, 6, 0, 0, 1, 0, 1, 1, 0)
+    return head.encode() + body + struct.pack(mark + "i", 7)
+
+
+@pytest.mark.parametrize("order", ["ascii", "binary_little_endian", "binary_big_endian"])
+def test_ply_with_textures(order: str) -> None:
+    held = read(textured(order), "x.ply")
+    assert volume_of(held) == pytest.approx(BOX, rel=1e-6)
+    assert len(held.triangles) == 12
+
+
+@pytest.mark.parametrize("order", ["ascii", "binary_little_endian"])
+def test_ply_of_triangles_and_larger_faces(order: str) -> None:
+    """A prism over a pentagon of area 5/2·sin 72°, 2 high: two faces of five, five of four."""
+    turn = 2 * np.pi * np.arange(5) / 5
+    points = [(np.cos(t), np.sin(t), z) for z in (0.0, 2.0) for t in turn]
+    faces = [(4, 3, 2, 1, 0), (5, 6, 7, 8, 9)]
+    faces += [(k, (k + 1) % 5, (k + 1) % 5 + 5, k + 5) for k in range(5)]
+    head = (
+        f"ply\nformat {order} 1.0\nelement vertex 10\nproperty double x\nproperty double y\n"
+        "property double z\nelement face 7\nproperty list uchar uint vertex_index\nend_header\n"
+    )
+    if order == "ascii":
+        rows = [" ".join(map(repr, map(float, p))) for p in points]
+        rows += [f"{len(f)} {' '.join(map(str, f))}" for f in faces]
+        data = (head + "\n".join(rows) + "\n").encode()
+    else:
+        data = head.encode() + b"".join(struct.pack("<3d", *point) for point in points)
+        data += b"".join(struct.pack(f"<B{len(f)}I", len(f), *f) for f in faces)
+    held = read(data, "x.ply")
+    assert volume_of(held) == pytest.approx(5 * np.sin(np.radians(72)), rel=1e-9)
+
+
+@pytest.mark.parametrize("order", ["ascii", "binary_little_endian"])
+@pytest.mark.parametrize("lost", [1, 40, 200])
+def test_ply_that_is_cut_short(order: str, lost: int) -> None:
+    with pytest.raises(GeometryError, match=r"claims|no triangles|can be read"):
+        read(textured(order)[: -lost - 2], "x.ply")
+
+
+def glb_of(**changed: object) -> bytes:
+    """Return a box as GLB with a part of its head changed."""
+    length = struct.unpack_from("<I", GLB, 12)[0]
+    text = json.dumps({**json.loads(GLB[20 : 20 + length]), **changed}).encode()
+    text += b" " * (-len(text) % 4)
+    rest = GLB[20 + length :]
+    size = 20 + len(text) + len(rest)
+    return b"glTF" + struct.pack("<III", 2, size, len(text)) + b"JSON" + text + rest
+
+
+@pytest.mark.parametrize(
+    ("changed", "says"),
+    [
+        ({"extensionsRequired": ["KHR_draco_mesh_compression"]}, "an extension that is not read"),
+        ({"accessors": [{"count": float("inf")}]}, "contents cannot be read"),
+        ({"accessors": [{"count": 10**400}]}, "it claims|contents cannot be read"),
+        ({"nodes": [{"children": [1]}, {"children": [1]}]}, "contents cannot be read"),
+        ({"nodes": [{"mesh": 0}] * 2_000_000}, r"2\.4e\+07 triangles"),
+        ({"nodes": [{"mesh": 7}]}, "contents cannot be read"),
+    ],
+)
+def test_glb_that_cannot_be(changed: dict[str, object], says: str) -> None:
+    with pytest.raises(GeometryError, match=says):
+        read(glb_of(**changed), "x.glb")
+
+
+@pytest.mark.parametrize("kind", ["stl", "stl_ascii", "obj", "ply", "glb"])
+def test_damaged_files_end_in_one_sentence(kind: str) -> None:
+    """Bytes changed at random end in a mesh or in a sentence with the file's name."""
+    for seed in range(60):
+        random = np.random.default_rng(seed)
+        data = bytearray(as_file(box(), kind))
+        for _ in range(random.integers(1, 8)):
+            data[random.integers(len(data))] = random.integers(256)
+        said = ""
+        try:
+            in_metres(read(bytes(data), f"x.{kind}"), 1e-3)
+        except GeometryError as error:
+            said = error.where
+        assert said == "" or said.startswith(f"x.{kind}")
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        (b"v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 " + b"9" * 30 + b"\n", "cannot be read"),
+        (b"v 0 0 0\nv 1 0 0\nv 0 1 1e400\nf 1 2 3\n", "no numbers"),
+        (b"v 0 0 0\nv 1 0 0\nv 0 1 1e300\nf 1 2 3\n", "beyond all measure"),
+    ],
+)
+def test_numbers_that_are_too_large(data: bytes, says: str) -> None:
+    with pytest.raises(GeometryError, match=says):
+        read(data, "x.obj")

@@ -7,6 +7,7 @@ import numpy as np
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Ints
 
+FARTHEST = 1e30  # numbers beyond it are no places [-]
 MIX = np.array([0x9E3779B97F4A7C15, 0xC2B2AE3D27D4EB4F, 0x165667B19E3779F9], dtype=np.uint64)
 
 
@@ -61,6 +62,9 @@ def drawn(
         raise GeometryError("it holds no triangles", name, "Write the mesh anew as STL.")
     if not np.isfinite(points).all():
         raise GeometryError("some of its points are no numbers", name, "Write the mesh anew.")
+    if float(np.abs(points).max()) > FARTHEST:
+        what = "some of its points lie beyond all measure"
+        raise GeometryError(what, name, "Write the mesh anew.")
     if triangles is not None:
         low, high = int(triangles.min()), int(triangles.max())
         if low < 0 or high >= len(points):

@@ -1,60 +1,65 @@
-"""PLY, GLB and STEP files, read by libraries once their claims have been weighed."""
+"""GLB and STEP files, read by libraries once their claims have been weighed."""
 
 import io
 import json
-import re
 import struct
+from typing import Any
 
 import numpy as np
 
-from trimdive.errors import GeometryError
+from trimdive.errors import GeometryError, fence
 from trimdive.meshes.drawn import Drawn, drawn
 
-ELEMENT = re.compile(rb"^element\s+(\w+)\s+(\d+)", re.MULTILINE)
-LEAST = {b"vertex": 6, b"face": 4}  # fewest bytes that one of them takes, in text or binary
-
-
-def ply(data: bytes, name: str) -> Drawn:
-    """Return the mesh in a PLY file.
-
-    Raises:
-        GeometryError: It claims more than it holds, or cannot be read.
-    """
-    head = data[: data.find(b"end_header") + 1]
-    for element, count in ELEMENT.findall(head):
-        if int(count) * LEAST.get(element, 1) > len(data):
-            what = f"its head claims {int(count)} of '{element.decode()}' in {len(data)} bytes"
-            raise GeometryError(what, name, "It is cut short or no PLY; copy or write it anew.")
-    return _by_library(data, name, "ply", "PLY", None)
+MOST_TRIANGLES = 10_000_000  # that all its nodes may show together; as STL that is 500 MB
+AGAIN = "Write it anew, as STL or 3MF."
+PLAIN = ("KHR_materials_", "KHR_texture_", "KHR_lights_", "EXT_texture_", "KHR_xmp")
+"""Required extensions with which points and triangles are as the tables say; their beginnings."""
 
 
 def glb(data: bytes, name: str) -> Drawn:
     """Return the mesh in a GLB file; by its standard its unit is the metre.
 
-    Source: glTF 2.0 specification, sections 3.4 (units) and 4.4 (binary layout).
+    Source: glTF 2.0 specification, sections 3.4 (units), 3.5 (nodes) and 4.4 (binary layout).
 
     Raises:
-        GeometryError: It claims more than it holds, or cannot be read.
+        GeometryError: It claims more than it holds, needs an extension, or cannot be read.
     """
     size = struct.unpack_from("<I", data, 8)[0] if len(data) >= 20 else -1
     if size != len(data):
         what = f"its head claims {size} bytes, but the file has {len(data)}"
         raise GeometryError(what, name, "It is cut short; copy or write it anew.")
-    count = _accessors(data, name)
+    length = struct.unpack_from("<I", data, 12)[0]
+    try:
+        held = json.loads(data[20 : 20 + length])
+        count = sum(int(table["count"]) for table in held.get("accessors", []))
+        needed = [str(one) for one in held.get("extensionsRequired", [])]
+        shown = _shown(held)
+    except (ValueError, TypeError, LookupError, AttributeError, ArithmeticError, RecursionError):
+        raise GeometryError("its contents cannot be read", name, AGAIN) from None
     if count > len(data):
         what = f"it claims {count} numbers in {len(data)} bytes"
         raise GeometryError(what, name, "Copy or write the file anew.")
+    if strange := next((one for one in needed if not one.startswith(PLAIN)), None):
+        what = f"its shape needs an extension that is not read here ({strange[:40]})"
+        raise GeometryError(what, name, "Write it without, or as STL or 3MF.")
+    if shown > MOST_TRIANGLES:
+        what = f"what its nodes show has {shown:.3g} triangles together"
+        raise GeometryError(what, name, "Thin it out, or write each thing once.")
     return _by_library(data, name, "glb", "GLB", 1.0)
 
 
-def _accessors(data: bytes, name: str) -> int:
-    """Return how many entries all tables of a GLB file claim together."""
-    length = struct.unpack_from("<I", data, 12)[0]
-    try:
-        tables = json.loads(data[20 : 20 + length]).get("accessors", [])
-        return sum(int(table["count"]) for table in tables)
-    except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
-        raise GeometryError("its contents cannot be read", name, "Write it anew.") from None
+def _shown(held: dict[str, Any]) -> int:
+    """Return how many triangles all nodes of a GLB file show together, each node counted once."""
+    tables, meshes = held.get("accessors", []), held.get("meshes", [])
+    nodes = held.get("nodes", [])
+    children = [child for node in nodes for child in node.get("children", [])]
+    if len(set(children)) < len(children):
+        raise ValueError  # a node within two others: by the standard they are a tree
+    each: list[int] = []
+    for mesh in meshes:
+        uses = [one.get("indices", one["attributes"]["POSITION"]) for one in mesh["primitives"]]
+        each.append(sum(int(tables[use]["count"]) for use in uses) // 3)
+    return sum(each[node["mesh"]] for node in nodes if "mesh" in node)
 
 
 def step(data: bytes, name: str) -> Drawn:
@@ -76,12 +81,11 @@ def _by_library(data: bytes, name: str, key: str, kind: str, unit: float | None)
     """Return the mesh as trimesh reads it."""
     import trimesh  # slow to import, and rarely needed
 
-    try:
-        scene = trimesh.load_scene(io.BytesIO(data), file_type=key, process=False)
+    with fence(f"this {kind} file cannot be read", name, AGAIN, GeometryError):
+        scene = trimesh.load_scene(
+            io.BytesIO(data), file_type=key, process=False, skip_materials=True
+        )
         mesh = scene.to_mesh()
         points = np.asarray(mesh.vertices, dtype=np.float64)
         faces = np.asarray(mesh.faces, dtype=np.int64)
-    except Exception as error:  # the reader raises whatever the bytes provoke
-        what = f"this {kind} file cannot be read"
-        raise GeometryError(what, name, "Write it anew, as STL or 3MF.") from error
     return drawn(name=name, kind=kind, points=points, triangles=faces, unit=unit)

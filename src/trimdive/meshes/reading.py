@@ -1,9 +1,10 @@
 """Reads a mesh file by what it holds, whatever its name says."""
 
+import zlib
 from pathlib import Path
 
-from trimdive.errors import GeometryError
-from trimdive.meshes import obj, others, stl, threemf
+from trimdive.errors import GeometryError, fence
+from trimdive.meshes import obj, others, ply, stl, threemf
 from trimdive.meshes.drawn import Drawn
 
 MOST_BYTES = 2**29  # a mesh file larger than this is taken for a mistake
@@ -16,6 +17,7 @@ PICTURES = {
     b"RIFF": "a picture (WebP)",
     b"%PDF": "a PDF",
 }
+GZIP = b"\x1f\x8b\x08"
 UTF16 = (b"\xff\xfe", b"\xfe\xff")
 BOM = b"\xef\xbb\xbf"
 
@@ -46,7 +48,7 @@ def _check_size(size: int, name: str) -> None:
 
 
 def read(data: bytes, name: str) -> Drawn:
-    """Return the mesh that a file holds, in the unit of the file.
+    """Return the mesh that a file holds, in the unit of the file; it may be packed by gzip.
 
     Args:
         data: The file.
@@ -56,6 +58,33 @@ def read(data: bytes, name: str) -> Drawn:
         GeometryError: It is no mesh, or damaged.
     """
     _check_size(len(data), name)
+    with fence("this mesh cannot be read", name, f"Write it anew as {KINDS}.", GeometryError):
+        return _read(_ungzipped(data, name), name)
+
+
+def _ungzipped(data: bytes, name: str) -> bytes:
+    """Return what a file packed by gzip holds, refused before it is too much; others as they are.
+
+    Raises:
+        GeometryError: It is damaged or too large.
+    """
+    if not data.startswith(GZIP) or stl.is_binary(data):
+        return data
+    unpacked = bytearray()
+    while data.startswith(GZIP):
+        one = zlib.decompressobj(zlib.MAX_WBITS | 16)
+        try:
+            unpacked += one.decompress(data, MOST_BYTES + 1 - len(unpacked))
+        except zlib.error:
+            raise GeometryError("it cannot be unpacked", name, "Copy the file again.") from None
+        _check_size(len(unpacked), name)
+        if not one.eof:
+            raise GeometryError("it is cut short", name, "Copy the file again.")
+        data = one.unused_data
+    return bytes(unpacked)
+
+
+def _read(data: bytes, name: str) -> Drawn:
     if not data.strip(b" \r\n\t"):
         raise GeometryError("the file is empty", name, "Write the mesh anew.")
     if stl.is_binary(data):
@@ -67,7 +96,7 @@ def read(data: bytes, name: str) -> Drawn:
     if data.startswith(b"glTF"):
         return others.glb(data, name)
     if data.startswith((b"ply\n", b"ply\r")):
-        return others.ply(data, name)
+        return ply.read(data, name)
     if data.lstrip().startswith(b"ISO-10303-21"):
         return others.step(data, name)
     if stl.is_text(data):

@@ -1,153 +1,207 @@
-"""3MF files: a zip archive with a model in XML, which says its unit and where each object stands.
+"""3MF files: an archive (zip) of models in XML, which say their unit and where each object stands.
 
-Source: 3MF Core Specification, chapters 3 and 4 (unit of the model, mesh, components, build).
+Objects may stand in others, and in other models of the archive. What all of it would make is
+counted before any of it is made, so that a small file cannot unpack to something huge.
+
+Source: 3MF Core Specification, chapters 2 to 4; 3MF Production Extension, chapters 2 and 3.
 """
 
 import io
 import zipfile
+import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from lzma import LZMAError
 from xml.etree import ElementTree
-from xml.etree.ElementTree import Element
 
 import numpy as np
 
 from trimdive.errors import GeometryError
-from trimdive.lines.mesh import Floats, Ints
+from trimdive.lines.mesh import Floats
 from trimdive.meshes.drawn import Drawn, drawn
+from trimdive.meshes.threemf_model import AGAIN, Model, Placed, Shape, read_model
 
-UNITS = {
-    "micron": 1e-6,
-    "millimeter": 1e-3,
-    "centimeter": 1e-2,
-    "inch": 0.0254,
-    "foot": 0.3048,
-    "meter": 1.0,
-}
 MOST_BYTES = 2**30  # unpacked; more is taken for a trap
-DEEPEST = 16  # objects within objects
-NO_POINTS, NO_TRIANGLES = np.empty((0, 3)), np.empty((0, 3), np.int64)
+MOST_TRIANGLES = 10_000_000  # that everything built has together; as STL that is 500 MB
+MOST_PLACES = 100_000  # objects placed, those in others counted each time
+DEEPEST = 32  # objects within objects
+CHUNK = 2**20  # bytes that are unpacked at a time
+STARTS = "http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"
 PACKED = "it cannot be unpacked"
-
-
-@dataclass
-class _Shape:
-    """One object of the model: its own triangles, and objects that stand in it."""
-
-    points: Floats = field(default_factory=lambda: NO_POINTS)  # shape (n, 3) [-]
-    triangles: Ints = field(default_factory=lambda: NO_TRIANGLES)  # shape (m, 3) [-]
-    parts: list[tuple[str, Floats]] = field(default_factory=list)  # with places, (4, 3) [-]
+Key = tuple[str, str]  # model, and object in it
 
 
 def read(data: bytes, name: str) -> Drawn:
     """Return everything that a 3MF file builds, as one mesh.
 
+    Objects that only hold up others while they are printed are left out.
+
     Raises:
-        GeometryError: It is no archive with a model, or the model cannot be read.
+        GeometryError: It is no archive with a model, the model cannot be read, or it makes too
+            much.
     """
-    shapes: dict[str, _Shape] = {}
-    items: list[tuple[str, Floats]] = []
-    unit = 1e-3
-    for file, text in _models(data, name):
-        try:
-            root = ElementTree.fromstring(text)
-        except ElementTree.ParseError as error:
-            line = error.position[0]
-            raise GeometryError("it is no XML", f"{name}:{file}:{line}", "Write it anew.") from None
-        unit = UNITS.get(root.get("unit", "millimeter"), unit)
-        try:
-            _take(root, shapes, items)
-        except (ValueError, TypeError):
-            raise GeometryError("its model cannot be read", name, "Write it anew.") from None
-    soup = [points for key, place in items for points in _placed(key, place, shapes, name, DEEPEST)]
-    points = np.concatenate(soup) if soup else np.empty((0, 3))
-    return drawn(name=name, kind="3MF", points=points, triangles=None, unit=unit)
-
-
-def _models(data: bytes, name: str) -> Iterator[tuple[str, bytes]]:
-    """Yield name and text of each model in the archive."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            found = [one for one in archive.infolist() if one.filename.lower().endswith(".model")]
-            if not found:
-                what = "it is an archive (zip) without a 3MF model"
-                raise GeometryError(what, name, "Unpack it and name the mesh in it.")
-            size = sum(one.file_size for one in found)
-            if size > MOST_BYTES:
-                what = f"its model unpacks to {size / 2**20:.0f} MB"
-                raise GeometryError(what, name, f"Keep it under {MOST_BYTES // 2**20} MB.")
-            for one in found:
-                with archive.open(one) as stream:
-                    text = stream.read(one.file_size + 1)
-                yield one.filename, text
+            package = _Package(archive, name)
+            root = package.root()
+            placed = [_Item(root, item) for item in package.model(root).items]
+            counted = _Count(package, name)
+            triangles = sum(counted.of(item.key, 0)[0] for item in placed)
+            places = sum(counted.of(item.key, 0)[1] for item in placed)
+            _check_size(triangles, places, name)
+            unit = package.model(root).unit
+            soup = [points for item in placed for points in _corners(package, item)]
     except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError) as error:
         raise GeometryError(PACKED, name, "Copy or write the file anew.") from error
+    except (zlib.error, LZMAError, ValueError) as error:
+        raise GeometryError(PACKED, name, "Copy or write the file anew.") from error
+    points = np.concatenate(soup) if soup else np.empty((0, 3))
+    kind = "3MF, its supports left out" if package.supports else "3MF"
+    return drawn(name=name, kind=kind, points=points / unit, triangles=None, unit=unit)
 
 
-def _bare(element: Element) -> str:
-    """Return the name of an element without its namespace."""
-    return element.tag.rpartition("}")[2]
+def _check_size(triangles: int, places: int, name: str) -> None:
+    """Refuse what would make too much.
+
+    Raises:
+        GeometryError: It would.
+    """
+    if triangles > MOST_TRIANGLES or places > MOST_PLACES:
+        what = f"what it builds has {triangles:.3g} triangles in {places:.3g} objects"
+        mend = f"Thin it out to {MOST_TRIANGLES:.0e} in {MOST_PLACES:.0e}.".replace("e+0", "e")
+        raise GeometryError(what, name, mend)
 
 
-def _take(root: Element, shapes: dict[str, _Shape], items: list[tuple[str, Floats]]) -> None:
-    """Enter the objects of a model, and what it builds."""
-    for element in root.iter():
-        kind = _bare(element)
-        if kind == "object":
-            shapes[element.get("id", "")] = _shape(element)
-        elif kind == "item":
-            items.append((element.get("objectid", ""), _place(element)))
+class _Item:
+    """An object that stands in the build, or in another object."""
+
+    def __init__(self, model: str, placed: Placed) -> None:
+        self.key: Key = (_path(placed.path) or model, placed.object_id)
+        self.place = placed.place
 
 
-def _shape(element: Element) -> _Shape:
-    """Return one object."""
-    shape = _Shape()
-    points = [
-        [float(one.get(axis, "nan")) for axis in "xyz"]
-        for one in element.iter()
-        if _bare(one) == "vertex"
-    ]
-    corners = ("v1", "v2", "v3")
-    triangles = [
-        [int(one.get(corner, "-1")) for corner in corners]
-        for one in element.iter()
-        if _bare(one) == "triangle"
-    ]
-    if points and triangles:
-        shape.points = np.array(points)
-        shape.triangles = np.array(triangles, dtype=np.int64)
-    shape.parts = [
-        (one.get("objectid", ""), _place(one))
-        for one in element.iter()
-        if _bare(one) == "component"
-    ]
-    return shape
+def _path(text: str) -> str:
+    """Return a path in the archive as it is looked up: without a leading slash, in lower case."""
+    return text.lstrip("/").lower()
 
 
-def _place(element: Element) -> Floats:
-    """Return where an object stands, three axes and the origin, shape (4, 3) [-]."""
-    text = element.get("transform")
-    if text is None:
-        return np.vstack([np.eye(3), np.zeros(3)])
-    return np.array([float(word) for word in text.split()]).reshape(4, 3)
+class _Package:
+    """An archive with its models, each read when it is first asked for."""
+
+    def __init__(self, archive: zipfile.ZipFile, name: str) -> None:
+        self.name = name
+        self.supports = 0  # objects left out
+        self._archive = archive
+        self._files = {_path(one.filename): one for one in archive.infolist()}
+        self._models: dict[str, Model] = {}
+        self._root = ""
+        self._bytes = 0
+
+    def root(self) -> str:
+        """Return the model at which the archive begins."""
+        self._root = self._start() or self._only()
+        return self._root
+
+    def _start(self) -> str:
+        """Return the model that the archive names as its first, or ""."""
+        if "_rels/.rels" not in self._files:
+            return ""
+        text = b"".join(self._unpacked("_rels/.rels"))
+        if b"<!DOCTYPE" in text:
+            raise GeometryError("its list of parts is no such list", self.name, AGAIN)
+        try:
+            found = [
+                one.get("Target", "")
+                for one in ElementTree.fromstring(text).iter()
+                if one.get("Type") == STARTS
+            ]
+        except ElementTree.ParseError:
+            found = []
+        return next((_path(one) for one in found if _path(one) in self._files), "")
+
+    def _only(self) -> str:
+        """Return the model of an archive that names none."""
+        found = [path for path in self._files if path.endswith(".model")]
+        if not found:
+            what = "it is an archive (zip) without a 3MF model"
+            raise GeometryError(what, self.name, "Unpack it and name the mesh in it.")
+        if len(found) > 1 and "3d/3dmodel.model" not in found:
+            what = f"it holds {len(found)} models, and does not say with which it begins"
+            raise GeometryError(what, self.name, AGAIN)
+        return found[0] if len(found) == 1 else "3d/3dmodel.model"
+
+    def model(self, path: str) -> Model:
+        """Return a model, read once."""
+        if path not in self._models:
+            if path not in self._files:
+                what = f"its model '{path[-60:]}' is missing"
+                raise GeometryError(what, self.name, AGAIN)
+            where = f"{self.name}:{self._files[path].filename}"
+            model = read_model(self._unpacked(path), where)
+            inner = (part for shape in model.shapes.values() for part in shape.parts)
+            if path != self._root and any(part.path for part in inner):
+                what = "a model within it names yet another one, which 3MF does not allow"
+                raise GeometryError(what, where, AGAIN)
+            self._models[path] = model
+        return self._models[path]
+
+    def shape(self, key: Key) -> Shape:
+        """Return an object."""
+        found = self.model(key[0]).shapes.get(key[1])
+        if found is None:
+            raise GeometryError(f"its object '{key[1][:20]}' is missing", self.name, AGAIN)
+        return found
+
+    def _unpacked(self, path: str) -> Iterator[bytes]:
+        """Yield what a file in the archive unpacks to, refused before it is too much."""
+        info = self._files[path]
+        self._bytes += info.file_size
+        if self._bytes > MOST_BYTES:
+            what = f"its model unpacks to {self._bytes / 2**20:.0f} MB"
+            raise GeometryError(what, self.name, f"Keep it under {MOST_BYTES // 2**20} MB.")
+        with self._archive.open(info) as stream:
+            while chunk := stream.read(CHUNK):
+                yield chunk
 
 
-def _placed(
-    key: str, place: Floats, shapes: dict[str, _Shape], name: str, deep: int
-) -> Iterator[Floats]:
-    """Yield the corners of an object and of what stands in it, three a triangle."""
-    shape = shapes.get(key)
-    if shape is None or deep == 0:
-        what = f"its object '{key}' is missing" if deep else "its objects stand in each other"
-        raise GeometryError(what, name, "Write it anew.")
+class _Count:
+    """Counts what objects make, each object once however often it stands somewhere."""
+
+    def __init__(self, package: _Package, name: str) -> None:
+        self._package, self._name = package, name
+        self._known: dict[Key, tuple[int, int]] = {}
+        self._open: set[Key] = set()
+
+    def of(self, key: Key, deep: int) -> tuple[int, int]:
+        """Return how many triangles an object has with all in it, and how many objects."""
+        if key in self._known:
+            return self._known[key]
+        if key in self._open or deep > DEEPEST:
+            what = "its objects stand in each other"
+            if key not in self._open:
+                what = f"its objects stand in each other more than {DEEPEST} deep"
+            raise GeometryError(what, self._name, AGAIN)
+        self._open.add(key)
+        shape = self._package.shape(key)
+        inner = [self.of(_Item(key[0], part).key, deep + 1) for part in shape.parts]
+        self._open.remove(key)
+        self._package.supports += shape.is_support
+        triangles = len(shape.triangles) + sum(one[0] for one in inner)
+        found = (0, 1) if shape.is_support else (triangles, 1 + sum(one[1] for one in inner))
+        self._known[key] = found
+        return found
+
+
+def _corners(package: _Package, item: _Item) -> Iterator[Floats]:
+    """Yield the corners of an object and of what stands in it, three a triangle, shape (n, 3)."""
+    shape = package.shape(item.key)
+    if shape.is_support:
+        return
+    axes, origin = item.place[:3], item.place[3]
     if len(shape.triangles):
-        low, high = int(shape.triangles.min()), int(shape.triangles.max())
-        if low < 0 or high >= len(shape.points):
-            what = f"a triangle of object '{key}' names a point that there is not"
-            raise GeometryError(what, name, "Write it anew.")
         corners = shape.points[shape.triangles]
-        mirrored = np.linalg.det(place[:3]) < 0
-        yield (corners[:, ::-1] if mirrored else corners).reshape(-1, 3) @ place[:3] + place[3]
-    for part, within in shape.parts:
-        inner = np.vstack([within[:3] @ place[:3], within[3] @ place[:3] + place[3]])
-        yield from _placed(part, inner, shapes, name, deep - 1)
+        is_mirrored = float(np.linalg.det(axes)) < 0
+        yield (corners[:, ::-1] if is_mirrored else corners).reshape(-1, 3) @ axes + origin
+    for part in shape.parts:
+        inner = _Item(item.key[0], part)
+        inner.place = np.vstack([part.place[:3] @ axes, part.place[3] @ axes + origin])
+        yield from _corners(package, inner)
