@@ -23,6 +23,7 @@ from trimdive.lines.mesh import Floats, Ints
 # What the inner loop writes, all from a point on the plane below or above the tree's centre.
 VOLUME, MOMENT, AREA, AREA_MOMENT, AREA_SECOND, WIDTH = 0, 1, 4, 5, 7, 10
 BATCH = 32  # nodes looked at together [-]; measured
+ON_END = 1e-6  # of the vertical that is not along the boat: with less she stands on end [-]
 DEEPEST = 12  # levels of nodes that a tree can have [-]; FAN ** 12 children are past counting
 NUMBERS_IN_LINE = 8  # of double precision, in a line of memory [-]
 
@@ -43,15 +44,22 @@ class Cut:
 
 @kernel
 def axes_in_plane(n: Floats) -> tuple[Floats, Floats]:
-    """Return forward and port, level, as unit vectors, for the upward unit vector ``n``."""
+    """Return forward and port, level, as unit vectors, for the upward unit vector ``n``.
+
+    On end the keel takes the place of the bow; there too both are square to ``n`` itself.
+    """
     forward = np.empty(3)
     length = hypot(n[1], n[2])
-    if length > 1e-6:
+    if length > ON_END:
         forward[0] = length
         forward[1] = -n[0] * n[1] / length
         forward[2] = -n[0] * n[2] / length
     else:
-        forward[0], forward[1], forward[2] = 0.0, 0.0, -1.0 if n[0] > 0 else 1.0
+        down = -1.0 if n[0] > 0 else 1.0
+        share = down * n[2]
+        forward[0], forward[1], forward[2] = -share * n[0], -share * n[1], down - share * n[2]
+        size = np.sqrt(forward[0] ** 2 + forward[1] ** 2 + forward[2] ** 2)
+        forward[0], forward[1], forward[2] = forward[0] / size, forward[1] / size, forward[2] / size
     port = np.empty(3)
     port[0] = n[1] * forward[2] - n[2] * forward[1]
     port[1] = n[2] * forward[0] - n[0] * forward[2]

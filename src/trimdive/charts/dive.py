@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import isfinite, nan
 from typing import TYPE_CHECKING
 
 from trimdive.charts.frame import (
@@ -246,14 +247,19 @@ def _draughts(sheet: Sheet, marks: Sequence[Row]) -> Chart:
     rows: list[Row] = [
         {**row, "way": name, "run": f"{name} {row['run']}"}
         for name, at in names.items()
-        for row in sheet.rows(lambda s, at=at: sheet.figure(s.draught(at), "length"), afloat=True)
-        if row["way"] == "down"
+        for row in sheet.rows(lambda s, at=at: _draught(sheet, s, at), afloat=True)
+        if row["way"] == "down" and isfinite(float(str(row["value"])))
     ]
     x = sheet.x()
     ends = span([float(str(row["value"])) for row in rows], zero=False)
     y = Axis(field="value", title=f"draught [{sheet.unit('length')}]", low=ends[0], high=ends[1])
     told = kinds("way", tuple(names))
     return panel([upright_rules(marks, x), lines(rows, x, y, told)], height=130)
+
+
+def _draught(sheet: Sheet, state: "State", at: float) -> float:
+    """Return a draught in her unit; not a number where she lies too steeply for it."""
+    return sheet.figure(state.draught(at), "length") if state.has_draughts else nan
 
 
 def dive_sheet(her: "Assessment", down: "Dive", up: "Dive") -> Sheet:

@@ -26,6 +26,9 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
     yield line()
     yield table(head, [*_draughts(her, columns), *_figures(her, columns)])
     yield line()
+    for text in dict.fromkeys(words.instead_of_draughts(her, state) for state in columns):
+        if text:
+            yield line(text)
     if asked is None:
         yield from _notes(her)
     elif asked.rest.under:
@@ -70,8 +73,8 @@ def _draughts(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
 
 
 def _draught(her: "Assessment", state: "State", x: float) -> str:
-    if state.rest.under:
-        return "under"
+    if not state.has_draughts:
+        return words.no_draughts(state)
     units, draught = her.boat.units, state.draught(x)
     text = units.write(draught, "length")
     line_meant = her.boat.waterline
@@ -91,7 +94,7 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     step, step_mm = ("0.1 in", 2.54) if boat.units.shown("length") in words.INCHES else ("1 mm", 1)
     rows: dict[str, Callable[[State], str]] = {
         "tips by": lambda s: words.tips(boat, s.trim_angle),
-        "leans": lambda s: words.leans(boat, s.heel),
+        "leans": lambda s: words.leans_at(her, s),
         "stands up by (BG)": lambda s: write(her.bg if s is her.dived else s.bg, "length"),
         "stiff across (GM_T)": lambda s: write(s.gm_t, "length"),
         "stiff lengthways (GM_L)": lambda s: write(s.gm_l, "length"),
@@ -132,7 +135,7 @@ def _notes(her: "Assessment") -> Iterator[Block]:
         )
     if not afloat:
         return
-    ways = [words.rest_words(boat, other) for other in her.others]
+    ways = list(dict.fromkeys(words.rest_words(her, other) for other in her.others))
     if ways:
         yield line(f"On the surface she could also rest {'; or '.join(ways)}.")
     else:
@@ -149,7 +152,7 @@ def _way_down(her: "Assessment") -> str:
     text = f"On the way down she is least stiff, GM {gm}, at {_filling(her, least)} full"
     for verb, words_of, worst in (
         ("tips", words.tips(boat, tip.trim_angle), tip),
-        ("leans", words.leans(boat, lean.heel), lean),
+        ("leans", words.leans_at(her, lean), lean),
     ):
         if words_of not in ("level", "upright"):
             text += f"; {verb} most, {words_of}, at {_filling(her, worst)}"

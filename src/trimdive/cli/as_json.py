@@ -29,7 +29,7 @@ def _tanks(her: "Assessment", waters: "Floats") -> list[Document]:
 
 
 def _draughts(her: "Assessment", state: "State") -> list[Document] | None:
-    if state.rest.under:
+    if not state.has_draughts:
         return None
     meant = her.boat.waterline
     return [

@@ -104,7 +104,7 @@ def draught_labels(scene: Scene, view: View, low: float) -> list[Label]:
     boat = scene.assessed.boat
     blown, found = is_blown(scene.assessed, scene.state), list[Label]()
     for name, x in places(scene.assessed):
-        if scene.state.rest.under:
+        if not scene.state.has_draughts:
             break
         at = view.at(np.array([x, 0.0, low]))
         draught = f"draught {boat.units.write(scene.state.draught(x), 'length')}"

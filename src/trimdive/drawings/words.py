@@ -26,7 +26,7 @@ def places(assessed: Assessment) -> list[tuple[str, float]]:
 def low_by(assessed: Assessment, state: State, x: float) -> float | None:
     """Return how much deeper than meant she floats at a place [m]; None without a waterline."""
     line = assessed.boat.waterline
-    return None if line is None else state.draught(x) - line.height_at(x)
+    return state.draught(x) - line.height_at(x) if line and state.has_draughts else None
 
 
 def off_line(assessed: Assessment, off: float) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import copysign, degrees
+from math import acos, copysign, degrees
 
 import numpy as np
 
@@ -54,6 +54,9 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if state.rest.under:
         yield _sinks(facts, limit)
         return
+    if not state.has_draughts:
+        yield _steep(facts, limit)
+        return
     middle = float(facts.hull.envelope.bounds[:, 0].mean())
     off = state.draught(middle) - _meant(facts, middle)
     if abs(off) <= limit.value:
@@ -72,6 +75,20 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=30,
         beyond=abs(off) / limit.value,
         what=what,
+        limit=limit,
+        mend=mend,
+        edits=edits,
+    )
+
+
+def _steep(facts: Facts, limit: Limit) -> Finding:
+    """Return that she floats so steeply that no draught says anything."""
+    mend, edits = _mend_waterline(facts)
+    return finding(
+        subject="boat",
+        rank=30,
+        beyond=abs(degrees(acos(facts.surfaced.rest.n[2]))),
+        what=f"she floats {facts.surfaced.posture}, nowhere near her waterline",
         limit=limit,
         mend=mend,
         edits=edits,

@@ -2,7 +2,7 @@
 
 from trimdive.rest.floater import floater, tank_waters
 from trimdive.rest.hydrostatics import State, state
-from trimdive.rest.others import other_rests
+from trimdive.rest.others import either_side, other_rests
 from trimdive.rest.problem import Floater, Tanks
 from trimdive.rest.solve import Rest, rest
 
@@ -11,6 +11,7 @@ __all__ = [
     "Rest",
     "State",
     "Tanks",
+    "either_side",
     "floater",
     "other_rests",
     "rest",

@@ -27,6 +27,8 @@ from trimdive.rest.problem import Floater
 from trimdive.rest.solve import Rest, levels_at
 from trimdive.rest.tankwater import tank_water
 
+STEEPEST = 0.7  # least part of the vertical along her own height for draughts to be told: 45° [-]
+
 # Where the sums of a boat at rest stand.
 NABLA, CENTRE, PLANE, FLOTATION, SECOND, WATER, SURFACES, SUMS = 0, 1, 4, 5, 6, 8, 11, 13
 SURFACE_TENSION = constant("surface-tension") / constant("gravity")  # of clean water [kg/m]
@@ -59,6 +61,24 @@ class State:
     moment_to_trim_1_mm: float  # over her length [kg m/mm]
     moment_to_trim_1_degree: float  # [kg m]
     reserve: float  # volume still out of the water [m³]
+
+    @property
+    def has_draughts(self) -> bool:
+        """Return whether the water's height above the keel line means anything as she lies."""
+        return not self.rest.under and bool(self.rest.n[2] > STEEPEST)
+
+    @property
+    def posture(self) -> str:
+        """Return how she lies: upright, on end, on her side or upside down."""
+        along, across, up = (float(part) for part in self.rest.n)
+        if abs(up) > STEEPEST:
+            return "upright" if up > 0 else "upside down"
+        return "on end" if abs(along) >= abs(across) else "on her side"
+
+    @property
+    def water_at(self) -> float:
+        """Return where the water crosses the keel line of a boat on end, from the origin [m]."""
+        return float(self.rest.d / self.rest.n[0])
 
     def draught(self, x: float) -> float:
         """Return the height of the water above the keel line at a place along the boat [m]."""

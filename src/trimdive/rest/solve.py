@@ -19,8 +19,11 @@ from trimdive.rest.problem import Floater
 FORCE_TOLERANCE = 1e-10  # on buoyancy less weight, of the weight [-]; a hundredth of a mg on 100 g
 LEVER_TOLERANCE = 1e-10  # on the distance of G from the vertical through B, of the length [-]
 NEUTRAL = 2e-5  # kg; closer to neutral than this counts as wholly under: a fiftieth of a gram
-MOST_STEPS, MOST_NUDGES = 200, 4
-NUDGE = 0.03  # rad; turned so far when left on a knife's edge
+MOST_STEPS = 200
+NUDGES = (0.03, 0.12)  # rad; turned so far when left on a knife's edge
+WAYS = 16  # directions in which she is tried there [-]
+LOWER = 10.0  # the energy beside a knife's edge is lower by more than so much rounding [-]
+FLAT = 1e-9  # of weight times length: a stiffness of less says nothing [-]
 FIRST_RADIUS = 0.2  # rad; how far the first step may turn her
 HEAVE = 8.0  # a heave of an eighth of her length weighs like a turn of one radian [-]
 NOISE = 1e-13  # of weight times length: differences of energy below this are rounding [-]
@@ -39,7 +42,7 @@ class Rest:
     waters: Floats  # in the tanks, shape (t,) [m³]
     levels: Floats  # of that water along n, shape (t,) [m]
     stiffness: Floats  # about forward and port axes, heave free, shape (2, 2) [kg m]
-    stable: bool  # a least of energy
+    stable: bool  # no attitude beside it has less energy
     residual: Floats  # moments and force left, shape (3,) [kg m, kg m, kg]
     steps: int  # iterations [-]
 
@@ -70,7 +73,9 @@ def _trusted_step(
     stiffness: Floats, slope: Floats, radius: float, scale: float, step: Floats
 ) -> None:
     """Write the step that lowers the quadratic model most within ``radius`` (heave times scale)."""
-    floor = 1e-9 * (abs(stiffness[0, 0]) + abs(stiffness[1, 1]) + abs(stiffness[2, 2])) + 1e-300
+    pull = np.sqrt(slope[0] ** 2 + slope[1] ** 2 + (slope[2] / scale) ** 2)
+    floor = abs(stiffness[0, 0]) + abs(stiffness[1, 1]) + abs(stiffness[2, 2]) / scale**2
+    floor = 1e-9 * (floor + pull / radius) + 1e-300
     low, shift = 0.0, 0.0
     for _ in range(200):
         if _step(stiffness, slope, shift, scale, step):
@@ -150,44 +155,94 @@ def _trusted_next(ratio: float, size: float, radius: float) -> float:
 
 
 @kernel
+def reach(boat: Floater) -> float:
+    """Return how far she extends along her longest axis [m]; along x, but for odd bodies."""
+    boxes, most = boat.tree.boxes, 0.0
+    for k in range(len(boxes)):
+        for i in range(3):
+            most = max(most, abs(boxes[k, i]) + boxes[k, 3 + i])
+    return 2.0 * most
+
+
+@kernel
+def _lower_beside(
+    boat: Floater, waters: Floats, mode: int, at: tuple[Floats, float, float], levels: Floats,
+    stiffness: Floats, enough: float,
+) -> tuple[Floats, float, float]:  # fmt: skip
+    """Return n, d and energy of the lowest place tried around a knife's edge, or the edge itself.
+
+    Both ways along the softest axis come first. Where they lead nowhere, as beside a rest that has
+    just lost its hold and whose curvature says nothing, every way is tried.
+
+    Args:
+        boat: The boat.
+        waters: Water in each tank, shape (t,) [m³].
+        mode: FLOAT or HANG [-].
+        at: The edge: unit vector up, height of the water, energy [-, m, kg m].
+        levels: Of the water in the tanks, shape (t,) [m].
+        stiffness: There, shape (3, 3) [kg m, kg, kg/m].
+        enough: Lower by this is more than rounding [kg m].
+    """
+    n, d, energy = at
+    low_n, low_d, low = n, d, energy
+    slope, other, levels = np.empty(3), np.empty((3, 3)), levels.copy()
+    _, x, y = _softest(reduced(stiffness))
+    for k in range(WAYS):
+        if k == 2 and low < energy - enough:
+            break  # along the softest axis it goes down, as beside any saddle
+        turn = np.pi * ((k & 1) + (k >> 1) * 2.0 / WAYS)
+        a, b = np.cos(turn) * x - np.sin(turn) * y, np.sin(turn) * x + np.cos(turn) * y
+        for size in NUDGES:
+            n2, d2 = _turned(n, size * a, size * b), d
+            if stiffness[2, 2] > 0.0:
+                d2 -= size * (stiffness[0, 2] * a + stiffness[1, 2] * b) / stiffness[2, 2]
+            energy2 = evaluate(boat, waters, mode, n2, d2, levels, slope, other)
+            if energy2 < low:
+                low_n, low_d, low = n2, d2, energy2
+    return low_n, low_d, low
+
+
+@kernel
 def settle(
     boat: Floater, waters: Floats, mode: int, n: Floats, d: float, levels: Floats, escape: bool
-) -> tuple[Floats, float, Floats, Floats, bool, int]:
-    """Return n, d, slope, stiffness, whether at rest, and steps taken; levels are kept up.
+) -> tuple[Floats, float, Floats, Floats, bool, bool, int]:
+    """Return n, d, slope, stiffness, whether at rest and holding, and steps; levels are kept up.
 
     With ``escape`` a rest that would not hold is left; without, it is returned as found.
     """
-    total = boat.mass + boat.density * np.sum(waters)
-    scale = HEAVE / boat.length
+    total, size = boat.mass + boat.density * np.sum(waters), reach(boat)
+    scale, noise = HEAVE / size, NOISE * total * size
     slope, stiffness, step = np.empty(3), np.empty((3, 3)), np.zeros(3)
     slope2, stiffness2 = np.empty(3), np.empty((3, 3))
     energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
-    noise = NOISE * total * boat.length
-    radius, nudges = FIRST_RADIUS, 0
+    radius = FIRST_RADIUS
     for count in range(MOST_STEPS):
         lever = max(abs(slope[0]), abs(slope[1])) / total
         if abs(slope[2]) <= FORCE_TOLERANCE * total and lever <= LEVER_TOLERANCE * boat.length:
-            least, x, y = _softest(reduced(stiffness))
-            if least > 0.0 or not escape or nudges == MOST_NUDGES:
-                return n, d, slope, stiffness, True, count
-            nudges += 1
-            n = _turned(n, NUDGE * x, NUDGE * y)
+            least, _, _ = _softest(reduced(stiffness))
+            if least > FLAT * total * size or not escape:
+                return n, d, slope, stiffness, True, least > 0.0, count
+            n2, d2, lower = _lower_beside(
+                boat, waters, mode, (n, d, energy), levels, stiffness, LOWER * noise
+            )
+            if lower >= energy - LOWER * noise:
+                return n, d, slope, stiffness, True, True, count
+            n, d, radius = n2, d2, FIRST_RADIUS
             energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
-            radius = FIRST_RADIUS
             continue
         _trusted_step(stiffness, slope, radius, scale, step)
         n2, d2 = _turned(n, step[0], step[1]), d + step[2]
         energy2 = evaluate(boat, waters, mode, n2, d2, levels, slope2, stiffness2)
         ratio = (energy - energy2 + noise) / (_gain(slope, stiffness, step) + noise)
-        size = np.sqrt(step[0] ** 2 + step[1] ** 2 + (scale * step[2]) ** 2)
-        radius = _trusted_next(ratio, size, radius)
+        far = np.sqrt(step[0] ** 2 + step[1] ** 2 + (scale * step[2]) ** 2)
+        radius = _trusted_next(ratio, far, radius)
         if ratio > WORTH_TAKING:
             n, d, energy = n2, d2, energy2
             slope, slope2 = slope2, slope
             stiffness, stiffness2 = stiffness2, stiffness
         if radius < 1e-13:
             break
-    return n, d, slope, stiffness, False, MOST_STEPS
+    return n, d, slope, stiffness, False, False, MOST_STEPS
 
 
 def rest(
@@ -228,13 +283,12 @@ def rest(
         volume = total / boat.density
         close, out = FIRST_LEVEL * volume, np.empty(WIDTH)
         d = float(level_for(boat.tree, boat.tree.roots, volume, up, bounds, close, out))
-    up, d, slope, stiffness, found, steps = settle(
+    up, d, slope, stiffness, found, holds, steps = settle(
         boat, waters, HANG if under else FLOAT, up, d, levels.copy(), escape
     )
     if not found:
         what = f"no rest within {steps} steps; {abs(slope[2]) * 1e3:.3g} g out of balance"
         raise BalanceError(what, "balance", "Look for a part with an odd place or volume.")
-    k = reduced(stiffness)
     return Rest(
         n=up,
         d=(_top(boat, up) if under else d) + float(up @ centre),
@@ -242,8 +296,8 @@ def rest(
         excess=excess,
         waters=waters,
         levels=levels_at(boat, waters, up),
-        stiffness=k,
-        stable=bool(_softest(k)[0] > 0.0),
+        stiffness=reduced(stiffness),
+        stable=holds,
         residual=slope,
         steps=steps,
     )

@@ -269,6 +269,7 @@ def _surfaced(her: Ready, found: Sequence[Thing], listed: Sequence[Source]) -> l
             off=draught_of(one, state, x),
         )
         for name, x in marks_of(her.boat, her.floater)
+        if state.has_draughts
     ]  # fmt: skip
     return [
         *marks,

@@ -226,7 +226,7 @@ def _worst(one: Dived) -> Iterator[tuple[str, str]]:
     yield "least stiff", f"GM_T {write(least.gm_t, 'length')} at {_full(her, least)}"
     tips = words.tips(boat, tip.trim_angle)
     yield "tips most", tips if tips == "level" else f"{tips} at {_full(her, tip)}"
-    leans = words.leans(boat, lean.heel)
+    leans = words.leans_at(her, lean)
     yield "leans most", leans if leans == "upright" else f"{leans} at {_full(her, lean)}"
     slack = max(down.moments, key=lambda moment: moment.state.free_surface_t).state
     if slack.free_surface_t > 0:
@@ -244,7 +244,7 @@ def _jump(one: Dived, jump: "Jump", way: str) -> str:
     boat = one.her.boat
     size = boat.units.write(jump.angle, "angle")
     first, last = (
-        f"{words.tips(boat, s.trim_angle)}, {words.leans(boat, s.heel)}"
+        f"{words.tips(boat, s.trim_angle)}, {words.leans_at(one.her, s)}"
         for s in (jump.before, jump.after)
     )
     return f"Going {way} she flops at {_full(one.her, jump.before)}, by {size}: {first} → {last}."

@@ -216,6 +216,8 @@ def _off(her: "Assessment") -> str:
     state = her.surfaced
     if state.rest.under:
         return "sinks"
+    if not state.has_draughts:
+        return words.no_draughts(state)
     line_meant = her.boat.waterline
     off = state.draught(her.midships) - (line_meant.height_at(her.midships) if line_meant else 0.0)
     text = her.boat.units.write(abs(off), "length")
@@ -248,10 +250,10 @@ def _least_gm(her: "Assessment") -> str:
 FIGURES: dict[str, Callable[["Assessment"], str]] = {
     "on the surface: waterline amidships": _off,
     "on the surface: tips by": lambda her: words.tips(her.boat, her.surfaced.trim_angle),
-    "on the surface: leans": lambda her: words.leans(her.boat, her.surfaced.heel),
+    "on the surface: leans": lambda her: words.leans_at(her, her.surfaced),
     "neutral dived at": _neutral,
     "dived: tips by": lambda her: words.tips(her.boat, her.lowest.trim_angle),
-    "dived: leans": lambda her: words.leans(her.boat, her.lowest.heel),
+    "dived: leans": lambda her: words.leans_at(her, her.lowest),
     "dived: stands up by (BG)": lambda her: her.boat.units.write(her.bg, "length"),
     "least GM on the way down": _least_gm,
     "lead": _lead,

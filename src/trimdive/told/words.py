@@ -39,6 +39,42 @@ def leans(boat: "Boat", angle: float) -> str:
     return _turned(boat, angle, "upright", ("to starboard", "to port"))
 
 
+def leans_at(her: "Assessment", state: "State") -> str:
+    """Return the heel of a state in words; "to either side" where chance decides on the side.
+
+    Args:
+        her: The boat.
+        state: How she lies.
+    """
+    from trimdive.rest import either_side
+
+    text = leans(her.boat, state.heel)
+    if text != "upright" and either_side(her.floater, state.rest):
+        return f"{her.boat.units.write(abs(state.heel), 'angle')} to either side"
+    return text
+
+
+def no_draughts(state: "State") -> str:
+    """Return how she lies where draughts at marks say nothing: on end, on her side, ..."""
+    return "under" if state.rest.under else state.posture
+
+
+def instead_of_draughts(her: "Assessment", state: "State") -> str:
+    """Return, for a boat that floats too steeply for draughts, where the water is; else ""."""
+    how = no_draughts(state)
+    if state.rest.under or state.has_draughts:
+        return ""
+    if how != "on end":
+        return f"She floats {how}: draughts at marks say nothing."
+    low, high = ends(her)
+    end, at = ("bow" if state.rest.n[0] < 0 else "stern"), state.water_at
+    where = f"the water crosses her keel line {place(her.boat, at)} from the {her.boat.told_from}"
+    if not low < at < high:
+        is_over = at <= low if end == "bow" else at >= high
+        where = f"all of her keel line is {'under' if is_over else 'out of the'} water"
+    return f"She floats on end, {end} down: {where}."
+
+
 def _turned(boat: "Boat", angle: float, none: str, ways: tuple[str, str]) -> str:
     text = boat.units.write(abs(angle), "angle")
     if not any(figure in text for figure in "123456789"):
@@ -182,17 +218,14 @@ def ends(her: "Assessment") -> tuple[float, float]:
     return min(float(low) for low, _ in bounds), max(float(high) for _, high in bounds)
 
 
-def rest_words(boat: "Boat", state: "State") -> str:
+def rest_words(her: "Assessment", state: "State") -> str:
     """Return how she lies at a rest, in words."""
-    lies = "upside down" if state.rest.n[2] < -0.5 else "on her side"
-    if state.rest.n[2] > 0.5:
-        lies = "more or less upright"
-    if abs(state.rest.n[0]) > 0.8:
-        lies = "on end"
+    boat, lies = her.boat, state.posture
+    lies = "more or less upright" if lies == "upright" else lies
     across = abs(state.heel)
     if lies == "upside down" and across > TURNED:
         return f"{lies}: {tips(boat, state.trim_angle)}"
-    return f"{lies}: {tips(boat, state.trim_angle)}, {leans(boat, state.heel)}"
+    return f"{lies}: {tips(boat, state.trim_angle)}, {leans_at(her, state)}"
 
 
 def to_put_right(her: "Assessment") -> int:

@@ -91,7 +91,7 @@ def keys(her: "Assessment") -> tuple[str, ...]:
 
 
 def _of_one(her: "Assessment") -> tuple[str, ...]:
-    places = [] if her.surfaced.rest.under else [name for name, _ in marks(her)]
+    places = [name for name, _ in marks(her)] if her.surfaced.has_draughts else []
     moving = zip(her.boat.tanks, her.full_water - her.blown_water, strict=True)
     tanks = [tank.name for tank, room in moving if room > 0]
     return (
