@@ -44,6 +44,7 @@ LAYERS: list[set[str]] = [
     {"lists"},
     {"rest"},
     {"sure"},
+    {"dryspace"},
     SUBJECTS,
     {"starter"},
     {"failsafe"},

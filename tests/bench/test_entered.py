@@ -38,7 +38,7 @@ TABLES = (
 )  # fmt: skip
 
 ASSUMED = {  # a usual figure is taken for it, and named beside the answer
-    "Cylinder": {"out_of_round", "hottest", "between", "air", "closed"},
+    "Cylinder": {"out_of_round", "hottest", "between", "air", "closed", "closing_temperature"},
     "CapHole": {"out", "shaft"},
     "RingFitted": {
         "gap",
@@ -217,6 +217,13 @@ def test_an_action_that_is_not_set(field: str, words: str, texts: dict[str, str]
     found = not_entered(parse(less(texts["plover"], f"{field} =")))
     assert [one.what for one in found] == [words]
     assert found[0].enter.endswith(f'enter {field} = "come up".')
+
+
+def test_free_air_of_which_nothing_tells(texts: dict[str, str]) -> None:
+    boat = parse(less(texts["grebe"], "air ="))
+    assert not_entered(boat) == (), "worked out from what is listed"
+    alone = boat.model_copy(update={"parts": tuple(one for one in boat.parts if not one.inside)})
+    assert [one.what for one in not_entered(alone)] == ["cylinder: free air not entered"]
 
 
 @pytest.mark.parametrize(

@@ -67,11 +67,11 @@ def test_caps_must_be_held_twice(bittern: Assessment, share: float, told: int) -
 
 
 def test_what_holds_no_cap_is_told_with_what_would(bittern: Assessment) -> None:
-    """0.46 bar on a bore of 117.6 mm is 497 N by hand; twice that is asked."""
+    """Tank full, in the sun: p0 (4.36 / 3.004 · 313.15 / 288.15 - 1) = 58.5 kPa; p A is 635 N."""
     found = ran("bench-push", holding(bittern.bench, 0.0))[0]
     assert "nothing holds it but its ring" in found.what
-    assert "with 500 N" in found.what
-    assert "hold 990 N" in found.mend
+    assert "with 640 N" in found.what
+    assert "hold 1300 N" in found.mend
 
 
 def test_a_cap_of_which_nothing_is_told_is_not_complained_of(bittern: Assessment) -> None:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from trimdive.plant import Bottle, System
 from trimdive.plant.driving import MotorLine, PumpCurve, Thread, motor_line, pump_curve
-from trimdive.plant.system import Piston
+from trimdive.plant.system import ALONE, Piston
 from trimdive.plant.water import Way
 
 WIDE = Way(bore=50e-3, length=1e-2, valve=50e-3, density=998.2, viscosity=1e-3)  # loses nothing
@@ -37,7 +37,7 @@ def air_bottle(volume: float, pressure: float) -> Bottle:
 
 CLOSED = System(
     name="pump", kind="pump closed", tanks=("tank",), room=1.5e-3, blown=0.0, full=1.5e-3,
-    neutral=1.3e-3, air=1.5e-3, closed_with=0.0, low=0.03, high=0.15, waterline=0.15,
+    neutral=1.3e-3, air=1.5e-3, closed_with=0.0, others=ALONE, low=0.03, high=0.15, waterline=0.15,
     is_round=True, density=998.2, viscosity=1e-3, celsius=10.0, volts=12.0, share=1.0, starts=0.4,
     drive=pump(), stretch=0.0, holes=2e-4, vent=1.2e-5, unpowered="shut", leaks=0.0, assumed=(),
 )  # fmt: skip

@@ -17,10 +17,10 @@ from tests.plant.systems import (
 )
 
 from trimdive.data import constant
+from trimdive.dryspace import FAST, pressure
 from trimdive.errors import BoatFileError
-from trimdive.plant import fill, fills_to, point, squeezed
+from trimdive.plant import fill, fills_to, point
 from trimdive.plant.fill import begins, emptied, forget
-from trimdive.plant.state import FAST
 
 AIR = constant("atmosphere")
 
@@ -33,9 +33,9 @@ AIR = constant("atmosphere")
         (1.5, 0.5, 50.6625, 77.424),
     ],
 )
-def test_air_that_is_squeezed(room: float, water: float, slow: float, fast: float) -> None:
+def test_air_that_is_pressure(room: float, water: float, slow: float, fast: float) -> None:
     """Boyle, and Poisson with 1.4, gauge kPa; worked out apart to the digits given."""
-    found = [squeezed(room, water, exponent=e) - AIR for e in (1.0, FAST)]
+    found = [pressure(room, water, exponent=e) - AIR for e in (1.0, FAST)]
     assert found == pytest.approx([slow * 1e3, fast * 1e3], abs=1.0)
 
 
@@ -215,7 +215,7 @@ def test_gas_that_cannot_blow_says_so() -> None:
 
 def test_water_that_leaves_no_air_is_refused() -> None:
     with pytest.raises(BoatFileError, match=r"leave no air of 1\.00 L"):
-        squeezed(1e-3, 1e-3)
+        pressure(1e-3, 1e-3)
 
 
 @pytest.mark.parametrize("depth", [0.0, 3.0, 8.0])
@@ -223,7 +223,7 @@ def test_whether_it_is_emptied_needs_no_time(depth: float) -> None:
     """The same by the levels on the way as by the whole fill; at 8 m it stalls on the way."""
     plant = system(kind="pump vented", air=3e-3, drive=pump(head=0.6e5, way=NARROW), full=1.4e-3)
     left, is_done = emptied(plant, depth, 1.4e-3)
-    found = fill(plant, depth, up=True)
+    found = fill(plant, depth, up=True, start=1.4e-3)
     assert is_done == found.done == (depth < 8)
     assert left == pytest.approx(found.reached)
 

@@ -54,7 +54,7 @@ def test_a_valve_that_springs_open_blows() -> None:
 
 def test_from_how_deep_she_comes_home() -> None:
     """10 g light at the surface, 2 g heavier a metre: from just under 5 m, and 4 g left at 3 m."""
-    held = system(kind="piston", drive=piston(50e-4), neutral=1.3e-3)
+    held = system(kind="piston", drive=piston(50e-4), neutral=1.3e-3, air=4e-3)
     lift = Lift(empty=998.2 * 1.3e-3 + 0.010, other=0.0, density=998.2, heavier=steady)
     found = home((held,), lift, 3.0)
     assert found.reserve == pytest.approx(0.004)

@@ -2,14 +2,12 @@
 
 from trimdive.bench.cylinders import CapBench, CylinderBench, RingBench, Through, cylinders, worst
 from trimdive.bench.entered import NotEntered, not_entered
-from trimdive.bench.inside import Inside
 from trimdive.bench.leaks import Leak, latest, leak, leaks
 from trimdive.bench.tubes import Offer, what_tube
 
 __all__ = [
     "CapBench",
     "CylinderBench",
-    "Inside",
     "Leak",
     "NotEntered",
     "Offer",

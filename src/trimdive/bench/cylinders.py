@@ -3,16 +3,16 @@
 What the boat file does not tell is assumed and said so. Sources: the folders strength and seals.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
-from typing import TYPE_CHECKING
 
-from trimdive.bench.inside import Inside, free_air, insides
 from trimdive.boatfile import Boat, Cylinder
 from trimdive.boatfile.bench import CapFitted, CapHole, Closing, RingFitted
 from trimdive.data import constant
+from trimdive.dryspace import Inside
 from trimdive.errors import GeometryError
+from trimdive.failsafe import Pressed
 from trimdive.seals import Ring, Seal, ShaftSeal, cut_seal, ring, rule, seals_for, shaft_seals
 from trimdive.strength import (
     Cap,
@@ -30,9 +30,6 @@ from trimdive.strength import (
     tube,
     usual_factors,
 )
-
-if TYPE_CHECKING:
-    from trimdive.rest import Floater
 
 ENDS = ("after cap", "fore cap")
 FRESH = 1000.0  # near enough for a seal [kg/m³]
@@ -91,11 +88,20 @@ class CylinderBench:
     caps: tuple[CapBench, ...]
     closing: str  # what holds the caps, in words
     holds: float  # how hard [N]
-    air: float  # free in it with its tanks empty [m³]
-    inside: tuple[Inside, ...]  # pressures inside, the highest first
+    dry: Pressed  # the air in it, and its pressure in every state
     push: PushOff  # of the highest
     depth: float  # that she is for [m]
     assumed: tuple[str, ...]  # what was not told
+
+    @property
+    def inside(self) -> tuple[Inside, ...]:
+        """Return the pressures inside, the highest first."""
+        return self.dry.states
+
+    @property
+    def air(self) -> float:
+        """Return the free air in it with its tanks empty [m³]."""
+        return self.dry.space.air
 
     @property
     def margin(self) -> float:
@@ -103,29 +109,41 @@ class CylinderBench:
         return self.strength.margin(self.depth)
 
 
-def cylinders(boat: Boat, floater: "Floater", depth: float) -> tuple[CylinderBench, ...]:
+def cylinders(
+    boat: Boat, dry: Mapping[str, Pressed], density: float, depth: float
+) -> tuple[CylinderBench, ...]:
     """Return every cylinder of a boat on the bench.
 
     Args:
         boat: The boat.
-        floater: For what her tanks take, and for the water.
+        dry: The air in each cylinder, by its name.
+        density: Of the water [kg/m³].
         depth: That she is for [m].
 
     Raises:
         TrimdiveError: A cylinder cannot be as it is told.
     """
     return tuple(
-        cylinder(boat, number, floater, depth) for number in range(1, len(boat.cylinders) + 1)
+        cylinder(vessel, f"cylinder[{number}]", dry[vessel.name], density, depth)
+        for number, vessel in enumerate(boat.cylinders, 1)
     )
 
 
-def cylinder(boat: Boat, number: int, floater: "Floater", depth: float) -> CylinderBench:
-    """Return one cylinder on the bench, counted from one.
+def cylinder(
+    vessel: Cylinder, path: str, dry: Pressed, density: float, depth: float
+) -> CylinderBench:
+    """Return one cylinder on the bench.
+
+    Args:
+        vessel: The cylinder.
+        path: Its table in the boat file.
+        dry: The air in it.
+        density: Of the water [kg/m³].
+        depth: That she is for [m].
 
     Raises:
         TrimdiveError: It cannot be as it is told.
     """
-    vessel = boat.cylinders[number - 1]
     assumed: list[str] = []
     stuff = _tube_stuff(vessel, assumed)
     ends = tuple(
@@ -133,17 +151,14 @@ def cylinder(boat: Boat, number: int, floater: "Floater", depth: float) -> Cylin
         for name, told in zip(ENDS, _told_caps(vessel), strict=True)
     )
     shape = _shape(vessel, ends, assumed)
-    air = free_air(vessel, assumed)
-    inside = insides(boat, vessel, floater, air, assumed)
     bears = strength(
-        shape, stuff, [(end.cap, end.stuff) for end in ends], floater.density,
-        inside=min(0.0, *(one.pressure for one in inside)), factors=_factors(vessel, stuff),
+        shape, stuff, [(end.cap, end.stuff) for end in ends], density,
+        inside=dry.least, factors=_factors(vessel, stuff),
     )  # fmt: skip
     closing, holds = held(vessel.closing, vessel, stuff)
-    pressure = max(0.0, *(one.pressure for one in inside))
     return CylinderBench(
         name=vessel.name,
-        path=f"cylinder[{number}]",
+        path=path,
         material=stuff.name,
         outside=vessel.outside,
         wall=vessel.wall,
@@ -153,11 +168,10 @@ def cylinder(boat: Boat, number: int, floater: "Floater", depth: float) -> Cylin
         caps=ends,
         closing=closing,
         holds=holds,
-        air=air,
-        inside=tuple(sorted(inside, key=lambda one: -one.pressure)),
-        push=push_off(pressure, vessel.bore, holds),
+        dry=dry,
+        push=push_off(dry.most, vessel.bore, holds),
         depth=depth,
-        assumed=tuple(dict.fromkeys(assumed)),
+        assumed=tuple(dict.fromkeys([*assumed, *dry.space.assumed])),
     )
 
 
@@ -280,9 +294,8 @@ def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[st
         Closed forms; shares of ``safety.csv``, common practice.
     """
     if closing is None or closing.by == "nothing":
-        return (
-            "rings alone" if closing else "nothing told"
-        ), closing.holds or 0.0 if closing else 0.0
+        by = "rings alone" if closing else "what is not entered"
+        return by, (closing.holds or 0.0) if closing else 0.0
     if closing.holds is not None:
         return f"{closing.by}, as tried", closing.holds
     across = closing.diameter or 0.0

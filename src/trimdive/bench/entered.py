@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from trimdive.boatfile import Boat, Cylinder
 from trimdive.boatfile.bench import CapFitted
+from trimdive.boatfile.dry import PRESSES, homes
 from trimdive.boatfile.plant import Battery, Failsafe, Linkage, Plant
 
 ENDS = ("after cap", "fore cap")
@@ -92,6 +93,25 @@ def _cylinders(boat: Boat) -> Iterator[NotEntered]:
         )  # fmt: skip
     for number, vessel in enumerate(boat.cylinders, 1):
         yield from _cylinder(vessel, f"cylinder[{number}]")
+        if _has_unknown_air(boat, vessel):
+            yield NotEntered(
+                key="air", path=f"cylinder[{number}]", what=f"{vessel.name}: free air not entered",
+                leaves="pressure inside with its tanks full (a share of its room taken)",
+                enter='Enter air = "2.4 L", or list what stands in it.',
+            )  # fmt: skip
+
+
+def _has_unknown_air(boat: Boat, vessel: Cylinder) -> bool:
+    """Return whether tanks work in a cylinder's air, of which nothing tells how much there is."""
+    known = vessel.air is not None or any(one.inside == vessel.name for one in boat.pieces)
+    kinds = {name: plant.kind for plant in boat.plants for name in plant.tanks}
+    works = [
+        tank.name
+        for tank in boat.tanks
+        if vessel.name in homes(boat, (tank.name,)) and kinds.get(tank.name, tank.kind) in PRESSES
+    ]
+    own = (plant for plant in boat.plants if plant.free_air is not None)
+    return bool(works) and not known and not any(set(works) & set(one.tanks) for one in own)
 
 
 def _cylinder(vessel: Cylinder, path: str) -> Iterator[NotEntered]:

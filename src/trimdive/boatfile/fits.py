@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from trimdive.boatfile.bench_checks import bench_mistakes
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.checks import pieces
+from trimdive.boatfile.dry import dry_mistakes
 from trimdive.boatfile.messages import Mistake
 from trimdive.boatfile.pieces import Cylinder, Tank
 from trimdive.boatfile.places import Path
@@ -38,6 +39,7 @@ def resolved_mistakes(boat: Boat) -> list[Mistake]:
         *tub_mistakes(boat),
         *plant_mistakes(boat),
         *bench_mistakes(boat),
+        *dry_mistakes(boat),
     ]
 
 

@@ -58,10 +58,18 @@ class Cylinder(Placed, Weighed):
         default=None, description="Largest less smallest outside diameter; left out, assumed."
     )
     air: Room | None = Field(
-        default=None, description="Free air in it with its tanks empty; left out, assumed."
+        default=None,
+        description="Free air in it, tanks empty, here or as free_air of a plant; left out, by "
+        "what is listed in it.",
     )
-    closed: Literal["tanks empty", "tanks full"] = Field(
-        default="tanks empty", description="How its tanks are when it is closed."
+    closed: Literal["tanks empty", "tanks full"] | None = Field(
+        default=None,
+        description="How its tanks are when it is closed; left out, empty, or the plant's "
+        "closed_at.",
+    )
+    closing_temperature: Celsius | None = Field(
+        default=None,
+        description="How warm the air in it is when it is closed; left out, as the water.",
     )
     folding_factor: float | None = Field(
         default=None, ge=1, le=100, description="Own safety factor on folding, and why in note."
@@ -78,6 +86,11 @@ class Cylinder(Placed, Weighed):
     def bore(self) -> float:
         """Return the inside diameter [m]."""
         return self.outside - 2 * self.wall
+
+    @property
+    def room(self) -> float:
+        """Return the room in its tube over its whole length, caps and contents not counted [m³]."""
+        return pi / 4 * self.bore**2 * self.length
 
     @property
     def wall_volume(self) -> float:

@@ -137,12 +137,14 @@ class Plant(Piece):
     )
     openings: Area | None = Field(default=None, description="Area open below, of such a tank.")
     free_air: Room | None = Field(
-        default=None, description="Air in the dry space with the tank empty; left out, guessed."
+        default=None,
+        description="Air in the dry space, tank empty, here or as air of its cylinder; left out, "
+        "by what is listed in it.",
     )
     closed_at: Share | None = Field(
         default=None,
-        description="How full the tank was when the dry space was closed; left out, empty, and of "
-        "an air bag full: the bag flat.",
+        description="How full the tank was when the dry space was closed; left out, as its "
+        "cylinder, an air bag flat.",
     )
     seal: Force | None = Field(default=None, description="How hard the piston's seal rubs.")
     stretch: Pressure | None = Field(

@@ -4,11 +4,13 @@ from trimdive.failsafe.compare import answers, compare
 from trimdive.failsafe.failures import FAILURES, STARTS, FailureTable, Square, failures
 from trimdive.failsafe.feeding import feeding
 from trimdive.failsafe.lifting import charge, deep_words, depth_meant, lift, planned
+from trimdive.failsafe.pressing import Pressed, pressed
 
 __all__ = [
     "FAILURES",
     "STARTS",
     "FailureTable",
+    "Pressed",
     "Square",
     "answers",
     "charge",
@@ -19,4 +21,5 @@ __all__ = [
     "feeding",
     "lift",
     "planned",
+    "pressed",
 ]

@@ -4,9 +4,13 @@ The other kinds have usual parts, one set for each of her tanks, and are told to
 need in weight and length is not placed.
 """
 
+from trimdive.boatfile import Boat
+from trimdive.boatfile.dry import PRESSES, homes
 from trimdive.boatfile.plant import KINDS, Kind, Plant, Valve
+from trimdive.dryspace import Inside
 from trimdive.failsafe.lifting import Made, charge, depth_meant, lift
-from trimdive.plant import PlantAnswer, answer, system, systems
+from trimdive.failsafe.pressing import Pressed, pressed
+from trimdive.plant import PlantAnswer, System, answer, system, systems
 from trimdive.plant.system import TITLES
 
 
@@ -23,6 +27,7 @@ def answers(her: Made) -> tuple[PlantAnswer, ...]:
     if not boat.plants:
         return ()
     made, lifts, depth = systems(her), lift(her, boat.plants), depth_meant(boat)
+    dry = pressed(her, made, depth)
     return tuple(
         answer(
             (one,),
@@ -32,9 +37,17 @@ def answers(her: Made) -> tuple[PlantAnswer, ...]:
             fitted=True,
             charge=charge(boat, (plant,)),
             others=tuple(other for other in made if other is not one),
+            dry=_of(dry, boat, one),
         )
         for plant, one in zip(boat.plants, made, strict=True)
     )
+
+
+def _of(dry: dict[str, Pressed], boat: Boat, *made: System) -> tuple[Inside, ...]:
+    """Return the pressures in the dry spaces that some plants work in."""
+    tanks = [name for one in made if one.kind in PRESSES for name in one.tanks]
+    spaces = homes(boat, tanks) if tanks else ()
+    return tuple(state for name in spaces for state in dry[name].states)
 
 
 def usual_plants(her: Made, kind: Kind) -> tuple[Plant, ...]:
@@ -76,6 +89,7 @@ def compare(her: Made) -> tuple[PlantAnswer, ...]:
 def _as_she_is(her: Made, depth: float) -> tuple[PlantAnswer, ...]:
     """Return her own plants, those of one kind together."""
     boat, made = her.boat, systems(her)
+    dry = pressed(her, made, depth)
     kinds = dict.fromkeys(plant.kind for plant in boat.plants)
     return tuple(
         answer(
@@ -86,6 +100,7 @@ def _as_she_is(her: Made, depth: float) -> tuple[PlantAnswer, ...]:
             fitted=True,
             charge=charge(boat, tuple(one for one in boat.plants if one.kind == kind)),
             others=tuple(one for one in made if one.kind != kind),
+            dry=_of(dry, boat, *(one for one in made if one.kind == kind)),
         )
         for kind in kinds
     )
@@ -94,7 +109,8 @@ def _as_she_is(her: Made, depth: float) -> tuple[PlantAnswer, ...]:
 def _of_kind(her: Made, kind: Kind, depth: float) -> PlantAnswer:
     """Return a kind with usual parts for each of her tanks."""
     plants = usual_plants(her, kind)
-    made = tuple(system(her, plant) for plant in plants)
+    made = tuple(system(her, plant, plants=plants) for plant in plants)
+    dry = pressed(her, made, depth, plants)
     return answer(
         made,
         lift(her, plants),
@@ -102,4 +118,5 @@ def _of_kind(her: Made, kind: Kind, depth: float) -> PlantAnswer:
         name="with usual parts",
         fitted=False,
         charge=charge(her.boat, plants),
+        dry=_of(dry, her.boat, *made),
     )

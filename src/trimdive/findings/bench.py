@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from trimdive.bench import CylinderBench, Leak, NotEntered, cylinders, latest, leaks, not_entered
 from trimdive.boatfile import Boat
 from trimdive.errors import TrimdiveError
-from trimdive.failsafe import depth_meant
+from trimdive.failsafe import depth_meant, pressed
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.findings.plant import Works, plant_findings
+from trimdive.plant import systems
 from trimdive.water import Water
 from trimdive.water.viscosities import viscosity
 
@@ -39,7 +40,8 @@ def benched(facts: Facts, water: Water) -> Bench:
         TrimdiveError: A cylinder, a cap or a ring cannot be as it is told.
     """
     boat, depth = facts.boat, depth_meant(facts.boat)
-    found = cylinders(boat, facts.floater, depth)
+    dry = pressed(facts, systems(facts), depth)
+    found = cylinders(boat, dry, facts.floater.density, depth)
     airs = {one.name: one.air for one in found}
     nu = viscosity(water.kind, water.celsius, water.salt)
     tried = leaks(boat, airs, depth, facts.floater.density, nu) if boat.leak_tests else ()

@@ -10,7 +10,17 @@ from math import inf
 
 from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
-from trimdive.failsafe import FAILURES, FailureTable, answers, deep_words, failures, feeding
+from trimdive.failsafe import (
+    FAILURES,
+    FailureTable,
+    Pressed,
+    answers,
+    deep_words,
+    depth_meant,
+    failures,
+    feeding,
+    pressed,
+)
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.linkages import Link, links
@@ -19,13 +29,18 @@ from trimdive.plant import (
     Electric,
     PlantAnswer,
     System,
+    fullest,
     gas,
+    inside,
     leak_flow,
     seconds,
     systems,
     unpowered,
 )
+from trimdive.plant.state import beside
+from trimdive.units import write
 
+MOST_AIR = 0.1  # more free air is no help to any boat [m³]
 SNORKEL = "the snorkel is under water"
 MINUTE = 60.0  # [s]
 ASKED = ("signal lost", "battery low", "leak", "too deep")  # what a failsafe answers to
@@ -41,6 +56,7 @@ class Works:
     failures: FailureTable | None
     feeding: tuple[Electric, ...]
     links: tuple[Link, ...]
+    pressed: dict[str, Pressed]  # the air in each cylinder, by its name
 
     def subject(self, name: str) -> str:
         """Return the place of a plant in the boat file, by its name."""
@@ -57,11 +73,12 @@ def works(facts: Facts) -> Works:
     Raises:
         BoatFileError: A plant, a linkage or a battery cannot be as it is told.
     """
-    found = answers(facts)
+    found, made = answers(facts), systems(facts)
     return Works(
         facts=facts,
         answers=found,
-        systems=systems(facts),
+        systems=made,
+        pressed=pressed(facts, made, depth_meant(facts.boat)),
         failures=failures(facts),
         feeding=feeding(facts, found),
         links=links(facts.boat, facts.floater.density),
@@ -164,54 +181,85 @@ def _slow(her: Works, one: PlantAnswer, limit: Limit, time: float, doing: str) -
 
 @plant_check("plant-filling")
 def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
-    """Yield plants that do not fill their tanks as far as she needs to be neutral."""
+    """Yield plants that do not fill their tanks, and where the pressed air ends them."""
     for one, system in zip(her.answers, her.systems, strict=True):
-        run = next((fill for fill in one.downs if fill.depth == 0), None)
-        if run is None:
+        full = fullest(system)
+        if full >= system.full:
             continue
-        short = (system.neutral - run.reached) / system.room
-        if short > limit.value:
-            reached, wanted = (her.facts.share(v / system.room)
-                               for v in (run.reached, system.neutral))  # fmt: skip
-            yield finding(
-                limit=limit, subject=her.subject(one.name), rank=70, beyond=short,
-                what=f"{one.name} fills its tank to {reached} and no farther; she is neutral "
-                f"at {wanted}",
-                mend="Vent the tank to the dry space, take a larger tank, or a pump with more "
-                "pressure.",
-            )  # fmt: skip
+        air = inside(system, full) - constant("atmosphere")
+        short = (system.neutral - full) / system.room
+        reached, wanted = (her.facts.share(v / system.room) for v in (full, system.neutral))
+        what = f"{one.name} fills its tank to {reached} and no farther, against {_bars(air)} of "
+        what += f"pressed air; she is neutral at {wanted}"
+        is_short = short > limit.value
+        yield finding(
+            limit=limit, subject=her.subject(one.name), rank=70, beyond=short, what=what,
+            weight="put right" if is_short else "look at",
+            mend=_reaching(system) if is_short else "Never wait for a full tank: it holds enough.",
+        )  # fmt: skip
+
+
+def _reaching(system: System) -> str:
+    """Return what fills a tank as far as she needs it, with figures."""
+    air = constant("atmosphere")
+    needs = inside(system, system.neutral) - air
+    if system.kind == "pump closed":
+        return (
+            f"Take a pump that ends at {_bars(needs)} or more, a larger tank, or vent it to the "
+            "dry space."
+        )
+    now = inside(system, fullest(system))  # what it can press against
+    water = system.neutral + beside(system, system.neutral)
+    closed = system.closed_with + system.others.closed
+    room = (now * water - air * closed) / (now - air) if now > air else inf
+    more = f"leave {room * 1e3:.1f} L of free air, " if room < MOST_AIR else ""
+    stronger = "piston drive" if system.kind == "piston" else "pump"
+    return (
+        f"Take a {stronger} that presses against {_bars(needs)} and more, {more}or take a smaller "
+        "tank."
+    )
+
+
+def _bars(pressure: float) -> str:
+    return write(pressure, "pressure", "bar", 2)
 
 
 @plant_check("plant-pressure")
 def presses(her: Works, limit: Limit) -> Iterator[Finding]:
-    """Yield tanks that press the air in the dry space too hard."""
-    for one, system in zip(her.answers, her.systems, strict=True):
-        figure = one.figure("dry-pressure")
-        if figure is None or figure.value <= limit.value:
+    """Yield dry spaces whose air the tanks press too hard."""
+    for one in her.pressed.values():
+        state = next((each for each in one.states if each.key == "tank full"), None)
+        if state is None or state.pressure <= limit.value:
             continue
-        water = system.full - system.closed_with
-        air = constant("atmosphere") * water / max(limit.value, 1.0) + water
+        times = max(limit.value, 1.0) / constant("atmosphere") + 1
+        full = sum(each.full for each in one.space.takers if not each.is_bag)
+        air = (times * full - one.space.closed_water) / (times - 1)
         yield finding(
-            limit=limit, subject=her.subject(one.name), rank=60,
-            beyond=figure.value / max(limit.value, 1.0) - 1,
-            what=f"a full tank of {one.name} raises the dry space by {figure.text}, and pushes "
-            "every cap",
+            limit=limit, subject=one.space.path, rank=60,
+            beyond=state.pressure / max(limit.value, 1.0) - 1,
+            what=f"{state.says}, the air in {one.space.name} is pressed by "
+            f"{_bars(state.pressure)}, and pushes every cap",
             mend=f"Leave {air * 1e3:.1f} L of free air, or take a smaller tank.",
         )  # fmt: skip
 
 
 @plant_check("plant-vacuum")
 def draws(her: Works, limit: Limit) -> Iterator[Finding]:
-    """Yield plants that leave too deep a vacuum in the dry space."""
-    for one in her.answers:
-        figure = one.figure("dry-pressure")
-        if figure is not None and -figure.value > limit.value:
-            yield finding(
-                limit=limit, subject=her.subject(one.name), rank=59,
-                beyond=-figure.value / max(limit.value, 1.0) - 1,
-                what=f"{one.name} leaves the dry space at {figure.text}: every seal is drawn in",
-                mend="Leave more free air, or close her with the bag half full.",
-            )  # fmt: skip
+    """Yield dry spaces in which too deep a vacuum is left."""
+    for one in her.pressed.values():
+        state = min(one.states, key=lambda each: each.pressure, default=None)
+        if state is None or -state.pressure <= limit.value:
+            continue
+        has_bag = any(each.is_bag for each in one.space.takers)
+        yield finding(
+            limit=limit, subject=one.space.path, rank=59,
+            beyond=-state.pressure / max(limit.value, 1.0) - 1,
+            what=f"{state.says}, the air in {one.space.name} is {_bars(-state.pressure)} below "
+            "that outside: every seal is drawn in",
+            mend="Leave more free air, or close her with the bag half full."
+            if has_bag
+            else "Close it with its tanks empty, or leave more free air.",
+        )  # fmt: skip
 
 
 @plant_check("plant-blows")

@@ -2,19 +2,20 @@
 
 from trimdive.plant.answer import DEPTHS, PlantAnswer, answer
 from trimdive.plant.blows import Blow, blow, blows, blows_in
-from trimdive.plant.build import battery_of, free_air, rooms, system, systems
+from trimdive.plant.build import battery_of, rooms, system, systems
 from trimdive.plant.electric import Electric, Wire, electric, fuse_for, wire_drop, wire_for, wires
 from trimdive.plant.figures import Figure, seconds
-from trimdive.plant.fill import Fill, begins, emptied, fill
+from trimdive.plant.fill import PRESSED, Fill, begins, emptied, fill, fullest
 from trimdive.plant.gases import Gas, amount, bottle_gives, gas, too_weak_at, vapour_pressure
 from trimdive.plant.home import Home, Lift, home
 from trimdive.plant.lost import does, leak_flow, unpowered
-from trimdive.plant.state import Point, fills_to, inside, point, squeezed
+from trimdive.plant.state import Point, dry_space, fills_to, inside, point
 from trimdive.plant.system import TITLES, Bottle, Piston, System
 from trimdive.plant.usual import said, usual
 
 __all__ = [
     "DEPTHS",
+    "PRESSED",
     "TITLES",
     "Blow",
     "Bottle",
@@ -38,11 +39,12 @@ __all__ = [
     "blows_in",
     "bottle_gives",
     "does",
+    "dry_space",
     "electric",
     "emptied",
     "fill",
     "fills_to",
-    "free_air",
+    "fullest",
     "fuse_for",
     "gas",
     "home",
@@ -52,7 +54,6 @@ __all__ = [
     "rooms",
     "said",
     "seconds",
-    "squeezed",
     "system",
     "systems",
     "too_weak_at",

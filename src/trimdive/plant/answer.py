@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from trimdive.boatfile.plant import Kind
 from trimdive.data import row
+from trimdive.dryspace import Inside
 from trimdive.errors import BoatFileError
 from trimdive.plant.blows import Blow, blows
 from trimdive.plant.figures import Figure, Run, figures
@@ -80,6 +81,7 @@ def answer(
     fitted: bool,
     charge: float,
     others: tuple[System, ...] = (),
+    dry: tuple[Inside, ...] = (),
 ) -> PlantAnswer:
     """Return what a plant, or several of one kind, do for a boat.
 
@@ -91,6 +93,7 @@ def answer(
         fitted: Whether she has it.
         charge: Energy that her battery gives [J].
         others: Her other plants, whose power goes with theirs.
+        dry: Pressures in the dry spaces that they work in.
     """
     troubles: list[str] = []
     deep = sorted({*DEPTHS, depth})
@@ -103,8 +106,9 @@ def answer(
     said = row("plant_kinds", first.kind)
     gases = blows(first, depth) if isinstance(first.drive, Bottle) else ()
     run = Run(
-        systems=systems, downs=kept_downs, ups=kept_ups, depth=depth, charge=charge, comes=comes
-    )
+        systems=systems, downs=kept_downs, ups=kept_ups, depth=depth, charge=charge, comes=comes,
+        dry=dry,
+    )  # fmt: skip
     return PlantAnswer(
         name=name,
         kind=first.kind,

@@ -3,12 +3,15 @@
 Sources: data/plant_usual.csv, row by row.
 """
 
+from collections.abc import Mapping
 from math import pi, sqrt
 from typing import NamedTuple, Protocol
 
 from trimdive.boatfile import Boat, Tank
+from trimdive.boatfile.dry import PRESSES, homes
 from trimdive.boatfile.plant import Battery, Hose, Motor, Plant, Pump, Screw, Store, Valve
 from trimdive.data import constant
+from trimdive.dryspace import DrySpace, dry_spaces
 from trimdive.errors import BoatFileError
 from trimdive.plant.driving import (
     TRAPEZOID,
@@ -18,17 +21,16 @@ from trimdive.plant.driving import (
     motor_line,
     pump_curve,
 )
+from trimdive.plant.fill import PRESSED
 from trimdive.plant.state import NEARLY
-from trimdive.plant.system import Bottle, Drive, Piston, System, Unpowered
+from trimdive.plant.system import ALONE, Bottle, Drive, Others, Piston, System, Unpowered
 from trimdive.plant.usual import Taking, usual
 from trimdive.plant.water import AIR, AIR_VISCOSITY, Way
 from trimdive.rest import Floater, tank_waters
 from trimdive.water import Water, water
 
-LEAST_AIR = 0.05  # of the room in a cylinder: so much air is in it whatever stands there [-]
 GAS = "R-134a"  # taken where no gas is named
 AIR_KINDS = ("snorkel", "air bag")  # whose pump moves air
-PRESSED = ("piston", "pump closed", "pump vented", "pump bag")  # whose water presses closed air
 HOLD = ("hose", "diaphragm")  # pumps that hold as they stand
 
 
@@ -96,31 +98,6 @@ def _bore(tank: Tank, room: float) -> float:
     if tank.bore and tank.shape == "round":
         return tank.bore
     return sqrt(4 / pi * room / (tank.length or room ** (1 / 3)))
-
-
-def free_air(boat: Boat, names: tuple[str, ...], room: float, take: Taking) -> float:
-    """Return the air in the dry space behind a tank, with the tank empty [m³].
-
-    Args:
-        boat: Her boat file.
-        names: Of the tanks.
-        room: Of these tanks [m³].
-        take: Remembers what was taken for granted.
-    """
-    homes = {tank.inside for tank in boat.tanks if tank.name in names}
-    home = next((one for one in boat.cylinders if one.name in homes), None)
-    home = home or next(iter(boat.cylinders), None)
-    if home is None:
-        return take(None, "free-air") * room
-    inner = pi / 4 * home.bore**2 * max(home.length - 4 * home.wall, home.wall)
-    held = sum(part.mass or 0.0 for part in boat.parts if part.inside == home.name)
-    held /= usual("parts-density")
-    air = max(inner - held, LEAST_AIR * inner, room * (1 + LEAST_AIR))
-    take.note(
-        f"{air * 1e3:.1f} L taken: free air in {home.name} with the tank empty, its room less what "
-        f"is listed in it at {usual('parts-density') / 1e3:g} kg a litre"
-    )
-    return air
 
 
 def way_of(hose: Hose | None, valve: Valve | None, take: Taking, kind: str, w: Water) -> Way:
@@ -235,31 +212,69 @@ def _volts(boat: Boat, plant: Plant, volts: float | None, take: Taking) -> tuple
     return given, own
 
 
-def _air(boat: Boat, plant: Plant, room: Room, take: Taking) -> tuple[float, float]:
-    """Return the free air that a plant works in, and the water in its tank when she is closed [m³].
+def _air(
+    boat: Boat, plant: Plant, room: Room, spaces: Mapping[str, DrySpace], take: Taking
+) -> tuple[float, float, Others]:
+    """Return the free air that a plant works in, and the water in its tanks and in others [m³].
 
     Raises:
         BoatFileError: The water leaves no air.
     """
-    flat = room.room if plant.kind == "air bag" else 0.0
-    air = room.room if plant.kind == "pump closed" else plant.free_air
-    needs_air = plant.kind in ("piston", "pump vented", "pump bag", "air bag")
-    if air is None:
-        air = free_air(boat, plant.tanks, room.room, take) if needs_air else room.room
-    closed_with = flat if plant.closed_at is None else plant.closed_at * room.room
-    if plant.kind in PRESSED and closed_with >= NEARLY * air:
-        what = f"closed with {closed_with * 1e3:.2f} L of water, {air * 1e3:.2f} L leave no air"
-        raise BoatFileError(what, plant.name, "Write a smaller closed_at, or more free_air.")
-    return air, closed_with
+    homes_of = homes(boat, plant.tanks) if plant.kind in PRESSES else ()
+    inside = [spaces[name] for name in homes_of]
+    if not inside:  # it presses its own air, or none
+        closed_with = (plant.closed_at or 0.0) * room.room
+        air = room.room
+        if plant.kind in PRESSES:  # in no cylinder
+            flat = room.room if plant.kind == "air bag" else 0.0
+            closed_with = flat if plant.closed_at is None else closed_with
+            air = plant.free_air or take(None, "free-air") * room.room
+        return _with_air(plant, air, closed_with, ALONE)
+    takers = [one for space in inside for one in space.takers]
+    own = [one for one in takers if one.tank in plant.tanks]
+    others = [one for one in takers if one.tank not in plant.tanks and not one.is_bag]
+    for space in inside:
+        if not space.is_entered:
+            take.note(f"{space.known} taken, in {space.name}")
+        if others:
+            take.note(f"with {' and '.join(one.tank for one in others)} filled as it is")
+    return _with_air(
+        plant,
+        sum(space.air for space in inside),
+        sum(one.closed for one in own),
+        Others(
+            blown=sum(one.blown for one in others),
+            full=sum(one.full for one in others),
+            closed=sum(one.closed for one in others),
+        ),
+    )
 
 
-def system(her: Let, plant: Plant, volts: float | None = None) -> System:
+def _with_air(
+    plant: Plant, air: float, closed_with: float, others: Others
+) -> tuple[float, float, Others]:
+    """Return what it is given, where the water that she is closed with leaves air.
+
+    Raises:
+        BoatFileError: It does not.
+    """
+    water = closed_with + others.closed
+    if plant.kind in PRESSED and water >= NEARLY * air:
+        what = f"closed with {water * 1e3:.2f} L of water, {air * 1e3:.2f} L leave no air"
+        raise BoatFileError(what, plant.name, "Enter a smaller closed_at, or more free air.")
+    return air, closed_with, others
+
+
+def system(
+    her: Let, plant: Plant, volts: float | None = None, plants: tuple[Plant, ...] | None = None
+) -> System:
     """Return one plant ready to be run.
 
     Args:
         her: The boat.
         plant: As the boat file has it.
         volts: That it gets; None: its battery's own [V].
+        plants: All that she might have instead of hers, this one among them.
 
     Raises:
         BoatFileError: It cannot be run.
@@ -275,7 +290,7 @@ def system(her: Let, plant: Plant, volts: float | None = None) -> System:
     given, own = _volts(boat, plant, volts, take)
     share = given / own
     drive = _drive(plant, room, share, w, take)
-    air, closed_with = _air(boat, plant, room, take)
+    air, closed_with, others = _air(boat, plant, room, dry_spaces(boat, her.floater, plants), take)
     starts = plant.pump.starts / own if plant.pump and plant.pump.starts else None
     line = boat.waterline.height_at(room.x) if boat.waterline else room.high
     below = plant.kind in ("gas", "snorkel")
@@ -283,7 +298,7 @@ def system(her: Let, plant: Plant, volts: float | None = None) -> System:
     return System(
         name=plant.name, kind=plant.kind, tanks=plant.tanks,
         room=room.room, blown=room.blown, full=room.full, neutral=room.neutral, air=air,
-        closed_with=closed_with,
+        closed_with=closed_with, others=others,
         low=room.low, high=room.high, waterline=line, is_round=room.is_round,
         density=w.density, viscosity=w.viscosity * w.density, celsius=w.celsius,
         volts=given, share=share,

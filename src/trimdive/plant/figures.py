@@ -6,13 +6,14 @@ from functools import partial
 from math import isinf, pi
 
 from trimdive.data import constant
+from trimdive.dryspace import FAST, Inside
 from trimdive.errors import BoatFileError
 from trimdive.plant.blows import blows_in
 from trimdive.plant.driving import PumpCurve, screw_efficiency
-from trimdive.plant.fill import Fill, fill
+from trimdive.plant.fill import Fill, fill, fullest
 from trimdive.plant.home import DEEPEST, Home
 from trimdive.plant.lost import does
-from trimdive.plant.state import FAST
+from trimdive.plant.state import inside
 from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.usual import usual
 from trimdive.units import write
@@ -64,6 +65,7 @@ class Run:
     depth: float  # that she is for [m]
     charge: float  # energy that her battery gives [J]
     comes: Home
+    dry: tuple[Inside, ...]  # pressures in the dry space that it works in, not in the sun
 
     @property
     def first(self) -> System:
@@ -150,14 +152,19 @@ def _time_out(one: Fill) -> str:
     return seconds(one.time) if one.done else "stalls"
 
 
-def _how_full(first: System, one: Fill) -> str:
-    """Return why a fill ends where it does."""
-    if one.reached >= first.neutral or first.kind != "pump closed":
+def ends_at(system: System) -> str:
+    """Return why a tank gets as full as it does: its shape, or what stands against its plant."""
+    full = fullest(system)
+    if full >= system.full:
         return "as full as its shape lets it be"
-    drive = first.drive
-    bar = bars(drive.head) if isinstance(drive, PumpCurve) else ""
-    wanted = f"{first.neutral / first.room:.0%}".replace("%", " %")
-    return f"the air in it holds against the pump's {bar}; she needs {wanted} to go under"
+    air = bars(inside(system, full) - constant("atmosphere"))
+    drive = system.drive
+    does = "its motor stalls" if isinstance(drive, Piston) else "its pump moves no more"
+    wanted = ""
+    if full < system.neutral:
+        share = f"{system.neutral / system.room:.0%}".replace("%", " %")
+        wanted = f"; she is neutral at {share}"
+    return f"there {air} of pressed air stand against it and {does}{wanted}"
 
 
 def _times(run: Run) -> Iterator[Figure]:
@@ -166,7 +173,7 @@ def _times(run: Run) -> Iterator[Figure]:
         room = run.first.room
         yield Figure(key="fill-time", label="to fill at the surface", value=one.time,
                      quantity="time", text=seconds(one.time), why=_filled(run, one))  # fmt: skip
-        share, how = one.reached / room, _how_full(run.first, one)
+        share, how = fullest(run.first) / room, ends_at(run.first)
         yield Figure(key="filling", label="as full as it gets", value=share, quantity="percent",
                      text=f"{share:.0%}".replace("%", " %"), why=how)  # fmt: skip
     for depth in dict.fromkeys((0.0, run.depth)):
@@ -192,16 +199,18 @@ def _pressures(run: Run) -> Iterator[Figure]:
         yield Figure(key="tank-pressure", label="air in the tank", value=most, quantity="pressure",
                      text=bars(most), why=why)  # fmt: skip
         return
-    most, least = max(f.most_dry for f in fills) - air, min(f.least_dry for f in fills) - air
-    litres = f"{run.first.air * 1e3:.1f} L of free air"
-    if most > -least:
-        why = f"a full tank squeezes {litres}; it pushes the caps off"
-        yield Figure(key="dry-pressure", label="pressure in the dry space", value=most,
-                     quantity="pressure", text=bars(most), why=why)  # fmt: skip
+    found = [one for one in run.dry if not one.is_warm]
+    if not found:
+        return
+    most, least = (do(found, key=lambda one: one.pressure) for do in (max, min))
+    if most.pressure > -least.pressure:
+        yield Figure(key="dry-pressure", label="pressure in the dry space", value=most.pressure,
+                     quantity="pressure", text=bars(most.pressure),
+                     why=f"{most.says}: {most.why}; it pushes the caps off")  # fmt: skip
     else:
-        why = f"the air outside is missing from {litres}: a leak draws water in"
-        yield Figure(key="dry-pressure", label="vacuum in the dry space", value=least,
-                     quantity="pressure", text=bars(least), why=why)  # fmt: skip
+        yield Figure(key="dry-pressure", label="vacuum in the dry space", value=least.pressure,
+                     quantity="pressure", text=bars(least.pressure),
+                     why=f"{least.says}: {least.why}; a leak draws water in")  # fmt: skip
 
 
 def _screw(run: Run) -> Iterator[Figure]:

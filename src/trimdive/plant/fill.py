@@ -12,9 +12,8 @@ from numpy.typing import NDArray
 
 from trimdive.errors import BoatFileError
 from trimdive.lines.mesh import Floats
-from trimdive.plant.driving import PumpCurve
 from trimdive.plant.gases import gas, span
-from trimdive.plant.state import Point, bottle_pressure, fills_to, point
+from trimdive.plant.state import Point, bottle_pressure, point
 from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.water import pressure_at
 
@@ -169,17 +168,34 @@ def fill(
     return _run(unnamed, depth, up, first, last, used, begin)
 
 
+PRESSED = ("piston", "pump closed", "pump vented", "pump bag")  # kinds whose water presses air
+HALVINGS = 60  # until how full it gets is known to the last digit [-]
+
+
 def fullest(system: System) -> float:
     """Return the water in a tank as full as its plant makes it at the surface [m³].
+
+    There the air that the water presses holds against pump or piston.
 
     Args:
         system: The plant.
     """
-    if system.kind != "pump closed" or not isinstance(system.drive, PumpCurve):
+    unnamed = replace(system, name="", tanks=(), assumed=())
+    return _fullest(unnamed) if system.kind in PRESSED else system.full
+
+
+@lru_cache(maxsize=512)
+def _fullest(system: System) -> float:
+    def flows(water: float) -> bool:
+        return point(system, water, 0.0, up=False).flow > 0
+
+    if flows(system.full):
         return system.full
-    share = fills_to(system.drive.head, 0.0, system.density)
-    air = system.room - system.closed_with
-    return min(system.full, system.room - air * (1 - share))
+    low, high = system.blown, system.full
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if flows(middle) else (low, middle)
+    return low
 
 
 def _nothing(system: System, depth: float, up: bool, first: float, last: float) -> Fill:
@@ -326,3 +342,4 @@ def emptied(system: System, depth: float, water: float) -> tuple[float, bool]:
 def forget() -> None:
     """Forget what was run before, so that a fill is worked out anew."""
     _run.cache_clear()
+    _fullest.cache_clear()

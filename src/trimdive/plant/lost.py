@@ -7,10 +7,10 @@ air is pressed, into one that is not.
 Sources: Boyle's law.
 """
 
-from trimdive.data import constant
+from trimdive.dryspace import water_at
 from trimdive.errors import BoatFileError
 from trimdive.plant.fill import begins
-from trimdive.plant.state import inside
+from trimdive.plant.state import inside, own_water
 from trimdive.plant.system import Bottle, System
 from trimdive.plant.water import pressure_at
 
@@ -27,7 +27,7 @@ def levels_out(room: float, closed_with: float, depth: float, density: float) ->
     Source:
         Boyle's law.
     """
-    return room - (room - closed_with) * constant("atmosphere") / pressure_at(depth, density)
+    return water_at(room, closed_with, pressure_at(depth, density))
 
 
 def unpowered(system: System, water: float, depth: float) -> float:
@@ -49,7 +49,7 @@ def unpowered(system: System, water: float, depth: float) -> float:
     if system.kind == "pump closed":
         end = levels_out(system.room, system.closed_with, depth, system.density)
     else:
-        end = levels_out(system.air, system.closed_with, depth, system.density)
+        end = own_water(system, pressure_at(depth, system.density))
     return min(max(end, system.blown), system.full)
 
 

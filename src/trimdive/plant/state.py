@@ -1,9 +1,9 @@
 """One moment of a plant: pressures, force and torque, what flows and what it draws.
 
-Air in a closed tank, or in the dry space behind one, follows p V = const: it has time to take the
-temperature of what is around it. Pumped in fast it is for a minute or two up to p V^1.4 = const.
+Air in a closed tank, or in the dry space behind one, has time to take the temperature of what is
+around it; other tanks that take room from the same dry space fill as this one does.
 
-Sources: Boyle's law; closed forms.
+Sources: the laws of shut-in air in ``dryspace``; closed forms.
 """
 
 from dataclasses import dataclass
@@ -13,14 +13,14 @@ from math import acos, pi, sqrt
 import numpy as np
 
 from trimdive.data import constant
-from trimdive.errors import BoatFileError
+from trimdive.dryspace import pressure, water_at
+from trimdive.dryspace.laws import drawn
 from trimdive.lines.mesh import Floats
 from trimdive.plant.driving import PumpCurve, screw_torque
 from trimdive.plant.gases import boiling_pressure, gas, jet_flow
 from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.water import AIR, hole_flow, pressure_at
 
-FAST = 1.4  # exponent of air squeezed too fast to give off its heat [-]
 NEARLY = 0.9999  # of its room: fuller no air is ever squeezed [-]
 SINKS_PAST = 0.005  # so far above the tank's top the water stands when it is full [m]
 
@@ -39,30 +39,6 @@ class Point:
     gas: float  # taken from the bottle [kg/s]
 
 
-def squeezed(room: float, water: float, closed_with: float = 0.0, exponent: float = 1.0) -> float:
-    """Return the absolute pressure of air from which water takes room [Pa].
-
-    Args:
-        room: Of air and water together [m³].
-        water: Now [m³].
-        closed_with: Water when it was closed at the air's pressure [m³].
-        exponent: 1 where it has time, ``FAST`` where it has none [-].
-
-    Raises:
-        BoatFileError: The water takes all the room that there is.
-
-    Source:
-        Boyle's law; Poisson's for the fast one.
-
-    >>> round(squeezed(1e-3, 0.25e-3) - 101325)
-    33775
-    """
-    if not (water < room and closed_with < room):
-        what = f"{water * 1e3:.2f} L of water leave no air of {room * 1e3:.2f} L"
-        raise BoatFileError(what, "air inside", "Leave more free air, or vent the tank outside.")
-    return constant("atmosphere") * ((room - closed_with) / (room - water)) ** exponent
-
-
 def fills_to(head: float, depth: float, density: float) -> float:
     """Return how full a pump makes a closed tank at the most: 1 - p0 / (p0 + G + rho g d) [-].
 
@@ -74,7 +50,7 @@ def fills_to(head: float, depth: float, density: float) -> float:
     Source:
         Boyle's law.
     """
-    return 1 - constant("atmosphere") / (pressure_at(depth, density) + head)
+    return water_at(1.0, 0.0, pressure_at(depth, density) + head)
 
 
 def inside(system: System, water: float) -> float:
@@ -85,9 +61,21 @@ def inside(system: System, water: float) -> float:
         water: In the tank [m³].
     """
     if system.kind == "pump closed":
-        return squeezed(system.room, min(water, NEARLY * system.room), system.closed_with)
+        return pressure(system.room, min(water, NEARLY * system.room), system.closed_with)
     stretched = system.stretch * water / system.room if system.kind == "pump bag" else 0.0
     return dry_space(system, water) + stretched
+
+
+def beside(system: System, water: float) -> float:
+    """Return the water in the other tanks of a plant's dry space, which fill as its own does [m³].
+
+    Args:
+        system: The plant.
+        water: In its own tank [m³].
+    """
+    room = system.full - system.blown
+    share = min(max((water - system.blown) / room, 0.0), 1.0) if room > 0 else 0.0
+    return system.others.blown + share * (system.others.full - system.others.blown)
 
 
 def dry_space(system: System, water: float) -> float:
@@ -97,15 +85,32 @@ def dry_space(system: System, water: float) -> float:
         system: The plant.
         water: In the tank [m³].
     """
-    return squeezed(system.air, min(water, NEARLY * system.air), system.closed_with)
+    taken = min(water + beside(system, water), NEARLY * system.air)
+    return pressure(system.air, taken, system.closed_with + system.others.closed)
+
+
+def own_water(system: System, absolute: float) -> float:
+    """Return the water in a tank with which its dry space has a pressure [m³].
+
+    Args:
+        system: The plant.
+        absolute: The pressure, absolute [Pa].
+    """
+    closed = system.closed_with + system.others.closed
+    taken = water_at(system.air, closed, absolute) - system.others.blown
+    room, others = system.full - system.blown, system.others.full - system.others.blown
+    slope = others / room if room > 0 else 0.0
+    low, high = taken, taken - others  # the others blown, or full
+    if low <= system.blown:
+        return low
+    return high if high >= system.full else (taken + slope * system.blown) / (1 + slope)
 
 
 def _bag(system: System, water: float, outside: float) -> tuple[float, float]:
     """Return absolute pressures in a bag of air outside the cylinder, and in the cylinder [Pa]."""
     size, closed = system.room - water, system.room - system.closed_with
     bag = outside + system.stretch * size / system.room
-    held = constant("atmosphere") * (system.air + closed)
-    return bag, (held - bag * size) / system.air
+    return bag, drawn(system.air, system.air, bag * size, closed)
 
 
 @cache
@@ -228,12 +233,12 @@ def _blown(
     system: System, drive: Bottle, outside: float, used: float, celsius: float
 ) -> Point:  # fmt: skip
     """Return a moment of a tank that is open below and blown."""
-    pressure = bottle_pressure(drive, used, celsius)
-    mass = jet_flow(drive.gas, drive.jet, pressure, outside, celsius)
+    there = bottle_pressure(drive, used, celsius)
+    mass = jet_flow(drive.gas, drive.jet, there, outside, celsius)
     kelvin = system.celsius + constant("zero-celsius")
     made = mass * constant("gas-constant") * kelvin / (gas(drive.gas).molar_mass * outside)
     return Point(
-        flow=made, inside=pressure, dry=constant("atmosphere"), against=outside - pressure,
+        flow=made, inside=there, dry=constant("atmosphere"), against=outside - there,
         force=0.0, torque=0.0, current=0.0, gas=mass,
     )  # fmt: skip
 
@@ -288,13 +293,12 @@ def point(
 
 __all__ = [
     "AIR",
-    "FAST",
     "Point",
     "bottle_pressure",
     "fills_to",
     "head",
     "inside",
     "level",
+    "own_water",
     "point",
-    "squeezed",
 ]

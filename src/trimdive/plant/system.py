@@ -1,7 +1,7 @@
 """One plant ready to be run: its tank, its air, what drives it and what feeds it, all in SI."""
 
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from trimdive.boatfile.plant import Kind
 from trimdive.plant.driving import MotorLine, PumpCurve, Thread
@@ -46,6 +46,17 @@ class Bottle:
 Drive = PumpCurve | Piston | Bottle
 
 
+class Others(NamedTuple):
+    """Water in other tanks that take room from the same dry space; they fill as this one does."""
+
+    blown: float  # with this one blown [m³]
+    full: float  # with this one full [m³]
+    closed: float  # when the dry space was closed [m³]
+
+
+ALONE = Others(blown=0.0, full=0.0, closed=0.0)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class System:
     """A plant that floods and empties a tank, or several at once."""
@@ -59,6 +70,7 @@ class System:
     neutral: float  # water when she is meant to be neutral dived [m³]
     air: float  # in the dry space with the tank empty [m³]
     closed_with: float  # water in the tank when the dry space was closed [m³]
+    others: Others
     low: float  # underside of the tank above the keel line [m]
     high: float  # its top [m]
     waterline: float  # height of the water outside as she floats blown [m]

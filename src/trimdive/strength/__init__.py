@@ -10,7 +10,7 @@ from trimdive.strength.caps import (
     plain_stress,
     sag,
 )
-from trimdive.strength.inside import PushOff, end_load, push_off, rod_pull, squeezed, warmed
+from trimdive.strength.inside import PushOff, end_load, push_off, rod_pull
 from trimdive.strength.material import Material, material, safety, warm_share
 from trimdive.strength.stock import Stock, stock
 from trimdive.strength.tube import (
@@ -58,12 +58,10 @@ __all__ = [
     "safety",
     "sag",
     "single_formula",
-    "squeezed",
     "stock",
     "strength",
     "tube",
     "usual_factors",
     "warm_share",
-    "warmed",
     "yields_at",
 ]

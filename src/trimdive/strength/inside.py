@@ -1,60 +1,13 @@
-"""Pressure inside a cylinder, and what it does to the caps: pushed off, or held by rods.
+"""What pressure inside a cylinder does to its caps: pushed off, or held by rods.
 
-Air warmed in the sun, air squeezed by a tank that fills from the dry space, or the vacuum that is
-left when a cylinder was closed with its tank full. Gas that leaks and batteries that vent are not
-bounded: a valve or a cap that lifts is the answer, not a figure.
-
-Sources: Boyle's and Gay-Lussac's laws.
+The pressure itself is worked out in ``dryspace``. Source: closed form.
 """
 
 from dataclasses import dataclass
 from math import pi
 
-from trimdive.data import constant
-from trimdive.errors import BoatFileError, GeometryError
+from trimdive.errors import GeometryError
 from trimdive.strength.material import safety
-
-
-def warmed(closed_celsius: float, celsius: float) -> float:
-    """Return the pressure inside above that of the air when she was closed [Pa].
-
-    Args:
-        closed_celsius: Temperature when she was closed [°C].
-        celsius: Temperature now [°C].
-
-    Raises:
-        BoatFileError: A temperature is at or below absolute zero.
-
-    Source:
-        Gay-Lussac's law.
-    """
-    zero = constant("zero-celsius")
-    if not min(closed_celsius, celsius) > -zero:
-        said = f"{min(closed_celsius, celsius):g} °C cannot be"
-        raise BoatFileError(said, "temperature", f"Give more than {-zero:g} °C.")
-    return constant("atmosphere") * (celsius - closed_celsius) / (closed_celsius + zero)
-
-
-def squeezed(air: float, water: float) -> float:
-    """Return the pressure inside above that of the air when a tank takes room from it [Pa].
-
-    Closed with the tank full and emptied afterwards, ``water`` is below zero, and so is what
-    comes out: a vacuum.
-
-    Args:
-        air: Free air when she was closed [m³].
-        water: Room that the tank took since, or gave below zero [m³].
-
-    Raises:
-        BoatFileError: There is no air, or the tank takes all of it.
-
-    Source:
-        Boyle's law.
-    """
-    if not (air > 0 and water < air):
-        said = f"a tank that takes {water * 1e3:g} L of {air * 1e3:g} L of air"
-        raise BoatFileError(said, "air inside", "Leave more free air, or vent the tank outside.")
-    return constant("atmosphere") * water / (air - water)
 
 
 def end_load(pressure: float, sealed_across: float) -> float:

@@ -377,6 +377,8 @@ def _cylinder_json(one: "CylinderBench") -> Document:
              "bears_m": part.depth}
             for part in one.strength.parts
         ],
+        "air_m3": one.air,
+        "air_known": one.dry.space.known,
         "inside": [{"state": state.key, "pressure_pa": state.pressure} for state in one.inside],
         "push_off_n": one.push.load,
         "holds_n": one.holds,
