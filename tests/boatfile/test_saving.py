@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from trimdive.boatfile import load, previous_of, save, save_new, saving, set_value
+from trimdive.boatfile import load, previous_of, save, save_new, set_value, together
 from trimdive.errors import BoatFileError, UnitError
 
 
@@ -49,7 +49,7 @@ def test_a_disk_that_is_full_leaves_the_file_as_it_was(
         raise OSError(28, "No space left on device")
 
     loaded = load(file)
-    monkeypatch.setattr(saving.os, "fsync", full)
+    monkeypatch.setattr(together.os, "fsync", full)
     with pytest.raises(BoatFileError, match="not saved: no space left on device"):
         save(loaded, set_value(loaded.text, "name", "Mine"))
     assert [entry.name for entry in file.parent.iterdir()] == ["boat.toml"]

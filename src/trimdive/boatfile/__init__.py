@@ -30,7 +30,7 @@ from trimdive.boatfile.regions import (
     SuboffRegion,
 )
 from trimdive.boatfile.resolve import extents, resolved
-from trimdive.boatfile.saving import previous_of, save, save_beside, save_new
+from trimdive.boatfile.saving import previous_of, save, save_new
 
 __all__ = [
     "FORMAT",
@@ -71,7 +71,6 @@ __all__ = [
     "remove",
     "resolved",
     "save",
-    "save_beside",
     "save_new",
     "set_value",
     "text_of",

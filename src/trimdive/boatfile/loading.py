@@ -3,6 +3,7 @@
 import hashlib
 import re
 import tomllib
+from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path as File
 
@@ -16,6 +17,7 @@ from trimdive.boatfile.messages import Mistake, refusal, refused
 from trimdive.boatfile.no_toml import other_file, slip
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.resolve import resolved
+from trimdive.boatfile.together import finished
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
 from trimdive.errors import BoatFileError
 
@@ -51,13 +53,25 @@ def load(path: File | str) -> Loaded:
         UnitError: A quantity in it cannot be read.
     """
     file = File(path)
+    try:
+        finished(file.resolve().parent)
+    except OSError as error:
+        reason = (error.strerror or "it cannot be written").lower()
+        what = f"files that were being saved cannot be put into place: {reason}"
+        mend = "See that you may write there and that there is room."
+        raise BoatFileError(what, str(file.parent), mend) from None
     data = contents_of(file)
     text = _text(data, file.name)
     return Loaded(boat=boat_in(file, text), path=file, text=text, stamp=stamp_of(data))
 
 
-def boat_in(file: File, text: str) -> Boat:
+def boat_in(file: File, text: str, coming: Collection[str] = ()) -> Boat:
     """Return the boat in the text of a file, with everything that it names lying beside it.
+
+    Args:
+        file: Where the text lies, or is to lie.
+        text: TOML.
+        coming: Names of files that are to be written beside it.
 
     Raises:
         BoatFileError: Something in it must be mended.
@@ -68,7 +82,8 @@ def boat_in(file: File, text: str) -> Boat:
         Mistake((*place, field), f"there is no file '{name}' beside the boat file", "Put it there.")
         for place, piece in pieces(boat)
         for field in ("file", "mesh")
-        if (name := getattr(piece, field, None)) and not (file.parent / name).is_file()
+        if (name := getattr(piece, field, None)) and name not in coming
+        if not (file.parent / name).is_file()
     ]
     _stop(missing, text, file.name)
     return boat

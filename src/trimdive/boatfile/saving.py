@@ -1,44 +1,80 @@
 """Saves a boat file: whole or not at all, the previous version kept, nobody's changes lost.
 
-The previous version of ``boat.toml`` is kept beside it as ``boat.previous.toml``.
+The previous version of ``boat.toml`` is kept beside it as ``boat.previous.toml``. A boat file and
+the files that it names are written together, so that they are always in step.
 """
 
 import errno
-import os
-import shutil
-import tempfile
+from collections.abc import Mapping
 from pathlib import Path
 
 from trimdive.boatfile.loading import Loaded, boat_in, contents_of, stamp_of
+from trimdive.boatfile.together import held, write
 from trimdive.errors import BoatFileError
 
 _MEND = {
     errno.ENOSPC: "Free some room on the disk, or save elsewhere.",
+    errno.EDQUOT: "Free some room on the disk, or save elsewhere.",
     errno.EROFS: "The disk can only be read: save it elsewhere.",
     errno.EACCES: "See that you may write into that folder, or save elsewhere.",
+    errno.EPERM: "See that you may write into that folder, or save elsewhere.",
+    errno.EBUSY: "Try again in a moment.",
 }
+CHANGED = "it was changed on disk since it was read"
 
 
-def save(loaded: Loaded, text: str) -> Loaded:
-    """Write a new text into the file of a loaded boat, and return it as loaded.
+def save(
+    loaded: Loaded,
+    text: str,
+    files: Mapping[str, bytes] | None = None,
+    seen: Mapping[str, bytes] | None = None,
+    extra: Mapping[str, bytes] | None = None,
+) -> Loaded:
+    """Write a new text into the file of a loaded boat, and what lies beside it; return it loaded.
+
+    Of each file that changes the previous version is kept. All are written, or none.
+
+    Args:
+        loaded: The boat as it was read.
+        text: The new text.
+        files: Contents of files beside it that are new or changed, by name.
+        seen: Contents of files beside it as they were read; one that is otherwise now is refused.
+        extra: Further files to write with them, whatever is there.
 
     Raises:
-        BoatFileError: The text holds a mistake, the file was changed since it was loaded, or it
-            cannot be written. The file is then as it was.
+        BoatFileError: The text holds a mistake, a file was changed since it was read, or one
+            cannot be written. All are then as they were.
         UnitError: A quantity in the text cannot be read.
     """
-    boat = boat_in(loaded.path, text)
+    beside = dict(files or {})
+    boat = boat_in(loaded.path, text, beside)
     file, data = loaded.path.resolve(), text.encode()
-    found = contents_of(file)
-    if stamp_of(found) != loaded.stamp:
-        what = "it was changed on disk since it was read"
-        raise BoatFileError(what, str(loaded.path), "Load it again, or save under another name.")
     try:
-        _replace(previous_of(file), found, like=file)
-        _replace(file, data, like=file)
+        with held(file.parent):
+            found = contents_of(file)
+            if stamp_of(found) != loaded.stamp:
+                mend = "Load it again, or save under another name."
+                raise BoatFileError(CHANGED, str(loaded.path), mend)
+            now = {name: _there(loaded.beside(name)) for name in {**beside, **(seen or {})}}
+            for name, was in (seen or {}).items():
+                if now[name] != was:
+                    mend = "Load the boat again, or save her under another name."
+                    raise BoatFileError(CHANGED, str(loaded.beside(name)), mend)
+            news = {name: one for name, one in beside.items() if now[name] != one}
+            kept = {
+                str(previous_of(Path(name))): was for name in news if (was := now[name]) is not None
+            }
+            if found != data:
+                kept[previous_of(file).name] = found
+            write(file.parent, {**kept, **news, **(extra or {}), file.name: data})
     except OSError as error:
-        raise _unwritten(loaded.path, error) from None
+        raise unwritten(loaded.path, error) from None
     return Loaded(boat=boat, path=loaded.path, text=text, stamp=stamp_of(data))
+
+
+def _there(file: Path) -> bytes | None:
+    """Return what a file holds now; None where there is none."""
+    return file.read_bytes() if file.is_file() else None
 
 
 def save_new(path: Path | str, text: str) -> Loaded:
@@ -69,23 +105,7 @@ def save_new_beside(folder: Path, name: str, data: bytes) -> Path:
         raise BoatFileError("there is such a file already", str(file), mend) from None
     except OSError as error:
         file.unlink(missing_ok=True)
-        raise _unwritten(file, error) from None
-    return file
-
-
-def save_beside(loaded: Loaded, name: str, data: bytes) -> Path:
-    """Write a file that a boat file names, in one step, and keep its previous version beside it.
-
-    Raises:
-        BoatFileError: It cannot be written. It is then as it was.
-    """
-    file = loaded.beside(name).resolve()
-    found = contents_of(file)
-    try:
-        _replace(previous_of(file), found, like=file)
-        _replace(file, data, like=file)
-    except OSError as error:
-        raise _unwritten(file, error) from None
+        raise unwritten(file, error) from None
     return file
 
 
@@ -98,22 +118,7 @@ def previous_of(file: Path) -> Path:
     return file.with_name(f"{file.stem}.previous{file.suffix}")
 
 
-def _replace(file: Path, data: bytes, *, like: Path) -> None:
-    """Put bytes into a file in one step, with the rights of another."""
-    handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.stem}-", suffix=".part")
-    part = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(data)
-            stream.flush()
-            os.fsync(stream.fileno())
-        shutil.copymode(like, part)
-        part.replace(file)
-    finally:
-        part.unlink(missing_ok=True)
-
-
-def _unwritten(file: Path, error: OSError) -> BoatFileError:
+def unwritten(file: Path, error: OSError) -> BoatFileError:
     """Return the error for a file that cannot be written."""
     reason = (error.strerror or "it cannot be written").lower()
     return BoatFileError(

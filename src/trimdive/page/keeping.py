@@ -1,19 +1,20 @@
 """Writes what is on the page into the boat's files: all of them or none, earlier ones kept."""
 
-import shutil
+import os
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from trimdive.boatfile import Boat, Loaded, save, save_beside
+from trimdive.boatfile import Boat, Loaded, save
 from trimdive.boatfile.loading import contents_of
-from trimdive.boatfile.saving import save_new_beside
-from trimdive.errors import BoatFileError
+from trimdive.boatfile.saving import unwritten
 from trimdive.meshes import contents_of as mesh_contents
 
 Files = dict[str, bytes]  # contents of files beside a boat file, by name
 
 EARLIER = "earlier"  # folder beside the boat file
 MOST = 20  # earlier files kept
+PART = ".part"  # ends the name of one that is still being written
 
 
 def contents_beside(path: Path, name: str) -> bytes:
@@ -28,53 +29,51 @@ def contents_beside(path: Path, name: str) -> bytes:
 
 
 def keep_earlier(path: Path) -> None:
-    """Keep a boat file as it is now in a folder beside it, the latest ones of those.
+    """Keep a file as it is now in a folder beside the boat file, the latest ones of those.
+
+    An older one makes room only when the new one is whole on the disk.
 
     Raises:
         BoatFileError: It cannot be kept there.
     """
     folder = path.parent / EARLIER
     at = datetime.now().astimezone().strftime("%Y-%m-%d %H.%M.%S")
+    part = folder / f"{path.stem} {at}.{os.getpid()}{PART}"
     try:
-        folder.mkdir(exist_ok=True)
-        shutil.copyfile(path, folder / f"{path.stem} {at}{path.suffix}")
+        folder.mkdir(exist_ok=True, mode=0o700)
+        for left in folder.glob(f"*{PART}"):
+            left.unlink(missing_ok=True)
+        with part.open("xb") as stream:
+            stream.write(path.read_bytes())
+            stream.flush()
+            os.fsync(stream.fileno())
+        part.replace(folder / f"{path.stem} {at}{path.suffix}")
         for old in sorted(folder.glob(f"{path.stem} *{path.suffix}"))[:-MOST]:
-            old.unlink()
+            old.unlink(missing_ok=True)
     except OSError as error:
-        reason = (error.strerror or "it cannot be written").lower()
-        mend = "See that you may write there and that there is room, or save a copy elsewhere."
-        raise BoatFileError(f"not saved: {reason}", str(folder), mend) from None
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+        raise unwritten(folder, error) from None
 
 
 def write_all(path: Path, stamp: str, text: str, files: Files, was: Files) -> str:
     """Write a boat file and the files beside it that changed; return what tells its new state.
+
+    A file of that name that the boat did not name before goes among the earlier ones.
 
     Args:
         path: The boat file.
         stamp: What tells its state on disk.
         text: What to write into it.
         files: What is to lie beside it, by name.
-        was: What lies beside it now.
+        was: What lies beside it now, as far as it was read.
 
     Raises:
-        BoatFileError: One cannot be written; all are then as they were.
+        BoatFileError: One cannot be written, or was changed since; all are then as they were.
     """
+    changed = {name: data for name, data in files.items() if was.get(name) != data}
+    for name in changed:
+        if name not in was and (path.parent / name).is_file():
+            keep_earlier(path.parent / name)
     loaded = Loaded(boat=Boat(name=path.stem), path=path, text="", stamp=stamp)
-    done: list[str] = []
-    try:
-        for name, data in files.items():
-            if name not in was:
-                save_new_beside(path.parent, name, data)
-            elif was[name] != data:
-                save_beside(loaded, name, data)
-            else:
-                continue
-            done.append(name)
-        return save(loaded, text).stamp
-    except BoatFileError:
-        for name in done:
-            if name in was:
-                save_beside(loaded, name, was[name])
-            else:
-                (path.parent / name).unlink(missing_ok=True)
-        raise
+    return save(loaded, text, changed, {name: was[name] for name in changed if name in was}).stamp

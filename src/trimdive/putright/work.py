@@ -4,10 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from trimdive.assess import Assessment
-from trimdive.boatfile import Boat, Loaded, save, save_beside, set_value
+from trimdive.boatfile import Boat, Loaded, save, set_value
 from trimdive.boatfile.placing import Placing
 from trimdive.bodies.beside import read_beside
-from trimdive.errors import BoatFileError
 from trimdive.findings import Edit
 from trimdive.place.solve import Told
 from trimdive.putright.mends import Cure, Mend, cures, in_order, mended, unmoved
@@ -135,19 +134,5 @@ def written(her: Assessment, loaded: Loaded, steps: Sequence[Sequence[Edit]]) ->
         BoatFileError: The file was changed meanwhile, or cannot be written; it is then as it was.
     """
     text, others = text_after(loaded.boat, loaded.text, her.files, steps)
-    before = {name: read_beside(loaded)[name] for name in others}
-    for name, data in before.items():
-        if her.files.get(name) != data:
-            what = "it was changed on disk since it was read"
-            raise BoatFileError(what, str(loaded.beside(name)), "Look at it, and place her anew.")
-    done: list[str] = []
-    try:
-        for name, data in others.items():
-            save_beside(loaded, name, data)
-            done.append(name)
-        saved = save(loaded, text)
-    except BoatFileError:
-        for name in done:
-            save_beside(loaded, name, before[name])
-        raise
+    saved = save(loaded, text, others, seen={name: her.files[name] for name in others})
     return Assessment(boat=saved.boat, files=read_beside(saved))
