@@ -66,8 +66,8 @@ class ShelfPage:
     def __init__(self, workshop: Workshop) -> None:
         self.workshop = workshop
         keys = Keys()
-        self.client = TestClient(app(workshop, HOST, keys), base_url=f"http://{HOST}")
-        assert self.client.get("/", params={"token": keys.printed}).status_code == 200
+        self.client = TestClient(app(workshop, HOST, keys), base_url=f"http://{HOST}{keys.root}")
+        assert self.client.get("/").status_code == 200
 
     @property
     def desk(self) -> Desk:
@@ -80,7 +80,7 @@ class ShelfPage:
         answer = self.client.post("/act", data=typed, headers=OWN | {"hx-request": "true"})
         assert answer.status_code == 200, answer.text
         if to := answer.headers.get("hx-redirect"):
-            return self.client.get(to).text
+            return self.client.get(f"http://{HOST}{to}").text
         return answer.text
 
     def give(self, name: str, data: bytes) -> str:
@@ -91,5 +91,5 @@ class ShelfPage:
         )
         assert answer.status_code == 200, answer.text
         if to := answer.headers.get("hx-redirect"):
-            return self.client.get(to).text
+            return self.client.get(f"http://{HOST}{to}").text
         return answer.text

@@ -89,7 +89,7 @@ def test_what_tube_is_asked_and_answered(bittern: Page) -> None:
 @pytest.fixture
 def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
     found = entered(browser, served)
-    found.page.goto(f"http://{found.host}/bench")
+    found.page.goto(f"{found.home}/bench")
     found.page.locator("opened-cylinder").wait_for()
     yield found
     found.page.context.close()
@@ -138,7 +138,7 @@ def test_nobody_is_shut_out(
     browser: Browser, served: tuple[Desk, str, Keys], scheme: str, width: int
 ) -> None:
     seen = entered(browser, served, color_scheme=scheme, viewport={"width": width, "height": 860})
-    seen.page.goto(f"http://{seen.host}/bench")
+    seen.page.goto(f"{seen.home}/bench")
     seen.page.locator("opened-cylinder").wait_for()
     seen.page.evaluate(AXE)
     assert seen.page.evaluate(ASKED) == []

@@ -51,6 +51,7 @@ class Seen:
     page: Page
     desk: Desk
     host: str
+    home: str  # the address of the page, with its key
     wrong: list[str] = field(default_factory=list)
 
     def value(self, number: int = 0) -> str:
@@ -109,11 +110,11 @@ def entered(browser: Browser, served: tuple[Desk, str, Keys], **looks: object) -
     """Return the page opened in a new profile."""
     desk, host, keys = served
     page = browser.new_context(**{"viewport": WIDE} | looks).new_page()  # type: ignore[arg-type]
-    seen = Seen(page=page, desk=desk, host=host)
+    seen = Seen(page=page, desk=desk, host=host, home=f"http://{host}{keys.root}")
     page.on("pageerror", lambda error: seen.wrong.append(str(error)))
     page.on("console", lambda m: m.type in ("error", "warning") and seen.wrong.append(m.text))
     page.on("request", lambda asked: _foreign(asked.url, host, seen.wrong))
-    page.goto(f"http://{host}/?token={keys.printed}")
+    page.goto(f"http://{host}{keys.root}/")
     page.locator("svg.scene[viewBox]").wait_for()
     return seen
 
@@ -133,7 +134,6 @@ def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
 
 
 def test_the_boat_is_seen_as_she_hangs(seen: Seen) -> None:
-    assert "token" not in seen.page.url
     assert seen.value() == "12.4°"
     size = seen.page.locator(".figures .large").first.evaluate(
         "one => parseFloat(getComputedStyle(one).fontSize)"
@@ -348,10 +348,10 @@ def test_without_scripts_do_it_still_does_it(
 ) -> None:
     desk, host, keys = served
     page = browser.new_context(java_script_enabled=False).new_page()
-    page.goto(f"http://{host}/?token={keys.printed}")
+    page.goto(f"http://{host}{keys.root}/")
     page.get_by_role("button", name="Do it").first.click()
     expect(page.locator("#note")).to_contain_text("Done: Drill two 8 mm holes")
-    assert (page.url, desk.at) == (f"http://{host}/", 1)
+    assert (page.url, desk.at) == (f"http://{host}{keys.root}/", 1)
     page.context.close()
 
 
@@ -360,7 +360,7 @@ FOCUS = "window.dispatchEvent(new Event('focus'))"
 
 def test_two_windows_stay_in_step(seen: Seen) -> None:
     other = seen.page.context.new_page()
-    other.goto(f"http://{seen.host}/")
+    other.goto(f"{seen.home}/")
     seen.page.get_by_role("button", name="Do it").first.click()
     expect(seen.page.locator("#note")).to_contain_text("Done")
     other.evaluate(FOCUS)
@@ -395,7 +395,7 @@ def test_the_first_page_is_small(browser: Browser, served: tuple[Desk, str, Keys
     page = browser.new_context(viewport=WIDE).new_page()
     sizes = []
     page.on("response", lambda answer: sizes.append(answer))
-    page.goto(f"http://{host}/?token={keys.printed}", wait_until="networkidle")
+    page.goto(f"http://{host}{keys.root}/", wait_until="networkidle")
     whole = sum(len(one.body()) for one in sizes if one.status == 200)
     page.context.close()
     assert 50_000 < whole < 200_000

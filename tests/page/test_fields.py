@@ -132,7 +132,7 @@ def test_saving_by_itself_where_it_cannot_be_written_says_so(
     def full(*_: object, **__: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("trimdive.boatfile.saving.os.fsync", full)
+    monkeypatch.setattr("trimdive.boatfile.together.os.fsync", full)
     bittern.desk.keep()
     assert bittern.file.read_bytes() == before
     assert not bittern.desk.is_saved
@@ -169,7 +169,7 @@ def test_new_files_are_written_with_the_boat_file_or_not_at_all(
         raise OSError(28, "No space left on device")
 
     with monkeypatch.context() as patched:
-        patched.setattr("trimdive.boatfile.saving.os.fsync", refuse)
+        patched.setattr("trimdive.boatfile.together.os.fsync", refuse)
         page.press("save")
     assert not page.file.with_name("other.csv").exists()
     page.press("save")

@@ -1,6 +1,7 @@
 """The guard: what Fetch Metadata, RFC 6454 (Origin) and RFC 9110 (Host) let a server see."""
 
 import asyncio
+import stat
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from starlette.websockets import WebSocketDisconnect
 from tests.page.conftest import HOST, OWN, Page, page_of
 
 from trimdive.page.guard import LARGEST
+from trimdive.page.serving import Door
 
 
 @pytest.fixture
@@ -19,29 +21,51 @@ def shut(copied: Callable[[str], Path]) -> Page:
 
 
 def test_without_a_key_nothing_is_shown(shut: Page) -> None:
-    for path in ("/", "/state?filling=0.5", "/static/page.css", "/?token=guess", "/?token="):
-        answer = shut.client.get(path)
-        assert answer.status_code == 403
-        assert "Grebe" not in answer.text
-    assert shut.client.post("/act", data={"act": "save"}, headers=OWN).status_code == 403
+    stranger = TestClient(shut.client.app, base_url=f"http://{HOST}")
+    key = shut.keys.page
+    for start in ("", "/guess", f"/{key[:-1]}", f"/{key}x", f"/x/{key}"):
+        for path in ("/", "/state?filling=0.5", "/static/page.css", "/shelf", f"/?token={key}"):
+            answer = stranger.get(start + path)
+            assert answer.status_code == 403
+            assert "Grebe" not in answer.text
+        assert stranger.post(f"{start}/act", data={"act": "save"}, headers=OWN).status_code == 403
 
 
-def test_the_key_leaves_the_address_and_becomes_a_cookie(shut: Page) -> None:
-    answer = shut.client.get(f"/?token={shut.keys.printed}", follow_redirects=False)
-    assert (answer.status_code, answer.headers["location"]) == (303, "/")
-    cookie = answer.headers["set-cookie"]
-    assert cookie.startswith("trimdive-8123=")
-    assert {"httponly", "samesite=strict"} <= {part.strip().lower() for part in cookie.split(";")}
-    assert shut.keys.printed not in cookie
-    assert shut.client.get("/").status_code == 200
+def test_no_cookie_opens_anything_or_tells_the_key(shut: Page) -> None:
+    """RFC 6265, 8.5: a cookie is sent to every port of a machine, so none may be worth having."""
+    answer = shut.client.get("/")
+    assert answer.status_code == 200
+    assert not answer.cookies
+    stranger = TestClient(shut.client.app, base_url=f"http://{HOST}")
+    for name in ("trimdive-8123", "key", "token"):
+        stranger.cookies.set(name, shut.keys.page)
+    assert stranger.get("/").status_code == 403
+    assert stranger.post("/act", data={"act": "save"}, headers=OWN).status_code == 403
 
 
-def test_the_key_for_the_browser_opens_once(shut: Page) -> None:
-    once = shut.keys.once
-    other = TestClient(shut.client.app, base_url=f"http://{HOST}")
-    assert shut.client.get(f"/?token={once}").status_code == 200
-    assert other.get(f"/?token={once}").status_code == 403
-    assert other.get(f"/?token={shut.keys.printed}").status_code == 200
+def test_the_door_without_its_slash_leads_to_the_page(shut: Page) -> None:
+    stranger = TestClient(shut.client.app, base_url=f"http://{HOST}")
+    answer = stranger.get(shut.keys.root, follow_redirects=False)
+    assert (answer.status_code, answer.headers["location"]) == (303, f"{shut.keys.root}/")
+
+
+def test_the_file_that_opens_the_browser_is_its_owners_alone(tmp_path: Path) -> None:
+    door = Door(f"http://{HOST}/secret/", tmp_path)
+    file = door._written()
+    assert stat.S_IMODE(file.stat().st_mode) == 0o600
+    assert f"http://{HOST}/secret/" in file.read_text("utf-8")
+    assert "secret" not in str(file)
+    door.shut()
+    assert not file.exists()
+
+
+def test_the_door_opens_from_that_file_and_nothing_else_does(shut: Page) -> None:
+    from_file = {"sec-fetch-site": "cross-site", "sec-fetch-mode": "navigate"}
+    assert shut.client.get("/", headers=from_file).status_code == 200
+    assert shut.client.get("/shelf", headers=from_file).status_code == 403
+    assert shut.client.post("/act", data={"act": "save"}, headers=from_file).status_code == 403
+    loose = {"sec-fetch-site": "cross-site", "sec-fetch-mode": "no-cors"}
+    assert shut.client.get("/", headers=loose).status_code == 403
 
 
 @pytest.mark.parametrize(
@@ -108,7 +132,8 @@ def test_every_answer_carries_the_policy(bittern: Page, path: str) -> None:
     ],
 )
 def test_no_path_leaves_what_is_served(bittern: Page, path: str) -> None:
-    assert bittern.client.get(path).status_code in (404, 405)
+    # one that climbs above the key has no key any more
+    assert bittern.client.get(path).status_code in (403, 404, 405)
 
 
 def test_too_much_is_refused_whatever_its_length_is_said_to_be(bittern: Page) -> None:
@@ -131,7 +156,24 @@ def test_sockets_are_refused(bittern: Page) -> None:
         pass
 
 
-def test_two_hosts_are_refused(bittern: Page) -> None:
+@pytest.mark.parametrize(
+    ("twice", "status"),
+    [
+        ([(b"host", HOST.encode()), (b"host", b"evil.example")], 400),
+        ([(b"host", HOST.encode()), *[(b"origin", f"http://{HOST}".encode())] * 2], 403),
+        (
+            [
+                (b"host", HOST.encode()),
+                (b"sec-fetch-site", b"same-origin"),
+                (b"sec-fetch-site", b"cross-site"),
+            ],
+            403,
+        ),
+    ],
+)
+def test_a_header_sent_twice_is_refused(
+    bittern: Page, twice: list[tuple[bytes, bytes]], status: int
+) -> None:
     """The test client cannot send one header twice, so the guard is asked itself."""
     sent: list[Message] = []
 
@@ -144,9 +186,9 @@ def test_two_hosts_are_refused(bittern: Page) -> None:
     scope = {
         "type": "http",
         "method": "GET",
-        "path": "/",
+        "path": f"{bittern.keys.root}/",
         "query_string": b"",
-        "headers": [(b"host", HOST.encode()), (b"host", b"evil.example")],
+        "headers": twice,
     }
     asyncio.run(bittern.client.app(scope, receive, send))  # type: ignore[arg-type]
-    assert sent[0]["status"] == 400
+    assert sent[0]["status"] == status

@@ -19,7 +19,7 @@ SLOW = 700  # a slow answer [ms]
 @pytest.fixture
 def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
     found = entered(browser, served)
-    found.page.goto(f"http://{found.host}/scales")
+    found.page.goto(f"{found.home}/scales")
     found.page.locator("weight-list").wait_for()
 
     def slowly(route: Route) -> None:

@@ -293,7 +293,7 @@ def test_picked_here_is_picked_in_the_drawing(seen: Seen) -> None:
 @with_browser
 def test_two_windows_on_one_list(seen: Seen) -> None:
     other = seen.page.context.new_page()
-    other.goto(f"http://{seen.host}/scales")
+    other.goto(f"{seen.home}/scales")
     other.locator(battery(seen, "mass")).fill("1700 g")
     other.keyboard.press("Enter")
     expect(other.locator("#note")).to_contain_text("Done")
@@ -311,7 +311,7 @@ def test_nobody_is_shut_out(
     browser: Browser, served: tuple[Desk, str, Keys], looks: dict[str, str], width: int
 ) -> None:
     seen = entered(browser, served, viewport={"width": width, "height": 860}, **looks)
-    seen.page.goto(f"http://{seen.host}/scales")
+    seen.page.goto(f"{seen.home}/scales")
     seen.page.locator("weight-list").wait_for()
     seen.page.evaluate(AXE)
     assert seen.page.evaluate(ASKED) == []

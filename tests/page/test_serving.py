@@ -35,9 +35,9 @@ def test_it_serves_until_ctrl_c_with_no_browser_there(
     ) as running:
         assert running.stdout is not None
         line = running.stdout.readline()
-        found = re.search(r"http://127\.0\.0\.1:(\d+)/\?token=\S{20,}", line)
+        found = re.search(r"http://127\.0\.0\.1:(\d+)/\S{20,}/", line)
         assert found is not None, line
-        address = found[0].split("?")[0]
+        address = found[0].removesuffix("/")[:-1]
         with pytest.raises(urllib.error.HTTPError, match="403"):
             urllib.request.urlopen(address)
         assert running.stdout.readline() == "Ctrl-C ends it.\n"

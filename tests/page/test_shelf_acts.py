@@ -114,7 +114,7 @@ def test_every_boat_has_her_picture_and_her_state(page: ShelfPage, tmp_path: Pat
     shelf.put("Smelt", replaced(SMALL, "name", "Smelt"), {})
     shelf.put("Worm", SMALL, {}).write_text("name = 3", "utf-8")
     shown = page.client.get("/shelf").text
-    froms = re.findall(r'data-from="(/shelf/boat[^"]+)"', shown)
+    froms = re.findall(r'data-from="/[^/]+(/shelf/boat[^"]+)"', shown)
     assert froms == ["/shelf/boat?which=smelt", "/shelf/boat?which=worm"]
     card = page.client.get(froms[0]).text
     assert "<svg" in card
@@ -182,7 +182,7 @@ def test_changes_that_cannot_be_saved_keep_her_on_the_page(
     def full(*_: object, **__: object) -> object:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("trimdive.boatfile.saving.tempfile.mkstemp", full)
+    monkeypatch.setattr("trimdive.boatfile.together.tempfile.mkdtemp", full)
     told = page.press("shelf open sprat")
     assert "not saved yet" in noted(told)
     assert "no space left" in noted(told).lower()

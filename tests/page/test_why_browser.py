@@ -202,7 +202,7 @@ def test_a_field_says_in_which_unit_a_bare_number_counts(inches: Seen) -> None:
 def test_another_window_has_the_same_units(seen: Seen) -> None:
     """Both windows of one browser read alike as soon as they are looked at."""
     other = seen.page.context.new_page()
-    other.goto(f"http://{seen.host}/")
+    other.goto(f"{seen.home}/")
     other.locator("#units").select_option("inches")
     expect(other.locator(".figures .large").nth(1)).to_have_text("12.93 oz")
     seen.page.bring_to_front()

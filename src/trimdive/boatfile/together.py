@@ -27,7 +27,6 @@ try:
     import fcntl
 except ImportError:  # Windows
     fcntl = None
-    import msvcrt
 
 
 @contextmanager
@@ -160,6 +159,8 @@ def _is_taken(handle: int) -> bool:
         if fcntl is not None:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         else:
+            import msvcrt
+
             msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
     except OSError as error:
         return error.errno not in (errno.EWOULDBLOCK, errno.EAGAIN, errno.EACCES, errno.EDEADLK)

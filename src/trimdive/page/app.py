@@ -20,7 +20,7 @@ from starlette.staticfiles import StaticFiles
 
 from trimdive.assess import Assessment
 from trimdive.drawings.view import MM
-from trimdive.errors import TrimdiveError
+from trimdive.errors import TrimdiveError, fence
 from trimdive.findings import Edit
 from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk, Note, Slider, Wrong
@@ -42,6 +42,8 @@ WALK = "shelf"  # the place whose own files the walk above the boat needs too
 STATIC = Path(__file__).parent / "static"
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
 ON_DISK = "The file was changed on disk since it was read; nothing is written over it."
+AS_WAS = "She is as she was: undo the last change, or look at her figures again."
+UNDONE = "Nothing was changed; try another figure."
 ACTS: dict[str, Callable[[Desk], None]] = {
     "undo": Desk.undo,
     "redo": Desk.redo,
@@ -77,14 +79,27 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Route("/{place}/{asked:path}", _asked),
             Route("/{place}/{taken:path}", _taken, methods=["POST"]),
         ],
-        exception_handlers={TooLargeError: _too_large, TrimdiveError: _sentence},
+        exception_handlers={
+            TooLargeError: _too_large,
+            TrimdiveError: _sentence,
+            Exception: _trouble,
+        },
     )
-    inner.state.workshop = desk if isinstance(desk, Workshop) else Workshop(desk=desk)
+    workshop = desk if isinstance(desk, Workshop) else Workshop(desk=desk)
+    workshop.root = keys.root
+    inner.state.workshop = workshop
     return Guard(inner, host, keys)
 
 
 async def _too_large(_: Request, __: Exception) -> Response:
     return too_large()
+
+
+async def _trouble(_: Request, error: Exception) -> Response:
+    """Answer what went wrong and was not foreseen; she stays as she is, and the page goes on."""
+    text = f"That cannot be calculated for her ({type(error).__name__}). She is as she was: undo "
+    text += "the last change, or look at her figures again."
+    return PlainTextResponse(text, status_code=409)
 
 
 async def _sentence(_: Request, error: Exception) -> Response:
@@ -102,9 +117,18 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     if desk.note is None and desk.is_changed_on_disk():
         desk.note = Note(kind="changed on disk", text=ON_DISK)
     at = PLACES.get(typed.get("place", ""), RIGHT)
+    try:
+        with fence(f"{at.name} cannot be calculated for her", desk.path.name, AS_WAS):
+            place = at.told(desk, typed)
+    except TrimdiveError as error:
+        if at is RIGHT:
+            raise
+        desk.note = Note(kind="refused", text=str(error))
+        at, place = RIGHT, RIGHT.told(desk, typed)
     told = page_told(desk) | {
+        "root": _root(desk),
         "at": at,
-        "place": at.told(desk, typed),
+        "place": place,
         "walk": strip_of(desk),
         "picked": typed.get("picked", ""),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
@@ -114,6 +138,11 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     text = TEMPLATES.get_template(template).render(told)
     desk.note = desk.wrong = None
     return HTMLResponse(text)
+
+
+def _root(desk: Desk) -> str:
+    """Return what every address of the page begins with."""
+    return desk.workshop.root if desk.workshop else ""
 
 
 @cache
@@ -259,17 +288,19 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
             desk.note = Note(kind="refused", text=MEANWHILE)
         else:
             try:
-                work(desk)
+                with fence("that cannot be calculated for her", desk.path.name, UNDONE):
+                    work(desk)
             except TrimdiveError as error:
                 desk.note = Note(kind="refused", text=str(error))
+        desk.keep()  # an edit answered is an edit saved
         if _now_at(desk) is desk:
             return _answer(desk, typed, is_part)
-    return _elsewhere(typed, is_part)
+    return _elsewhere(desk, typed, is_part)
 
 
-def _elsewhere(typed: Typed, is_part: bool) -> Response:
+def _elsewhere(desk: Desk, typed: Typed, is_part: bool) -> Response:
     """Return the way to the whole page, where another boat is shown now."""
-    to = f"/{typed.get('place', '')}"
+    to = f"{_root(desk)}/{typed.get('place', '')}"
     return Response(headers={"HX-Redirect": to}) if is_part else RedirectResponse(to, 303)
 
 
@@ -278,7 +309,7 @@ def _answer(desk: Desk, typed: Typed, is_part: bool) -> Response:
     if is_part:
         return _shown(desk, "sheet.html", typed)
     at = typed.get("place", "")
-    return RedirectResponse(f"/{at if at != RIGHT.key else ''}", status_code=303)
+    return RedirectResponse(f"{_root(desk)}/{at if at != RIGHT.key else ''}", status_code=303)
 
 
 def _now_at(desk: Desk) -> Desk:
@@ -311,7 +342,8 @@ def edit(desk: Desk, typed: Typed) -> None:
     """Put what was typed into a field; what cannot be taken is told beside it, she stays."""
     field, text = typed.get("field", ""), typed.get("typed", "")
     try:
-        desk.put(field, text, typed.get("says", ""))
+        with fence("with that she cannot be calculated", field, UNDONE):
+            desk.put(field, text, typed.get("says", ""))
     except TrimdiveError as error:
         desk.wrong = Wrong(field=field, typed=text, says=str(error))
 

@@ -5,9 +5,9 @@ ahead, one thing at a time, so that its answer is there when it is pressed.
 """
 
 import threading
-from collections.abc import Callable, Generator, Sequence
+from collections.abc import Callable, Generator, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path as File
 from typing import TYPE_CHECKING
 
@@ -18,10 +18,12 @@ from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.loading import contents_of, stamp_of
 from trimdive.bodies.beside import read_beside
 from trimdive.bodies.surfaces import files_of
-from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.findings import Edit
+from trimdive.errors import BoatFileError, TrimdiveError, fence
+from trimdive.findings import Edit, Finding
 from trimdive.page.keeping import Files, contents_beside, keep_earlier, write_all
-from trimdive.page.shown import Shown
+from trimdive.page.memory import EVERY, give_back
+from trimdive.page.shelf import keep_inside
+from trimdive.page.shown import Shown, name_of
 from trimdive.page.step import Note, Slider, Step, Wrong
 from trimdive.page.units import AS_FILED, shown_in
 from trimdive.putright.writing import beside, rewritten
@@ -29,6 +31,7 @@ from trimdive.putright.writing import beside, rewritten
 if TYPE_CHECKING:
     from trimdive.page.workshop import Workshop
 
+NEAR = 1  # steps before and after the one shown that stay worked out [-]
 COPIES = 99  # names tried for a copy beside the file
 
 
@@ -44,6 +47,7 @@ class Desk:
     saved: int = 0  # which step is on disk
     revision: int = 1  # grows with every change of what is shown
     slider: Slider = field(default_factory=Slider)
+    mended: dict[str, Step] = field(default_factory=dict)  # worked out ahead, by finding
     note: Note | None = None
     wrong: Wrong | None = None
     is_keeping: bool = False  # every change is saved by itself
@@ -61,7 +65,17 @@ class Desk:
     @property
     def own(self) -> Shown:
         """Return the boat that is shown, in the units of her file."""
-        return self.steps[self.at].shown
+        return self.at_step(self.at)
+
+    def at_step(self, number: int) -> Shown:
+        """Return the boat after one of the changes, worked out again where that was put away."""
+        return self._worked_out(self.steps[number])
+
+    def _worked_out(self, step: Step) -> Shown:
+        if step.shown is None:
+            boat = parse(step.text, self.path.name)
+            step.shown = Shown(her=Assessment(boat=boat, files=dict(step.files)))
+        return step.shown
 
     @property
     def shown(self) -> Shown:
@@ -80,11 +94,14 @@ class Desk:
 
     @contextmanager
     def working(self) -> Generator[None]:
-        """Hold the lock; what is worked out ahead makes way."""
+        """Hold the lock; what is worked out ahead makes way, and what was changed is saved."""
         self.waiting += 1
         try:
             with self.lock:
-                yield
+                try:
+                    yield
+                finally:
+                    self.keep()
         finally:
             self.waiting -= 1
             self.wanted.set()
@@ -110,14 +127,23 @@ class Desk:
             self.note = Note(kind="refused", text="That has been put right meanwhile.")
             return
         number = self.shown.her.first_findings.index(found)
-        after = self.own.after(self.own.her.first_findings[number])
-        after.at_once()
-        before = self.steps[self.at]
-        self._take(
-            Step(
-                says=found.mend, shown=after, text=None, files={}, before=before, edits=found.edits
-            )
-        )
+        step = self._mended(self.own.her.first_findings[number])
+        self._worked_out(step).at_once()
+        self._take(replace(step, says=found.mend))
+
+    def _mended(self, found: Finding) -> Step:
+        """Return her with one thing put right, as she is in the file then.
+
+        Raises:
+            TrimdiveError: She cannot be written so.
+        """
+        name = name_of(found)
+        if name not in self.mended:
+            now, files = self.written()
+            text = rewritten(now, found.edits, files)
+            after = self._beside(parse(text, self.path.name), files | beside(found.edits))
+            self.mended[name] = Step(says=found.mend, shown=None, text=text, files=after)
+        return self.mended[name]
 
     def make(self, says: str, edits: Sequence[Edit]) -> None:
         """Make changes of pieces, such as one that was dragged.
@@ -200,6 +226,10 @@ class Desk:
 
     def _show(self, step: int, how: str, says: str) -> None:
         self.at = step
+        for number, other in enumerate(self.steps):
+            if abs(number - step) > NEAR:
+                other.shown = None
+        self.mended = {}
         self.revision += 1
         self.note = Note(kind="told", text=f"{how}: {says}")
 
@@ -223,7 +253,6 @@ class Desk:
             self.note = Note(kind="changed on disk", text=text)
             return
         self._write()
-        self._reread()
         self.note = Note(kind="told", text=f"Saved in {self.path.name}.")
 
     def _write(self) -> None:
@@ -233,6 +262,8 @@ class Desk:
             BoatFileError: It cannot be written; what is on disk is then as it was.
         """
         text, files = self.written()
+        if self.workshop and self.workshop.shelf and self.workshop.shelf.name_of(self.path):
+            keep_inside(self.path.parent)
         if not self.is_kept:
             keep_earlier(self.path)
             self.is_kept = True
@@ -246,21 +277,10 @@ class Desk:
         if self.is_saved or not self.is_keeping or self.is_changed_on_disk():
             return
         try:
-            self._write()
+            with fence("not saved", self.path.name, "Save a copy elsewhere."):
+                self._write()
         except TrimdiveError as error:
             self.trouble = str(error)
-
-    def _reread(self) -> None:
-        """Show her as she is in the file: written no finer than can be cut or laid."""
-        step = self.steps[self.at]
-        if step.edits:
-            step.shown, step.edits = self._exact(step), ()
-            self.revision += 1
-
-    def _exact(self, step: Step) -> Shown:
-        """Return a step's boat as she is in its text."""
-        text, files = step.written()
-        return Shown(her=Assessment(boat=parse(text, self.path.name), files=dict(files)))
 
     def is_changed_on_disk(self) -> bool:
         """Return whether the boat file, or one beside it, is no longer as it was last seen."""
@@ -307,33 +327,36 @@ class Desk:
         raise BoatFileError("there are too many copies", str(path), "Take some away.")
 
     def foresee(self) -> None:
-        """Save, and work out ahead, until ended, what may be pressed next; requests go first."""
+        """Work out ahead, until ended, what may be pressed next; requests go first."""
+        lightened = self.revision
         while not self.is_ended:
             self.wanted.wait()
             self.wanted.clear()
-            with self.lock:
-                self.keep()
-                step, self.is_ahead = self.steps[self.at], False
-            with suppress(TrimdiveError):  # it is told when it is pressed
-                self._settle(step)
+            self.is_ahead = False
+            if self.revision - lightened >= EVERY:
+                lightened = self.revision
+                give_back()
+            with suppress(Exception):  # it is told when it is pressed; the work goes on
                 shown = self.shown
-                self.is_ahead = all(self._ahead(shown, work) for work in shown.ahead())
+                self.is_ahead = all(self._ahead(shown, work) for work in self._wanted_next(shown))
 
-    def _settle(self, step: Step) -> None:
-        """Put in a saved step's place the same boat as she is in the file, worked out."""
-        if not step.edits or not self.is_keeping or not self.is_saved:
-            return
-        exact, was = self._exact(step), step.shown
-        if all(self._ahead(was, work) for work in exact.pieces()):
-            with self.lock:
-                if self.steps[self.at] is step:
-                    step.shown, step.edits = exact, ()
+    def _wanted_next(self, shown: Shown) -> Iterator[Callable[[], object]]:
+        """Yield each piece of work for what is shown and for what may be pressed next."""
+        yield from shown.pieces()
+        yield lambda: shown.her.bench_findings
+        for found in self.own.her.findings:
+            if not found.edits:
+                continue
+            with suppress(TrimdiveError):
+                with self.lock:
+                    after = self._worked_out(self._mended(found))
+                yield from after.pieces()
 
     def _ahead(self, shown: Shown, work: Callable[[], object]) -> bool:
         """Do one piece of work ahead; return whether the next is still wanted."""
         if self.is_ended or self.waiting or not (shown is self.own or shown is self.shown):
             return False
-        with self.lock, suppress(TrimdiveError):
+        with self.lock, suppress(Exception):  # it is told when it is asked for
             work()
         return True
 

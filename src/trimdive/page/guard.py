@@ -1,13 +1,15 @@
 """The guard in front of the page: only this machine, only this page, only who has the key.
 
+The key is the first part of every address. A cookie would be sent to every other server on this
+machine too, whatever its port, and whoever has it may write; an address is sent to nobody else.
 Other pages in the same browser, other users of the machine and names that only look like this
 machine are turned away before anything else is done.
 """
 
 import secrets
+import sys
 from dataclasses import dataclass, field
-from http.cookies import CookieError, SimpleCookie
-from urllib.parse import parse_qs
+from traceback import extract_tb
 
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse, RedirectResponse
@@ -36,32 +38,21 @@ class TooLargeError(Exception):
     """More was sent than the page ever asks for."""
 
 
-def _key() -> str:
-    return secrets.token_urlsafe(24)
-
-
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Keys:
-    """The keys of one run of the page.
+    """The key of one run of the page."""
 
-    The browser is opened with a key of its own that opens once: whoever sees it later in a list
-    of running programs has no use for it.
-    """
+    page: str = field(default_factory=lambda: secrets.token_urlsafe(24))
 
-    printed: str = field(default_factory=_key)  # in the address on the terminal
-    once: str = field(default_factory=_key)  # in the address that opens the browser
-    cookie: str = field(default_factory=_key)  # what the browser keeps then
+    @property
+    def root(self) -> str:
+        """Return what every address of the page begins with."""
+        return f"/{self.page}"
 
-    def opens(self, token: str) -> bool:
-        """Return whether a token from an address is a key; the one for once is then spent."""
-        if self.once and _same(token, self.once):
-            self.once = ""
-            return True
-        return _same(token, self.printed)
-
-
-def _same(one: str, other: str) -> bool:
-    return secrets.compare_digest(one.encode(), other.encode())
+    def opens(self, path: str) -> bool:
+        """Return whether an address begins with the key."""
+        first = path.removeprefix("/").partition("/")[0]
+        return secrets.compare_digest(first.encode(), self.page.encode())
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,24 +71,41 @@ class Guard:
         if scope["type"] != "http":
             await send({"type": "websocket.close", "code": 1008})
             return
-        headers = Headers(scope=scope)
-        most = LARGEST if scope["path"] in FORMS else LARGEST_FILE
-        answer = self.refused(scope["method"], headers, most) or self.unlocked(scope, headers)
+        headers, path = Headers(scope=scope), scope["path"].removeprefix(self.keys.root)
+        most = LARGEST if path in FORMS else LARGEST_FILE
+        is_door = path == "/" and scope["method"] == "GET"
+        answer = self.refused(scope["method"], headers, most, is_door=is_door)
+        answer = answer or self.locked(scope["path"])
         if answer is not None:
             await answer(scope, receive, _marked(send))
             return
-        await self.app(scope, _limited(receive, most), _marked(send))
+        inner = {**scope, "root_path": self.keys.root}
+        try:
+            await self.app(inner, _limited(receive, most), _marked(send))
+        except Exception as error:
+            _note(scope["path"].removeprefix(self.keys.root), error)
 
     def refused(
-        self, method: str, headers: Headers, most: int = LARGEST
+        self, method: str, headers: Headers, most: int = LARGEST, *, is_door: bool = False
     ) -> PlainTextResponse | None:
-        """Return why a request is refused for where it comes from or how large it is, or None."""
-        origin, site = headers.get("origin"), headers.get("sec-fetch-site")
+        """Return why a request is refused for where it comes from or how large it is, or None.
+
+        Args:
+            method: Such as "GET".
+            headers: Of the request.
+            most: What it may hold [bytes].
+            is_door: It asks for the page itself, as the file does that opens the browser.
+        """
+        origins, sites = headers.getlist("origin"), headers.getlist("sec-fetch-site")
+        if len(origins) > 1 or len(sites) > 1:
+            return _told(403, "Another page asked for this; it is refused.")
+        origin, site = (origins or [None])[0], (sites or [None])[0]
+        is_opened = is_door and headers.get("sec-fetch-mode") == "navigate"
         if headers.getlist("host") != [self.host]:
             return _told(400, f"This page answers at http://{self.host} only.")
         if origin is not None and origin != f"http://{self.host}":
             return _told(403, "Another page asked for this; it is refused.")
-        if site not in (None, "same-origin", "none"):
+        if site not in (None, "same-origin", "none") and not is_opened:
             return _told(403, "Another page asked for this; it is refused.")
         if method not in READING and site != "same-origin" and origin is None:
             return _told(403, "Only the page itself may change the boat.")
@@ -106,31 +114,18 @@ class Guard:
             return too_large()
         return None
 
-    @property
-    def cookie(self) -> str:
-        """Return the name of the cookie: one a port, since cookies do not tell ports apart."""
-        return f"trimdive-{self.host.rpartition(':')[2]}"
-
-    def unlocked(
-        self, scope: Scope, headers: Headers
-    ) -> PlainTextResponse | RedirectResponse | None:
-        """Return None for who has the cookie, the cookie for who has a key, else a refusal."""
-        if _same(_cookie(headers, self.cookie), self.keys.cookie):
-            return None
-        asked = parse_qs(scope["query_string"].decode("latin-1")).get("token", [""])[0]
-        if scope["method"] == "GET" and asked and self.keys.opens(asked):
-            answer = RedirectResponse("/", status_code=303)
-            answer.set_cookie(self.cookie, self.keys.cookie, httponly=True, samesite="strict")
-            return answer
-        return _told(403, "Open the page by the whole address that the terminal shows.")
+    def locked(self, path: str) -> PlainTextResponse | RedirectResponse | None:
+        """Return None for who has the key, else a refusal; the door, where its slash is missing."""
+        if not self.keys.opens(path):
+            return _told(403, "Open the page by the whole address that the terminal shows.")
+        return RedirectResponse(f"{path}/", status_code=303) if path == self.keys.root else None
 
 
-def _cookie(headers: Headers, name: str) -> str:
-    try:
-        found = SimpleCookie(headers.get("cookie", "")).get(name)
-    except CookieError:
-        return ""
-    return found.value if found else ""
+def _note(path: str, error: Exception) -> None:
+    """Say in the terminal in one line what went wrong, for whoever looks after the program."""
+    last = [*extract_tb(error.__traceback__)][-1:]
+    at = f" at {last[0].name}:{last[0].lineno}" if last else ""
+    sys.stderr.write(f"page {path}: {type(error).__name__}{at}\n")
 
 
 def _told(status: int, text: str) -> PlainTextResponse:

@@ -24,7 +24,7 @@ def at_once(desk: "Desk") -> tuple[Finding, ...]:
     """Return what is not in order, worst first, as far as it is worked out."""
     if is_whole(desk.her):
         return desk.her.findings
-    before = shown_in(desk.steps[desk.at - 1].shown, desk.units).her if desk.at else None
+    before = shown_in(desk.at_step(desk.at - 1), desk.units).her if desk.at else None
     found = before.findings if before and is_whole(before) else ()
     return as_before(desk.her.first_findings, found)
 

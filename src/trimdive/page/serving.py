@@ -4,6 +4,7 @@ import asyncio
 import os
 import socket
 import sys
+import tempfile
 import threading
 import webbrowser
 from collections.abc import Callable
@@ -12,7 +13,7 @@ from pathlib import Path
 
 import uvicorn
 
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, Note, opened
 from trimdive.page.guard import Keys
@@ -22,6 +23,11 @@ from trimdive.page.workshop import Workshop
 __all__ = ["USUAL", "laid_out", "serve", "workshop_at"]
 
 HERE = "127.0.0.1"
+LOOK = "Open the file in an editor and look at the figures changed last."
+DOOR = (
+    '<!doctype html><meta charset="utf-8"><title>trimdive</title>'
+    '<meta http-equiv="refresh" content="0;url={address}"><a href="{address}">To the page</a>\n'
+)  # no letter of an address needs a sign of its own in HTML
 TEXT_BROWSERS = ("www-browser", "links", "elinks", "lynx", "w3m")
 
 
@@ -31,8 +37,9 @@ def laid_out(file: Path) -> Desk:
     Raises:
         TrimdiveError: It, or a file beside it, holds a mistake.
     """
-    desk = opened(file)
-    desk.shown.ready()
+    with fence("she cannot be calculated", str(file), LOOK):
+        desk = opened(file)
+        desk.shown.at_once()
     return desk
 
 
@@ -59,19 +66,24 @@ def workshop_at(shelf: Path, boat: Path | None) -> Workshop:
 def _begun(shelf: Shelf) -> Desk:
     """Return the boat worked on last; where she cannot be opened, another, and why.
 
+    Where no boat on the shelf can be opened, a demo boat is put beside them.
+
     Raises:
-        TrimdiveError: No boat can be opened.
+        TrimdiveError: The shelf cannot be written.
     """
     last = shelf.begin()
     try:
         return laid_out(last)
     except TrimdiveError as error:
-        for name in shelf.names():
-            with suppress(TrimdiveError):
-                desk = laid_out(shelf.file_of(name))
-                desk.note = Note(kind="refused", text=f"{last.parent.name} was not opened. {error}")
-                return desk
-        raise
+        note = Note(kind="refused", text=f"{last.parent.name} was not opened. {error}")
+    for name in shelf.names():
+        with suppress(TrimdiveError):
+            desk = laid_out(shelf.file_of(name))
+            desk.note = note
+            return desk
+    desk = laid_out(shelf.put_demo())
+    desk.note = note
+    return desk
 
 
 def serve(
@@ -91,18 +103,20 @@ def serve(
     with _listening(port) as listening:
         host = f"{HERE}:{listening.getsockname()[1]}"
         keys = Keys()
-        address = f"http://{host}/?token="
+        address = f"http://{host}{keys.root}/"
         workshop = boat if isinstance(boat, Workshop) else Workshop(desk=boat)
         ahead = threading.Thread(target=workshop.foresee)
         ahead.start()
-        server = _Server(app(workshop, host, keys), lambda: tell(address + keys.printed))
+        server = _Server(app(workshop, host, keys), lambda: tell(address))
+        door = Door(address, workshop.shelf.folder if workshop.shelf else None)
         if browser:
-            server.then = lambda: _open(address + keys.once)
+            server.then = door.opened
         try:
             asyncio.run(server.serve([listening]))
         except KeyboardInterrupt:
             pass
         finally:
+            door.shut()
             workshop.end()
             ahead.join()
     desk = workshop.desk
@@ -144,18 +158,47 @@ class _Server(uvicorn.Server):
         threading.Thread(target=self.then, daemon=True).start()
 
 
-def _open(address: str) -> bool:
-    """Open the browser, where there is one that shows pictures; return whether it was."""
-    has_screen = (
-        sys.platform in ("win32", "darwin")
-        or os.environ.get("DISPLAY")
-        or os.environ.get("WAYLAND_DISPLAY")
-        or os.environ.get("BROWSER")
-    )
-    if not has_screen:
-        return False
-    try:
-        found = webbrowser.get()
-        return getattr(found, "name", "") not in TEXT_BROWSERS and found.open(address)
-    except (webbrowser.Error, OSError):
-        return False
+class Door:
+    """A file that leads the browser to the page.
+
+    A browser's own command line can be read by every user of the machine, and with it any address
+    on it. This file may be read by its owner alone, and is gone when the page ends.
+    """
+
+    def __init__(self, address: str, folder: Path | None) -> None:
+        """Keep where it leads, and the folder it may lie in, so that any browser can reach it."""
+        self.address, self.folder = address, folder
+        self.file: Path | None = None
+
+    def opened(self) -> bool:
+        """Open the browser, where there is one that shows pictures; return whether it was."""
+        has_screen = (
+            sys.platform in ("win32", "darwin")
+            or os.environ.get("DISPLAY")
+            or os.environ.get("WAYLAND_DISPLAY")
+            or os.environ.get("BROWSER")
+        )
+        if not has_screen:
+            return False
+        try:
+            found = webbrowser.get()
+            if getattr(found, "name", "") in TEXT_BROWSERS:
+                return False
+            return found.open(self._written().as_uri())
+        except (webbrowser.Error, OSError):
+            return False
+
+    def _written(self) -> Path:
+        """Write the file; ``mkstemp`` gives it rights for its owner alone."""
+        folder = self.folder if self.folder and self.folder.is_dir() else None
+        handle, name = tempfile.mkstemp(prefix="open-", suffix=".html", dir=folder)
+        self.file = Path(name)
+        with os.fdopen(handle, "w", encoding="utf-8") as stream:
+            stream.write(DOOR.format(address=self.address))
+        return self.file.resolve()
+
+    def shut(self) -> None:
+        """Take the file away."""
+        if self.file is not None:
+            with suppress(OSError):
+                self.file.unlink(missing_ok=True)

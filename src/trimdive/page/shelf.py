@@ -10,6 +10,7 @@ from pathlib import Path, PurePosixPath
 
 import trimdive
 from trimdive.boatfile import save_new
+from trimdive.boatfile.together import finished, held, write
 from trimdive.errors import BoatFileError
 
 BOAT_FILE = "boat.toml"
@@ -18,6 +19,7 @@ FIRST = "bittern-as-bought"  # what lies on a new shelf
 MEMORY = ".shelf.json"  # what is remembered between two starts
 LONGEST = 60  # letters of a folder's name [-]
 TAKEN = ("con", "prn", "aux", "nul")  # names that some systems keep for themselves
+PRIVATE = 0o600  # rights of what lies on a shelf
 TRIES = 999  # numbers put behind a name [-]
 MEND = "See that you may write there and that there is room, or name another: trimdive --shelf …"
 
@@ -50,11 +52,13 @@ class Shelf:
         """Return the boat file in a folder of the shelf.
 
         Raises:
-            BoatFileError: There is no such boat on the shelf.
+            BoatFileError: There is no such boat on the shelf, or she leads out of it.
         """
         if name not in self.names():
             raise BoatFileError("there is no such boat on the shelf", repr(name), "Look again.")
-        return self.folder / name / BOAT_FILE
+        file = self.folder / name / BOAT_FILE
+        keep_inside(file.parent)
+        return file
 
     def name_of(self, file: Path) -> str:
         """Return the name under which a boat file lies on the shelf; "" where it does not."""
@@ -79,8 +83,10 @@ class Shelf:
                 if ".." in PurePosixPath(beside).parts:
                     raise BoatFileError("it lies outside the boat's folder", beside, "Leave it.")
                 (folder / beside).parent.mkdir(parents=True, exist_ok=True)
-                (folder / beside).write_bytes(data)
-            return save_new(folder / BOAT_FILE, text).path
+                _written(folder / beside, data)
+            file = save_new(folder / BOAT_FILE, text).path
+            file.chmod(PRIVATE)
+            return file
         except OSError as error:
             shutil.rmtree(folder, ignore_errors=True)
             raise _unwritten(folder, error) from None
@@ -91,11 +97,11 @@ class Shelf:
     def _new_folder(self, name: str) -> Path:
         plain = folder_name(name)
         try:
-            self.folder.mkdir(parents=True, exist_ok=True)
+            self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
             for number in range(1, TRIES):
                 folder = self.folder / (plain if number == 1 else f"{plain}-{number}")
                 with suppress(FileExistsError):
-                    folder.mkdir()
+                    folder.mkdir(mode=0o700)
                     return folder
         except OSError as error:
             raise _unwritten(self.folder, error) from None
@@ -113,6 +119,14 @@ class Shelf:
         names = self.names()
         if FIRST in names or (names and last):
             return self.file_of(FIRST if FIRST in names else names[0])
+        return self.put_demo()
+
+    def put_demo(self) -> Path:
+        """Put the first demo boat on the shelf, and return her file.
+
+        Raises:
+            BoatFileError: It cannot be written.
+        """
         folder = demo()
         files = {one.name: one.read_bytes() for one in folder.iterdir() if one.name != BOAT_FILE}
         return self.put(FIRST, (folder / BOAT_FILE).read_text("utf-8"), files)
@@ -120,6 +134,7 @@ class Shelf:
     def memory(self) -> dict[str, object]:
         """Return what is remembered between two starts."""
         try:
+            finished(self.folder)
             found = json.loads((self.folder / MEMORY).read_text("utf-8"))
         except (OSError, ValueError):
             return {}
@@ -128,17 +143,36 @@ class Shelf:
     def remember(self, **told: object) -> None:
         """Remember something until the next start, where the folder may be written."""
         known = self.memory() | told
-        if known == self.memory() or not self.folder.is_dir():
+        file = self.folder / MEMORY
+        if known == self.memory() or not self.folder.is_dir() or file.is_symlink():
             return
-        part = self.folder / f"{MEMORY}.part"
-        with suppress(OSError):
-            part.write_text(json.dumps(known, ensure_ascii=False), "utf-8")
-            part.replace(self.folder / MEMORY)
+        with suppress(OSError), held(self.folder):
+            known = self.memory() | told  # another program may have remembered something meanwhile
+            write(self.folder, {MEMORY: json.dumps(known, ensure_ascii=False).encode()})
 
     def remember_last(self, file: Path) -> None:
         """Remember which boat was worked on last."""
         name = self.name_of(file)
         self.remember(last=f"{name}/{BOAT_FILE}" if name else str(file.resolve()))
+
+
+def keep_inside(folder: Path) -> None:
+    """Refuse a boat's folder in which a link leads out of it.
+
+    Raises:
+        BoatFileError: One does.
+    """
+    home = folder.resolve()
+    for one in folder.rglob("*"):
+        if one.is_symlink() and not one.resolve().is_relative_to(home):
+            what = "it is a link that leads out of the boat's folder"
+            raise BoatFileError(what, str(one), "Put the file itself there.")
+
+
+def _written(file: Path, data: bytes) -> None:
+    """Write a file that its owner alone may read."""
+    file.touch(mode=PRIVATE)
+    file.write_bytes(data)
 
 
 def folder_name(name: str) -> str:

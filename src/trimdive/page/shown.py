@@ -51,14 +51,6 @@ class Shown:
         text = json.dumps(table(self.her), separators=(",", ":"), allow_nan=False)
         return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
-    @cached_property
-    def _mended(self) -> dict[str, "Shown"]:
-        return {name_of(found): Shown(her=her) for found, her in self.her.mended.items()}
-
-    def after(self, found: Finding) -> "Shown":
-        """Return her with this alone put right."""
-        return self._mended[name_of(found)]
-
     def named(self, name: str) -> Finding | None:
         """Return a finding by its name."""
         return next((one for one in self.her.first_findings if name_of(one) == name), None)
@@ -98,14 +90,6 @@ class Shown:
         for one in list(self.her.mended.values()):
             yield lambda one=one: one.first_findings
         yield lambda: self.her.findings
-
-    def ahead(self) -> Iterator[Callable[[], object]]:
-        """Yield each piece of what the page shows after any one thing is put right, worst first."""
-        yield from self.pieces()
-        yield lambda: self.her.bench_findings
-        for found in self.her.findings:
-            if found.edits:
-                yield from self.after(found).pieces()
 
 
 def name_of(found: Finding) -> str:

@@ -3,10 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from trimdive.findings import Edit
 from trimdive.page.keeping import Files
 from trimdive.page.shown import Shown
-from trimdive.putright.writing import beside, rewritten
 
 Kind = Literal["told", "refused", "changed on disk"]
 
@@ -16,24 +14,12 @@ class Step:
     """The boat after one change."""
 
     says: str  # what was done; "" for the boat as it was opened
-    shown: Shown
-    text: str | None  # of the boat file; None: not written yet
+    text: str  # of the boat file
     files: Files  # beside it
-    before: "Step | None" = None
-    edits: tuple[Edit, ...] = ()  # what turns the text before into this one
+    shown: Shown | None  # None: to be worked out again from its text when it is wanted
 
     def written(self) -> tuple[str, Files]:
-        """Return the text of the boat file, and every file beside it by name.
-
-        Raises:
-            BoatFileError: The change cannot be written into the text.
-        """
-        if self.text is None:
-            if self.before is None:
-                raise AssertionError("a first step has its text")
-            text, files = self.before.written()
-            self.text = rewritten(text, self.edits, files)
-            self.files = files | beside(self.edits)
+        """Return the text of the boat file, and every file beside it by name."""
         return self.text, self.files
 
 

@@ -12,7 +12,7 @@ from trimdive.assess import Assessment
 from trimdive.boatfile import Boat
 from trimdive.boatfile.boat import Units
 from trimdive.findings import Facts, Finding
-from trimdive.page.shown import Shown, name_of
+from trimdive.page.shown import Shown
 
 AS_FILED = ""  # the file's own units
 CHOICES: Mapping[str, str] = MappingProxyType(
@@ -107,11 +107,6 @@ class ShownRewritten(Shown):
     def end(self) -> str:
         """Her outline from astern, as SVG."""
         return self.own.end
-
-    @cached_property
-    def _mended(self) -> dict[str, Shown]:
-        each = zip(self.her.mended, self.own._mended.values(), strict=True)
-        return {name_of(found): shown_in(one, self.choice) for found, one in each}
 
 
 def shown_in(shown: Shown, choice: str) -> Shown:

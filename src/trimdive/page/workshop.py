@@ -18,6 +18,7 @@ class Workshop:
     slides: tuple[str, ...] = ()  # steps of the walk in which she was slid up and down
     has_left: bool = False  # the walk
     is_ended: bool = False
+    root: str = ""  # what every address of the page begins with
 
     def __post_init__(self) -> None:
         self.desk.workshop = self

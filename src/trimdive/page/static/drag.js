@@ -1,6 +1,7 @@
 // A thing in hand: dragged in the drawing, moved by the arrow keys, or by a number that is typed.
 // While it moves the program is asked what she does then; let go, it is put there: one step to undo.
 
+import { ROOT } from "./root.js";
 import { act } from "./fields.js";
 
 const PICK = 4; // pixels that the pointer moves before a press is a drag
@@ -47,7 +48,7 @@ export class Drag {
     this.boat.drawing.measure([]);
     this.strip.classList.toggle("full", Boolean(path));
     if (!path) return;
-    const told = await this.ask(`/hold?${new URLSearchParams({ path })}`);
+    const told = await this.ask(`${ROOT}/hold?${new URLSearchParams({ path })}`);
     if (!told || this.pick.value !== path) return;
     this.held = told;
     this.wanted = { x: told.x, z: told.z };
@@ -147,7 +148,7 @@ export class Drag {
     this.asking = true;
     const asked = { ...this.wanted };
     const form = this.boat.form.elements;
-    const told = await this.ask(`/try?${new URLSearchParams({
+    const told = await this.ask(`${ROOT}/try?${new URLSearchParams({
       path: this.held.path, x: asked.x.toFixed(3), z: asked.z.toFixed(3),
       filling: form.filling?.value ?? "", up: form.up.value, touched: form.touched.value,
     })}`);

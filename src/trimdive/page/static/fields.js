@@ -1,6 +1,7 @@
 // Fields of the boat file and the places: what is typed is sent when the field is left or Enter is
 // pressed; the answer is the whole sheet. The field that had the focus has it again.
 
+import { ROOT } from "./root.js";
 const form = () => document.getElementById("sheet");
 let focused = null; // id of what had the focus, and where its caret was
 
@@ -39,11 +40,11 @@ document.addEventListener("submit", (event) => {
 
 // A change of pieces made by hand, such as a part that was dragged or a cell that was pasted.
 export function edit(field, typed, says = "") {
-  return send("/edit", { field, typed, says });
+  return send(`${ROOT}/edit`, { field, typed, says });
 }
 
 export function act(pressed, values = {}) {
-  return send("/act", { act: pressed, ...values });
+  return send(`${ROOT}/act`, { act: pressed, ...values });
 }
 
 // A file that was dropped or chosen, to a place.
@@ -72,7 +73,7 @@ function load(place) {
   const names = (link?.dataset.files ?? "").split(" ").filter((name) => name && !loaded.has(name));
   return Promise.all(names.map((name) => {
     loaded.add(name);
-    const address = `/static/places/${name}`;
+    const address = `${ROOT}/static/places/${name}`;
     if (name.endsWith(".js")) return import(address);
     const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: address });
     document.head.append(sheet);
@@ -83,9 +84,9 @@ function load(place) {
 export async function go(place, isNew = true) {
   const asked = new URLSearchParams({ ...held(), place });
   const loading = load(place);
-  const answer = await fetch(`/${place}?${asked}`, { headers: { "hx-request": "true" } });
+  const answer = await fetch(`${ROOT}/${place}?${asked}`, { headers: { "hx-request": "true" } });
   await loading;
-  if (isNew) history.pushState({ place }, "", `/${place}`);
+  if (isNew) history.pushState({ place }, "", `${ROOT}/${place}`);
   show(await answer.text());
 }
 
@@ -109,7 +110,7 @@ document.addEventListener("click", (event) => {
   go(link.dataset.place);
 });
 
-window.addEventListener("popstate", () => go(location.pathname.slice(1) || "right", false));
+window.addEventListener("popstate", () => go(location.pathname.slice(ROOT.length + 1) || "right", false));
 
 document.addEventListener("htmx:beforeSwap", () => {
   const one = document.activeElement;

@@ -1,6 +1,7 @@
 // <boat-drawing>: the slider moves the boat between the states of the dive; on release the exact
 // state is fetched. Nothing runs while nothing moves.
 
+import { ROOT } from "./root.js";
 import { AT, between, turned } from "./interpolate.js";
 import { Astern, Drawing } from "./drawing.js";
 import { Drag } from "./drag.js";
@@ -129,7 +130,7 @@ class BoatDrawing extends HTMLElement {
     this.asked = new AbortController();
     const asked = new URLSearchParams({ filling: this.slider.value, up: this.isUp ? "1" : "" });
     try {
-      const answer = await fetch(`/state?${asked}`, { signal: this.asked.signal });
+      const answer = await fetch(`${ROOT}/state?${asked}`, { signal: this.asked.signal });
       if (!answer.ok) return refused(await answer.text());
       const told = await answer.json();
       if (String(told.revision) !== this.form.elements.revision.value) return;
@@ -182,7 +183,7 @@ customElements.define("boat-drawing", BoatDrawing);
 // Looked at again, a window shows how she is now: changed in another one, or on disk.
 window.addEventListener("focus", async () => {
   try {
-    const now = await (await fetch("/now")).json();
+    const now = await (await fetch(`${ROOT}/now`)).json();
     const own = document.querySelector("input[name=revision]").value;
     const isTold = document.querySelector("#note.changed-on-disk") !== null;
     if (String(now.revision) !== own || now.is_changed_on_disk !== isTold) location.reload();
@@ -213,7 +214,7 @@ async function looked() {
   const button = document.querySelector("button.save");
   if (!button || button.disabled) return;
   try {
-    const now = await (await fetch("/now")).json();
+    const now = await (await fetch(`${ROOT}/now`)).json();
     if (String(now.revision) !== document.querySelector("input[name=revision]").value) return;
     button.disabled = now.is_saved;
     button.textContent = now.is_saved ? "Saved" : "Save";

@@ -1,5 +1,6 @@
 // The plan under the side view, on the same x; where there is little room it folds away.
 
+import { ROOT } from "./root.js";
 import { element } from "./drawing.js";
 
 const AIR = 12; // pixels kept clear at either side of her
@@ -32,7 +33,7 @@ class Plan {
     this.fit();
     if (kept.of === of) return;
     try {
-      const answer = await fetch("/plan");
+      const answer = await fetch(`${ROOT}/plan`);
       if (!answer.ok || !this.boat.isConnected) return;
       kept = { of, text: await answer.text() };
       this.group.innerHTML = kept.text;

@@ -1,6 +1,7 @@
 // The section at the pointer: it follows the pointer along the boat, a click holds it, and so do
 // the arrow keys on its pane. It leans as she leans, and her water lies level in it.
 
+import { ROOT } from "./root.js";
 import { AT } from "./interpolate.js";
 import { below, element, path } from "./drawing.js";
 
@@ -93,7 +94,7 @@ class Section {
 
   async ask(x) {
     try {
-      const answer = await fetch(`/cut?x=${x}`);
+      const answer = await fetch(`${ROOT}/cut?x=${x}`);
       return answer.ok ? await answer.json() : null;
     } catch {
       document.dispatchEvent(new CustomEvent("gone"));

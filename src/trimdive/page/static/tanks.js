@@ -1,5 +1,6 @@
 // A slider for each tank, folded away under the track: what she does off the planned way.
 
+import { ROOT } from "./root.js";
 import { AT } from "./interpolate.js";
 
 let isOpen = false;
@@ -54,7 +55,7 @@ class Tanks {
     this.asking = true;
     const asked = this.wanted;
     try {
-      const answer = await fetch(`/tanks?full=${asked}`);
+      const answer = await fetch(`${ROOT}/tanks?full=${asked}`);
       if (!answer.ok) document.dispatchEvent(new CustomEvent("refused", { detail: await answer.text() }));
       else if (this.boat.isConnected) this.show(await answer.json());
     } catch {

@@ -1,17 +1,18 @@
 // The units in which everything is shown: kept by the browser until it is closed, never in the file.
+import { ROOT } from "./root.js";
 import { held, show } from "./fields.js";
 
 const chosen = () => document.cookie.match(/(?:^|; )units=([a-z]*)/)?.[1] ?? "";
 
 async function again() {
   const asked = new URLSearchParams(held());
-  const answer = await fetch(`/${asked.get("place") ?? ""}?${asked}`, { headers: { "hx-request": "true" } });
+  const answer = await fetch(`${ROOT}/${asked.get("place") ?? ""}?${asked}`, { headers: { "hx-request": "true" } });
   show(await answer.text());
 }
 
 document.addEventListener("change", (event) => {
   if (event.target.id !== "units") return;
-  document.cookie = `units=${event.target.value}; path=/; SameSite=Strict`;
+  document.cookie = `units=${event.target.value}; path=${ROOT}/; SameSite=Strict`;
   again();
 });
 

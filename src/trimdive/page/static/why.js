@@ -1,6 +1,7 @@
 // "Why?": a small panel beside the figure that was asked; Esc or a click beside it closes it, and
 // the focus is then where it was.
 
+import { ROOT } from "./root.js";
 const panel = Object.assign(document.createElement("div"), { id: "why", popover: "auto" });
 panel.setAttribute("role", "dialog");
 panel.setAttribute("aria-labelledby", "why-title");
@@ -14,7 +15,7 @@ async function ask(key) {
   const asked = new URLSearchParams({ key });
   for (const name of ["filling", "up", "touched"]) asked.set(name, form.get(name) ?? "");
   try {
-    const answer = await fetch(`/why?${asked}`);
+    const answer = await fetch(`${ROOT}/why?${asked}`);
     const text = await answer.text();
     if (!answer.ok) return document.dispatchEvent(new CustomEvent("refused", { detail: text }));
     panel.innerHTML = text;

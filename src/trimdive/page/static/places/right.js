@@ -1,11 +1,12 @@
 // What remains when each finding alone is mended follows a moment after the rest.
 
+import { ROOT } from "../root.js";
 import { held } from "../fields.js";
 
 async function follow() {
   if (!document.querySelector(".place.right .following")) return;
   const asked = held();
-  const answer = await fetch(`/right/remains?${new URLSearchParams(asked)}`).catch(() => null);
+  const answer = await fetch(`${ROOT}/right/remains?${new URLSearchParams(asked)}`).catch(() => null);
   const place = document.querySelector(".place.right");
   if (answer?.status !== 200 || !place || held().revision !== asked.revision) return;
   const open = new Set([...place.querySelectorAll("details[open] b")].map((one) => one.textContent));

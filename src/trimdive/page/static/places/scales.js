@@ -1,5 +1,6 @@
 // The weight table: moved in by keys as in a spreadsheet, pasted into, sorted and looked through here.
 
+import { ROOT } from "../root.js";
 import { act, take } from "../fields.js";
 
 const ROWS = { ArrowUp: -1, ArrowDown: 1 };
@@ -33,13 +34,13 @@ class WeightList extends HTMLElement {
     });
     this.querySelector("input.list").addEventListener("change", (event) => {
       const [file] = event.target.files;
-      if (file) take("/scales/list", file);
+      if (file) take(`${ROOT}/scales/list`, file);
     });
     this.addEventListener("dragover", (event) => event.preventDefault());
     this.addEventListener("drop", (event) => {
       event.preventDefault();
       const [file] = event.dataTransfer.files;
-      if (file) take("/scales/list", file);
+      if (file) take(`${ROOT}/scales/list`, file);
     });
   }
 

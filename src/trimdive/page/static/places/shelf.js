@@ -1,6 +1,7 @@
 // The shelf: what follows is fetched, a new boat grows as it is typed, files are taken, and the
 // walk is told how far she was slid.
 
+import { ROOT } from "../root.js";
 import { go, take } from "../fields.js";
 
 const PAUSE = 250; // ms after the last key
@@ -58,7 +59,7 @@ async function grow() {
     if (one.type !== "radio" || one.checked) values[one.name] = one.value;
   }
   try {
-    const answer = await fetch(`/shelf/growing?${new URLSearchParams(values)}`, { signal: asked.signal });
+    const answer = await fetch(`${ROOT}/shelf/growing?${new URLSearchParams(values)}`, { signal: asked.signal });
     if (!answer.ok) return;
     const told = await answer.json();
     document.getElementById("growing").innerHTML = told.html;
@@ -112,16 +113,16 @@ async function bring(address, file) {
 
 document.addEventListener("change", (event) => {
   const { take: address } = event.target.dataset ?? {};
-  if (address?.startsWith("/shelf/") && event.target.files?.[0]) bring(address, event.target.files[0]);
+  if (address?.startsWith(`${ROOT}/shelf/`) && event.target.files?.[0]) bring(address, event.target.files[0]);
 });
 document.addEventListener("dragover", (event) => {
-  if (!document.querySelector("[data-drop='/shelf/in']")) return;
+  if (!document.querySelector("[data-drop$='/shelf/in']")) return;
   event.preventDefault();
   document.querySelector("[data-drop]").classList.add("over");
 });
 document.addEventListener("dragleave", () => document.querySelector("[data-drop]")?.classList.remove("over"));
 document.addEventListener("drop", (event) => {
-  const zone = document.querySelector("[data-drop='/shelf/in']");
+  const zone = document.querySelector("[data-drop$='/shelf/in']");
   if (!zone || !event.dataTransfer.files[0]) return;
   event.preventDefault();
   zone.classList.remove("over");
@@ -146,7 +147,7 @@ function begin() {
 document.addEventListener("change", async (event) => {
   if (event.target.name !== "filling" || !document.getElementById("walk")) return;
   try {
-    const answer = await fetch(`/shelf/slid?${new URLSearchParams({ filling: event.target.value })}`);
+    const answer = await fetch(`${ROOT}/shelf/slid?${new URLSearchParams({ filling: event.target.value })}`);
     if (!answer.ok) return;
     const there = document.getElementById("walk");
     const text = await answer.text();

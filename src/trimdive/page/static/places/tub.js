@@ -1,5 +1,6 @@
 // What is chosen in the Tub is held by the form; answers that take a while are asked for beside it,
 // and progress only while something runs.
+import { ROOT } from "../root.js";
 import { go, held } from "../fields.js";
 
 const PAUSE = 500; // ms between two looks at what runs
@@ -42,7 +43,7 @@ async function look() {
   clearTimeout(looking);
   const room = document.querySelector("[data-tub-running]");
   if (!room) return;
-  const answer = await fetch(`/tub/progress?of=${room.dataset.tubRunning}`).catch(() => null);
+  const answer = await fetch(`${ROOT}/tub/progress?of=${room.dataset.tubRunning}`).catch(() => null);
   if (!room.isConnected) return;
   if (answer?.ok) {
     const now = await answer.json();
