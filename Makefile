@@ -6,6 +6,7 @@ PYTHON ?= $(shell for python in python3.11 python3 python; do \
 	$$python -c '$(NEW_ENOUGH)' 2>/dev/null && echo $$python && break; done)
 BIN := .venv/bin
 BOATS := boats/bittern-as-bought boats/bittern
+ACROSS := --numprocesses auto --dist loadfile  # tests of one file share what they worked out
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
 # Told quietly twice, pip tells errors but no warnings.
@@ -48,13 +49,13 @@ run: .venv/ready
 	@$(BIN)/trimdive --shelf shelf
 
 test: .venv/ready-to-test
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest $(ACROSS)
 
 check: .venv/ready-to-test
 	$(BIN)/ruff format --check
 	$(BIN)/ruff check
 	$(BIN)/basedpyright
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest $(ACROSS)
 
 format: .venv/ready-to-test
 	$(BIN)/ruff format
