@@ -218,8 +218,8 @@ def test_she_plays_by_herself_and_halts_at_a_jump(seen: Seen) -> None:
     seen.page.evaluate("document.querySelector('boat-drawing').isUp = true")
     slider = seen.page.locator(".way input")
     seen.page.get_by_role("button", name="Play").click()
-    expect(seen.page.locator(".words")).to_contain_text("Here she flops", timeout=9000)
-    expect(seen.page.locator(".words")).to_contain_text("leans", timeout=9000)
+    expect(seen.page.locator(".words")).to_contain_text("Here she flops", timeout=90_000)
+    expect(seen.page.locator(".words")).to_contain_text("leans", timeout=90_000)
     with seen.page.expect_response(re.compile("/state")):
         seen.page.get_by_role("button", name="Pause").click()
     stopped = slider.input_value()

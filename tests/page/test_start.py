@@ -43,7 +43,7 @@ def started(home: Path, *typed: str) -> Generator[tuple[subprocess.Popen[str], h
             yield running, client
         if running.poll() is None:
             running.send_signal(signal.SIGINT)
-            running.communicate(timeout=20)
+            running.communicate(timeout=120)
 
 
 @UNIX
@@ -78,7 +78,7 @@ def test_killed_it_loses_nothing_that_it_said_was_saved(tmp_path: Path) -> None:
     with started(tmp_path, str(file)) as (running, client):
         sent = {"field": "tank[1].x", "typed": "365 mm", "revision": "1"}
         assert client.post("/edit", data=sent).status_code == 200
-        deadline = time.monotonic() + 20
+        deadline = time.monotonic() + 120
         while not client.get("/now").json()["is_saved"] and time.monotonic() < deadline:
             time.sleep(0.05)
         assert client.get("/now").json()["is_saved"]

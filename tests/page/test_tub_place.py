@@ -37,7 +37,7 @@ in_browser = pytest.mark.skipif(
 )
 COMMANDS = {"litres": "litres", "dive": "dive", "reach": "reach", "what-if": "what-if"}
 FIGURE = re.compile(r"\d+(?:\.\d+)?")
-SOON = 60_000  # within which a placing is done [ms]
+SOON = 240_000  # within which a placing is done [ms]
 
 
 def asked(page: Page, at: str, **typed: str) -> str:
