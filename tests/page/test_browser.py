@@ -342,6 +342,7 @@ PRESS = """(which) => new Promise((done) => {
 def test_what_remains_follows_a_moment_later(seen: Seen) -> None:
     """A field changed: figures at once, and what goes with what once it is worked out anew."""
     own = seen.page.locator(".place.right")
+    expect(own.locator(".following")).to_have_count(0)
     before = own.locator("ol.findings > li").count()
     with seen.page.expect_response(re.compile("/right/remains")):
         seen.page.evaluate(TYPE, ["part[3].mass", "700 g"])

@@ -1,4 +1,4 @@
-"""No work lost: an answer is a saved answer, undo keeps texts, slips end nothing, links stay inside.
+"""No work lost: answers are saved answers, undo keeps texts, slips end nothing, links stay inside.
 
 Small invented boats; what is asked of the disk is POSIX's.
 """

@@ -40,6 +40,8 @@ def laid_out(file: Path) -> Desk:
     with fence("she cannot be calculated", str(file), LOOK):
         desk = opened(file)
         desk.shown.at_once()
+    with suppress(Exception):  # what remains of each finding is told when it can be
+        desk.shown.ready()
     return desk
 
 
