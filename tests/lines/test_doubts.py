@@ -11,10 +11,12 @@ import numpy as np
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from scipy.interpolate import CubicSpline
 from tests.lines.tables import boat, offsets, points, radii, wigley_half_breadth
 
 from trimdive.errors import GeometryError
 from trimdive.lines import doubts, loft, mended, read_table
+from trimdive.lines.batten import by_the_others, stiffness, strain
 from trimdive.lines.forms import SUBOFF_END, suboff_radius
 from trimdive.lines.slips import slips
 
@@ -230,7 +232,7 @@ def test_no_slip_explains_nothing(typed: str) -> None:
 
 
 def test_a_table_that_nobody_measured_by_hand_is_taken_as_it_is() -> None:
-    """1 200 stations of a smooth hull: looked through they would take minutes."""
+    """1 200 stations of a smooth hull come from a program."""
     heights = [10.0 * k for k in range(1, 9)]
     head = ",".join(["x mm", "keel", *(f"{z:g}" for z in heights)])
     rows = [
@@ -238,5 +240,43 @@ def test_a_table_that_nobody_measured_by_hand_is_taken_as_it_is() -> None:
         for x in range(1200)
     ]
     table = read_table("\n".join([head, *rows]), "long")
-    assert len(table.rows) * len(table.columns) > 4000
+    assert len(table.rows) * len(table.columns) > 10_000
     assert doubts(table) == ()
+
+
+def test_a_slip_in_a_table_of_216_stations_is_found() -> None:
+    """The half-breadth of one of 2 160 is ten times too small."""
+    rows = ["x mm,keel," + ",".join(f"{z}" for z in range(10, 110, 10)) + ",deck,deck half"]
+    for k in range(216):
+        u = 2 * k / 215 - 1
+        y = [60 * (1 - u**4) * ((z + 5) / 110) ** 0.5 for z in range(10, 110, 10)]
+        cells = [f"{v:.2f}" for v in y]
+        if k == 100:
+            cells[4] = f"{y[4] / 10:.2f}"
+        rows.append(f"{k * 5},0,{','.join(cells)},110,{50 * (1 - u**4):.2f}")
+    found = doubts(read_table("\n".join(rows), "long"))
+    assert [one.where for one in found] == ["long:102"]
+
+
+def test_strain_of_a_batten_is_that_of_a_natural_spline() -> None:
+    """∫ y''² dx of scipy's natural cubic spline, by its own coefficients."""
+    random = np.random.default_rng(5)
+    x = np.cumsum(random.uniform(0.05, 0.2, 60))
+    v = random.normal(size=60)
+    bend = CubicSpline(x, v, bc_type="natural").derivative(2)
+    a, b = bend(x[:-1]), bend(x[1:])
+    energy = float((np.diff(x) * (a * a + a * b + b * b) / 3).sum())
+    assert strain(x, v) == pytest.approx(energy, rel=1e-9)
+    assert float(v @ stiffness(x) @ v) == pytest.approx(energy, rel=1e-9)
+
+
+def test_a_pin_left_free_settles_where_the_others_have_it() -> None:
+    """Against scipy's natural spline through all the others."""
+    random = np.random.default_rng(6)
+    x, v = np.cumsum(random.uniform(0.05, 0.2, 30)), random.normal(size=30)
+    settled, strains = by_the_others(x, v)
+    for k in (1, 7, 28):
+        others = CubicSpline(np.delete(x, k), np.delete(v, k), bc_type="natural")
+        assert settled[k] == pytest.approx(float(others(x[k])), rel=1e-9)
+        without = strain(np.delete(x, k), np.delete(v, k))
+        assert strains[k] == pytest.approx(strain(x, v) - without, rel=1e-9)

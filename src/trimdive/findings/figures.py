@@ -10,6 +10,7 @@ from trimdive.bodies.surfaces import table_of, text_of
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines import Doubt, doubts, mended
+from trimdive.lines.keel import keel_doubt
 
 
 def _figure(
@@ -160,3 +161,8 @@ def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 mend = f"Write {doubt.likely}, if that is what the plan says."
             what = f"{doubt.where}: {doubt.text}"
             yield _figure(limit, doubt.where, what, mend, 38, edits=edits)
+        keel = keel_doubt(table)
+        if keel is not None and keel.off > limit.value:
+            edits = (Edit(action="file", path=region.file, fields=(("text", keel.text),)),)
+            what = f"{region.file}: {keel.what}"
+            yield _figure(limit, f"{region.file}: keel", what, keel.mend, 37, edits=edits)

@@ -9,6 +9,8 @@ Source:
     from memory.
 """
 
+from functools import lru_cache
+
 import numpy as np
 
 from trimdive.lines.mesh import Floats
@@ -24,20 +26,51 @@ def stiffness(x: Floats) -> Floats:
         x: Places, rising, at least three, shape (n,) [m].
 
     Returns:
-        Symmetric matrix, shape (n, n) [m⁻³].
+        Symmetric matrix, not to be changed, shape (n, n) [m⁻³].
 
     >>> stiffness(np.array([0.0, 1.0, 2.0]))[0]
     array([ 1.5, -3. ,  1.5])
     """
-    h = np.diff(x)
-    n = len(x)
+    return _stiffness(np.ascontiguousarray(x, dtype=np.float64).tobytes())
+
+
+@lru_cache(maxsize=64)
+def _stiffness(places: bytes) -> Floats:
+    """Return K, kept for the next battens over the same pins."""
+    x = np.frombuffer(places)
+    q, n = _bends(x), len(x)
+    rows = np.zeros((n - 2, n))
     inner = np.arange(n - 2)
-    q = np.zeros((n - 2, n))
-    q[inner, inner] = 1.0 / h[:-1]
-    q[inner, inner + 1] = -1.0 / h[:-1] - 1.0 / h[1:]
-    q[inner, inner + 2] = 1.0 / h[1:]
-    r = np.diag((h[:-1] + h[1:]) / 3.0) + np.diag(h[1:-1] / 6.0, 1) + np.diag(h[1:-1] / 6.0, -1)
-    return (q.T @ np.linalg.solve(r, q)).astype(np.float64)
+    for side in range(3):
+        rows[inner, inner + side] = q[side]
+    moments = _moments(x, rows)
+    k = np.zeros((n, n))
+    for side in range(3):
+        k[side : n - 2 + side] += q[side][:, None] * moments
+    k.setflags(write=False)
+    return k
+
+
+def _bends(x: Floats) -> Floats:
+    """Return the weights of three neighbouring pins in the bend at the middle one, shape (3, m)."""
+    h = np.diff(x)
+    return np.stack([1.0 / h[:-1], -1.0 / h[:-1] - 1.0 / h[1:], 1.0 / h[1:]])
+
+
+def _moments(x: Floats, bends: Floats) -> Floats:
+    """Return the moments in a batten whose pins bend it so, one column a batten.
+
+    Args:
+        x: Places, rising, shape (n,) [m].
+        bends: Shape (n - 2, ...) [-].
+    """
+    from scipy.linalg import solveh_banded
+
+    h = np.diff(x)
+    band = np.zeros((2, len(x) - 2))
+    band[1] = (h[:-1] + h[1:]) / 3.0
+    band[0, 1:] = h[1:-1] / 6.0
+    return np.asarray(solveh_banded(band, bends, check_finite=False), dtype=np.float64)
 
 
 def by_the_others(x: Floats, v: Floats) -> tuple[Floats, Floats]:
@@ -66,7 +99,10 @@ def strain(x: Floats, v: Floats) -> float:
         x: Places, rising, shape (n,) [m].
         v: Pins, shape (n,) [m].
     """
-    return float(v @ stiffness(x) @ v) if len(x) > 2 else 0.0
+    if len(x) < 3:
+        return 0.0
+    bends = (_bends(x) * np.stack([v[:-2], v[1:-1], v[2:]])).sum(axis=0)
+    return float(bends @ _moments(x, bends))
 
 
 def shares(x: Floats, v: Floats, strains: Floats) -> Floats:
@@ -83,5 +119,6 @@ def shares(x: Floats, v: Floats, strains: Floats) -> Floats:
     whole = strain(x, v)
     if whole <= 0.0:
         return np.zeros_like(v)
-    near = [strains[max(k - NEAR, 0) : k + NEAR + 1].max() for k in range(len(v))]
-    return np.where(strains >= np.array(near), strains / whole, 0.0)
+    around = np.pad(strains, NEAR, constant_values=-np.inf)
+    near = np.lib.stride_tricks.sliding_window_view(around, 2 * NEAR + 1).max(axis=1)
+    return np.where(strains >= near, strains / whole, 0.0)

@@ -17,8 +17,9 @@ from trimdive.lines.swapped import swapped_points
 from trimdive.lines.table import LinesTable, read_table, separator
 from trimdive.lines.waterlines import waterline_suspects
 
-LONG = 4000  # cells; tables beyond it are not looked through [-]
+LONG = 10_000  # cells; tables beyond it are not looked through [-]
 MOST = 12  # doubts that are worth reading; more mean another table [-]
+AT_ONCE = 12_000  # cells looked through at once; of a long table fewer doubts are told [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,11 +46,13 @@ def doubts(table: LinesTable) -> tuple[Doubt, ...]:
     Args:
         table: Lines as read.
     """
-    if len(table.rows) * len(table.columns) > LONG:
+    cells = len(table.rows) * len(table.columns)
+    if cells > LONG:
         return ()
+    most = min(MOST, max(1, AT_ONCE // cells))
     found: list[Doubt] = []
     seen: set[str] = set()
-    while len(found) < MOST and table.text not in seen and (suspect := _worst(table)):
+    while len(found) < most and table.text not in seen and (suspect := _worst(table)):
         seen.add(table.text)
         found.append(_doubt(table, suspect))
         if not suspect.changes:

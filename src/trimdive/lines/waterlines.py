@@ -34,12 +34,18 @@ class Sections:
 
     x: Floats  # rising, shape (n,) [m]
     curves: tuple[Floats, ...]  # height and half-breadth of each, shape (k, 2) [m]
+    ends: Floats  # least and greatest height of each, shape (n, 2) [m]
     at: int  # the one looked at
+    seen: dict[float, tuple[list[int], Floats]]  # waterlines by heights asked for [m]
 
     def waterline(self, height: float) -> tuple[list[int], Floats]:
         """Return which sections reach a height, and their half-breadths there, shape (n,) [m]."""
-        there = [k for k, c in enumerate(self.curves) if c[0, 0] <= height <= c[-1, 0]]
-        return there, np.array([np.interp(height, *self.curves[k].T) for k in there])
+        if height not in self.seen:
+            there = np.flatnonzero((self.ends[:, 0] <= height) & (height <= self.ends[:, 1]))
+            y = np.array([np.interp(height, *self.curves[k].T) for k in there])
+            self.seen[height] = there.tolist(), y
+        there, y = self.seen[height]
+        return there, y.copy()
 
     def expected(self, height: float, value: float) -> tuple[float, float, float]:
         """Return what the others expect in place of a half-breadth, and the strain of it.
@@ -58,9 +64,9 @@ class Sections:
 
     def beside(self, height: float) -> float:
         """Return the half-breadth on a straight line between the nearest others [m]."""
-        others = [k for k in range(len(self.x)) if k != self.at]
-        y = [np.interp(height, *self.curves[k].T) for k in others]
-        return float(np.interp(self.x[self.at], self.x[others], y))
+        near = [k for k in (self.at - 1, self.at + 1) if 0 <= k < len(self.x)]
+        y = [np.interp(height, *self.curves[k].T) for k in near]
+        return float(np.interp(self.x[self.at], self.x[near], y))
 
 
 def waterline_suspects(table: LinesTable) -> Iterator[Suspect]:
@@ -71,8 +77,10 @@ def waterline_suspects(table: LinesTable) -> Iterator[Suspect]:
     order = np.argsort([section.x for section in table.stations]).tolist()
     curves = tuple(_curve(table.stations[at].points) for at in order)
     x = np.array([table.stations[at].x for at in order])
+    ends = np.array([(curve[0, 0], curve[-1, 0]) for curve in curves])
+    seen: dict[float, tuple[list[int], Floats]] = {}
     for k, at in enumerate(order):
-        sections = Sections(x=x, curves=curves, at=k)
+        sections = Sections(x=x, curves=curves, ends=ends, at=k, seen=seen)
         yield from _of_section(table, _cells(table, at, sections), sections, matters)
         if table.layout == "points":
             yield from _height_slips(table, at)
