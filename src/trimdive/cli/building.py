@@ -95,8 +95,9 @@ def new(
     from trimdive.starter import starter
 
     work.refuse_a_boat(folder)
-    wish = work.wish_of(said, tape_file)
+    tape_text = work.tape_text(tape_file)
+    wish = work.wish_of(said, tape_text)
     with working():
         made = starter(wish)
-    file = work.written(folder, made)
+    file = work.written(folder, made, tape_text[0])
     tell(work.new_json(file, made) if as_json else work.new_text(file, made))

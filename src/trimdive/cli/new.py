@@ -7,10 +7,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.answer import Document
-from trimdive.cli.layout import Block, line
+from trimdive.cli.layout import Block, labelled, line
 from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
+from trimdive.told.taped_text import by_tape, taped_lines
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -33,15 +34,19 @@ def _is_scale(text: str) -> float:
     return read(text, "ratio")
 
 
-def wish_of(said: Said, tape: Path | None) -> "Wish":
+def wish_of(said: Said, tape: tuple[str, str]) -> "Wish":
     """Return what the builder wants, from options, tape readings and answers.
+
+    Args:
+        said: What was typed behind options.
+        tape: The text of tape readings and what to call it, or nothing.
 
     Raises:
         TrimdiveError: An option cannot be read, or something needed is not said.
     """
     from trimdive.starter import Wish
 
-    base = _from_tape(tape) if tape else None
+    base = _from_tape(*tape) if tape[0] else None
     ask = sys.stdin.isatty() and base is None
     name = said["name"] or (base.name if base else None) or _ask("Her name", "Unnamed", ask)
     text = said["length"] or (None if base else _ask(LENGTH, "", ask, _is_length))
@@ -100,16 +105,27 @@ def _material(name: str) -> str:
     return known_material(name, "--material")
 
 
-def _from_tape(file: Path) -> "Wish":
+def _from_tape(text: str, name: str) -> "Wish":
     """Return what tape readings say of her.
 
     Raises:
         TrimdiveError: They cannot be read.
     """
-    from trimdive.cli.tape import read_file
     from trimdive.starter import wish_by_tape
+    from trimdive.tape import parse
 
-    return wish_by_tape(read_file(file))
+    return wish_by_tape(parse(text, name))
+
+
+def tape_text(file: Path | None) -> tuple[str, str]:
+    """Return the text of tape readings and what to call it; nothing where no file is named.
+
+    Raises:
+        BoatFileError: It cannot be read.
+    """
+    from trimdive.cli.tape import text_in
+
+    return text_in(file) if file else ("", "")
 
 
 def written(folder: Path, made: "Starter", tape: str = "") -> Path:
@@ -163,6 +179,7 @@ def new_text(file: Path, made: "Starter") -> list[Block]:
             f"{units.write(made.gm, 'length')}. As usual for her length: battery {battery}, motor "
             f"{made.power.power:.0f} W."
         ),
+        *([labelled(told)] if (told := list(taped_lines(made))) else []),
         line(
             "She floats at her waterline and dives; now weigh what you have, heaviest first, and "
             f"write it into the file. See: trimdive check {file.parent}"
@@ -183,4 +200,18 @@ def new_json(file: Path, made: "Starter") -> Document:
         "power_w": made.power.power,
         "battery_v": made.power.volts,
         "battery_ah": made.power.charge,
+        "by_tape_m3": by_tape(made) if made.taped else None,
+        "above_waterline": [
+            {
+                "name": one.name,
+                "by_tape_m3": one.by_tape,
+                "spread_m3": one.spread,
+                "boat_file_m3": one.aboard,
+            }
+            for one in made.taped
+        ],
+        "girths": [
+            {"x_m": one.x, "by_tape_m": one.by_tape, "boat_file_m": one.aboard}
+            for one in made.girths
+        ],
     }

@@ -11,7 +11,7 @@ from trimdive.data import table
 from trimdive.errors import BoatFileError, TrimdiveError, UnitError
 from trimdive.page.places.place import Typed, field_of
 from trimdive.starter import Section, Starter, Wish, starter
-from trimdive.starter.wish import WALLS
+from trimdive.starter.wish import WALLS, Taped
 from trimdive.tape import Girth, Readings, TapeResult, tape_litres
 from trimdive.tape.doubts import impossible
 from trimdive.tape.typed import material_named
@@ -161,7 +161,7 @@ def _by_tape(sheet: Sheet) -> Begun:
         doubts = {
             fields.get(one.path, "tape-girth-1"): _sentence(one.what) for one in litres.doubts
         }
-        wish = replace(wish, skin_above=litres.shares[0].volume)
+        wish = replace(wish, taped=Taped(result=litres))
     return Begun(
         wish=wish, wrong=sheet.wrong, doubts=doubts, read=min(sheet.read, READINGS), of=READINGS,
         readings=readings, litres=litres,

@@ -64,6 +64,9 @@ class Ballast:
     full: float  # share of the room for foam that is taken [-]
 
 
+NONE = Ballast(bars=(), blocks=(), full=0.0)
+
+
 def density(name: str) -> float:
     """Return the density of a material [kg/m³]."""
     return float(row("materials", name)["density"])

@@ -5,25 +5,24 @@ boat file; tanks, lead and foam follow from their sums, and are checked by letti
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil, pi
 
 import numpy as np
 
-from trimdive.boatfile import Boat, parse
-from trimdive.bodies.build import Body, bodies
-from trimdive.bodies.hull import Hull, hull
+from trimdive.boatfile import Boat
 from trimdive.bodies.moments import above, centroid
 from trimdive.errors import BoatFileError
 from trimdive.rest import Floater, floater, rest, state, tank_waters
 from trimdive.rest.hydrostatics import upright_bg
-from trimdive.starter.balance import Ballast, Sums, dry_ballast, wet_ballast
+from trimdive.starter.balance import NONE, Ballast, Sums, dry_ballast, wet_ballast
+from trimdive.starter.drafted import Built, built
 from trimdive.starter.room import foam_slots
-from trimdive.starter.text import LOST, NEUTRAL, Draft, Tank, dry_tank_side, text_of
+from trimdive.starter.taped import Entry, GirthKept, entries, fitted, girths_kept
+from trimdive.starter.text import LOST, NEUTRAL, Draft, Tank, dry_tank_side, no_tanks, text_of
 from trimdive.starter.things import Power, middles, power_of
 from trimdive.starter.wish import Plan, Wish, plan
 from trimdive.water import water
-from trimdive.weights import Ledger, ledger
 
 UP = np.array([0.0, 0.0, 1.0])
 LEAD = (0.13, 0.16, 0.19, 0.22, 0.25, 0.28, 0.31, 0.34)  # of her mass, tried in turn [-]
@@ -35,10 +34,6 @@ UPRIGHT = 0.03  # lean beyond which she does not stand upright [rad]
 CAP_ROOM = 0.022  # of the length: from a tank to the end of its cylinder [-]
 SLACK = 0.095  # of the length: a longer slack tank makes her see-saw, so it is parted [-]
 SLIM = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual outfit and cylinder, tried in turn [-]
-FITS = 6  # rounds in which the height is fitted to a tape [-]
-CLOSE = 0.02  # of the volume by tape; it is not surer [-]
-OVER_DECK = 0.8  # straight over the deck, as a share of the breadth [-]
-NONE = Ballast(bars=(), blocks=(), full=0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,16 +49,8 @@ class Starter:
     lead: float  # [kg]
     bg: float  # dived [m]
     gm: float  # least, at any filling [m]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Built:
-    """A draft made into a boat."""
-
-    boat: Boat
-    hull: Hull
-    bodies: tuple[Body, ...]
-    masses: Ledger
+    taped: tuple[Entry, ...]  # above the waterline, by tape and aboard; none where nobody taped
+    girths: tuple[GirthKept, ...]  # likewise
 
 
 def starter(wish: Wish) -> Starter:
@@ -76,7 +63,7 @@ def starter(wish: Wish) -> Starter:
     refused: BoatFileError | None = None
     for slim in SLIM:  # a slim hull has little room for foam, and so for lead: carry less
         try:
-            taped = as_taped(wish, slim) if wish.skin_above else wish
+            taped = fitted(wish, slim) if wish.taped else wish
             best = _stiffer(best, _planned(plan(taped, slim)))
         except BoatFileError as error:
             refused = refused or error
@@ -98,14 +85,14 @@ def _planned(made: Plan) -> Starter:
     Raises:
         BoatFileError: There is no room for what she needs, or she does not stay upright.
     """
-    bare = Draft(plan=made, tanks=_no_tanks(made), area=1.0, ballast=NONE)
-    first = _built(bare)
+    bare = Draft(plan=made, tanks=no_tanks(made), area=1.0, ballast=NONE)
+    first = built(bare)
     area = _painted(first)
-    litres, x = _above(_built(Draft(plan=made, tanks=bare.tanks, area=area, ballast=NONE)))
+    litres, x = _above(built(Draft(plan=made, tanks=bare.tanks, area=area, ballast=NONE)))
     tanks = _tanks(made, litres, x)
     unballasted = Draft(plan=made, tanks=tanks, area=area, ballast=NONE)
     best: Starter | None = None
-    for ballast in _ballasts(made, _built(unballasted)):
+    for ballast in _ballasts(made, built(unballasted)):
         draft = Draft(plan=made, tanks=tanks, area=area, ballast=ballast)
         best = _stiffer(best, _tried(draft, litres))
         if _stiff(best) >= 1:
@@ -121,56 +108,9 @@ def _stiffer(one: Starter | None, other: Starter) -> Starter:
     return other if one is None or _stiff(other) > _stiff(one) else one
 
 
-def as_taped(wish: Wish, slim: float) -> Wish:
-    """Return the wish with the height at which the skin above the waterline is that by tape.
-
-    Args:
-        wish: What the builder says.
-        slim: How much of the usual outfit and cylinder she carries [-].
-
-    Raises:
-        BoatFileError: No height does that.
-    """
-    wanted, low = wish.skin_above or 0.0, plan(wish, slim).waterline
-    high = wish.height or plan(wish, slim).height
-    for _ in range(FITS):
-        tried = replace(wish, height=high)
-        made = plan(tried, slim)
-        draft = Draft(plan=made, tanks=_no_tanks(made), area=1.0, ballast=NONE)
-        found = _skin_above(_built(draft))
-        if abs(found / wanted - 1) < CLOSE:
-            return tried
-        area = 2 * (high - low) + OVER_DECK * made.breadth  # girth, nearly
-        high = low + (area * wanted / found - OVER_DECK * made.breadth) / 2
-        if high < 1.02 * low:
-            break
-    what = "no height of the deck gives the skin above the waterline that the tape says"
-    raise BoatFileError(what, "tape", "Look at the wall, and at where the waterline was pencilled.")
-
-
-def _skin_above(built: Built) -> float:
-    """Return the volume of the hull's skin above the waterline, without the tower's [m³]."""
-    line = built.boat.waterline
-    height = line.height_at(0.0) if line else 0.0
-    skins = [body for body in built.bodies if body.kind == "region" and body.name != "tower"]
-    return sum(above(body, UP, height).volume for body in skins)
-
-
 def _stiff(found: Starter) -> float:
     """Return how much of the stiffness aimed at she has, of BG and GM the lesser [-]."""
     return min(found.bg / (BG_LEAST * found.plan.wish.length), found.gm / GM_LEAST)
-
-
-def _built(draft: Draft) -> Built:
-    boat = parse(text_of(draft))
-    shell = hull(boat, {})
-    made = bodies(boat, shell, {})
-    return Built(boat=boat, hull=shell, bodies=made, masses=ledger(boat, made))
-
-
-def _no_tanks(made: Plan) -> tuple[Tank, ...]:
-    """Return stand-ins, so that a draft can be read before the need is known."""
-    return tuple(Tank(x=x, length=0.02) for x in middles(made))
 
 
 def _painted(built: Built) -> float:
@@ -250,21 +190,22 @@ def _ballasts(made: Plan, built: Built) -> Iterator[Ballast]:
 
 def _tried(draft: Draft, litres: float) -> Starter:
     """Return the boat of a draft, let go at several fillings."""
-    text = text_of(draft)
-    built = _built(draft)
+    found = built(draft)
     density = water("fresh", 15.0, 0.0).density
-    afloat = floater(built.boat, {}, built.bodies, built.masses, density)
-    waters = tank_waters(built.boat, afloat.tanks, NEUTRAL)
+    afloat = floater(found.boat, {}, found.bodies, found.masses, density)
+    waters = tank_waters(found.boat, afloat.tanks, NEUTRAL)
     return Starter(
-        text=text,
-        boat=built.boat,
+        text=text_of(draft),
+        boat=found.boat,
         plan=draft.plan,
         power=power_of(draft.plan),
         litres=litres,
-        mass=built.masses.mass,
+        mass=found.masses.mass,
         lead=sum(bar.mass for bar in draft.ballast.bars),
         bg=upright_bg(afloat, waters),
-        gm=_least_gm(afloat, built.boat),
+        gm=_least_gm(afloat, found.boat),
+        taped=entries(draft.plan.wish, found),
+        girths=girths_kept(draft.plan),
     )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.starter.figures import number
-from trimdive.starter.wish import Plan, Section
+from trimdive.starter.wish import Factors, Plan, Section
 
 Rows = tuple[tuple[float, ...], ...]
 
@@ -54,6 +54,7 @@ DRY_BREADTHS: Rows = (  # as above; no flat of the deck
     (1.0, 0.12, 0.62, 0.0),
 )
 NEAR = 0.02  # of the length: a section this near a row of breadths stands for it [-]
+LOW = 0.05  # where a girth was measured the plain deck lies at least so high, in heights [-]
 JOINT = 1.02  # where the upper moulding begins, in heights of the waterline [-]
 
 
@@ -83,10 +84,49 @@ def tower(plan: Plan) -> Tower:
 
 
 def lines_of(plan: Plan) -> tuple[Rows, Rows]:
-    """Return profile and breadths of her kind of hull, through the sections that were measured."""
+    """Return profile and breadths of her kind of hull, through what was measured."""
     if plan.wish.kind == "dry":
-        return DRY_PROFILE, _through_sections(plan, DRY_BREADTHS)
-    return WET_PROFILE, _through_sections(plan, WET_BREADTHS)
+        profile, breadths = DRY_PROFILE, _through_sections(plan, DRY_BREADTHS)
+    else:
+        profile, breadths = WET_PROFILE, _through_sections(plan, WET_BREADTHS)
+    taped = plan.wish.taped
+    if taped is None or not taped.rise:
+        return profile, breadths
+    line = plan.waterline / plan.height
+    return (
+        tuple(
+            (x, keel, line + _rise(taped.rise, x, deck - line))
+            for x, keel, deck in _with_places(profile, taped.rise)
+        ),
+        tuple(
+            (x, b * f, z, min(flat * f, 0.9 * b * f))
+            for x, b, z, flat in _with_places(breadths, taped.wide)
+            for f in (_by(taped.wide, x),)
+        ),
+    )
+
+
+def _rise(factors: Factors, x: float, plain: float) -> float:
+    """Return how high a deck lies over the waterline, in heights amidships [-].
+
+    Args:
+        factors: By place.
+        x: Share of the length [-].
+        plain: How high the plain form's deck lies; it may go under beyond the outermost girth [-].
+    """
+    is_between = factors[0][0] <= x <= factors[-1][0]
+    return _by(factors, x) * max(plain, LOW) if is_between or plain > 0 else plain
+
+
+def _by(factors: Factors, x: float) -> float:
+    """Return the factor at a place: straight between places, the same beyond the outermost."""
+    places, found = zip(*factors, strict=True)
+    return float(np.interp(x, places, found))
+
+
+def _with_places(rows: Rows, factors: Factors) -> Rows:
+    """Return rows at the places of factors too."""
+    return tuple(sorted((*rows, *_between(rows, [x for x, _ in factors]))))
 
 
 def _through_sections(plan: Plan, rows: Rows) -> Rows:
@@ -128,6 +168,9 @@ def _characters(plan: Plan) -> tuple[Section, ...]:
 
 def joint(plan: Plan) -> float:
     """Return the height at which the upper moulding begins [m]."""
+    taped = plan.wish.taped
+    if taped and taped.result.readings.moulding:
+        return plan.waterline + taped.result.readings.moulding.edge
     return JOINT * plan.waterline
 
 
@@ -153,7 +196,7 @@ def outline_rows(plan: Plan) -> list[str]:
     lines = [
         f"length = {says(length)}",
         f"breadth = {says(plan.breadth)}",
-        f"height = {says(plan.height)}",
+        f"height = {says(deck_at(plan, length / 2))}",
         "profile = [",
         *(
             f"  {{ x = {says(x * length)}, keel = {says(keel * plan.waterline)}, "

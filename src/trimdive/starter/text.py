@@ -6,8 +6,14 @@ from dataclasses import dataclass
 from trimdive.starter.balance import Ballast, Bar, Block
 from trimdive.starter.figures import exact_mass, number
 from trimdive.starter.shape import joint, outline_rows, tower
+from trimdive.starter.standing import (
+    moulding,
+    shells,
+    standing_parts,
+    wall_text,
+)
 from trimdive.starter.things import cylinder_mass, middles, things, tube_material, vessels
-from trimdive.starter.wish import Plan
+from trimdive.starter.wish import Plan, is_measured
 
 LOST = 0.04  # of a tank's room, to fittings [-]
 NEUTRAL = 0.90  # filling at which she is meant to be neutral [-]
@@ -57,6 +63,8 @@ def _head(plan: Plan) -> Iterator[str]:
     yield f"# {wish.name}: a first guess by length, kind of hull and material. Each mass is a guess"
     yield '# until it is weighed; then write the figure, and known = "weighed".'
     yield "# x is measured forward from the aftermost point of the hull, z up from the keel line."
+    if wish.taped:
+        yield "# Girths, breadths, walls and what stands on her are those of the tape readings."
     yield "format = 1"
     yield f'name = "{wish.name}"'
     if wish.scale:
@@ -80,7 +88,7 @@ def _head(plan: Plan) -> Iterator[str]:
 
 def _hull(draft: Draft) -> Iterator[str]:
     plan = draft.plan
-    made = [f'material = "{plan.wish.material}"', f"thickness = {_length(plan, plan.wall)}"]
+    made = [f'material = "{plan.wish.material}"', f"thickness = {wall_text(plan)}"]
     if plan.wish.kind == "dry":
         yield from ("# ---- the hull: dry, one sealed shell; the tower floods", "")
         yield from ("[[region]]", 'name = "hull"', 'surface = "outline"', *outline_rows(plan))
@@ -94,7 +102,10 @@ def _hull(draft: Draft) -> Iterator[str]:
         yield from ("[[region]]", 'name = "lower hull"', 'surface = "outline"')
         yield from (*outline_rows(plan), f"below = {edge}", *made, "")
         yield from ("[[region]]", 'name = "upper hull and casing"', 'surface = "outline"')
-        yield from ('like = "lower hull"', f"above = {edge}", *made, "")
+        yield from ('like = "lower hull"', f"above = {edge}", *(moulding(plan) or made), "")
+    if is_measured(plan):
+        yield from shells(plan)
+        return
     yield from _tower(plan)
     yield from (
         "[[coat]]",
@@ -148,6 +159,11 @@ def _vessels(draft: Draft) -> Iterator[str]:
         yield f"x = {_length(plan, tank.x)}"
         yield f"length = {_length(plan, tank.length)}"
         yield from (f'lost = "{LOST * 100:g} %"', f'neutral = "{NEUTRAL * 100:g} %"', "")
+
+
+def no_tanks(made: Plan) -> tuple[Tank, ...]:
+    """Return stand-ins, so that a draft can be read before the need is known."""
+    return tuple(Tank(x=x, length=0.02) for x in middles(made))
 
 
 def tank_names(draft: Draft) -> tuple[str, ...]:
@@ -204,6 +220,9 @@ def _in_the_wet(plan: Plan) -> Iterator[str]:
     for lines in things(plan, wet, ()):
         yield from (*lines, "")
     yield from ("# ---- above the waterline", "")
+    if is_measured(plan):
+        yield from standing_parts(plan)
+        return
     for lines in things(plan, ("above",), ()):
         yield from (*lines, "")
 

@@ -7,7 +7,7 @@ from math import log, pi
 from trimdive.data import Row, row, table
 from trimdive.starter.figures import number
 from trimdive.starter.shape import deck_at
-from trimdive.starter.wish import Plan, within
+from trimdive.starter.wish import Plan, is_measured, within
 from trimdive.units import write
 
 CAP = 0.16  # thickness of an end cap over the diameter, with rings and rods [-]
@@ -69,12 +69,17 @@ def things(plan: Plan, home: tuple[str, ...], tanks: tuple[float, ...]) -> Itera
         tanks: Middles of the tanks, from aft [m].
     """
     for entry in table("starter"):
-        if entry["home"] not in home:
+        if entry["home"] not in home or (is_measured(plan) and _is_above(entry)):
             continue
         if entry["home"] in ("wet", "flooded", "above"):
             yield _outside(plan, entry)
         else:
             yield from _inside(plan, entry, tanks)
+
+
+def _is_above(entry: Row) -> bool:
+    """Return whether a thing in the wet lies above the waterline, where a tape measured all."""
+    return entry["home"] in ("wet", "flooded") and float(entry["z"]) > 1.0
 
 
 def _inside(plan: Plan, entry: Row, tanks: tuple[float, ...]) -> Iterator[list[str]]:

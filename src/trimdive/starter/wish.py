@@ -12,7 +12,7 @@ from typing import Literal
 
 from trimdive.data import row, table
 from trimdive.errors import BoatFileError
-from trimdive.tape import Size, size_of
+from trimdive.tape import Size, Standing, TapeResult, size_of
 from trimdive.tape.readings import Kind
 
 SHORTEST, LONGEST = 0.5, 3.5  # for which the table of sizes says anything [m]
@@ -29,6 +29,12 @@ WALLS = {  # of a hull of no length [m], and what each metre of length adds [m/m
     "plastic": (0.0018, 0.0005),
     "wood": (0.0020, 0.0010),
 }
+TAKEN = (  # names of regions and vessels of a first boat
+    *("hull", "lower hull", "upper hull and casing", "filler, primer, paint", "cylinder"),
+    *("after cylinder", "forward cylinder", "tank", "after tank", "forward tank"),
+)
+LONGEST_NAME = 70  # letters, with room for a number behind
+Factors = tuple[tuple[float, float], ...]
 WITHIN = 0.97  # keeps figures inside the table's bands when they are rounded [-]
 
 
@@ -40,6 +46,34 @@ class Section:
     breadth: float  # greatest there, both sides [m]
     shape: Literal["round", "oval", "box"]  # its character
     radius: float  # of a box's corners [m]; else nought
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taped:
+    """What a tape gave, and by how much the plain form was changed to have it."""
+
+    result: TapeResult
+    rise: Factors = ()  # heights of the deck above the waterline, by share of the length [-]
+    wide: Factors = ()  # breadths, likewise [-]
+    density: float | None = None  # of the upper moulding, where it was weighed [kg/m³]
+
+    @property
+    def standing(self) -> tuple[Standing, ...]:
+        """Return what stands on her, as measured."""
+        return self.result.readings.standing
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Return what to call each thing that stands on her; no name stands twice aboard."""
+        taken = {entry["name"].casefold() for entry in table("starter")} | set(TAKEN)
+        found: list[str] = []
+        for thing in self.standing:
+            name, number = thing.name[:LONGEST_NAME], 2
+            while name.casefold() in taken:
+                name, number = f"{thing.name[:LONGEST_NAME]} {number}", number + 1
+            taken.add(name.casefold())
+            found.append(name)
+        return tuple(found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +89,7 @@ class Wish:
     height: float | None = None  # keel to deck amidships [m]
     waterline: float | None = None  # above the keel line [m]
     wall: float | None = None  # of the hull [m]
-    skin_above: float | None = None  # volume of skin above the waterline, by tape [m³]
+    taped: Taped | None = None  # what a tape gave
     sections: tuple[Section, ...] = ()  # from aft; where none is, plain proportions
     cylinders: int | None = None  # one or two
     units: dict[str, str] = field(default_factory=dict[str, str])  # the builder's, by kind
@@ -227,3 +261,8 @@ def _refuse(wish: Wish) -> None:
     if wish.height and wish.waterline and wish.height <= wish.waterline:
         what = "the deck amidships is no higher than the waterline"
         raise BoatFileError(what, "height", "Measure both up from the keel line.")
+
+
+def is_measured(plan: Plan) -> bool:
+    """Return whether a tape measured what stands on her, so that nothing there is guessed."""
+    return plan.wish.taped is not None and bool(plan.wish.taped.standing)

@@ -126,7 +126,11 @@ def _answer(found: Begun, starter: "Starter") -> str:
         volume, spread = (
             units.write(one, "volume") for one in (found.litres.volume, found.litres.spread)
         )
-        return f"By the tape her hull needs {volume} ± {spread} of ballast water."
+        whole = units.write(starter.litres, "volume")
+        return (
+            f"By the tape her hull needs {volume} ± {spread} of ballast water; with tower, paint "
+            f"and fittings guessed the boat file has {whole}."
+        )
     mass = number(starter.mass, "mass", units.own)
     litres = number(starter.litres, "volume", units.own)
     return f"Such a boat weighs about {mass} and takes about {litres} of ballast water."

@@ -1,0 +1,36 @@
+"""A draft made into a boat: read as any boat file, with its hull, bodies and masses."""
+
+from dataclasses import dataclass
+
+from trimdive.boatfile import Boat, parse
+from trimdive.bodies.build import Body, bodies
+from trimdive.bodies.hull import Hull, hull
+from trimdive.starter.text import Draft, text_of
+from trimdive.weights import Ledger, ledger
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """A draft made into a boat."""
+
+    boat: Boat
+    hull: Hull
+    bodies: tuple[Body, ...]
+    masses: Ledger
+
+    @property
+    def waterline(self) -> float:
+        """Return the height of the waterline meant, above the keel line [m]."""
+        return self.boat.waterline.height_at(0.0) if self.boat.waterline else 0.0
+
+
+def built(draft: Draft) -> Built:
+    """Return the boat of a draft.
+
+    Raises:
+        BoatFileError: The draft makes no boat.
+    """
+    boat = parse(text_of(draft))
+    shell = hull(boat, {})
+    made = bodies(boat, shell, {})
+    return Built(boat=boat, hull=shell, bodies=made, masses=ledger(boat, made))
