@@ -37,6 +37,13 @@ Wall = Annotated[Text, typer.Option("--wall", help="Wall of the hull.")]
 Taped = Annotated[Path | None, typer.Option("--tape", help="Tape readings: see trimdive tape.")]
 InUnits = Annotated[Text, typer.Option("--units", help="metric or inches, to write in.")]
 
+Drawn = Annotated[Path | None, typer.Option("--mesh", help="Hull as a mesh: STL, OBJ, 3MF …")]
+MeshUnit = Annotated[str, typer.Option("--mesh-unit", help="Unit of length in the mesh.")]
+DrawnAt = Annotated[str, typer.Option("--drawn-at", help="Scale drawn too large, as 1:48.")]
+Forward = Annotated[str, typer.Option("--forward", help="Axis to the bow: x, -x, y …")]
+Up = Annotated[str, typer.Option("--up", help="Axis of the mesh that points up.")]
+Repairs = Annotated[list[str] | None, typer.Option("--repair", help="Of the mesh, as weld.")]
+
 Pdf = Annotated[Path, typer.Argument(metavar="OUT.pdf", help="The PDF to write.")]
 OnPaper = Annotated[str, typer.Option("--paper", help="a4 or letter.")]
 
@@ -82,6 +89,12 @@ def new(
     waterline: Line = None,
     wall: Wall = None,
     tape_file: Taped = None,
+    mesh: Drawn = None,
+    mesh_unit: MeshUnit = "",
+    drawn_at: DrawnAt = "",
+    forward: Forward = "",
+    up: Up = "",
+    repair: Repairs = None,
     units: InUnits = None,
     as_json: Json = False,
 ) -> None:
@@ -96,7 +109,17 @@ def new(
 
     work.refuse_a_boat(folder)
     tape_text = work.tape_text(tape_file)
-    wish = work.wish_of(said, tape_text)
+    if mesh is None:
+        wish = work.wish_of(said, tape_text)
+    else:
+        from trimdive.cli.new_mesh import MeshSaid, wish_of_mesh
+
+        how = MeshSaid(
+            unit=mesh_unit, scale=drawn_at, length=length or "", model="", forward=forward, up=up,
+            repairs=tuple(repair or ()),
+        )  # fmt: skip
+        work.refuse_both(tape_file, mesh)
+        wish = wish_of_mesh(said, mesh, how)
     with working():
         made = starter(wish)
     file = work.written(folder, made, tape_text[0])

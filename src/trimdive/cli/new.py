@@ -10,12 +10,14 @@ from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, labelled, line
 from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.told.meshed_text import taken_as
 from trimdive.told.taped_text import by_tape, taped_lines
 from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.starter import Starter, Wish
+    from trimdive.tape.readings import Kind
 
 TAPE_FILE = "tape.toml"
 METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
@@ -30,7 +32,12 @@ def _is_length(text: str) -> float:
     return read(text, "length")
 
 
-def _is_scale(text: str) -> float:
+def is_scale(text: str) -> float:
+    """Return a scale.
+
+    Raises:
+        UnitError: It is none.
+    """
     return read(text, "ratio")
 
 
@@ -48,44 +55,58 @@ def wish_of(said: Said, tape: tuple[str, str]) -> "Wish":
 
     base = _from_tape(*tape) if tape[0] else None
     ask = sys.stdin.isatty() and base is None
-    name = said["name"] or (base.name if base else None) or _ask("Her name", "Unnamed", ask)
-    text = said["length"] or (None if base else _ask(LENGTH, "", ask, _is_length))
+    name = said["name"] or (base.name if base else None) or answer("Her name", "Unnamed", ask)
+    text = said["length"] or (None if base else answer(LENGTH, "", ask, _is_length))
     if not text and base is None:
         mend = 'Say it, as --length "1.4 m", or name tape readings with --tape.'
         raise BoatFileError("her length is missing", "--length", mend)
-    units = _units(said["units"], text or "", base.units if base else {})
+    units = units_of(said["units"], text or "", base.units if base else {})
     length = read(text, "length", where="--length") if text else 0.0
     wish = base or Wish(name=name, length=length)
     kind = said["kind"] or (
-        wish.kind if base else _ask("Wet or dry hull", "wet", ask, one_of("wet", "dry"))
+        wish.kind if base else answer("Wet or dry hull", "wet", ask, one_of("wet", "dry"))
     )
     made = said["material"] or (
-        wish.material if base else _ask("Material of hull", "GRP", ask, is_material)
+        wish.material if base else answer("Material of hull", "GRP", ask, is_material)
     )
-    scale = said["scale"] or _ask("Scale, as 1:48 (empty if none)", "", ask, _is_scale)
-    if kind not in ("wet", "dry"):
-        raise BoatFileError(f"'{kind}' is no kind of hull", "--kind", "Write wet or dry.")
+    scale = said["scale"] or answer("Scale, as 1:48 (empty if none)", "", ask, is_scale)
     figures = {
         key: read(found, "length", where=f"--{key}") for key in LENGTHS if (found := said[key])
     }
     return replace(
         wish,
-        name=name.replace('"', "'").replace("\\", ""),
+        name=plain_name(name),
         length=length or wish.length,
-        kind="dry" if kind == "dry" else "wet",
-        material=_material(made),
+        kind=kind_of(kind),
+        material=material_of(made),
         scale=read(scale, "ratio", where="--scale") if scale else None,
         units=units,
         **figures,
     )
 
 
-def _ask(words: str, usual: str, is_asked: bool, check: Check | None = None) -> str:
+def plain_name(name: str) -> str:
+    """Return a name without what would end it in the file."""
+    return name.replace('"', "'").replace("\\", "")
+
+
+def kind_of(kind: str) -> "Kind":
+    """Return the kind of hull.
+
+    Raises:
+        BoatFileError: It is neither.
+    """
+    if kind not in ("wet", "dry"):
+        raise BoatFileError(f"'{kind}' is no kind of hull", "--kind", "Write wet or dry.")
+    return "dry" if kind == "dry" else "wet"
+
+
+def answer(words: str, usual: str, is_asked: bool, check: Check | None = None) -> str:
     """Return an answer, or what is usual where nobody is there to answer."""
     return asked(words, check, usual or (None if words == LENGTH else "")) if is_asked else usual
 
 
-def _units(said: str | None, length: str, own: dict[str, str]) -> dict[str, str]:
+def units_of(said: str | None, length: str, own: dict[str, str]) -> dict[str, str]:
     """Return the units to write in: as said, else by the unit in which the length was typed.
 
     Raises:
@@ -99,7 +120,12 @@ def _units(said: str | None, length: str, own: dict[str, str]) -> dict[str, str]
     return dict(INCHES if said == "inches" or (said is None and in_inches) else METRIC)
 
 
-def _material(name: str) -> str:
+def material_of(name: str) -> str:
+    """Return the name of a material as the table has it.
+
+    Raises:
+        BoatFileError: There is none.
+    """
     from trimdive.tape.typed import known_material
 
     return known_material(name, "--material")
@@ -115,6 +141,17 @@ def _from_tape(text: str, name: str) -> "Wish":
     from trimdive.tape import parse
 
     return wish_by_tape(parse(text, name))
+
+
+def refuse_both(tape: Path | None, mesh: Path | None) -> None:
+    """Refuse two answers to what her hull is.
+
+    Raises:
+        BoatFileError: A tape and a mesh were named.
+    """
+    if tape and mesh:
+        what = "--tape and --mesh both say what her hull is"
+        raise BoatFileError(what, "--mesh", "Leave one of them out.")
 
 
 def tape_text(file: Path | None) -> tuple[str, str]:
@@ -140,13 +177,22 @@ def written(folder: Path, made: "Starter", tape: str = "") -> Path:
         BoatFileError: The folder holds a boat, or cannot be written.
     """
     from trimdive.boatfile import save_new
+    from trimdive.boatfile.saving import save_new_beside
 
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         reason = (error.strerror or "it cannot be made").lower()
         raise BoatFileError(reason, str(folder), "Name another folder.") from None
-    file = save_new(folder / BOAT_FILE, made.text).path
+    drawn = made.plan.wish.drawn
+    if drawn:
+        save_new_beside(folder, drawn.file, drawn.data)
+    try:
+        file = save_new(folder / BOAT_FILE, made.text).path
+    except TrimdiveError:
+        if drawn:
+            (folder / drawn.file).unlink()
+        raise
     if tape and not (folder / TAPE_FILE).exists():
         keep(tape, folder / TAPE_FILE)
     return file
@@ -179,6 +225,7 @@ def new_text(file: Path, made: "Starter") -> list[Block]:
             f"{units.write(made.gm, 'length')}. As usual for her length: battery {battery}, motor "
             f"{made.power.power:.0f} W."
         ),
+        *([line(taken_as(drawn, units))] if (drawn := made.plan.wish.drawn) else []),
         *([labelled(told)] if (told := list(taped_lines(made))) else []),
         line(
             "She floats at her waterline and dives; now weigh what you have, heaviest first, and "

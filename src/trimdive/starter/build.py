@@ -192,7 +192,7 @@ def _tried(draft: Draft, litres: float) -> Starter:
     """Return the boat of a draft, let go at several fillings."""
     found = built(draft)
     density = water("fresh", 15.0, 0.0).density
-    afloat = floater(found.boat, {}, found.bodies, found.masses, density)
+    afloat = floater(found.boat, found.files, found.bodies, found.masses, density)
     waters = tank_waters(found.boat, afloat.tanks, NEUTRAL)
     return Starter(
         text=text_of(draft),

@@ -14,6 +14,7 @@ class Built:
     """A draft made into a boat."""
 
     boat: Boat
+    files: dict[str, bytes]  # that lie beside the boat file
     hull: Hull
     bodies: tuple[Body, ...]
     masses: Ledger
@@ -30,7 +31,8 @@ def built(draft: Draft) -> Built:
     Raises:
         BoatFileError: The draft makes no boat.
     """
-    boat = parse(text_of(draft))
-    shell = hull(boat, {})
-    made = bodies(boat, shell, {})
-    return Built(boat=boat, hull=shell, bodies=made, masses=ledger(boat, made))
+    boat, drawn = parse(text_of(draft)), draft.plan.wish.drawn
+    files = dict(drawn.files) if drawn else {}
+    shell = hull(boat, files)
+    made = bodies(boat, shell, files)
+    return Built(boat=boat, files=files, hull=shell, bodies=made, masses=ledger(boat, made))

@@ -84,7 +84,13 @@ def tower(plan: Plan) -> Tower:
 
 
 def lines_of(plan: Plan) -> tuple[Rows, Rows]:
-    """Return profile and breadths of her kind of hull, through what was measured."""
+    """Return profile and breadths of her kind of hull, through what was measured or drawn."""
+    if plan.wish.drawn:
+        line, high, broad = plan.waterline, plan.height, plan.breadth
+        return (
+            tuple((x, keel / line, deck / high) for x, keel, deck in plan.wish.drawn.profile),
+            tuple((x, b / broad, z / line, 0.0) for x, b, z in plan.wish.drawn.breadths),
+        )
     if plan.wish.kind == "dry":
         profile, breadths = DRY_PROFILE, _through_sections(plan, DRY_BREADTHS)
     else:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from trimdive.starter.balance import Ballast, Bar, Block
 from trimdive.starter.figures import exact_mass, number
+from trimdive.starter.meshed import DrawnHull, region_lines
 from trimdive.starter.shape import joint, outline_rows, tower
 from trimdive.starter.standing import (
     moulding,
@@ -88,6 +89,9 @@ def _head(plan: Plan) -> Iterator[str]:
 
 def _hull(draft: Draft) -> Iterator[str]:
     plan = draft.plan
+    if plan.wish.drawn:
+        yield from _drawn(draft, plan.wish.drawn)
+        return
     made = [f'material = "{plan.wish.material}"', f"thickness = {wall_text(plan)}"]
     if plan.wish.kind == "dry":
         yield from ("# ---- the hull: dry, one sealed shell; the tower floods", "")
@@ -107,6 +111,28 @@ def _hull(draft: Draft) -> Iterator[str]:
         yield from shells(plan)
         return
     yield from _tower(plan)
+    yield from _coat(draft)
+
+
+def _drawn(draft: Draft, drawn: DrawnHull) -> Iterator[str]:
+    """Yield a hull that is a mesh, with a plain tower where none was drawn."""
+    plan = draft.plan
+    yield from ("# ---- the hull: the mesh as drawn, its lowest point on the keel line", "")
+    skin = [f'material = "{plan.wish.material}"']
+    if plan.wish.kind == "dry":
+        mass = draft.area * plan.wall * _density(plan)
+        skin += ["sealed = true", f'mass = "{number(mass, "mass", plan.wish.units)}"']
+        skin += ['known = "guess"']
+    elif not drawn.is_wall:
+        skin += [f"thickness = {_length(plan, plan.wall)}"]
+    yield from (*region_lines(drawn, skin=tuple(skin)), "")
+    if not drawn.has_tower:
+        yield from ("# the mesh shows no tower; this one is guessed", *_tower(plan))
+    yield from _coat(draft)
+
+
+def _coat(draft: Draft) -> Iterator[str]:
+    plan = draft.plan
     yield from (
         "[[coat]]",
         'name = "filler, primer, paint"',

@@ -69,7 +69,8 @@ def things(plan: Plan, home: tuple[str, ...], tanks: tuple[float, ...]) -> Itera
         tanks: Middles of the tanks, from aft [m].
     """
     for entry in table("starter"):
-        if entry["home"] not in home or (is_measured(plan) and _is_above(entry)):
+        has_none = is_measured(plan) or plan.wish.drawn is not None
+        if entry["home"] not in home or (has_none and _is_above(entry)):
             continue
         if entry["home"] in ("wet", "flooded", "above"):
             yield _outside(plan, entry)
@@ -78,7 +79,7 @@ def things(plan: Plan, home: tuple[str, ...], tanks: tuple[float, ...]) -> Itera
 
 
 def _is_above(entry: Row) -> bool:
-    """Return whether a thing in the wet lies above the waterline, where a tape measured all."""
+    """Return whether a thing in the wet lies above the waterline, such as the lip of a joint."""
     return entry["home"] in ("wet", "flooded") and float(entry["z"]) > 1.0
 
 

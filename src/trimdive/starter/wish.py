@@ -6,16 +6,18 @@ of it, a hull round the cylinder.
 Source: common practice, no source; shares and proportions are those of the demo boats.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import pi, sqrt
 from typing import Literal
 
 from trimdive.data import row, table
 from trimdive.errors import BoatFileError
+from trimdive.starter.meshed import DrawnHull
 from trimdive.tape import Size, Standing, TapeResult, size_of
 from trimdive.tape.readings import Kind
 
 SHORTEST, LONGEST = 0.5, 3.5  # for which the table of sizes says anything [m]
+DECK_OVER = 1.27  # deck above the keel line, in heights of the waterline, of a wet hull [-]
 CARRIES = 0.67  # share of the displacement that the cylinders carry [-]
 SPAN = 0.46  # of the length that one cylinder takes [-]
 SPAN_MOST = 0.56  # most of it that one or two may take [-]
@@ -90,6 +92,7 @@ class Wish:
     waterline: float | None = None  # above the keel line [m]
     wall: float | None = None  # of the hull [m]
     taped: Taped | None = None  # what a tape gave
+    drawn: DrawnHull | None = None  # the hull as a mesh
     sections: tuple[Section, ...] = ()  # from aft; where none is, plain proportions
     cylinders: int | None = None  # one or two
     units: dict[str, str] = field(default_factory=dict[str, str])  # the builder's, by kind
@@ -172,7 +175,7 @@ def _wet(wish: Wish, slim: float) -> Plan:
         mass=mass,
         outfit=slim * mass,
         breadth=wish.breadth or 1.52 * outside + 0.006,
-        height=wish.height or 1.27 * waterline,
+        height=wish.height or DECK_OVER * waterline,
         waterline=waterline,
         wall=wall,
         cylinders=count,
@@ -266,3 +269,20 @@ def _refuse(wish: Wish) -> None:
 def is_measured(plan: Plan) -> bool:
     """Return whether a tape measured what stands on her, so that nothing there is guessed."""
     return plan.wish.taped is not None and bool(plan.wish.taped.standing)
+
+
+def wish_by_mesh(wish: Wish, drawn: DrawnHull) -> Wish:
+    """Return a wish whose hull is a mesh: its size is that of the mesh.
+
+    Args:
+        wish: What the builder says.
+        drawn: The hull.
+    """
+    return replace(
+        wish,
+        drawn=drawn,
+        length=drawn.length,
+        breadth=drawn.breadth,
+        height=drawn.height,
+        waterline=wish.waterline or drawn.height / DECK_OVER,
+    )
