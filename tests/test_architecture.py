@@ -50,6 +50,7 @@ LAYERS: list[set[str]] = [
     {"failsafe"},
     {"bench"},
     {"findings"},
+    {"slips"},
     {"assess"},
     {"fromtub"},
     {"kit"},

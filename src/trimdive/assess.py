@@ -42,7 +42,7 @@ from trimdive.lines.mesh import Floats
 from trimdive.lines.outline_given import spread_of
 from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.litres import Need, need
-from trimdive.reach import Reach, Wanted, reach, wanted
+from trimdive.reach import Reach, Wanted, covered, wanted
 from trimdive.rest import (
     Floater,
     Rest,
@@ -55,14 +55,11 @@ from trimdive.rest import (
 )
 from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
-from trimdive.rest.solve import levels_at
-from trimdive.rest.tankwater import tank_water
+from trimdive.slips import attempted, slipped
 from trimdive.sure import Sure, sure
 from trimdive.water import Water, water, waters
 from trimdive.weights import Ledger, ledger
 
-UP = np.array([0.0, 0.0, 1.0])
-CURVE = 9  # fillings of each tank from which its reach is drawn [-]
 STEPS = 50  # moments of the dive between blown and full [-]
 
 
@@ -103,11 +100,9 @@ class Assessment:
         """The plane at which she is meant to float: n, and its height along n [m]."""
         line = self.boat.waterline
         if line is None:
-            raise BoatFileError(
-                "it names no waterline", "waterline", 'Add [waterline] with height = "…".'
-            )
-        n = np.array([-line.slope, 0.0, 1.0])
-        n /= np.linalg.norm(n)
+            mend = 'Add [waterline] with height = "…".'
+            raise BoatFileError("it names no waterline", "waterline", mend)
+        n = np.array([-line.slope, 0.0, 1.0]) / np.hypot(line.slope, 1.0)
         return n, float(n[2]) * line.height_at(0.0)
 
     @cached_property
@@ -227,9 +222,8 @@ class Assessment:
     @cached_property
     def others(self) -> tuple[State, ...]:
         """Every other way in which she could rest with her tanks blown."""
-        return tuple(
-            state(self.floater, one) for one in other_rests(self.floater, self.surfaced.rest)
-        )
+        found = other_rests(self.floater, self.surfaced.rest)
+        return tuple(state(self.floater, one) for one in found)
 
     @cached_property
     def bg(self) -> float:
@@ -244,15 +238,7 @@ class Assessment:
     @cached_property
     def reach(self) -> Reach:
         """What water alone covers: mass and moment that the tanks can make."""
-        low, high = self.blown_water, self.full_water
-        water = [low + share * (high - low) for share in np.linspace(0.0, 1.0, CURVE)]
-        places = [
-            tank_water(self.floater, w, UP, levels_at(self.floater, w, UP)).centroids[:, 0]
-            for w in water
-        ]
-        masses = self.water.density * np.stack(water)
-        moments = masses * (np.stack(places) - self.midships)
-        return reach([np.stack(pair, axis=1) for pair in zip(masses.T, moments.T, strict=True)])
+        return covered(self.floater, (self.blown_water, self.full_water), self.midships)
 
     @cached_property
     def wanted(self) -> tuple[Wanted, ...]:
@@ -296,8 +282,7 @@ class Assessment:
     @cached_property
     def facts(self) -> Facts:
         """All that a check may look at."""
-        plain = self._facts(None)
-        edits = clearing(plain)
+        edits = clearing(plain := self._facts(None))
         return self._facts(self.edited(edits)._facts(None)) if edits else plain
 
     def _facts(self, cleared: Facts | None) -> Facts:
@@ -346,15 +331,19 @@ class Assessment:
         return not urgent and not self.not_entered
 
     @cached_property
+    def checked(self) -> tuple[Finding, ...]:
+        """What the checks find, without a slip of one figure that may explain it."""
+        return findings(self.facts)
+
+    @cached_property
     def first_findings(self) -> tuple[Finding, ...]:
         """What is not in order, without what remains when one alone is mended."""
-        return findings(self.facts)
+        return self.checked if self.in_order else (*slipped(self), *self.checked)  # pyright: ignore[reportArgumentType] - worked out when asked for
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What is not in order, worst first, each with what remains when it alone is mended."""
-        after = {found: her.first_findings for found, her in self.mended.items()}
-        return with_rest(self.first_findings, after)
+        return with_rest(self.first_findings, {f: attempted(b) for f, b in self.mended.items()})  # pyright: ignore[reportArgumentType]
 
     @cached_property
     def mended(self) -> "dict[Finding, Assessment]":
@@ -364,7 +353,7 @@ class Assessment:
     @property
     def in_order(self) -> bool:
         """Whether nothing must be put right."""
-        return all(found.weight != "put right" for found in self.first_findings)
+        return all(found.weight != "put right" for found in self.checked)
 
     def at(self, waters: Floats) -> State:
         """Return her at rest with this water in her tanks, shape (t,) [m³]."""

@@ -34,7 +34,7 @@ def test_every_limit_reads_and_names_its_source(entry: dict[str, str]) -> None:
     limit = limit_of(entry["key"], crate().boat)
     assert limit.value >= 0
     assert limit.text == f"{entry['value']} {entry['unit']}".removesuffix(" count")
-    assert limit.source == row("sources", entry["source"])["title"]
+    assert limit.source.startswith(row("sources", entry["source"])["title"])
 
 
 @pytest.mark.parametrize(
@@ -180,6 +180,49 @@ def test_a_finding_is_frozen() -> None:
 
 
 def test_nothing_is_worse_than_sinking() -> None:
-    """A slipped figure, 50 kg on deck: that she sinks comes before how little she stands up."""
-    heavy = '[[part]]\nname = "top"\nmass = 50000\nx = 500\nz = 400\nvolume = 1\n'
-    assert "sinks" in crate(heavy).first_findings[0].what
+    """50 kg on deck, where nothing is: that she sinks comes right after the figure it comes of."""
+    heavy = '[[part]]\nname = "top"\nmass = 50000\nx = 500\nz = 160\nvolume = 25\n'
+    slip, sinks, *_ = crate(heavy).first_findings
+    assert (slip.key, slip.subject) == ("slip", "part[3].mass")
+    assert "top weighs 50 kg: " in slip.what
+    assert "sinks" in sinks.what
+
+
+def test_causes_come_first_and_what_goes_with_them_under_them() -> None:
+    """A heavy consequence stands under its light cause, before a fault that stands by itself."""
+    cause, heavy, alone = made("bg-least"), made("gm-least"), made("heel")
+    heavy, alone = replace(heavy, rank=60.0), replace(alone, rank=30.0)
+    told = with_rest((heavy, alone, cause), {cause: (alone,)})
+    assert [one.key for one in told] == ["bg-least", "gm-least", "heel"]
+
+
+def test_what_cannot_be_comes_before_all_and_what_shares_its_room_next() -> None:
+    keys = ("neutral-band", "mesh-overlap", "place-far", "slip")
+    found = tuple(replace(made(key), rank=20.0 + k) for k, key in enumerate(keys[:3]))
+    told = with_rest((*found, replace(made("slip"), rank=120.0)), {})
+    assert [one.key for one in told] == ["slip", "place-far", "mesh-overlap", "neutral-band"]
+
+
+def change(one: Finding) -> Finding:
+    return replace(one, edits=(Edit(action="remove", path="part[1]", fields=()),))
+
+
+def test_a_change_that_makes_her_worse_is_not_offered() -> None:
+    light, sinks = change(made("heel")), replace(made("waterline-band"), rank=100.0)
+    (told,) = with_rest((light,), {light: (sinks,)})
+    assert told.edits == ()
+    assert sinks.what in told.mend
+    assert told.left == ()
+
+
+def test_a_change_that_puts_something_out_of_the_hull_is_not_offered() -> None:
+    heavy, out = replace(change(made("heel")), rank=60.0), made("outside-slack", "cylinder")
+    (told,) = with_rest((heavy,), {heavy: (out,)})
+    assert told.edits == ()
+
+
+def test_a_change_that_cannot_be_calculated_is_not_offered_and_that_is_said() -> None:
+    one = change(made("heel"))
+    (told,) = with_rest((one,), {one: None})
+    assert told.edits == ()
+    assert "cannot be calculated" in told.mend

@@ -190,6 +190,10 @@ def _area(mesh: Mesh) -> float:
 def _skin(region: Region, whole: Mesh, taken: Sequence[Mesh]) -> Skin:
     """Return one region as a closed body."""
     outer = carved(whole, _planes(region), taken, region.name)
+    if not len(outer.triangles):
+        what = "nothing of it is left between its limits and outside the regions before it"
+        mend = "Look at above, below, forward_of, aft_of and its place."
+        raise GeometryError(what, region.name, mend)
     if not (region.sealed or _is_wall(region)):
         return _fitted(region, whole, taken, outer)
     filled = volume(outer)

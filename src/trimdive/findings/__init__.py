@@ -3,11 +3,9 @@
 The modules of checks enter themselves when this package is imported.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
-
 from trimdive.findings import (
     afloat,
+    astray,
     ballast,
     bench,
     depth,
@@ -28,6 +26,7 @@ from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
+from trimdive.findings.order import burden, in_order, with_rest
 from trimdive.findings.plant import PLANT_CHECKS, Works, plant_findings, works
 
 __all__ = [
@@ -42,10 +41,12 @@ __all__ = [
     "Works",
     "afloat",
     "apply",
+    "astray",
     "ballast",
     "bench",
     "bench_findings",
     "benched",
+    "burden",
     "clearing",
     "depth",
     "dive",
@@ -53,6 +54,7 @@ __all__ = [
     "findings",
     "gaps",
     "handling",
+    "in_order",
     "limit_of",
     "meshes",
     "places",
@@ -79,7 +81,7 @@ def findings(facts: Facts) -> tuple[Finding, ...]:
     What remains when one alone is mended is not yet filled in; see ``with_rest``.
     """
     found = [one for key in CHECKS for one in _run(key, facts)]
-    return tuple(sorted(found, key=lambda one: -one.rank))
+    return in_order(found)
 
 
 def _run(key: str, facts: Facts) -> tuple[Finding, ...]:
@@ -90,38 +92,3 @@ def _run(key: str, facts: Facts) -> tuple[Finding, ...]:
 def clearing(facts: Facts) -> tuple[Edit, ...]:
     """Return the changes that put right the faults which hide how others stand."""
     return tuple(edit for key in CLEARING for one in _run(key, facts) for edit in one.edits)
-
-
-def with_rest(
-    found: tuple[Finding, ...], after: Mapping[Finding, tuple[Finding, ...]]
-) -> tuple[Finding, ...]:
-    """Return the findings with what remains when each alone is mended, and what each follows.
-
-    What takes others with it comes before them, however small it looks by itself.
-
-    Args:
-        found: All findings.
-        after: For each that the program can mend, the findings when it alone is.
-    """
-    here = {one.about for one in found}
-    still = {one: {other.about for other in left} for one, left in after.items()}
-    told = [
-        replace(
-            one,
-            left=tuple(other.what for other in after.get(one, ())),
-            hidden=tuple(o.what for o in after.get(one, ()) if o.about not in here),
-            follows=tuple(
-                cause.about
-                for cause, others in still.items()
-                if cause is not one and one.about not in others
-            ),
-        )
-        for one in found
-    ]
-    return tuple(sorted(told, key=lambda one: _urgency(one, told), reverse=True))
-
-
-def _urgency(one: Finding, found: Sequence[Finding]) -> tuple[float, int, float]:
-    """Return by what findings are ordered: the worst that goes with it, how many do, itself."""
-    takes = [other.rank for other in found if one.about in other.follows and other is not one]
-    return max([*takes, one.rank]), len(takes), one.rank

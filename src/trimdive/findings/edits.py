@@ -39,6 +39,9 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         if edit.action == "file":
             new_files[edit.path] = str(fields["text"]).encode()
             continue
+        if edit.path == "waterline" and boat.waterline is not None:
+            boat = boat.model_copy(update={"waterline": boat.waterline.model_copy(update=fields)})
+            continue
         name, _, number = edit.path.partition("[")
         if name not in LISTS:
             raise BoatFileError(f"there is no '{edit.path}'", "edit", f"Use {', '.join(LISTS)}.")

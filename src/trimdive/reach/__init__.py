@@ -1,5 +1,6 @@
 """Reach: what water alone can cover, and the states that are to be covered."""
 
+from trimdive.reach.covered import covered
 from trimdive.reach.polygon import Reach, Wanted, apart, reach
 from trimdive.reach.remedy import Weight, remedy
 from trimdive.reach.states import otherwise, spreads, wanted
@@ -9,6 +10,7 @@ __all__ = [
     "Wanted",
     "Weight",
     "apart",
+    "covered",
     "otherwise",
     "reach",
     "remedy",

@@ -1,0 +1,128 @@
+"""Checks of what cannot be where or as large as it is written: far out of the hull, or above it."""
+
+from collections.abc import Iterator
+
+from trimdive.boatfile import Part, Tank, extents
+from trimdive.bodies.build import numbered
+from trimdive.bodies.profile import Profile, profile
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, Limit, check, finding
+
+RANK = 110  # above a boat that sinks: she may sink for this [-]
+Box = tuple[float, float, float]
+
+
+def _things(facts: Facts) -> Iterator[tuple[str, str, Box, Box]]:
+    """Yield path, name, middle and size of everything aboard [m]."""
+    for i, vessel in enumerate(facts.boat.cylinders, 1):
+        size = (vessel.length, vessel.outside, vessel.outside)
+        yield f"cylinder[{i}]", vessel.name, (vessel.x, vessel.y, vessel.z), size
+    for i, tank in enumerate(facts.boat.tanks, 1):
+        yield f"tank[{i}]", tank.name, (tank.x, tank.y, tank.z), _tank_size(tank)
+    for path, part in numbered(facts.boat):
+        yield path, part.name, (part.x, part.y, part.z), _size(part)
+
+
+def _size(part: Part) -> Box:
+    long, broad, high = (size or 0.0 for size in extents(part))
+    return long, broad, high
+
+
+def _tank_size(tank: Tank) -> Box:
+    across = tank.bore if tank.shape == "round" else None
+    return tank.length or 0.0, across or tank.breadth or 0.0, across or tank.height or 0.0
+
+
+def _hull(facts: Facts) -> Profile | None:
+    return profile(facts.plain.hull.envelope) if facts.boat.regions else None
+
+
+@check("place-far")
+def far_out(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield what lies nowhere near the hull: a slip, or another boat's figure."""
+    if (hull := _hull(facts)) is None:
+        return
+    for path, name, (x, y, z), (long, broad, high) in _things(facts):
+        near = (-long / 2, -broad / 2, -high / 2)
+        far = hull.beyond((x, y, z), near)
+        if far <= limit.value * hull.length:
+            continue
+        yield finding(
+            limit=limit,
+            subject=path,
+            rank=RANK,
+            beyond=far / hull.length,
+            what=(
+                f"{name} lies {facts.length(far)} out of the hull, {facts.place(x)}, "
+                f"{facts.length(z)} high{_aside(facts, y)}"
+            ),
+            mend=f"Measure its place again: {_ends(facts, hull)}.",
+        )
+
+
+def _aside(facts: Facts, y: float) -> str:
+    if abs(y) < 1e-4:
+        return ""
+    return f", {facts.length(abs(y))} to {'port' if y > 0 else 'starboard'}"
+
+
+def _ends(facts: Facts, hull: Profile) -> str:
+    boat = facts.boat
+    ends = sorted(boat.along(x) for x in (hull.aft, hull.fore))
+    low, high = (boat.units.write(x, "length") for x in ends)
+    return (
+        f"the hull lies from {low} to {high} from the {boat.told_from}, and from "
+        f"{facts.length(float(hull.low.min()))} to {facts.length(float(hull.high.max()))} high"
+    )
+
+
+@check("size-most")
+def too_large(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield what is longer, broader or higher than the whole hull."""
+    if (hull := _hull(facts)) is None:
+        return
+    sides = (
+        (hull.length, "long"),
+        (2 * float(hull.breadth.max()), "broad"),
+        (float(hull.high.max() - hull.low.min()), "high"),
+    )
+    for path, name, _, size in _things(facts):
+        if (over := hull.larger(size)) <= limit.value:
+            continue
+        pairs = zip(size, sides, strict=True)
+        one, (most, word) = max(pairs, key=lambda pair: pair[0] / pair[1][0])
+        yield finding(
+            limit=limit,
+            subject=path,
+            rank=RANK - 1,
+            beyond=over,
+            what=(
+                f"{name} is {facts.length(one)} {word}; the whole hull is "
+                f"{facts.length(most)} {word}"
+            ),
+            mend="Measure it again; look for a slipped figure.",
+        )
+
+
+@check("waterline-place")
+def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a waterline that does not cut the hull."""
+    if (hull := _hull(facts)) is None:
+        return
+    n, d = facts.waterline
+    middle = (hull.aft + hull.fore) / 2
+    height = float((d - n[0] * middle) / n[2])
+    low, high = float(hull.low.min()), float(hull.high.max())
+    if low + limit.value <= height <= high - limit.value:
+        return
+    where = "above the whole hull" if height > high - limit.value else "below the keel"
+    yield finding(
+        limit=limit,
+        subject="waterline",
+        rank=RANK + 1,
+        what=(
+            f"the waterline is {facts.length(height)} high, {where}: "
+            f"she reaches from {facts.length(low)} to {facts.length(high)}"
+        ),
+        mend="Set [waterline] height to where she is meant to float, above the keel line.",
+    )

@@ -1,0 +1,141 @@
+"""In which order findings are told: causes first, what mends most before what mends little.
+
+A slip of one figure and what lies where nothing can come before all; then what shares its room;
+then what sinks her; then what mends others, and what stands by itself. What goes with a cause is
+told under it, so that one fault is one heading however many figures it spoils.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from trimdive.findings.finding import Finding
+
+TENFOLD = 10.0  # so many ranks make a finding weigh twice as much [-]
+IMPOSSIBLE = ("slip", "waterline-place", "place-far", "size-most")
+SLIPS = ("mesh-unit", "lines-doubt")  # of tables and meshes, with what would be right
+SHARED = ("room-", "mesh-trouble", "mesh-overlap")  # how keys begin of what counts twice or wrong
+SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
+WORSE = 1.001  # burden over burden from which a change makes her worse [-]
+
+
+def burden(found: Sequence[Finding]) -> float:
+    """Return how much is to be put right: the worst weighs more than all the small together [-]."""
+    return sum(_weight(one) for one in found if one.weight == "put right")
+
+
+def _weight(one: Finding) -> float:
+    return 2 ** (one.rank / TENFOLD)
+
+
+def takes(one: Finding, other: Finding) -> bool:
+    """Return whether a finding, mended, takes another with it."""
+    return one is not other and one.about in other.follows
+
+
+def _tier(one: Finding, mends: Sequence[Finding]) -> int:
+    if one.key in IMPOSSIBLE or one.key in SLIPS:
+        return 0
+    if one.key.startswith(SHARED):
+        return 1
+    if one.rank >= SINKS:
+        return 2
+    return 3 if mends else 4
+
+
+def in_order(found: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Return findings causes first, each with what goes with it after it.
+
+    Args:
+        found: With what each follows.
+    """
+    keyed: list[tuple[tuple[bool, int, float, float], Finding]] = []
+    for one in found:
+        mends = [other for other in found if takes(one, other)]
+        worth = _weight(one) + sum(_weight(other) for other in mends)
+        is_idle = one.weight != "put right"
+        keyed.append(((is_idle, _tier(one, mends), -worth, -one.rank), one))
+    by_worth = [one for _, one in sorted(keyed, key=lambda pair: pair[0])]
+    told: list[Finding] = []
+    under: set[int] = set()
+    for k, one in enumerate(by_worth):
+        if k in under:
+            continue
+        told.append(one)
+        goes = [
+            i
+            for i in range(k + 1, len(by_worth))
+            if i not in under and takes(one, by_worth[i]) and by_worth[i].weight == one.weight
+        ]
+        under |= set(goes)
+        told += sorted((by_worth[i] for i in goes), key=lambda other: -other.rank)
+    return tuple(told)
+
+
+def with_rest(
+    found: tuple[Finding, ...], after: Mapping[Finding, tuple[Finding, ...] | None]
+) -> tuple[Finding, ...]:
+    """Return the findings with what remains when each alone is mended, and what each follows.
+
+    A change that makes her worse, or that cannot be calculated, is no mend and is not offered.
+
+    Args:
+        found: All findings.
+        after: For each that the program can mend, the findings when it alone is; None where she
+            cannot be calculated with it.
+    """
+    here = {one.about for one in found}
+    good = {
+        one: left for one, left in after.items() if left is not None and not worse(one, found, left)
+    }
+    still = {one: {other.about for other in left} for one, left in good.items()}
+    told = [
+        replace(
+            one if one in good or not one.edits else _not_offered(one, found, after.get(one)),
+            left=tuple(other.what for other in good.get(one, ())),
+            hidden=tuple(o.what for o in good.get(one, ()) if o.about not in here),
+            follows=tuple(
+                cause.about
+                for cause, others in still.items()
+                if cause is not one and one.about not in others
+            ),
+        )
+        for one in found
+    ]
+    return in_order(told)
+
+
+def worse(one: Finding, found: Sequence[Finding], left: Sequence[Finding]) -> bool:
+    """Return whether a change that is to mend one thing makes her worse.
+
+    What only shows once something else is mended is not made by the change, as long as what goes
+    outweighs it; that something lies where it cannot is made by it, however little it weighs.
+
+    Args:
+        one: What it is to mend.
+        found: What is found as she is.
+        left: What is found with the change made.
+    """
+    here = {other.about for other in found}
+    new = [other for other in left if other.about not in here]
+    if any(other.key in IMPOSSIBLE or other.key.startswith(SHARED) for other in new):
+        return True
+    if one.key not in IMPOSSIBLE and any(other.key == "outside-slack" for other in new):
+        return True
+    slips = [other for other in found if other.key == "slip"]  # it is no check of hers
+    return burden(left) > WORSE * (burden(found) - burden(slips))
+
+
+def _not_offered(one: Finding, found: Sequence[Finding], left: Sequence[Finding] | None) -> Finding:
+    """Return a finding whose change is not offered, with why."""
+    if left is None:
+        why = "the change for it cannot be calculated as she is"
+    else:
+        here = {other.about for other in found}
+        new = [other for other in left if other.about not in here]
+        worst = max(new, key=lambda other: other.rank, default=None)
+        why = (
+            f"as she is that would bring: {worst.what}"
+            if worst
+            else "as she is that makes her worse"
+        )
+    return replace(one, edits=(), mend=f"See first what else is to be put right ({why}).")

@@ -1,0 +1,86 @@
+"""The finding that one figure may have slipped, in words, with the figure that would be right."""
+
+from collections.abc import Sequence
+from math import isclose
+
+from trimdive.boatfile import Boat
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Finding, finding, limit_of
+from trimdive.slips.candidates import Candidate
+
+RANK = 120  # above all else: what else is found may follow from it [-]
+SAYS = {  # how each figure is told; what is not here is told by its name
+    "mass": "{name} weighs {was}",
+    "hung": "{name} weighs {was} under water",
+    "volume": "{name} displaces {was}",
+    "density": "{name} has a density of {was}",
+    "x": "{name} lies {was}",
+    "x_aft": "{name} begins {was}",
+    "x_fore": "{name} ends {was}",
+    "water_end": "the water end of {name} lies {was}",
+    "y": "{name} lies {was} off the middle",
+    "z": "{name} lies {was} high",
+    "z_bottom": "the underside of {name} is {was} high",
+    "z_top": "the top of {name} is {was} high",
+    "length": "{name} is {was} long",
+    "breadth": "{name} is {was} broad",
+    "height": "{name} is {was} high",
+    "diameter": "{name} is {was} across",
+    "outside": "{name} is {was} across",
+    "bore": "the bore of {name} is {was}",
+    "wall": "the wall of {name} is {was}",
+    "thickness": "the skin of {name} is {was} thick",
+    "stroke": "the stroke of {name} is {was}",
+}
+ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
+
+
+def slip_finding(
+    facts: Facts, slip: Candidate, gain: float, others: Sequence[Candidate] = ()
+) -> Finding:
+    """Return the finding that a figure may have slipped.
+
+    Args:
+        facts: Of the boat.
+        slip: The figure, and what it may have been meant to be.
+        gain: Logarithm of how much likelier she is with it put right [-].
+        others: What else the same figure may have been meant to be, hardly less likely.
+    """
+    limit = limit_of("slip", facts.boat)
+    was, would = told(facts.boat, slip)
+    pattern = SAYS.get(slip.field, "'{field}' of {name} is {was}")
+    end = f" from the {facts.boat.told_from}" if slip.field in ALONG else ""
+    what = pattern.format(name=slip.name, field=slip.field.replace("_", " "), was=was + end)
+    more = [told(facts.boat, other)[1] for other in others]
+    also = [f", or {text} ({other.why})" for text, other in zip(more, others, strict=True)]
+    return finding(
+        limit=limit,
+        subject=f"{slip.path}.{slip.field}",
+        what=f"{what}: {', or '.join([would, *more])}?",
+        mend=f"Write {would} ({slip.why}){''.join(also)}, if that is what was measured.",
+        rank=RANK,
+        beyond=gain,
+        edits=slip.edits,
+    )
+
+
+def told(boat: Boat, slip: Candidate) -> tuple[str, str]:
+    """Return a figure as it stands and as it would be, in words."""
+    if len(slip.changes) > 1:
+        (_, first), (_, second) = slip.changes
+        return _one(
+            boat, slip, slip.was
+        ), f"{_one(boat, slip, first)}, and {_one(boat, slip, second)} for the other"
+    if (
+        slip.kind == "mass"
+        and boat.units.shown("mass") == "g"
+        and isclose(slip.would, slip.was / 1000, rel_tol=1e-6)
+    ):
+        return f"{slip.was:g} kg", _one(boat, slip, slip.would)
+    return _one(boat, slip, slip.was), _one(boat, slip, slip.would)
+
+
+def _one(boat: Boat, slip: Candidate, value: float) -> str:
+    if slip.field in ALONG:
+        value = boat.along(value)
+    return boat.units.write(value, slip.kind)

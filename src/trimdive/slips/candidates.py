@@ -1,0 +1,155 @@
+"""Everything that one figure may have been meant to be: each a change of one thing, tried alone."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from trimdive.boatfile import Boat, Cylinder, Part, Tank
+from trimdive.boatfile.pieces import Coat, Waterline
+from trimdive.boatfile.regions import PrismRegion, Skin
+from trimdive.bodies.build import numbered
+from trimdive.findings.finding import Edit
+from trimdive.slips.factors import factors
+
+KINDS = {"mass": "mass", "hung": "mass", "volume": "volume", "density": "density"}
+SIZES = ("length", "breadth", "height", "diameter", "wall")
+PART = ("mass", "hung", "volume", "density", "x", "y", "z", *SIZES)
+CYLINDER = ("mass", "outside", "wall", "length", "x", "y", "z")
+TANK = ("x", "water_end", "stroke", "length", "bore", "breadth", "height", "y", "z")
+PRISM = ("x_aft", "x_fore", "breadth", "z_bottom", "z_top")
+SKIN = ("mass", "density", "thickness", "x", "above", "below", "forward_of", "aft_of", "inset")
+ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
+SWAPS = (("x", "z"), ("y", "z"), ("x", "y"))
+TURNED = (
+    ("length", "breadth"),
+    ("length", "height"),
+    ("breadth", "height"),
+    ("diameter", "length"),
+)
+RARE_END, RARE_SWAP = 0.4, 0.7  # how much rarer than a slipped decimal point, as a logarithm [-]
+SAME = 1e-9  # figures nearer than this are one [m]
+
+Piece = Part | Cylinder | Tank | Coat | Skin | Waterline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One figure, and what it may have been meant to be."""
+
+    path: str  # of the thing
+    name: str  # of the thing
+    field: str  # of its figure, as in the boat file
+    kind: str  # of quantity
+    was: float  # as written [SI]
+    would: float  # [SI]
+    why: str  # in words
+    rare: float  # how much rarer than a slipped decimal point, as a logarithm [-]
+    changes: tuple[tuple[str, Any], ...]  # fields of the thing
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        """Return it as a change of the boat."""
+        return (Edit(action="set", path=self.path, fields=self.changes),)
+
+
+def things(boat: Boat) -> Iterator[tuple[str, Piece]]:
+    """Yield everything whose figures may have slipped, with its path."""
+    for i, region in enumerate(boat.regions, 1):
+        yield f"region[{i}]", region
+    for i, coat in enumerate(boat.coats, 1):
+        yield f"coat[{i}]", coat
+    for i, vessel in enumerate(boat.cylinders, 1):
+        yield f"cylinder[{i}]", vessel
+    for i, tank in enumerate(boat.tanks, 1):
+        yield f"tank[{i}]", tank
+    yield from numbered(boat)
+    if boat.waterline is not None and boat.waterline.height is not None:
+        yield "waterline", boat.waterline
+
+
+def fields_of(piece: Piece) -> tuple[str, ...]:
+    """Return the names of the figures that may have slipped."""
+    match piece:
+        case Part():
+            return PART
+        case Cylinder():
+            return CYLINDER
+        case Tank():
+            return TANK
+        case PrismRegion():
+            return (*SKIN[:4], *PRISM)
+        case Coat():
+            return ("mass", "density")
+        case Waterline():
+            return ("height",)
+        case _:
+            return SKIN
+
+
+def candidates(boat: Boat, path: str, piece: Piece) -> Iterator[Candidate]:
+    """Yield what each figure of a thing may have been meant to be.
+
+    Args:
+        boat: The boat, resolved.
+        path: Of the thing.
+        piece: The thing.
+    """
+    for field in fields_of(piece):
+        value = getattr(piece, field, None)
+        if not isinstance(value, int | float) or isinstance(value, bool) or value == 0:
+            continue
+        if _follows(piece, field):
+            continue
+        yield from _slips(boat, path, piece, field, float(value))
+    if isinstance(piece, Part | Cylinder):
+        yield from _swapped(path, piece)
+
+
+def _follows(piece: Piece, field: str) -> bool:
+    """Return whether a figure is not written but follows from others."""
+    if isinstance(piece, Tank) and piece.kind == "piston":
+        return field in ("x", "length")
+    return isinstance(piece, Tank) and piece.inside is not None and field in ("y", "z")
+
+
+def _slips(boat: Boat, path: str, piece: Piece, field: str, value: float) -> Iterator[Candidate]:
+    kind = KINDS.get(field, "length")
+    is_turned = field in ALONG and boat.told_from == "bow" and boat.length
+    written = boat.along(value) if is_turned else value
+    for one in factors(kind, field, boat.scale):
+        would = boat.along(written * one.times) if is_turned else written * one.times
+        yield _candidate(path, piece, field, kind, value, would, one.why, one.rare)
+    long = boat.length
+    if field in ALONG and long:
+        other = long - value
+        if abs(other - value) > 0.01 * long:
+            why = "measured from the other end"
+            yield _candidate(path, piece, field, kind, value, other, why, RARE_END)
+
+
+def _candidate(
+    path: str, piece: Piece, field: str, kind: str, was: float, would: float, why: str, rare: float
+) -> Candidate:
+    changes: tuple[tuple[str, Any], ...] = ((field, would),)
+    name = "the waterline" if isinstance(piece, Waterline) else piece.name
+    return Candidate(
+        path=path, name=name, field=field, kind=kind, was=was, would=would, why=why,
+        rare=rare, changes=changes,
+    )  # fmt: skip
+
+
+def _swapped(path: str, piece: Part | Cylinder) -> Iterator[Candidate]:
+    """Yield two figures of a thing that may stand in each other's place."""
+    sizes = TURNED if isinstance(piece, Part) else ()
+    for first, second in (*SWAPS, *sizes):
+        a, b = getattr(piece, first, None), getattr(piece, second, None)
+        if a is None or b is None or abs(a - b) < SAME or (second == "y" and not b):
+            continue
+        if isinstance(piece, Part) and piece.pair and (first, second) == ("x", "y"):
+            continue
+        why = f"{first} and {second} in each other's place"
+        changes: tuple[tuple[str, Any], ...] = ((first, b), (second, a))
+        yield Candidate(
+            path=path, name=piece.name, field=first, kind="length", was=a, would=b, why=why,
+            rare=RARE_SWAP, changes=changes,
+        )  # fmt: skip

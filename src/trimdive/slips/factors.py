@@ -1,0 +1,76 @@
+"""The plain ways in which one figure slips: a decimal point, another unit, full size for model.
+
+Each is a factor by which what is written must be multiplied to be what was meant.
+
+Source: common practice, no source (what is found wrong in lists of weights).
+"""
+
+from dataclasses import dataclass
+from math import isclose
+
+INCH = 25.4  # millimetres
+TENS = (10.0, 0.1, 1000.0, 0.001, 100.0, 0.01)
+HALVED = ("breadth", "diameter", "outside", "bore")  # figures of which half may be taken
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Factor:
+    """One plain slip."""
+
+    times: float  # what was meant over what is written [-]
+    why: str  # in words, as "full size for model"
+    rare: float  # how much rarer than a slipped decimal point, as a logarithm [-]
+
+
+def factors(kind: str, field: str, scale: float | None) -> tuple[Factor, ...]:
+    """Return the plain slips of one figure.
+
+    Args:
+        kind: "length", "mass", "volume", "density" or "percent".
+        field: Name of the figure, as in the boat file.
+        scale: How many times larger the full-size boat is [-].
+
+    >>> [one.times for one in factors("density", "density", 24.0)]
+    [10.0, 0.1, 1000.0, 0.001]
+    """
+    found = [Factor(times=ten, why=_ten(kind, ten), rare=_rare(ten)) for ten in _tens(kind)]
+    if kind == "length":
+        found.append(Factor(times=INCH, why="inches for millimetres", rare=0.5))
+        found.append(Factor(times=1 / INCH, why="millimetres for inches", rare=0.5))
+        if field in HALVED:
+            found.append(Factor(times=2.0, why="half of it was written", rare=0.7))
+            found.append(Factor(times=0.5, why="twice it was written", rare=0.7))
+    if scale and scale > 1.0 and kind in ("length", "mass", "volume"):
+        power = 1 if kind == "length" else 3
+        for times, why in ((scale**-power, "full size for model"), (scale**power, "scaled twice")):
+            if not any(isclose(times, one.times, rel_tol=0.05) for one in found):
+                found.append(Factor(times=times, why=why, rare=0.7))
+    return tuple(found)
+
+
+def _tens(kind: str) -> tuple[float, ...]:
+    if kind == "percent":
+        return TENS[:2]
+    return TENS[:4] if kind == "density" else TENS
+
+
+def _rare(ten: float) -> float:
+    return 0.3 if ten in (100.0, 0.01) else 0.0
+
+
+def _ten(kind: str, ten: float) -> str:
+    """Return a power of ten in words.
+
+    >>> _ten("mass", 0.001), _ten("length", 10.0)
+    ('kg for g', 'cm for mm, or the decimal point')
+    """
+    if kind == "length" and ten in (10.0, 0.1):
+        return "cm for mm, or the decimal point" if ten > 1 else "mm for cm, or the decimal point"
+    if kind == "length" and ten in (1000.0, 0.001):
+        return "m for mm" if ten > 1 else "mm for m"
+    if ten in (1000.0, 0.001):
+        units = {"mass": ("g", "kg"), "volume": ("cm³", "L"), "density": ("kg/m³", "g/cm³")}
+        if kind in units:
+            small, large = units[kind]
+            return f"{large} for {small}" if ten < 1 else f"{small} for {large}"
+    return "the decimal point"

@@ -1,0 +1,91 @@
+"""Slips of one figure: found by trying, named first, and never cried where there is none.
+
+What is right is what the demo boats say; that they obey weight and buoyancy is checked elsewhere.
+"""
+
+from math import log
+
+import pytest
+from tests.conftest import BOATS
+from tests.rest.crate import crate
+from tests.slips.rate import tried
+
+from trimdive.assess import Assessment
+from trimdive.findings import Edit
+from trimdive.slips import slipped
+from trimdive.slips.balance import surprise
+from trimdive.slips.factors import factors
+
+
+def with_figure(her: Assessment, path: str, **fields: float) -> Assessment:
+    return her.edited((Edit(action="set", path=path, fields=tuple(fields.items())),))
+
+
+def number(her: Assessment, name: str) -> str:
+    return next(f"part[{k}]" for k, one in enumerate(her.boat.parts, 1) if one.name == name)
+
+
+def test_kg_for_g_is_asked_first_with_the_figure_that_would_be_right(grebe: Assessment) -> None:
+    boat = with_figure(grebe, number(grebe, "battery"), mass=520.0)
+    first = boat.first_findings[0]
+    assert first.what == "battery weighs 520 kg: 520 g?"
+    assert "kg for g" in first.mend
+    assert boat.edited(first.edits).first_findings == grebe.first_findings
+
+
+def test_a_battery_nowhere_near_the_hull(grebe: Assessment) -> None:
+    """X = 7 400: asked first, and that it lies out of the hull comes before all that follows."""
+    boat = with_figure(grebe, number(grebe, "battery"), x=8.12)
+    slip, far, *_ = boat.first_findings
+    assert slip.what == "battery lies 8120 mm from the stern: 812 mm?"
+    assert far.key == "place-far"
+    assert "out of the hull" in far.what
+
+
+def test_a_mast_high_above_her(grebe: Assessment) -> None:
+    boat = with_figure(grebe, number(grebe, "battery"), z=0.5)
+    assert boat.first_findings[0].key == "slip"
+    assert any(one.key == "place-far" for one in boat.first_findings)
+
+
+@pytest.mark.parametrize(("height", "where"), [(1.54, "above the whole hull"), (-0.1, "below")])
+def test_a_waterline_that_does_not_cut_the_hull(
+    bittern: Assessment, height: float, where: str
+) -> None:
+    boat = bittern.edited((Edit(action="set", path="waterline", fields=(("height", height),)),))
+    found = next(one for one in boat.first_findings if one.key == "waterline-place")
+    assert where in found.what
+
+
+@pytest.mark.parametrize(
+    "name", ["bittern_as_bought", "grebe_as_bought", "plover_as_bought", "bittern", "plover"]
+)
+def test_no_wolf_is_cried(name: str, request: pytest.FixtureRequest) -> None:
+    """What is wrong with them as bought is no slip of a factor, but where a table says so."""
+    her = request.getfixturevalue(name)
+    assert her.in_order or slipped(her) == ()
+
+
+def test_a_heavy_load_is_no_slip() -> None:
+    """700 g too many: taken out she would float too, so a smaller figure explains nothing."""
+    load = '[[part]]\nname = "load"\nmass = 700\nx = 500\nz = 40\ninside = "cylinder"\n'
+    assert slipped(crate(load)) == ()
+
+
+def test_a_surprise_is_the_logarithm_of_cauchy() -> None:
+    """Student's distribution with one degree of freedom is Cauchy's: density as 1/(1 + x²)."""
+    assert surprise(3.0) == pytest.approx(log((1 + 9.0) ** 0.5))
+
+
+def test_full_size_goes_by_the_scale() -> None:
+    lengths = {one.why: one.times for one in factors("length", "x", 24.0)}
+    masses = {one.why: one.times for one in factors("mass", "mass", 24.0)}
+    assert lengths["full size for model"] == pytest.approx(1 / 24)
+    assert masses["full size for model"] == pytest.approx(24.0**-3)
+
+
+def test_slips_drawn_by_chance_are_named_first() -> None:
+    """A quick form of ``python -m tests.slips.rate``: eight of her forty."""
+    found = tried(BOATS / "grebe" / "boat.toml", 8)
+    assert not any(one.is_silent for one in found)
+    assert sum(one.is_first for one in found) >= 6, [(str(o.slip), o.said) for o in found]
