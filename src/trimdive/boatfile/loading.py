@@ -4,6 +4,7 @@ import hashlib
 import re
 import tomllib
 from collections.abc import Collection
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path as File
 
@@ -19,7 +20,7 @@ from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.resolve import resolved
 from trimdive.boatfile.together import finished
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatFileError, fence
 
 LARGEST = 16 * 2**20  # a boat file is text that a person wrote [bytes]
 AT_LINE = re.compile(r" \(at line (\d+), column (\d+)\)| \(at end of document\)")
@@ -54,7 +55,8 @@ def load(path: File | str) -> Loaded:
     """
     file = File(path)
     try:
-        finished(file.resolve().parent)
+        with suppress(ValueError):  # a name that no file can have, told below
+            finished(file.resolve().parent)
     except OSError as error:
         reason = (error.strerror or "it cannot be written").lower()
         what = f"files that were being saved cannot be put into place: {reason}"
@@ -100,6 +102,12 @@ def parse(text: str, name: str = "boat.toml") -> Boat:
         BoatFileError: Something in it must be mended.
         UnitError: A quantity in it cannot be read.
     """
+    mend = "Look at the lines changed last; docs/boat-file.md has every field."
+    with fence("this boat file cannot be read", name, mend):
+        return _parsed(text, name)
+
+
+def _parsed(text: str, name: str) -> Boat:
     contents = toml(text, name)
     _stop(format_mistakes(contents), text, name)
     contents = upgraded(contents)

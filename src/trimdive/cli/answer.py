@@ -5,10 +5,12 @@ import math
 import shlex
 from collections.abc import Mapping, Sequence
 from pathlib import Path
+from traceback import extract_tb
 from typing import TYPE_CHECKING, NoReturn
 
 import typer
 from typer.core import TyperCommand
+from typer.exceptions import TyperException
 
 from trimdive.cli.layout import Block, console, heading
 from trimdive.errors import BoatFileError, TrimdiveError
@@ -36,10 +38,24 @@ class Answer(TyperCommand):
             raise typer.Exit(INTERRUPTED) from None
         except BrokenPipeError:  # whoever reads the answer has seen enough
             raise
+        except (typer.Exit, typer.Abort, TyperException):
+            raise
         except OSError as error:
             what = (error.strerror or "it cannot be written").lower()
             refuse(BoatFileError(what, error.filename or "the answer", MAKE_ROOM), as_json=False)
             raise typer.Exit(BAD_INPUT) from None
+        except Exception as error:  # figures that nobody foresaw
+            refuse(unforeseen(error, ctx), bool(ctx.params.get("as_json")))
+            raise typer.Exit(BAD_INPUT) from None
+
+
+def unforeseen(error: Exception, ctx: typer.Context) -> TrimdiveError:
+    """Return what to say of what went wrong and was not foreseen."""
+    last = extract_tb(error.__traceback__)[-1]
+    what = f"that cannot be calculated ({type(error).__name__}, {Path(last.filename).name} "
+    mend = "Look at the figures changed last; a size, mass or place is far from what is usual."
+    given = next((str(one) for one in ctx.params.values() if isinstance(one, Path)), ctx.info_name)
+    return TrimdiveError(f"{what}{last.lineno})", given or "trimdive", mend)
 
 
 def refuse(error: TrimdiveError, as_json: bool) -> None:

@@ -11,7 +11,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimdive.errors import BoatFileError, GeometryError, UnitError
+from trimdive.errors import BoatFileError, GeometryError, UnitError, fence
 from trimdive.lines.layouts import sections
 from trimdive.lines.mesh import Floats
 from trimdive.lines.station import Station
@@ -77,6 +77,11 @@ def read_table(text: str, name: str) -> LinesTable:
         BoatFileError: A cell, the header or the number of stations cannot be right.
         GeometryError: A half-breadth is negative.
     """
+    with fence("this table cannot be read", name, "See docs/lines.md for how tables are laid out."):
+        return _read(text, name)
+
+
+def _read(text: str, name: str) -> LinesTable:
     rows, cells = split_cells(text, name)
     if not cells:
         raise BoatFileError("the table is empty", name, "Write a header and a row a station.")

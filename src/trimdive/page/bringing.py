@@ -1,17 +1,16 @@
 """A boat brought in: a boat file, a folder as zip, a table of lines, a mesh; or why not."""
 
-import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import PurePosixPath
-from zipfile import BadZipFile, ZipFile, ZipInfo
+from zipfile import ZipFile, ZipInfo
 
 import numpy as np
 
 from trimdive.boatfile import parse
 from trimdive.bodies.surfaces import files_of
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.lines.table import read_table
 from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, report, turned
 from trimdive.meshes import read as read_mesh
@@ -51,6 +50,11 @@ def brought(name: str, data: bytes) -> Brought:
     Raises:
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
+    with fence("it cannot be read", name, f"Choose {KINDS}."):
+        return _brought(name, data)
+
+
+def _brought(name: str, data: bytes) -> Brought:
     kind = PurePosixPath(name).suffix.lower()
     if not data:
         raise BoatFileError("the file is empty", name, f"Choose {KINDS}.")
@@ -96,7 +100,9 @@ def _folder(name: str, data: bytes) -> Brought:
                 raise BoatFileError(what, name, "Zip the folder of one boat alone.")
             top = _boat_file(name, members)
             there = _unpacked(name, packed, members, top.parent)
-    except (BadZipFile, RuntimeError, NotImplementedError, OSError, EOFError, zlib.error):
+    except TrimdiveError:
+        raise
+    except Exception:  # whatever a broken zip provokes
         what, mend = "it is no zip that can be read", "Zip her folder again, without a password."
         raise BoatFileError(what, name, mend) from None
     return _boat(f"{name}: {top.name}", _text(name, there.pop(top.name)), there)

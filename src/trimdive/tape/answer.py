@@ -9,11 +9,14 @@ from math import hypot
 
 import numpy as np
 
+from trimdive.errors import fence
 from trimdive.tape.area import SLIM, gaps
 from trimdive.tape.doubts import Doubt, odd, refuse, shown
 from trimdive.tape.model import Piece, Skin, hull_piece, moves, standing_piece
 from trimdive.tape.readings import Readings, figure
 from trimdive.tape.size import Band, size_of
+
+MEASURE = "Look at the readings again: one of them is far from what is usual."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +68,11 @@ def tape_litres(readings: Readings) -> TapeResult:
         BoatFileError: Readings contradict each other.
     """
     refuse(readings)
+    with fence("no litres come out of these readings", "the readings", MEASURE):
+        return _litres(readings)
+
+
+def _litres(readings: Readings) -> TapeResult:
     pieces = [hull_piece(readings), *(standing_piece(thing) for thing in readings.standing)]
     sums = [piece.sums({one.key: one.value for one in piece.inputs}) for piece in pieces]
     volume, moment = (float(sum(one[k] for one in sums)) for k in (0, 1))
