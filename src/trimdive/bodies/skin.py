@@ -1,15 +1,22 @@
 """Skins: a surface with a thickness, wet on both faces, made into a closed body.
 
 The inner face is a copy of the outer one, each corner moved inward along its own direction so
-that the faces about it move by the thickness. It stops at the centre plane, so that a hull
-narrower than two skins is solid there.
+that the faces about it move by the thickness. It stops halfway to the other side, so that a hull narrower
+than two skins is solid there: at the middle plane of a surface that is alike on both sides of it,
+wherever in the boat that lies, and else where a corner meets the surface opposite.
 """
+
+from functools import lru_cache
 
 import numpy as np
 
 from trimdive.bodies.shapes import turned_out
 from trimdive.lines.mesh import Floats, Mesh, join
+from trimdive.meshes import is_alike_across
+from trimdive.meshes.solid import solid_of
 
+CENTRED = 1e-6  # off the centre plane by less than this share of the breadth is on it [-]
+BESIDE = 1e-6  # looked at from so far within the surface, as a share of the size [-]
 MITRE = 2.0  # most that a corner may move, in thicknesses [-]; at knuckles sharper than 120°
 
 
@@ -35,12 +42,35 @@ def inward(mesh: Mesh) -> Floats:
 
 
 def inner_face(mesh: Mesh, thickness: float) -> Mesh:
-    """Return the surface ``thickness`` [m] inside a closed one that is alike port and starboard."""
+    """Return the surface ``thickness`` [m] inside a closed one."""
     outer = mesh.vertices
-    inner = outer + thickness * inward(mesh)
-    side = np.sign(outer[:, 1])
-    inner[:, 1] = side * np.maximum(side * inner[:, 1], 0.0)
+    ways = inward(mesh)
+    if not is_alike_across(mesh):
+        inner = outer + np.minimum(thickness, _room(mesh))[:, None] * ways
+        return Mesh(vertices=inner, triangles=mesh.triangles)
+    inner = outer + thickness * ways
+    low, high = mesh.bounds[:, 1]
+    middle = (low + high) / 2
+    middle = 0.0 if abs(middle) <= CENTRED * (high - low) else middle
+    side = np.sign(outer[:, 1] - middle)
+    inner[:, 1] = middle + side * np.maximum(side * (inner[:, 1] - middle), 0.0)
     return Mesh(vertices=inner, triangles=mesh.triangles)
+
+
+@lru_cache(maxsize=16)
+def _room(mesh: Mesh) -> Floats:
+    """Return how thick a skin each corner has room for: half way to the surface opposite [m]."""
+    solid = solid_of(mesh, "surface")
+    size = float(np.ptp(mesh.bounds, axis=0).max())
+    ways = inward(mesh)
+    lengths = np.maximum(np.linalg.norm(ways, axis=1), 1e-300)
+    ahead = ways / lengths[:, None]
+    found = np.full(len(ways), size)
+    starts, stops = mesh.vertices + BESIDE * size * ahead, mesh.vertices + 2 * size * ahead
+    for k, (start, stop) in enumerate(zip(starts.tolist(), stops.tolist(), strict=True)):
+        if hits := solid.ray_cast(tuple(start), tuple(stop)):
+            found[k] = np.linalg.norm(np.array(hits[0].position) - mesh.vertices[k])
+    return found / 2 / lengths
 
 
 def skin(mesh: Mesh, thickness: float, inset: float = 0.0) -> Mesh:

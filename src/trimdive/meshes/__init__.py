@@ -3,7 +3,14 @@
 from trimdive.meshes.advice import Tried, advised, tried
 from trimdive.meshes.bodies import right_way
 from trimdive.meshes.drawn import Drawn
-from trimdive.meshes.guess import Likely, likely_axes, likely_unit, likely_walls, unit_for
+from trimdive.meshes.guess import (
+    Likely,
+    is_alike_across,
+    likely_axes,
+    likely_unit,
+    likely_walls,
+    unit_for,
+)
 from trimdive.meshes.placing import in_metres, put, turned
 from trimdive.meshes.reading import contents_of, read
 from trimdive.meshes.repairs import REPAIRS, Mended, mended
@@ -27,6 +34,7 @@ __all__ = [
     "common_volume",
     "contents_of",
     "in_metres",
+    "is_alike_across",
     "light",
     "likely_axes",
     "likely_unit",

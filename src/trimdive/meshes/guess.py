@@ -1,6 +1,7 @@
 """Likely answers where a mesh file does not say: its unit, which way it lies, and what it is."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -82,6 +83,12 @@ def likely_axes(mesh: Mesh) -> Likely:
     )
     is_sure = lopsided[up] > ALIKE >= lopsided[port] and size[forward] > 1.5 * size[others].max()
     return Likely(answer=f"{names[forward]}, {names[up]}", why=why, is_sure=bool(is_sure))
+
+
+@lru_cache(maxsize=64)
+def is_alike_across(mesh: Mesh) -> bool:
+    """Return whether both sides of a mesh about the middle of its breadth are alike."""
+    return bool(_lopsided(mesh)[1] <= ALIKE)
 
 
 def _lopsided(mesh: Mesh) -> Floats:
