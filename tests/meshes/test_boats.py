@@ -214,3 +214,31 @@ def test_overlapping_bodies_of_one_mesh(tmp_path: Path) -> None:
     whole = LONG * BROAD * HIGH + 0.1 * 0.02 * 0.04 - common
     assert volume(mended.hull.envelope) == pytest.approx(whole, rel=1e-6)
     assert not of(mended, "mesh-trouble")
+
+
+def test_a_hull_drawn_about_its_middle_is_asked_about_and_moved(tmp_path: Path) -> None:
+    """By hand: half its length lies aft of zero; LCB from the stern is half its length."""
+    her = boat(tmp_path, trimesh.creation.box((600.0, 100.0, 80.0)), 'file_unit = "mm"\n')
+    assert float(her.hull.envelope.bounds[0, 0]) == pytest.approx(-0.3)
+    assert of(her, "mesh-origin") == [
+        "hull (hull.stl) begins 300 mm aft of and 40.0 mm below the zero of its drawing, but "
+        "places are counted from the aftermost point and from the keel"
+    ]
+    moved = her.edited(next(one for one in her.first_findings if one.key == "mesh-origin").edits)
+    assert moved.hull.envelope.bounds[0] == pytest.approx([0.0, -0.05, 0.0], abs=1e-9)
+    assert moved.surfaced.lcb == pytest.approx(0.3, abs=1e-4)
+    assert not of(moved, "mesh-origin")
+
+
+def test_a_hull_with_parts_by_the_drawing_is_left_where_it_is(tmp_path: Path) -> None:
+    part = '[[part]]\nname = "motor"\nx = "-200 mm"\ny = "0 mm"\nz = "0 mm"\nmass = "50 g"\n'
+    part += 'material = "steel"\n'
+    shape = trimesh.creation.box((600.0, 100.0, 80.0))
+    her = boat(tmp_path, shape, 'file_unit = "mm"\n' + part)
+    found = next(one for one in her.first_findings if one.key == "mesh-origin")
+    assert "then move them as far" in found.mend
+    assert found.edits == ()
+
+
+def test_a_hull_that_begins_at_zero_is_not_asked_about(tmp_path: Path) -> None:
+    assert not of(boat(tmp_path, hull(), 'file_unit = "mm"\n'), "mesh-origin")

@@ -15,7 +15,7 @@ from tests.meshes.shapes import (
     without,
 )
 
-from trimdive.meshes import MeshReport, likely_walls, report, troubles
+from trimdive.meshes import MeshReport, likely_unit, likely_walls, report, troubles
 from trimdive.meshes.crossing import crossings
 from trimdive.units import write
 
@@ -192,3 +192,31 @@ def test_walls_are_told_from_an_outside() -> None:
 def test_hull_of_very_many_points_is_near() -> None:
     shape = trimesh.creation.icosphere(subdivisions=6)
     assert looked(shape).hull_volume == pytest.approx(shape.convex_hull.volume, rel=2e-3)
+
+
+@pytest.mark.parametrize(
+    ("numbers", "answer", "also"),
+    [
+        ((4.0, 0.5, 0.5), "ft", "in (102 mm)"),  # 1.22 m: a hull of 102 mm is none
+        ((5.0, 1.0, 1.0), "ft", "in (127 mm)"),
+        ((12.0, 2.0, 2.0), "in", "ft (3.66 m)"),
+        ((47.0, 6.0, 6.0), "in", "cm (470 mm)"),
+        ((90.0, 10.0, 10.0), "mm", "cm (900 mm)"),
+        ((60.0, 40.0, 5.0), "mm", "in (1.52 m)"),  # as broad as a fin
+        ((0.8, 0.1, 0.1), "m", "ft (244 mm)"),
+    ],
+)
+def test_units_are_weighed_by_what_hulls_are(
+    numbers: tuple[float, float, float], answer: str, also: str
+) -> None:
+    """Common practice, no source: hulls of models are 0.4 to 2 m long, most are drawn in mm."""
+    found = likely_unit(np.array(numbers))
+    assert found.answer == answer
+    assert not found.is_sure
+    assert also in found.why
+
+
+@pytest.mark.parametrize("longest", [300.0, 800.0, 1300.0, 2000.0])
+def test_some_lengths_can_only_be_millimetres(longest: float) -> None:
+    found = likely_unit(np.array([longest, longest / 8, longest / 8]))
+    assert (found.answer, found.is_sure) == ("mm", True)

@@ -106,3 +106,25 @@ def test_bad_input_is_one_line(tmp_path: Path, name: str, data: bytes | None, sa
     assert told.exit_code == 2
     assert says in told.output
     assert told.output.count("\n") == 1
+
+
+def test_where_it_begins_is_said(tmp_path: Path) -> None:
+    file = tmp_path / "middle.stl"
+    file.write_bytes(as_file(trimesh.creation.box((800.0, 100.0, 80.0)), "stl"))
+    told = " ".join(asked(str(file), "--unit", "mm").output.split())
+    assert "its after end lies 400 mm aft of zero, its lowest point 40.0 mm below it" in told
+    assert 'write x_aft = "0 mm" and z_bottom = "0 mm"' in told
+
+
+def test_two_bars_lapped_are_told(tmp_path: Path) -> None:
+    """By hand: 900 × 80 × 80 mm is 5760 cm³, and the lap of 100 mm 640 cm³."""
+    file = tmp_path / "bars.stl"
+    one = trimesh.creation.box(bounds=[[0, -40, 0], [400, 40, 80]])
+    other = trimesh.creation.box(bounds=[[300, -40, 0], [900, 40, 80]])
+    file.write_bytes(as_file(trimesh.util.concatenate([one, other]), "stl"))
+    told = asked(str(file), "--unit", "mm")
+    assert told.exit_code == 1
+    assert "Its bodies overlap by 640 cm³, which counts twice." in told.output
+    assert "5760 cm³" in told.output
+    mended = asked(str(file), "--unit", "mm", "--repair", "union", "--json")
+    assert json.loads(mended.output)["volume_m3"] == pytest.approx(5.76e-3, rel=1e-9)

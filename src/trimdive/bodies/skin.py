@@ -1,9 +1,9 @@
 """Skins: a surface with a thickness, wet on both faces, made into a closed body.
 
 The inner face is a copy of the outer one, each corner moved inward along its own direction so
-that the faces about it move by the thickness. It stops halfway to the other side, so that a hull narrower
-than two skins is solid there: at the middle plane of a surface that is alike on both sides of it,
-wherever in the boat that lies, and else where a corner meets the surface opposite.
+that the faces about it move by the thickness. It stops halfway to the other side, so that a hull
+narrower than two skins is solid there: at the middle plane of a surface that is alike on both sides
+of it, wherever in the boat that lies, and else halfway to the surface opposite each corner.
 """
 
 from functools import lru_cache

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from trimdive.cli.mesh_work import Looked
     from trimdive.meshes import Likely
 
+OFF = 0.02  # of its length that a hull may begin off zero, before it is said [-]
+
 
 def mesh_text(found: "Looked") -> Iterator[Block]:
     """Yield what ``mesh`` prints."""
@@ -39,7 +41,21 @@ def _questions(found: "Looked") -> Iterator[tuple[str, str]]:
     """Yield each question with its answer: typed, told by the file, or likely."""
     yield "unit", _answer(found.unit, "--unit")
     yield "forward, up", f"{_answer(found.axes, '--forward and --up')}; see which end is the bow"
+    yield "origin", _origin(found)
     yield "walls", _answer(found.walls, "closed_walls = true or false in the boat file")
+
+
+def _origin(found: "Looked") -> str:
+    """Return where it lies from the zero of its drawing, and what to write in the boat file."""
+    (aft, _, deep), length = found.report.bounds[0], float(found.report.size[0])
+    if max(abs(float(aft)), abs(float(deep))) <= OFF * length:
+        return "it begins at zero, as a whole hull should"
+    along = f"{in_words(abs(float(aft)), 'length')} {'aft' if aft < 0 else 'forward'}"
+    high = f"{in_words(abs(float(deep)), 'length')} {'below' if deep < 0 else 'above'}"
+    return (
+        f"its after end lies {along} of zero, its lowest point {high} it; for a whole hull write "
+        'x_aft = "0 mm" and z_bottom = "0 mm" in the boat file'
+    )
 
 
 def _answer(likely: "Likely", option: str) -> str:

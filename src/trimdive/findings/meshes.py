@@ -11,7 +11,7 @@ from trimdive.bodies.meshed import advice, drawn_pieces, shared_by_pieces
 from trimdive.errors import GeometryError
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
-from trimdive.lines.mesh import Mesh
+from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes import Trouble, common_volume, likely_unit, unit_for
 from trimdive.units import read
 
@@ -145,6 +145,57 @@ def units(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 Edit(action="set", path=f"region[{number + 1}]", fields=(("file_unit", unit),)),
             ),
         )
+
+
+@check("mesh-origin")
+def origins(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield a hull drawn as a mesh about another origin than that from which places are counted."""
+    drawn = [(number, region) for number, region in _regions(facts) if not region.pieces]
+    if not drawn or facts.boat.told_from == "bow":
+        return
+    bounds = {number: facts.hull.skins[number].outer.bounds for number, _ in drawn}
+    low, high = np.asarray(facts.hull.envelope.bounds, dtype=np.float64)
+    number, region = max(drawn, key=lambda one: float(np.ptp(bounds[one[0]][:, 0])))
+    own, length = bounds[number][0], float(high[0] - low[0])
+    if float(np.ptp(bounds[number][:, 0])) < 0.5 * length:
+        return  # the hull itself is no mesh
+    aft = float(low[0]) if region.x_aft is None else 0.0
+    deep = float(own[2]) if region.z_bottom is None else 0.0
+    if max(abs(aft), abs(deep)) <= limit.value * length:
+        return
+    told = [
+        f"{facts.length(abs(off))} {word[off < 0]}"
+        for off, word in ((aft, ("forward of", "aft of")), (deep, ("above", "below")))
+        if abs(off) > limit.value * length
+    ]
+    fields = {at: _moved(bounds[at][0], one, aft, deep) for at, one in drawn}
+    with_file = any(piece.x < 0.0 for piece in (*facts.boat.pieces, *facts.boat.tanks))
+    also = " Parts lie by the drawing too: then move them as far." if with_file else ""
+    yield finding(
+        limit=limit,
+        subject=f"{region.name}: origin",
+        rank=62,
+        what=(
+            f"{region.name} ({region.file}) begins {' and '.join(told)} the zero of its drawing, "
+            "but places are counted from the aftermost point and from the keel"
+        ),
+        mend=f'Write x_aft = "0 mm" and z_bottom = "0 mm" there.{also}',
+        edits=()
+        if with_file
+        else tuple(
+            Edit(action="set", path=f"region[{at + 1}]", fields=new) for at, new in fields.items()
+        ),
+    )
+
+
+def _moved(
+    own: Floats, region: MeshRegion, aft: float, deep: float
+) -> tuple[tuple[str, float], ...]:
+    """Return where a mesh of the drawing goes when the hull is moved to the zero of places."""
+    x, z = float(own[0]) - aft, float(own[2]) - deep
+    found = {"x_aft": x if region.x_aft is None else None}
+    found["z_bottom"] = z if region.z_bottom is None else None
+    return tuple((name, round(value, 7)) for name, value in found.items() if value is not None)
 
 
 def _length_of(unit: str) -> float:

@@ -10,7 +10,11 @@ from trimdive.meshes.edges import areas
 from trimdive.meshes.report import MeshReport
 
 UNITS = {"mm": 1e-3, "cm": 1e-2, "in": 0.0254, "m": 1.0, "ft": 0.3048}
-USUAL = {"mm": (15.0, 4000.0), "in": (4.0, 15.0), "m": (0.3, 4.0)}  # numbers of a model's length
+DRAWN_IN = {"mm": 0.8, "in": 0.1, "cm": 0.05, "m": 0.03, "ft": 0.02}  # share of meshes [-]
+HULL, PIECE = (0.9, 0.7), (0.1, 1.1)  # usual length [m], and how far its logarithm strays [-]
+SLENDER = 3.0  # a mesh this many times as long as broad is likely a hull [-]
+HULLS = {True: 0.9, False: 0.3}  # share of hulls among meshes that are slender, or not [-]
+SURE, FITS = 0.9, 0.03  # shares of all that is likely, to be sure of a unit, or to name it [-]
 NEAR = 0.15  # how far a length may be off the one wanted [-]
 THIN = 0.2  # a mesh whose mean wall is less than this share of its least extent is a wall [-]
 ALIKE = 0.02  # a lopsidedness below this is none [-]
@@ -39,12 +43,41 @@ def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
         is_sure = bool(off[best] < np.log(1 + NEAR))
         told = f"{longest:.4g} {best} is {longest * UNITS[best]:.4g} m; {wanted:.4g} m is wanted"
         return Likely(answer=best, why=told, is_sure=is_sure)
-    for unit, (least, most) in USUAL.items():
-        if least <= longest <= most:
-            told = f"{longest:.4g} {unit} long would be a usual model"
-            return Likely(answer=unit, why=told, is_sure=unit == "mm" and longest > 50)
-    unit = "mm" if longest > 1 else "m"
-    return Likely(answer=unit, why=f"it is {longest:.4g} long in its own numbers", is_sure=False)
+    shares = _unit_shares(numbers)
+    order = sorted(shares, key=lambda unit: -shares[unit])
+    best = order[0]
+    others = [unit for unit in order[1:] if shares[unit] > FITS]
+    told = f"{longest:.4g} {best} long is {_metric(longest * UNITS[best])}"
+    if others:
+        fits = ", ".join(f"{unit} ({_metric(longest * UNITS[unit])})" for unit in others)
+        told += f"; it may also be {fits}"
+    return Likely(answer=best, why=told, is_sure=bool(shares[best] > SURE))
+
+
+def _unit_shares(numbers: Floats) -> dict[str, float]:
+    """Return how likely each unit is, by how long hulls and pieces of models are.
+
+    Source: common practice, no source: most are drawn in mm; hulls are from 0.4 to 2 m long.
+    """
+    by_size = np.sort(numbers)
+    hulls = HULLS[bool(by_size[-1] > SLENDER * by_size[-2])]
+    found: dict[str, float] = {}
+    for unit, share in DRAWN_IN.items():
+        size = max(float(by_size[-1]) * UNITS[unit], 1e-300)
+        kinds = ((hulls, *HULL), (1 - hulls, *PIECE))
+        found[unit] = share * sum(
+            part * np.exp(-0.5 * (np.log(size / usual) / stray) ** 2) / stray
+            for part, usual, stray in kinds
+        )
+    whole = sum(found.values())
+    if not whole > 0.0:  # nothing fits
+        return {unit: float(unit == "mm") for unit in UNITS}
+    return {unit: one / whole for unit, one in found.items()}
+
+
+def _metric(length: float) -> str:
+    """Return a length as text: in metres from one on, else in millimetres."""
+    return f"{length:.3g} m" if length >= 1 else f"{length * 1e3:.3g} mm"
 
 
 def unit_for(volume: float, wanted: float, within: float = 0.3) -> str | None:
