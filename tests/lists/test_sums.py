@@ -92,6 +92,8 @@ def test_rounding_covers_95_of_100_lists() -> None:
     assert 0.93 < held / 300 < 0.995
 
 
-def test_a_total_before_any_part_is_said() -> None:
-    preview = read("Part,Mass [g]\nTotal,300\na,100\nb,200\n")
-    assert not preview.sums[0].agrees or preview.sums[0].rows == ()
+@pytest.mark.parametrize(("stated", "agrees"), [(300, True), (310, False)])
+def test_a_total_above_its_rows_covers_them(stated: int, agrees: bool) -> None:
+    preview = read(f"Part,Mass [g]\nTotal,{stated}\na,100\nb,200\n")
+    assert preview.sums[0].rows == (3, 4)
+    assert preview.sums[0].agrees is agrees

@@ -5,9 +5,8 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line, table
-from trimdive.lists.asks import rows_text
 from trimdive.lists.parts import quantity
-from trimdive.lists.sheet import letter
+from trimdive.lists.sheet import letter, rows_named, rows_text
 from trimdive.lists.words import FIGURES
 from trimdive.units import write
 
@@ -16,6 +15,7 @@ if TYPE_CHECKING:
     from trimdive.lists import Item, ListPreview, RowRead, SumRead
 
 FINEST = 6  # decimals of a kilogram in which sums are compared for a person
+MANY = 4  # rows of which the same is said go on one line
 ROW_WIDTH = 30  # letters of a row that are shown
 EACH_WHY = ("total", "subtotal", "none", "not understood", "note")
 TITLES = {"total": "a total", "subtotal": "a subtotal", "none": "left out", "note": "a note"}
@@ -30,8 +30,11 @@ def list_text(read: "ListRead", *, applied: bool) -> Iterator[Block]:
     yield heading("Rows")
     ends = {item.words.get("from", "") for item in preview.items if _has_place(item)}
     x = f"from {ends.pop()}" if len(ends) == 1 and "" not in ends else "x"
-    heads = ["name", "row", "mass", x, "height", "known", ""]
-    yield table(heads, _items(preview, has_end=x == "x"), right=(1, 2, 3, 4))
+    has_across = any(item.figures.get("y") for item in preview.items)
+    across = ["across"] if has_across else []
+    heads = ["name", "row", "mass", x, *across, "height", "known", ""]
+    rows = _items(preview, has_end=x == "x", has_across=has_across)
+    yield table(heads, rows, right=range(1, len(heads) - 2))
     yield from _other_rows(preview)
     yield heading("Sums")
     yield from _sums(preview)
@@ -51,13 +54,14 @@ def _has_place(item: "Item") -> bool:
     return bool(item.figures.keys() & {"x", "x_aft", "x_fore"})
 
 
-def _items(preview: "ListPreview", *, has_end: bool) -> Iterator[Sequence[str]]:
+def _items(preview: "ListPreview", *, has_end: bool, has_across: bool) -> Iterator[Sequence[str]]:
     for item in preview.items:
         yield [
             item.name,
             str(item.row),
             quantity(round(item.mass, FINEST), "mass", preview.mass_unit),
             _along(item, preview, has_end=has_end),
+            *([_across(item, preview)] if has_across else []),
             _place(item, ("z", "z_bottom", "z_top"), preview) or preview.answers.z or "?",
             item.words.get("known", "") or preview.answers.known or "guess",
             "; ".join(
@@ -73,6 +77,13 @@ def _along(item: "Item", preview: "ListPreview", *, has_end: bool) -> str:
     return f"{text} ({end})" if text and end and has_end else text or preview.answers.x or "?"
 
 
+def _across(item: "Item", preview: "ListPreview") -> str:
+    """Return how far to which side a part lies, in the list's own unit."""
+    y = item.figures.get("y", 0.0)
+    side = "port" if y > 0 else "stbd"
+    return f"{write(abs(y), 'length', preview.length_unit)} {side}" if y else "–"
+
+
 def _place(item: "Item", names: Sequence[str], preview: "ListPreview") -> str:
     """Return a place or a height in the list's own unit, or nothing."""
     figures = [item.figures[name] for name in names if name in item.figures]
@@ -85,15 +96,43 @@ def _other_rows(preview: "ListPreview") -> Iterator[Block]:
     rest = [r for r in preview.rows if r.use not in ("part", "blank", "heads", "not understood")]
     if rest:
         yield heading("Rows that are no parts")
-        yield labelled((f"{row.number}:", _row(row)) for row in rest)
+        yield labelled(_alike(rest))
     if preview.not_understood:
         yield heading("Rows not understood: they do not go in")
-        yield labelled((f"{row.number}:", _row(row)) for row in preview.not_understood)
+        yield labelled(_alike(preview.not_understood))
     if quiet:
-        blank = rows_text(row.number for row in quiet if row.use == "blank")
-        heads = rows_text(row.number for row in quiet if row.use == "heads")
-        texts = [f"heads: row {heads}"] if heads else []
-        yield line("\n" + "; ".join([*texts, *([f"blank: {blank}"] if blank else [])]) + ".")
+        kinds = {"heads: row": "heads", "blank:": "blank"}
+        texts = [_quiet(text, [r for r in quiet if r.use == use]) for text, use in kinds.items()]
+        yield line("\n" + "; ".join(filter(None, texts)) + ".")
+
+
+def _quiet(text: str, rows: "Sequence[RowRead]") -> str:
+    """Return rows that need no word each, and what is to be said of some of them."""
+    by_why: dict[str, list[int]] = {}
+    for row in rows:
+        by_why.setdefault(row.why if row.use == "blank" else "", []).append(row.number)
+    return "; ".join(
+        f"{why or text.removesuffix(':')}: {rows_text(numbers)}"
+        if text[-1] == ":"
+        else f"{text} {rows_text(numbers)}"
+        for why, numbers in by_why.items()
+    )
+
+
+def _alike(rows: "Sequence[RowRead]") -> Iterator[tuple[str, str]]:
+    """Yield each row with what it was taken for; many of one kind on one line."""
+    by_why: dict[tuple[str, str], list[RowRead]] = {}
+    for row in rows:
+        by_why.setdefault((row.use, row.why), []).append(row)
+    done: set[tuple[str, str]] = set()
+    for row in rows:
+        same = by_why[row.use, row.why]
+        if len(same) < MANY:
+            yield f"{row.number}:", _row(row)
+        elif (row.use, row.why) not in done:
+            done.add((row.use, row.why))
+            numbers = rows_text(one.number for one in same)
+            yield f"{numbers}:", f"{len(same)} rows, the first {_row(row)}"
 
 
 def _row(row: "RowRead") -> str:
@@ -126,8 +165,12 @@ def sum_sentence(one: "SumRead", unit: str) -> str:
     stated, found = (
         quantity(round(mass, FINEST), "mass", unit) for mass in (one.stated, one.found)
     )
-    rows = rows_text(one.rows)
-    start = f"Row {one.row} states {stated}; its {len(one.rows)} parts (rows {rows}) make {found}"
+    many = f"{len(one.rows)} parts ({rows_named(one.rows)}) make"
+    many = many if len(one.rows) != 1 else f"one part ({rows_named(one.rows)}) makes"
+    start = f"Row {one.row} states {stated}; its {many} {found}"
+    if one.named:
+        whole = quantity(round(one.found + one.beside, FINEST), "mass", unit)
+        start += f", with what {one.named} adds {whole}"
     off = quantity(abs(round(one.difference, FINEST)), "mass", unit)
     if not any(digit in off for digit in "123456789"):
         return f"{start}: it adds up."
@@ -144,7 +187,7 @@ def _outlook(read: "ListRead") -> Iterator[Block]:
     if plan.preview.asks:
         yield heading("Still to say")
         for ask in plan.preview.asks:
-            yield labelled([("-", ask.sentence)])
+            yield labelled([("-", f"{ask.what[:1].upper()}{ask.what[1:]}. {ask.typed}")])
     yield heading(f"With --apply, in {read.loaded.path}")
     yield line(f"{len(plan.new)} new parts; {len(plan.same)} aboard already and the same.")
     for change in plan.changes:
@@ -190,7 +233,8 @@ def list_json(read: "ListRead", *, applied: bool) -> dict[str, object]:
         "sums": [
             {
                 "row": one.row, "rows": one.rows, "stated_kg": one.stated, "found_kg": one.found,
-                "difference_kg": one.difference, "adds_up": one.agrees, "hint": one.hint,
+                "margins_kg": one.beside, "difference_kg": one.difference, "adds_up": one.agrees,
+                "hint": one.hint,
             }
             for one in preview.sums
         ],

@@ -9,8 +9,8 @@ from trimdive.boatfile import Loaded, load, previous_of, save
 from trimdive.cli.opening import boat_file, opened
 from trimdive.lists import Answers, ListError, ListPreview, Plan, plan_of, read_list, taken_over
 from trimdive.lists import written as list_bytes
-from trimdive.lists.asks import rows_text
 from trimdive.lists.parts import aboard
+from trimdive.lists.sheet import rows_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,13 +1,14 @@
 """The fields of a part in a list beside its name and mass: places, material, words."""
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from trimdive.data import table
 from trimdive.errors import UnitError
 from trimdive.lists.numbers import figure
 from trimdive.lists.sheet import Cell, Line
-from trimdive.lists.words import FIGURES, folded, meaning, words
+from trimdive.lists.words import FIGURES, folded, meaning, unit_name, words
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ PLAIN = (
     "hung",
     "soaked",
 )
+SIDE = re.compile(r"(.*\d.*?)[\s(]*(?:to\s+)?([^\W\d]+)[)\s.]*")
 HAS_DIGIT = re.compile(r"\d")
 TO_MIDDLE = ("x", "x_bow", "x_stern", "arm")
 NO_FIGURE = ("-", "–", "—", "?")
@@ -116,18 +118,34 @@ def _figures(reader: "Reader", line: Line, doubts: list[str]) -> dict[str, float
         if folded(cell.text) in AT_MIDDLE and column.use.startswith("y"):
             continue
         try:
-            unit = column.unit or (reader.answers.length_unit if kind == "length" else "")
-            value = figure(cell, kind, unit, reader.how).value
+            own = _length_unit(reader, line) if kind == "length" else ""
+            cell, side = _without_side(cell) if column.use.startswith("y") else (cell, "")
+            value = figure(cell, kind, column.unit or own, reader.how).value
         except UnitError as error:
             doubts.append(f"{column.head}: {error.what}")
             continue
         if column.use in ("volume", "density") and value <= 0:
             continue  # nothing measured
-        is_starboard = column.use == "y_starboard"
-        found["y" if is_starboard else column.use] = (-value if is_starboard else value) + 0.0
+        is_across = column.use.startswith("y")
+        is_starboard = side == "starboard" or (column.use == "y_starboard" and not side)
+        found["y" if is_across else column.use] = (-value if is_starboard else value) + 0.0
     if len([name for name in ("z", "z_bottom", "z_top") if name in found]) > 1:
         found = {name: v for name, v in found.items() if name not in ("z_bottom", "z_top")}
     return found
+
+
+def _length_unit(reader: "Reader", line: Line) -> str:
+    """Return the unit of a bare length: the row's own, or what was said."""
+    return unit_name(reader.text(line, "unit_length"), "length") or reader.answers.length_unit
+
+
+def _without_side(cell: Cell) -> tuple[Cell, str]:
+    """Return a place across without the side behind its figure, and that side: "2.5 P"."""
+    found = SIDE.fullmatch(cell.text)
+    side = words("side").get(folded(found[2]), "") if found else ""
+    if not found or not side or unit_name(found[2], "length"):
+        return cell, ""
+    return replace(cell, text=found[1].strip(), is_number=False), side
 
 
 def _place(
@@ -139,12 +157,15 @@ def _place(
 ) -> None:
     """Put in the place along the boat and the end from which it is measured."""
     own = reader.text(line, "from")
+    if own and HAS_DIGIT.search(own):
+        doubts.append(f"'{own}' is no end to measure from; it is left aside")
+        own = ""
     end = meaning(own, "end") or own or reader.answers.measured_from
     for column, cell in reader.cells(line, *TO_MIDDLE):
         if not cell.text or cell.text in NO_FIGURE or "x" in figures:
             continue
         try:
-            unit = column.unit or reader.answers.length_unit
+            unit = column.unit or _length_unit(reader, line)
             figures["x"] = figure(cell, "length", unit, reader.how).value
         except UnitError as error:
             doubts.append(f"{column.head}: {error.what}")
@@ -167,7 +188,7 @@ def _count_from(end: str, told: dict[str, str], figures: dict[str, float], unit:
         told["from"] = end  # an end, or the name of a mark
         return
     told["from"] = "stern"
-    nought = read(end, "length", unit or None, "--from")
+    nought = read(end, "length", unit or None, "the list's zero")
     for name in ("x", "x_aft", "x_fore"):
         if name in figures:
             figures[name] += nought

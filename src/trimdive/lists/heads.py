@@ -5,7 +5,9 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 
+from trimdive.lists.dates import refuse_dates
 from trimdive.lists.numbers import Marks, figure
+from trimdive.lists.pieces import numbered, unit_of_one
 from trimdive.lists.records import Answers, ColumnRead
 from trimdive.lists.sheet import Cell, Line, ListError, Sheet, letter
 from trimdive.lists.words import (
@@ -18,6 +20,7 @@ from trimdive.lists.words import (
     heads,
     unit_kind,
     unit_name,
+    without_unit,
     words,
 )
 
@@ -35,6 +38,7 @@ USES = {
     "hung": "weight hung in water", "soaked": "mass soaked",
     "aboard": "whether it is aboard", "inside": "vessel in which it lies",
     "from": "end measured from", "note": "note",
+    "unit_length": "unit of the places", "number": "number",
 }  # fmt: skip
 BRACKETS = re.compile(r"^[\[(]\s*|\s*[\])]$")
 HAS_DIGIT = re.compile(r"\d")
@@ -89,6 +93,7 @@ def _joined(upper: str, shared: str, lower: str) -> tuple[str, Head]:
     if unit and upper and not (lower in heads() and not head_of(upper).column):
         return f"{upper} [{unit}]", replace(head_of(upper), unit=unit)
     text, found, above = f"{shared} {lower}".strip(), head_of(lower), head_of(shared)
+    found = found if found.column else head_of(text)
     return text, replace(found, unit=found.unit or above.unit)
 
 
@@ -100,10 +105,14 @@ def columns_of(
     for k, (text, head) in enumerate(titles):
         cells = [line.cell(k) for line in body if not line.cell(k).is_blank]
         found.append(_column(k, text, head, cells, found))
+    found = _with_units_told(found, body)
     found = _with_totals(found, body)
+    found = numbered(found, body, USES["quantity"])
+    found = _with_groups(found, body)
     if not any(column.use == "name" for column in found):
         found = _with_name(found, body)
     if not any(column.use == "name" for column in found):
+        refuse_dates(sheet.name, found, body)
         what = "no column holds the names of the parts"
         raise ListError(what, sheet.name, "Write 'name' upon the column that does.")
     return found
@@ -124,7 +133,7 @@ def _column(
     elif not use:
         why = "left aside: its head is not understood" if cells else "empty"
         why = why if text or not cells else "left aside: it has no head"
-    elif use not in MASSES and any(use == column.use for column in before):
+    elif use not in (*MASSES, "unit", "number") and any(use == c.use for c in before):
         same = next(column for column in before if column.use == use)
         stays = use == "name"
         why = f"left aside: column {letter(same.index)} is the {USES[use]} already"
@@ -162,13 +171,61 @@ def _with_totals(found: list[ColumnRead], body: tuple[Line, ...]) -> list[Column
         return found
     for column in found:
         cells = [line.cell(column.index) for line in body if line.cell(column.index).text]
-        is_total = not column.use and folded(column.head) in words("total")
+        is_total = not column.use and folded(without_unit(column.head)[0]) in words("total")
         if is_total and cells and all(cell.is_number or cell.text[:1].isdigit() for cell in cells):
-            whole = replace(column, use="mass_all", unit=masses[0].unit, why=USES["mass_all"])
+            unit = unit_name(without_unit(column.head)[1], "mass") or masses[0].unit
+            whole = replace(column, use="mass_all", unit=unit, why=USES["mass_all"])
             each = {"use": "mass_each", "why": USES["mass_each"]}
             others = [replace(c, **each) if c.use == "mass" else c for c in found]
             return [whole if c.index == column.index else c for c in others]
     return found
+
+
+def _with_units_told(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRead]:
+    """Return the columns with those of units by what stands in them: of masses, or of lengths."""
+    if not any(column.use == "unit" for column in found):
+        return found
+    kinds: dict[int, Counter[str]] = {
+        column.index: Counter(
+            unit_kind(text)[0] for line in body if (text := line.cell(column.index).text)
+        )
+        for column in found
+        if column.use in ("unit", "unit_length")
+    }
+    masses = [k for k, counted in kinds.items() if counted["mass"]]
+    best = max(masses, key=lambda k: kinds[k]["mass"], default=-1)
+    return [_unit_column(column, kinds.get(column.index), best) for column in found]
+
+
+def _unit_column(column: ColumnRead, held: Counter[str] | None, of_mass: int) -> ColumnRead:
+    """Return one column, by the kinds of units that it holds if it holds any."""
+    if held is None or column.index == of_mass:
+        return column
+    if held["length"]:
+        return replace(column, use="unit_length", why=USES["unit_length"])
+    return replace(column, use="", why="left aside: it holds no units of mass")
+
+
+def _with_groups(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRead]:
+    """Return the columns with the fuller of two columns of names as the name, the other as group.
+
+    "System | Component" are two heads of names; the first stands on the first row of its parts.
+    """
+    names = [c for c in found if c.use == "name"]
+    notes = [c for c in found if c.use == "note" and c.why.startswith("note: the name stands")]
+    if not names or not notes or any(c.use == "group" for c in found):
+        return found
+    filled = {
+        c.index: sum(bool(line.cell(c.index).text) for line in body) for c in (names[0], notes[0])
+    }
+    both = any(line.cell(names[0].index).text and line.cell(notes[0].index).text for line in body)
+    if not both or filled[notes[0].index] <= filled[names[0].index]:
+        return found
+    uses = {names[0].index: "group", notes[0].index: "name"}
+    return [
+        replace(c, use=uses[c.index], why=USES[uses[c.index]]) if c.index in uses else c
+        for c in found
+    ]
 
 
 def bare_heads(sheet: Sheet) -> list[tuple[str, Head]]:
@@ -220,16 +277,21 @@ def with_units(
     said = {"mass": answers.mass_unit, "length": answers.length_unit}
     own = {kind: unit_name(text, kind) or text for kind, text in said.items()}
     others = {FIGURES[c.use]: c.unit for c in reversed(columns) if c.use in FIGURES and c.unit}
+    ones = _ones(columns, body, how)
+    has_lengths = any(column.use == "unit_length" for column in columns)
     has_unit_column = any(column.use == "unit" for column in columns)
     found: list[ColumnRead] = []
     asked: set[str] = set()
     for column in columns:
         kind = FIGURES.get(column.use, "")
-        if not kind or column.unit or (kind == "mass" and has_unit_column):
+        is_in_rows = {"mass": has_unit_column, "length": has_lengths}.get(kind, False)
+        if not kind or column.unit or is_in_rows:
             found.append(column)
             continue
         bare = [cell for line in body if _is_bare(cell := line.cell(column.index))]
         unit, why = own.get(kind) or "", "as you say"
+        if not unit and ones.get(column.index):
+            unit, why = ones[column.index], "as times its pieces it makes the total"
         if not unit and above.get(kind):
             unit, why = above[kind], "as told above the heads"
         if not unit and others.get(kind) and kind in ("length", "mass"):
@@ -240,6 +302,16 @@ def with_units(
         tail = f"{column.why}; {unit}: {why}" if unit and bare else column.why
         found.append(replace(column, unit=unit, why=tail))
     return found, asked
+
+
+def _ones(columns: list[ColumnRead], body: tuple[Line, ...], how: Marks) -> dict[int, str]:
+    """Return the units that masses of one piece must have to make the totals of their rows."""
+    whole = next((c for c in columns if c.use == "mass_all" and c.unit), None)
+    pieces = next((c for c in columns if c.use == "quantity"), None)
+    if whole is None:
+        return {}
+    bare = [c for c in columns if c.use in ("mass", "mass_each") and not c.unit]
+    return {c.index: unit_of_one(c, whole, pieces, body, how) for c in bare}
 
 
 def _is_bare(cell: Cell) -> bool:

@@ -83,7 +83,7 @@ def _stop(preview: ListPreview, items: Sequence[Item]) -> None:
     """
     about_all = [ask for ask in preview.asks if ask.field.endswith("_unit") or "mass" in ask.field]
     for ask in [*about_all, *missing(items, preview.answers)]:
-        raise ListError(ask.what, preview.name, ask.mend)
+        raise ListError(ask.what, preview.name, ask.typed)
 
 
 def _pieces(

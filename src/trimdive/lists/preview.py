@@ -7,12 +7,15 @@ from pathlib import Path
 from trimdive.errors import UnitError
 from trimdive.lists import heads
 from trimdive.lists.asks import list_asks, missing
+from trimdive.lists.blocks import other_heads, without_side_tables
+from trimdive.lists.dates import refuse_dates
 from trimdive.lists.fields import material_key
 from trimdive.lists.numbers import fine_in, marks
 from trimdive.lists.records import Answers, ListPreview, RowRead, SumRead
 from trimdive.lists.rows import Read, Reader, read_row
 from trimdive.lists.sheet import LARGEST, Line, ListError, Sheet
-from trimdive.lists.sums import stated_sums, unnamed_totals
+from trimdive.lists.subtotals import without_sums
+from trimdive.lists.sums import stated_sums
 from trimdive.lists.text import sheet_of_text
 from trimdive.lists.twoways import settled
 from trimdive.lists.words import FIGURES, unit_name
@@ -111,9 +114,11 @@ def _see(answers: Answers, name: str) -> None:
 def _preview(sheet: Sheet, answers: Answers, present: Mapping[str, float]) -> ListPreview:
     """Return the list on a sheet as it was understood."""
     top = heads.head_line(sheet)
+    sheet = without_side_tables(sheet, top)
     first, titles = _titles(sheet, top)
     body = sheet.lines[first:]
     columns = heads.columns_of(sheet, titles, body)
+    refuse_dates(sheet.name, columns, body)
     figured = [c.index for c in columns if c.use in (*FIGURES, "quantity")]
     how = marks((line.cell(k) for line in body for k in figured), sheet.separator)
     above = heads.told_above(sheet.lines[: max(top, 0)])
@@ -227,7 +232,21 @@ def _told(reader: Reader, why: str) -> Reader:
 
 def _read_rows(reader: Reader, lines: Sequence[Line]) -> list[Read]:
     """Return every row as it was understood."""
-    return _grouped(unnamed_totals([read_row(reader, line) for line in lines]))
+    last = other_heads(lines, reader.heads)
+    own = lines if last < 0 else lines[:last]
+    reads = without_sums(_grouped([read_row(reader, line) for line in own]))
+    return [*reads, *(_below(reader, line, lines[last]) for line in lines[len(own) :])]
+
+
+def _below(reader: Reader, line: Line, heads_again: Line) -> Read:
+    """Return a row below other heads, which are not read as part of this list."""
+    read = read_row(reader, line)
+    if line.number == heads_again.number or not line.filled:
+        use = "heads" if line.filled else "blank"
+        return Read(row=replace(read.row, use=use, why="other heads, of another list"))
+    why = f"it stands below other heads (row {heads_again.number})"
+    why += "; put that list in a file of its own"
+    return Read(row=replace(read.row, use="not understood", why=why))
 
 
 def _grouped(reads: Sequence[Read]) -> list[Read]:

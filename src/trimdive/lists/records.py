@@ -69,13 +69,15 @@ class SumRead:
     stated: float  # [kg]
     found: float  # sum of those parts [kg]
     rounding: float  # difference that rounding may make [kg]
+    beside: float  # what margins add that are no parts [kg]
+    named: str  # the rows of those margins, or ""
     is_whole: bool  # it should cover every part above it
     hint: str  # what explains the difference, or ""
 
     @property
     def difference(self) -> float:
-        """Return by how much the list states more than its rows make [kg]."""
-        return self.stated - self.found
+        """Return by how much the list states more than its rows and margins make [kg]."""
+        return self.stated - self.found - self.beside
 
     @property
     def agrees(self) -> bool:
@@ -89,12 +91,18 @@ class Ask:
 
     field: str  # of Answers
     what: str
-    mend: str
+    mend: str  # what to write in the list
+    option: str  # what to type instead, in the terminal
 
     @property
     def sentence(self) -> str:
-        """Return it for the builder."""
+        """Return it for the builder, wherever it is read."""
         return f"{self.what[:1].upper()}{self.what[1:]}. {self.mend}"
+
+    @property
+    def typed(self) -> str:
+        """Return how to mend it from the terminal: in the list, or by an option."""
+        return f"{self.mend[:-1]}, or say {self.option}." if self.option else self.mend
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trimdive.errors import UnitError
+from trimdive.lists.derived import derived, factor_in, is_sum
 from trimdive.lists.fields import fields_of
 from trimdive.lists.numbers import Figure, Marks, count, figure
+from trimdive.lists.pieces import disagreement, makes
 from trimdive.lists.records import Answers, ColumnRead, Item, RowRead, Use
 from trimdive.lists.sheet import Cell, Line, letter
 from trimdive.lists.words import FIGURES, MASSES, meaning, unit_name
@@ -17,6 +19,7 @@ HAS_DIGIT = re.compile(r"\d")
 TAIL = re.compile(r"\d[\d.,' ]*\s*[^\W\d]*\.?$")
 SENTENCE = 60  # letters; a longer text is no heading
 NOTHING = {"", "?", "-", "--", "–", "—", "...", "…", "x", "/"}
+ZERO = {"", "0", "0.0", "0.00", "0.000", "0,0", "0,00", "0,000", "-", "–"}
 NOTE_SIGNS = ("*", "#", "!", "→", "(")
 
 
@@ -46,6 +49,8 @@ class Read:
     row: RowRead
     items: tuple[Item, ...] = ()
     stated: tuple[Figure, ...] = ()
+    covers: tuple[int, ...] = ()  # rows of which it is the sum, where that is known
+    factor: float = 0.0  # upon all masses, where it is one [-]
 
 
 def _read(line: Line, use: Use, why: str, stated: tuple[Figure, ...] = ()) -> Read:
@@ -57,6 +62,8 @@ def read_row(reader: Reader, line: Line) -> Read:
     """Return what a row is, and what it holds."""
     if not line.filled:
         return _read(line, "blank", "")
+    if all(line.cell(k).text in ZERO for k in line.filled):
+        return _read(line, "blank", "nothing but formulas or zeros")
     texts = tuple(line.cell(k).text for k in range(len(reader.heads)))
     if any(texts) and texts == reader.heads:
         return _read(line, "heads", "the heads again")
@@ -67,6 +74,9 @@ def read_row(reader: Reader, line: Line) -> Read:
     if any(cell.text.startswith("=") for _, cell in masses):
         why = "its mass is a formula, not a result; save the list with its values"
         return _read(line, "not understood", why)
+    worked_out = _worked_out(reader, line, masses)
+    if worked_out:
+        return worked_out
     beyond = [k for k in line.filled if k >= len(reader.heads)]
     if beyond:
         what = f"it has {max(beyond) + 1} cells under {len(reader.heads)} heads"
@@ -78,11 +88,31 @@ def read_row(reader: Reader, line: Line) -> Read:
     return _part(reader, line)
 
 
+def _worked_out(
+    reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]
+) -> Read | None:
+    """Return the row as no part, where it is named as a margin, a target or the like."""
+    name = reader.text(line, "name") or reader.text(line, "group")
+    kind, filled = derived(name), [pair for pair in masses if pair[1].text]
+    if not kind or not filled:
+        return None
+    factor = factor_in(filled[0][1].text) if kind == "factor" or "%" in filled[0][1].text else 0.0
+    if factor:
+        read = _read(line, "none", "a factor upon the others, no part")
+        return replace(read, factor=factor)
+    try:
+        stated = (_stated(reader, line, filled),) if kind == "amount" else ()
+    except UnitError:
+        stated = ()
+    return _read(line, "none", "worked out from the others, no part", stated)
+
+
 def _total(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Read | None:
     """Return the row as a total, where a word or a formula says that it is one."""
     texts = [(c, line.cell(c.index).text) for c in reader.columns if c.use not in NO_LABEL]
     labels = {c.index: meaning(text, "total") for c, text in texts if not HAS_DIGIT.search(text)}
     word = next((label for label in labels.values() if label), "")
+    word = word or ("total" if is_sum(reader.text(line, "name")) else "")
     masses = [(c, cell) for c, cell in masses if not labels.get(c.index)]
     formula = next((cell.formula for _, cell in masses if SUM_DOWN.match(cell.formula)), "")
     if not word and not formula:
@@ -157,7 +187,7 @@ def _part(reader: Reader, line: Line) -> Read:
         pieces = next((count(cell, reader.how) for _, cell in reader.cells(line, "quantity")), 1.0)
         whole = _whole(reader, line, pieces)
     except UnitError as error:
-        return _read(line, "not understood", _reason(error))
+        return _read(line, "not understood", _reason(error), _total_of(reader, line))
     if not name:
         return _read(line, "not understood", "a mass without a name", (whole,))
     if whole.value < 0:
@@ -180,6 +210,15 @@ def _part(reader: Reader, line: Line) -> Read:
     return Read(row=replace(_read(line, "part", why).row), items=(item,))
 
 
+def _total_of(reader: Reader, line: Line) -> tuple[Figure, ...]:
+    """Return the mass of all that a row states though it does not go in; it may explain a sum."""
+    found = [pair for pair in reader.cells(line, "mass_all") if pair[1].text]
+    try:
+        return (_mass(reader, line, found),) if found else ()
+    except UnitError:
+        return ()
+
+
 def _whole(reader: Reader, line: Line, pieces: float) -> Figure:
     """Return the mass of all pieces in a row.
 
@@ -191,10 +230,28 @@ def _whole(reader: Reader, line: Line, pieces: float) -> Figure:
         if not found:
             continue
         one = _mass(reader, line, found)
+        if use == "mass_all":
+            _see_pieces(reader, line, pieces, (found[0][1], one))
         is_each = use == "mass_each" or (use == "mass" and reader.mass_of == "each")
         times = pieces if is_each else 1.0
         return replace(one, value=one.value * times, digit=one.digit * times)
     raise AssertionError("a part without a mass")
+
+
+def _see_pieces(reader: Reader, line: Line, pieces: float, whole: tuple[Cell, Figure]) -> None:
+    """Refuse a row whose pieces do not make its total.
+
+    Raises:
+        UnitError: They do not, or the mass of one is none.
+    """
+    ones = [pair for pair in reader.cells(line, "mass_each", "mass") if pair[1].text]
+    if not ones or not reader.text(line, "quantity"):
+        return
+    one, (cell, total) = _mass(reader, line, ones), whole
+    is_all = ones[0][0].use == "mass" and makes(one, 1.0, total)
+    if not is_all and not makes(one, pieces, total):
+        unit = next((c.unit for c in reader.columns if c.use == "mass_all"), "") or "g"
+        raise disagreement(one, pieces, total, unit, (ones[0][1], cell))
 
 
 def _mass(reader: Reader, line: Line, found: Sequence[tuple[ColumnRead, Cell]]) -> Figure:

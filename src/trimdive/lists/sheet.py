@@ -1,11 +1,28 @@
 """A list as it lies in its file: rows of cells, before anything in it is understood."""
 
+import re
+import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from trimdive.errors import TrimdiveError
 
 LARGEST = 16 * 2**20  # a list that a person keeps, packed or not [bytes]
 MOST_ROWS, MOST_COLUMNS = 5000, 100
+
+
+TERMINAL = re.compile(r"\x1b(?:\[[0-9;?]*[ -/]*[@-~]|\][^\x07\x1b]*(?:\x07|\x1b\\)?|.)?")
+UNSEEN = ("Cc", "Cf", "Co", "Cs")  # kinds of signs that show nothing and may move what is shown
+
+
+def plain(text: str) -> str:
+    r"""Return a text on one line without signs that no cell should hold, such as a terminal's.
+
+    >>> plain("a  \x1b[31mred\x1b[0m\nrod")
+    'a red rod'
+    """
+    text = " ".join(TERMINAL.sub("", text).split())
+    return "".join(sign for sign in text if unicodedata.category(sign) not in UNSEEN)
 
 
 class ListError(TrimdiveError):
@@ -79,3 +96,29 @@ def letter(column: int) -> str:
         column, rest = divmod(column - 1, 26)
         text = chr(65 + rest) + text
     return text
+
+
+def rows_named(numbers: Iterable[int]) -> str:
+    """Return rows by their numbers, with the word before them.
+
+    >>> rows_named([13]), rows_named([4, 5])
+    ('row 13', 'rows 4, 5')
+    """
+    all_ = list(numbers)
+    return f"row{'' if len(all_) == 1 else 's'} {rows_text(all_)}"
+
+
+def rows_text(numbers: Iterable[int]) -> str:
+    """Return row numbers, runs of them joined.
+
+    >>> rows_text([3, 4, 5, 9])
+    '3 to 5, 9'
+    """
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    texts = [f"{a}" if a == b else f"{a}, {b}" if b == a + 1 else f"{a} to {b}" for a, b in runs]
+    return ", ".join(texts[:8]) + (", …" if len(texts) > 8 else "")

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from math import sqrt
 
 from trimdive.lists.numbers import Figure
-from trimdive.lists.records import Item, RowRead, SumRead
+from trimdive.lists.records import Item, SumRead
 from trimdive.lists.rows import Read
 
 FLOAT = 1e-9  # what floating point leaves behind, as a share of the sum [-]
@@ -20,12 +20,18 @@ def stated_sums(reads: Sequence[Read]) -> tuple[SumRead, ...]:
     items: list[Item] = []
     starts = [0]  # where, among the parts, a run of rows begins
     found: list[SumRead] = []
+    by_row = {item.row: item for read in reads for item in read.items}
     for k, read in enumerate(reads):
         items += read.items
         if _is_total(read):
             is_whole = read.row.use == "total" and k == last
-            others = [other for other in reads[:k] if other.stated and not _is_total(other)]
-            found.append(_sum(read, items, starts, others, is_whole))
+            others = [other for other in reads[:k] if not _is_total(other)]
+            if read.covers:
+                rows = [by_row[row] for row in read.covers if row in by_row]
+                is_all = len(rows) == len(by_row)
+                found.append(_compared(read, rows, others, is_whole=is_all))
+            else:
+                found.append(_sum(read, items, starts, others, is_whole))
         if read.row.use in ("heading", "total", "subtotal") and starts[-1] != len(items):
             starts.append(len(items))
     return tuple(found)
@@ -44,10 +50,22 @@ def _sum(
     first = 0 if is_whole else usable[-1]
     stated = read.stated[0]
     order = [first, *(start for start in [0, *reversed(usable)] if start != first)]
-    start = next((s for s in order if matches(stated, items[s:])), first)
-    rows = items[start:]
+    start = next((s for s in order if matches(stated, items[s:])), None)
+    if start is None:
+        start = next((s for s in order if _beside(stated, items[s:], others)), first)
+    return _compared(read, items[start:], others, is_whole=start == 0)
+
+
+def _compared(
+    read: Read, rows: Sequence[Item], others: Sequence[Read], *, is_whole: bool
+) -> SumRead:
+    """Return a stated sum beside the rows that it covers."""
+    stated = read.stated[0]
     found, rounding = sum(item.mass for item in rows), rounding_of(stated, rows)
-    difference = stated.value - found
+    beside, named = 0.0, ""
+    if not matches(stated, rows):
+        beside, named = _beside(stated, rows, others) or (0.0, "")
+    difference = stated.value - found - beside
     agrees = abs(difference) <= rounding
     return SumRead(
         row=read.row.number,
@@ -55,9 +73,26 @@ def _sum(
         stated=stated.value,
         found=found,
         rounding=rounding,
-        is_whole=start == 0,
+        beside=beside,
+        named=named,
+        is_whole=is_whole,
         hint="" if agrees else _hint(difference, rounding, rows, others),
     )
+
+
+def _beside(
+    stated: Figure, rows: Sequence[Item], others: Sequence[Read]
+) -> tuple[float, str] | None:
+    """Return what margins add to some rows so that they make a stated sum [kg], and which do."""
+    found = sum(item.mass for item in rows)
+    factors = [one for one in others if one.factor]
+    amounts = [one for one in others if one.row.use == "none" and one.stated and not one.factor]
+    tried = [*([one] for one in factors), *([one] for one in amounts), amounts]
+    for some in tried:
+        added = sum(one.stated[0].value if one.stated else found * (one.factor - 1) for one in some)
+        if rows and some and abs(stated.value - found - added) <= rounding_of(stated, rows):
+            return added, ", ".join(f"row {one.row.number}" for one in some)
+    return None
 
 
 def rounding_of(stated: Figure, rows: Sequence[Item]) -> float:
@@ -76,7 +111,7 @@ def matches(stated: Figure, rows: Sequence[Item]) -> bool:
 def _hint(difference: float, rounding: float, rows: Sequence[Item], others: Sequence[Read]) -> str:
     """Return what explains a difference [kg], or nothing."""
     near = rounding + FLOAT
-    for other in others:
+    for other in (one for one in others if one.stated):
         if abs(other.stated[0].value - difference) <= near:
             return f"row {other.row.number}, which does not go in, makes the difference"
     for item in rows:
@@ -90,28 +125,3 @@ def _hint(difference: float, rounding: float, rows: Sequence[Item], others: Sequ
         if item.quantity > 1 and abs(one - abs(difference)) <= near:
             return f"it is as much as one piece of row {item.row} ({item.name})"
     return ""
-
-
-def unnamed_totals(reads: Sequence[Read]) -> list[Read]:
-    """Return the rows with nameless masses that make the sum of rows above taken for totals."""
-    found: list[Read] = []
-    items: list[Item] = []
-    starts = [0]
-    for read in reads:
-        items += read.items
-        row = read.row
-        if row.use == "not understood" and row.why == "a mass without a name" and read.stated:
-            start = next((s for s in starts if matches(read.stated[0], items[s:])), None)
-            if start is not None and len(items) - start > 1:
-                read = _as_total(read, items[start:])
-        if read.row.use in ("heading", "total", "subtotal"):
-            starts.append(len(items))
-        found.append(read)
-    return found
-
-
-def _as_total(read: Read, rows: Sequence[Item]) -> Read:
-    """Return a row as a total."""
-    why = f"no name, and the sum of rows {rows[0].row} to {rows[-1].row}"
-    row = RowRead(number=read.row.number, use="total", why=why, text=read.row.text)
-    return Read(row=row, stated=read.stated)

@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from trimdive.lists.export import unguarded
-from trimdive.lists.sheet import MOST_COLUMNS, MOST_ROWS, Cell, Line, ListError, Sheet
+from trimdive.lists.sheet import MOST_COLUMNS, MOST_ROWS, Cell, Line, ListError, Sheet, plain
 from trimdive.lists.words import head_score
 
 if TYPE_CHECKING:
@@ -145,7 +145,7 @@ def _lines(text: str, separator: str, name: str, skipped: int) -> tuple[Line, ..
             if len(row) > MOST_COLUMNS:
                 what = f"the row has {len(row)} cells"
                 raise ListError(what, f"{name}:{number}", f"Keep it to {MOST_COLUMNS}.")
-            cells = tuple(Cell(text=unguarded(" ".join(cell.split()))) for cell in row)
+            cells = tuple(Cell(text=unguarded(plain(cell))) for cell in row)
             found.append(Line(number=number, cells=cells))
             if len(found) > MOST_ROWS:
                 break

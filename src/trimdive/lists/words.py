@@ -1,6 +1,6 @@
 """The words of weight lists in several languages: heads of columns, totals, ends, materials.
 
-Sources: data/list_headers.csv and data/list_words.csv, common practice.
+Sources: data/list_headers.csv, list_words.csv, list_places.csv and list_sums.csv, common practice.
 """
 
 import difflib
@@ -21,6 +21,7 @@ FIGURES = {  # what columns of figures hold, and the kind of quantity
     "volume": "volume",
     "density": "density",
 }
+TABLES = ("list_words", "list_places", "list_sums")
 MASSES = ("mass_all", "mass", "mass_each")
 PLACES = ("x", "x_bow", "x_stern", "arm", "x_aft", "x_fore")
 UNIT_IN = (
@@ -33,7 +34,7 @@ UNIT_IN = (
 REMEMBERED = 4096  # cells whose meaning is kept: words repeat
 PLUS_MINUS = re.compile(r"±|\+/-|\+-")
 MASS_KINDS = ("mass_each", "mass_all", "soaked", "hung", "spread")
-WAYS = {"fore", "forward", "aft"}  # say which way, not from where
+NUMBER_SIGNS = ("#", "№", "n°", "nº", "no.", "no")
 SIMILAR = 0.8  # how like a misspelt head must be [-]
 SHORTEST = 6  # letters of a word that may be misspelt
 
@@ -68,8 +69,9 @@ def heads() -> dict[str, str]:
 
 @cache
 def words(kind: str) -> dict[str, str]:
-    """Return the words of one kind that stand in cells, and what they mean."""
-    return {entry["word"]: entry["value"] for entry in table("list_words") if entry["kind"] == kind}
+    """Return the words of one kind that stand in cells or heads, and what they mean."""
+    rows = (entry for name in TABLES for entry in table(name))
+    return {entry["word"]: entry["value"] for entry in rows if entry["kind"] == kind}
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -82,7 +84,7 @@ def meaning(text: str, kind: str) -> str:
     known, plain = words(kind), folded(text)
     if plain in known:
         return known[plain]
-    return known.get(_longest(plain, known), "")
+    return known.get(longest(plain, known), "")
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -114,15 +116,23 @@ def head_of(text: str) -> Head:
     kind, unit = unit_kind(text)
     if unit and folded(text) not in heads():
         return Head(column="mass" if kind == "mass" else "", unit=unit, word=text)
-    bare, unit = _without_unit(text)
-    plain = folded(bare)
+    bare, unit = without_unit(text)
+    plain = folded("number" if bare.strip() in NUMBER_SIGNS else bare)
     if not plain and PLUS_MINUS.search(bare):
         return Head(column="spread", unit=unit, word="±")
     if plain in heads():
-        return Head(column=heads()[plain], unit=unit, word=plain)
-    word = _longest(plain, heads())
+        is_share = "%" in text and heads()[plain] in MASSES
+        return Head(column="aside" if is_share else heads()[plain], unit=unit, word=plain)
+    from trimdive.lists.axes import place_of
+
+    place = place_of(bare, unit)
+    if place:
+        return place
+    word = longest(plain, [one for one in heads() if heads()[one] != "from"])
+    column = heads()[word].partition("/")[0] if word else ""
     if word:
-        return Head(column=_finer(heads()[word], plain), unit=unit, word=word)
+        is_share = "%" in text and column in MASSES
+        return Head(column="aside" if is_share else _finer(column, plain), unit=unit, word=word)
     tail = next((end for end in ("gewicht", "masse") if plain.endswith(end)), "")
     if tail:
         return Head(column="mass", unit=unit, word=tail)
@@ -141,7 +151,7 @@ def _finer(column: str, plain: str) -> str:
         return next((use for use in found if use in MASS_KINDS), column)
     if column in ("x", "arm"):
         ends = {words("end")[word] for word in held if word in words("end")}
-        ends = ends if not WAYS & set(held) else set[str]()
+        ends = ends if not {"fore", "forward", "aft", "fwd"} & set(held) else set[str]()
         return f"x_{ends.pop()}" if len(ends) == 1 else column
     return column
 
@@ -153,7 +163,7 @@ def head_score(row: Iterable[str]) -> int:
     return len(found) + (2 if found & set(MASSES) else 0)
 
 
-def _without_unit(text: str) -> tuple[str, str]:
+def without_unit(text: str) -> tuple[str, str]:
     """Return a head without its unit, and the unit."""
     for form in UNIT_IN:
         for found in form.finditer(text):
@@ -163,7 +173,7 @@ def _without_unit(text: str) -> tuple[str, str]:
     return text, ""
 
 
-def _longest(plain: str, known: Iterable[str]) -> str:
+def longest(plain: str, known: Iterable[str]) -> str:
     """Return the longest of the known words that stands in a folded text as whole words."""
     held = f" {plain} "
     inside = [word for word in known if word != "m" and f" {word} " in held]

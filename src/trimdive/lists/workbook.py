@@ -12,8 +12,20 @@ import zipfile
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from trimdive.lists.bounds import bounded
 from trimdive.lists.export import unguarded
-from trimdive.lists.sheet import LARGEST, MOST_COLUMNS, MOST_ROWS, Cell, Line, ListError, Sheet
+from trimdive.lists.sheet import (
+    LARGEST,
+    MOST_COLUMNS,
+    MOST_ROWS,
+    Cell,
+    Line,
+    ListError,
+    Sheet,
+    letter,
+    plain,
+    rows_text,
+)
 from trimdive.lists.words import head_score, unit_kind
 
 if TYPE_CHECKING:
@@ -25,6 +37,7 @@ MOST_FILES = 2000  # in a workbook
 FORBIDDEN = (b"<!DOCTYPE", b"<!ENTITY")
 HEAD_ROWS = 30  # rows among which the heads are looked for
 SAVE_AS = "Save it again from the spreadsheet as .xlsx or .csv."
+ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")  # a sign by its number, as workbooks keep some
 SHOWN = re.compile(r'"([^"]+)"|\\?\s?(?:\\(\S))')
 
 
@@ -35,6 +48,7 @@ def sheet_of_workbook(data: bytes, name: str, wanted: str = "") -> Sheet:
         ListError: It is no workbook, is too large when unpacked, or has no such sheet.
     """
     _safe(data, name)
+    data = bounded(data, name)
     values, formulas = _book(data, name, results=True), _book(data, name, results=False)
     titles = [sheet.title for sheet in values.worksheets]
     if wanted and wanted not in titles:
@@ -49,6 +63,7 @@ def sheet_of_workbook(data: bytes, name: str, wanted: str = "") -> Sheet:
     if others:
         how.append(f"not read: {'sheet' if len(others) == 1 else 'sheets'} {', '.join(others)}")
     how += _beyond(values[title])
+    how += _hidden(values[title], len(lines))
     return Sheet(name=name, lines=lines, how=tuple(how))
 
 
@@ -117,6 +132,31 @@ def _beyond(sheet: "Worksheet") -> Iterator[str]:
         yield f"not read: columns {MOST_COLUMNS + 1} to {sheet.max_column}"
 
 
+def _hidden(sheet: "Worksheet", rows: int) -> Iterator[str]:
+    """Yield which rows and columns are hidden in the spreadsheet; they are read all the same."""
+    dimensions = sheet.row_dimensions.items()
+    hidden = sorted(k for k, one in dimensions if one.hidden and k <= rows)
+    if hidden:
+        word = "row" if len(hidden) == 1 else "rows"
+        yield f"hidden there, and read all the same: {word} {rows_text(hidden)}"
+    columns = [key for key, one in sheet.column_dimensions.items() if one.hidden]
+    spans = [
+        (sheet.column_dimensions[key].min, sheet.column_dimensions[key].max) for key in columns
+    ]
+    numbers = sorted(
+        {k for low, high in spans for k in range(low or 1, min(high or 0, MOST_COLUMNS) + 1)}
+    )
+    if numbers:
+        texts = ", ".join(letter(k - 1) for k in numbers[:8]) + (", …" if len(numbers) > 8 else "")
+        word = "column" if len(numbers) == 1 else "columns"
+        yield f"hidden there, and read all the same: {word} {texts}"
+
+
+def _sign(found: re.Match[str]) -> str:
+    """Return the sign that a workbook keeps by its number."""
+    return chr(int(found[1], 16))
+
+
 def _lines(values: "Worksheet", formulas: "Worksheet") -> Iterator[Line]:
     """Yield the rows down to the last that holds something."""
     merged = _lower_parts(values)
@@ -173,7 +213,7 @@ def _cell(values: "Worksheet", formulas: "Worksheet", row: int, column: int, fir
         return Cell(text=text, is_number=True, unit=unit, formula=formula, merged_with=first)
     if isinstance(held, datetime.datetime | datetime.date | datetime.time):
         return Cell(text=f"date {held:%d %b %Y}", formula=formula, merged_with=first)
-    text = unguarded(" ".join(str(held).split()))
+    text = unguarded(plain(ESCAPED.sub(_sign, str(held))))
     return Cell(text=text, formula=formula, merged_with=first)
 
 

@@ -151,7 +151,7 @@ def evaluate(
     slope: Floats,
     stiffness: Floats,
 ) -> float:
-    """Return the energy over g [kg m]; write its slope and stiffness.
+    """Return the energy over g [kg m]; write its slope and stiffness, exact also on end.
 
     Args:
         boat: What comes to rest.
