@@ -10,7 +10,8 @@ from trimdive.cli.app import app
 
 ROOT = Path(__file__).parents[2]
 GREBE = str(ROOT / "boats" / "grebe")
-GEAR = ("--waters", "sea", "--with", "battery = 560 g", "--without", "masts")
+GEAR = ("--waters", "sea", "--with", "battery = 560 g", "--without", "masts",
+        "--seconds", "600")  # fmt: skip
 
 
 def run(*words: str) -> Result:

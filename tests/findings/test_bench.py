@@ -47,7 +47,7 @@ def pumped_out(her: Bench, one: CylinderBench, end: float, day: int) -> Leak:
 
 def test_every_check_of_the_bench_is_tried_here() -> None:
     assert set(BENCH_CHECKS) == {
-        "bench-margin", "bench-push", "bench-ring", "bench-shaft", "bench-leak"
+        "bench-margin", "bench-push", "bench-ring", "bench-shaft", "bench-leak", "bench-air"
     }  # fmt: skip
 
 
@@ -134,3 +134,35 @@ def test_of_two_the_one_never_tried_is_told_and_none_where_none_was(bittern: Ass
     assert found.weight == "look at"
     assert found.what.startswith(after.name)
     assert ran("bench-leak", replace(her, leaks=())) == ()
+
+
+def blown_up(her: Bench, pascals: float, day: int = 1) -> Bench:
+    """Return a bench whose first cylinder was tested with so much air above the air outside."""
+    told: dict[str, object] = {
+        "gauge_start": pascals, "gauge_end": pascals, "celsius_start": 20.0, "celsius_end": 20.0,
+        "time": 1800.0,
+    }  # fmt: skip
+    when = datetime.date(2026, 5, day)
+    read = LeakTest.model_validate(
+        {"cylinder": her.cylinders[0].name, "date": when, **told}, by_name=True
+    )
+    boat = her.facts.boat
+    more = boat.model_copy(update={"leak_tests": (*boat.leak_tests, read)})
+    return replace(her, facts=replace(her.facts, boat=more))
+
+
+def test_air_in_a_leak_test_just_at_a_fifth_of_a_bar(grebe: Assessment) -> None:
+    """A fifth of a bar, 20 kPa: common practice, no source; a vacuum is no such thing."""
+    assert ran("bench-air", grebe.bench) == ()
+    assert ran("bench-air", blown_up(grebe.bench, 20e3)) == ()
+    assert ran("bench-air", blown_up(grebe.bench, -80e3)) == ()
+    (found,) = ran("bench-air", blown_up(grebe.bench, 20e3 * (1 + HAIR)))
+    assert found.weight == "look at"
+    assert "tested with air at 0.2 bar above the air outside, more than 0.2 bar" in found.what
+    assert "fill it with water, or sink it empty" in found.mend
+
+
+def test_a_later_test_with_little_air_ends_the_warning(grebe: Assessment) -> None:
+    risky = blown_up(grebe.bench, 60e3)
+    assert "0.6 bar" in ran("bench-air", risky)[0].what
+    assert ran("bench-air", blown_up(risky, 15e3, day=2)) == ()

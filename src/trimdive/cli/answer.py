@@ -14,6 +14,7 @@ from typer.exceptions import TyperException
 
 from trimdive.cli.layout import Block, console, heading
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.told.care import care as cautioned
 from trimdive.told.layout import Document
 from trimdive.told.words import things, to_put_right
 
@@ -100,7 +101,7 @@ def tell(answer: Document | list[Block] | str) -> None:
 
 
 def finish(
-    her: "Assessment", answer: Document | list[Block], given: Path | None = None
+    her: "Assessment", answer: Document | list[Block], given: Path | None = None, care: str = ""
 ) -> NoReturn:
     """Print an answer and end: 0 in order, 1 when anything on the boat must be put right.
 
@@ -108,9 +109,12 @@ def finish(
         her: The boat.
         answer: A JSON document, or text and tables.
         given: BOAT as typed, to point at its check; None where the answer is that check.
+        care: Whose cautions end the answer, as their table calls it; "" for none.
     """
     if isinstance(answer, list) and given is not None and not her.in_order:
         count = things(to_put_right(her))
         answer.append(heading(f"{count}: trimdive check {shlex.quote(str(given))}"))
+    if isinstance(answer, list) and care:
+        answer.extend(cautioned(care))
     tell(answer)
     raise typer.Exit(IN_ORDER if her.in_order else PUT_RIGHT)

@@ -84,7 +84,7 @@ def weigh(boat: BoatFile, as_json: Json = False) -> None:
 
         her = opened(boat)
         answer = weigh_json(her) if as_json else [*weigh_text(her)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, care="scales")
 
 
 @app.command(cls=Answer)

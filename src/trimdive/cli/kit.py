@@ -45,7 +45,7 @@ def kit(
         told = {"fore": fore, "amidships": amidships, "aft": aft}
         found = made(her, waters, gear or (), without or (), told, seconds)
         answer = kit_json(her, found) if as_json else [*kit_text(her, found)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, care="kit")
 
 
 def add_to(app: typer.Typer) -> None:

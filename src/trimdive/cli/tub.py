@@ -39,7 +39,7 @@ def tub(boat: BoatFile, read: Read = None, apply: Apply = False, as_json: Json =
             answer = readings_json(story) if as_json else [*readings_text(story)]
         else:
             answer = sure_json(her) if as_json else [*sure_text(her)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, care="tub")
 
 
 def add_to(app: typer.Typer) -> None:

@@ -32,6 +32,7 @@ def wet_hands(
     from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json, tell
     from trimdive.cli.wethands_asked import Begin, scripted, talk
     from trimdive.cli.wethands_json import wet_hands_json
+    from trimdive.told.care import care
     from trimdive.told.wethands_text import wet_hands_text
 
     begin = Begin(mass=mass, tank=tank, length=length, bg=bg, water=water)
@@ -40,7 +41,7 @@ def wet_hands(
     if as_json:
         print_json(wet_hands_json(step))
     else:
-        tell([*wet_hands_text(step, shown)])
+        tell([*wet_hands_text(step, shown), *care("wet-hands")])
     raise typer.Exit(IN_ORDER if step.in_order else PUT_RIGHT)
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
+from trimdive.data.cautions import cautions
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.told.wethands_first import FIRST, begun_with
 from trimdive.told.wethands_words import Shown, question_text, so_far, why
@@ -91,6 +92,7 @@ def talk(begin: Begin) -> "tuple[Step, Shown]":
     from trimdive.wethands import step
 
     first = {key: getattr(begin, key) for key in (*FIRST, "bg", "water")}
+    typer.echo(f"Take care: {' '.join(one.short for one in cautions('tub'))}\n")
     known, shown = _first_figures(first)
     now = step(known)
     while now.next is not None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.assess import Assessment
+from trimdive.data.cautions import LAST_WORD, cautions
 from trimdive.drawings.ink import FACE, Ink
 from trimdive.drawings.placing_list import GAP, ROW, Grid, grid, list_rows
 from trimdive.drawings.placing_marks import (
@@ -76,7 +77,8 @@ def placing_card(
     table = Grid(ink=ink, rows=tuple(map(tuple, told)), signs=(), name="before-after")
     head = f"{boat.name}: what goes where"
     says = summary(assessed, pieces)
-    words = max(ink.breadth(head, "large"), ink.breadth(says, "plain"))
+    care = [*(one.short for one in cautions("placing card")), LAST_WORD]
+    words = max(ink.breadth(head, "large"), *(ink.breadth(one, "plain") for one in (says, *care)))
     widest = max(words, rows.width, table.width) + ink.mm(2 * MARGIN)
     card = _card(assessed, pieces, ink, widest)
     left, y = ink.mm(MARGIN), ink.mm(MARGIN + 7.0)
@@ -89,6 +91,9 @@ def placing_card(
     list_text, y = grid(rows, left, y)
     table_text, y = grid(table, left, y + ink.mm(GAP)) if told else ("", y)
     drawn = [tag("g", *top, class_="header"), side_text, plan_text, list_text, table_text]
+    for text in care:
+        y += ink.mm(ROW)
+        drawn.append(ink.words(left, y, text, "plain", class_="care"))
     return _svg(card, head, drawn, y + ink.mm(MARGIN))
 
 

@@ -207,3 +207,20 @@ def tried(her: Bench, limit: Limit) -> Iterator[Finding]:
                 mend="Draw a vacuum in it and watch the gauge for half an hour.",
                 weight="look at",
             )  # fmt: skip
+
+
+@bench_check("bench-air")
+def air_in_a_leak_test(her: Bench, limit: Limit) -> Iterator[Finding]:
+    """Yield cylinders whose latest leak test held more air than is safe."""
+    for one in her.cylinders:
+        tests = [test for test in her.facts.boat.leak_tests if test.cylinder == one.name]
+        last = max(tests, key=lambda test: test.date, default=None)
+        if last is not None and last.gauge_start > limit.value * (1 + ROUNDING):
+            yield finding(
+                limit=limit, subject=one.path, rank=75, beyond=last.gauge_start / limit.value - 1,
+                what=f"{one.name} was tested with air at {last.gauge_start / BAR:.2g} bar above "
+                f"the air outside, more than {limit.text}",
+                mend="Air bursts what breaks. For more pressure fill it with water, or sink it "
+                "empty; stand behind a wall and start low.",
+                weight="look at",
+            )  # fmt: skip

@@ -5,6 +5,7 @@ from typing import Any, cast
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from trimdive.data.cautions import LAST_WORD, cautions
 from trimdive.page.terms import explained, known, term
 from trimdive.why import bits
 
@@ -17,6 +18,7 @@ TEMPLATES = Environment(
 )
 GLOBALS = cast("MutableMapping[str, Any]", TEMPLATES.globals)  # what every template may call
 GLOBALS.update(bits=bits, term=term, known=known, explained=explained)
+GLOBALS.update(cautions=cautions, last_word=LAST_WORD)
 
 
 def rendered(template: str, **told: object) -> str:

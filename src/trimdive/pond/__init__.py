@@ -1,7 +1,6 @@
 """The card for the pond: water of the day, what to change, depth, checks; phone and paper."""
 
 from trimdive.pond.card import (
-    CAUTIONS,
     CHECKS,
     GAPS,
     KINDS,
@@ -22,7 +21,6 @@ from trimdive.pond.today import Today, today
 from trimdive.pond.words import Told, told
 
 __all__ = [
-    "CAUTIONS",
     "CHECKS",
     "GAPS",
     "KINDS",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import floor
 from typing import TYPE_CHECKING
 
+from trimdive.data.cautions import cautions
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import limit_of
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
@@ -39,12 +40,6 @@ CHECKS = (
     "Transmitter off: she does what she should, and blows.",
     "On a line at the edge: she floats on her waterline; tanks filled and blown once; no bubbles.",
     "First dive within reach of your arm.",
-)
-CAUTIONS = (
-    "Nobody swims after her, and nobody works at cold or deep water alone; what sinks can wait.",
-    "Swimmers, anglers, birds and the rules of the place come first; ask whose water it is.",
-    "A lithium battery that got wet goes outdoors, away from what burns, and is not charged again.",
-    "Wash your hands after handling lead.",
 )
 
 
@@ -84,6 +79,7 @@ class Card:
     not_entered: tuple[str, ...]  # on her bench, and what is therefore not known
     depth: tuple[str, ...]
     lifting: tuple[str, ...]
+    cautions: tuple[str, ...]
 
 
 def chosen(kind: str, celsius: float, salt: float) -> Chosen:
@@ -166,6 +162,7 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
         not_entered=gaps(her),
         depth=depth_words(her),
         lifting=lifting_words(her),
+        cautions=cautions_for(her),
     )
 
 
@@ -262,6 +259,12 @@ def heavy(her: "Assessment", mass: float) -> str:
         mass: The mass [kg].
     """
     return write(mass, "mass", "lb" if her.boat.units.shown("mass") in ("oz", "lb") else "kg", 1)
+
+
+def cautions_for(her: "Assessment") -> tuple[str, ...]:
+    """Return what to take care of at the pond, with what she has."""
+    kinds = [plant.kind for plant in her.boat.plants]
+    return tuple(one.short for one in cautions("pond", kinds))
 
 
 def lifting_words(her: "Assessment") -> tuple[str, ...]:

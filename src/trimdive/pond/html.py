@@ -12,7 +12,8 @@ from math import degrees, isnan
 from string import Template
 from typing import TYPE_CHECKING
 
-from trimdive.pond.card import CAUTIONS, CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
+from trimdive.data.cautions import LAST_WORD
+from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
 from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
 from trimdive.pond.words import WORDS, units_told
 
@@ -233,7 +234,8 @@ def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
         checks="".join(
             f'<li><label><input type="checkbox"> {escape(one)}</label></li>' for one in CHECKS
         ),
-        cautions=_list(CAUTIONS),
+        cautions=_list(found.cautions),
+        last_word=LAST_WORD,
     )
 
 

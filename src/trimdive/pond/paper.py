@@ -2,7 +2,8 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.pond.card import CAUTIONS, CHECKS, GAPS, KINDS, MEASURED, Card, Chosen, chosen
+from trimdive.data.cautions import LAST_WORD
+from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen, chosen
 from trimdive.pond.today import today
 from trimdive.pond.words import WORDS, is_nought
 from trimdive.sheets import pond_sheet
@@ -43,9 +44,9 @@ def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:
             "depth": list(found.depth),
             "lifting": list(found.lifting),
             "checks": list(CHECKS),
-            "cautions": list(CAUTIONS),
+            "cautions": list(found.cautions),
             "log": {"heads": LOG, "rows": LOG_ROWS},
-            "footer": "trimdive pond. Local rules and qualified people have the last word.",
+            "footer": f"trimdive pond. {LAST_WORD}",
         }
     )
 

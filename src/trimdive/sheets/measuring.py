@@ -4,6 +4,7 @@ import json
 from importlib.resources import as_file, files
 from typing import Literal
 
+from trimdive.data.cautions import LAST_WORD
 from trimdive.tape.typed import GIRTH, MOULDING
 
 Paper = Literal["a4", "letter"]
@@ -89,7 +90,8 @@ def measuring_sheet(paper: Paper = "a4", units: Units = "") -> bytes:
         "title": "Measuring sheet",
         "paper": name,
         "high": high,
-        "footer": "trimdive: type the readings into tape.toml, then: trimdive tape tape.toml",
+        "footer": f"trimdive: type the readings into tape.toml, then: trimdive tape tape.toml. "
+        f"{LAST_WORD}",
         "pages": [_tape_page(units), _boat_page(units)],
     }
     with as_file(files(__name__.rpartition(".")[0])) as folder:

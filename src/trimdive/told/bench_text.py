@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from math import degrees, isfinite
 from typing import TYPE_CHECKING
 
-from trimdive.data import table as data_table
+from trimdive.data.cautions import cautions
 from trimdive.failsafe import FAILURES, STARTS, compare
 from trimdive.told import words
+from trimdive.told.care import care
 from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, labelled, line, table
 
@@ -21,8 +22,9 @@ MARGINS = 5.0  # more than so many times the depth she is for is told as that [-
 
 
 def bench_text(
-    her: "Assessment", *, why: bool = False, kinds: bool = False, only: str = ""
-) -> Iterator[Block]:
+    her: "Assessment", *, why: bool = False, kinds: bool = False, only: str = "",
+    with_care: bool = True,
+) -> Iterator[Block]:  # fmt: skip
     """Yield what ``bench`` prints.
 
     Args:
@@ -30,6 +32,7 @@ def bench_text(
         why: Tell how every figure of the plant comes about.
         kinds: Tell what every other kind of plant would do for her.
         only: Name of the one cylinder that is told, part by part; "" for all, in short.
+        with_care: Tell cautions too; the page shows them in its own way.
     """
     yield line(f"{words.title(her)}; for {_length(her, her.bench.depth)} of water")
     yield from _orders(her)
@@ -40,14 +43,15 @@ def bench_text(
         yield from _one(her, one, whole=bool(only))
     if only:
         return
-    yield from _leaks(her)
+    yield from _leaks(her, with_care=with_care)
     yield from _plant(her, why=why)
     if kinds:
-        yield from compare_text(her)
+        yield from compare_text(her, with_care=with_care)
     yield from _failures(her)
     yield from _electric(her)
     yield from _links(her, why=why)
-    yield from cautions(her)
+    if with_care:
+        yield from care("bench", [plant.kind for plant in her.boat.plants])
 
 
 def _length(her: "Assessment", value: float) -> str:
@@ -205,10 +209,12 @@ def _ring(her: "Assessment", end: "CapBench", ring: "RingBench") -> Cells:
     ]
 
 
-def _leaks(her: "Assessment") -> Iterator[Block]:
-    if not her.bench.leaks:
+def _leaks(her: "Assessment", *, with_care: bool) -> Iterator[Block]:
+    if not her.bench.leaks and not (with_care and her.bench.cylinders):
         return
     yield heading("Leak tests")
+    if not her.bench.leaks:
+        yield line("None entered.")
     yield labelled(
         (
             f"{one.date:%Y-%m-%d}",
@@ -216,6 +222,8 @@ def _leaks(her: "Assessment") -> Iterator[Block]:
         )
         for one in her.bench.leaks
     )
+    if with_care:
+        yield labelled(("-", one.short) for one in cautions("leak test"))
 
 
 def _plant(her: "Assessment", *, why: bool) -> Iterator[Block]:
@@ -241,8 +249,13 @@ COMPARED = (  # heads of columns, and the figures that stand in them
 )
 
 
-def compare_text(her: "Assessment") -> Iterator[Block]:
-    """Yield what every kind of plant would do for her, side by side and then one by one."""
+def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block]:
+    """Yield what every kind of plant would do for her, side by side and then one by one.
+
+    Args:
+        her: The boat.
+        with_care: Tell cautions too.
+    """
     found = compare(her.facts)
     if not found:
         return
@@ -264,6 +277,8 @@ def compare_text(her: "Assessment") -> Iterator[Block]:
          f"Against it: {one.bad}. Fails: {one.fails}.")
         for k, one in enumerate(found, 1)
     )  # fmt: skip
+    if with_care:
+        yield from care("kinds")
 
 
 def _figures(one: "PlantAnswer", keys: tuple[str, ...]) -> str:
@@ -312,15 +327,6 @@ def _links(her: "Assessment", *, why: bool) -> Iterator[Block]:
             yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in one.figures)
         else:
             yield table(["", ""], [[f.label, f.text] for f in one.figures])
-
-
-def cautions(her: "Assessment") -> Iterator[Block]:
-    """Yield the cautions that go with what she has."""
-    kinds = {plant.kind for plant in her.boat.plants}
-    rows = [row for row in data_table("cautions") if row["when"] in ("always", *kinds)]
-    yield heading("Mind")
-    yield labelled(("-", row["text"]) for row in rows)
-    yield line("Local rules and qualified people have the last word.")
 
 
 def bench_json(her: "Assessment") -> Document:

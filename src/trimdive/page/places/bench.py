@@ -68,7 +68,8 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "one": None if one is None else _one(desk, her, one),
         "plant": _beyond_cylinders(her),
         "failures": _failures(her),
-        "kinds": for_page(compare_text(her), skip=0) if field_of(typed, "bench_kinds") else [],
+        "kinds": _kinds(her) if field_of(typed, "bench_kinds") else [],
+        "plants": [plant.kind for plant in her.boat.plants],
         "asks_kinds": bool(field_of(typed, "bench_kinds")),
         "tube": _tube(typed),
         "tube_typed": {key: field_of(typed, f"tube_{key}") for key in ("bore", "depth", "of")},
@@ -82,12 +83,17 @@ def _beyond_cylinders(her: "Assessment") -> list[Piece]:
     own = {f"{one.name[:1].upper()}{one.name[1:]}" for one in her.bench.cylinders} | OWN
     found: list[Piece] = []
     is_told = False
-    for one in for_page(bench_text(her), skip=0):
+    for one in for_page(bench_text(her, with_care=False), skip=0):
         if one.kind == "heading":
             is_told = one.text not in own and not one.text.startswith(FAILS)
         if is_told:
             found.append(one)
     return found
+
+
+def _kinds(her: "Assessment") -> list[Piece]:
+    """Return every kind of plant side by side."""
+    return [*for_page(compare_text(her, with_care=False), skip=0)]
 
 
 def _failures(her: "Assessment") -> Told | None:

@@ -13,7 +13,6 @@ from trimdive.errors import TrimdiveError
 from trimdive.page.places.place import Place, Told, Typed, field_of
 from trimdive.page.rows import sentence
 from trimdive.pond import (
-    CAUTIONS,
     CHECKS,
     GAPS,
     MEASURED,
@@ -89,7 +88,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "gaps": GAPS,
         "asked": asked,
         "checks": CHECKS,
-        "cautions": CAUTIONS,
+        "cautions": found.cautions,
     }
 
 

@@ -31,6 +31,7 @@ class Section:
     key: str
     name: str
     asks: str  # in a few words
+    care: str = ""  # where the table of cautions has what belongs here
     needs_tanks: bool = False
 
 
@@ -42,9 +43,21 @@ SECTIONS = (
     Section(key="stands", name="Stability", asks="How hard does she come back when leaned?"),
     Section(key="reach", name="Reach", asks="What can water alone make right?", needs_tanks=True),
     Section(key="what-if", name="What if", asks="Does she stay up when something goes wrong?"),
-    Section(key="placing", name="Lead and foam", asks="Which pieces go where?", needs_tanks=True),
-    Section(key="read", name="Readings", asks="What does the water say of the list?"),
-    Section(key="kit", name="Trim kit", asks="Which loose pieces go along?", needs_tanks=True),
+    Section(
+        key="placing",
+        name="Lead and foam",
+        asks="Which pieces go where?",
+        needs_tanks=True,
+        care="place",
+    ),
+    Section(key="read", name="Readings", asks="What does the water say of the list?", care="tub"),
+    Section(
+        key="kit",
+        name="Trim kit",
+        asks="Which loose pieces go along?",
+        needs_tanks=True,
+        care="kit",
+    ),
 )
 
 

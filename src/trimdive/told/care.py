@@ -1,0 +1,18 @@
+"""Cautions of a command, as the last lines of its answer."""
+
+from collections.abc import Collection, Iterator
+
+from trimdive.data.cautions import LAST_WORD, cautions
+from trimdive.told.layout import Block, heading, labelled, line
+
+
+def care(spot: str, kinds: Collection[str] = ()) -> Iterator[Block]:
+    """Yield the cautions of a command, a line each, and who has the last word.
+
+    Args:
+        spot: As the table of cautions calls it.
+        kinds: Kinds of ballast plant that she has.
+    """
+    yield heading("Take care")
+    yield labelled(("-", one.short) for one in cautions(spot, kinds))
+    yield line(LAST_WORD)
