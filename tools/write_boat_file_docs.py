@@ -29,7 +29,7 @@ kept when the program saves.
 
 ## How to write it
 
-- **Quantities** stand in quotes with their unit: `"850 mm"`, `"8 1/2 in"`, `"3 lb 4 oz"`,
+- **Quantities** stand in quotes with their unit: `"850 mm"`, `"9 3/4 in"`, `"3 lb 4 oz"`,
   `"2,4 mm"`, `"57 °F"`. A number without a unit takes the boat's own unit, named in `[units]`;
   where none is named it is an error, never a guess. `"1,200 g"` is asked about, since the comma may
   part thousands or decimals. A word such as `about`, `ca.` or `~` before a figure is passed over:
@@ -197,7 +197,7 @@ def units_section() -> str:
     tail = (
         "A name that stands for two units (gal, pt, fl oz, ton) is asked about. A rarer unit, such "
         "as a fathom, is understood too. Parts of one quantity may follow each other where they go "
-        "together: `3 lb 4 oz`, `9 ft 2 1/2 in`, `1 h 20 min`."
+        "together: `3 lb 4 oz`, `7 ft 2 1/2 in`, `1 h 20 min`."
     )
     return "\n".join(["## Units", "", tail, "", top, *rows, ""])
 

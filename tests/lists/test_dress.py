@@ -85,15 +85,15 @@ def test_heads_in_six_languages(language: str) -> None:
 
 
 def test_pounds_beside_ounces() -> None:
-    preview = read("Part\tlb\toz\tfrom stern (in)\nbattery\t3\t4\t8 1/2\nlead\t2\t0\t12\n")
+    preview = read("Part\tlb\toz\tfrom stern (in)\nbattery\t3\t4\t9 3/4\nlead\t2\t0\t12\n")
     assert masses(preview) == pytest.approx({"battery": 3 * LB + 4 * OZ, "lead": 2 * LB})
-    assert preview.items[0].figures["x"] == pytest.approx(8.5 * INCH)
+    assert preview.items[0].figures["x"] == pytest.approx(9.75 * INCH)
 
 
 def test_pounds_and_ounces_in_one_cell() -> None:
-    preview = read('Item,Weight,From bow\nBattery,3 lb 4 oz,"8 1/2"""\n')
+    preview = read('Item,Weight,From bow\nBattery,3 lb 4 oz,"9 3/4"""\n')
     assert masses(preview) == pytest.approx({"Battery": 3 * LB + 4 * OZ})
-    assert preview.items[0].figures["x"] == pytest.approx(8.5 * INCH)
+    assert preview.items[0].figures["x"] == pytest.approx(9.75 * INCH)
     assert preview.items[0].words["from"] == "bow"
 
 

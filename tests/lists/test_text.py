@@ -71,9 +71,9 @@ def test_a_quote_open_in_a_short_list_loses_no_row_silently() -> None:
 
 
 def test_inch_marks_in_cells() -> None:
-    data = b'Part,Mass [g],From stern\nmotor,190,11"\nservo,55,8 1/2"\n'
+    data = b'Part,Mass [g],From stern\nmotor,190,14"\nservo,55,9 3/4"\n'
     items = understood(data, "list.csv").items
-    assert [item.figures["x"] for item in items] == pytest.approx([11 * 0.0254, 8.5 * 0.0254])
+    assert [item.figures["x"] for item in items] == pytest.approx([14 * 0.0254, 9.75 * 0.0254])
 
 
 def test_line_breaks_in_a_cell_keep_the_numbers_of_lines() -> None:

@@ -15,8 +15,8 @@ IN, FT, LB, OZ = 0.0254, 0.3048, 0.45359237, 0.45359237 / 16
 @pytest.mark.parametrize(
     ("text", "kind", "value"),
     [
-        ("11 in", "length", 11 * IN),
-        ("8 1/2 in", "length", 8.5 * IN),
+        ("14 in", "length", 14 * IN),
+        ("9 3/4 in", "length", 9.75 * IN),
         ("8-1/2 in", "length", 8.5 * IN),
         ("11½\"", "length", 11.5 * IN),
         ("11½″", "length", 11.5 * IN),
@@ -27,7 +27,7 @@ IN, FT, LB, OZ = 0.0254, 0.3048, 0.45359237, 0.45359237 / 16
         ("9′2′′", "length", 9 * FT + 2 * IN),
         ("¾ in", "length", 0.75 * IN),
         ("3/32 in", "length", 3 / 32 * IN),
-        ("9 ft 2 in", "length", 9 * FT + 2 * IN),
+        ("7 ft 2 in", "length", 7 * FT + 2 * IN),
         ("9' 2 1/2\"", "length", 9 * FT + 2.5 * IN),
         ("9’2”", "length", 9 * FT + 2 * IN),
         ("850mm", "length", 0.85),
@@ -48,7 +48,7 @@ IN, FT, LB, OZ = 0.0254, 0.3048, 0.45359237, 0.45359237 / 16
         ("2 fathoms", "length", 12 * FT),
         ("3 lb 4 oz", "mass", 3 * LB + 4 * OZ),
         ("-3 lb 4 oz", "mass", -3 * LB - 4 * OZ),
-        ("3.9 kg", "mass", 3.9),
+        ("4.7 kg", "mass", 4.7),
         ("85 g", "mass", 0.085),
         ("720 t", "mass", 720e3),
         ("1:32", "ratio", 32.0),
@@ -109,7 +109,7 @@ def test_reads(text: str, kind: str, value: float) -> None:
         ("mm", "length", "'mm' is not a length"),
         ("9" * 5000, "length", "is too long to be a length"),
         ("1e999999999 mm", "length", "has no length unit"),
-        ("24", "ratio", "'24' is not a scale. Write it as 1:24, or as 1/24."),
+        ("24", "ratio", "'24' is not a scale. Write it as 1:20, or as 1/20."),
         ("1:0", "ratio", "'1:0' is not a scale"),
         ("1:x", "ratio", "'1:x' is not a scale"),
         ("0:24", "ratio", "'0:24' is not a scale"),
@@ -124,7 +124,7 @@ def test_refuses_in_a_sentence(text: str, kind: str, says: str) -> None:
 
 def test_a_bare_number_takes_the_unit_named_for_it() -> None:
     assert read("850", "length", "mm") == 0.85
-    assert read("8 1/2", "length", "in") == pytest.approx(8.5 * IN, rel=1e-15)
+    assert read("9 3/4", "length", "in") == pytest.approx(9.75 * IN, rel=1e-15)
     assert read("850 cm", "length", "mm") == 8.5
 
 

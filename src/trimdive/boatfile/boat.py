@@ -151,7 +151,7 @@ class Boat(Piece):
 
     format: Literal[1] = Field(default=FORMAT, description="Format of the boat file.")
     name: Name = Field(description="Her name.")
-    scale: Scale | None = Field(default=None, description="Scale, as 1:24.")
+    scale: Scale | None = Field(default=None, description="Scale, as 1:20.")
     plan_scale: Scale | None = Field(
         default=None, description="Scale of the paper plan, for figures read on the plan."
     )

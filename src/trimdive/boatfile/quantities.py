@@ -74,7 +74,7 @@ ELSEWHERE = (("full size", "scale", "scale"), ("on the plan", "plan", "plan_scal
 def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
     """Return the text of a figure, and how much smaller the model is than where it was read.
 
-    "26.1 m full size" was read of the full-size boat, "340 mm on the plan" of a paper plan.
+    "23.4 m full size" was read of the full-size boat, "340 mm on the plan" of a paper plan.
 
     Raises:
         UnitError: The scale is not told, or it is no length.
@@ -88,7 +88,7 @@ def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
             what = f"'{value}' is a {kind}, which does not follow from a length"
             raise UnitError(what, kind, "Write the model's own figure.")
         if "scale" not in told or key not in told:
-            mend = f'Add a line at the top of the file: {field} = "1:24".'
+            mend = f'Add a line at the top of the file: {field} = "1:20".'
             raise UnitError(f"'{value}' needs a scale that the file does not tell", kind, mend)
         scale = read(told["scale"], "ratio", None)
         return text, (1 if key == "scale" else read(told[key], "ratio", None)) / scale

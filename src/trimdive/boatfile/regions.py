@@ -169,7 +169,7 @@ class MeshFile(Measured):
         default=None, description="Unit of length in it, such as mm; left out, as the file says."
     )
     file_scale: Scale = Field(
-        default=1.0, description="Scale at which it was drawn too large: 1:24 where full size."
+        default=1.0, description="Scale at which it was drawn too large: 1:20 where full size."
     )
     forward: Axis = Field(default="x", description="Axis of the mesh that points forward.")
     up: Axis = Field(default="z", description="Axis of the mesh that points up.")

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 File = Annotated[Path, typer.Argument(metavar="FILE", help="STL, OBJ, PLY, 3MF, GLB or STEP.")]
 Unit = Annotated[str, typer.Option("--unit", help="Unit of length in the file, such as mm.")]
-Scale = Annotated[str, typer.Option("--scale", help="Scale drawn too large: 1:24 if full size.")]
+Scale = Annotated[str, typer.Option("--scale", help="Scale drawn too large: 1:20 if full size.")]
 Forward = Annotated[str, typer.Option("--forward", help="Axis that points forward: x, -x, y …")]
 Up = Annotated[str, typer.Option("--up", help="Axis that points up.")]
 Long = Annotated[str, typer.Option("--length", help='How long it should be: "720 mm".')]

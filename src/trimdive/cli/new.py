@@ -69,7 +69,7 @@ def wish_of(said: Said, tape: tuple[str, str]) -> "Wish":
     made = said["material"] or (
         wish.material if base else answer("Material of hull", "GRP", ask, is_material)
     )
-    scale = said["scale"] or answer("Scale, as 1:48 (empty if none)", "", ask, is_scale)
+    scale = said["scale"] or answer("Scale, as 1:50 (empty if none)", "", ask, is_scale)
     figures = {
         key: read(found, "length", where=f"--{key}") for key in LENGTHS if (found := said[key])
     }

@@ -1,6 +1,6 @@
 """Quantities as people type and read them: SI inside, units only here.
 
-``read`` takes "11 in", "8 1/2 in", "3 lb 4 oz", "2,4 mm" or "57 °F"; ``write`` gives text back.
+``read`` takes "14 in", "9 3/4 in", "3 lb 4 oz", "2,4 mm" or "57 °F"; ``write`` gives text back.
 """
 
 from trimdive.units.bounds import most, within

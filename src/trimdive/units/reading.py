@@ -17,7 +17,7 @@ SMALLER = {  # what may follow a unit in one quantity, as in "3 lb 4 oz"
     ("d", "h"), ("h", "min"), ("min", "s"), ("°", "arcmin"), ("arcmin", "arcsec"),
 }  # fmt: skip
 LONGEST = 80  # letters in a quantity
-RATIO_MEND = "Write it as 1:24, or as 1/24."
+RATIO_MEND = "Write it as 1:20, or as 1/20."
 
 
 def read(text: str, kind: str, default_unit: str | None = None, where: str = "") -> float:
@@ -32,8 +32,8 @@ def read(text: str, kind: str, default_unit: str | None = None, where: str = "")
     Raises:
         UnitError: It is no quantity of that kind.
 
-    >>> read("8 1/2 in", "length"), read("1:32", "ratio")
-    (0.2159, 32.0)
+    >>> read("9 3/4 in", "length"), read("1:32", "ratio")
+    (0.24765, 32.0)
     """
     try:
         return _read(text, kind, default_unit)

@@ -1,6 +1,6 @@
 """What a person typed, taken apart: sign, numbers, unit names.
 
-Decimal points and commas, fractions ("8 1/2", "11½"), spaces between thousands, inch and foot
+Decimal points and commas, fractions ("9 3/4", "14½"), spaces between thousands, inch and foot
 marks and the dashes and spaces of a word processor are all understood. "1,200" is not: it may be
 one thousand two hundred or one and a fifth.
 """
