@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from math import ceil, floor, log10
 from xml.sax.saxutils import escape
 
+from trimdive.charts.drawer import DRAWER
+
 Chart = dict[str, object]
 Row = dict[str, object]
 
@@ -184,9 +186,11 @@ def framed(body: Chart, title: str, under: str) -> Chart:
 
 
 def svg(chart: Chart) -> str:
-    """Return a chart as SVG, with its title and the line under it told to those who hear it."""
-    import vl_convert
+    """Return a chart as SVG, with its title and the line under it told to those who hear it.
 
-    drawn = vl_convert.vegalite_to_svg(vl_spec=chart)
+    Raises:
+        GeometryError: It holds what cannot be drawn.
+    """
+    drawn = DRAWER.drawn(chart)
     said = escape(str(chart.get("description", "chart")))
     return drawn.replace(">", f' role="img"><title>{said}</title>', 1)
