@@ -159,9 +159,7 @@ def deep(fan: int, levels: int) -> bytes:
 
 
 def test_ten_times_ten_times_ten_is_refused_at_once() -> None:
-    with pytest.raises(
-        GeometryError, match=r"what it builds has 1\.2e\+11 triangles in 1\.11e\+10"
-    ):
+    with pytest.raises(GeometryError, match="make 120 000 000 000 triangles"):
         of(deep(10, 10))
 
 
@@ -175,7 +173,7 @@ def test_empty_objects_in_each_other_are_counted_too() -> None:
     objects = ['<object id="0"></object>']
     for level in range(10):
         objects.append(assembly(str(level + 1), *[f'objectid="{level}"'] * 10))
-    with pytest.raises(GeometryError, match=r"0 triangles in 1\.11e"):
+    with pytest.raises(GeometryError, match="make 11 000 000 000 objects"):
         of(package(model("".join(objects), 'objectid="10"')))
 
 

@@ -47,7 +47,7 @@ def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
     order = sorted(shares, key=lambda unit: -shares[unit])
     best = order[0]
     others = [unit for unit in order[1:] if shares[unit] > FITS]
-    told = f"{longest:.4g} {best} long is {_metric(longest * UNITS[best])}"
+    told = f"its length of {longest:.4g} would be {_metric(longest * UNITS[best])}"
     if others:
         fits = ", ".join(f"{unit} ({_metric(longest * UNITS[unit])})" for unit in others)
         told += f"; it may also be {fits}"

@@ -65,10 +65,24 @@ def _check_size(triangles: int, places: int, name: str) -> None:
     Raises:
         GeometryError: It would.
     """
-    if triangles > MOST_TRIANGLES or places > MOST_PLACES:
-        what = f"what it builds has {triangles:.3g} triangles in {places:.3g} objects"
-        mend = f"Thin it out to {MOST_TRIANGLES:.0e} in {MOST_PLACES:.0e}.".replace("e+0", "e")
-        raise GeometryError(what, name, mend)
+    for count, most, of in (
+        (triangles, MOST_TRIANGLES, "triangles"),
+        (places, MOST_PLACES, "objects"),
+    ):
+        if count > most:
+            what = f"its objects, each placed where it stands, make {_told(count)} {of}"
+            mend = f"Thin it out; up to {_told(most)} are read."
+            raise GeometryError(what, name, mend)
+
+
+def _told(count: int) -> str:
+    """Return a large number with spaces between its thousands, rounded to two figures.
+
+    >>> _told(10_000_000), _told(1_234)
+    ('10 000 000', '1 200')
+    """
+    rounded = round(count, 2 - len(str(count)))
+    return f"{rounded:,}".replace(",", " ")
 
 
 class _Item:
