@@ -1,7 +1,7 @@
 """A boat brought in: a boat file, a folder as zip, a table of lines, a mesh; or why not."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from io import BytesIO
 from pathlib import PurePosixPath
 from zipfile import ZipFile, ZipInfo
@@ -159,11 +159,10 @@ def _lines(name: str, text: str) -> Brought:
 def _mesh(name: str, data: bytes) -> Brought:
     """Return a boat that is only a hull by a mesh; unit and axes as the file says, or likely."""
     drawn = read_mesh(data, name)
-    unit = (
-        likely_unit(np.ptp(drawn.points, axis=0), None).answer
-        if drawn.unit is None
-        else UNIT_NAMES.get(drawn.unit, "mm")
-    )
+    likely = likely_unit(np.ptp(drawn.points, axis=0), None)
+    unit = likely.answer if drawn.unit is None else UNIT_NAMES.get(drawn.unit, "mm")
+    is_guess = drawn.unit is None and not likely.is_sure
+    also = f" Her unit is a guess ({unit}): {likely.why}." if is_guess else ""
     mesh = in_metres(drawn, read(f"1 {unit}", "length"), 1.0)
     forward, _, up = likely_axes(mesh).answer.partition(", ")
     mesh = turned(mesh, forward or "x", up or "z", name)
@@ -181,7 +180,8 @@ def _mesh(name: str, data: bytes) -> Brought:
         'y = "0 mm"',
         *(["closed_walls = true"] if is_wall else []),
     ]
-    return _hull(name, rows, float(size[0]), float(size[2]), {file: data}, is_wall=is_wall)
+    made = _hull(name, rows, float(size[0]), float(size[2]), {file: data}, is_wall=is_wall)
+    return replace(made, says=made.says + also)
 
 
 def _mm(value: float) -> str:
