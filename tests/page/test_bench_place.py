@@ -18,6 +18,7 @@ from tests.page.test_browser import (
     served,
 )
 
+from trimdive.failsafe import bound_words
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 
@@ -34,7 +35,7 @@ def test_the_page_tells_what_python_tells(name: str) -> None:
     text = unescape(page.client.get("/bench").text)
     her = page.desk.her
     one = her.bench.cylinders[0]
-    assert f"{one.strength.depth:.1f} m" in text
+    assert bound_words(her.boat, one.strength.depth) in text
     for found in her.bench_findings:
         assert found.what[1:] in text
         assert found.mend in text
@@ -123,7 +124,9 @@ def test_a_thinner_wall_bears_less_at_once(seen: Seen) -> None:
     expect(page.locator("#note")).to_contain_text("Done")
     now = seen.desk.her.bench.cylinders[0].strength.depth
     assert now < before / 2
-    expect(page.locator(".margins tbody tr").first).to_contain_text(f"{now:.1f} m")
+    expect(page.locator(".margins tbody tr").first).to_contain_text(
+        bound_words(seen.desk.her.boat, now)
+    )
     page.get_by_label("wall", exact=True).first.fill("80 mm")
     page.keyboard.press("Enter")
     expect(page.locator(".bench-fields .wrong")).to_contain_text("wall")

@@ -23,6 +23,7 @@ from trimdive.pond import (
 )
 from trimdive.pond.words import WORDS
 from trimdive.told import words
+from trimdive.told.deep import may_go_json
 from trimdive.told.documents import common
 from trimdive.told.water_asked import water_of
 from trimdive.units import read
@@ -128,6 +129,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
         "rises_m": one and one.rises,
         "trim_bow_down_rad": one and one.trim,
         "lift_left_kg": one and one.short,
+        **may_go_json(her),
         "hovers_m": her.depths.hovers,
         "returns_m": her.depths.returns,
         "file": file and str(file),

@@ -3,7 +3,7 @@
 from trimdive.failsafe.compare import answers, compare
 from trimdive.failsafe.failures import FAILURES, STARTS, FailureTable, Square, failures
 from trimdive.failsafe.feeding import feeding
-from trimdive.failsafe.lifting import charge, deep_words, depth_meant, lift, planned
+from trimdive.failsafe.lifting import bound_words, charge, deep_words, depth_meant, lift, planned
 from trimdive.failsafe.pressing import Pressed, pressed
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "Pressed",
     "Square",
     "answers",
+    "bound_words",
     "charge",
     "compare",
     "deep_words",

@@ -1,5 +1,7 @@
 """What a boat lifts, the depth she is for, and what her batteries give: for her plant."""
 
+from math import floor
+
 import numpy as np
 
 from trimdive.boatfile import Boat
@@ -9,6 +11,10 @@ from trimdive.dive.whatif import Made
 from trimdive.lines.mesh import Floats
 from trimdive.plant import Lift, battery_of, usual
 from trimdive.plant.system import OPEN_BELOW
+from trimdive.units import write
+
+FOOT, TENTH = 0.3048, 0.1  # steps in which a bound is told [m]
+ROUNDING = 1e-9  # [-]
 
 
 def depth_meant(boat: Boat) -> float:
@@ -24,14 +30,29 @@ def depth_meant(boat: Boat) -> float:
 
 
 def deep_words(boat: Boat, depth: float) -> str:
-    """Return a depth in metres where the boat counts in millimetres, else in her own unit.
+    """Return a depth of water in metres, or in feet where the boat counts in inches or feet.
 
     Args:
         boat: Her boat file.
         depth: Of water [m].
     """
-    small = boat.units.shown("length") in ("mm", "cm", "m")
-    return f"{depth:.1f} m" if small else boat.units.write(depth, "length")
+    return write(depth, "length", "ft" if _in_feet(boat) else "m", 1)
+
+
+def bound_words(boat: Boat, depth: float) -> str:
+    """Return a depth beyond which she should not go: rounded down, to 0.1 m or a foot.
+
+    Args:
+        boat: Her boat file.
+        depth: The most that is borne [m].
+    """
+    step = FOOT if _in_feet(boat) else TENTH
+    down = floor(depth / step * (1 + ROUNDING)) * step
+    return write(down, "length", "ft" if _in_feet(boat) else "m", 0 if _in_feet(boat) else 1)
+
+
+def _in_feet(boat: Boat) -> bool:
+    return boat.units.shown("length") in ("in", "ft", "yd")
 
 
 def planned(her: Made) -> Floats:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from trimdive.bench import CylinderBench, Leak, NotEntered, cylinders, latest, leaks, not_entered
 from trimdive.boatfile import Boat
 from trimdive.errors import TrimdiveError
-from trimdive.failsafe import depth_meant, pressed
+from trimdive.failsafe import bound_words, deep_words, depth_meant, pressed
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.findings.plant import Works, plant_findings
@@ -97,18 +97,17 @@ def gaps(boat: Boat, found: Callable[[], tuple[Finding, ...]]) -> tuple[NotEnter
 @bench_check("bench-margin")
 def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
     """Yield cylinders that do not bear the depth she is for with the factor kept."""
-    write = her.facts.boat.units.write
     for one in her.cylinders:
         if one.margin >= limit.value * (1 - ROUNDING):
             continue
         weak = one.strength.weakest
         is_cap = any(end.cap.name == weak.name and not end.is_told for end in one.caps)
         part = weak.name.removeprefix(f"{one.name}, ")
-        deep = write(one.strength.depth, "length")
+        deep = bound_words(her.facts.boat, one.strength.depth)
         yield finding(
             limit=limit, subject=one.path, rank=88, beyond=limit.value - one.margin,
             what=f"{one.name} bears {deep} with its factor of "
-            f"{weak.factor:g}, she is for {write(her.depth, 'length')}; weakest: {part}",
+            f"{weak.factor:g}, she is for {deep_words(her.facts.boat, her.depth)}; weakest: {part}",
             mend="That cap is assumed: tell its thickness and material."
             if is_cap
             else f"Make it thicker or shorter, or stay above {deep}.",
@@ -183,8 +182,9 @@ def seals_shafts(her: Bench, limit: Limit) -> Iterator[Finding]:
                 yield finding(
                     limit=limit, subject=one.path, rank=84, beyond=her.depth - hole.depth,
                     what=f"{one.name}, {end.name}: the {hole.seal.name} on "
-                    f"{write(hole.across, 'length')} bears {write(hole.depth, 'length')}, she is "
-                    f"for {write(her.depth, 'length')}",
+                    f"{write(hole.across, 'length')} bears "
+                    f"{bound_words(her.facts.boat, hole.depth)}, she is for "
+                    f"{deep_words(her.facts.boat, her.depth)}",
                     mend="Take two with grease between, or a ring in a groove.",
                 )  # fmt: skip
 

@@ -1,21 +1,21 @@
 """The card for the pond: the water of the day, what to change, depth, lifting, checks, cautions."""
 
 from dataclasses import dataclass
-from math import floor
+from functools import partial
 from typing import TYPE_CHECKING
 
 from trimdive.data.cautions import cautions
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.failsafe import bound_words
 from trimdive.findings import limit_of
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
+from trimdive.told.deep import UNTESTED, may_go_words
 from trimdive.units import write
 from trimdive.water import density, waters
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from trimdive.assess import Assessment
 
 MEASURED = "measured"  # a kind of water known by its density alone
@@ -26,8 +26,6 @@ KINDS: dict[str, str] = {
     MEASURED: "measured with a hydrometer",
 }
 GAPS = "Not entered, so not looked at"
-UNTESTED = "Test cylinders empty, under water, deeper than you will dive, before anything goes in."
-FOOT = 0.3048  # [m]
 GRAMS = 1e3  # in a kilogram [-]
 OFF_STEPS = (0.01, 0.1, 0.5, 1.0, 10.0)  # in which it is told how far off a reading may be [g]
 REASONS = 3  # told where a card is refused
@@ -205,13 +203,8 @@ def off_words(her: "Assessment", off: float) -> str:
 def depth_words(her: "Assessment") -> tuple[str, ...]:
     """Return how deep she may go, in sentences."""
     depths, brief = her.depths, her.boat.brief
-    deep = her.boat.units.shown("length") in ("in", "ft", "yd")
-
-    def far(value: float) -> str:  # rounded down: no deeper than worked out
-        step = FOOT if deep else 0.1
-        return write(floor(value / step) * step, "length", "ft" if deep else "m", 0 if deep else 1)
-
-    found: list[str] = []
+    far = partial(bound_words, her.boat)
+    found = [may_go_words(her)]
     if depths.trimmed <= 0:
         found.append(
             f"With tanks quite full she sinks by herself from the surface on: stop the fill at "
@@ -229,26 +222,7 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
         found.append(f"The water she is for is {far(brief.pond_depth)} deep.")
     if depths.softness.unknown:
         found.append(f"Not counted, of unknown stiffness: {', '.join(depths.softness.unknown)}.")
-    return (*found, *strength_words(her, far))
-
-
-def strength_words(her: "Assessment", far: "Callable[[float], str]") -> tuple[str, ...]:
-    """Return how deep her cylinders bear it by calculation, and what to do about it, in sentences.
-
-    Args:
-        her: The boat.
-        far: Writes a depth [m].
-    """
-    try:
-        found = her.bench.cylinders
-    except TrimdiveError as error:
-        return (f"How much her cylinders bear is not worked out: {error.what}. {UNTESTED}",)
-    if not found:
-        return (UNTESTED,)
-    weakest = min(found, key=lambda one: one.strength.depth)
-    how = f"{weakest.name}: {weakest.strength.weakest.name}"
-    told = f"Cylinders bear it to {far(weakest.strength.depth)} by calculation ({how})."
-    return told, UNTESTED
+    return (*found, UNTESTED)
 
 
 def heavy(her: "Assessment", mass: float) -> str:

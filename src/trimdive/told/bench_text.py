@@ -5,9 +5,10 @@ from math import degrees, isfinite
 from typing import TYPE_CHECKING
 
 from trimdive.data.cautions import cautions
-from trimdive.failsafe import FAILURES, STARTS, compare
+from trimdive.failsafe import FAILURES, STARTS, bound_words, compare, deep_words
 from trimdive.told import words
 from trimdive.told.care import care
+from trimdive.told.deep import may_go_json, may_go_words
 from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, labelled, line, table
 
@@ -34,7 +35,7 @@ def bench_text(
         only: Name of the one cylinder that is told, part by part; "" for all, in short.
         with_care: Tell cautions too; the page shows them in its own way.
     """
-    yield line(f"{words.title(her)}; for {_length(her, her.bench.depth)} of water")
+    yield line(f"{words.title(her)}; for {deep_words(her.boat, her.bench.depth)} of water")
     yield from _orders(her)
     found = [one for one in her.bench.cylinders if only in ("", one.name)]
     if found:
@@ -55,9 +56,8 @@ def bench_text(
 
 
 def _length(her: "Assessment", value: float) -> str:
-    """Return a depth: in metres where the boat counts in millimetres."""
-    unit = her.boat.units.shown("length")
-    return f"{value:.1f} m" if unit in ("mm", "cm") else her.boat.units.write(value, "length")
+    """Return a depth that something bears, rounded down."""
+    return bound_words(her.boat, value)
 
 
 def headline(her: "Assessment") -> str:
@@ -73,7 +73,7 @@ def _orders(her: "Assessment") -> Iterator[Block]:
     found = her.bench_findings
     urgent = [one for one in found if one.weight == "put right"]
     told = headline(her)
-    yield line(f"{told[:1].upper()}{told[1:]}.{'' if urgent else _weakest(her)}")
+    yield line(f"{told[:1].upper()}{told[1:]}. {may_go_words(her)}")
     if found:
         yield heading("To put right on the bench" if urgent else "To look at on the bench")
         yield labelled(
@@ -83,15 +83,6 @@ def _orders(her: "Assessment") -> Iterator[Block]:
     if her.not_entered:
         yield heading(NOT_ENTERED)
         yield labelled(("-", one.line) for one in her.not_entered)
-
-
-def _weakest(her: "Assessment") -> str:
-    """Return which cylinder is weakest, in a sentence."""
-    weak = min(her.bench.cylinders, key=lambda one: one.margin, default=None)
-    if weak is None:
-        return ""
-    part = weak.strength.weakest.name.removeprefix(f"{weak.name}, ")
-    return f" Weakest is {weak.name}: {part}, {_length(her, weak.strength.depth)}."
 
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:
@@ -174,7 +165,7 @@ def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:
         return [end.name, across, "nothing told", "", "", ""]
     rubs = hole.seal.rubs(hole.across)
     return [
-        end.name, across, hole.seal.name, f"{hole.depth:.0f} m",
+        end.name, across, hole.seal.name, _length(her, hole.depth),
         f"{rubs:.1f} N" if rubs else "does not move", hole.seal.vacuum,
     ]  # fmt: skip
 
@@ -259,7 +250,7 @@ def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block
     found = compare(her.facts)
     if not found:
         return
-    yield heading(f"Every kind of plant, for this boat at {_length(her, found[0].depth)}")
+    yield heading(f"Every kind of plant, for this boat at {deep_words(her.boat, found[0].depth)}")
     rows = [
         [f"{k}. {one.kind}{' (hers)' if one.fitted else ''}", *(_figures(one, keys)
          for _, keys in COMPARED)]
@@ -291,7 +282,7 @@ def _failures(her: "Assessment") -> Iterator[Block]:
     found = her.works.failures
     if found is None:
         return
-    yield heading(f"When something fails, at {_length(her, found.depth)}")
+    yield heading(f"When something fails, at {deep_words(her.boat, found.depth)}")
     rows: list[Cells] = []
     for failure in FAILURES:
         for start in STARTS:
@@ -342,6 +333,7 @@ def bench_json(her: "Assessment") -> Document:
             for one in her.not_entered
         ],
         "depth_m": her.bench.depth,
+        **may_go_json(her),
         "findings": [
             {"key": one.key, "subject": one.subject, "what": one.what, "mend": one.mend,
              "must": one.weight == "put right"}

@@ -5,9 +5,11 @@ from math import atan2
 from typing import TYPE_CHECKING
 
 from trimdive.depth import as_lead
+from trimdive.failsafe import bound_words
 from trimdive.findings import limit_of
 from trimdive.reach import apart, remedy
 from trimdive.told import words
+from trimdive.told.deep import UNTESTED, may_go_json, may_go_words
 from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, line, table
 
@@ -134,17 +136,16 @@ def _depth(her: "Assessment") -> Iterator[Block]:
             "herself from the surface on; stop the fill sooner."
         )
     elif found.hovers is not None:
-        yield line(f"With tanks quite full she sinks by herself deeper than {found.hovers:.1f} m.")
+        deep = bound_words(boat, found.hovers)
+        yield line(f"With tanks quite full she sinks by herself deeper than {deep}.")
     if found.returns is not None:
-        yield line(f"Deeper than {found.returns:.1f} m she does not come up even with tanks blown.")
+        deep = bound_words(boat, found.returns)
+        yield line(f"Deeper than {deep} she does not come up even with tanks blown.")
     elif her.surfaced.rest.under:
         yield line("With her tanks blown she sinks: nothing brings her up.")
     else:
         yield line("With her tanks blown her lift lasts to any depth of a pond.")
-    yield line(
-        "This counts lift alone, not strength: what cylinders, caps and seals withstand it does "
-        "not tell. Test them empty, in water, deeper than you will dive, before anything goes in."
-    )
+    yield line(f"{may_go_words(her)} {UNTESTED}")
 
 
 def _bays(her: "Assessment") -> Iterator[Block]:
@@ -177,6 +178,7 @@ def reach_json(her: "Assessment", states: Sequence["Wanted"]) -> Document:
         "waters": [_change(one) for one in her.changes],
         "heavier": [{"depth_m": d, "mass_kg": found.softness.heavier(d)} for d in DEPTHS],
         "not_counted": list(found.softness.unknown),
+        **may_go_json(her),
         "hovers_m": found.hovers,
         "returns_m": found.returns,
         "bays": [

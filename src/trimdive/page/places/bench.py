@@ -10,12 +10,13 @@ from trimdive.drawings.cap import cap_drawing
 from trimdive.drawings.cylinder import cylinder_drawing
 from trimdive.drawings.groove import groove_drawing
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.failsafe import FAILURES, STARTS, deep_words
+from trimdive.failsafe import FAILURES, STARTS, bound_words, deep_words
 from trimdive.page.places.place import Place, Told, Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes, sentence
 from trimdive.told.bench_asked import asked_tube
 from trimdive.told.bench_text import NOT_ENTERED, bench_text, compare_text, headline
+from trimdive.told.deep import bound_of, may_go_words
 from trimdive.told.tube_text import tube_text
 
 if TYPE_CHECKING:
@@ -65,6 +66,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "others": [row for row in found if not row.is_urgent],
         "headline": sentence(headline(her)).removesuffix("."),
         "not_entered": her.not_entered,
+        "may_go": may_go_words(her),
         "one": None if one is None else _one(desk, her, one),
         "plant": _beyond_cylinders(her),
         "failures": _failures(her),
@@ -116,18 +118,23 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
         {
             "name": part.name,
             "short": part.name.removeprefix(f"{one.name}, "),
-            "bears": round(part.depth, 2),
-            "gives": round(part.gives_way, 2),
+            "bears": part.depth,
+            "gives": part.gives_way,
+            "bears_text": bound_words(her.boat, part.depth),
+            "gives_text": bound_words(her.boat, part.gives_way),
             "factor": part.factor,
         }
         for part in one.strength.parts
     ]
+    bound = bound_of(her, one)
     deepest = DEEPER * max(one.strength.weakest.gives_way, one.depth)
     return {
         "name": one.name,
         "path": one.path,
         "drawing": cylinder_drawing(her, one),
         "parts": parts,
+        "bound": bound.depth,
+        "bound_says": f"{bound.because}, to {bound_words(her.boat, bound.depth)}",
         "limits": json.dumps(parts).replace("<", "\\u003c"),
         "deepest": round(deepest, 1),
         "depth": one.depth,

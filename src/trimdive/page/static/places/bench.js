@@ -29,10 +29,10 @@ class OpenedCylinder extends HTMLElement {
     }
     this.slider.setAttribute("aria-valuetext", `${depth.toFixed(1)} metres`);
     const says = this.querySelector(".says");
-    says.className = `says ${depth > weak.gives ? "gone" : depth > weak.bears ? "beyond" : ""}`;
-    says.textContent = depth > weak.gives ? `Gives way by calculation: ${weak.short}, at ${weak.gives.toFixed(1)} m.`
-      : depth > weak.bears ? `Deeper than it should go: ${weak.short} bears ${weak.bears.toFixed(1)} m with its factor of ${weak.factor}.`
-        : `Bears it; weakest is: ${weak.short}, to ${weak.bears.toFixed(1)} m.`;
+    const { bound, says: limit } = this.dataset;
+    says.className = `says ${depth > weak.gives ? "gone" : depth > Number(bound) ? "beyond" : ""}`;
+    says.textContent = depth > weak.gives ? `Gives way by calculation: ${weak.short}, at ${weak.gives_text}.`
+      : depth > Number(bound) ? `Deeper than it should go: ${limit}.` : `Bears it. The limit: ${limit}.`;
     this.style.setProperty("--at", depth / Number(this.slider.max));
   }
 

@@ -1,0 +1,96 @@
+"""How deep she may go, and what limits it: one answer for bench, card, reach and page.
+
+The least of what her cylinders bear with their factor kept, of what seals whatever goes through
+their caps, and of the depth from which blown tanks bring her up.
+"""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.errors import TrimdiveError
+from trimdive.failsafe import bound_words
+from trimdive.told import words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from trimdive.assess import Assessment
+    from trimdive.bench import CylinderBench
+
+UNTESTED = "Test cylinders empty, under water, deeper than you will dive, before anything goes in."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bound:
+    """A depth beyond which she should not go."""
+
+    depth: float  # [m]
+    because: str  # what bears no more, in words
+
+
+def bounds(her: "Assessment") -> tuple[Bound, ...]:
+    """Return what limits her depth, the least first.
+
+    Args:
+        her: The boat.
+
+    Raises:
+        TrimdiveError: A cylinder cannot be as it is entered.
+    """
+    found = [bound for one in her.bench.cylinders for bound in _of(her, one)]
+    if her.depths.returns is not None:
+        found.append(Bound(depth=her.depths.returns, because="blown tanks bring her up no more"))
+    return tuple(sorted(found, key=lambda one: one.depth))
+
+
+def bound_of(her: "Assessment", one: "CylinderBench") -> Bound:
+    """Return what limits the depth of one cylinder."""
+    return min(_of(her, one), key=lambda bound: bound.depth)
+
+
+def _of(her: "Assessment", one: "CylinderBench") -> "Iterator[Bound]":
+    """Yield what limits one cylinder: its weakest part, and each seal through its caps."""
+    weak = one.strength.weakest
+    part = weak.name.removeprefix(f"{one.name}, ")
+    yield Bound(depth=weak.depth, because=f"{one.name}: {part}")
+    for end in one.caps:
+        for hole in end.through:
+            if hole.seal is not None:
+                across = her.boat.units.write(hole.across, "length")
+                because = f"{one.name}, {end.name}: {hole.seal.name} on {across}"
+                yield Bound(depth=hole.depth, because=because)
+
+
+def may_go(her: "Assessment") -> Bound | None:
+    """Return the depth she may go to, and what limits it; None where nothing does.
+
+    Args:
+        her: The boat.
+
+    Raises:
+        TrimdiveError: A cylinder cannot be as it is entered.
+    """
+    return next(iter(bounds(her)), None)
+
+
+def may_go_words(her: "Assessment") -> str:
+    """Return how deep she may go, in a sentence; it never fails."""
+    try:
+        found = may_go(her)
+    except TrimdiveError as error:
+        return f"How deep she may go is not worked out: {error.what}."
+    if found is None or not her.bench.cylinders:
+        return "How deep she may go is not worked out: no cylinder is entered."
+    missing = words.not_entered(her)
+    only = f", as far as is entered ({missing})" if missing else ""
+    deep = bound_words(her.boat, found.depth)
+    return f"She may go to {deep} by calculation{only}; the limit: {found.because}."
+
+
+def may_go_json(her: "Assessment") -> dict[str, object]:
+    """Return the same for a program."""
+    try:
+        found = may_go(her)
+    except TrimdiveError:
+        found = None
+    return {"may_go_m": found and found.depth, "may_go_because": found and found.because}
