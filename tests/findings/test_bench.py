@@ -66,6 +66,16 @@ def test_caps_must_be_held_twice(bittern: Assessment, share: float, told: int) -
     assert len(ran("bench-push", holding(bittern.bench, share))) == told
 
 
+def test_a_vacuum_inside_is_named_where_it_takes_the_depth(grebe: Assessment) -> None:
+    """Boyle: 0.609 L given back to 1.791 L: 25.7 kPa, over 999.1 · 9.80665 that is 2.6 m."""
+    vessels = tuple(one.model_copy(update={"closed": "tanks full"}) for one in grebe.boat.cylinders)
+    boat = grebe.boat.model_copy(update={"cylinders": vessels})
+    (found,) = ran("bench-margin", Assessment(boat=boat, files=grebe.files).bench)
+    assert "(tank emptied, 0.26 bar of vacuum inside take 2.6 m of it)" in found.what
+    assert found.mend.startswith("Close it with its tanks empty, make it thicker")
+    assert ran("bench-margin", grebe.bench) == ()
+
+
 def test_what_holds_no_cap_is_told_with_what_would(bittern: Assessment) -> None:
     """Tank full, in the sun: p0 (4.36 / 3.004 · 313.15 / 288.15 - 1) = 58.5 kPa; p A is 635 N."""
     found = ran("bench-push", holding(bittern.bench, 0.0))[0]

@@ -31,6 +31,7 @@ from trimdive.strength import (
     usual_factors,
 )
 
+NOT_ENTERED = "something that is not entered"
 ENDS = ("after cap", "fore cap")
 FRESH = 1000.0  # near enough for a seal [kg/m³]
 TOLERANCE = 0.05e-3  # ± of a groove that a builder cuts and measures [m]
@@ -294,7 +295,7 @@ def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[st
         Closed forms; shares of ``safety.csv``, common practice.
     """
     if closing is None or closing.by == "nothing":
-        by = "rings alone" if closing else "what is not entered"
+        by = "rings alone" if closing else NOT_ENTERED
         return by, (closing.holds or 0.0) if closing else 0.0
     if closing.holds is not None:
         return f"{closing.by}, as tried", closing.holds

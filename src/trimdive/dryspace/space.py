@@ -172,7 +172,7 @@ def _air(
     if not listed:
         share = float(row("safety", "free-air")["value"])
         air = share * room + beside
-        return air, False, f"{_litres(air)} of free air: {share:.0%} of its room".replace("%", " %")
+        return air, False, _guessed(vessel, air, f"{share:.0%} of its room".replace("%", " %"))
     held = sum(_held(one) for one in listed) / (2 if vessel.pair else 1)
     takes = {one.tank for one in takers}
     shut = sum(
@@ -183,7 +183,7 @@ def _air(
     most = sum(one.full for one in takers if not one.is_bag)
     least = max(LEAST_AIR * room, most * (1 + LEAST_AIR))
     air = max(room - held - shut, least) + beside
-    return air, False, f"{_litres(air)} of free air: its room less what is listed in it"
+    return air, False, _guessed(vessel, air, "its room less what is listed in it")
 
 
 def _room(vessel: Cylinder) -> float:
@@ -207,5 +207,6 @@ def _held(piece: Part) -> float:
     return mass / (density_of(piece.material, piece.density) or usual)
 
 
-def _litres(air: float) -> str:
-    return write(air, "volume", "L", 2)
+def _guessed(vessel: Cylinder, air: float, how: str) -> str:
+    """Return free air [m³] that nobody entered, in words."""
+    return f"{write(air, 'volume', 'L', 2)} of free air in {vessel.name}, {how}"

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from trimdive.bench import CylinderBench, Leak, NotEntered, cylinders, latest, leaks, not_entered
 from trimdive.boatfile import Boat
+from trimdive.data import constant
 from trimdive.errors import TrimdiveError
 from trimdive.failsafe import bound_words, deep_words, depth_meant, pressed
 from trimdive.findings.facts import Facts
@@ -49,6 +50,7 @@ def benched(facts: Facts, water: Water) -> Bench:
 
 
 BAR = 1e5  # [Pa]
+LEAST_VACUUM = 1e3  # less of it is not worth a word [Pa]
 ROUNDING = 1e-9  # [-]
 BenchCheck = Callable[[Bench, Limit], Iterator[Finding]]
 BENCH_CHECKS: dict[str, BenchCheck] = {}
@@ -104,15 +106,31 @@ def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
         is_cap = any(end.cap.name == weak.name and not end.is_told for end in one.caps)
         part = weak.name.removeprefix(f"{one.name}, ")
         deep = bound_words(her.facts.boat, one.strength.depth)
+        drawn = _vacuum(her, one)
         yield finding(
             limit=limit, subject=one.path, rank=88, beyond=limit.value - one.margin,
             what=f"{one.name} bears {deep} with its factor of "
-            f"{weak.factor:g}, she is for {deep_words(her.facts.boat, her.depth)}; weakest: {part}",
+            f"{weak.factor:g}, she is for {deep_words(her.facts.boat, her.depth)}; "
+            f"weakest: {part}{drawn}",
             mend="That cap is assumed: tell its thickness and material."
             if is_cap
-            else f"Make it thicker or shorter, or stay above {deep}.",
+            else f"{'Close it with its tanks empty, make' if drawn else 'Make'} it thicker or "
+            f"shorter, or stay above {deep}.",
             weight="look at" if is_cap else "put right",
         )  # fmt: skip
+
+
+def _vacuum(her: Bench, one: CylinderBench) -> str:
+    """Return how much of the depth a vacuum inside takes, in words; "" where there is none."""
+    vacuum = one.strength.vacuum
+    if vacuum < LEAST_VACUUM:
+        return ""
+    takes = vacuum / (constant("gravity") * one.strength.density)
+    state = min(one.inside, key=lambda each: each.pressure)
+    return (
+        f" ({state.says}, {vacuum / BAR:.2f} bar of vacuum inside take "
+        f"{deep_words(her.facts.boat, takes)} of it)"
+    )
 
 
 @bench_check("bench-push")

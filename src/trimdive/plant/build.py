@@ -235,7 +235,7 @@ def _air(
     others = [one for one in takers if one.tank not in plant.tanks and not one.is_bag]
     for space in inside:
         if not space.is_entered:
-            take.note(f"{space.known} taken, in {space.name}")
+            take.note(f"{space.known}: taken, not entered")
         if others:
             take.note(f"with {' and '.join(one.tank for one in others)} filled as it is")
     return _with_air(

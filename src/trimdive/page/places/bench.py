@@ -114,18 +114,7 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
     number = int(one.path.partition("[")[2].removesuffix("]"))
     pieces = toml(desk.written()[0], desk.path.name).get("cylinder", [])
     typed = pieces[number - 1] if isinstance(pieces, list) else {}
-    parts = [
-        {
-            "name": part.name,
-            "short": part.name.removeprefix(f"{one.name}, "),
-            "bears": part.depth,
-            "gives": part.gives_way,
-            "bears_text": bound_words(her.boat, part.depth),
-            "gives_text": bound_words(her.boat, part.gives_way),
-            "factor": part.factor,
-        }
-        for part in one.strength.parts
-    ]
+    parts = _parts(her, one)
     bound = bound_of(her, one)
     deepest = DEEPER * max(one.strength.weakest.gives_way, one.depth)
     return {
@@ -152,6 +141,22 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
             for ring in end.rings
         ],
     }  # fmt: skip
+
+
+def _parts(her: "Assessment", one: "CylinderBench") -> list[Told]:
+    """Return what a cylinder's parts bear, exactly and in words."""
+    return [
+        {
+            "name": part.name,
+            "short": part.name.removeprefix(f"{one.name}, "),
+            "bears": part.depth,
+            "gives": part.gives_way,
+            "bears_text": bound_words(her.boat, part.depth),
+            "gives_text": bound_words(her.boat, part.gives_way),
+            "factor": part.factor,
+        }
+        for part in one.strength.parts
+    ]
 
 
 def _own(her: "Assessment", one: "CylinderBench") -> int:
