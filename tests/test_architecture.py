@@ -185,6 +185,20 @@ def test_no_file_is_past_400_lines(file: Path) -> None:
     assert len(file.read_text("utf-8").splitlines()) <= 400
 
 
+def test_no_file_holds_two_versions_of_a_line() -> None:
+    """What a merge leaves where both sides changed a line is text like any other to a template."""
+    kinds = {".py", ".html", ".css", ".js", ".csv", ".typ", ".json"}
+    marks = tuple(f"{7 * sign} " for sign in "<>")
+    found = [
+        f"{file.relative_to(SOURCE)}:{number}"
+        for file in SOURCE.rglob("*")
+        if file.suffix in kinds
+        for number, line in enumerate(file.read_text("utf-8").splitlines(), 1)
+        if line.startswith(marks)
+    ]
+    assert found == []
+
+
 def lines_of_code(function: ast.FunctionDef, lines: list[str]) -> int:
     """Return how many lines carry the function's code: no docstring, comment or blank line."""
     body = function.body[1:] if ast.get_docstring(function) else function.body
