@@ -40,6 +40,7 @@ LAYERS: list[set[str]] = [
     {"lines"},
     {"meshes"},
     {"bodies"},
+    {"clashes"},
     {"weights"},
     {"lists"},
     {"rest"},

@@ -17,6 +17,7 @@ from trimdive.bodies.beside import read_beside
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files, same_surface
+from trimdive.clashes.scene import Scene, scene
 from trimdive.depth import Change, Depths, changes, depths
 from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
 from trimdive.dive.changed import towers
@@ -43,16 +44,7 @@ from trimdive.lines.outline_given import spread_of
 from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.litres import Need, need
 from trimdive.reach import Reach, Wanted, covered, wanted
-from trimdive.rest import (
-    Floater,
-    Rest,
-    State,
-    floater,
-    other_rests,
-    rest,
-    state,
-    tank_waters,
-)
+from trimdive.rest import Floater, Rest, State, floater, other_rests, rest, state, tank_waters
 from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
 from trimdive.slips import attempted, slipped
@@ -84,6 +76,11 @@ class Assessment:
     def bodies(self) -> tuple[Body, ...]:
         """Everything that displaces."""
         return bodies(self.boat, self.hull, self.files)
+
+    @cached_property
+    def scene(self) -> Scene:
+        """Everything that takes up room, and what of it shares room."""
+        return scene(self.boat, self.hull, self.files)
 
     @cached_property
     def masses(self) -> Ledger:
@@ -291,6 +288,7 @@ class Assessment:
             files=self.files,
             hull=self.hull,
             bodies=self.bodies,
+            scene=self.scene,
             masses=self.masses,
             floater=self.floater,
             waterline=self.waterline,

@@ -70,7 +70,9 @@ def test_bittern_needs_no_more_lead_than_she_has(done: dict[str, Work]) -> None:
 def test_grebe_lacks_230_g_where_the_old_battery_lay(done: dict[str, Work]) -> None:
     found = done["grebe"].found
     assert found is not None
-    assert found.after.masses.of_kind("lead") == pytest.approx(1.000 + 0.230, abs=0.015)
+    # told as 230 g of lead in the wet; inside the cylinder, where the pack lay, it counts whole
+    counts = 1 - 999.1 / 11340
+    assert found.after.masses.of_kind("lead") == pytest.approx(1.000 + 0.230 * counts, abs=0.015)
 
 
 def test_plover_is_rid_of_the_lead_for_the_sea(done: dict[str, Work]) -> None:
@@ -117,13 +119,17 @@ def test_a_boat_in_order_is_left_alone(name: str) -> None:
 
 
 def bittern_with_her_tank_forward(folder: Path) -> Assessment:
-    """Return the good Bittern with her forward tank and its works 80 mm too far forward."""
+    """Return the good Bittern with her forward tank and its works 80 mm too far forward.
+
+    The size of the battery beside it is not entered, so that nothing but the tank is wrong.
+    """
     file = copied("bittern", folder)
     text = file.read_text("utf-8")
     for old, new in (('x = "1520 mm"', 'x = "1600 mm"'), ('x = "1530 mm"', 'x = "1610 mm"')):
         assert text.count(old) == 1
         text = text.replace(old, new)
-    file.write_text(text, "utf-8")
+    size = 'shape = "box"\nlength = "200 mm"\nbreadth = "56 mm"\nheight = "48 mm"\n'
+    file.write_text(text.replace(size, "", 1), "utf-8")
     return assess(file)
 
 

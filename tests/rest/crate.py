@@ -1,7 +1,9 @@
 """A crate of a boat: a box of glass-fibre, a cylinder, one tank; all of her can be worked by hand.
 
 In order as she stands; the checks spoil one thing at a time. Outside 1000 × 200 × 180 mm, skin
-2 mm all round, waterline at 130 mm, cylinder 120 × 600 mm with its axis at 60 mm.
+2 mm all round, waterline at 130 mm, cylinder 120 × 600 mm with its axis at 60 mm. Nobody could
+build her: the cylinder stands in the skin of the keel, and the lead in it; that keeps her sums
+short, and her own limits let it pass. What shares room is tried on other boats.
 """
 
 from trimdive.assess import Assessment
@@ -96,4 +98,6 @@ def crate(more: str = "", **changed: str) -> Assessment:
         old, _, new = change.partition(" -> ")
         assert text.count(old) == 1, f"{old!r} occurs {text.count(old)} times"
         text = text.replace(old, new)
-    return Assessment(boat=parse(text), files={})
+    boat = parse(text)
+    passed = {"room-wet": "300 mm", "room-skin": "10 mm"}
+    return Assessment(boat=boat.model_copy(update={"limits": passed | boat.limits}), files={})

@@ -1,4 +1,4 @@
-"""What is wrong with lanes: they name nothing aboard, or let nothing slide."""
+"""What is wrong with lanes and pockets: they name nothing aboard, or let nothing slide."""
 
 from collections.abc import Iterator
 
@@ -10,7 +10,11 @@ LANE_ENDS = (("x_aft", "x_fore"), ("y_starboard", "y_port"), ("z_bottom", "z_top
 
 
 def lane_mistakes(boat: Boat) -> Iterator[Mistake]:
-    """Yield lanes that name nothing aboard, or let nothing slide."""
+    """Yield lanes and pockets that name nothing aboard, and lanes that let nothing slide."""
+    cylinders = [cylinder.name for cylinder in boat.cylinders]
+    for number, pocket in enumerate(boat.pockets):
+        if pocket.inside and pocket.inside not in cylinders:
+            yield unknown(("pocket", number, "inside"), "cylinder", pocket.inside, cylinders)
     names = [*(c.name for c in boat.cylinders), *(t.name for t in boat.tanks)]
     names += [piece.name for piece in boat.pieces if piece.name]
     taken: dict[str, int] = {}

@@ -28,6 +28,10 @@ class Pocket(KeepClear):
     pair: Yes = Field(
         default=False, description="true: there is another like it on the other side."
     )
+    inside: Name | None = Field(
+        default=None,
+        description="Cylinder in which it lies; then what goes in pushes no water aside.",
+    )
     most: Weight | None = Field(
         default=None, description="Most that may go in; left out, what fills it."
     )

@@ -9,7 +9,7 @@ from trimdive.bodies.kernel import kernel
 from trimdive.lines.mesh import Floats, Ints, Mesh
 
 SLICES = 256  # slices along x into which the triangles are sorted [-]
-ASIDE = np.array([3.7e-10, 7.1e-10, 0.0])  # points are looked at from beside edges and corners [m]
+ASIDE = np.array([3.7e-10, 7.1e-10, 5.3e-10])  # looked at from beside faces and edges [m]
 
 
 @lru_cache(maxsize=16)

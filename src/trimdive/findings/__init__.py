@@ -18,6 +18,7 @@ from trimdive.findings import (
     plant_fed,
     promised,
     reach,
+    room,
     shell,
     stability,
     tub,
@@ -26,13 +27,16 @@ from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
+from trimdive.findings.gate import gated
 from trimdive.findings.order import burden, in_order, with_rest
 from trimdive.findings.plant import PLANT_CHECKS, Works, plant_findings, works
+from trimdive.findings.room import ROOM_KEYS
 
 __all__ = [
     "BENCH_CHECKS",
     "CHECKS",
     "PLANT_CHECKS",
+    "ROOM_KEYS",
     "Bench",
     "Edit",
     "Facts",
@@ -63,6 +67,7 @@ __all__ = [
     "plant_findings",
     "promised",
     "reach",
+    "room",
     "shell",
     "stability",
     "tub",
@@ -72,7 +77,10 @@ __all__ = [
 
 
 # Faults that hide how others stand.
-CLEARING = ("mesh-unit", "closed-print", "void-above", "foam-above", "lines-doubt")
+CLEARING = (
+    "mesh-unit", "closed-print", "void-above", "foam-above", "lines-doubt", "room-tanks",
+    "room-home",
+)  # fmt: skip
 
 
 def findings(facts: Facts) -> tuple[Finding, ...]:
@@ -86,7 +94,7 @@ def findings(facts: Facts) -> tuple[Finding, ...]:
 
 def _run(key: str, facts: Facts) -> tuple[Finding, ...]:
     function, limit = CHECKS[key]
-    return tuple(function(facts, limit_of(limit, facts.boat)))
+    return tuple(gated(one, facts) for one in function(facts, limit_of(limit, facts.boat)))
 
 
 def clearing(facts: Facts) -> tuple[Edit, ...]:

@@ -6,17 +6,15 @@ from math import acos, copysign, degrees
 
 import numpy as np
 
-from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import centroid
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.weights import Entry
 
-LEAD = density_of("lead", None) or 0.0  # density of new lead [kg/m³]
-LEAD_HEIGHT = 0.01  # of new lead above the lowest lead aboard, or above the keel [m]
 UP = np.array([0.0, 0.0, 1.0])
 LEVEL = 1e-6  # moments to the side below this are rounding [kg m]
 SLACK = 0.001  # shifted lead may reach so far out of the hull's facets [m]
@@ -106,12 +104,24 @@ def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
     low, high = facts.hull.envelope.bounds[:, 0]
     if short <= 0:
         return _taken_out(facts, -short, x if low < x < high else None), ()
-    mass = short / lead_counts(facts)
-    lead = f"Add {facts.mass(mass)} of lead ({facts.mass(short)} under water)"
     if not low < x < high:
+        mass = short / lead_counts(facts)
+        lead = f"Add {facts.mass(mass)} of lead ({facts.mass(short)} under water)"
         return f"{lead} and shift what is heavy along her.", ()
-    mend = f"{lead} {facts.place(x)}, as low as it goes."
-    return mend, (Edit(action="add", path="lead", fields=_bar(facts, mass, x, z)),)
+    found = new_lead(facts, short, x, z)
+    if found is None:
+        mass = short / lead_counts(facts)
+        lead = f"Add {facts.mass(mass)} of lead ({facts.mass(short)} under water)"
+        return f"{lead} {facts.place(x)}, in small pieces: one bar has no room there.", ()
+    lead = f"Add {facts.mass(found.mass)} of lead"
+    where = facts.place(x)
+    if found.homes:
+        where = f"inside {' and '.join(found.homes)}, {where}"
+    else:
+        lead += f" ({facts.mass(short)} under water)"
+    if found.count > 1:
+        where += ", half of it aft and half forward of there"
+    return f"{lead} {where}, as low as it goes.", found.edits
 
 
 def _taken_out(facts: Facts, heavy: float, x: float | None) -> str:
@@ -120,24 +130,6 @@ def _taken_out(facts: Facts, heavy: float, x: float | None) -> str:
     lead = facts.mass(heavy / lead_counts(facts))
     mend = f"Take {facts.mass(heavy)} out of her cylinders, or {lead} of her lead{where}"
     return f"{mend}; or move foam down across the waterline."
-
-
-def _bar(facts: Facts, mass: float, x: float, z: float) -> tuple[tuple[str, object], ...]:
-    """Return the fields of a flat bar of lead, a quarter as broad as the hull, on the keel."""
-    breadth = float(np.ptp(facts.hull.envelope.bounds[:, 1])) / 4
-    height = breadth / 3
-    length = mass / LEAD / (breadth * height)
-    return (
-        ("name", "added lead"),
-        ("mass", mass),
-        ("known", "worked out"),
-        ("x", x),
-        ("z", max(z, LEAD_HEIGHT)),
-        ("shape", "box"),
-        ("length", length),
-        ("breadth", breadth),
-        ("height", height),
-    )
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:

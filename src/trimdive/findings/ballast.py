@@ -3,23 +3,15 @@
 from collections.abc import Iterator
 from math import atan2, degrees, tan
 
-from trimdive.boatfile import Part, Tank
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above
 from trimdive.findings.afloat import lead_counts, shifted, shifted_lead
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limit_of
+from trimdive.findings.works import has_room, moved_tank, slipped
 from trimdive.litres import foam_instead
 
-# What the works of a tank are called; only they go where it goes.
-TANK_WORDS = frozenset(
-    {
-        "ballast", "bulkhead", "bulkheads", "hose", "hoses", "piston", "pistons", "pump", "pumps",
-        "tank", "tanks", "valve", "valves", "vent", "vents", "works",
-    }
-)  # fmt: skip
-WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
 LEVEL = 0.5  # on the surface she counts as level within this [°]
 HOLES = "Drill two 8 mm holes low and a 5 mm vent at its highest point, so that water fills it."
 
@@ -128,8 +120,10 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=40,
         )
         return
-    k, shift = _tank_to_move(plain)
+    k, shift, is_free = _tank_to_move(plain)
     words, edits = _moved_tank(plain, k, shift)
+    if not is_free:
+        words, edits = _no_room(plain, k, shift), ()
     yield finding(
         key="tank-offset",
         limit=limit,
@@ -169,34 +163,38 @@ def _foam_words(facts: Facts) -> str:
     return f"{other} Lead below the waterline cannot make her level in both states."
 
 
-def _tank_to_move(facts: Facts) -> tuple[int, float]:
-    """Return the tank farthest out on the wrong side, and how far forward to move it [m]."""
+def _tank_to_move(facts: Facts) -> tuple[int, float, bool]:
+    """Return which tank to move, how far forward [m], and whether it has the room.
+
+    One that has slipped off its works comes first, where moving it brings it nearer to them; then
+    one that has room to move so far; then the one farthest out on the wrong side.
+    """
     need = facts.need
-    places = [tank.x for tank in facts.boat.tanks]
     sign = 1 if need.offset > 0 else -1
-    k = max(range(len(places)), key=lambda i: sign * (places[i] - float(need.place[0])))
-    return k, -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
+    moves: list[tuple[bool, bool, float, int, float]] = []
+    for k, tank in enumerate(facts.boat.tanks):
+        by = -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
+        off = slipped(facts, k)
+        nearer = abs(off - by) < abs(off)
+        moves.append((nearer, has_room(facts, k, by), sign * tank.x, k, by))
+    free = [move for move in moves if move[1]] or moves
+    _, is_free, _, k, by = max(free)
+    return k, by, is_free
 
 
-def belongs(part: Part, tank: Tank) -> bool:
-    """Return whether a part is the works of a tank: in its cylinder, at it, and named as such."""
-    half = (tank.length or 0.0) / 2 + WORKS
-    words = set(part.name.casefold().replace(",", " ").split())
-    named = bool(words & TANK_WORDS) or tank.name.casefold() in part.name.casefold()
-    return named and part.inside == tank.inside is not None and abs(part.x - tank.x) <= half
+def _no_room(facts: Facts, k: int, shift: float) -> str:
+    """Return what is said of a tank that would have to go where it has no room."""
+    name = facts.boat.tanks[k].name
+    return (
+        f"{name} would have to lie {facts.length(abs(shift))} {_way(shift)[0]}, where there is no "
+        "room for it: move what is in its way, or the cylinder with all inside."
+    )
 
 
 def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ...]]:
     """Return the move of a tank with its works, and lead to balance it: words and changes."""
-    tank = facts.boat.tanks[k]
-    field, value = ("water_end", tank.water_end) if tank.kind == "piston" else ("x", tank.x)
-    edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
-    carried = 0.0
-    for path, part in numbered(facts.boat):
-        if belongs(part, tank):
-            edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
-            carried += (part.mass or 0.0) * shift
-    words = f"Move {tank.name} {facts.length(abs(shift))} {_way(shift)[0]}"
+    edits, carried = moved_tank(facts, k, shift)
+    words = f"Move {facts.boat.tanks[k].name} {facts.length(abs(shift))} {_way(shift)[0]}"
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead)
     if not carried or not lead:
         return f"{words}.", tuple(edits)

@@ -6,6 +6,7 @@ from trimdive.boatfile import Boat
 from trimdive.bodies.build import Body
 from trimdive.bodies.hull import Hull
 from trimdive.bodies.surfaces import Files
+from trimdive.clashes.scene import Scene
 from trimdive.dive import Moment
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
@@ -24,6 +25,7 @@ class Facts:
     files: Files
     hull: Hull
     bodies: tuple[Body, ...]
+    scene: Scene
     masses: Ledger
     floater: Floater
     waterline: tuple[Floats, float]  # the plane meant: n, and d [m]

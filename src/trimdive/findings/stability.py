@@ -6,6 +6,7 @@ from math import degrees, sqrt
 from trimdive.boatfile import Cylinder, Part
 from trimdive.bodies.build import axis_height, reach
 from trimdive.bodies.hull import density_of
+from trimdive.clashes.scene import placed_at
 from trimdive.dive import Moment
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
@@ -14,17 +15,25 @@ from trimdive.litres import pair_for_bg
 LOLLS = 3.0  # she lolls where she leans more than this with her masses on the middle line [°]
 WORTH = 0.03  # of her mass: lighter parts are not worth lowering [-]
 FOAM_DENSITY = "XPS foam"
+FINE = 0.001  # steps up in which the lowest free place is looked for [m]
 
 
-def _lowest(part: Part, vessel: Cylinder) -> float | None:
-    """Return the lowest height at which a part fits in its cylinder [m]; None without a shape."""
+def _lowest(facts: Facts, path: str, part: Part, vessel: Cylinder) -> float | None:
+    """Return the lowest height at which a part lies clear in its cylinder [m]; None: no lower."""
     half = reach(part)
     if half is None:
         return None
     radius = vessel.bore / 2
-    if half[1] >= radius:
+    aside = abs(part.y - vessel.y) + float(half[1])
+    if aside >= radius:
         return None
-    return axis_height(vessel, part.x) - sqrt(radius**2 - half[1] ** 2) + float(half[2])
+    low = axis_height(vessel, part.x) - sqrt(radius**2 - aside**2) + float(half[2])
+    solids = facts.scene.by_path.get(path, ())
+    for step in range(int(max(part.z - low, 0.0) / FINE)):
+        there = low + step * FINE
+        if facts.scene.is_clear(placed_at(solids, (0.0, 0.0, there - part.z))):
+            return there
+    return None
 
 
 def lowered(facts: Facts, wanted: float) -> tuple[str, tuple[Edit, ...], float]:
@@ -36,7 +45,7 @@ def lowered(facts: Facts, wanted: float) -> tuple[str, tuple[Edit, ...], float]:
     chances: list[tuple[float, int, Part, float]] = []
     for i, part in enumerate(facts.boat.parts, 1):
         vessel = vessels.get(part.inside or "")
-        low = _lowest(part, vessel) if vessel else None
+        low = _lowest(facts, f"part[{i}]", part, vessel) if vessel else None
         if low is None or part.mass is None or part.mass < WORTH * facts.floater.mass:
             continue
         if part.z - low > 0.005:

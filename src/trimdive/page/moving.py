@@ -18,7 +18,7 @@ from trimdive.bodies.inside import is_inside
 from trimdive.drawings.things import Thing, things, vessel_meshes
 from trimdive.errors import BoatFileError
 from trimdive.findings import Edit
-from trimdive.findings.ballast import belongs
+from trimdive.findings.works import belongs
 from trimdive.lines.mesh import Floats, Mesh
 
 ALONG, UP = 0, 2  # axes that a thing is moved along in the side view

@@ -51,6 +51,7 @@ class Slot:
     each: Floats  # what one step adds to the sums, shape (20,) [kg, kg m, m³, m⁴]
     most: int  # steps that fit [-]
     least: int  # steps of the smallest piece [-]
+    home: str = ""  # cylinder in which it lies: what goes in displaces nothing
 
     def length(self, steps: float) -> float:
         """Return how long a piece of so many steps is [m]."""
@@ -87,11 +88,12 @@ def surface_at(her: Her, x: float) -> float:
 
 def _slot(
     her: Her, wish: Placing, *, name: str, kind: str, place: Floats, breadth: float, height: float,
-    longest: float, pair: bool, density: float, most: float = inf,
+    longest: float, pair: bool, density: float, most: float = inf, home: str = "",
 ) -> Slot:  # fmt: skip
     """Return an empty slot."""
     section = breadth * height * (2 if pair else 1)
     step = wish.lead_step if kind == "lead" else wish.foam_step * section * density
+    surface = surface_at(her, float(place[0]))
     least = wish.lead_least if kind == "lead" else wish.foam_least * density
     return Slot(
         name=name,
@@ -106,9 +108,10 @@ def _slot(
         pair=pair,
         step=step,
         density=density,
-        each=_added(step, density, place, pair, height / 2, surface_at(her, float(place[0]))),
+        each=_added(step, density, place, pair, height / 2, surface, wet=not home),
         most=floor(min(section * longest * density, most) / step + 1e-9),
         least=max(int(np.ceil(least / step - 1e-9)), 1),
+        home=home,
     )
 
 
@@ -126,7 +129,7 @@ def of_pocket(her: Her, wish: Placing, pocket: Pocket) -> Slot:
     return _slot(
         her, wish, name=pocket.name, kind=pocket.holds, place=(low + high) / 2,
         breadth=float(size[1]), height=float(size[2]), longest=float(size[0]), pair=pocket.pair,
-        density=density_for(pocket.holds), most=pocket.most or inf,
+        density=density_for(pocket.holds), most=pocket.most or inf, home=pocket.inside or "",
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from trimdive.assess import Assessment
 from trimdive.boatfile.placing import Lane, Placing
 from trimdive.findings import Edit, Finding
-from trimdive.findings.ballast import belongs
+from trimdive.findings.works import belongs
 from trimdive.place import is_solvable, programme
 from trimdive.place.solve import Told
 from trimdive.putright.placing import KEYS, SECONDS, Hindered, Placement, place, wants

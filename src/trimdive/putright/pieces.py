@@ -103,6 +103,8 @@ def _edit(her: Assessment, slot: Slot, thing: Placed, steps: int) -> Edit:
     ]
     if slot.pair:
         fields.append(("pair", "both"))
+    if slot.home:
+        fields.insert(1, ("inside", slot.home))
     if slot.kind == "lead":
         fields.insert(1, ("mass", thing.mass))
     return Edit(action="add", path=slot.kind, fields=tuple(fields))

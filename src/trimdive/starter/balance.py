@@ -11,11 +11,18 @@ import numpy as np
 from trimdive.data import row
 from trimdive.errors import BoatFileError
 from trimdive.lines.mesh import Floats
-from trimdive.starter.room import GAP, LEAD_BROAD, LEAD_LONG, Slot, lead_places
+from trimdive.starter.room import (
+    GAP,
+    LEAD_BROAD,
+    LEAD_LONG,
+    Slot,
+    lead_places,
+)
 from trimdive.starter.shape import lines_of
 from trimdive.starter.wish import Plan
 
 LEAST = 0.25  # of the mean filling of the places for foam, that each holds at least [-]
+BROADER = (1.0, 1.15, 1.3, 1.5)  # so many times as broad a bar may be to be flatter [-]
 SPARSE = 0.3  # filled less than this, every other place is enough [-]
 
 
@@ -142,26 +149,48 @@ def _bars(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
         at = np.linspace(x - half, x + half, len(at))
         weights = np.ones(len(at))
     masses = lead * weights / weights.sum()
-    long, broad = LEAD_LONG * plan.wish.length, LEAD_BROAD[plan.wish.kind] * plan.breadth
-    made: list[Bar] = []
-    for mass, place in zip(masses, at, strict=True):
-        high = mass / density("lead") / (long * broad)
-        low = _floor(plan, float(place)) + 1.15 * plan.wall + GAP / 2
-        made.append(
-            Bar(
-                mass=float(mass),
-                x=float(place),
-                z=low + high / 2,
-                length=long,
-                breadth=broad,
-                height=high,
-            )
-        )
-    return tuple(made)
+    return tuple(
+        _bar(plan, float(mass), float(place)) for mass, place in zip(masses, at, strict=True)
+    )
 
 
-def _floor(plan: Plan, x: float) -> float:
-    """Return about how high the hull's bottom stands at the edge of a bar of lead [m]."""
+def _bar(plan: Plan, mass: float, x: float) -> Bar:
+    """Return a bar of lead on the keel, as much broader as it must be to stay under what is above.
+
+    Args:
+        plan: Her proportions.
+        mass: Of the bar [kg].
+        x: Its place [m].
+    """
+    long = LEAD_LONG * plan.wish.length
+    made: Bar | None = None
+    for broader in BROADER if plan.wish.kind == "wet" else BROADER[:1]:
+        share = LEAD_BROAD[plan.wish.kind] * broader
+        high = mass / density("lead") / (long * share * plan.breadth)
+        low = _floor(plan, x, share) + 1.15 * plan.wall + GAP / 2
+        made = Bar(
+            mass=mass, x=x, z=low + high / 2, length=long, breadth=share * plan.breadth,
+            height=high,
+        )  # fmt: skip
+        if low + high <= ceiling(plan):
+            break
+    assert made is not None
+    return made
+
+
+def ceiling(plan: Plan) -> float:
+    """Return how high lead on the keel may reach under the cylinders [m]."""
+    return plan.axis - plan.outside / 2 - GAP / 2
+
+
+def _floor(plan: Plan, x: float, broad: float) -> float:
+    """Return about how high the hull's bottom stands at the edge of a bar of lead [m].
+
+    Args:
+        plan: Her proportions.
+        x: Its place [m].
+        broad: Its breadth, as a share of the hull's [-].
+    """
     profile, across = lines_of(plan)
     places, keels, _ = zip(*profile, strict=True)
     spots, breadths, widest, _ = zip(*across, strict=True)
@@ -171,7 +200,7 @@ def _floor(plan: Plan, x: float) -> float:
         keel = float(np.interp(share, places, keels))
         half = float(np.interp(share, spots, breadths))
         up = float(np.interp(share, spots, widest)) - keel
-        edge = min(LEAD_BROAD[plan.wish.kind] / half, 0.95)
+        edge = min(broad / half, 0.95)
         found.append(plan.waterline * (keel + up * (1 - float(np.sqrt(1 - edge**2)))))
     return max(found)
 

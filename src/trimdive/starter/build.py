@@ -17,9 +17,9 @@ from trimdive.rest import Floater, floater, rest, state, tank_waters
 from trimdive.rest.hydrostatics import upright_bg
 from trimdive.starter.balance import NONE, Ballast, Sums, dry_ballast, wet_ballast
 from trimdive.starter.drafted import Built, built
-from trimdive.starter.room import foam_slots
+from trimdive.starter.room import dry_tank_side, foam_slots
 from trimdive.starter.taped import Entry, GirthKept, entries, fitted, girths_kept
-from trimdive.starter.text import LOST, NEUTRAL, Draft, Tank, dry_tank_side, no_tanks, text_of
+from trimdive.starter.text import LOST, NEUTRAL, Draft, Tank, no_tanks, text_of
 from trimdive.starter.things import Power, middles, power_of
 from trimdive.starter.wish import Plan, Wish, plan
 from trimdive.water import water

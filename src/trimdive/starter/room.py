@@ -13,7 +13,10 @@ from trimdive.starter.wish import Plan
 
 FOAM_AT = (0.14, 0.24, 0.34, 0.44, 0.54, 0.64, 0.74, 0.84)  # of the length [-]
 FOAM_LONG = 0.097  # of the length [-]
-LEAD_AT = (0.29, 0.37, 0.45, 0.53, 0.61, 0.69, 0.77)  # of the length [-]
+LEAD_AT = {  # of the length: where the keel of a wet hull is flat [-]
+    "wet": (0.345, 0.41, 0.475, 0.54, 0.605, 0.67, 0.73),
+    "dry": (0.29, 0.37, 0.45, 0.53, 0.61, 0.69, 0.77),
+}
 LEAD_LONG = 0.06  # of the length [-]
 LEAD_BROAD = {"wet": 0.20, "dry": 0.42}  # of the breadth; a dry hull carries far more [-]
 GAP = 0.002  # to the hull, the cylinder and the waterline [m]
@@ -77,4 +80,9 @@ def foam_slots(plan: Plan, hull: Hull) -> list[Slot]:
 
 def lead_places(plan: Plan) -> Floats:
     """Return the middles of the bars of lead, from aft, shape (n,) [m]."""
-    return np.array(LEAD_AT) * plan.wish.length
+    return np.array(LEAD_AT[plan.wish.kind]) * plan.wish.length
+
+
+def dry_tank_side(plan: Plan) -> float:
+    """Return breadth and height of the tank in a dry hull [m]."""
+    return round(0.58 * min(plan.breadth, plan.height), 3)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from trimdive.starter.balance import Ballast, Bar, Block
 from trimdive.starter.figures import exact_mass, number
 from trimdive.starter.meshed import DrawnHull, region_lines
+from trimdive.starter.room import dry_tank_side
 from trimdive.starter.shape import joint, outline_rows, tower
 from trimdive.starter.standing import (
     moulding,
@@ -225,11 +226,6 @@ def _dry_tanks(draft: Draft) -> Iterator[str]:
         mass = TANK_WALLS * plan.outfit / len(draft.tanks)
         yield from (f'mass = "{number(mass, "mass", plan.wish.units)}"', 'known = "guess"')
         yield from (f'lost = "{LOST * 100:g} %"', f'neutral = "{NEUTRAL * 100:g} %"', "")
-
-
-def dry_tank_side(plan: Plan) -> float:
-    """Return breadth and height of the tank in a dry hull [m]."""
-    return round(0.58 * min(plan.breadth, plan.height), 3)
 
 
 def _in_the_dry(draft: Draft) -> Iterator[str]:

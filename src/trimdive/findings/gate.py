@@ -1,0 +1,35 @@
+"""The gate that every mend passes: none is offered that lays things into each other."""
+
+from dataclasses import replace
+
+from trimdive.bodies.hull import hull
+from trimdive.clashes.found import Clash
+from trimdive.clashes.scene import scene, worse
+from trimdive.findings.edits import apply
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Edit, Finding
+
+MOVES = ("cylinder", "tank", "part", "lead", "foam")
+
+
+def gated(found: Finding, facts: Facts) -> Finding:
+    """Return a finding without its changes where they would make things share room, and say so."""
+    if not found.edits or (clash := first_clash(facts, found.edits)) is None:
+        return found
+    return replace(found, edits=(), mend=f"{found.mend} But {_says(clash)}: clear that first.")
+
+
+def first_clash(facts: Facts, edits: tuple[Edit, ...]) -> Clash | None:
+    """Return what would share more room after changes than before them; None: nothing."""
+    if not all(edit.path.partition("[")[0] in MOVES for edit in edits):
+        return None  # another hull, or another file: what it leaves is found when it is made
+    boat, files = apply(facts.boat, facts.files, edits)
+    after = scene(boat, hull(boat, files), files)
+    return next(iter(worse(facts.scene, after)), None)
+
+
+def _says(clash: Clash) -> str:
+    """Return what would not fit, in words."""
+    if clash.sort in ("home", "bore"):
+        return f"{clash.one.name} would reach out of {clash.name} there"
+    return f"{clash.one.name} would share room with {clash.name} there"

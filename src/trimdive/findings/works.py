@@ -1,0 +1,81 @@
+"""The works of a tank: what goes where it goes, where they show it belongs, moves of both."""
+
+from collections.abc import Sequence
+
+from trimdive.boatfile import Part, Tank
+from trimdive.bodies.build import numbered
+from trimdive.clashes.scene import placed_at
+from trimdive.clashes.solids import Solid
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Edit
+
+# What the works of a tank are called; only they go where it goes.
+TANK_WORDS = frozenset(
+    {
+        "ballast", "bulkhead", "bulkheads", "hose", "hoses", "piston", "pistons", "pump", "pumps",
+        "tank", "tanks", "valve", "valves", "vent", "vents", "works",
+    }
+)  # fmt: skip
+WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
+OFF = 0.03  # a tank so far from its works has slipped [m]
+
+
+def belongs(part: Part, tank: Tank) -> bool:
+    """Return whether a part is the works of a tank: in its cylinder, at it, and named as such."""
+    half = (tank.length or 0.0) / 2 + WORKS
+    words = set(part.name.casefold().replace(",", " ").split())
+    named = bool(words & TANK_WORDS) or tank.name.casefold() in part.name.casefold()
+    return named and part.inside == tank.inside is not None and abs(part.x - tank.x) <= half
+
+
+def slipped(facts: Facts, k: int) -> float:
+    """Return how far forward of a tank its works lie, by their name [m]; 0 where beside it.
+
+    Works that are told with the tank's own name say where the tank is meant to be.
+    """
+    tank = facts.boat.tanks[k]
+    named = [
+        part
+        for part in facts.boat.parts
+        if tank.inside and part.inside == tank.inside
+        if tank.name.casefold() in part.name.casefold()
+    ]
+    mass = sum(part.mass or 0.0 for part in named)
+    if mass <= 0:
+        return 0.0
+    off = sum((part.mass or 0.0) * part.x for part in named) / mass - tank.x
+    return off if abs(off) > OFF else 0.0
+
+
+def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
+    """Return the changes that move a tank with the works beside it, and their moment [kg m].
+
+    Args:
+        facts: The boat.
+        k: The tank, from 0.
+        shift: How far forward [m].
+    """
+    tank = facts.boat.tanks[k]
+    field, value = ("water_end", tank.water_end) if tank.kind == "piston" else ("x", tank.x)
+    edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
+    carried = 0.0
+    for path, part in numbered(facts.boat):
+        if belongs(part, tank):
+            edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
+            carried += (part.mass or 0.0) * shift
+    return edits, carried
+
+
+def has_room(facts: Facts, k: int, shift: float) -> bool:
+    """Return whether a tank and its works, moved so far forward [m], lie clear in its cylinder."""
+    edits, _ = moved_tank(facts, k, shift)
+    return facts.scene.is_clear(shifted(facts, [edit.path for edit in edits], shift))
+
+
+def shifted(facts: Facts, paths: Sequence[str], shift: float) -> list[Solid]:
+    """Return the solids of these paths so far forward [m]."""
+    return [
+        solid
+        for path in paths
+        for solid in placed_at(facts.scene.by_path.get(path, ()), (shift, 0.0, 0.0))
+    ]

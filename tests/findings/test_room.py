@@ -1,0 +1,127 @@
+"""What shares room is named first, by how much, and the mend takes it away.
+
+Volumes by hand: spans of boxes and circles, from the boat files' own figures.
+"""
+
+from math import pi
+
+import pytest
+from tests.findings.checks import assert_mended, ran
+
+from trimdive.assess import Assessment
+from trimdive.findings import ROOM_KEYS, Edit, Finding
+
+
+def changed(boat: Assessment, kind: str, name: str, **fields: object) -> Assessment:
+    """Return a boat with the fields of one thing changed, found by its name."""
+    lists = {"tank": boat.boat.tanks, "part": boat.boat.parts, "lead": boat.boat.lead}
+    lists["foam"] = boat.boat.foam
+    number = next(i for i, one in enumerate(lists[kind], 1) if one.name == name)
+    edit = Edit(action="set", path=f"{kind}[{number}]", fields=tuple(fields.items()))
+    return boat.edited((edit,))
+
+
+def first(boat: Assessment, key: str) -> Finding:
+    """Return the worst finding, which is this one."""
+    found = boat.findings[0]
+    assert found.key == key, [one.what for one in boat.findings]
+    return found
+
+
+def test_good_boats_share_no_room(
+    bittern: Assessment, grebe: Assessment, plover: Assessment
+) -> None:
+    for boat in (bittern, grebe, plover):
+        assert boat.scene.clashes() == ()
+
+
+def test_bought_boats_share_no_room_but_where_a_slip_dents_the_hull(
+    bittern_as_bought: Assessment, grebe_as_bought: Assessment, plover_as_bought: Assessment
+) -> None:
+    for boat in (bittern_as_bought, plover_as_bought):
+        assert not [one.what for one in boat.first_findings if one.key in ROOM_KEYS]
+    dent = [one for one in grebe_as_bought.findings if one.key in ROOM_KEYS]
+    assert {one.key for one in dent} <= {"room-skin"}
+    assert all(any(key == "lines-doubt" for key, _ in one.follows) for one in dent)
+
+
+def test_two_tanks_laid_into_each_other(bittern: Assessment) -> None:
+    """Both 130 long in one bore of 117.6, 78 mm apart: 52 mm of it, 565 cm³."""
+    boat = changed(bittern, "tank", "forward tank", inside="after cylinder", x=0.880)
+    found = first(boat, "room-tanks")
+    (clash,) = [one for one in boat.scene.clashes() if one.sort == "tanks"]
+    assert clash.volume == pytest.approx(pi / 4 * 0.1176**2 * 0.052, rel=1e-6)
+    assert f"{clash.volume * 1e6:.0f} cm³" in found.what
+    assert_mended(found, boat)
+
+
+def test_the_tank_off_its_works_is_moved_and_not_the_other(bittern: Assessment) -> None:
+    """172 mm aft of its place: the right one would leave its cylinder to make up for it."""
+    boat = changed(bittern, "tank", "forward tank", x=1.348)
+    (found,) = ran("tank-offset", boat.facts)
+    assert found.subject == "forward tank"
+    after = assert_mended(found, boat)
+    assert after.boat.tanks[0].x == pytest.approx(1.520, abs=0.006)
+
+
+def test_battery_outside_its_cylinder(bittern: Assessment) -> None:
+    """300 mm from the stern, 200 long; the bore begins at 1291: 1091 mm of its end outside it."""
+    boat = changed(bittern, "part", "forward battery", x=0.300)
+    found = first(boat, "room-home")
+    assert "1091 mm outside" in found.what
+    after = assert_mended(found, boat)
+    battery = next(one for one in after.boat.parts if one.name == "forward battery")
+    assert 1.291 + 0.1 <= battery.x <= 1.879 - 0.1
+
+
+def test_battery_into_the_piston_tank(grebe: Assessment) -> None:
+    """From 705 to 766 in the tank, 46 × 24 mm, but for corners out of the bore of 78: 67 cm³."""
+    boat = changed(grebe, "part", "battery", x=0.750)
+    found = first(boat, "room-inside")
+    clash = next(one for one in boat.scene.clashes() if one.sort == "inside")
+    assert clash.volume == pytest.approx(0.061 * 0.046 * 0.024, rel=0.02)
+    assert_mended(found, boat)
+
+
+def test_lead_in_the_cylinder(grebe: Assessment) -> None:
+    lead = grebe.boat.lead[3]
+    boat = changed(grebe, "lead", lead.name, z=0.015)
+    found = first(boat, "room-wet")
+    assert "cylinder" in found.what
+    assert "down" in found.mend
+    assert_mended(found, boat)
+
+
+def test_foam_in_foam(bittern: Assessment) -> None:
+    """Foam 3 from 783.5 to 976.5, foam 4 from 842 on: 134.5 mm of 29.4 × 53.5 mm, both sides."""
+    boat = changed(bittern, "foam", "foam 3", x=0.880)
+    found = first(boat, "room-wet")
+    clash = next(one for one in boat.scene.clashes() if one.sort == "wet")
+    assert clash.volume == pytest.approx(2 * 0.1345 * 0.0294 * 0.0535, rel=5e-3)
+    assert_mended(found, boat)
+
+
+def test_battery_entered_outside_though_it_lies_inside(plover: Assessment) -> None:
+    boat = changed(plover, "part", "battery", inside=None)
+    found = next(one for one in boat.first_findings if one.key == "room-wet")
+    assert 'inside = "cylinder"' in found.mend
+    assert_mended(found, boat)
+
+
+def test_reaches_into_a_cap(plover: Assessment) -> None:
+    """Bore from 214 to 532; the bottle 70 long at 500 ends at 535: 3 mm in the cap."""
+    boat = changed(plover, "part", "gas bottle with valve", x=0.500)
+    (found,) = ran("room-bore", boat.facts)
+    assert "3.0 mm out of the room inside cylinder" in found.what
+    assert ran("room-bore", boat.facts, 0.003 + 1e-6) == ()
+    assert len(ran("room-bore", boat.facts, 0.003 - 1e-6)) == 1
+    assert_mended(found, boat)
+
+
+def test_no_mend_lays_things_into_each_other(grebe: Assessment) -> None:
+    """All the lead moved forward to level her would lay the block behind the cylinder into it."""
+    boat = changed(grebe, "part", "battery", x=0.775, mass=0.300)
+    for found in boat.first_findings:
+        if found.edits:
+            after = boat.edited(found.edits)
+            assert len(after.scene.clashes()) <= len(boat.scene.clashes()), found.what
