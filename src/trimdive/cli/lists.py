@@ -16,6 +16,9 @@ BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or it
 OutFile = Annotated[Path, typer.Argument(metavar="FILE", help="FILE.csv or FILE.xlsx.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
 Apply = Annotated[bool, typer.Option("--apply", help="Write it into the boat file.")]
+Places = Annotated[
+    bool, typer.Option("--places", help="Of pieces aboard take x, y and z from the list too.")
+]
 LeaveOut = Annotated[
     bool, typer.Option("--leave-out", help="Go on without the rows that are not understood.")
 ]
@@ -34,7 +37,8 @@ Replace = Annotated[bool, typer.Option("--replace", help="Write over a file that
 
 
 def weights_in(
-    list_: ListFile, boat: BoatFile, apply: Apply = False, leave_out: LeaveOut = False,
+    list_: ListFile, boat: BoatFile, apply: Apply = False, places: Places = False,
+    leave_out: LeaveOut = False,
     sheet: Sheet = "", mass_unit: MassUnit = "", length_unit: LengthUnit = "",
     mass_of: MassOf = "", from_: From = "", x: AtX = "", z: AtZ = "", material: Material = "",
     inside: Inside = "", known: Known = "", as_json: Json = False,
@@ -48,7 +52,7 @@ def weights_in(
         measured_from=from_, x=x, z=z, material=material, inside=inside, known=known,
     )  # fmt: skip
     with working():
-        read = list_read(list_, boat, said)
+        read = list_read(list_, boat, said, with_places=places)
         words = list_applied(read, leave_out=leave_out) if apply else ""
     _show(read, words, as_json=as_json)
 

@@ -13,6 +13,7 @@ from trimdive.units import write
 if TYPE_CHECKING:
     from trimdive.cli.lists_work import ListRead
     from trimdive.lists import Item, ListPreview, RowRead, SumRead
+    from trimdive.lists.places import Move
 
 FINEST = 6  # decimals of a kilogram in which sums are compared for a person
 MANY = 4  # rows of which the same is said go on one line
@@ -196,8 +197,7 @@ def _outlook(read: "ListRead") -> Iterator[Block]:
             before = write(change.piece.mass, "mass", unit)
         after = write(change.item.mass, "mass", unit)
         yield line(f"{change.piece.name} ({change.piece.path}): mass {before} -> {after}")
-    if plan.changes or plan.same:
-        yield line("What is aboard already keeps its place; only its mass is taken from the list.")
+    yield from _moves(read)
     remarks = any(item.words.get("group") or item.words.get("note") for item in plan.new)
     if remarks:
         yield line("Groups and notes become comments in the boat file.")
@@ -206,10 +206,49 @@ def _outlook(read: "ListRead") -> Iterator[Block]:
         yield line(f"{len(guesses)} {_counts(len(guesses))}; if weighed, say --known weighed.")
 
 
+def _moves(read: "ListRead") -> Iterator[Block]:
+    """Yield where pieces aboard go, or that they stay."""
+    plan = read.plan
+    if not read.with_places:
+        if plan.changes or plan.same:
+            yield line(
+                "What is aboard already keeps its place; only its mass is taken from the list. "
+                "With --places its place is taken too."
+            )
+        return
+    moves, boat = read.placed.moves, read.loaded.boat
+    if not moves:
+        yield line("No piece aboard moves: as far as the list has places, they stand there.")
+        return
+    yield line(f"{len(moves)} {'piece moves' if len(moves) == 1 else 'pieces move'}:")
+    says = boat.units.write
+    rows: list[Sequence[str]] = []
+    for move in moves:
+        was = (boat.along(move.before[0]), *move.before[1:])
+        to = (boat.along(move.after[0]), *move.after[1:])
+        cells = [
+            says(b, "length")
+            if says(a, "length") == says(b, "length")
+            else f"{says(a, 'length')} -> {says(b, 'length')}"
+            for a, b in zip(was, to, strict=True)
+        ]
+        rows.append([move.piece.name or move.piece.path, *cells])
+    heads = ["", f"from {boat.told_from}", "to port", "height"]
+    yield table(heads, rows, right=(1, 2, 3))
+
+
 def _figures(item: "Item") -> dict[str, float]:
     """Return the figures of an item by their names with their units."""
     ends = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg_m3"}
     return {f"{name}_{ends[FIGURES[name]]}": value for name, value in item.figures.items()}
+
+
+def _moved(move: "Move") -> dict[str, object]:
+    """Return where a piece aboard goes."""
+    piece = move.piece
+    return {
+        "path": piece.path, "name": piece.name, "before_m": move.before, "after_m": move.after
+    }  # fmt: skip
 
 
 def list_json(read: "ListRead", *, applied: bool) -> dict[str, object]:
@@ -247,5 +286,6 @@ def list_json(read: "ListRead", *, applied: bool) -> dict[str, object]:
             }
             for change in plan.changes
         ],
+        "moved": [_moved(move) for move in read.placed.moves],
         "applied": applied,
     }  # fmt: skip

@@ -10,6 +10,7 @@ from trimdive.cli.opening import boat_file, opened
 from trimdive.lists import Answers, ListError, ListPreview, Plan, plan_of, read_list, taken_over
 from trimdive.lists import written as list_bytes
 from trimdive.lists.parts import aboard
+from trimdive.lists.places import Placed, placed
 from trimdive.lists.sheet import rows_text
 
 
@@ -20,6 +21,8 @@ class ListRead:
     preview: ListPreview
     plan: Plan
     loaded: Loaded
+    placed: Placed  # the boat file with the places of the list, where they are wanted
+    with_places: bool
 
     @property
     def in_order(self) -> bool:
@@ -28,8 +31,14 @@ class ListRead:
         return adds_up and not self.plan.preview.asks and not self.preview.not_understood
 
 
-def list_read(file: Path, boat: Path, said: Answers) -> ListRead:
+def list_read(file: Path, boat: Path, said: Answers, *, with_places: bool = False) -> ListRead:
     """Return a list as understood, beside the boat file into which it shall go.
+
+    Args:
+        file: The list.
+        boat: The boat file, or its folder.
+        said: What the builder says beyond what stands in it.
+        with_places: Whether pieces aboard go where the list has them.
 
     Raises:
         TrimdiveError: One of them cannot be read.
@@ -37,7 +46,13 @@ def list_read(file: Path, boat: Path, said: Answers) -> ListRead:
     loaded = load(boat_file(boat))
     masses = {piece.name.casefold(): piece.mass for piece in aboard(loaded.boat)}
     preview = read_list(file, said, {name: mass for name, mass in masses.items() if mass})
-    return ListRead(preview=preview, plan=plan_of(preview, loaded.boat), loaded=loaded)
+    plan = plan_of(preview, loaded.boat)
+    there = Placed(text=loaded.text, moves=())
+    if with_places:
+        there = placed(loaded.text, plan, loaded.boat)
+    return ListRead(
+        preview=preview, plan=plan, loaded=loaded, placed=there, with_places=with_places
+    )
 
 
 def list_applied(read: ListRead, *, leave_out: bool) -> str:
@@ -54,12 +69,14 @@ def list_applied(read: ListRead, *, leave_out: bool) -> str:
         mend = "Mend them in the list, or say --leave-out to go on without them."
         raise ListError(what, read.preview.name, mend)
     loaded, plan = read.loaded, read.plan
-    if not plan.new and not plan.changes:
+    moves = read.placed.moves
+    if not plan.new and not plan.changes and not moves:
         return f"{loaded.path}: nothing to change, it holds all of this."
-    save(loaded, taken_over(loaded.text, plan, loaded.boat))
+    save(loaded, taken_over(read.placed.text, plan, loaded.boat))
     previous = previous_of(loaded.path).name
     return (
-        f"Written: {len(plan.new)} new, {len(plan.changes)} weighed anew, in {loaded.path}. "
+        f"Written: {len(plan.new)} new, {len(plan.changes)} weighed again"
+        f"{f', {len(moves)} moved' if read.with_places else ''}, in {loaded.path}. "
         f"The previous version is {previous}."
     )
 

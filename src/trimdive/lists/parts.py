@@ -41,6 +41,7 @@ class Aboard:
     mass: float | None  # of all its pieces; None where it is worked out [kg]
     is_by_ends: bool  # weighed by one end after the other
     share: float  # of that mass that the boat file writes: a half for one of a pair [-]
+    is_pair: bool  # two, to port and starboard
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,6 +189,7 @@ def aboard(boat: Boat) -> tuple[Aboard, ...]:
                     mass=None if mass is None else mass / share,
                     is_by_ends=getattr(piece, "by_ends", None) is not None,
                     share=share,
+                    is_pair=getattr(piece, "pair", None) is not None,
                 )
             )
     return tuple(found)
@@ -205,7 +207,7 @@ def plan_of(preview: ListPreview, boat: Boat) -> Plan:
     same: list[Item] = []
     changes: list[Change] = []
     for item in preview.items:
-        piece = _same_piece(item, pieces)
+        piece = same_piece(item, pieces)
         if piece is None:
             new.append(item)
             continue
@@ -226,7 +228,7 @@ def plan_of(preview: ListPreview, boat: Boat) -> Plan:
     )
 
 
-def _same_piece(item: Item, pieces: Sequence[Aboard]) -> Aboard | None:
+def same_piece(item: Item, pieces: Sequence[Aboard]) -> Aboard | None:
     """Return the piece aboard that a row of a list means, or None."""
     named = [piece for piece in pieces if piece.name.casefold() == item.name.casefold()]
     of_kind = [piece for piece in named if piece.kind == item.words.get("group")]
