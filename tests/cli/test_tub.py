@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
+from trimdive.boatfile import load
 from trimdive.cli.app import app
 
 ROOT = Path(__file__).parents[2]
@@ -245,3 +246,65 @@ def test_a_slip_that_no_list_explains_is_not_applied(grebe: Path) -> None:
     assert found.exit_code == 2
     assert "no list explains draught at" in " ".join(found.output.split())
     assert (grebe / "boat.toml").read_bytes() == before
+
+
+INCHES = {  # as typed after --read, and metres by hand (inch 25.4 mm, ounce 28.349523125 g: exact)
+    'draught bow 3 15/16"': 3.9375 * 0.0254,
+    "draught bow 3-15/16 in": 3.9375 * 0.0254,
+    "draught 3½” at bow": 3.5 * 0.0254,
+    'draught at bow 31/8"': 31 / 8 * 0.0254,
+    "draught bow 97 mm ± 1/16 in": 0.097,
+}
+
+
+@pytest.mark.parametrize("reading", INCHES)
+def test_fractions_of_an_inch(grebe: Path, reading: str) -> None:
+    found = CliRunner().invoke(app, ["tub", str(grebe), "--read", reading])
+    assert found.exit_code in (0, 1), found.output
+    (last,) = load(grebe / "boat.toml").boat.readings_now
+    assert last.draught == pytest.approx(INCHES[reading])
+
+
+def test_pounds_and_fractions_of_an_ounce(grebe: Path) -> None:
+    typed(grebe, "mass 12 lb 6 1/4 oz", 'scales 1 1/4 oz at 4", 1 1/2 oz at 3\' 11 1/4"')
+    mass, scales = load(grebe / "boat.toml").boat.readings_now
+    assert mass.mass == pytest.approx(12 * 0.45359237 + 6.25 * 0.028349523125)
+    assert scales.pull_fore == pytest.approx(1.5 * 0.028349523125)
+    assert scales.x_fore == pytest.approx((36 + 11.25) * 0.0254)
+
+
+def test_a_reading_is_withdrawn(grebe: Path) -> None:
+    before = (grebe / "boat.toml").read_text("utf-8")
+    typed(grebe, "draught bow 97 mm")
+    one = (grebe / "boat.toml").read_text("utf-8")
+    typed(grebe, 'draught stern 3 7/8" note: with the "old" scale')
+    told = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "last"])
+    assert told.exit_code in (0, 1)
+    assert "Withdrawn: 2: at stern, draught 3 7/8 in (" in told.stderr
+    assert (grebe / "boat.toml").read_text("utf-8").strip() == one.strip()
+    CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "1"])
+    assert (grebe / "boat.toml").read_text("utf-8").strip() == before.strip()
+
+
+@pytest.mark.parametrize(
+    ("which", "says"),
+    [
+        ("3", "there is no reading '3'. Name one by its number, or last. 1: at bow, draught 97 mm"),
+        ("0", "there is no reading '0'"),
+        ("draught", "there is no reading 'draught'"),
+    ],
+)
+def test_a_reading_that_is_not_there_is_not_withdrawn(grebe: Path, which: str, says: str) -> None:
+    typed(grebe, "draught bow 97 mm", "mass 5.6 kg")
+    before = (grebe / "boat.toml").read_bytes()
+    told = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", which])
+    assert told.exit_code == 2
+    assert says in " ".join(told.output.split())
+    assert (grebe / "boat.toml").read_bytes() == before
+
+
+def test_the_correction_that_a_reading_made_is_named(grebe: Path) -> None:
+    typed(grebe, "draught bow 97 mm", "mass 5.6 kg")
+    CliRunner().invoke(app, ["tub", str(grebe), "--apply"])
+    told = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "1"])
+    assert "was made with it: --apply makes it again" in told.stderr

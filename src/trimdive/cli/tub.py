@@ -14,19 +14,28 @@ Read = Annotated[
     list[str] | None,
     typer.Option("--read", help='Write a reading into the file, as "draught bow 97 mm".'),
 ]
+Withdraw = Annotated[
+    list[str] | None,
+    typer.Option("--withdraw", help="Take a reading out again: its number in the file, or last."),
+]
 Apply = Annotated[
     bool, typer.Option("--apply", help="Write what was wrong in the list into the boat file.")
 ]
 
 
-def tub(boat: BoatFile, read: Read = None, apply: Apply = False, as_json: Json = False) -> None:
+def tub(
+    boat: BoatFile, read: Read = None, withdraw: Withdraw = None, apply: Apply = False,
+    as_json: Json = False,
+) -> None:  # fmt: skip
     """How sure each figure is, and what readings in the tub say of her."""
     with working():
         from trimdive.fromtub import Story
         from trimdive.told.tub_sure import sure_json, sure_text
         from trimdive.told.tub_text import readings_json, readings_text
-        from trimdive.told.tub_work import corrected, written
+        from trimdive.told.tub_work import corrected, withdrawn, written
 
+        if withdraw:
+            typer.echo(withdrawn(boat_file(boat), withdraw), err=True)
         her = opened(boat)
         if read:
             written(boat_file(boat), read, her)

@@ -7,13 +7,18 @@ from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
 from trimdive.units import read
+from trimdive.units.typed import tidied
 
 if TYPE_CHECKING:
     from trimdive.boatfile import Boat
 
 Fields = dict[str, str | float | int | bool | list[str]]
-NUMBER = r"[-+−]?\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?"
-QUANTITY = rf"{NUMBER}\s*(?:°|%|[^\W\d_]+[²³\d]?)?(?:\s+\d+(?:[.,]\d+)?\s*oz)?"
+PLAIN = r"(?:(?:\d+\s+)?\d+\s?/\s?\d+|\d+(?:[.,]\d+)?)"  # 4.9, 4 15/16 or 15/16
+NUMBER = rf"[-+−]?{PLAIN}"
+QUANTITY = rf"{NUMBER}\s*(?:°|%|[^\W\d_]+[²³\d]?)?(?:\s+{PLAIN}\s*(?:oz|in)\b)?"
+FEET = re.compile(rf"(\d)\s*'\s*({PLAIN})\s*\"")  # 3' 2 1/4"
+INCHES = re.compile(r"(\d)\s*\"")
+JOINED = re.compile(r"(\d)-(\d+\s?/\s?\d)")  # 4-15/16
 WHERE = "--read"
 NO_TANK = "She has no tank; leave it out."
 EXAMPLES = (
@@ -56,7 +61,7 @@ def reading_of(text: str, boat: "Boat", date: datetime.date) -> Fields:
     Raises:
         BoatFileError: It is not clear what was read.
     """
-    rest, more = _options(" ".join(text.split()), date)
+    rest, more = _options(spelt(text), date)
     kind = _kind(rest)
     if kind != "gave":  # there a word of it may belong to the name of a tank
         names = KINDS[kind]
@@ -67,6 +72,19 @@ def reading_of(text: str, boat: "Boat", date: datetime.date) -> Fields:
     }  # fmt: skip
     fields = readers[kind](rest, boat)
     return {"date": more.pop("date"), **fields, **more}
+
+
+def spelt(text: str) -> str:
+    """Return what was typed with inch and foot marks spelt out; a note stays as it is.
+
+    >>> spelt('draught bow 4-15/16"'), spelt("draught at 3' 2½” 97 mm")
+    ('draught bow 4 15/16 in', 'draught at 3 ft 2 1/2 in 97 mm')
+    """
+    found = re.search(r"\bnote:?\s", text, re.IGNORECASE)
+    end = found.start() if found else len(text)
+    plain = JOINED.sub(r"\1 \2", tidied(text[:end]))
+    plain = INCHES.sub(r"\1 in", FEET.sub(r"\1 ft \2 in", plain))
+    return " ".join(f"{plain} {text[end:]}".split())
 
 
 def _kind(text: str) -> str:

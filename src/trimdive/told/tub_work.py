@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.boatfile import append, load, parse, save
+from trimdive.boatfile import append, load, parse, previous_of, remove, save
+from trimdive.boatfile.loading import toml
 from trimdive.errors import BoatFileError
 from trimdive.fromtub import Story
 from trimdive.told.tub_typed import reading_of
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from trimdive.boatfile import Boat
 
 BELOW = 0.05  # a reading may lie so far out of her hull [m]
+APART = ("date", "past", "note")  # fields of a reading that are no figures
 WILD = 2.0  # a mass so many times what the list has is a slip [-]
 
 
@@ -29,6 +31,59 @@ def written(file: Path, typed: Sequence[str], her: "Assessment") -> None:
     for one in typed:
         text = with_reading(text, file.name, one, her)
     save(loaded, text)
+
+
+def withdrawn(file: Path, which: Sequence[str]) -> str:
+    """Take readings out of the boat file, and return in a sentence which.
+
+    Args:
+        file: The boat file.
+        which: Their numbers as they stand in the file, or "last".
+
+    Raises:
+        TrimdiveError: There is no such reading, or the file cannot be written.
+    """
+    loaded = load(file)
+    listed = _listed(loaded.text)
+    numbers = sorted({_number(one, listed) for one in which})
+    text = loaded.text
+    for number in reversed(numbers):
+        text = remove(text, f"reading[{number}]")
+    save(loaded, text)
+    what = "; ".join(listed[number - 1] for number in numbers)
+    then = ""
+    if any(not one.past for one in loaded.boat.from_tub):
+        left = len(loaded.boat.readings_now) > len(numbers)
+        mend = "--apply makes it again" if left else "take it out of the file too"
+        then = f" The correction in the file, [[from_tub]], was made with it: {mend}."
+    return f"Withdrawn: {what}. The previous version is {previous_of(file).name}.{then}"
+
+
+def _listed(text: str) -> list[str]:
+    """Return every reading in a boat file with its number, as typed there."""
+    found: list[str] = []
+    for number, one in enumerate(toml(text, "boat.toml").get("reading", []), 1):
+        told = ", ".join(
+            f"{key.replace('_', ' ')} {value}" for key, value in one.items() if key not in APART
+        )
+        past = ", past" if one.get("past") else ""
+        found.append(f"{number}: {told} ({one['date']}{past})")
+    return found
+
+
+def _number(typed: str, listed: Sequence[str]) -> int:
+    """Return the number of a reading.
+
+    Raises:
+        BoatFileError: There is no such reading.
+    """
+    plain = typed.strip().casefold()
+    if plain == "last" and listed:
+        return len(listed)
+    if plain.isdecimal() and 1 <= int(plain) <= len(listed):
+        return int(plain)
+    mend = "Name one by its number, or last. " + "; ".join(listed) if listed else "None is there."
+    raise BoatFileError(f"there is no reading '{typed}'", "--withdraw", mend.rstrip(".") + ".")
 
 
 def believed(her: "Assessment", boat: "Boat", typed: str) -> None:
