@@ -6,6 +6,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
+import trimesh
 from tests.cli.boats import SMALL
 from tests.page.conftest import BOATS
 from tests.page.shelves import FIGURES, TAPE, ShelfPage, workshop_of
@@ -13,6 +14,7 @@ from tests.page.shelves import FIGURES, TAPE, ShelfPage, workshop_of
 from trimdive.boatfile import load
 from trimdive.boatfile.edits import replaced
 from trimdive.cli.tape import read_file
+from trimdive.lines.mesh import volume
 from trimdive.page.bringing import LARGEST, MOST_FILES, brought
 from trimdive.tape import tape_litres
 
@@ -214,6 +216,18 @@ def test_a_table_of_lines_and_a_mesh_are_brought_in_as_hulls(page: ShelfPage) ->
     assert page.desk.her.floater.length == pytest.approx(1.3, abs=1e-3)
     page.give("middle.stl", (BOATS / "plover" / "middle.stl").read_bytes())
     assert page.desk.her.floater.length == pytest.approx(0.33, abs=1e-3)  # 215 to 545
+
+
+def test_a_first_boat_is_planned_round_a_mesh(page: ShelfPage) -> None:
+    egg = trimesh.creation.icosphere(subdivisions=4)
+    egg.apply_scale([600.0, 75.0, 80.0])
+    page.give("Egg.stl", trimesh.exchange.stl.export_stl(egg))
+    her = page.desk.her
+    assert her.hull.skins[0].name == "hull"
+    assert her.full.rest.under
+    assert len(her.boat.parts) > 20
+    # The hull's outside is the mesh: its volume by trimesh, to a part in a thousand.
+    assert volume(her.hull.skins[0].outer) == pytest.approx(egg.volume * 1e-9, rel=1e-3)
 
 
 @pytest.mark.parametrize(

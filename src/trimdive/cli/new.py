@@ -23,6 +23,10 @@ TAPE_FILE = "tape.toml"
 METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
 INCHES = {"length": "in", "mass": "oz", "volume": "in3"}
 LENGTH = "Length over all, with its unit"
+SAY = (  # after how a mesh was taken
+    "Where her size, her bow or her upper side is another, say it: --mesh-unit, --length, "
+    "--forward, --up."
+)
 Check = Callable[[str], object]
 LENGTHS = ("breadth", "height", "waterline", "wall")
 Said = dict[str, str | None]
@@ -225,7 +229,7 @@ def new_text(file: Path, made: "Starter") -> list[Block]:
             f"{units.write(made.gm, 'length')}. As usual for her length: battery {battery}, motor "
             f"{made.power.power:.0f} W."
         ),
-        *([line(taken_as(drawn, units))] if (drawn := made.plan.wish.drawn) else []),
+        *([line(f"{taken_as(drawn, units)} {SAY}")] if (drawn := made.plan.wish.drawn) else []),
         *([labelled(told)] if (told := list(taped_lines(made))) else []),
         line(
             "She floats at her waterline and dives; now weigh what you have, heaviest first, and "

@@ -1,6 +1,7 @@
 """A boat brought in: a boat file, a folder as zip, a table of lines, a mesh; or why not."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from io import BytesIO
 from pathlib import PurePosixPath
@@ -14,7 +15,10 @@ from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.lines.table import read_table
 from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, report, turned
 from trimdive.meshes import read as read_mesh
+from trimdive.page.newboat import METRIC
 from trimdive.page.shelf import BOAT_FILE, folder_name
+from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
+from trimdive.told.meshed_text import taken_as
 from trimdive.units import read
 
 MOST_FILES = 500  # in a zip [-]
@@ -157,7 +161,10 @@ def _lines(name: str, text: str) -> Brought:
 
 
 def _mesh(name: str, data: bytes) -> Brought:
-    """Return a boat that is only a hull by a mesh; unit and axes as the file says, or likely."""
+    """Return a first boat round a hull by a mesh; unit and axes as the file says, or likely.
+
+    Where no boat that floats and dives can be planned into it, she is a hull and no more.
+    """
     drawn = read_mesh(data, name)
     likely = likely_unit(np.ptp(drawn.points, axis=0), None)
     unit = likely.answer if drawn.unit is None else UNIT_NAMES.get(drawn.unit, "mm")
@@ -169,6 +176,10 @@ def _mesh(name: str, data: bytes) -> Brought:
     is_wall = likely_walls(report(mesh, name, is_deep=False)).answer.startswith("as printed")
     size = np.ptp(mesh.vertices, axis=0)
     file = f"{folder_name(PurePosixPath(name).stem)}{PurePosixPath(name).suffix.lower()}"
+    how = HowDrawn(unit=unit, forward=forward or "x", up=up or "z")
+    with suppress(TrimdiveError):
+        planned = _planned(name, file, data, how)
+        return replace(planned, says=planned.says + also)
     rows = [
         'surface = "mesh"',
         f'file = "{file}"',
@@ -182,6 +193,34 @@ def _mesh(name: str, data: bytes) -> Brought:
     ]
     made = _hull(name, rows, float(size[0]), float(size[2]), {file: data}, is_wall=is_wall)
     return replace(made, says=made.says + also)
+
+
+def _planned(name: str, file: str, data: bytes, how: HowDrawn) -> Brought:
+    """Return a first boat planned round a mesh.
+
+    Raises:
+        TrimdiveError: None that floats and dives can be planned into it.
+    """
+    drawn = drawn_hull(file, data, how)
+    plain = PurePosixPath(name).stem.replace('"', "'").replace("\\", "") or "Hull"
+    made = starter(
+        wish_by_mesh(
+            Wish(
+                name=plain,
+                length=drawn.length,
+                material="PETG" if drawn.is_wall else "GRP",
+                units=dict(METRIC),
+            ),
+            drawn,
+        )
+    )
+    says = (
+        f"{plain} is on the shelf, a first boat round her hull. "
+        f"{taken_as(drawn, made.boat.units)} "
+        "Where that is wrong, set unit and axes on the drawing board. All else is guessed: weigh "
+        "it in."
+    )
+    return Brought(name=plain, text=made.text, files=drawn.files, says=says)
 
 
 def _mm(value: float) -> str:

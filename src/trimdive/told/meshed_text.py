@@ -22,6 +22,5 @@ def taken_as(drawn: "DrawnHull", units: "Units") -> str:
     encloses = units.write(drawn.holds, "volume")
     return (
         f"{drawn.file} is taken {how}: {length} long, {broad} broad, deck {high} above the keel "
-        f"line; it encloses {encloses}.{tower} Where her size, her bow or her upper side is "
-        "another, say it: --mesh-unit, --length, --forward, --up."
+        f"line; it encloses {encloses}.{tower}"
     )
