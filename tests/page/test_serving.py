@@ -9,7 +9,9 @@ import sys
 import urllib.error
 import urllib.request
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from tests.page.conftest import BOATS
@@ -72,3 +74,26 @@ def test_what_was_not_saved_is_counted(copied: Callable[[str], Path]) -> None:
     left = serve(desk, lambda _: os.kill(os.getpid(), signal.SIGINT), browser=False)
     assert left == 1
     assert opened(desk.path).her.findings[0].key == found.key
+
+
+@UNIX
+def test_whoever_asks_for_nothing_is_left(copied: Callable[[str], Path]) -> None:
+    """Connections that say nothing, or begin to, are ended; the page answers beside them."""
+    command = [sys.executable, "-m", "trimdive", "page", str(copied("grebe").parent)]
+    with subprocess.Popen([*command, "--no-browser"], stdout=subprocess.PIPE, text=True) as running:
+        assert running.stdout is not None
+        address = running.stdout.readline().split()[-1]
+        host = (str(urlsplit(address).hostname), int(urlsplit(address).port or 0))
+        silent = [socket.create_connection(host) for _ in range(400)]
+        for one in silent[::2]:
+            with suppress(ConnectionError):
+                one.sendall(b"GET / HTT")
+        for one in silent:
+            one.settimeout(120)
+            with suppress(ConnectionError):
+                assert one.recv(1) == b"", "ended by the page"
+            one.close()
+        with urllib.request.urlopen(address) as answer:
+            assert answer.status == 200
+        running.send_signal(signal.SIGINT)
+        running.communicate(timeout=120)

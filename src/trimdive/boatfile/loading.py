@@ -18,6 +18,7 @@ from trimdive.boatfile.messages import Mistake, refusal, refused
 from trimdive.boatfile.no_toml import other_file, slip
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.resolve import resolved
+from trimdive.boatfile.sign_checks import sign_mistakes
 from trimdive.boatfile.together import finished
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
 from trimdive.errors import BoatFileError, fence
@@ -116,7 +117,7 @@ def _parsed(text: str, name: str) -> Boat:
         boat = Boat.model_validate(contents, context=own, by_alias=True, by_name=False)
     except ValidationError as error:
         raise refusal(refused(error), text, name) from None
-    _stop([*typed_mistakes(boat), *lane_mistakes(boat)], text, name)
+    _stop([*sign_mistakes(boat), *typed_mistakes(boat), *lane_mistakes(boat)], text, name)
     boat = resolved(boat)
     _stop(resolved_mistakes(boat), text, name)
     return boat
@@ -128,7 +129,7 @@ def checked(boat: Boat) -> Boat:
     Raises:
         BoatFileError: Something in it must be mended.
     """
-    _stop([*typed_mistakes(boat), *lane_mistakes(boat)], "", boat.name)
+    _stop([*sign_mistakes(boat), *typed_mistakes(boat), *lane_mistakes(boat)], "", boat.name)
     boat = resolved(boat)
     _stop(resolved_mistakes(boat), "", boat.name)
     return boat

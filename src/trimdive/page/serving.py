@@ -12,6 +12,7 @@ from contextlib import suppress
 from pathlib import Path
 
 import uvicorn
+from uvicorn.protocols.http.h11_impl import H11Protocol
 
 from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.page.app import app
@@ -23,6 +24,8 @@ from trimdive.page.workshop import Workshop
 __all__ = ["USUAL", "laid_out", "serve", "workshop_at"]
 
 HERE = "127.0.0.1"
+SILENT = 10.0  # how long a whole question is waited for [s]
+CONNECTIONS = 300  # open at one time; a browser needs six [-]
 LOOK = "Open the file in an editor and look at the figures changed last."
 DOOR = (
     '<!doctype html><meta charset="utf-8"><title>trimdive</title>'
@@ -135,6 +138,22 @@ def _listening(port: int) -> socket.socket:
         raise BoatFileError(what, f"--port {port}", mend) from None
 
 
+class Impatient(H11Protocol):
+    """What speaks with one browser, and leaves whoever asks for nothing."""
+
+    def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
+        """Wait so long for a whole question; where too many wait, turn the newest away."""
+        super().connection_made(transport)
+        self.loop.call_later(SILENT, self._leave)
+        if len(self.connections) > CONNECTIONS:
+            transport.abort()
+
+    def _leave(self) -> None:
+        asked: object = self.cycle  # None until there is one
+        if asked is None and not self.transport.is_closing():
+            self.transport.abort()
+
+
 class _Server(uvicorn.Server):
     """A server that tells when it answers, and is quiet else."""
 
@@ -144,6 +163,8 @@ class _Server(uvicorn.Server):
                 page,  # pyright: ignore[reportArgumentType] - an ASGI application
                 log_level="error",
                 access_log=False,
+                http=Impatient,
+                backlog=128,
                 lifespan="off",
                 ws="none",
                 server_header=False,

@@ -1,10 +1,9 @@
 """The measuring sheet: rows to fill in by pencil, named as the fields that they become."""
 
-import json
-from importlib.resources import as_file, files
 from typing import Literal
 
 from trimdive.data.cautions import LAST_WORD
+from trimdive.sheets.setting import compiled
 from trimdive.tape.typed import GIRTH, MOULDING
 
 Paper = Literal["a4", "letter"]
@@ -83,8 +82,6 @@ def measuring_sheet(paper: Paper = "a4", units: Units = "") -> bytes:
         paper: A4 or US letter.
         units: To print in the columns of units; left out, they are empty.
     """
-    import typst  # slow to load, and only used here
-
     name, high = PAPERS[paper]
     data = {
         "title": "Measuring sheet",
@@ -94,15 +91,7 @@ def measuring_sheet(paper: Paper = "a4", units: Units = "") -> bytes:
         f"{LAST_WORD}",
         "pages": [_tape_page(units), _boat_page(units)],
     }
-    with as_file(files(__name__.rpartition(".")[0])) as folder:
-        return typst.compile(
-            str(folder / "measuring.typ"),
-            root=str(folder),
-            font_paths=[str(folder / "fonts")],
-            ignore_system_fonts=True,
-            sys_inputs={"data": json.dumps(data)},
-            pdf_standards=["ua-1"],
-        )
+    return compiled("measuring.typ", data)
 
 
 def _table(title: str, note: str, heads: Row, rows: list[Row], widths: list[float]) -> Data:

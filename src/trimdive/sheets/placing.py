@@ -1,7 +1,6 @@
 """The placing card on one sheet: the drawing with its list, not to scale."""
 
-import json
-from importlib.resources import as_file, files
+from trimdive.sheets.setting import compiled
 
 FOOTER = (
     "Not to scale. Check each place with a tape before gluing, and let her go in the tub after."
@@ -15,19 +14,9 @@ def placing_sheet(drawn: str, name: str) -> bytes:
         drawn: The card as SVG.
         name: Of the boat.
     """
-    import typst  # slow to load, and only used here
-
     told = {
         "title": f"{name}: what goes where",
         "alt": f"{name} from the side and from above, each piece with its number, and the list.",
         "footer": FOOTER,
     }
-    with as_file(files(__name__.rpartition(".")[0])) as folder:
-        return typst.compile(
-            str(folder / "placing.typ"),
-            root=str(folder),
-            font_paths=[str(folder / "fonts")],
-            ignore_system_fonts=True,
-            sys_inputs={"data": json.dumps(told), "drawn": drawn},
-            pdf_standards=["ua-1"],
-        )
+    return compiled("placing.typ", told, drawn=drawn)

@@ -1,8 +1,8 @@
 """The card for the pond on one sheet: all words come as data, this file only has them set."""
 
-import json
 from collections.abc import Mapping
-from importlib.resources import as_file, files
+
+from trimdive.sheets.setting import compiled
 
 
 def pond_sheet(data: Mapping[str, object]) -> bytes:
@@ -11,14 +11,4 @@ def pond_sheet(data: Mapping[str, object]) -> bytes:
     Args:
         data: Its words, as ``pond.paper`` gives them.
     """
-    import typst  # slow to load, and only used here
-
-    with as_file(files(__name__.rpartition(".")[0])) as folder:
-        return typst.compile(
-            str(folder / "pond.typ"),
-            root=str(folder),
-            font_paths=[str(folder / "fonts")],
-            ignore_system_fonts=True,
-            sys_inputs={"data": json.dumps(data)},
-            pdf_standards=["ua-1"],
-        )
+    return compiled("pond.typ", data)

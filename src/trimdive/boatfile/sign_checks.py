@@ -1,0 +1,39 @@
+"""Signs that no name may hold: those that steer a terminal or a printer and cannot be seen."""
+
+import unicodedata
+from collections.abc import Iterator
+
+from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.checks import pieces
+from trimdive.boatfile.messages import Mistake
+
+PLAIN = "\n\t"  # that a note may hold
+MEND = "Write it with letters, figures and spaces."
+
+
+def sign_mistakes(boat: Boat) -> list[Mistake]:
+    """Return names and notes that hold what cannot be seen."""
+    return list(_mistakes(boat))
+
+
+def _mistakes(boat: Boat) -> Iterator[Mistake]:
+    texts = [(("name",), boat.name), (("note",), boat.note or "")]
+    texts += [
+        ((*path, field), text)
+        for path, piece in pieces(boat)
+        for field in ("name", "note")
+        if isinstance(text := getattr(piece, field, None), str)
+    ]
+    for path, text in texts:
+        found = next((one for one in text if unseen(one)), None)
+        if found is not None:
+            yield Mistake(path, f"it holds a sign that cannot be seen (U+{ord(found):04X})", MEND)
+
+
+def unseen(sign: str) -> bool:
+    r"""Return whether a sign steers what shows it.
+
+    >>> unseen("\x1b"), unseen("é"), unseen("\n")
+    (True, False, False)
+    """
+    return sign not in PLAIN and unicodedata.category(sign) == "Cc"
