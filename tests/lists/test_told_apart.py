@@ -42,6 +42,8 @@ def read(text: str, **said: str) -> ListPreview:
         ("Weight %", "aside", "%"),
         ("Mass Units", "unit", ""),
         ("Frame no", "aside", ""),
+        ("Height below waterline", "elsewhere", ""),
+        ("Unit weight [g/cm3]", "density", "g/cm³"),
     ],
 )
 def test_heads(head: str, column: str, unit: str) -> None:
@@ -145,6 +147,23 @@ def test_a_margin_explains_a_total_and_a_wrong_one_does_not() -> None:
 def test_what_stands_below_the_total(row: str, use: str) -> None:
     text = f"Part,Mass [g]\nshell,100\ndeck,20\nTotal,120\n{row}\n"
     assert {one.number: one.use for one in read(text).rows}[5] == use
+
+
+def test_a_size_beside_length_and_width_is_no_place() -> None:
+    (item,) = read("Part,Length [mm],Width [mm],Height [mm],Mass [g]\nrod,100,20,5,12\n").items
+    assert "z" not in item.figures
+
+
+def test_a_total_that_runs_on_is_not_the_mass_of_all() -> None:
+    preview = read("Part,Mass [g],Total [g]\nrod,55,55\nbar,10,65\nnut,5,70\n")
+    assert preview.mass == pytest.approx(0.07)
+    assert "runs on" in preview.columns[2].why
+
+
+def test_a_total_without_pieces_is_compared_too() -> None:
+    preview = read("Part,Mass each [g],Total mass [g]\nrod,55,165\nbar,10,65.4\n")
+    assert [item.mass for item in preview.items] == pytest.approx([0.165])
+    assert "its total says 65.4 g" in preview.not_understood[0].why
 
 
 def test_spacing_columns_are_no_side_table() -> None:

@@ -161,6 +161,13 @@ def brought(page: Page, data: bytes, name: str) -> str:
     return unescape(answer.text)
 
 
+def test_rows_that_are_no_parts_are_shown(bittern: Page) -> None:
+    rows = b"Part,Mass [g]\nnew rod,10\nnew bar,20\nTotal,30\nMargin 5 %,1.5\n"
+    text = brought(bittern, rows, "mine.csv")
+    assert "No parts: row 4, Total | 30 (named so); row 5, Margin 5 % | 1.5" in text
+    assert "--" not in text.partition("List brought in")[2].partition("</section>")[0]
+
+
 def test_a_list_goes_out_and_comes_in_again(bittern: Page) -> None:
     answer = bittern.client.get("/scales/export", params={"as": "csv"})
     her = bittern.desk.her

@@ -19,6 +19,10 @@ NO_PLACE = {
     "masse",
     "poids",
 }
+NO_KEEL = {  # a height that is told from these, or downwards, is none above the keel line
+    *("waterline", "wl", "dwl", "deck", "below", "under", "beneath", "top", "down", "depth"),
+    *("wasserlinie", "unter", "unterhalb", "sous", "flottaison", "onder", "waterlijn"),
+}
 SIDES = words("side")
 SHORTEST = 2  # letters; a shorter word for a side counts in cells only
 WHOLE_WORDS = 4  # a head of more words than this is no bare name of a direction
@@ -56,6 +60,8 @@ def place_of(text: str, unit: str) -> Head | None:
         axis = short[0] if found else ""
     if not found or not (has_noun or plain == axis or len(held) <= WHOLE_WORDS):
         return None
+    if found == "up" and NO_KEEL & held:
+        return Head(column="elsewhere", unit=unit, word=axis)
     column = _column(found, end, plain)
     return Head(column="x" if axis == "x" and not end else column, unit=unit, word=axis)
 

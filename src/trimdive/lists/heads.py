@@ -40,6 +40,9 @@ USES = {
     "from": "end measured from", "note": "note",
     "unit_length": "unit of the places", "number": "number",
 }  # fmt: skip
+LENGTHS = {"length", "l", "lange", "longueur", "lengte", "lunghezza", "longitud"}
+WIDTHS = {"width", "breadth", "w", "b", "breite", "largeur", "breedte", "larghezza", "ancho"}
+HEIGHTS = {"height", "h", "hohe", "hauteur", "hoogte", "altezza", "altura"}
 BRACKETS = re.compile(r"^[\[(]\s*|\s*[\])]$")
 HAS_DIGIT = re.compile(r"\d")
 
@@ -109,6 +112,7 @@ def columns_of(
     found = _with_totals(found, body)
     found = numbered(found, body, USES["quantity"])
     found = _with_groups(found, body)
+    found = _without_sizes(found)
     if not any(column.use == "name" for column in found):
         found = _with_name(found, body)
     if not any(column.use == "name" for column in found):
@@ -128,6 +132,8 @@ def _column(
     use = second if second and is_figures else first
     if use == "name" and is_figures:
         use, why = "", "left aside: figures, no names"
+    elif use == "elsewhere":
+        use, why = "", "left aside: a height that is not told from the keel line upwards"
     elif use in ("aside", "moment"):
         use, why = "", "left aside: not needed"
     elif not use:
@@ -204,6 +210,20 @@ def _unit_column(column: ColumnRead, held: Counter[str] | None, of_mass: int) ->
     if held["length"]:
         return replace(column, use="unit_length", why=USES["unit_length"])
     return replace(column, use="", why="left aside: it holds no units of mass")
+
+
+def _without_sizes(found: list[ColumnRead]) -> list[ColumnRead]:
+    """Return the columns with a bare height left aside where it stands beside length and width."""
+    heads_said = {folded(without_unit(column.head)[0]) for column in found}
+    if not (heads_said & LENGTHS and heads_said & WIDTHS):
+        return found
+    why = "left aside: a size, beside length and width"
+    return [
+        replace(c, use="", why=why)
+        if c.use == "z" and folded(without_unit(c.head)[0]) in HEIGHTS
+        else c
+        for c in found
+    ]
 
 
 def _with_groups(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRead]:

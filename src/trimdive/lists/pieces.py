@@ -85,6 +85,52 @@ def unit_of_one(
     return best if rows and right[best] > rows / 2 else ""
 
 
+def without_running(
+    columns: Sequence[ColumnRead], body: Sequence[Line], how: Marks, said: str
+) -> list[ColumnRead]:
+    """Return the columns with a total left aside that only runs on from row to row.
+
+    Args:
+        columns: With their units.
+        body: The rows below the heads.
+        how: How the list writes decimals.
+        said: What is said of a column of masses.
+    """
+    uses = {column.use: column for column in columns}
+    one, whole = uses.get("mass") or uses.get("mass_each"), uses.get("mass_all")
+    if one is None or whole is None or "quantity" in uses or not _runs_on(one, whole, body, how):
+        return list(columns)
+    changed = {
+        whole.index: replace(whole, use="", why="left aside: a total that runs on"),
+        one.index: replace(one, use="mass", why=said),
+    }
+    return [changed.get(column.index, column) for column in columns]
+
+
+def _runs_on(one: ColumnRead, whole: ColumnRead, body: Sequence[Line], how: Marks) -> bool:
+    """Return whether each total is that of the row before and the mass of its own row."""
+    so_far, rows = 0.0, 0
+    for line in body:
+        cells = line.cell(one.index), line.cell(whole.index)
+        if not cells[0].text or not cells[1].text:
+            continue
+        try:
+            mass = figure(cells[0], "mass", one.unit, how)
+            total = figure(cells[1], "mass", whole.unit or one.unit, how)
+        except UnitError:
+            return False
+        so_far, rows = so_far + mass.value, rows + 1
+        if abs(so_far - total.value) > total.digit + rows * mass.digit + NOISE:
+            return False
+    return rows > 1
+
+
+def pieces_implied(each: Figure, total: Figure) -> bool:
+    """Return whether a total is a whole number of pieces, as far as its digits tell."""
+    number = round(total.value / each.value) if each.value > 0.0 else 0
+    return 1 <= number <= MOST_PIECES and makes(each, float(number), total)
+
+
 def makes(each: Figure, number: float, total: Figure) -> bool:
     """Return whether so many pieces make a total, as far as their digits tell."""
     room = HALF * (each.digit * number + total.digit) + NOISE * (1.0 + abs(total.value))

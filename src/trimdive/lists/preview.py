@@ -11,6 +11,7 @@ from trimdive.lists.blocks import other_heads, without_side_tables
 from trimdive.lists.dates import refuse_dates
 from trimdive.lists.fields import material_key
 from trimdive.lists.numbers import fine_in, marks
+from trimdive.lists.pieces import without_running
 from trimdive.lists.records import Answers, ListPreview, RowRead, SumRead
 from trimdive.lists.rows import Read, Reader, read_row
 from trimdive.lists.sheet import LARGEST, Line, ListError, Sheet
@@ -123,6 +124,7 @@ def _preview(sheet: Sheet, answers: Answers, present: Mapping[str, float]) -> Li
     how = marks((line.cell(k) for line in body for k in figured), sheet.separator)
     above = heads.told_above(sheet.lines[: max(top, 0)])
     columns, unsaid = heads.with_units(columns, body, above, answers, how)
+    columns = without_running(columns, body, how, heads.USES["mass"])
     texts = tuple(sheet.lines[top].cell(k).text if top >= 0 else "" for k in range(len(titles)))
     figures = [(c, FIGURES[c.use]) for c in columns if c.use in FIGURES]
     cells = [(line.cell(c.index), kind, c.unit) for line in body for c, kind in figures]

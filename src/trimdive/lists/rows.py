@@ -8,7 +8,7 @@ from trimdive.errors import UnitError
 from trimdive.lists.derived import derived, factor_in, is_sum
 from trimdive.lists.fields import fields_of
 from trimdive.lists.numbers import Figure, Marks, count, figure
-from trimdive.lists.pieces import disagreement, makes
+from trimdive.lists.pieces import disagreement, makes, pieces_implied
 from trimdive.lists.records import Answers, ColumnRead, Item, RowRead, Use
 from trimdive.lists.sheet import Cell, Line, letter
 from trimdive.lists.words import FIGURES, MASSES, meaning, unit_name
@@ -245,9 +245,12 @@ def _see_pieces(reader: Reader, line: Line, pieces: float, whole: tuple[Cell, Fi
         UnitError: They do not, or the mass of one is none.
     """
     ones = [pair for pair in reader.cells(line, "mass_each", "mass") if pair[1].text]
-    if not ones or not reader.text(line, "quantity"):
+    if not ones:
         return
     one, (cell, total) = _mass(reader, line, ones), whole
+    is_counted = any(column.use == "quantity" for column in reader.columns)
+    if not is_counted and pieces_implied(one, total):
+        return
     is_all = ones[0][0].use == "mass" and makes(one, 1.0, total)
     if not is_all and not makes(one, pieces, total):
         unit = next((c.unit for c in reader.columns if c.use == "mass_all"), "") or "g"

@@ -121,8 +121,10 @@ def head_of(text: str) -> Head:
     if not plain and PLUS_MINUS.search(bare):
         return Head(column="spread", unit=unit, word="±")
     if plain in heads():
-        is_share = "%" in text and heads()[plain] in MASSES
-        return Head(column="aside" if is_share else heads()[plain], unit=unit, word=plain)
+        column = heads()[plain]
+        if column in MASSES and ("%" in text or unit_kind(unit)[0] == "density"):
+            column = "aside" if "%" in text else "density"
+        return Head(column=column, unit=unit, word=plain)
     from trimdive.lists.axes import place_of
 
     place = place_of(bare, unit)
@@ -132,7 +134,9 @@ def head_of(text: str) -> Head:
     column = heads()[word].partition("/")[0] if word else ""
     if word:
         is_share = "%" in text and column in MASSES
-        return Head(column="aside" if is_share else _finer(column, plain), unit=unit, word=word)
+        column = "aside" if is_share else _finer(column, plain)
+        is_density = column in MASSES and unit_kind(unit)[0] == "density"
+        return Head(column="density" if is_density else column, unit=unit, word=word)
     tail = next((end for end in ("gewicht", "masse") if plain.endswith(end)), "")
     if tail:
         return Head(column="mass", unit=unit, word=tail)

@@ -19,7 +19,7 @@ from trimdive.rest.problem import Floater
 FORCE_TOLERANCE = 1e-10  # on buoyancy less weight, of the weight [-]; a hundredth of a mg on 100 g
 LEVER_TOLERANCE = 1e-10  # on the distance of G from the vertical through B, of the length [-]
 NEUTRAL = 2e-5  # kg; closer to neutral than this counts as wholly under: a fiftieth of a gram
-MOST_STEPS = 200
+MOST_STEPS = 400  # flat rests, such as of a ball, take a hundred and more; others fewer than ten
 NUDGES = (0.03, 0.12)  # rad; turned so far when left on a knife's edge
 WAYS = 16  # directions in which she is tried there [-]
 LOWER = 10.0  # the energy beside a knife's edge is lower by more than so much rounding [-]

@@ -111,6 +111,11 @@ def list_told(desk: "Desk") -> Told | None:
         ],
         "changes": _changes(desk, plan),
         "same": len(plan.same),
+        "aside": [
+            (row.number, row.text, row.why)
+            for row in plan.preview.rows
+            if row.use in ("total", "subtotal", "none")
+        ],
         "left": [(row.number, row.text, row.why) for row in plan.preview.not_understood],
         "sums": [asdict(one) for one in plan.preview.sums if not one.agrees],
         "asks": _asks(found, plan),
