@@ -7,6 +7,7 @@ from math import pi
 
 import pytest
 from tests.findings.checks import assert_mended, ran
+from tests.rest.crate import crate
 
 from trimdive.assess import Assessment
 from trimdive.findings import ROOM_KEYS, Edit, Finding
@@ -125,3 +126,37 @@ def test_no_mend_lays_things_into_each_other(grebe: Assessment) -> None:
         if found.edits:
             after = boat.edited(found.edits)
             assert len(after.scene.clashes()) <= len(boat.scene.clashes()), found.what
+
+
+TWO = """length = 36
+x = 500
+
+[[tank]]
+name = "second tank"
+inside = "cylinder"
+length = 36
+x = 540"""
+
+
+def test_a_tank_is_not_moved_into_its_neighbour() -> None:
+    """Two of 36 mm at 500 and 540, wanted at a mean of 500: one 40 mm aft.
+
+    The fore one would lie where the after one is, and hold its water again; so the after one goes.
+    """
+    boat = crate(tank=f"length = 72\nx = 500\n -> {TWO}\n")
+    (found,) = ran("tank-offset", boat.facts)
+    assert found.subject == "tank"
+    after = boat.edited(found.edits)
+    assert [clash for clash in after.scene.clashes() if clash.sort == "tanks"] == []
+    assert after.boat.tanks[0].x == pytest.approx(0.460, abs=1e-6)
+
+
+def test_where_no_tank_has_room_none_is_moved() -> None:
+    """Works told on both sides leave the tank no room to go back 20 mm."""
+    boat = crate(
+        tank="length = 72\nx = 500\n -> length = 72\nx = 520\n",
+        works="x = 380\nz = 40 -> x = 434\nz = 40",
+    )
+    (found,) = ran("tank-offset", boat.facts)
+    assert found.edits == ()
+    assert "no room" in found.mend
