@@ -242,3 +242,40 @@ def test_a_hull_with_parts_by_the_drawing_is_left_where_it_is(tmp_path: Path) ->
 
 def test_a_hull_that_begins_at_zero_is_not_asked_about(tmp_path: Path) -> None:
     assert not of(boat(tmp_path, hull(), 'file_unit = "mm"\n'), "mesh-origin")
+
+
+def fin(low: float, high: float) -> trimesh.Trimesh:
+    """Return a fin on top of the hull amidships, from one height to another [mm]."""
+    return trimesh.creation.box(bounds=[[250, -10, low], [350, 10, high]])
+
+
+FIN = REGION.replace('"hull"', '"fin"').replace("hull.stl", "fin.stl") + 'file_unit = "mm"\n'
+MYRING = (
+    '[[region]]\nname = "pod"\nsurface = "myring"\nnose = "100 mm"\nmiddle = "100 mm"\n'
+    'tail = "100 mm"\ndiameter = "60 mm"\npower = 2\ntail_angle = "20°"\nx_aft = "150 mm"\n'
+    'z = "40 mm"\nmaterial = "GRP"\nthickness = "2 mm"\n'
+)
+
+
+def test_a_fin_that_reaches_into_the_hull_drawn_before_it(tmp_path: Path) -> None:
+    """By hand: 100 × 20 × 10 mm."""
+    (tmp_path / "fin.stl").write_bytes(as_file(fin(70, 110), "stl"))
+    her = boat(tmp_path, hull(), 'file_unit = "mm"\n' + FIN)
+    assert of(her, "mesh-overlap") == ["fin reaches into hull: 0.020 L of it counts twice"]
+
+
+def test_one_mesh_twice_in_places_that_lap(tmp_path: Path) -> None:
+    """The same file names two regions: by hand 500 × 100 × 80 mm in common."""
+    again = REGION.replace('name = "hull"', 'name = "twin"')
+    more = f'file_unit = "mm"\n{again}file_unit = "mm"\nx_aft = "100 mm"\n'
+    assert of(boat(tmp_path, hull(), more), "mesh-overlap") == [
+        "twin reaches into hull: 4.000 L of it counts twice"
+    ]
+
+
+def test_a_round_body_named_after_the_mesh_that_it_fills(tmp_path: Path) -> None:
+    her = boat(tmp_path, hull(), 'file_unit = "mm"\n' + MYRING)
+    found = next(one for one in her.first_findings if one.key == "mesh-overlap")
+    assert "hull reaches into pod" in found.what
+    assert found.mend.startswith("Name hull after pod")
+    assert found.edits == ()

@@ -5,9 +5,10 @@ from functools import lru_cache
 
 import numpy as np
 
-from trimdive.boatfile import MeshRegion
+from trimdive.boatfile import MeshRegion, PrismRegion
 from trimdive.bodies.hull import Skin, density_of
 from trimdive.bodies.meshed import advice, drawn_pieces, shared_by_pieces
+from trimdive.bodies.surfaces import same_surface
 from trimdive.errors import GeometryError
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
@@ -85,23 +86,26 @@ def overlaps(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield meshes that reach into other regions, so that some volume counts twice."""
     regions, skins = facts.boat.regions, facts.hull.skins
     for number, region in _regions(facts):
-        for other in range(number):
-            if getattr(regions[other], "file", None) == region.file:
+        for other, beside in enumerate(regions):
+            is_later = other > number and not isinstance(beside, MeshRegion | PrismRegion)
+            if not (other < number or is_later) or same_surface(region, beside):
                 continue
             common = _common(skins[number].outer, skins[other].outer, region.name)
             if common <= limit.value:
                 continue
+            cut = 'cut off what lies inside ("fit" in the repairs of'
+            after = f"Name {region.name} after {beside.name}, and {cut} {region.name})."
             yield finding(
                 key="mesh-overlap",
                 limit=limit,
                 subject=f"{region.name}: overlap",
                 rank=59,
                 what=(
-                    f"{region.name} reaches into {regions[other].name}: "
+                    f"{region.name} reaches into {beside.name}: "
                     f"{facts.boat.units.write_fine(common, 'volume')} of it counts twice"
                 ),
-                mend=f'Cut off what lies inside ("fit" in the repairs of {region.name}).',
-                edits=_repairing(number, region, "fit"),
+                mend=after if is_later else f"{cut.capitalize()} {region.name}).",
+                edits=() if is_later else _repairing(number, region, "fit"),
             )
 
 
