@@ -204,3 +204,14 @@ def test_light_copy_is_near() -> None:
     assert volume(copy) == pytest.approx(ball.volume, rel=0.01)
     radii = np.linalg.norm(copy.vertices, axis=1)
     assert np.abs(radii - 0.1).max() < 4e-4
+
+
+def test_what_does_not_close_never_reaches_the_library() -> None:
+    """One triangle too many on an edge: an odd number of sides ends the manifold3d library."""
+    shape = box()
+    points = np.vstack([shape.vertices, [[0.3, 0.0, 0.0]]])
+    fin = np.vstack([shape.faces, [[0, 1, 8]]])
+    odd = together(trimesh.Trimesh(points, fin, process=False), box((0.1, 0.0, 0.0)))
+    assert len(odd.faces) % 2
+    with pytest.raises(GeometryError, match="does not close"):
+        after(odd, "union")

@@ -6,24 +6,34 @@ import numpy as np
 
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Mesh
+from trimdive.meshes.edges import edges_of
 
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
+CLOSE = "Close its open edges, or give it as a table of lines."
+
 
 def solid_of(mesh: Mesh, where: str) -> "Manifold":
     """Return a closed mesh as a solid.
+
+    Whether it closes is looked at first, since the library may end the program over one that
+    does not.
 
     Raises:
         GeometryError: It does not close.
     """
     from manifold3d import Error, Manifold, Mesh64
 
+    edges = edges_of(mesh)
+    if edges.is_open.any() or edges.is_turned.any() or not np.isfinite(mesh.vertices).all():
+        what = "the surface does not close"
+        raise GeometryError(what, where, CLOSE)
     vertices = np.array(mesh.vertices, dtype=np.float64, order="C")
     solid = Manifold(Mesh64(vertices, np.array(mesh.triangles, dtype=np.uint64, order="C")))
     if solid.status() != Error.NoError:
         what = f"the surface does not close ({solid.status().name})"
-        raise GeometryError(what, where, "Close its open edges, or give it as a table of lines.")
+        raise GeometryError(what, where, CLOSE)
     return solid
 
 
