@@ -1,10 +1,9 @@
 """The order of work: from a boat file to everything that is told of her.
 
-This is the only file that knows it. An assessment is frozen and works out each answer when it is
-first asked for; hull surfaces and cut trees are kept by what made them, so that a changed part
-costs only what hangs on it.
+This is the only file that knows it. An assessment is frozen and works out each answer when asked.
 """
 
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path as File
@@ -12,18 +11,19 @@ from pathlib import Path as File
 import numpy as np
 
 from trimdive.bench import NotEntered
-from trimdive.boatfile import Boat, Loaded, OutlineRegion, load
+from trimdive.boatfile import Boat, Loaded, load
 from trimdive.bodies.beside import read_beside
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
-from trimdive.bodies.surfaces import Files, same_surface
+from trimdive.bodies.surfaces import Files, outline_spreads
 from trimdive.clashes.scene import Scene, scene
 from trimdive.depth import Change, Depths, changes, depths
 from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
 from trimdive.dive.changed import towers
 from trimdive.dive.held import coming_up_full
 from trimdive.dive.sinking import BLOW_TIME, Heave, Stop, heave, stop
-from trimdive.errors import BoatFileError
+from trimdive.dive.table import even_moments
+from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import (
     Bench,
     Edit,
@@ -40,13 +40,13 @@ from trimdive.findings import (
     works,
 )
 from trimdive.lines.mesh import Floats
-from trimdive.lines.outline_given import spread_of
 from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.litres import Need, need
 from trimdive.reach import Reach, Wanted, covered, wanted
-from trimdive.rest import Floater, Rest, State, floater, other_rests, rest, state, tank_waters
+from trimdive.rest import Floater, State, floater, other_rests, rest, state, tank_waters
 from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
+from trimdive.rest.named import Low, lowest_of
 from trimdive.slips import attempted, slipped
 from trimdive.sure import Sure, sure
 from trimdive.water import Water, water, waters
@@ -137,15 +137,20 @@ class Assessment:
     @cached_property
     def dived(self) -> State:
         """Wholly under, at the filling at which she is neutral, or the nearest to it."""
-        low, high = float(self.blown_water.sum()), float(self.full_water.sum())
+        low, high = (float(water.sum()) for water in (self.blown_water, self.full_water))
         wanted = self.floater.volume - self.floater.mass / self.water.density
         share = min(max((wanted - low) / (high - low), 0.0), 1.0) if high > low else 0.0
         return state(self.floater, rest(self.floater, self.path.at(share), hanging=True))
 
     @property
     def lowest(self) -> State:
-        """Dived; or with her tanks full, where she will not go under."""
-        return self.dived if self.full.rest.under else self.full
+        """How she lies low: the state whose figures stand first everywhere; see ``rest.named``."""
+        return lowest_of(self.boat, self.surfaced, self.full, self.dived)[1]
+
+    @property
+    def lowest_name(self) -> Low:
+        """The name of that state."""
+        return lowest_of(self.boat, self.surfaced, self.full, self.dived)[0]
 
     @cached_property
     def path(self) -> Path:
@@ -155,12 +160,7 @@ class Assessment:
     @cached_property
     def dive(self) -> tuple[Moment, ...]:
         """Even moments from blown to full, each rest followed from the one before."""
-        at: Rest | None = None
-        moments: list[Moment] = []
-        for k in range(STEPS + 1):
-            at = rest(self.floater, self.path.at(k / STEPS), start=at)
-            moments.append(Moment(filling=k / STEPS, state=state(self.floater, at)))
-        return tuple(moments)
+        return even_moments(self.floater, self.path, STEPS)
 
     @cached_property
     def down(self) -> Dive:
@@ -190,15 +190,13 @@ class Assessment:
         Raises:
             BalanceError: Blown to the last she sinks on.
         """
-        if (excess := self.full.rest.excess) <= 0:
+        excess, room = self.full.rest.excess, float((self.full_water - self.blown_water).sum())
+        if excess <= 0:
             return None
-        room = float((self.full_water - self.blown_water).sum())
-        rates = [tank.rate for tank in self.boat.tanks if tank.rate]
-        told = sum(rates) if len(rates) == len(self.boat.tanks) else None
-        return stop(
-            self.heave, excess=excess, rate=told or room / BLOW_TIME, room=room,
-            softness=self.depths.softness.per_metre(),
-        )  # fmt: skip
+        rates = [tank.rate or 0.0 for tank in self.boat.tanks]
+        rate = sum(rates) if all(rates) else room / BLOW_TIME
+        soft = self.depths.softness.per_metre()
+        return stop(self.heave, excess=excess, rate=rate, room=room, softness=soft)
 
     def way(self, *, up: bool, steps: int = STEPS) -> Dive:
         """Return the way down or up with so many even steps before any is halved."""
@@ -219,8 +217,8 @@ class Assessment:
     @cached_property
     def others(self) -> tuple[State, ...]:
         """Every other way in which she could rest with her tanks blown."""
-        found = other_rests(self.floater, self.surfaced.rest)
-        return tuple(state(self.floater, one) for one in found)
+        boat = self.floater
+        return tuple(state(boat, one) for one in other_rests(boat, self.surfaced.rest))
 
     @cached_property
     def bg(self) -> float:
@@ -269,20 +267,17 @@ class Assessment:
     @cached_property
     def outlines(self) -> dict[str, OutlineSpread]:
         """How sure the volume and waterplane of each outlined region are, by its name."""
-        told: list[OutlineRegion] = []
-        for region in self.boat.regions:
-            is_new = not any(same_surface(region, other) for other in told)
-            if isinstance(region, OutlineRegion) and is_new:
-                told.append(region)
-        return {region.name: spread_of(region, self.boat.waterline) for region in told}
+        return outline_spreads(self.boat)
 
     @cached_property
     def facts(self) -> Facts:
         """All that a check may look at."""
-        edits = clearing(plain := self._facts(None))
-        return self._facts(self.edited(edits)._facts(None)) if edits else plain
+        if not (faults := clearing(plain := self._facts(None))):
+            return plain
+        her = self.edited(tuple(edit for one in faults for edit in one.edits))
+        return self._facts(her._facts(None), tuple(dict.fromkeys(one.subject for one in faults)))
 
-    def _facts(self, cleared: Facts | None) -> Facts:
+    def _facts(self, cleared: Facts | None, clears: tuple[str, ...] = ()) -> Facts:
         return Facts(
             boat=self.boat,
             files=self.files,
@@ -299,7 +294,9 @@ class Assessment:
             neutral=self.neutral,
             bg=self.bg,
             dive=self.dive,
+            down=self.down,
             cleared=cleared,
+            clears=clears,
         )
 
     @cached_property
@@ -348,10 +345,27 @@ class Assessment:
         """Her with each thing alone mended that the program can mend."""
         return {found: self.edited(found.edits) for found in self.first_findings if found.edits}
 
+    @cached_property
+    def urgent(self) -> int:
+        """How many things must be put right of how she floats and dives."""
+        return sum(found.weight == "put right" for found in self.first_findings)
+
+    @cached_property
+    def urgent_on_bench(self) -> int:
+        """How many things must be put right on the bench; one that cannot be at all is one."""
+        with suppress(TrimdiveError):
+            return sum(found.weight == "put right" for found in self.bench_findings)
+        return 1
+
     @property
     def in_order(self) -> bool:
-        """Whether nothing must be put right."""
+        """Whether nothing must be put right of how she floats and dives."""
         return all(found.weight != "put right" for found in self.checked)
+
+    @property
+    def wholly_in_order(self) -> bool:
+        """Whether nothing must be put right, in the water or on the bench, nor be entered."""
+        return not (self.urgent or self.urgent_on_bench or self.not_entered)
 
     def at(self, waters: Floats) -> State:
         """Return her at rest with this water in her tanks, shape (t,) [m³]."""
@@ -359,8 +373,8 @@ class Assessment:
 
     def moment(self, filling: float, *, up: bool = False) -> Moment:
         """Return the moment at a filling [-] of the way down or up, followed from one nearby."""
-        way = self.up if up else self.down
-        near = min(way.moments, key=lambda moment: abs(moment.filling - filling))
+        moments = (self.up if up else self.down).moments
+        near = min(moments, key=lambda moment: abs(moment.filling - filling))
         found = rest(self.floater, self.path.at(filling), start=near.state.rest)
         return Moment(filling=filling, state=state(self.floater, found))
 
@@ -372,8 +386,8 @@ class Assessment:
     def in_water(self, kind: str, celsius: float, salt: float) -> "Assessment":
         """Return her in another water."""
         told = {"kind": kind, "temperature": celsius, "salt": salt}
-        changed = self.boat.water.model_copy(update=told)
-        return Assessment(boat=self.boat.model_copy(update={"water": changed}), files=self.files)
+        boat = self.boat.model_copy(update={"water": self.boat.water.model_copy(update=told)})
+        return Assessment(boat=boat, files=self.files)
 
 
 def assess(loaded: Loaded | File | str) -> Assessment:

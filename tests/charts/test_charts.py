@@ -14,7 +14,8 @@ import pytest
 from tests.charts.shown import KINDS, NAMES, boat, chart, curves, drawn, inside, rows, words
 
 from trimdive.charts.frame import DASHES, HUES, span
-from trimdive.charts.moments import bands, happenings, how_full, runs, stands_upright, tips_most
+from trimdive.charts.moments import happenings, how_full
+from trimdive.dive.upright import lolls, runs, stands_upright
 
 EACH = pytest.mark.parametrize(("name", "kind"), [(name, kind) for name in NAMES for kind in KINDS])
 
@@ -62,8 +63,8 @@ def test_marks_name_what_goes_under() -> None:
 
 def test_worst_moments_are_named() -> None:
     said, her = words("bittern", "dive"), boat("bittern")
-    most, least = tips_most(her.down), her.down.least_gm
-    assert f"tips most: {np.degrees(most.state.trim_angle):.1f}° by the bow" in said
+    most, least = her.down.largest_trim, her.down.least_gm
+    assert f"largest trim: {np.degrees(most.state.trim_angle):.1f}° bow down" in said
     assert f"least stiff: {least.state.gm_t * 1e3:.1f} mm" in said
 
 
@@ -77,9 +78,9 @@ def test_the_as_bought_boat_flops_and_will_not_stand() -> None:
 def test_no_curve_runs_over_a_jump(name: str) -> None:
     her = boat(name)
     for way in (her.down, her.up):
-        assert sum(len(run.moments) for run in runs(her, way)) == len(way.moments)
+        assert sum(len(run.moments) for run in runs(her.floater, way)) == len(way.moments)
         jumps = {jump.filling for jump in way.jumps}
-        for run in runs(her, way):
+        for run in runs(her.floater, way):
             assert not {moment.filling for moment in run.moments[:-1]} & jumps
             turns = [
                 np.arccos(np.clip(a.state.rest.n @ b.state.rest.n, -1, 1))
@@ -92,17 +93,18 @@ def test_a_lolling_boat_would_not_stand_upright() -> None:
     """Held upright at the filling at which she leans most, her energy falls as she leans."""
     her = boat("bittern-as-bought")
     lean = her.down.largest_heel.state
-    assert not stands_upright(her, lean)
+    assert not stands_upright(her.floater, lean)
     assert her.gz(lean, np.radians([0.0, 5.0])).gz[1] < 0
-    (low, high), *_ = bands(her, runs(her, her.down))
-    assert low < how_full(her, lean) < high
+    loll, *_ = lolls(her.floater, runs(her.floater, her.down))
+    assert loll.first < how_full(her, lean) < loll.last
+    assert loll.heel == abs(lean.heel)
 
 
 def test_a_list_is_no_loll() -> None:
     """The battery to one side makes Plover lean, but her lever still grows with heel."""
     her = boat("plover-as-bought")
     assert abs(her.surfaced.heel) > np.radians(4)
-    assert all(stands_upright(her, moment.state) for moment in her.down.moments)
+    assert all(stands_upright(her.floater, moment.state) for moment in her.down.moments)
 
 
 def test_levers_end_where_they_begin_to_be_told() -> None:

@@ -101,7 +101,7 @@ def test_the_card_is_drawn(light: Path) -> None:
     assert f"Placing card: {file}" in text.replace("\n", "")
     drawn = "".join(ElementTree.parse(file).getroot().itertext())
     assert "what goes where" in drawn
-    assert "on the surface: tips by" in drawn
+    assert "on the surface: trim" in drawn
 
 
 def test_aims_and_what_is_kept(light: Path) -> None:

@@ -22,16 +22,16 @@ INCHES = Boat(name="B", units=Units(length="in", mass="oz"))
 @pytest.mark.parametrize(
     ("angle", "trim", "heel"),
     [  # positive is bow down, and starboard side down: docs/conventions.md
-        (1.24, "1.2° by the bow", "1.2° to starboard"),
-        (-0.3, "0.3° by the stern", "0.3° to port"),
+        (1.24, "1.2° bow down", "1.2° to starboard"),
+        (-0.3, "0.3° stern down", "0.3° to port"),
         (0.04, "level", "upright"),
         (-0.04, "level", "upright"),
         (0.0, "level", "upright"),
     ],
 )
 def test_angles_are_told_in_words(angle: float, trim: str, heel: str) -> None:
-    assert words.tips(METRIC, radians(angle)) == trim
-    assert words.leans(METRIC, radians(angle)) == heel
+    assert words.trim(METRIC, radians(angle)) == trim
+    assert words.heel(METRIC, radians(angle)) == heel
 
 
 def test_heavy_and_light() -> None:

@@ -16,7 +16,7 @@ from trimdive.assess import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
 from trimdive.drawings import boat_drawing
-from trimdive.told.words import large_figures
+from trimdive.told.words import headline
 
 Columns = dict[str, list[str]]
 
@@ -49,12 +49,12 @@ def test_drawings_and_float_show_the_same_two_states(name: str, tmp_path: Path) 
     assert len(both) == 2
     for k, svg in enumerate(both):
         figure = words(svg, "figure")[-1]
-        says = rows["tips by"][k]
+        says = rows["trim"][k]
         head = words(svg, "state")[0]
         if says == "level":
             assert float(figure.removesuffix("°")) < 0.05
         else:
-            assert says.startswith(f"{figure} by the ")
+            assert says.startswith(f"{figure} ")
             assert says in head
         assert ("wholly under" in head) == rows[""][k].startswith("dived")
 
@@ -66,7 +66,7 @@ def test_a_boat_that_stays_up_is_drawn_up_and_held_under_told_apart(tmp_path: Pa
     ]  # fmt: skip
     svg = ElementTree.parse(files[1]).getroot()
     assert words(svg, "figure")[-1] == "12.4°"  # as ``float`` tells
-    assert words(svg, "held") == ["Held wholly under by hand she would tip 56.7° by the bow."]
+    assert words(svg, "held") == ["Held under by hand, tanks full: trim 56.7° bow down."]
     assert words(ElementTree.parse(files[0]).getroot(), "held") == []
     good = drawn(boat("bittern"), None, tmp_path)
     assert good[1].name == "bittern-dived.svg"
@@ -98,24 +98,25 @@ def test_draughts_without_marks_are_read_at_her_ends(tmp_path: Path) -> None:
     assert found["bow"].startswith(f"{1000 * (d - n[0] * 0.9) / n[2]:.3g} mm")
 
 
-def test_two_heights_of_b_are_told_with_the_state_of_each() -> None:
+def test_bg_of_a_drawing_is_that_of_the_state_drawn() -> None:
     her = boat("grebe-as-bought")
     svg = ElementTree.fromstring(boat_drawing(her, her.dived))
-    assert words(svg, "lever")[:2] == [
-        "B 9.6 mm above G as she hangs", "dived and upright: 8.2 mm",
-    ]  # fmt: skip
+    assert words(svg, "lever")[0] == "BG 9.6 mm"
+    assert her.boat.units.write(her.bg, "length") == "8.2 mm"  # upright it would be less
     # Her tank is a piston's, so its water stays where it is: the way from G to B turns with her.
     assert her.dived.bg == pytest.approx(her.bg / cos(her.dived.trim_angle), rel=1e-6)
     level = boat("grebe")
     lines = words(ElementTree.fromstring(boat_drawing(level, level.dived)), "lever")
-    assert lines[0] == f"B {level.boat.units.write(level.bg, 'length')} above G"
+    assert lines[0] == f"BG {level.boat.units.write(level.dived.bg, 'length')}"
     assert lines[1].startswith("G at x ")
 
 
 def test_check_and_drawing_say_alike_that_full_tanks_make_her_heavy() -> None:
     her = boat("bittern")
     heavy = her.boat.units.write(her.full.rest.excess, "mass")
-    figures = words(ElementTree.fromstring(boat_drawing(her)), "header")
-    assert f"lift left with tanks full: none, {heavy} heavy" in large_figures(her)
+    figures = words(ElementTree.fromstring(boat_drawing(her, her.full)), "header")
+    assert headline(her).endswith(f"; {heavy} heavy with tanks full")
     i = figures.index(f"{heavy} heavy")
-    assert figures[i - 1 : i + 2] == ["with tanks quite full", f"{heavy} heavy", "neutral at 90 %"]
+    assert figures[i - 1 : i + 2] == [
+        "light or heavy", f"{heavy} heavy", "tanks full, neutral at 90 %",
+    ]  # fmt: skip

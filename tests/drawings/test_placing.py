@@ -24,7 +24,7 @@ TANK = Placed(
     x=1.52, y=0.0, z=0.088, moved_from=(1.6, 0.0, 0.098),
 )  # fmt: skip
 EVERY = (LEAD, FOAM, TANK)
-TOLD = (("", "before", "after"), ("tips by", "12.4° by the bow", "0.1° by the bow"))
+TOLD = (("", "before", "after"), ("trim", "12.4° bow down", "0.1° bow down"))
 
 
 def card(*placed: Placed, told: tuple[tuple[str, ...], ...] = ()) -> ElementTree.Element:

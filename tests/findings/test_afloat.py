@@ -124,7 +124,7 @@ def test_down_by_the_bow() -> None:
     boat = crate(works="x = 620 -> x = 640")
     found = one("trim-surfaced", boat)
     assert boat.surfaced.trim_angle > 0
-    assert "down by the bow" in found.what
+    assert "bow down" in found.what
     after = assert_mended(found, boat)
     assert abs(degrees(after.surfaced.trim_angle)) < 0.12 * degrees(boat.surfaced.trim_angle)
 
@@ -138,7 +138,7 @@ def test_the_shift_of_lead_levels_her() -> None:
 def test_down_by_the_stern_has_the_other_sign() -> None:
     boat = crate(works="x = 620 -> x = 600")
     found = one("trim-surfaced", boat)
-    assert "down by the stern" in found.what
+    assert "stern down" in found.what
     assert_mended(found, boat)
 
 
@@ -146,7 +146,7 @@ def test_trim_is_measured_from_the_waterline_meant() -> None:
     """Level on a waterline that is meant to slope 0.7° she is 0.7° off."""
     line = "[waterline]\naft = { x = 0, height = 136 }\nfore = { x = 1000, height = 124 }"
     found = one("trim-surfaced", crate(line=f"[waterline]\nheight = 130 -> {line}"))
-    assert "0.7° down by the bow" in found.what
+    assert "trim 0.7° bow down of her waterline" in found.what
 
 
 def test_trim_at_the_limit() -> None:
@@ -194,7 +194,8 @@ def test_foam_to_one_side_leans_her_to_the_other() -> None:
     boat = crate(FOAM_TO_PORT)
     assert degrees(boat.dived.heel) > 1  # to starboard
     found = next(each for each in ran("heel", boat.facts) if each.subject == "dived")
-    assert "to starboard dived" in found.what
+    assert found.what.startswith("dived at neutral: heel ")
+    assert found.what.endswith("to starboard")
 
 
 def test_findings_name_the_boat_once() -> None:

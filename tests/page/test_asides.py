@@ -204,7 +204,7 @@ def test_a_slider_for_each_tank(seen: Seen) -> None:
     with seen.page.expect_response(re.compile("/tanks")):
         forward.focus()
         seen.page.keyboard.press("Home")
-    expect(seen.page.locator(".figures .explained").first).to_have_text("by the stern")
+    expect(seen.page.locator(".figures .explained").first).to_have_text("stern down")
     expect(forward).to_have_attribute("aria-valuetext", re.compile(r"^\d+ % full$"))
     seen.slide(1.0)
     assert seen.value() == "12.4°"
@@ -219,7 +219,7 @@ def test_she_plays_by_herself_and_halts_at_a_jump(seen: Seen) -> None:
     slider = seen.page.locator(".way input")
     seen.page.get_by_role("button", name="Play").click()
     expect(seen.page.locator(".words")).to_contain_text("Here she flops", timeout=90_000)
-    expect(seen.page.locator(".words")).to_contain_text("leans", timeout=90_000)
+    expect(seen.page.locator(".words")).to_contain_text("heel", timeout=90_000)
     with seen.page.expect_response(re.compile("/state")):
         seen.page.get_by_role("button", name="Pause").click()
     stopped = slider.input_value()

@@ -259,11 +259,11 @@ def test_the_slider_stays_where_it_is_when_something_is_done(seen: Seen) -> None
 
 
 def test_she_leans_where_she_will_not_stand_upright(seen: Seen) -> None:
-    assert "not upright: leans 20°" in seen.page.locator(".bands text").all_text_contents()
+    assert "not upright: heels 20.4°" in seen.page.locator(".bands text").all_text_contents()
     assert seen.page.locator(".track .broken").count() == 1
     assert seen.page.locator(".track .jump").count() == 2
     seen.slide(0.15)
-    expect(seen.page.locator(".words")).to_contain_text("leans 20")
+    expect(seen.page.locator(".words")).to_contain_text("heel 20")
     turn = seen.page.locator(".astern .end").get_attribute("transform") or ""
     assert abs(float(re.findall(r"rotate\((-?[\d.]+)", turn)[0])) == pytest.approx(20, abs=1)
 

@@ -19,6 +19,7 @@ from trimdive.cli.app import app as commands
 from trimdive.drawings.words import figures
 from trimdive.page.rows import causes
 from trimdive.page.shown import name_of
+from trimdive.rest.named import weight
 
 NAMES = sorted(folder.name for folder in BOATS.iterdir() if (folder / "boat.toml").is_file())
 
@@ -46,10 +47,8 @@ def test_page_terminal_and_python_give_the_same(name: str) -> None:
     shown = figures_in(text)
     assert shown == [value for _, value, _ in figures(her, her.lowest)]
     assert shown[0] == f"{abs(degrees(told['tips_bow_down_rad'])):.1f}°"
-    assert shown[1].removesuffix(" heavy") == her.boat.units.write(
-        abs(told["lift_left_kg"]), "mass"
-    )
-    assert shown[2] == her.boat.units.write(told["upright_bg_m"], "length")
+    assert shown[1] == weight(her.boat, told["lowest"]["excess_kg"])
+    assert shown[2] == her.boat.units.write(told["lowest"]["bg_m"], "length")
     whats = [one["what"] for one in told["findings"]]
     assert [one.what for one in her.findings] == whats
     assert sorted(one.rstrip(".").lower() for one in found_in(text)) == sorted(
@@ -84,7 +83,7 @@ def test_the_exact_state_is_told(bittern: Page, filling: float) -> None:
     assert told["lie"][9] == pytest.approx(degrees(state.trim_angle), abs=0.006)
     assert told["figures"][0]["large"] == f"{abs(degrees(state.trim_angle)):.1f}°"
     if filling == 0.15:
-        assert "leans 20" in told["words"]
+        assert "heel 20" in told["words"]
 
 
 @pytest.mark.parametrize("filling", ["nan", "inf", "-1", "2", "", "<script>"])

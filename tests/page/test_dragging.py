@@ -100,7 +100,7 @@ def test_what_is_tried_is_what_she_does_when_it_is_put_there(bittern: Page) -> N
     assert works.x == pytest.approx(1.53)
     rows = {name: then for name, _, then in told["rows"]}  # type: ignore[attr-defined]
     assert rows["litres needed"] == there.boat.units.write(there.need.volume, "volume")
-    assert rows["stands up by (BG)"] == there.boat.units.write(there.bg, "length")
+    assert rows[f"BG, {there.lowest_name}"] == there.boat.units.write(there.lowest.bg, "length")
     state = there.moment(0.5).state
     assert told["lie"][9] == pytest.approx(degrees(state.trim_angle), abs=0.01)  # type: ignore[index]
     curve = [trim for _, trim, _ in told["curve"]]  # type: ignore[attr-defined]
@@ -200,7 +200,7 @@ def test_the_two_minutes_by_mouse(seen: Seen) -> None:
     page.mouse.move(x - 82.7 * scale, y, steps=20)
     expect(page.locator(".hand .where")).to_contain_text(re.compile("151[6-9]"))
     assert page.locator(".track .tried").get_attribute("d") not in (first, flat), "it flattens"
-    expect(page.locator(".hand tbody")).to_contain_text("34.6° by the bow")
+    expect(page.locator(".hand tbody")).to_contain_text("34.6° bow down")
     page.mouse.up()
     expect(page.locator("#note")).to_contain_text(
         "Done: forward tank with forward tank works moved"

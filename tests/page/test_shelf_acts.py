@@ -101,7 +101,7 @@ def test_variants_are_put_by_compared_and_taken(page: ShelfPage) -> None:
     page.desk.put("tank[1].x", "365 mm")
     table = page.client.get("/shelf/compared").text
     assert "fore tank: x 365 mm → 360 mm" in table
-    for name in ("tips by, dived", "tanks quite full", "stands up by", "litres needed"):
+    for name in ("trim, ", "tank", "BG, ", "litres needed"):
         assert name in table
     told = page.press("shelf take-variant as-she-was")
     assert "Done: variant as-she-was taken" in noted(told)

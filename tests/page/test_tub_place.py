@@ -124,14 +124,14 @@ def test_with_the_after_tank_leading_she_tips_less(copied: Callable[[str], Path]
     """The lesson of Bittern: one tank a little ahead takes more than half of the tipping away."""
     page = page_of(copied("bittern")).enter()
     text = asked(page, "dive", order="after tank ahead by 8 %")
-    worst = re.search(r"tips by at most\s+([\d.]+)°", text)
+    worst = re.search(r"largest trim on the way down\s+([\d.]+)°", text)
     together = re.search(r"as planned\s+([\d.]+)°", text)
     assert worst
     assert together
     assert float(worst[1]) < float(together[1]) / 2
     run = ["dive", str(BOATS / "bittern"), "--order", "after tank ahead by 8 %"]
     said = CliRunner().invoke(terminal, run).stdout
-    assert re.search(rf"tips most\s+{re.escape(worst[1])}°", said)
+    assert re.search(rf"largest trim\s+{re.escape(worst[1])}°", said)
 
 
 def test_what_is_typed_counts_in_the_file_s_own_units(bittern: Page) -> None:

@@ -58,8 +58,8 @@ def test_her_lean_is_told_to_either_side_only_where_chance_decides(
     n = np.array([0.0, -sin(0.2), cos(0.2)])
     over = replace(bittern.surfaced, rest=replace(bittern.surfaced.rest, n=n), heel=-0.2)
     for is_even, words_then in ((True, "11.5° to either side"), (False, "11.5° to port")):
-        monkeypatch.setattr("trimdive.rest.either_side", lambda _, __, even=is_even: even)
-        assert words.leans_at(bittern, over) == words_then
+        monkeypatch.setattr("trimdive.rest.named.either_side", lambda _, __, even=is_even: even)
+        assert words.heel_at(bittern, over) == words_then
 
 
 @pytest.mark.parametrize(("trim", "is_told"), [(0, True), (40, True), (50, False), (89.9, False)])

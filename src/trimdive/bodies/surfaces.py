@@ -24,7 +24,8 @@ from trimdive.lines.forms import myring, series58, suboff
 from trimdive.lines.loft import loft
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.lines.outline import outlined
-from trimdive.lines.outline_given import outline_of
+from trimdive.lines.outline_given import outline_of, spread_of
+from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.lines.table import LinesTable, read_table
 from trimdive.units import read
 
@@ -163,3 +164,13 @@ def same_surface(one: Region, other: Region) -> bool:
         return one is other
     own = set(type(one).model_fields) - set(Skin.model_fields)
     return all(getattr(one, name) == getattr(other, name) for name in own)
+
+
+def outline_spreads(boat: Boat) -> dict[str, OutlineSpread]:
+    """Return how sure the volume and waterplane of each outlined region are, by its name."""
+    told: list[OutlineRegion] = []
+    for region in boat.regions:
+        is_new = not any(same_surface(region, other) for other in told)
+        if isinstance(region, OutlineRegion) and is_new:
+            told.append(region)
+    return {region.name: spread_of(region, boat.waterline) for region in told}

@@ -20,7 +20,9 @@ from trimdive.charts.frame import (
     span,
     upright_rules,
 )
-from trimdive.charts.moments import Run, bands, happenings, how_full, outer_marks, runs, tips_most
+from trimdive.charts.moments import happenings, how_full, outer_marks
+from trimdive.dive.upright import Run, lolls, runs
+from trimdive.rest.named import trim as trim_words
 from trimdive.units import number_in
 
 if TYPE_CHECKING:
@@ -150,7 +152,8 @@ def _legend(x: Chart, y: Chart) -> Chart:
 def _leaning(sheet: Sheet, x: Axis, y: Axis, *, told: bool) -> list[Chart]:
     """Return the bands in which she will not stand upright."""
     pieces = [piece for both in sheet.pieces for piece in both]
-    rows: list[Row] = [{"full": 100 * a, "to": 100 * b} for a, b in bands(sheet.her, pieces)]
+    found = lolls(sheet.her.floater, pieces)
+    rows: list[Row] = [{"full": 100 * one.first, "to": 100 * one.last} for one in found]
     if not rows:
         return []
     place = {"x": x.encoding(), "x2": {"field": "to"}}
@@ -214,19 +217,18 @@ def _turns(sheet: Sheet, marks: Sequence[Row]) -> list[Chart]:
     her, down = sheet.her, sheet.ways[0]
     angle, least = sheet.unit("angle"), sheet.figure(LITTLE, "angle")
     trim = sheet.rows(lambda state: sheet.figure(state.trim_angle, "angle"))
-    made = _panel(sheet, marks, f"tips by [{angle}], bow down +", trim, first=True, least=least)
-    most = tips_most(down)
+    made = _panel(sheet, marks, f"trim [{angle}], bow down +", trim, first=True, least=least)
+    most = down.largest_trim
     value = sheet.figure(most.state.trim_angle, "angle")
-    end = "bow" if value > 0 else "stern"
-    size = her.boat.units.write(abs(most.state.trim_angle), "angle")
-    text = f"tips most: {size} by the {end}" if abs(value) > 0.05 else "level all the way"
+    largest = trim_words(her.boat, most.state.trim_angle)
+    text = "level all the way" if largest == "level" else f"largest trim: {largest}"
     panels = [_worst(made, _spot(sheet, most, value), text, rise=-9 if value > 0 else 12)]
     lean = down.largest_heel
     if abs(lean.state.heel) > HEELS:
         heel = sheet.rows(lambda state: sheet.figure(state.heel, "angle"), leaning=True)
-        made = _panel(sheet, marks, f"leans [{angle}], starboard +", heel, least=least)
+        made = _panel(sheet, marks, f"heel [{angle}], starboard +", heel, least=least)
         value = sheet.figure(lean.state.heel, "angle")
-        text = f"leans most: {her.boat.units.write(abs(lean.state.heel), 'angle')}"
+        text = f"largest heel: {her.boat.units.write(abs(lean.state.heel), 'angle')}"
         panels.append(_worst(made, _spot(sheet, lean, value), text, rise=-9 if value > 0 else 12))
     return panels
 
@@ -264,7 +266,8 @@ def _draught(sheet: Sheet, state: "State", at: float) -> float:
 
 def dive_sheet(her: "Assessment", down: "Dive", up: "Dive") -> Sheet:
     """Return what all panels share: both ways, broken into curves."""
-    return Sheet(her=her, ways=(down, up), pieces=(tuple(runs(her, down)), tuple(runs(her, up))))
+    pieces = tuple(runs(her.floater, down)), tuple(runs(her.floater, up))
+    return Sheet(her=her, ways=(down, up), pieces=pieces)
 
 
 def dive_chart(her: "Assessment", down: "Dive", up: "Dive") -> Chart:

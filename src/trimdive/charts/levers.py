@@ -17,7 +17,8 @@ from trimdive.charts.frame import (
     span,
     upright_rules,
 )
-from trimdive.charts.moments import how_full, outer_marks, runs, stands_upright
+from trimdive.charts.moments import how_full, outer_marks
+from trimdive.dive.upright import runs, stands_upright
 from trimdive.errors import BalanceError
 from trimdive.units import number_in
 
@@ -50,7 +51,7 @@ def lever_states(her: "Assessment", down: "Dive") -> list[tuple[str, "State"]]:
     if her.boat.tanks:
         least, lean = down.least_gm.state, down.largest_heel.state
         found.append((f"least stiff, {100 * how_full(her, least):.0f} % full", least))
-        if not stands_upright(her, lean):
+        if not stands_upright(her.floater, lean):
             found.append((f"lolls most, {100 * how_full(her, lean):.0f} % full", lean))
     return [*found, ("dived", her.dived)]
 
@@ -92,7 +93,7 @@ def _rows(her: "Assessment", down: "Dive", at: float) -> list[Row]:
     """Return GM and BG against the draught at a place [m], while some of her is out."""
     unit = her.boat.units.shown("length")
     rows: list[Row] = []
-    for k, piece in enumerate(runs(her, down)):
+    for k, piece in enumerate(runs(her.floater, down)):
         for i, moment in enumerate(piece.moments):
             state = moment.state
             if state.rest.under or not piece.upright:

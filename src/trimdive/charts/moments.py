@@ -1,35 +1,23 @@
 """The dive as it is shown: curves that hang together, and what happens on the way."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from trimdive.errors import BalanceError
+from trimdive.rest.named import how_full as filling_of
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.dive import Dive, Event, Moment
     from trimdive.rest import State
 
-LEANING = 0.009  # leaning less than this nobody asks whether she stands upright [rad]
-PROBE = 0.01  # small heel at which her righting lever upright is looked at [rad]
 SAME = 1e-9  # fillings closer than this are one [-]
 ENDINGS = {
     " goes under": " go under",
     " breaks the surface": " break the surface",
     " full": " full",
 }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
-    """Moments that hang together on one curve."""
-
-    moments: tuple["Moment", ...]
-    upright: bool  # whether she would stand upright, were she put so
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,8 +31,7 @@ class Happening:
 
 def how_full(her: "Assessment", state: "State") -> float:
     """Return how full her tanks are together, of their whole room [-]."""
-    room = float(her.floater.tanks.capacities.sum())
-    return float(state.rest.waters.sum()) / room if room else 0.0
+    return filling_of(her.floater, state.rest.waters)
 
 
 def outer_marks(her: "Assessment") -> tuple[tuple[str, float], tuple[str, float]]:
@@ -55,48 +42,6 @@ def outer_marks(her: "Assessment") -> tuple[tuple[str, float], tuple[str, float]
     bounds = [body.mesh.bounds[:, 0] for body in her.bodies]
     low, high = min(float(low) for low, _ in bounds), max(float(high) for _, high in bounds)
     return ("stern", low), ("bow", high)
-
-
-def stands_upright(her: "Assessment", state: "State") -> bool:
-    """Return whether she stands upright, or would but for a list: her lever grows with heel."""
-    if abs(state.heel) < LEANING:
-        return True
-    try:
-        levers = her.gz(state, np.array([0.0, PROBE])).gz
-    except BalanceError:
-        return False
-    return bool(levers[1] > levers[0])
-
-
-def runs(her: "Assessment", way: "Dive") -> list[Run]:
-    """Return the way as curves, broken where she jumps and where she will not stand upright."""
-    found: list[Run] = []
-    jumps = {jump.filling for jump in way.jumps}
-    held: list[Moment] = []
-    stood = True
-    for moment in way.moments:
-        stands = stands_upright(her, moment.state)
-        if held and (held[-1].filling in jumps or stands != stood):
-            found.append(Run(moments=tuple(held), upright=stood))
-            held = []
-        held.append(moment)
-        stood = stands
-    return [*found, Run(moments=tuple(held), upright=stood)]
-
-
-def bands(her: "Assessment", pieces: Sequence[Run]) -> Iterator[tuple[float, float]]:
-    """Yield from where to where [-, how full] she will not stand upright."""
-    low: list[tuple[float, float]] = []
-    for piece in pieces:
-        if not piece.upright:
-            ends = [how_full(her, piece.moments[k].state) for k in (0, -1)]
-            low.append((min(ends), max(ends)))
-    low.sort()
-    while low:
-        start, end = low.pop(0)
-        while low and low[0][0] <= end + 0.01:
-            end = max(end, low.pop(0)[1])
-        yield start, end
 
 
 def named(names: Sequence[str]) -> str:
@@ -131,9 +76,3 @@ def happenings(way: "Dive", *, up: bool = False) -> list[Happening]:
         moment = min(way.moments, key=lambda one: abs(one.filling - filling))
         found.append(Happening(filling=moment.filling, moment=moment, what=_merged([*several])))
     return found
-
-
-def tips_most(way: "Dive") -> "Moment":
-    """Return the moment at which she tips most while some of her is out of the water."""
-    afloat = [moment for moment in way.moments if not moment.state.rest.under]
-    return max(afloat or way.moments, key=lambda moment: abs(moment.state.trim_angle))

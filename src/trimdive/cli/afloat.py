@@ -32,7 +32,7 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
     if asked is None:
         yield from _notes(her)
     elif asked.rest.under:
-        yield line(f"She is wholly under, and {words.weight(her.boat, asked.rest.excess)}.")
+        yield line(f"She is wholly under, {words.weight(her.boat, asked.rest.excess)}.")
     else:
         yield line("She is not wholly under.")
     yield from _stand_ins(her)
@@ -43,12 +43,16 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
 
 def _both(her: "Assessment") -> list[tuple[str, "State"]]:
     """Return the two states that are told, each with its head."""
+    whose = words.tanks(her.boat)
+    low = {
+        "dived at neutral": f"dived, {whose} {words.filling(her, her.lowest)} full",
+        "tanks full": f"{whose} full",
+        "sunk": "sunk",
+        "afloat": "held under",
+    }[her.lowest_name]
     if not her.boat.tanks:
-        return [("on the surface", her.surfaced), ("held under", her.dived)]
-    state = words.lowest(her)
-    full = words.share(words.how_full(her, state.rest.waters))
-    down = f"dived, tanks {full} full" if state.rest.under else "tanks full"
-    return [("tanks blown", her.surfaced), (down, state)]
+        return [("on the surface", her.surfaced), (low, her.dived)]
+    return [(f"{whose} blown", her.surfaced), (low, her.lowest)]
 
 
 def _head(her: "Assessment", state: "State") -> str:
@@ -93,17 +97,18 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     write = boat.units.write
     step, step_mm = ("0.1 in", 2.54) if boat.units.shown("length") in words.INCHES else ("1 mm", 1)
     rows: dict[str, Callable[[State], str]] = {
-        "tips by": lambda s: words.tips(boat, s.trim_angle),
-        "leans": lambda s: words.leans_at(her, s),
-        "stands up by (BG)": lambda s: write(her.bg if s is her.dived else s.bg, "length"),
-        "stiff across (GM_T)": lambda s: write(s.gm_t, "length"),
-        "stiff lengthways (GM_L)": lambda s: write(s.gm_l, "length"),
+        "trim": lambda s: words.trim(boat, s.trim_angle),
+        "heel": lambda s: words.heel_at(her, s),
+        "light or heavy": lambda s: words.weight(boat, s.rest.excess),
+        "BG": lambda s: write(s.bg, "length"),
+        "GM": lambda s: write(s.gm_t, "length"),
+        "GM lengthways": lambda s: write(s.gm_l, "length"),
         "displacement": lambda s: write(s.displacement_mass, "mass"),
         "still out of the water": lambda s: write(s.reserve, "volume"),
-        "buoyancy: height (KB)": lambda s: write(s.kb, "length"),
-        "gravity: height (KG)": lambda s: write(s.kg, "length"),
-        f"buoyancy: from {end} (LCB)": lambda s: words.place(boat, s.lcb),
-        f"gravity: from {end} (LCG)": lambda s: words.place(boat, s.lcg),
+        "KB, height of buoyancy": lambda s: write(s.kb, "length"),
+        "KG, height of gravity": lambda s: write(s.kg, "length"),
+        f"LCB, from {end}": lambda s: words.place(boat, s.lcb),
+        f"LCG, from {end}": lambda s: words.place(boat, s.lcg),
         "waterplane": lambda s: words.area(boat, s.waterplane_area),
         f"mass to sink {step}": lambda s: words.mass(boat, s.mass_to_sink_1_mm * step_mm),
         "moment to trim 1°": lambda s: words.moment(boat, s.moment_to_trim_1_degree),
@@ -115,7 +120,7 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
 
 def _notes(her: "Assessment") -> Iterator[Block]:
     boat, units = her.boat, her.boat.units
-    yield line(f"{_neutral(her)}")
+    yield line(words.neutral_words(her))
     afloat = not her.surfaced.rest.under
     if boat.tanks and afloat:
         yield line(_way_down(her))
@@ -128,7 +133,7 @@ def _notes(her: "Assessment") -> Iterator[Block]:
         )
     for name, sure in her.outlines.items():
         yield line(
-            f"Told by its outline only, the volume of {name} below the waterline may be off by "
+            f"Given by its outline only, the volume of {name} below the waterline may be off by "
             f"± {words.share(sure.nabla.share)}, its waterplane by "
             f"± {words.share(sure.waterplane.share)}. "
             f"{sure.further.advice(boat.place(sure.further.x))}"
@@ -144,36 +149,17 @@ def _notes(her: "Assessment") -> Iterator[Block]:
 
 def _way_down(her: "Assessment") -> str:
     """Return the worst moments between blown and full, in one sentence."""
-    boat, states = her.boat, [moment.state for moment in her.dive]
-    least = min(states, key=lambda state: state.gm_t)
-    tip = max(states, key=lambda state: abs(state.trim_angle))
-    lean = max(states, key=lambda state: abs(state.heel))
+    boat, down = her.boat, her.down
+    least, tip, lean = (one.state for one in (down.least_gm, down.largest_trim, down.largest_heel))
     gm = boat.units.write(least.gm_t, "length")
-    text = f"On the way down she is least stiff, GM {gm}, at {_filling(her, least)} full"
-    for verb, words_of, worst in (
-        ("tips", words.tips(boat, tip.trim_angle), tip),
-        ("leans", words.leans_at(her, lean), lean),
+    text = f"On the way down: least GM {gm} at {words.filling(her, least)} full"
+    for name, words_of, worst in (
+        ("trim", words.trim(boat, tip.trim_angle), tip),
+        ("heel", words.heel_at(her, lean), lean),
     ):
         if words_of not in ("level", "upright"):
-            text += f"; {verb} most, {words_of}, at {_filling(her, worst)}"
+            text += f"; largest {name} {words_of} at {words.filling(her, worst)}"
     return f"{text}."
-
-
-def _filling(her: "Assessment", state: "State") -> str:
-    return words.share(words.how_full(her, state.rest.waters))
-
-
-def _neutral(her: "Assessment") -> str:
-    """Return how she stands against neutral, in one sentence or two."""
-    boat = her.boat
-    if her.surfaced.rest.under:
-        return f"She sinks: {words.weight(boat, her.surfaced.rest.excess)} with her tanks blown."
-    if not boat.tanks:
-        return "She has no tank to dive with."
-    left = words.weight(boat, her.full.rest.excess)
-    if her.neutral > words.how_full(her, her.full_water):
-        return f"She will not go under: with her tanks full she is {left}."
-    return f"Neutral dived with her tanks {words.share(her.neutral)} full; quite full {left}."
 
 
 def _stand_ins(her: "Assessment") -> Iterator[Block]:

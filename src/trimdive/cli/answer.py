@@ -3,9 +3,10 @@
 import json
 import math
 import shlex
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from traceback import extract_tb
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NoReturn
 
 import typer
@@ -16,13 +17,14 @@ from trimdive.cli.layout import Block, console, heading
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.told.care import care as cautioned
 from trimdive.told.layout import Document
-from trimdive.told.words import things, to_put_right
+from trimdive.told.words import not_entered, things
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
 
 MAKE_ROOM = "See that there is room and that you may write there."
 IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
+NO_OPTIONS: Mapping[str, str | None] = MappingProxyType({})
 
 
 class Answer(TyperCommand):
@@ -87,6 +89,27 @@ def plain(value: object) -> object:
     return value
 
 
+def pointers(
+    her: "Assessment", given: Path, options: Mapping[str, str | None], shows: str
+) -> Iterator[str]:
+    """Yield how much is to be put right, and the command that lists it.
+
+    Args:
+        her: The boat.
+        given: BOAT as typed.
+        options: What was typed that makes her another boat or her water another, by its option.
+        shows: The command whose list is shown already: "check" or "bench".
+    """
+    boat = shlex.quote(str(given))
+    typed = [f" {name} {shlex.quote(text)}" for name, text in options.items() if text]
+    if her.urgent and shows != "check":
+        yield f"{things(her.urgent)}: trimdive check {boat}{''.join(typed)}"
+    bench = [things(her.urgent_on_bench)] if her.urgent_on_bench else []
+    bench += [not_entered(her)] if her.not_entered else []
+    if bench and shows != "bench":
+        yield f"On the bench: {', '.join(bench)}: trimdive bench {boat}"
+
+
 def tell(answer: Document | list[Block] | str) -> None:
     """Print an answer: a JSON document, text and tables, or text as it is, not wrapped."""
     if isinstance(answer, dict):
@@ -101,20 +124,27 @@ def tell(answer: Document | list[Block] | str) -> None:
 
 
 def finish(
-    her: "Assessment", answer: Document | list[Block], given: Path | None = None, care: str = ""
+    her: "Assessment",
+    answer: Document | list[Block],
+    given: Path | None = None,
+    options: Mapping[str, str | None] = NO_OPTIONS,
+    shows: str = "",
+    care: str = "",
 ) -> NoReturn:
-    """Print an answer and end: 0 in order, 1 when anything on the boat must be put right.
+    """Print an answer and end: 0 in order, 1 when anything must be put right or entered.
 
     Args:
         her: The boat.
         answer: A JSON document, or text and tables.
-        given: BOAT as typed, to point at its check; None where the answer is that check.
+        given: BOAT as typed, to point at what tells the rest; None where nothing is to be told.
+        options: What was typed that makes her another boat or her water another, by its option;
+            check is to look at the same.
+        shows: The command whose list the answer shows already: "check" or "bench".
         care: Whose cautions end the answer, as their table calls it; "" for none.
     """
-    if isinstance(answer, list) and given is not None and not her.in_order:
-        count = things(to_put_right(her))
-        answer.append(heading(f"{count}: trimdive check {shlex.quote(str(given))}"))
+    if isinstance(answer, list) and given is not None:
+        answer += [heading(text) for text in pointers(her, given, options, shows)]
     if isinstance(answer, list) and care:
         answer.extend(cautioned(care))
     tell(answer)
-    raise typer.Exit(IN_ORDER if her.in_order else PUT_RIGHT)
+    raise typer.Exit(IN_ORDER if her.wholly_in_order else PUT_RIGHT)

@@ -8,6 +8,7 @@ import typer
 from trimdive.cli.answer import Answer, finish, tell
 from trimdive.cli.bench import add_to as add_bench
 from trimdive.cli.building import building
+from trimdive.cli.dive import Fill, Order
 from trimdive.cli.dive import add_to as add_dive
 from trimdive.cli.kit import add_to as add_kit
 from trimdive.cli.lists import add_to as add_lists
@@ -29,7 +30,7 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     help="How a radio-controlled submarine floats and dives. Alone, it opens the page.",
-    epilog="Exit status: 0 in order, 1 something must be put right, 2 bad input.",
+    epilog="Exit status: 0 in order, 1 something must be put right or entered, 2 bad input.",
 )
 
 app.add_typer(building)
@@ -60,7 +61,7 @@ def float_(
         her = opened(boat, water)
         asked = None if tanks is None else state_of(tanks, her)
         answer = float_json(her, asked) if as_json else [*float_text(her, asked)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, {"--water": water})
 
 
 @app.command(cls=Answer)
@@ -72,7 +73,7 @@ def litres(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None
 
         her = opened(boat, water)
         answer = litres_json(her) if as_json else [*litres_text(her)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, {"--water": water})
 
 
 @app.command(cls=Answer)
@@ -88,15 +89,19 @@ def weigh(boat: BoatFile, as_json: Json = False) -> None:
 
 
 @app.command(cls=Answer)
-def check(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None:
+def check(
+    boat: BoatFile, water: InWater = None, order: Order = None, fill: Fill = None,
+    as_json: Json = False,
+) -> None:  # fmt: skip
     """What must be put right, worst first, and what mends it."""
     with working():
         from trimdive.cli.as_json import check_json
         from trimdive.cli.orders import check_text
+        from trimdive.told.dive_typed import as_typed
 
-        her = opened(boat, water)
+        her = as_typed(opened(boat, water), order, fill)
         answer = check_json(her) if as_json else [*check_text(her, boat)]
-    finish(her, answer)
+    finish(her, answer, boat, shows="check")
 
 
 @app.command(cls=Answer)

@@ -10,7 +10,7 @@ from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
 from trimdive.told import words
 from trimdive.told.ballast import MOVED, RAISED
-from trimdive.told.documents import common
+from trimdive.told.documents import common, lowest
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -78,11 +78,11 @@ def state_document(her: "Assessment", state: "State") -> Document:
 
 def float_json(her: "Assessment", asked: "State | None") -> Document:
     """Return what ``float --json`` prints."""
-    least = min(her.dive, key=lambda moment: moment.state.gm_t).state
-    most = max(her.dive, key=lambda moment: abs(moment.state.trim_angle)).state
+    least, most = her.down.least_gm.state, her.down.largest_trim.state
     sink = her.surfaced.mass_to_sink_1_mm
     return {
         **common(her),
+        "lowest": lowest(her),
         "surfaced": state_document(her, her.surfaced),
         "full": state_document(her, her.full),
         "dived": state_document(her, her.dived),
@@ -141,6 +141,8 @@ def litres_json(her: "Assessment") -> Document:
         "water_x_m": float(need.water_place[0]) if tank_water else None,
         "offset_forward_m": need.offset if tank_water else None,
         "tips_bow_down_rad": tip_of(her.facts) if tank_water else None,
+        "neutral_filling": her.neutral if tank_water else None,
+        "lowest": lowest(her),
         **_cures(her),
     }
 
@@ -222,7 +224,8 @@ def check_json(her: "Assessment") -> Document:
     """Return what ``check --json`` prints."""
     return {
         **common(her),
-        "tips_bow_down_rad": words.lowest(her).trim_angle,
+        "lowest": lowest(her),
+        "tips_bow_down_rad": her.lowest.trim_angle,
         "lift_left_kg": -her.full.rest.excess,
         "upright_bg_m": her.bg,
         "findings": [_finding(found) for found in her.findings],

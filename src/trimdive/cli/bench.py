@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, Answer, tell
+from trimdive.cli.answer import Answer, finish, tell
 from trimdive.cli.opening import opened, working
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
@@ -29,6 +29,7 @@ def bench(
     """Cylinders, seals, ballast plant, failsafe and linkages: does it hold, and come home."""
     with working():
         from trimdive.cli.bench_out import drawn
+        from trimdive.cli.dive_out import files_told
         from trimdive.told.bench_asked import named
         from trimdive.told.bench_text import bench_json, bench_text
 
@@ -36,11 +37,9 @@ def bench(
         only = named(her, cylinder)
         answer = bench_json(her) if as_json else [*bench_text(her, why=why, kinds=kinds, only=only)]
         files = drawn(her, only, out) if out else []
-        ends = IN_ORDER if her.bench_in_order else PUT_RIGHT
-    tell(answer)
-    for file in files if not as_json else ():
-        typer.echo(file)
-    raise typer.Exit(ends)
+        if isinstance(answer, list):
+            answer += files_told(files)
+    finish(her, answer, boat, shows="bench")
 
 
 def tube(

@@ -22,7 +22,7 @@ Fill = Annotated[
     str | None, typer.Option("--fill", help='Steps: "NAME = 8 %; NAME = 100 %, NAME = 92 %".')
 ]
 Steps = Annotated[
-    int | None, typer.Option("--steps", help="Even steps of the table; 20 if left out.")
+    int | None, typer.Option("--steps", help="Even steps of the table; 25 if left out.")
 ]
 Up = Annotated[bool, typer.Option("--up", help="Tell the moments of the way up.")]
 Csv = Annotated[
@@ -47,7 +47,7 @@ def dive(
         one = dived(her, None if steps is None else steps_of(steps))
         files = [*dive_csv(one, csv), *dive_charts(one, charts)]
         answer = dive_json(one, files) if as_json else [*dive_text(one, up=up), *files_told(files)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, {"--water": water, "--order": order, "--fill": fill})
 
 
 def add_to(app: typer.Typer) -> None:

@@ -3,11 +3,12 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.charts.moments import happenings, how_full, stands_upright
+from trimdive.charts.moments import happenings, how_full
 from trimdive.cli.answer import Document
 from trimdive.cli.as_json import state_document
 from trimdive.cli.dive_out import level_surface
 from trimdive.dive.sinking import speed
+from trimdive.dive.upright import stands_upright
 from trimdive.errors import BalanceError
 from trimdive.told.dive_kinks import kinks
 from trimdive.told.dive_text import Dived
@@ -23,7 +24,7 @@ def _moment(her: "Assessment", moment: "Moment") -> Document:
     across, along = level_surface(her, moment.state)
     return {
         "share": moment.filling,
-        "stands_upright": stands_upright(her, moment.state),
+        "stands_upright": stands_upright(her.floater, moment.state),
         "level_surface_t_m": across,
         "level_surface_l_m": along,
         "state": state_document(her, moment.state),

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, reach_chart, svg
-from trimdive.charts.moments import how_full, outer_marks, stands_upright
+from trimdive.charts.moments import how_full, outer_marks
 from trimdive.cli.layout import Block, line
 from trimdive.cli.sheets import file_name
+from trimdive.dive.upright import stands_upright
 from trimdive.errors import BoatFileError
 from trimdive.told.surfaces import level_surface
 
@@ -38,7 +39,7 @@ def _figures(her: "Assessment") -> dict[str, Figure]:
         "filling": lambda s: how_full(her, s),
         **tanks,
         "under": lambda s: int(s.rest.under),
-        "stands_upright": lambda s: int(stands_upright(her, s)),
+        "stands_upright": lambda s: int(stands_upright(her.floater, s)),
         "draught_aft_m": lambda s: s.draught(aft) if s.has_draughts else "",
         "draught_fore_m": lambda s: s.draught(fore) if s.has_draughts else "",
         "trim_bow_down_rad": lambda s: s.trim_angle,

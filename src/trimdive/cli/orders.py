@@ -29,10 +29,9 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
         given: BOAT as typed, to point at what places lead and foam.
     """
     found = her.findings
-    count = words.to_put_right(her)
+    count = her.urgent
     yield line(words.title(her))
-    figures = words.large_figures(her)
-    yield line(_sentence(figures if count else f"in order: {figures}"))
+    yield line(_sentence(_headline(her)))
     for k, one in enumerate(found):
         if k == 0 or found[k - 1].weight != one.weight:
             yield heading("To put right" if one.weight == "put right" else "To look at")
@@ -50,18 +49,15 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
             f"{shlex.quote(str(given))}"
         )
 
-    yield from _on_the_bench(her, given)
 
-
-def _on_the_bench(her: "Assessment", given: Path | None) -> Iterator[Block]:
-    """Yield how much on the bench is to be put right or not entered, where anything is."""
-    if given is None or her.bench_in_order:
-        return
-    urgent = sum(one.weight == "put right" for one in her.bench_findings)
-    found = [words.things(urgent)] if urgent else []
-    found += [words.not_entered(her)] if her.not_entered else []
-    yield line()
-    yield line(f"On the bench: {', '.join(found)}: trimdive bench {shlex.quote(str(given))}")
+def _headline(her: "Assessment") -> str:
+    """Return the figures that matter most, and whether she is in order."""
+    figures = words.headline(her)
+    if her.urgent:
+        return figures
+    if not her.wholly_in_order:
+        return f"nothing to put right in the water: {figures}"
+    return f"in order: {figures}"
 
 
 def _sentence(text: str) -> str:

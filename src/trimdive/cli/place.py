@@ -64,7 +64,7 @@ def place(
     drawn = card_file(done, card)
     saved = saved_with(loaded, done, mend=mend) if apply else None
     answer = place_json(done, saved, drawn) if as_json else [*place_text(done, boat, saved, drawn)]
-    finish(saved or her, answer, care="place")
+    finish(saved or her, answer, boat, care="place")
 
 
 def _progress(now: "Reached") -> None:

@@ -39,7 +39,7 @@ def what_if(
         her = opened(boat, water)
         found = asked(her, without or (), Other(name=instead, mass=mass, volume=volume, x=x, z=z))
         answer = what_if_json(her, found) if as_json else [*what_if_text(her, found)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, {"--water": water})
 
 
 def add_to(app: typer.Typer) -> None:

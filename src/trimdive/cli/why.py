@@ -42,7 +42,7 @@ def why(
             answer = keys_json(her) if as_json else [*keys_text(her)]
         else:
             answer = why_json(her, key, state) if as_json else [*why_text(her, key, state)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, {"--water": water})
 
 
 def words(word: Word = None) -> None:

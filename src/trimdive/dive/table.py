@@ -64,13 +64,30 @@ class Dive:
 
     @property
     def largest_trim(self) -> Moment:
-        """Return the moment at which she tips most."""
-        return max(self.moments, key=lambda moment: abs(moment.state.trim_angle))
+        """Return the moment of her largest trim while some of her is out of the water."""
+        afloat = [moment for moment in self.moments if not moment.state.rest.under]
+        return max(afloat or self.moments, key=lambda moment: abs(moment.state.trim_angle))
 
     @property
     def largest_heel(self) -> Moment:
         """Return the moment at which she leans most."""
         return max(self.moments, key=lambda moment: abs(moment.state.heel))
+
+
+def even_moments(boat: Floater, path: Path, steps: int) -> tuple[Moment, ...]:
+    """Return even moments from blown to full, each rest followed from the one before.
+
+    Args:
+        boat: The boat.
+        path: Water in each tank by the share of all that comes in.
+        steps: How many [-].
+    """
+    at: Rest | None = None
+    moments: list[Moment] = []
+    for k in range(steps + 1):
+        at = rest(boat, path.at(k / steps), start=at)
+        moments.append(Moment(filling=k / steps, state=state(boat, at)))
+    return tuple(moments)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

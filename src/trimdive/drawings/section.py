@@ -13,10 +13,11 @@ from trimdive.drawings.side import skin_ink
 from trimdive.drawings.svg import clean, number, tag
 from trimdive.drawings.things import Thing, shell, tank_water, things, vessel_meshes
 from trimdive.drawings.view import MM, View
-from trimdive.drawings.words import state_words, tips
+from trimdive.drawings.words import state_words
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.rest import State
+from trimdive.rest.named import lies
 
 AHEAD = np.array([1.0, 0.0, 0.0])
 ON_END = 0.1  # cosine of the trim past which a section tells nothing of the water [-]
@@ -66,7 +67,7 @@ def section_drawing(assessed: Assessment, x: float, shown: State | None = None) 
         raise GeometryError(what, "section", f"Choose a place from {reach}.")
     upright = float(np.hypot(*state.rest.n[1:]))
     if upright < ON_END:
-        what = f"she stands on end in this state, {tips(state)}"
+        what = f"she stands on end in this state, {lies(assessed.boat, assessed.floater, state)}"
         raise GeometryError(what, "section", "Choose another state.")
     up = np.array([0.0, *state.rest.n[1:]]) / upright
     flat = View(right=np.cross(AHEAD, up), up=up, x=0.0, y=0.0)

@@ -1,17 +1,19 @@
 """What a drawing says of the boat: her state in words, and three figures."""
 
-from math import degrees
-
-import numpy as np
-
 from trimdive.assess import Assessment
 from trimdive.drawings.things import shell
 from trimdive.rest import State
-
-LEVEL = 0.05  # less than this is written as level or upright [°]
-SAME = 1e-9  # a difference of water that is none [m³]
-UPRIGHT = "dived and upright"  # the state for which BG is told
-EVEN = 5e-4  # less than this heavy or light is neutral [kg]
+from trimdive.rest.named import (
+    bg,
+    how_full,
+    is_same,
+    is_zero,
+    lies,
+    share,
+    tanks,
+    trim,
+    weight,
+)
 
 
 def places(assessed: Assessment) -> list[tuple[str, float]]:
@@ -32,131 +34,89 @@ def low_by(assessed: Assessment, state: State, x: float) -> float | None:
 def off_line(assessed: Assessment, off: float) -> str:
     """Return in words how far off her waterline she floats."""
     far = assessed.boat.units.write(abs(off), "length")
-    if not any(figure in far for figure in "123456789"):
+    if is_zero(far):
         return "on her waterline"
     return f"{far} {'low' if off > 0 else 'high'}"
 
 
-def tips(state: State) -> str:
-    """Return her trim in words."""
-    angle = degrees(state.trim_angle)
-    return "level" if abs(angle) < LEVEL else f"{abs(angle):.1f}° {lower_end(state)}"
-
-
-def lower_end(state: State) -> str:
-    """Return by which end she tips."""
-    return f"by the {'bow' if state.trim_angle > 0 else 'stern'}"
-
-
-def leans(state: State) -> str:
-    """Return her heel in words."""
-    angle = degrees(state.heel)
-    if abs(angle) < LEVEL:
-        return "upright"
-    return f"leans {abs(angle):.1f}° to {'starboard' if angle > 0 else 'port'}"
-
-
-def tanks_of(assessed: Assessment) -> str:
-    """Return "tank" or "tanks"."""
-    return "tanks" if len(assessed.boat.tanks) > 1 else "tank"
-
-
 def is_blown(assessed: Assessment, state: State) -> bool:
     """Return whether her tanks are blown; only then is she meant to be on her waterline."""
-    return np.allclose(state.rest.waters, assessed.blown_water, rtol=0, atol=SAME)
+    return is_same(state.rest.waters, assessed.blown_water)
+
+
+def is_full(assessed: Assessment, state: State) -> bool:
+    """Return whether her tanks are full."""
+    return is_same(state.rest.waters, assessed.full_water)
 
 
 def filling(assessed: Assessment, state: State) -> str:
     """Return in words how full the tanks are."""
-    boat, at = assessed.boat, state.rest
-    if not boat.tanks:
+    if not assessed.boat.tanks:
         return "no tanks"
-    whose = tanks_of(assessed)
+    whose = tanks(assessed.boat)
     if is_blown(assessed, state):
         return f"{whose} blown"
-    if np.allclose(at.waters, assessed.full_water, rtol=0, atol=SAME):
+    if is_full(assessed, state):
         return f"{whose} full"
-    return f"{whose} {100 * at.waters.sum() / assessed.floater.tanks.capacities.sum():.0f} % full"
-
-
-def balance(assessed: Assessment, excess: float) -> str:
-    """Return in words how heavy or light she is when wholly under."""
-    if abs(excess) < EVEN:
-        return "neutral"
-    mass = assessed.boat.units.write(abs(excess), "mass")
-    return f"{mass} {'heavy' if excess > 0 else 'too light'}"
+    return f"{whose} {share(how_full(assessed.floater, state.rest.waters))} full"
 
 
 def state_words(assessed: Assessment, state: State) -> str:
     """Return her state in one sentence."""
-    start = filling(assessed, state).capitalize()
+    boat = assessed.boat
+    start, heavy = filling(assessed, state).capitalize(), weight(boat, state.rest.excess)
     if state.rest.under:
-        held = "held wholly under" if state.rest.excess < -EVEN else "wholly under"
-        how = f"{held}, {balance(assessed, state.rest.excess)}"
+        held = "held wholly under" if heavy.endswith("light") else "wholly under"
+        how = f"{held}, {heavy}"
     elif is_blown(assessed, state):
         marks = places(assessed)
         off = low_by(assessed, state, marks[len(marks) // 2][1])
         how = "afloat" if off is None else f"floats {off_line(assessed, off)} amidships"
     else:
-        how = f"still floats, {balance(assessed, state.rest.excess)} to go under"
-    turned = [tips(state), leans(state)]
-    if turned[0] != "level" and turned[1] == "upright":
-        turned.pop()
-    return f"{start}: {', '.join([how, *turned])}."
+        how = f"still floats, {heavy}"
+    return f"{start}: {how}, {lies(boat, assessed.floater, state)}."
 
 
 def held_words(assessed: Assessment, state: State) -> str:
-    """Return how she would hang if held under, where full tanks leave her afloat; else ""."""
-    is_full = np.allclose(state.rest.waters, assessed.full_water, rtol=0, atol=SAME)
-    if not assessed.boat.tanks or state.rest.under or not is_full:
+    """Return how she would lie if held under, where full tanks leave her afloat; else ""."""
+    if not assessed.boat.tanks or state.rest.under or not is_full(assessed, state):
         return ""
-    angle = abs(degrees(assessed.dived.trim_angle))
-    how = "lie level" if angle < LEVEL else f"tip {tips(assessed.dived)}"
-    return f"Held wholly under by hand she would {how}."
+    how = lies(assessed.boat, assessed.floater, assessed.dived)
+    return f"Held under by hand, {tanks(assessed.boat)} full: {how}."
 
 
 def lever_words(assessed: Assessment, state: State) -> tuple[str, ...]:
-    """Return how far B stands above G as she lies, and where G is.
-
-    What she stands up by is told dived and upright; where that is another figure, as it is when
-    she floats or hangs tipped, both are told, each with its state.
-    """
-    write = assessed.boat.units.write
-    here, dived = (write(abs(bg), "length") for bg in (state.bg, assessed.bg))
-    first = f"B {here} {'above' if state.bg >= 0 else 'below'} G"
-    at = f"G at x {write(state.lcg, 'length')}"
-    if state.rest.under and here == dived:
-        return first, at
-    where = "" if assessed.bg >= 0 else " below"
-    return (
-        f"{first} {'as she hangs' if state.rest.under else 'afloat'}",
-        f"{UPRIGHT}: {dived}{where}",
-        at,
-    )
-
-
-def lift_figure(assessed: Assessment) -> tuple[str, str, str]:
-    """Return the figure of her lift with tanks full: what is left of it, or how heavy she is.
-
-    Quite full tanks are meant to make her heavy: she is neutral a little before.
-    """
-    boat, heavy = assessed.boat, assessed.full.rest.excess
-    told = boat.units.write(abs(heavy), "mass")
-    name = "with tanks quite full" if len(boat.tanks) > 1 else "with the tank quite full"
-    if not boat.tanks:
-        return ("no tanks", f"{told} heavy", "she sinks") if heavy > 0 else ("lift left", told, "")
-    if heavy <= 0:
-        return "lift left", told, f"{tanks_of(assessed)} full: she stays up"
-    if assessed.surfaced.rest.under:
-        return name, f"{told} heavy", "she sinks, blown too"
-    return name, f"{told} heavy", f"neutral at {100 * assessed.neutral:.0f} %"
+    """Return BG as she lies, and where G is."""
+    at = f"G at x {assessed.boat.units.write(state.lcg, 'length')}"
+    return bg(assessed.boat, state.bg), at
 
 
 def figures(assessed: Assessment, state: State) -> list[tuple[str, str, str]]:
-    """Return the three figures: name, value, and a line of explanation."""
-    angle = abs(degrees(state.trim_angle))
+    """Return the three figures of a state: name, value, and a line of explanation."""
+    boat, write = assessed.boat, assessed.boat.units.write
+    end = trim(boat, state.trim_angle)
     return [
-        ("tips by", f"{angle:.1f}°", "level" if angle < LEVEL else lower_end(state)),
-        lift_figure(assessed),
-        ("stands up by", assessed.boat.units.write(assessed.bg, "length"), f"BG, {UPRIGHT}"),
+        ("trim", write(abs(state.trim_angle), "angle"), end.partition(" ")[2] or end),
+        ("light or heavy", weight(boat, state.rest.excess), _weighs(assessed, state)),
+        ("BG", write(state.bg, "length"), _stands(assessed, state)),
     ]
+
+
+def _weighs(assessed: Assessment, state: State) -> str:
+    """Return what light or heavy belongs to: how full her tanks are, and where she is neutral."""
+    text = filling(assessed, state)
+    if assessed.lowest_name == "sunk":
+        return f"{text}: she sinks"
+    if assessed.lowest_name == "tanks full":
+        return f"{text}: she will not dive" if is_full(assessed, state) else text
+    if assessed.lowest_name == "afloat" or weight(assessed.boat, state.rest.excess) == "neutral":
+        return text
+    return f"{text}, neutral at {share(assessed.neutral)}"
+
+
+def _stands(assessed: Assessment, state: State) -> str:
+    """Return what keeps her upright as she lies."""
+    if state.rest.under:
+        return "wholly under: keeps her upright"
+    gm = assessed.boat.units.write(state.gm_t, "length")
+    return f"afloat: GM {gm} keeps her upright" if state.gm_t > 0 else "afloat"

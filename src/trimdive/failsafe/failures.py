@@ -7,7 +7,6 @@ set.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import degrees
 from typing import Literal
 
 import numpy as np
@@ -21,6 +20,7 @@ from trimdive.failsafe.lifting import Made, deep_words, depth_meant, planned, so
 from trimdive.lines.mesh import Floats
 from trimdive.plant import System, battery_of, emptied, system, systems, unpowered, usual
 from trimdive.rest import Floater, State, rest, state, tank_waters
+from trimdive.rest.named import heel, trim
 
 Failure = Literal[
     "signal lost", "battery low", "leak", "too deep", "plant dead", "servo stuck"
@@ -42,7 +42,6 @@ FIELDS = {
     "leak": "leak",
     "too deep": "too_deep",
 }
-LEVEL = 0.05  # an angle that is told as level [°]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -343,17 +342,13 @@ def _words(her: _Her, at: State, grams: float, deep: float, depth: float) -> str
     """Return where she ends up, in what attitude and with how much."""
     mass = _mass(her.boat, grams)
     if deep <= 0:
-        return f"on the bottom, {mass} heavy, {_lies(at)}"
+        return f"on the bottom, {mass} heavy, {_lies(her.boat, at)}"
     before = f" ({_mass(her.boat, deep)} at {deep_words(her.boat, depth)})"
-    return f"on top, {mass} of lift left{before if depth > 0 else ''}, {_lies(at)}"
+    return f"on top, {mass} of lift left{before if depth > 0 else ''}, {_lies(her.boat, at)}"
 
 
-def _lies(at: State) -> str:
+def _lies(boat: Boat, at: State) -> str:
     """Return an attitude in words."""
-    trim, heel = degrees(at.trim_angle), degrees(at.heel)
-    said: list[str] = []
-    if abs(trim) >= LEVEL:
-        said.append(f"{abs(trim):.1f}° by the {'bow' if trim > 0 else 'stern'}")
-    if abs(heel) >= LEVEL:
-        said.append(f"{abs(heel):.1f}° to {'starboard' if heel > 0 else 'port'}")
+    end, side = trim(boat, at.trim_angle), heel(boat, at.heel)
+    said = [text for text, none in ((end, "level"), (side, "upright")) if text != none]
     return ", ".join(said) or "level"

@@ -97,6 +97,6 @@ def _run(key: str, facts: Facts) -> tuple[Finding, ...]:
     return tuple(gated(one, facts) for one in function(facts, limit_of(limit, facts.boat)))
 
 
-def clearing(facts: Facts) -> tuple[Edit, ...]:
-    """Return the changes that put right the faults which hide how others stand."""
-    return tuple(edit for key in CLEARING for one in _run(key, facts) for edit in one.edits)
+def clearing(facts: Facts) -> tuple[Finding, ...]:
+    """Return the faults which hide how others stand, and which the program can put right."""
+    return tuple(one for key in CLEARING for one in _run(key, facts) if one.edits)

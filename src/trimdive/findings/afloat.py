@@ -11,6 +11,7 @@ from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
+from trimdive.rest.named import heel_at, lies, tanks, weight
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.weights import Entry
@@ -133,12 +134,12 @@ def _taken_out(facts: Facts, heavy: float, x: float | None) -> str:
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:
-    heavy = facts.mass(facts.surfaced.rest.excess)
+    heavy = weight(facts.boat, facts.surfaced.rest.excess)
     return finding(
         limit=limit,
         subject="boat",
         rank=100,
-        what=f"with her tanks blown she sinks: she is {heavy} too heavy to float at all",
+        what=f"she sinks: {heavy} with {tanks(facts.boat)} blown",
         mend=f"For her waterline: {_low(_mend_waterline(facts)[0])}",
     )
 
@@ -154,10 +155,8 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
         return
     lift = facts.lift_left
     state, need = facts.full, facts.need
-    angle = degrees(state.trim_angle)
-    what = f"with her tanks full she is {facts.mass(lift)} too light to go under"
-    if abs(angle) >= 1:
-        what += f" and hangs {abs(angle):.0f}° down by the {'bow' if angle > 0 else 'stern'}"
+    left = f"{weight(facts.boat, -lift)} with {tanks(facts.boat)} full"
+    what = f"she will not dive: {left}, {lies(facts.boat, facts.floater, state)}"
     reasons: list[str] = []
     if need.volume > need.fitted:
         reasons.append(f"the tanks lack {facts.volume(need.volume - need.fitted)}")
@@ -184,7 +183,8 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
     angle = state.trim_angle + float(n[0])
     if abs(angle) <= limit.value:
         return
-    end, other = ("bow", "aft") if angle > 0 else ("stern", "forward")
+    other = "aft" if angle > 0 else "forward"
+    of_line = " of her waterline" if n[0] else ""
     moment = abs(_off_level(facts))
     words, edits = shifted(facts, copysign(moment, -angle))
     mend = f"Shift what is heavy {other}, {words}"
@@ -192,7 +192,7 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         rank=20,
         beyond=abs(angle) / limit.value,
-        what=f"she floats {abs(degrees(angle)):.1f}° down by the {end}",
+        what=f"on the surface, {tanks(facts.boat)} blown: trim {facts.trim(angle)}{of_line}",
         limit=limit,
         mend=f"{mend}.",
         edits=edits,
@@ -257,17 +257,21 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
     sideways = _sideways(facts)
     if not sideways or abs(sum(moment for moment, _ in sideways)) < LEVEL:
         return
-    for state, where in ((facts.surfaced, "on the surface"), (facts.dived, "dived")):
+    name, low = facts.low
+    blown = f"on the surface, {tanks(facts.boat)} blown"
+    for state, where, named in (
+        (facts.surfaced, "on the surface", blown), (low, "dived", name)
+    ):  # fmt: skip
         if abs(state.heel) <= limit.value:
             continue
-        side, other = ("starboard", "port") if state.heel > 0 else ("port", "starboard")
+        other = "port" if state.heel > 0 else "starboard"
         moment = _off_middle(facts, afloat=state is facts.surfaced)
         yield finding(
             limit=limit,
             subject=where,
             rank=25,
             beyond=abs(state.heel) / limit.value,
-            what=f"she leans {abs(degrees(state.heel)):.0f}° to {side} {where}",
+            what=f"{named}: heel {heel_at(facts.boat, facts.floater, state)}",
             mend=f"Shift what lies off the middle to {other}: {_across(facts, moment)} in all.",
             edits=_to_middle(sideways, state.heel),
         )

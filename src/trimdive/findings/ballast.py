@@ -103,13 +103,10 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if need.fitted <= 0 or max(abs(tip) for tip in tips) <= limit.value or _hangs_level(facts):
         return
     shown = plain if abs(tips[1]) > limit.value else facts
-    off, tip = shown.need.offset, tip_of(shown)
-    what = (
-        f"the tank water lies {facts.length(abs(off))} {_way(off)[0]} of the middle of what is "
-        f"above the waterline; dived that tips her {_angle(tip)}"
-    )
-    if shown is plain and abs(need.offset - off) > 1e-3:
-        what += f" (now, with the other faults, {facts.length(abs(need.offset))})"
+    off = shown.need.offset
+    what = f"tank water {facts.length(abs(off))} too far {_way(off)[0]}"
+    if shown is plain and plain is not facts and abs(need.offset - off) > 1e-3:
+        what += f", {facts.once} ({facts.length(abs(need.offset))} now)"
     if abs(tips[1]) <= limit.value:
         yield finding(
             key="tank-offset",
@@ -144,10 +141,6 @@ def _hangs_level(facts: Facts) -> bool:
     if facts.surfaced.rest.under or not facts.goes_under:
         return False
     return abs(afloat) <= most[0] and abs(facts.dived.trim_angle) <= most[1]
-
-
-def _angle(tip: float) -> str:
-    return f"{abs(degrees(tip)):.1f}° down by the {'bow' if tip > 0 else 'stern'}"
 
 
 def _foam_words(facts: Facts) -> str:
@@ -229,8 +222,8 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=58,
             beyond=void / facts.need.volume,
             what=(
-                f"{part.name} is closed: under water it pulls up {pull}, which is "
-                f"{facts.volume(void)} of air above the waterline that the tanks must pay for"
+                f"{part.name} is closed: under water it pulls up {pull}, with "
+                f"{facts.volume(void)} of air above the waterline: as much more ballast"
             ),
             limit=limit,
             mend=HOLES,
@@ -279,15 +272,14 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     angle = state.trim_angle
     if abs(angle) <= limit.value or not facts.boat.tanks or not facts.goes_under:
         return
-    end = "bow" if angle > 0 else "stern"
     off = abs(degrees(facts.surfaced.trim_angle)) < LEVEL
-    level = "level on the surface, " if off and not facts.surfaced.rest.under else ""
+    level = "level on the surface; " if off and not facts.surfaced.rest.under else ""
     mend, edits = _mend_dived(facts, bool(level))
     yield finding(
         subject="boat",
         rank=42,
         beyond=abs(angle) / limit.value,
-        what=f"{level}dived she hangs {abs(degrees(angle)):.0f}° down by the {end}",
+        what=f"{level}dived at neutral: trim {facts.trim(angle)}",
         limit=limit,
         mend=mend,
         edits=edits,

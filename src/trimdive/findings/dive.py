@@ -1,7 +1,6 @@
 """Checks of the moments between: jumps on the way, tanks that stick, depth."""
 
 from collections.abc import Iterator
-from math import degrees
 
 from trimdive.dive.whatif import stuck_full
 from trimdive.findings.facts import Facts
@@ -21,7 +20,7 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if worst is None or worst[0] <= limit.value:
         return
     turn, before, after = worst
-    end = "bow" if after.state.trim_angle > 0 else "stern"
+    end = "bow" if after.state.trim_angle > before.state.trim_angle else "stern"
     yield finding(
         limit=limit,
         subject="boat",
@@ -29,8 +28,8 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=7,
         beyond=turn,
         what=(
-            f"between {facts.share(before.filling)} and {facts.share(after.filling)} full she "
-            f"swings by {degrees(turn):.0f}° down by the {end}"
+            f"between {facts.filling(before)} and {facts.filling(after)} full her trim turns "
+            f"by {facts.boat.units.write(turn, 'angle')}, {end} down"
         ),
         mend="See trimdive dive; shorter tanks, or two for one, or another order of filling.",
     )

@@ -7,14 +7,12 @@ from trimdive.bodies.build import Body
 from trimdive.bodies.hull import Hull
 from trimdive.bodies.surfaces import Files
 from trimdive.clashes.scene import Scene
-from trimdive.dive import Moment
+from trimdive.dive import Dive, Moment
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.rest import Floater, State
-from trimdive.units import write
+from trimdive.rest.named import Low, how_full, lowest_of, mass, share, trim, volume
 from trimdive.weights import Ledger
-
-SMALL = 1e-4  # fewer litres than this are told in millilitres [m³]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,8 +33,10 @@ class Facts:
     dived: State  # wholly under, at the neutral filling or the nearest to it
     neutral: float  # share of the tanks' room at which she is neutral; may lie beyond 0 to 1 [-]
     bg: float  # B above G dived and upright, at the filling of ``dived`` [m]
-    dive: tuple[Moment, ...]  # from blown to full
+    dive: tuple[Moment, ...]  # even moments from blown to full
+    down: Dive  # the way down, with more moments where much happens
     cleared: "Facts | None"  # of the boat with what hides other faults put right
+    clears: tuple[str, ...]  # names of what is put right in that
 
     @property
     def goes_under(self) -> bool:
@@ -44,9 +44,21 @@ class Facts:
         return self.full.rest.under
 
     @property
+    def low(self) -> tuple[Low, State]:
+        """Return how she lies low, and the name of that state: as it stands first everywhere."""
+        return lowest_of(self.boat, self.surfaced, self.full, self.dived)
+
+    @property
     def plain(self) -> "Facts":
         """Return the facts by which to mend what other faults hide."""
         return self.cleared or self
+
+    @property
+    def once(self) -> str:
+        """Return the state that ``plain`` speaks of, in words: what is put right first in it."""
+        *first, last = self.clears
+        names = " and ".join([", ".join(first), last] if first else [last])
+        return f"once {names} {'are' if first else 'is'} put right"
 
     @property
     def lift_left(self) -> float:
@@ -70,7 +82,7 @@ class Facts:
 
     def share(self, value: float) -> str:
         """Return a share in per cent."""
-        return f"{value:.0%}".replace("%", " %")
+        return share(value)
 
     def shift(self, moment: float, far: float) -> str:
         """Return a moment of mass as so much moved so far.
@@ -83,10 +95,16 @@ class Facts:
 
     def mass(self, value: float) -> str:
         """Return a mass in the boat's unit."""
-        return self.boat.units.write(value, "mass")
+        return mass(self.boat, value)
 
     def volume(self, value: float) -> str:
         """Return a volume in the boat's unit; a small one in millilitres where that is litres."""
-        if self.boat.units.shown("volume") == "L" and abs(value) < SMALL:
-            return write(value, "volume", "ml")
-        return self.boat.units.write(value, "volume")
+        return volume(self.boat, value)
+
+    def trim(self, angle: float) -> str:
+        """Return a trim, bow down [rad], in words."""
+        return trim(self.boat, angle)
+
+    def filling(self, moment: Moment) -> str:
+        """Return how full her tanks are at a moment, of their whole room."""
+        return share(how_full(self.floater, moment.state.rest.waters))

@@ -7,10 +7,11 @@ from trimdive.boatfile import Cylinder, Part
 from trimdive.bodies.build import axis_height, reach
 from trimdive.bodies.hull import density_of
 from trimdive.clashes.scene import placed_at
-from trimdive.dive import Moment
+from trimdive.dive.upright import lolls, runs
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.litres import pair_for_bg
+from trimdive.rest.named import bg as bg_words
 
 LOLLS = 3.0  # she lolls where she leans more than this with her masses on the middle line [°]
 WORTH = 0.03  # of her mass: lighter parts are not worth lowering [-]
@@ -89,42 +90,39 @@ def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
     have = min(facts.bg, plain.bg)
     if have >= least:
         return
+    once = f", {facts.once}" if plain.bg < facts.bg else ""
     words, edits, won = lowered(plain, least - have)
-    mend = f"Lower {words}: stands up by {facts.length(have + won)} then." if words else ""
+    mend = f"Lower {words}: BG {facts.length(have + won)} then." if words else ""
     mend += _pair_words(plain, least - have)
     yield finding(
         subject="boat",
         rank=35,
         beyond=(least - have) / least,
-        what=f"dived she stands up by only {facts.length(have)} (BG); {facts.length(least)} wanted",
+        what=f"dived and upright: {bg_words(facts.boat, have)}{once}; {facts.length(least)} wanted",
         limit=limit,
         mend=mend.strip(),
         edits=edits,
     )
 
 
-def _upright(moment: Moment) -> bool:
-    return abs(degrees(moment.state.heel)) < LOLLS
-
-
 @check("gm-least")
 def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield fillings at which she will not stand upright, or hardly."""
     centred = abs(facts.masses.gravity[1]) < 1e-4
-    lolls = [m for m in facts.dive if not _upright(m)] if centred else []
-    worst = min(facts.dive, key=lambda m: m.state.gm_t)
-    if lolls:
-        lean = max(abs(degrees(m.state.heel)) for m in lolls)
-        first, last = lolls[0].filling, lolls[-1].filling
+    found = [*lolls(facts.floater, runs(facts.floater, facts.down))] if centred else []
+    found = [one for one in found if degrees(one.heel) > LOLLS]
+    worst = facts.down.least_gm
+    if found:
+        worst_of = max(found, key=lambda one: one.heel)
+        ranges = [f"from {facts.share(one.first)} to {facts.share(one.last)}" for one in found]
         what = (
-            f"between {facts.share(first)} and {facts.share(last)} full she will not stand "
-            f"upright and leans some {lean:.0f}° to either side"
+            f"{' and '.join(ranges)} full she will not stand upright: {worst_of.words(facts.boat)}"
         )
         short = limit.value + 0.002
     elif worst.state.gm_t < limit.value:
         what = (
-            f"at {facts.share(worst.filling)} full her stiffness is least: GM "
-            f"{facts.length(worst.state.gm_t)}; {facts.length(limit.value)} wanted"
+            f"on the way down: least GM {facts.length(worst.state.gm_t)} at "
+            f"{facts.filling(worst)} full; {facts.length(limit.value)} wanted"
         )
         short = limit.value - worst.state.gm_t
     else:
@@ -134,7 +132,7 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
     yield finding(
         subject="boat",
         rank=37,
-        beyond=bool(lolls),
+        beyond=bool(found),
         what=what,
         limit=limit,
         mend=mend,

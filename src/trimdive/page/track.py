@@ -6,13 +6,14 @@ import numpy as np
 
 from trimdive.assess import Assessment
 from trimdive.dive import Dive
+from trimdive.dive.upright import stands_upright
 from trimdive.drawings.view import MM
 from trimdive.drawings.words import places
 from trimdive.findings.stability import LOLLS
-from trimdive.lines.mesh import Floats
 from trimdive.page.scene import bounds, tanks, water_hatch
 from trimdive.rest import State
-from trimdive.units import number_in
+from trimdive.rest.named import how_full
+from trimdive.units import number_in, unit_named
 
 CLEAR = 0.035  # of her length: room shown between the water and what is wholly under it [-]
 SINKS = 0.03  # filling over which that room comes to be [-]
@@ -110,24 +111,30 @@ def thinned(run: list[list[float]]) -> list[list[float]]:
     return [run[i] for i in np.flatnonzero(keep)]
 
 
-def leaning(way: Dive) -> list[list[float]]:
-    """Return the stretches of filling over which she leans, each its first and last."""
+def leaning(her: Assessment, way: Dive) -> list[list[float]]:
+    """Return the stretches of filling over which she is not upright: first, last, heel [°]."""
     found: list[list[float]] = []
     was = False
     for one in sorted(way.moments, key=lambda moment: moment.filling):
-        leans = abs(degrees(one.state.heel)) > LOLLS
+        heel = abs(degrees(one.state.heel))
+        leans = heel > LOLLS or not stands_upright(her.floater, one.state)
         if leans and was:
-            found[-1][1] = one.filling
+            found[-1][1:] = [one.filling, max(found[-1][2], round(heel, 2))]
         elif leans:
-            found.append([one.filling, one.filling])
+            found.append([one.filling, one.filling, round(heel, 2)])
         was = leans
     return found
 
 
-def share_full(her: Assessment, waters: Floats) -> float:
-    """Return how full her tanks are together, of their whole room [-]."""
-    room = float(her.floater.tanks.capacities.sum())
-    return float(waters.sum()) / room if room else 0.0
+def weight_table(her: Assessment) -> Told:
+    """Return weight less buoyancy blown and full, for the browser, in the unit she is shown in."""
+    unit = unit_named(her.boat.units.shown("mass"), "mass")
+    ends = (her.surfaced.rest.excess, her.full.rest.excess)
+    return {
+        "ends": [unit.number(one) for one in ends],
+        "unit": unit.name,
+        "decimals": unit.decimals,
+    }
 
 
 def marks(her: Assessment) -> list[list[float | str]]:
@@ -148,12 +155,13 @@ def table(her: Assessment) -> Told:
         "middle": round(MM * her.midships, 1),
         "tanks": tanks(her),
         "marks": marks(her),
-        "length": [number_in(1 / MM, "length", unit), unit],
+        "length": [number_in(1 / MM, "length", unit), unit, unit_named(unit, "length").decimals],
+        "weight": weight_table(her),
         "hatch": water_hatch(her),
-        "full": [share_full(her, her.blown_water), share_full(her, her.full_water)],
+        "full": [how_full(her.floater, her.blown_water), how_full(her.floater, her.full_water)],
         "down": down,
         "up": down if is_one else runs(her, her.up),
-        "leans": leaning(her.down),
+        "leans": leaning(her, her.down),
         "jumps": [[round(j.filling, 5), round(degrees(j.angle), 1)] for j in her.down.jumps],
         "events": [[round(event.filling, 4), event.what] for event in her.down.events],
     }

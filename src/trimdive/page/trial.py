@@ -8,12 +8,13 @@ import numpy as np
 
 from trimdive.drawings.things import things
 from trimdive.drawings.view import MM
-from trimdive.drawings.words import figures, state_words, tips
+from trimdive.drawings.words import figures, state_words
 from trimdive.errors import BoatFileError
 from trimdive.page.moving import ALONG, FINE, UP, Held, Stop, edits, gone, held, ways
 from trimdive.page.track import SINKS, lie
 from trimdive.page.views import figure, lowest_filling
 from trimdive.rest import rest, state
+from trimdive.rest.named import lies
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -139,16 +140,16 @@ def _rows(her: "Assessment", then: "Assessment") -> list[list[str]]:
 
 def _told(her: "Assessment") -> list[tuple[str, str]]:
     write = her.boat.units.write
-    found = [("on the surface", tips(her.surfaced))]
+    found = [("on the surface", lies(her.boat, her.floater, her.surfaced))]
     if her.boat.tanks:
-        found.append(("dived" if her.full.rest.under else "tanks full", tips(her.lowest)))
+        found.append((her.lowest_name, lies(her.boat, her.floater, her.lowest)))
     if her.boat.waterline is not None:
         found.append(("litres needed", write(her.need.volume, "volume")))
         if her.boat.tanks:
             off = her.need.offset
             way = "" if abs(off) < 5e-5 else " forward" if off > 0 else " aft"
             found.append(("tank water off its plumb line", write(abs(off), "length") + way))
-    found.append(("stands up by (BG)", write(her.bg, "length")))
+    found.append((f"BG, {her.lowest_name}", write(her.lowest.bg, "length")))
     return found
 
 

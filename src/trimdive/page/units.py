@@ -35,7 +35,7 @@ WITHOUT_UNITS = (  # what is worked out and has no units written in it
     "water", "hull", "bodies", "masses", "floater", "waterline", "need", "blown_water",
     "full_water", "surfaced", "full", "neutral", "dived", "lowest", "path", "dive", "down", "up",
     "held", "heave", "stop", "film", "others", "bg", "midships", "reach", "wanted", "sure",
-    "changes", "depths", "bays", "outlines", "in_order",
+    "changes", "depths", "bays", "outlines", "urgent", "urgent_on_bench", "in_order",
 )  # fmt: skip
 
 

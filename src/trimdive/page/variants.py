@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, cast
 
 from trimdive.drawings.words import figures
 from trimdive.page.shelf import Shelf
+from trimdive.rest.named import tanks
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -51,9 +52,12 @@ def lines_of(her: "Assessment") -> tuple[Line, ...]:
 
 def _three(her: "Assessment") -> list[tuple[str, str, str]]:
     """Return the three large figures, her lift under one name whichever way it lies."""
-    (tips, *tipped), lift, (stands, *stood) = figures(her, her.lowest)
+    (trim, *turned), _, (bg, *stood) = figures(her, her.lowest)
+    _, weight, says = figures(her, her.full)[1]
+    state = her.lowest_name
     return [
-        (f"{tips}, dived", *tipped), ("tanks quite full", lift[1], lift[2]), (stands, *stood),
+        (f"{trim}, {state}", *turned), (f"{tanks(her.boat)} full", weight, says),
+        (f"{bg}, {state}", *stood),
     ]  # type: ignore[list-item]  # fmt: skip
 
 

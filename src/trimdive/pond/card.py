@@ -11,6 +11,7 @@ from trimdive.findings import limit_of
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
+from trimdive.rest.named import share
 from trimdive.told.deep import UNTESTED, may_go_words
 from trimdive.units import write
 from trimdive.water import density, waters
@@ -172,7 +173,7 @@ def gaps(her: "Assessment") -> tuple[str, ...]:
 def _trimmed(her: "Assessment") -> str:
     """Return where she is neutral with the change made, as she is in her own water."""
     water = her.boat.units.write(today(her, her.water.density).neutral, "volume")
-    full = f"{100 * her.neutral:.0f} %"
+    full = share(her.neutral)
     return f"then she rides and dives as trimmed: neutral with {water} of tank water, {full}"
 
 
@@ -207,13 +208,11 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
     found = [may_go_words(her)]
     if depths.trimmed <= 0:
         found.append(
-            f"With tanks quite full she sinks by herself from the surface on: stop the fill at "
-            f"{100 * her.neutral:.0f} %."
+            f"With tanks full she sinks by herself from the surface on: stop the fill at "
+            f"{share(her.neutral)}."
         )
     elif depths.hovers is not None:
-        found.append(
-            f"With tanks quite full she sinks by herself deeper than {far(depths.hovers)}."
-        )
+        found.append(f"With tanks full she sinks by herself deeper than {far(depths.hovers)}.")
     if depths.returns is not None:
         found.append(f"Deeper than {far(depths.returns)} blown tanks do not bring her up.")
     else:
@@ -255,6 +254,6 @@ def lifting_words(her: "Assessment") -> tuple[str, ...]:
         )
     found.append(
         f"One person lifts {heavy(her, one.value)} in good conditions, two "
-        f"{heavy(her, two.value)}; a wet bank is none."
+        f"{heavy(her, two.value)}; less on a wet bank."
     )
     return tuple(found)

@@ -21,8 +21,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "add": "add {} of lead",
         "out": "take out {} of lead",
         "foam": "take out all lead, {}, and add {} of foam",
-        "heavy": "is {} heavy with tanks quite full",
-        "light": "is still {} too light to go under with tanks quite full",
+        "heavy": "is {} heavy with tanks full",
+        "light": "is {} light with tanks full and will not dive",
         "neutral": "is neutral with {} of tank water, {} %",
         "never": "is neutral at no filling: the tanks are too small for this water",
         "sinks": "is neutral at no filling: she sinks with her tanks blown",
@@ -30,9 +30,9 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "higher": "rides {} higher amidships",
         "lower": "rides {} lower amidships",
         "drowns": "does not float",
-        "level": "hangs level when dived",
-        "bow": "hangs {} by the bow when dived",
-        "stern": "hangs {} by the stern when dived",
+        "level": "hangs level, dived at neutral",
+        "bow": "hangs with trim {} bow down, dived at neutral",
+        "stern": "hangs with trim {} stern down, dived at neutral",
         "no hang": "",
     }
 )

@@ -112,7 +112,10 @@ def likely(facts: Facts) -> tuple[Suspect, ...]:
     found = [*suspects(facts.plain, MOST)]
     if facts.cleared is not None:
         touched = frozenset(
-            edit.path for edit in clearing(facts) if edit.path[:4] in ("part", "lead", "foam")
+            edit.path
+            for one in clearing(facts)
+            for edit in one.edits
+            if edit.path[:4] in ("part", "lead", "foam")
         )
         found += suspects(facts, MOST, touched)
     found.sort(key=lambda one: -one.gain)

@@ -24,7 +24,6 @@ UP = np.array([0.0, 0.0, 1.0])
 # How far off, and with what weight, besides the middle: exact for the ninth power of a figure.
 OUTER, INNER = (2.856970013872806, 0.01125741132772068), (1.355626179974266, 0.2220759220056127)
 POINTS = (OUTER, (-OUTER[0], OUTER[1]), INNER, (-INNER[0], INNER[1]))
-LONE = 0.04  # of her length from either end: where draughts are read if no mark is told [-]
 
 
 class Ready(Protocol):
@@ -46,6 +45,8 @@ class Ready(Protocol):
     def surfaced(self) -> State: ...  # noqa: D102
     @property
     def dived(self) -> State: ...  # noqa: D102
+    @property
+    def lowest(self) -> State: ...  # noqa: D102
     @property
     def full_water(self) -> Floats: ...  # noqa: D102
 
@@ -89,13 +90,14 @@ class Sure:
         raise KeyError(key)
 
 
-def marks_of(boat: Boat, floater: Floater) -> list[tuple[str, float]]:
-    """Return where draughts are read: at her marks, else near both ends."""
+def marks_of(boat: Boat, bodies: tuple[Body, ...]) -> list[tuple[str, float]]:
+    """Return where draughts are read: at her marks, else at both ends of her hull."""
     if boat.marks:
         return [(mark.name, mark.x) for mark in boat.marks]
-    aft = float(floater.tree.centre[0]) - floater.length / 2
-    inset = LONE * floater.length
-    return [("stern", aft + inset), ("bow", aft + floater.length - inset)]
+    regions = [body.mesh for body in bodies if body.kind == "region"]
+    bounds = [mesh.bounds for mesh in regions or [body.mesh for body in bodies]]
+    low, high = min(float(b[0, 0]) for b in bounds), max(float(b[1, 0]) for b in bounds)
+    return [("stern", low), ("bow", high)]
 
 
 def sure(her: Ready) -> Sure:
@@ -104,12 +106,15 @@ def sure(her: Ready) -> Sure:
     found = things(boat, her.files, her.bodies, her.masses)
     listed = sources(boat, her.masses, found, floater.tanks.capacities)
     dived = answer(stance(floater, her.dived.rest), found, listed)
+    is_dived = not boat.tanks or her.lowest.rest is her.dived.rest
+    low = dived if is_dived else answer(stance(floater, her.lowest.rest), found, listed)
     pull, moment = _dived_pull(her, dived, found, listed)
     figures = [
         *_masses(her, found, listed),
         *_need(her, found, listed),
         *_surfaced(her, found, listed),
-        *_dived(her, dived),
+        *_turned(her.dived if is_dived else her.lowest, low),
+        _bg(her, dived),
     ]
     if boat.tanks:
         value = floater.density * (floater.volume - float(her.full_water.sum())) - floater.mass
@@ -268,7 +273,7 @@ def _surfaced(her: Ready, found: Sequence[Thing], listed: Sequence[Source]) -> l
             key="draught", place=name, kind="length", value=state.draught(x),
             off=draught_of(one, state, x),
         )
-        for name, x in marks_of(her.boat, her.floater)
+        for name, x in marks_of(her.boat, her.bodies)
         if state.has_draughts
     ]  # fmt: skip
     return [
@@ -303,18 +308,8 @@ def _gm_off(her: Ready, one: Answer) -> Floats:
     return one.gm_t * (1.0 + more / told if told > 0 else 1.0)
 
 
-def _dived(her: Ready, one: Answer) -> list[Figure]:
-    """Return trim, heel and BG dived, at the filling at which she is neutral or nearest to it."""
-    state, floater = her.dived, her.floater
-    waters = state.rest.waters
-    up = tank_water(floater, waters, UP, levels_at(floater, waters, UP))
-    total = state.displacement_mass
-    g = (floater.mass * (floater.gravity + floater.tree.centre) + floater.density * up.moment)[2]
-    g /= total
-    b = float(floater.buoyancy[2] + floater.tree.centre[2])
-    lifted = (one.buoyancy[:, 2] - b * one.volume) / floater.volume
-    off = lifted - (one.weight[:, 2] - g * one.mass) / total
-    value = upright_bg(floater, waters)
+def _turned(state: State, one: Answer) -> list[Figure]:
+    """Return trim and heel as she lies low: dived, or with her tanks full where she will not."""
     n = state.rest.n
     return [
         Figure(
@@ -324,5 +319,18 @@ def _dived(her: Ready, one: Answer) -> list[Figure]:
         Figure(
             key="heel dived", place="", kind="angle", value=state.heel, off=heel_of(one.turn, n)
         ),
-        Figure(key="bg", place="", kind="length", value=value, off=off),
     ]  # fmt: skip
+
+
+def _bg(her: Ready, one: Answer) -> Figure:
+    """Return BG dived and upright, at the filling at which she is neutral or nearest to it."""
+    state, floater = her.dived, her.floater
+    waters = state.rest.waters
+    up = tank_water(floater, waters, UP, levels_at(floater, waters, UP))
+    total = state.displacement_mass
+    g = (floater.mass * (floater.gravity + floater.tree.centre) + floater.density * up.moment)[2]
+    g /= total
+    b = float(floater.buoyancy[2] + floater.tree.centre[2])
+    lifted = (one.buoyancy[:, 2] - b * one.volume) / floater.volume
+    off = lifted - (one.weight[:, 2] - g * one.mass) / total
+    return Figure(key="bg", place="", kind="length", value=upright_bg(floater, waters), off=off)

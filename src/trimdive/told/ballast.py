@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.findings.ballast import tip_of
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board
 from trimdive.told import words
@@ -89,12 +88,23 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
         yield line(f"They lack {write(need.volume - need.fitted, 'volume')}.")
     else:
         yield line(f"They take {words.share(need.margin)} more than she needs.")
+    yield line(words.neutral_words(her) + _off_line(her))
     yield line(_where(her))
     found = ranges(her.floater, need, her.full_water / her.floater.tanks.capacities)
     if found:
         each = zip(boat.tanks, found, strict=True)
         parts = [f"{tank.name} {_range(low, high)}" for tank, (low, high) in each]
         yield line(f"Filled each by itself they would level her: {', '.join(parts)} full.")
+
+
+def _off_line(her: "Assessment") -> str:
+    """Return why she is neutral at another filling than the need's, in a sentence; else ""."""
+    boat, short = her.boat, her.facts.short
+    needs = words.filling_words(her, her.blown_water + her.need.takes)
+    if her.need.margin < 0 or needs == words.share(her.neutral):
+        return ""
+    amiss = f"{words.mass(boat, abs(short))} too {'light' if short > 0 else 'heavy'}"
+    return f" The {needs} above is what she needs on her waterline; she is {amiss} to float there."
 
 
 def _range(low: float, high: float) -> str:
@@ -110,7 +120,7 @@ def _each_tank(her: "Assessment") -> Iterator[Cells]:
         full = float((low[k] + need.takes[k]) / her.floater.tanks.capacities[k])
         takes = write(float(need.takes[k]), "volume")
         yield [tank.name, write(float(fitted[k]), "volume"), takes, words.share(full)]
-    full = words.share(words.how_full(her, low + need.takes))
+    full = words.filling_words(her, low + need.takes)
     yield ["together", write(need.fitted, "volume"), write(float(need.takes.sum()), "volume"), full]
 
 
@@ -120,12 +130,9 @@ def _where(her: "Assessment") -> str:
     at = boat.place(float(need.water_place[0]))
     off = write(abs(need.offset), "length")
     forward, back = words.way(need.offset)
-    tip = words.tips(boat, tip_of(her.facts))
-    now = words.tips(boat, her.dived.trim_angle)
-    hangs = f" With all else aboard she hangs {now}." if her.full.rest.under else ""
-    if tip == "level":
-        return f"Their water has its middle {at}, where it should be.{hangs}"
-    start = f"Their water has its middle {at}, {off} {forward} of where it should be"
+    if words.is_zero(off):
+        return f"Their water has its middle {at}, where it should be."
+    start = f"Their water has its middle {at}, {off} too far {forward}"
     foam = foam_instead(need, words.ends(her))
     other = (
         f" {write(foam.volume, 'volume')} of foam above the waterline, {boat.place(foam.x)}, "
@@ -133,10 +140,7 @@ def _where(her: "Assessment") -> str:
         if foam
         else ""
     )
-    return (
-        f"{start}; dived that alone would tip her {tip}.{hangs} Their water would be right with "
-        f"the tanks {off} further {back}.{other}"
-    )
+    return f"{start}: it would be right with the tanks {off} further {back}.{other}"
 
 
 def _moves(her: "Assessment") -> Iterator[Block]:

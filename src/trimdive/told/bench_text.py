@@ -325,8 +325,6 @@ def bench_json(her: "Assessment") -> Document:
     works = her.works
     return {
         **common(her),
-        "in_order": her.bench_in_order,
-        "things_to_put_right": sum(one.weight == "put right" for one in her.bench_findings),
         "not_entered": [
             {"key": one.key, "path": one.path, "what": one.what, "not_known": one.leaves,
              "enter": one.enter}

@@ -104,10 +104,10 @@ def _turning(way: "Dive", filling: float) -> Iterator[str]:
         if first * at >= 0:
             yield "from here on she comes back towards level"
     elif first * last <= 0:
-        yield f"from here on she tips by the {by}"
+        yield f"from here on her {by} goes down"
     else:
         how = "faster" if abs(last) > abs(first) else "more slowly"
-        yield f"from here on she tips {how} by the {by}"
+        yield f"from here on her {by} goes down {how}"
 
 
 def _coming_in(her: "Assessment", way: "Dive", at: "Moment") -> Iterator[str]:
@@ -136,8 +136,8 @@ def _event(her: "Assessment", way: "Dive", happening: Happening) -> str:
         more = ["no free surface any more"] if open_ones else []
     elif "breaks" in what or "break" in what:
         end = "bow" if happening.moment.state.trim_angle < 0 else "stern"
-        tip = words.tips(her.boat, happening.moment.state.trim_angle)
-        raised = f"tipping {tip} lifts the {end} out again" if tip != "level" else "she comes up"
+        tip = words.trim(her.boat, happening.moment.state.trim_angle)
+        raised = f"with trim {tip} the {end} comes out again" if tip != "level" else "she comes up"
         more = [raised, *_effects(her, way, happening)]
     else:
         more = [_only(her, happening), *_effects(her, way, happening)]

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.charts.moments import bands, happenings, how_full, runs, tips_most
+from trimdive.charts.moments import happenings, how_full
 from trimdive.dive.sinking import BLOW_TIME, speed
+from trimdive.dive.upright import lolls, runs
 from trimdive.errors import BalanceError, BoatFileError
 from trimdive.told import words
 from trimdive.told.dive_kinks import kinks
@@ -19,8 +20,8 @@ if TYPE_CHECKING:
     from trimdive.dive import Dive, Jump, Moment
     from trimdive.rest import State
 
-TOLD = 20  # steps of the table where none are asked for [-]
-FINE = 50  # steps that are worked out at the least [-]
+TOLD = 25  # steps of the table where none are asked for [-]
+FINE = 50  # steps that are calculated at the least [-]
 SAME = 1e-9  # fillings closer than this are one [-]
 LEANS = 0.002  # leaning less than this all the way needs no column [rad]
 APART = 0.002  # tanks whose fillings differ by more stand in columns of their own [-]
@@ -54,6 +55,10 @@ def dived(her: "Assessment", steps: int | None) -> Dived:
         raise BoatFileError("she has no tank to dive with", "tank", mend)
     told = steps or TOLD
     fine = told * -(-FINE // told)
+    from trimdive.assess import STEPS
+
+    if fine == STEPS:  # the same dive as everywhere else
+        return Dived(her=her, down=her.down, up=her.up, steps=told)
     down, up = her.way(up=False, steps=fine), her.way(up=True, steps=fine)
     return Dived(her=her, down=down, up=up, steps=told)
 
@@ -103,7 +108,7 @@ def _held(her: "Assessment") -> Iterator[str]:
         text = f"Coming up with {name} still full of water her GM falls to {gm}"
         if leaning:
             lean = max(abs(moment.state.heel) for moment in leaning)
-            over = words.leans(her.boat, lean).split(" ")[0]
+            over = words.heel(her.boat, lean).split(" ")[0]
             text += (
                 f", and with less than {words.share(leaning[0].filling)} of the tank water left "
                 f"she leans over, by up to {over}, until it has drained: blow slowly, and give the "
@@ -118,7 +123,7 @@ def _sinking(her: "Assessment") -> Iterator[str]:
     fast = speed(excess, moves.plan_area, moves.density)
     if excess > 0:
         yield (
-            f"Quite full, {words.weight(her.boat, excess)}, she ends up sinking at "
+            f"With tanks full, {words.weight(her.boat, excess)}, she ends up sinking at "
             f"{write(fast, 'speed', 2)}. {_stopped(her)}"
         )
     few = LITTLE * moves.dry
@@ -158,20 +163,13 @@ def _cannot(one: Dived) -> Iterator[Block]:
     elif not last.under:
         volume = write(-last.excess / density, "volume")
         yield line(
-            f"She does not go under: {words.weight(her.boat, last.excess)} with tanks full. She "
+            f"She will not dive: {words.weight(her.boat, last.excess)} with tanks full. She "
             f"needs {volume} more of tank, or as much less volume above her waterline."
         )
 
 
 def _full(her: "Assessment", state: "State") -> str:
     return words.share(how_full(her, state), 1)
-
-
-def _turn(boat: "Boat", angle: float, none: str, ways: tuple[str, str]) -> str:
-    """Return an angle and which way, as short as it can be."""
-    text = boat.units.write(abs(angle), "angle")
-    known = any(figure in text for figure in "123456789")
-    return f"{text} {ways[0] if angle > 0 else ways[1]}" if known else none
 
 
 def _columns(one: Dived, way: "Dive") -> dict[str, Callable[["State"], str]]:
@@ -184,10 +182,10 @@ def _columns(one: Dived, way: "Dive") -> dict[str, Callable[["State"], str]]:
     if max(spread) > APART and len(boat.tanks) <= MOST_COLUMNS:
         for k, tank in enumerate(boat.tanks):
             columns[tank.name] = lambda s, k=k: words.share(float(s.rest.waters[k] / room[k]))
-    columns["tips by"] = lambda s: _turn(boat, s.trim_angle, "level", ("bow", "stern"))
+    columns["trim"] = lambda s: words.trim(boat, s.trim_angle, short=True)
     if abs(way.largest_heel.state.heel) > LEANS:
-        columns["leans"] = lambda s: _turn(boat, s.heel, "upright", ("stbd", "port"))
-    columns["GM_T"] = lambda s: write(s.gm_t, "length")
+        columns["heel"] = lambda s: words.heel(boat, s.heel, short=True)
+    columns["GM"] = lambda s: write(s.gm_t, "length")
     columns["GM_L"] = lambda s: write(s.gm_l, "length")
     columns["still out"] = lambda s: "–" if s.rest.under else write(s.reserve, "volume")
     return columns
@@ -222,29 +220,28 @@ def _worst(one: Dived) -> Iterator[tuple[str, str]]:
     """Yield the worst moments on the way down, each with its filling."""
     her, boat, down = one.her, one.her.boat, one.down
     write, last = boat.units.write, down.moments[-1].state
-    least, tip, lean = down.least_gm.state, tips_most(down).state, down.largest_heel.state
-    yield "least stiff", f"GM_T {write(least.gm_t, 'length')} at {_full(her, least)}"
-    tips = words.tips(boat, tip.trim_angle)
-    yield "tips most", tips if tips == "level" else f"{tips} at {_full(her, tip)}"
-    leans = words.leans_at(her, lean)
-    yield "leans most", leans if leans == "upright" else f"{leans} at {_full(her, lean)}"
+    least, tip, lean = down.least_gm.state, down.largest_trim.state, down.largest_heel.state
+    yield "least GM", f"{write(least.gm_t, 'length')} at {words.filling(her, least)}"
+    tips = words.trim(boat, tip.trim_angle)
+    yield "largest trim", tips if tips == "level" else f"{tips} at {words.filling(her, tip)}"
+    leans = words.heel_at(her, lean)
+    yield "largest heel", leans if leans == "upright" else f"{leans} at {words.filling(her, lean)}"
     slack = max(down.moments, key=lambda moment: moment.state.free_surface_t).state
     if slack.free_surface_t > 0:
         takes = write(slack.free_surface_t, "length")
         plain = write(level_surface(her, slack)[0], "length")
         yield (
             "slack water",
-            f"takes at most {takes} off GM_T, at {_full(her, slack)}; by i/∇ {plain}",
+            f"takes at most {takes} off GM, at {words.filling(her, slack)}; by i/∇ {plain}",
         )
-    end = words.tips(boat, last.trim_angle)
-    yield "tanks full", f"{words.weight(boat, last.rest.excess)}, {end}"
+    yield "tanks full", f"{words.weight(boat, last.rest.excess)}, {words.lies(her, last)}"
 
 
 def _jump(one: Dived, jump: "Jump", way: str) -> str:
     boat = one.her.boat
     size = boat.units.write(jump.angle, "angle")
     first, last = (
-        f"{words.tips(boat, s.trim_angle)}, {words.leans_at(one.her, s)}"
+        f"{words.trim(boat, s.trim_angle)}, {words.heel_at(one.her, s)}"
         for s in (jump.before, jump.after)
     )
     return f"Going {way} she flops at {_full(one.her, jump.before)}, by {size}: {first} → {last}."
@@ -256,14 +253,10 @@ def _jumps(one: Dived) -> Iterator[str]:
     for way, name in ((one.down, "down"), (one.up, "up")):
         for jump in way.jumps:
             yield _jump(one, jump, name)
-        for low, high in bands(her, runs(her, way)):
-            lean = max(
-                abs(m.state.heel) for m in way.moments if low <= how_full(her, m.state) <= high
-            )
+        for loll in lolls(her.floater, runs(her.floater, way)):
             yield (
-                f"Going {name}, from {words.share(low, 1)} to {words.share(high, 1)} she will not "
-                f"stand upright: she lolls by up to {her.boat.units.write(lean, 'angle')}, to "
-                "either side."
+                f"Going {name}, from {words.share(loll.first)} to {words.share(loll.last)} full "
+                f"she will not stand upright: {loll.words(her.boat)}."
             )
     if not one.down.jumps and not one.up.jumps:
         yield "She flops nowhere."
@@ -306,15 +299,15 @@ def _orders(her: "Assessment", down: "Dive") -> Iterator[Block]:
     for name, boat in tried(her.boat, her.neutral).items():
         other = Assessment(boat=boat, files=her.files)
         rows.append(_order_row(her, name, other.way(up=False, steps=COARSE)))
-    head = ["--order", "tips most", "at", "least GM_T", "at", "flops"]
+    head = ["--order", "largest trim", "at", "least GM", "at", "flops"]
     yield table(head, rows, right=(2, 3, 4, 5))
 
 
 def _order_row(her: "Assessment", name: str, way: "Dive") -> Sequence[str]:
-    boat, tip, least = her.boat, tips_most(way).state, way.least_gm.state
+    boat, tip, least = her.boat, way.largest_trim.state, way.least_gm.state
     return [
         name,
-        _turn(boat, tip.trim_angle, "level", ("bow", "stern")),
+        words.trim(boat, tip.trim_angle, short=True),
         words.share(how_full(her, tip)),
         boat.units.write(least.gm_t, "length"),
         words.share(how_full(her, least)),

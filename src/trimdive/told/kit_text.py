@@ -97,7 +97,7 @@ def _row(her: "Assessment", one: Row) -> Cells:
 
 
 def _tips(boat: "Boat", angle: float) -> str:
-    return words.tips(boat, angle).replace("by the ", "")
+    return words.trim(boat, angle, short=True)
 
 
 def _rides(boat: "Boat", left: Left) -> str:

@@ -50,9 +50,6 @@ def place_text(
     yield line(words.title(her))
     if done.done:
         yield line("As she is nothing is to be placed. --anew places her all the same.")
-        if not her.in_order:
-            count = words.things(words.to_put_right(her))
-            yield line(f"{count}: trimdive check {shlex.quote(str(given))}")
         return
     for one in her.first_findings:
         if one.key == "tub-behind":
@@ -97,8 +94,7 @@ def lacking(her: "Assessment", one: "Shortfall") -> str:
     if one.kind == "angle":
         return f"{degrees(one.value):.1f}°"
     if one.kind == "volume":
-        unit = her.boat.units.shown("volume")
-        return write(one.value, "volume", "ml" if unit == "L" and one.value < 1e-4 else unit)
+        return words.volume(her.boat, one.value)
     return her.boat.units.write(one.value, one.kind)
 
 
@@ -239,22 +235,22 @@ def _neutral(her: "Assessment") -> str:
     if not her.boat.tanks:
         return "no tank"
     if not her.full.rest.under:
-        return f"stays up, {words.weight(her.boat, her.full.rest.excess)}"
+        return f"{words.weight(her.boat, her.full.rest.excess)} with tanks full: she will not dive"
     return words.share(her.neutral) if her.neutral >= 0 else "sinks"
 
 
 def _least_gm(her: "Assessment") -> str:
-    return her.boat.units.write(min(moment.state.gm_t for moment in her.dive), "length")
+    return her.boat.units.write(her.down.least_gm.state.gm_t, "length")
 
 
 FIGURES: dict[str, Callable[["Assessment"], str]] = {
     "on the surface: waterline amidships": _off,
-    "on the surface: tips by": lambda her: words.tips(her.boat, her.surfaced.trim_angle),
-    "on the surface: leans": lambda her: words.leans_at(her, her.surfaced),
+    "on the surface: trim": lambda her: words.trim(her.boat, her.surfaced.trim_angle),
+    "on the surface: heel": lambda her: words.heel_at(her, her.surfaced),
     "neutral dived at": _neutral,
-    "dived: tips by": lambda her: words.tips(her.boat, her.lowest.trim_angle),
-    "dived: leans": lambda her: words.leans_at(her, her.lowest),
-    "dived: stands up by (BG)": lambda her: her.boat.units.write(her.bg, "length"),
+    "dived: trim": lambda her: words.trim(her.boat, her.lowest.trim_angle),
+    "dived: heel": lambda her: words.heel_at(her, her.lowest),
+    "dived: BG": lambda her: her.boat.units.write(her.lowest.bg, "length"),
     "least GM on the way down": _least_gm,
     "lead": _lead,
     "foam": _foam,
@@ -336,11 +332,8 @@ def _end(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Bloc
     boat = shlex.quote(str(given))
     if saved is not None:
         yield line("Written into the boat file; the one before is kept beside it.")
-        if saved.in_order:
-            yield line("In order.")
-            return
-        count = words.things(words.to_put_right(saved))
-        yield line(f"{count}: trimdive check {boat}")
+        if not saved.urgent:
+            yield line("Nothing more to put right in the water.")
         return
     if done.found is not None:
         left = done.found.left

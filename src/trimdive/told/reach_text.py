@@ -41,7 +41,7 @@ def reach_text(her: "Assessment", states: Sequence["Wanted"]) -> Iterator[Block]
             "least lead that helps, and where; what is told as out comes out, or foam goes in."
         )
     yield heading("In other waters")
-    head = ["water", "kg/m³", "lead to add", "quite full she is"]
+    head = ["water", "kg/m³", "lead to add", "with tanks full"]
     yield table(head, (_water(her, one) for one in her.changes), right=(1, 2, 3))
     place = boat.place(float(her.changes[0].place[0]))
     yield line(
@@ -89,7 +89,7 @@ def _tip(her: "Assessment", moment: float) -> str:
         moment: That pulls her bow down [kg m].
     """
     stiff = her.dived.displacement_mass * max(her.bg, LEAST_BG)
-    return words.tips(her.boat, atan2(moment, stiff)).replace("by the ", "")
+    return words.trim(her.boat, atan2(moment, stiff), short=True)
 
 
 def _helps(her: "Assessment", one: "Wanted") -> str:
@@ -132,12 +132,12 @@ def _depth(her: "Assessment") -> Iterator[Block]:
         yield line(f"Not counted, of a stiffness that nobody told: {', '.join(soft.unknown)}.")
     if found.trimmed <= 0:
         yield line(
-            f"With tanks quite full she is {words.weight(boat, -found.trimmed)} and sinks by "
+            f"With tanks full she is {words.weight(boat, -found.trimmed)} and sinks by "
             "herself from the surface on; stop the fill sooner."
         )
     elif found.hovers is not None:
         deep = bound_words(boat, found.hovers)
-        yield line(f"With tanks quite full she sinks by herself deeper than {deep}.")
+        yield line(f"With tanks full she sinks by herself deeper than {deep}.")
     if found.returns is not None:
         deep = bound_words(boat, found.returns)
         yield line(f"Deeper than {deep} she does not come up even with tanks blown.")

@@ -23,14 +23,22 @@ LABELS = {
     "need": "litres needed",
     "need at": "  their middle",
     "draught": "draught at",
-    "trim surfaced": "tips, tanks blown",
-    "heel surfaced": "leans, tanks blown",
+    "trim surfaced": "trim, tanks blown",
+    "heel surfaced": "heel, tanks blown",
     "gm": "GM, tanks blown",
-    "trim dived": "tips, dived",
-    "heel dived": "leans, dived",
-    "bg": "stands up by (BG)",
-    "lift left": "lift left, tanks full",
+    "trim dived": "trim, {}",
+    "heel dived": "heel, {}",
+    "bg": "BG, dived and upright",
+    "lift left": "light or heavy, tanks full",
 }
+
+
+def label_of(her: "Assessment", one: "Figure") -> str:
+    """Return the name of a figure, with the state that it belongs to."""
+    if one.key == "bg" and her.lowest_name == "tanks full":
+        return "BG, held under"
+    place = f" {one.place}" if one.place else ""
+    return f"{LABELS[one.key].format(her.lowest_name)}{place}"
 
 
 def bands_of(her: "Assessment") -> dict[str, float]:
@@ -90,8 +98,7 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
 
 
 def _figure(her: "Assessment", one: "Figure") -> Cells:
-    label = LABELS[one.key] + (f" {one.place}" if one.place else "")
-    return [label, told(her, one), off(her, one)]
+    return [label_of(her, one), told(her, one), off(her, one)]
 
 
 def off(her: "Assessment", one: "Figure") -> str:
@@ -104,10 +111,10 @@ def told(her: "Assessment", one: "Figure") -> str:
     """Return a figure in words."""
     boat = her.boat
     if one.key.startswith("trim"):
-        return words.tips(boat, one.value)
+        return words.trim(boat, one.value)
     if one.key.startswith("heel"):
-        return words.leans(boat, one.value)
-    if one.key == "lift left" and one.value < 0:
+        return words.heel(boat, one.value)
+    if one.key == "lift left":
         return words.weight(boat, -one.value)
     if one.key in ("middle", "need at"):
         return words.place(boat, one.value)
@@ -137,10 +144,7 @@ def _loose(her: "Assessment") -> Iterator[Block]:
 
 
 def _step(her: "Assessment", one: Step) -> Cells:
-    place = f" {one.most.place}" if one.most.place else ""
-    label = LABELS[one.most.key].removeprefix("  ").split(",")[0] + place
-    if one.most.key in ("trim surfaced", "trim dived", "heel surfaced", "heel dived"):
-        label = LABELS[one.most.key]
+    label = label_of(her, one.most).removeprefix("  ")
     return [
         one.name,
         one.act,

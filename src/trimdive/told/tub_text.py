@@ -8,7 +8,7 @@ from trimdive.sure import ANY
 from trimdive.told import words
 from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, line, table
-from trimdive.told.tub_sure import LABELS, size, sure_document, told
+from trimdive.told.tub_sure import label_of, size, sure_document, told
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -197,7 +197,7 @@ def _carrier(her: "Assessment", one: "Carrier") -> Cells:
 
 def _figure(her: "Assessment", one: "Found") -> Cells:
     before = one.before
-    label = LABELS[before.key] + (f" {before.place}" if before.place else "")
+    label = label_of(her, before)
     after = her.sure.figure(before.key, before.place)
     return [
         label,

@@ -34,7 +34,7 @@ def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
         if not cases:
             continue
         yield heading(group)
-        head = ["", "above water", "tips by", "leans", "lift to spare"]
+        head = ["", "above water", "trim", "heel", "lift to spare"]
         yield table(head, (_row(her, case) for case in cases), right=(1, 2, 3, 4))
         for case in cases:
             if case.note:
@@ -70,8 +70,8 @@ def _row(her: "Assessment", case: "Case") -> Cells:
     return [
         _name(case),
         boat.units.write(case.out, "volume") if case.stays_up else "nothing",
-        words.tips(boat, state.trim_angle).replace("by the ", ""),
-        words.leans(boat, state.heel).replace("to ", ""),
+        words.trim(boat, state.trim_angle, short=True),
+        words.heel(boat, state.heel, short=True),
         boat.units.write(case.spare, "mass") if case.spare >= 0 else _lacks(her, case),
     ]
 

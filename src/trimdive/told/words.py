@@ -3,7 +3,17 @@
 from math import floor, log10
 from typing import TYPE_CHECKING
 
-from trimdive.units import number_in, unit_named, write
+from trimdive.rest import named
+from trimdive.rest.named import bg as bg
+from trimdive.rest.named import heel as heel
+from trimdive.rest.named import is_zero as is_zero
+from trimdive.rest.named import mass as mass
+from trimdive.rest.named import share as share
+from trimdive.rest.named import tanks as tanks
+from trimdive.rest.named import trim as trim
+from trimdive.rest.named import volume as volume
+from trimdive.rest.named import weight as weight
+from trimdive.units import number_in, write
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -16,42 +26,16 @@ FIGURES = 3  # that a moment is told to
 ROUNDING = 1e-8  # moments below this are rounding [kg m]
 INCHES = ("in", "ft", "yd")
 TURNED = 3.1  # a heel beyond this is told as upside down alone [rad]
-SMALL = 3.0  # fewer grams than this are told with a decimal
 
 
-def tips(boat: "Boat", angle: float) -> str:
-    """Return a trim angle in words.
-
-    Args:
-        boat: For its units.
-        angle: Bow down [rad].
-    """
-    return _turned(boat, angle, "level", ("by the bow", "by the stern"))
+def heel_at(her: "Assessment", state: "State") -> str:
+    """Return the heel of a state in words; "to either side" where chance decides on the side."""
+    return named.heel_at(her.boat, her.floater, state)
 
 
-def leans(boat: "Boat", angle: float) -> str:
-    """Return a heel in words.
-
-    Args:
-        boat: For its units.
-        angle: To starboard [rad].
-    """
-    return _turned(boat, angle, "upright", ("to starboard", "to port"))
-
-
-def leans_at(her: "Assessment", state: "State") -> str:
-    """Return the heel of a state in words; "to either side" where chance decides on the side.
-
-    Args:
-        her: The boat.
-        state: How she lies.
-    """
-    from trimdive.rest import either_side
-
-    text = leans(her.boat, state.heel)
-    if text != "upright" and either_side(her.floater, state.rest):
-        return f"{her.boat.units.write(abs(state.heel), 'angle')} to either side"
-    return text
+def lies(her: "Assessment", state: "State") -> str:
+    """Return how she lies: "trim 12.4° bow down", "level, heel 3.0° to port", or "level"."""
+    return named.lies(her.boat, her.floater, state)
 
 
 def no_draughts(state: "State") -> str:
@@ -73,23 +57,6 @@ def instead_of_draughts(her: "Assessment", state: "State") -> str:
         is_over = at <= low if end == "bow" else at >= high
         where = f"all of her keel line is {'under' if is_over else 'out of the'} water"
     return f"She floats on end, {end} down: {where}."
-
-
-def _turned(boat: "Boat", angle: float, none: str, ways: tuple[str, str]) -> str:
-    text = boat.units.write(abs(angle), "angle")
-    if not any(figure in text for figure in "123456789"):
-        return none
-    return f"{text} {ways[0] if angle > 0 else ways[1]}"
-
-
-def weight(boat: "Boat", excess: float) -> str:
-    """Return an excess as so much heavy, or so much light.
-
-    Args:
-        boat: For its units.
-        excess: Weight less buoyancy [kg].
-    """
-    return f"{boat.units.write(abs(excess), 'mass')} {'heavy' if excess > 0 else 'light'}"
 
 
 def place(boat: "Boat", x: float) -> str:
@@ -136,33 +103,11 @@ def area(boat: "Boat", value: float) -> str:
     return write(value, "area", boat.units.own.get("area", handy))
 
 
-def mass(boat: "Boat", value: float) -> str:
-    """Return a mass; a small one with a decimal where the unit has none.
-
-    Args:
-        boat: For its units.
-        value: The mass [kg].
-    """
-    unit = unit_named(boat.units.shown("mass"), "mass")
-    more = unit.decimals == 0 and 0 < abs(unit.number(value)) < SMALL
-    return write(value, "mass", unit.name, 1 if more else None)
-
-
 def gained(boat: "Boat", change: float) -> str:
     """Return how much more or less she weighs than the time before [kg]."""
     if change == 0:
         return "as the time before"
     return f"{mass(boat, abs(change))} {'more' if change > 0 else 'less'} than the time before"
-
-
-def share(value: float, digits: int = 0) -> str:
-    """Return a share in per cent.
-
-    Args:
-        value: The share [-].
-        digits: Decimals.
-    """
-    return f"{value:.{digits}%}".replace("%", " %")
 
 
 def how_full(her: "Assessment", waters: "Floats") -> float:
@@ -172,8 +117,22 @@ def how_full(her: "Assessment", waters: "Floats") -> float:
         her: The boat.
         waters: In each tank, shape (t,) [m³].
     """
-    room = float(her.floater.tanks.capacities.sum())
-    return float(waters.sum()) / room if room else 0.0
+    return named.how_full(her.floater, waters)
+
+
+def filling(her: "Assessment", state: "State") -> str:
+    """Return how full her tanks are together, in per cent of their whole room."""
+    return filling_words(her, state.rest.waters)
+
+
+def filling_words(her: "Assessment", waters: "Floats") -> str:
+    """Return how full her tanks are together, in per cent of their whole room.
+
+    Args:
+        her: The boat.
+        waters: In each tank, shape (t,) [m³].
+    """
+    return share(how_full(her, waters))
 
 
 def water_line(boat: "Boat", water: "Water") -> str:
@@ -190,23 +149,48 @@ def title(her: "Assessment") -> str:
     return f"{boat.name}{scale}, {water_line(boat, her.water)}"
 
 
-def lowest(her: "Assessment") -> "State":
-    """Return her dived; or with her tanks full, where she will not go under."""
-    return her.lowest
+def lowest_words(her: "Assessment") -> str:
+    """Return the name of the state in which she lies low, as a sentence begins with it."""
+    whose = tanks(her.boat)
+    full = filling(her, her.lowest)
+    return {
+        "dived at neutral": f"dived at neutral, {whose} {full} full",
+        "tanks full": f"with {whose} full",
+        "sunk": f"with {whose} blown",
+        "afloat": "on the surface",
+    }[her.lowest_name]
 
 
-def large_figures(her: "Assessment") -> str:
-    """Return the three figures that matter most, in one sentence."""
-    boat, shown = her.boat, lowest(her) if her.boat.tanks else her.surfaced
-    up = f"stands up by {boat.units.write(her.bg, 'length')} (BG)"
-    tip = tips(boat, shown.trim_angle)
-    tip = "is level" if tip == "level" else f"tips by {tip}"
+def headline(her: "Assessment") -> str:
+    """Return the figures that matter most, with the state that they belong to."""
+    boat, low = her.boat, her.lowest
+    figures = f"{lies(her, low)}, {bg(boat, low.bg)}"
+    if her.lowest_name == "afloat":
+        gm = boat.units.write(low.gm_t, "length")
+        return f"{lowest_words(her)}: {lies(her, low)}, GM {gm}; {_held_under(her)}"
+    heavy = weight(boat, her.full.rest.excess)
+    if her.lowest_name == "tanks full":
+        return f"{lowest_words(her)}: {heavy}, she will not dive; {figures}"
+    if her.lowest_name == "sunk":
+        return f"{lowest_words(her)}: {weight(boat, low.rest.excess)}, she sinks; {figures}"
+    return f"{lowest_words(her)}: {figures}; {heavy} with {tanks(boat)} full"
+
+
+def neutral_words(her: "Assessment") -> str:
+    """Return how she stands against neutral, in one sentence."""
+    boat, whose = her.boat, tanks(her.boat)
+    if her.surfaced.rest.under:
+        return f"She sinks: {weight(boat, her.surfaced.rest.excess)} with {whose} blown."
     if not boat.tanks:
-        return f"on the surface she {tip}, held under she {up}"
-    where = "dived" if shown.rest.under else "with tanks full"
-    heavy = her.full.rest.excess
-    left = f": none, {weight(boat, heavy)}" if heavy > 0 else f" {mass(boat, -heavy)}"
-    return f"{where} she {tip}, lift left with tanks full{left}, {up}"
+        return "She has no tank to dive with."
+    left = f"{weight(boat, her.full.rest.excess)} with {whose} full"
+    if her.lowest_name == "tanks full":
+        return f"She will not dive: {left}."
+    return f"Neutral dived with {whose} {share(her.neutral)} full; {left}."
+
+
+def _held_under(her: "Assessment") -> str:
+    return f"held under: {lies(her, her.dived)}, {bg(her.boat, her.dived.bg)}"
 
 
 def ends(her: "Assessment") -> tuple[float, float]:
@@ -220,17 +204,12 @@ def ends(her: "Assessment") -> tuple[float, float]:
 
 def rest_words(her: "Assessment", state: "State") -> str:
     """Return how she lies at a rest, in words."""
-    boat, lies = her.boat, state.posture
-    lies = "more or less upright" if lies == "upright" else lies
+    boat, how = her.boat, state.posture
+    how = "more or less upright" if how == "upright" else how
     across = abs(state.heel)
-    if lies == "upside down" and across > TURNED:
-        return f"{lies}: {tips(boat, state.trim_angle)}"
-    return f"{lies}: {tips(boat, state.trim_angle)}, {leans_at(her, state)}"
-
-
-def to_put_right(her: "Assessment") -> int:
-    """Return how many things must be put right."""
-    return sum(found.weight == "put right" for found in her.first_findings)
+    if how == "upside down" and across > TURNED:
+        return f"{how}: {trim(boat, state.trim_angle)}"
+    return f"{how}: {trim(boat, state.trim_angle)}, {heel_at(her, state)}"
 
 
 def things(count: int) -> str:

@@ -3,12 +3,13 @@
 Sources: [floating-bodies]; [stability-masters]; metacentres: [naval-architecture-introduction].
 """
 
-from math import asin, degrees
+from math import asin
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from trimdive.bodies.moments import centroid
+from trimdive.rest.named import how_full, is_same, share, trim
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.why.sureness import EXACT, sureness
@@ -19,15 +20,13 @@ if TYPE_CHECKING:
     from trimdive.rest import State
 
 UP = np.array([0.0, 0.0, 1.0])
-LEVEL = 0.05  # less than this is told as level [°]
 SMALL = 2  # decimals more for short levers [-]
 
 
 def tips_by(her: "Assessment", at: "State") -> Why:
     """Return why she tips as she lies."""
-    angle = degrees(at.trim_angle)
     off = at.lcg - at.lcb
-    end = "" if abs(angle) < LEVEL else f" by the {'bow' if angle > 0 else 'stern'}"
+    says = trim(her.boat, at.trim_angle)
     values = (
         place_of(her, "x_G", at.lcg, says="place of G, tank water and all"),
         place_of(her, "x_B", at.lcb, says="place of B as she lies"),
@@ -36,12 +35,12 @@ def tips_by(her: "Assessment", at: "State") -> Why:
     )
     return Why(
         key="tips-by",
-        question="Why does she tip so?",
-        answer=f"{abs(angle):.1f}°",
+        question="Why is her trim so?",
+        answer=her.boat.units.write(abs(at.trim_angle), "angle"),
         result=asin(max(-1.0, min(1.0, off / at.bg))) if at.bg else 0.0,
         kind="angle",
         says=f"She turns until her weight, at G, and her lift, at B, are on one plumb line: "
-        f"{abs(angle):.1f}°{end}.",
+        f"{says}.",
         formula="θ = arcsin {x_G − x_B|BG}",
         values=values,
         heads=(),
@@ -53,24 +52,51 @@ def tips_by(her: "Assessment", at: "State") -> Why:
 
 def _tip_sure(her: "Assessment", at: "State") -> str:
     """Return how sure a trim is: worked out for the two ends of the dive."""
-    if np.allclose(at.rest.waters, her.blown_water, rtol=0, atol=1e-9):
+    if is_same(at.rest.waters, her.blown_water):
         return sureness(her, "trim surfaced")
-    if np.allclose(at.rest.waters, her.dived.rest.waters, rtol=0, atol=1e-9):
+    if is_same(at.rest.waters, her.lowest.rest.waters):
         return sureness(her, "trim dived")
-    where = f"neutral at {100 * her.neutral:.0f} %"
-    return f"Worked out for her dived, {where}: {sureness(her, 'trim dived')}"
+    return f"Calculated for her {her.lowest_name}: {sureness(her, 'trim dived')}"
 
 
-def stands_up_by(her: "Assessment", _: "State") -> Why:
-    """Return why she stands up by so much, dived and upright."""
+def stands_up_by(her: "Assessment", at: "State") -> Why:
+    """Return why B lies so far over G as she lies."""
+    up = at.rest.n
+    kg = float(up @ np.array([at.lcg, at.tcg, at.kg]))
+    kb = kg + at.bg
+    where = "wholly under" if at.rest.under else "afloat"
+    values = (
+        put_in(her, "KB", kb, "length", says="height of B along the plumb line, as she lies"),
+        put_in(her, "KG", kg, "length", says="height of G along it, tank water and all"),
+    )
+    return Why(
+        key="stands-up-by",
+        question="Why does B lie so far over G?",
+        answer=her.boat.units.write(at.bg, "length"),
+        result=kb - kg,
+        kind="length",
+        says=f"As she lies, {where}. Wholly under nothing else keeps her upright; afloat her "
+        "waterplane helps, and BG may be below zero. Lead lower, foam higher, or less weight high "
+        "up make it more.",
+        formula="BG = KB − KG",
+        values=values,
+        heads=(),
+        items=(),
+        source=source_of("stability-masters"),
+        sure=sureness(her, "bg"),
+    )
+
+
+def bg_upright(her: "Assessment", _: "State") -> Why:
+    """Return why BG is what it is dived and upright, as the limit has it."""
     kb, kg = dived_heights(her)[:2]
     values = (
         put_in(her, "KB", kb, "length", asks="kb-dived", says="height of B, all of her under"),
         put_in(her, "KG", kg, "length", asks="kg-dived", says="height of G, tank water and all"),
     )
     return Why(
-        key="stands-up-by",
-        question="Why does she stand up by so much?",
+        key="bg-upright",
+        question="Why is BG so much, dived and upright?",
         answer=her.boat.units.write(her.bg, "length"),
         result=kb - kg,
         kind="length",
@@ -171,9 +197,10 @@ def gm_empty(her: "Assessment", _: "State") -> Why:
 
 def gm_least(her: "Assessment", _: "State") -> Why:
     """Return where on the way down she is least stiff, and why."""
-    worst = min(her.dive, key=lambda moment: moment.state.gm_t)
-    where = f"with {100 * worst.filling:.0f} % of the tank water in: the least of the way down"
-    return _gm(her, worst.state, "gm-least", where, EXACT)
+    worst = her.down.least_gm.state
+    full = share(how_full(her.floater, worst.rest.waters))
+    where = f"with her tanks {full} full: the least of the way down"
+    return _gm(her, worst, "gm-least", where, EXACT)
 
 
 def _gm(her: "Assessment", at: "State", key: str, where: str, sure: str) -> Why:

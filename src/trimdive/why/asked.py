@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
 from trimdive.why.afloat import (
+    bg_upright,
     draught,
     gm_empty,
     gm_least,
@@ -48,6 +49,7 @@ PLAIN: "Mapping[str, Callable[[Assessment, State], Why]]" = {
     "tips-by": tips_by,
     "lift-left": lift_left,
     "stands-up-by": stands_up_by,
+    "bg-upright": bg_upright,
     "litres-needed": litres_needed,
     "litres-centre": litres_centre,
     "tank-water-centre": tank_water_centre,
@@ -131,4 +133,5 @@ def why(her: "Assessment", key: str, state: "State | None" = None) -> "Why":
 
 def _finding(her: "Assessment", number: str, known: tuple[str, ...]) -> "Why":
     key = figure_behind(her, number)
-    return of_finding(her, number, PLAIN[key](her, her.lowest) if key in known else None)
+    state = her.full if key == "lift-left" else her.lowest
+    return of_finding(her, number, PLAIN[key](her, state) if key in known else None)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from trimdive.rest.named import how_full, share, weight
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.why.sureness import EXACT, sureness
@@ -33,26 +34,26 @@ def _own_mass(her: "Assessment") -> Value:
     )
 
 
-def lift_left(her: "Assessment", _: "State") -> Why:
-    """Return why she has so much lift left with full tanks, or is so heavy."""
-    full = float(her.full_water.sum())
+def lift_left(her: "Assessment", at: "State") -> Why:
+    """Return why she is so light or heavy with the water that is in her tanks."""
+    full = float(at.rest.waters.sum())
     rho, boat = her.floater.density, her.floater
     lift = rho * (boat.volume - full) - boat.mass
-    told = her.boat.units.write(abs(lift), "mass")
     values = (
         density_in(her),
         _all_volume(her),
-        put_in(her, "w", full, "volume", says="water in her tanks when quite full"),
+        put_in(her, "w", full, "volume", says="water in her tanks"),
         _own_mass(her),
     )
-    how = "is too light by that and stays up" if lift >= 0 else "is too heavy by that and sinks"
+    how = "stays up: she is too light by that" if lift >= 0 else "sinks: she is too heavy by that"
+    filled = share(how_full(boat, at.rest.waters))
     return Why(
         key="lift-left",
-        question="Why is so much lift left, or none, with full tanks?",
-        answer=told if lift >= 0 else f"{told} heavy",
+        question="Why is she so light, or so heavy?",
+        answer=weight(her.boat, -lift),
         result=lift,
         kind="mass",
-        says=f"With her tanks quite full and all of her under she {how}.",
+        says=f"With her tanks {filled} full and all of her under she {how}.",
         formula="m_lift = ρ (∇_0 − w) − m",
         values=values,
         heads=(),
@@ -75,7 +76,7 @@ def neutral(her: "Assessment", _: "State") -> Why:
     return Why(
         key="neutral-filling",
         question="Why is she neutral at just that filling?",
-        answer=f"{100 * her.neutral:.0f} %",
+        answer=share(her.neutral),
         result=(boat.volume - boat.mass / boat.density) / room,
         kind="percent",
         says="So full, she weighs as much as the water she pushes aside. Above 100 % her tanks "

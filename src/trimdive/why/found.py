@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from trimdive.findings import Finding
 
 FIGURES = {  # the figure that a check holds against its limit
-    "bg-least": "stands-up-by",
+    "bg-least": "bg-upright",
     "gm-least": "gm-least",
     "trim-dived": "tips-by",
     "tank-offset": "off-plumb-line",

@@ -16,7 +16,6 @@ from trimdive.charts import (
     reach_chart,
     svg,
 )
-from trimdive.charts.moments import how_full, tips_most
 from trimdive.errors import TrimdiveError
 from trimdive.page.places.place import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
@@ -198,22 +197,22 @@ def _again(her: "Assessment", other: "Assessment") -> "Assessment":
 
 
 def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:
-    tip, least = tips_most(way).state, way.least_gm.state
-    tips = words.tips(her.boat, tip.trim_angle)
-    size, _, way_words = tips.partition(" by ")
+    tip, least = way.largest_trim.state, way.least_gm.state
+    tips = words.trim(her.boat, tip.trim_angle)
+    size, _, way_words = tips.partition(" ")
     gm = her.boat.units.write(least.gm_t, "length")
     flops = len(way.jumps)
     return (
         Large(
-            name="on the way down she tips by at most",
+            name="largest trim on the way down",
             value=size,
-            says=f"by {way_words}, {words.share(how_full(her, tip), 1)} full" if way_words else "",
+            says=f"{way_words}, {words.filling(her, tip)} full" if way_words else "",
             why="",
         ),
         Large(
-            name="least stiff across (GM)",
+            name="least GM on the way down",
             value=gm,
-            says=f"{words.share(how_full(her, least), 1)} full",
+            says=f"{words.filling(her, least)} full",
             why="",
             is_amiss=least.gm_t < NONE,
         ),
@@ -239,15 +238,15 @@ def _orders(her: "Assessment", down: "Dive", order: str) -> tuple[Tried, ...]:
         one = her if not text else Assessment(boat=boat, files=her.files)
         way = down if text == order else _way(one, text)
         found.append((text, one, way))
-    angles = [abs(tips_most(way).state.trim_angle) for _, _, way in found]
+    angles = [abs(way.largest_trim.state.trim_angle) for _, _, way in found]
     most = max(*angles, 1e-6)
     return tuple(
         Tried(
             typed=text,
             name=text or "as planned",
-            tips=words.tips(her.boat, tips_most(way).state.trim_angle),
+            tips=words.trim(her.boat, way.largest_trim.state.trim_angle),
             share=angle / most,
-            at=words.share(how_full(one, tips_most(way).state)),
+            at=words.filling(one, way.largest_trim.state),
             gm=her.boat.units.write(way.least_gm.state.gm_t, "length"),
             flops=len(way.jumps),
             is_shown=text == order,
@@ -275,7 +274,7 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
     if down is not None:
         charts = [gz_chart(her, lever_states(her, down)), gm_chart(her, down)]
     rows = [
-        ("stiff lengthways (GM_L)", write(her.surfaced.gm_l, "length")),
+        ("GM lengthways, tanks blown", write(her.surfaced.gm_l, "length")),
         ("slack water takes, across", write(her.lowest.free_surface_t, "length")),
         ("slack water takes, lengthways", write(her.lowest.free_surface_l, "length")),
     ]
@@ -292,14 +291,14 @@ def _stiff(her: "Assessment", down: "Dive | None") -> tuple[Large, ...]:
     write = her.boat.units.write
     first = (
         Large(
-            name="she stands up by, dived",
-            value=write(her.bg, "length"),
+            name=f"BG, {her.lowest_name}",
+            value=write(her.lowest.bg, "length"),
             says="her buoyancy above her weight (BG)",
             why="stands-up-by",
-            is_amiss=her.bg < NONE,
+            is_amiss=her.lowest.bg < NONE,
         ),
         Large(
-            name="stiff across, tanks blown",
+            name="GM, tanks blown",
             value=write(her.surfaced.gm_t, "length"),
             says="how far she could be made top-heavy before she leans (GM)",
             why="gm-empty",
@@ -310,9 +309,9 @@ def _stiff(her: "Assessment", down: "Dive | None") -> tuple[Large, ...]:
         return first
     least = down.least_gm.state
     last = Large(
-        name="least stiff on the way down",
+        name="least GM on the way down",
         value=write(least.gm_t, "length"),
-        says=f"{words.share(how_full(her, least), 1)} full: most easily leaned",
+        says="",
         why="",
         is_amiss=least.gm_t < NONE,
     )

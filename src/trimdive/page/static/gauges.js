@@ -3,6 +3,7 @@
 
 import { AT } from "./interpolate.js";
 import { element, matrix, on } from "./drawing.js";
+import { over, written } from "./figures.js";
 
 const MOST = 45; // millimetres: farther off she is not meant to be on it
 const TICK = 7; // pixels, half of a tick
@@ -33,12 +34,11 @@ class Gauges {
     if (!isTold) return;
     const [m, k] = [matrix(lie, drawing.middle), drawing.k];
     const [g, b] = [AT.g, AT.b].map((at) => on(m, lie[at], lie[at + 1]));
-    const over = (lie[AT.b] - lie[AT.g]) * lie[AT.n] + (lie[AT.b + 1] - lie[AT.g + 1]) * lie[AT.n + 2];
     const half = (TICK / 2) * k;
     const x = Math.min(g[0], b[0]) - 18 * k;
     const ticks = [g[1], b[1]].map((y) => `M${x - half},${y}h${2 * half}`).join("");
     this.lever.firstChild.setAttribute("d", `${ticks}M${x},${g[1]}V${b[1]}`);
-    this.lever.lastChild.textContent = `${over < 0 ? "B under G " : "BG "}${this.far(over)}`;
+    this.lever.lastChild.textContent = `BG ${written(over(lie) * this.boat.dive.length[0], this.boat.dive.length)}`;
     this.lever.lastChild.setAttribute("transform", `translate(${x - 8 * k} ${(g[1] + b[1]) / 2 + 6 * k}) scale(${k})`);
   }
 
@@ -64,15 +64,8 @@ class Gauges {
     });
   }
 
-  // A length in the boat's own unit.
-  far(value, digits = 1) {
-    const [factor, unit] = this.boat.dive.length;
-    const far = Math.abs(value) * factor;
-    return `${far.toFixed(factor < 0.5 ? 2 : far < 9.95 ? 1 : digits)} ${unit}`;
-  }
-
   says(low) {
-    const far = this.far(low, 0);
+    const far = written(Math.abs(low) * this.boat.dive.length[0], this.boat.dive.length);
     return Number.parseFloat(far) === 0 ? "on her line" : `${far} ${low > 0 ? "low" : "high"}`;
   }
 }

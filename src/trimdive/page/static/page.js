@@ -5,6 +5,7 @@ import { ROOT } from "./root.js";
 import { AT, between, turned } from "./interpolate.js";
 import { Astern, Drawing } from "./drawing.js";
 import { Drag } from "./drag.js";
+import { over, weighs, written } from "./figures.js";
 import { Track } from "./track.js";
 
 const ONE = 0.02; // radians; way down and way up are one where she turns less between them
@@ -108,15 +109,20 @@ class BoatDrawing extends HTMLElement {
 
   estimate(lie) {
     const tip = Math.abs(lie[AT.trim]);
-    const end = tip < LEVEL ? "level" : `by the ${lie[AT.trim] > 0 ? "bow" : "stern"}`;
+    const end = tip < LEVEL ? "level" : `${lie[AT.trim] > 0 ? "bow" : "stern"} down`;
     const lean = Math.abs(lie[AT.heel]);
     const way = lie[AT.heel] > 0 ? "starboard" : "port";
-    const words = `About ${this.full(lie)} full${lean > 1 ? `, leans ${lean.toFixed(0)}° to ${way}` : ""}`;
-    this.querySelector(".figures .large").textContent = `${tip.toFixed(1)}°`;
-    this.querySelector(".figures .explained").textContent = end;
+    const words = `About ${this.full(lie)} full${lean > LEVEL ? `, heel ${lean.toFixed(1)}° to ${way}` : ""}`;
+    const [size, unit, word = ""] = weighs(lie, this.dive.weight).split(" ");
+    const bg = written(over(lie) * this.dive.length[0], this.dive.length);
+    this.fill([
+      { large: `${tip.toFixed(1)}°`, word: "", says: end },
+      { large: unit ? `${size} ${unit}` : size, word, says: `${this.full(lie)} full` },
+      { large: bg, word: "", says: "as she lies" },
+    ]);
     this.querySelector(".words").setAttribute("aria-busy", "true"); // read out when exact
     this.querySelector(".words").textContent = `${words} …`;
-    this.slider.setAttribute("aria-valuetext", `${this.full(lie)} full, tips ${tip.toFixed(1)}° ${end}`);
+    this.slider.setAttribute("aria-valuetext", `${this.full(lie)} full, trim ${tip.toFixed(1)}° ${end}`);
     this.drawing.ghost.replaceChildren();
   }
 
@@ -146,8 +152,12 @@ class BoatDrawing extends HTMLElement {
   tell(told) {
     this.querySelector(".words").textContent = told.words;
     this.querySelector(".words").removeAttribute("aria-busy");
+    this.fill(told.figures);
+  }
+
+  fill(figures) {
     const shown = [...this.querySelectorAll(".figures > div:not(.lean)")];
-    told.figures.forEach((figure, i) => {
+    figures.forEach((figure, i) => {
       shown[i].querySelector(".large").textContent = figure.large;
       shown[i].querySelector(".word").textContent = figure.word;
       shown[i].querySelector(".explained").textContent = figure.says;

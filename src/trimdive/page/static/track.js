@@ -67,7 +67,7 @@ export class Track {
       if (trim > this.high || trim < this.low) continue;
       const y = this.y(trim);
       group.append(element("path", { class: "even", d: `M${this.x(0)},${y}H${this.x(1)}` }));
-      const says = `${step}° by the ${end}`;
+      const says = `${step}° ${end} down`;
       group.append(element("text", { class: "side", x: clear, y: y - 7 }, says));
     }
     return group;
@@ -83,18 +83,15 @@ export class Track {
 
   bands() {
     const group = element("g", { class: "bands" });
-    const all = this.dive.down.flat();
-    for (const [from, to] of this.dive.leans) {
-      const inside = all.filter((lie) => lie[0] >= from && lie[0] <= to);
-      const lean = Math.max(...inside.map((lie) => Math.abs(lie[AT.heel])));
+    for (const [from, to, lean] of this.dive.leans) {
       const [left, right] = [this.x(from), Math.max(this.x(to), this.x(from) + 4)];
       const ends = [left, right].map((x) => `M${x},${TOP - 6}V${this.height - BOTTOM + 8}`);
       group.append(element("rect", {
         x: left, y: TOP - 6, width: right - left, height: this.height - BOTTOM - TOP + 14,
       }));
       group.append(element("path", { d: ends.join("") }));
-      const says = `not upright: leans ${Math.round(lean)}°`;
-      const short = right - left < says.length * LETTER ? `leans ${Math.round(lean)}°` : says;
+      const says = `not upright: heels ${lean.toFixed(1)}°`;
+      const short = right - left < says.length * LETTER ? `heels ${lean.toFixed(1)}°` : says;
       const at = Math.min(Math.max((left + right) / 2, short.length * LETTER * 0.5 + 2), this.width);
       group.append(element("text", { x: at, y: TOP - 12, "text-anchor": "middle" }, short));
     }

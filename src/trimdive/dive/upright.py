@@ -1,0 +1,91 @@
+"""Where on the way down or up she will not stand upright, and by how much she lolls there."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from trimdive.boatfile import Boat
+from trimdive.dive.table import Dive, Moment
+from trimdive.errors import BalanceError
+from trimdive.rest import Floater, State
+from trimdive.rest.heeled import gz_curve
+from trimdive.rest.named import how_full
+
+LEANING = 0.009  # at less heel than this nobody asks whether she stands upright [rad]
+PROBE = 0.01  # small heel at which her righting lever upright is looked at [rad]
+OVER = 1.57  # heeled by more than this she has turned over [rad]
+CLOSE = 0.01  # bands nearer than this are one [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Moments that hang together on one curve."""
+
+    moments: tuple[Moment, ...]
+    upright: bool  # whether she would stand upright, were she put so
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loll:
+    """A stretch of the way on which she will not stand upright."""
+
+    first: float  # how full her tanks are where it begins, of their whole room [-]
+    last: float  # and where it ends [-]
+    heel: float  # the largest on it, to either side [rad]
+
+    def words(self, boat: Boat) -> str:
+        """Return what she does there: how far she lolls, or that she turns over."""
+        if self.heel > OVER:
+            return "she turns over"
+        return f"she lolls by up to {boat.units.write(self.heel, 'angle')}, to either side"
+
+
+def stands_upright(boat: Floater, state: State) -> bool:
+    """Return whether she stands upright, or would but for a list: her lever grows with heel."""
+    if abs(state.heel) < LEANING:
+        return True
+    try:
+        levers = gz_curve(boat, state.rest, np.array([0.0, PROBE])).gz
+    except BalanceError:
+        return False
+    return bool(levers[1] > levers[0])
+
+
+def runs(boat: Floater, way: Dive) -> list[Run]:
+    """Return the way as curves, broken where she jumps and where she will not stand upright."""
+    found: list[Run] = []
+    jumps = {jump.filling for jump in way.jumps}
+    held: list[Moment] = []
+    stood = True
+    for moment in way.moments:
+        stands = stands_upright(boat, moment.state)
+        if held and (held[-1].filling in jumps or stands != stood):
+            found.append(Run(moments=tuple(held), upright=stood))
+            held = []
+        held.append(moment)
+        stood = stands
+    return [*found, Run(moments=tuple(held), upright=stood)]
+
+
+def lolls(boat: Floater, pieces: Sequence[Run]) -> Iterator[Loll]:
+    """Yield where she will not stand upright, from the emptiest on."""
+    low = sorted(
+        (_loll(boat, piece) for piece in pieces if not piece.upright), key=lambda one: one.first
+    )
+    while low:
+        one = low.pop(0)
+        while low and low[0].first <= one.last + CLOSE:
+            other = low.pop(0)
+            one = Loll(
+                first=one.first,
+                last=max(one.last, other.last),
+                heel=max(one.heel, other.heel),
+            )
+        yield one
+
+
+def _loll(boat: Floater, piece: Run) -> Loll:
+    fillings = [how_full(boat, piece.moments[k].state.rest.waters) for k in (0, -1)]
+    heel = max(abs(moment.state.heel) for moment in piece.moments)
+    return Loll(first=min(fillings), last=max(fillings), heel=heel)

@@ -1,0 +1,192 @@
+"""The states in which her figures are given, their names, and how each figure is written.
+
+Every place that gives a figure of her gives it of a state that is named here, and writes it by a
+function from here: the same state stands first everywhere. That is, for how she floats, on the
+surface with her tanks blown; and for how she lies low, dived at neutral, or with her tanks full
+where full tanks leave her afloat.
+"""
+
+from typing import Literal
+
+import numpy as np
+
+from trimdive.boatfile import Boat
+from trimdive.lines.mesh import Floats
+from trimdive.rest.hydrostatics import State
+from trimdive.rest.others import either_side
+from trimdive.rest.problem import Floater
+from trimdive.units import unit_named, write
+
+Low = Literal["dived at neutral", "tanks full", "sunk", "afloat"]  # how low she can lie
+
+SAME = 1e-9  # a difference of tank water that is none [m³]
+SMALL = 3.0  # fewer grams than this are given with a decimal
+SMALL_VOLUME = 1e-4  # fewer litres than this are given in millilitres [m³]
+
+
+def lowest_of(boat: Boat, surfaced: State, full: State, dived: State) -> tuple[Low, State]:
+    """Return the state in which she lies low, and its name.
+
+    Args:
+        boat: The boat.
+        surfaced: At rest with her tanks blown.
+        full: At rest with her tanks full.
+        dived: Wholly under, where she is neutral or nearest to it.
+    """
+    if not boat.tanks:
+        return "afloat", surfaced
+    if surfaced.rest.under:
+        return "sunk", dived
+    return ("dived at neutral", dived) if full.rest.under else ("tanks full", full)
+
+
+def how_full(floater: Floater, waters: Floats) -> float:
+    """Return how full her tanks are together, of their whole room [-].
+
+    Args:
+        floater: The boat.
+        waters: In each tank, shape (t,) [m³].
+    """
+    room = float(floater.tanks.capacities.sum())
+    return float(waters.sum()) / room if room else 0.0
+
+
+def is_same(waters: Floats, others: Floats) -> bool:
+    """Return whether her tanks hold the same water, each shape (t,) [m³]."""
+    return bool(np.allclose(waters, others, rtol=0, atol=SAME))
+
+
+def share(value: float, digits: int = 0) -> str:
+    """Return a share in per cent.
+
+    Args:
+        value: The share [-].
+        digits: Decimals.
+
+    >>> share(0.888)
+    '89 %'
+    """
+    return f"{value:.{digits}%}".replace("%", " %")
+
+
+def is_zero(text: str) -> bool:
+    """Return whether a quantity reads as zero.
+
+    >>> is_zero("0.00 in"), is_zero("0.01 in")
+    (True, False)
+    """
+    return not any(figure in text for figure in "123456789")
+
+
+def trim(boat: Boat, angle: float, *, short: bool = False) -> str:
+    """Return a trim: "12.4° bow down", or "level".
+
+    Args:
+        boat: For its units.
+        angle: Bow down [rad].
+        short: The end alone, for tables: "12.4° bow".
+    """
+    down = "" if short else " down"
+    return turned(boat, angle, "level", (f"bow{down}", f"stern{down}"))
+
+
+def heel(boat: Boat, angle: float, *, short: bool = False) -> str:
+    """Return a heel: "3.0° to starboard", or "upright".
+
+    Args:
+        boat: For its units.
+        angle: To starboard [rad].
+        short: The side alone, for tables: "3.0° stbd".
+    """
+    ways = ("stbd", "port") if short else ("to starboard", "to port")
+    return turned(boat, angle, "upright", ways)
+
+
+def turned(boat: Boat, angle: float, none: str, ways: tuple[str, str]) -> str:
+    """Return an angle with the way it goes.
+
+    Args:
+        boat: For its units.
+        angle: To the first of the ways [rad].
+        none: What it is called where it reads as zero.
+        ways: What an angle above and below zero is called.
+    """
+    text = boat.units.write(abs(angle), "angle")
+    return none if is_zero(text) else f"{text} {ways[0] if angle > 0 else ways[1]}"
+
+
+def heel_at(boat: Boat, floater: Floater, state: State) -> str:
+    """Return the heel of a state; "to either side" where chance decides on the side.
+
+    Args:
+        boat: For its units.
+        floater: The boat.
+        state: How she lies.
+    """
+    text = heel(boat, state.heel)
+    if text != "upright" and either_side(floater, state.rest):
+        return f"{boat.units.write(abs(state.heel), 'angle')} to either side"
+    return text
+
+
+def lies(boat: Boat, floater: Floater, state: State) -> str:
+    """Return how she lies: "trim 12.4° bow down", "level, heel 3.0° to port", or "level".
+
+    Args:
+        boat: For its units.
+        floater: The boat.
+        state: How she lies.
+    """
+    end, side = trim(boat, state.trim_angle), heel_at(boat, floater, state)
+    text = end if end == "level" else f"trim {end}"
+    return text if side == "upright" else f"{text}, heel {side}"
+
+
+def tanks(boat: Boat) -> str:
+    """Return "tank" or "tanks"."""
+    return "tanks" if len(boat.tanks) > 1 else "tank"
+
+
+def mass(boat: Boat, value: float) -> str:
+    """Return a mass; a small one with a decimal where the unit has none.
+
+    Args:
+        boat: For its units.
+        value: The mass [kg].
+    """
+    unit = unit_named(boat.units.shown("mass"), "mass")
+    more = unit.decimals == 0 and 0 < abs(unit.number(value)) < SMALL
+    return write(value, "mass", unit.name, 1 if more else None)
+
+
+def volume(boat: Boat, value: float) -> str:
+    """Return a volume; a small one in millilitres where she counts in litres.
+
+    Args:
+        boat: For its units.
+        value: The volume [m³].
+    """
+    if boat.units.shown("volume") == "L" and abs(value) < SMALL_VOLUME:
+        return write(value, "volume", "ml")
+    return boat.units.write(value, "volume")
+
+
+def weight(boat: Boat, excess: float) -> str:
+    """Return weight less buoyancy, wholly under: "293 g heavy", "367 g light", or "neutral".
+
+    Args:
+        boat: For its units.
+        excess: Weight less buoyancy [kg].
+    """
+    text = mass(boat, abs(excess))
+    return "neutral" if is_zero(text) else f"{text} {'heavy' if excess > 0 else 'light'}"
+
+
+def bg(boat: Boat, value: float) -> str:
+    """Return how far B lies over G: "BG 9.2 mm", below zero where B lies under G.
+
+    Args:
+        boat: For its units.
+        value: B over G [m].
+    """
+    return f"BG {boat.units.write(value, 'length')}"
