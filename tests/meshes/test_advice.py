@@ -109,3 +109,10 @@ def test_small_overlaps_are_told_with_digits(lap: float, says: str) -> None:
     """By hand: the lap × 100 × 50 mm."""
     told = advice(mesh(together(box(), box((0.2 - lap, 0.0, 0.0)))))
     assert says in told[0].what
+
+
+def test_a_repair_that_was_done_is_not_advised_again() -> None:
+    found = mesh(SHAPES["inside out"])
+    (told,) = advice(found, ("flip",))
+    assert told.repair == ""
+    assert told.mend == '"flip" was done and does not help here. Mend it where it was drawn.'

@@ -91,7 +91,8 @@ def advice(
         words: Writes lengths and volumes.
         is_deep: Whether to look for overlaps and faces that pass through each other.
     """
-    return advised(looked_at(mesh, name, is_deep), words, _tried(mesh, name, is_deep), done)
+    own = tuple(repair for repair in done if repair in ON_EACH)  # the others come later
+    return advised(looked_at(mesh, name, is_deep), words, _tried(mesh, name, is_deep), own)
 
 
 def _check(mesh: Mesh, name: str, done: Sequence[str] | None) -> None:

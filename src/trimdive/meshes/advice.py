@@ -126,6 +126,9 @@ def advised(
 def _advised(trouble: Trouble, answer: Tried | None, done: Sequence[str]) -> Trouble:
     if answer is None:
         return trouble
+    if answer.repair in done:  # it helps only after the others, and comes before them
+        mend = f'"{answer.repair}" was done and does not help here. {AT_ORIGIN}'
+        return replace(trouble, repair="", mend=mend)
     if answer.repair:
         own = answer.repair == trouble.repair
         mend = trouble.mend if own else WAYS[answer.repair]
