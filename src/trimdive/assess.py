@@ -12,6 +12,7 @@ import numpy as np
 
 from trimdive.bench import NotEntered
 from trimdive.boatfile import Boat, Loaded, load
+from trimdive.boatfile.loading import contents_of as text_contents
 from trimdive.bodies.beside import read_beside
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
@@ -23,7 +24,7 @@ from trimdive.dive.changed import towers
 from trimdive.dive.held import coming_up_full
 from trimdive.dive.sinking import BLOW_TIME, Heave, Stop, heave, stop
 from trimdive.dive.table import even_moments
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import BoatFileError, TrimdiveError, UnitError
 from trimdive.findings import (
     Bench,
     Edit,
@@ -47,7 +48,7 @@ from trimdive.rest import Floater, State, floater, other_rests, rest, state, tan
 from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
 from trimdive.rest.named import Low, lowest_of
-from trimdive.slips import attempted, slipped
+from trimdive.slips import attempted, explained, slipped
 from trimdive.sure import Sure, sure
 from trimdive.water import Water, water, waters
 from trimdive.weights import Ledger, ledger
@@ -396,5 +397,18 @@ def assess(loaded: Loaded | File | str) -> Assessment:
     Raises:
         TrimdiveError: Something in it, or in a file beside it, must be mended.
     """
-    found = loaded if isinstance(loaded, Loaded) else load(loaded)
+    try:
+        found = loaded if isinstance(loaded, Loaded) else load(loaded)
+    except (BoatFileError, UnitError) as error:
+        raise _explained(error, File(str(loaded))) from None
     return Assessment(boat=found.boat, files=read_beside(found))
+
+
+def _explained(error: TrimdiveError, file: File) -> TrimdiveError:
+    """Return what is said of a boat file that is refused: first the figure that slipped."""
+    try:
+        text = text_contents(file).decode()
+        beside = {one.name: one.read_bytes() for one in file.parent.iterdir() if one.is_file()}
+    except (BoatFileError, OSError, ValueError):
+        return error
+    return explained(error, text, file.name, lambda boat: Assessment(boat=boat, files=beside))  # pyright: ignore[reportArgumentType]

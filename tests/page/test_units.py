@@ -12,7 +12,16 @@ from trimdive.assess import Assessment
 from trimdive.page.units import CHOICES, UNITS, WITHOUT_UNITS, Rewritten, rewritten
 from trimdive.units import read
 
-WITH_UNITS = {"facts", "works", "bench", "bench_findings", "first_findings", "findings", "mended"}
+WITH_UNITS = {
+    "facts",
+    "works",
+    "bench",
+    "bench_findings",
+    "checked",
+    "first_findings",
+    "findings",
+    "mended",
+}
 
 
 def test_what_has_units_written_in_it_is_written_anew() -> None:

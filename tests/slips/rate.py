@@ -15,9 +15,10 @@ from pathlib import Path
 from tests.slips.typed import FIELDS, Slip, drawn
 
 from trimdive.assess import Assessment, read_beside
-from trimdive.boatfile import Loaded, extents, load, parse
+from trimdive.boatfile import Boat, Loaded, extents, load, parse
 from trimdive.bodies.build import numbered
 from trimdive.errors import TrimdiveError
+from trimdive.slips import explained
 from trimdive.units import read
 
 BOATS = Path(__file__).parents[2] / "boats"
@@ -95,18 +96,22 @@ def notices(right: Assessment, wrong: Assessment) -> bool:
 def answer(right: Assessment, loaded: Loaded, slip: Slip) -> Answer | None:
     """Return what is said of a slip; None where nothing could be noticed."""
     start = time.perf_counter()
+
+    def made(boat: Boat) -> Assessment:
+        return Assessment(boat=boat, files=right.files)
+
     try:
         boat = parse(slip.made(loaded.text), loaded.path.name)
         wrong = Assessment(boat=boat, files=right.files)
         found = wrong.first_findings
     except TrimdiveError as error:
-        said = str(error)
-        where = f"{slip.path}."
-        first = where in said and any(f"{slip.path}.{f}" in said for f, _ in slip.typed)
+        said = str(explained(error, slip.made(loaded.text), "boat.toml", made))
+        first = any(f"{slip.path}.{f}" in said.partition("\n")[0] for f, _ in slip.typed)
+        is_exact = "As it stands" in said and _asked(said.partition("?")[0], slip, right)
         return Answer(
             slip=slip,
             is_first=first,
-            is_exact=False,
+            is_exact=is_exact,
             is_silent=False,
             said=f"refused: {said}",
             seconds=time.perf_counter() - start,

@@ -17,6 +17,7 @@ from trimdive.boatfile.lane_checks import lane_mistakes
 from trimdive.boatfile.messages import Mistake, refusal, refused
 from trimdive.boatfile.no_toml import other_file, slip
 from trimdive.boatfile.places import line_of, path_of
+from trimdive.boatfile.quantities import UNBOUNDED
 from trimdive.boatfile.resolve import resolved
 from trimdive.boatfile.sign_checks import sign_mistakes
 from trimdive.boatfile.together import finished
@@ -121,6 +122,33 @@ def _parsed(text: str, name: str) -> Boat:
     boat = resolved(boat)
     _stop(resolved_mistakes(boat), text, name)
     return boat
+
+
+def unfenced(text: str, name: str = "boat.toml") -> Boat:
+    """Return the boat in a text as it is typed, resolved, whatever cannot be right in it.
+
+    So that what was refused can be looked at for a slipped figure; nothing else may use it.
+
+    Args:
+        text: TOML.
+        name: What to call the file in an error.
+
+    Raises:
+        BoatFileError: It is no boat file.
+        UnitError: A quantity in it cannot be read.
+    """
+    contents = upgraded(toml(text, name))
+    try:
+        own = _own_units(contents) | {UNBOUNDED: "yes"}
+        boat = Boat.model_validate(contents, context=own, by_alias=True, by_name=False)
+    except ValidationError as error:
+        raise refusal(refused(error), text, name) from None
+    return resolved(boat)
+
+
+def mistaken(boat: Boat) -> bool:
+    """Return whether something in a resolved boat cannot be right."""
+    return bool(resolved_mistakes(boat)) or any(one.bore <= 0 for one in boat.cylinders)
 
 
 def checked(boat: Boat) -> Boat:

@@ -23,6 +23,7 @@ from trimdive.errors import UnitError
 from trimdive.units import Spread, exact, read, read_spread, within, write_spread
 from trimdive.units.bounds import REACH
 
+UNBOUNDED = "unbounded"  # in the context: figures may be as large as they are typed
 NOT_GIVEN: Any = None  # a figure that is left out, or filled in when the boat is resolved
 
 
@@ -46,6 +47,8 @@ def quantity(value: object, info: ValidationInfo, *, kind: str, reach: str = "")
     if value is None:
         return None
     found = _si(value, info, kind)
+    if info.context and UNBOUNDED in info.context:
+        return found
     return within(found, reach or kind, str(value))
 
 

@@ -17,8 +17,18 @@ from trimdive.units import number_in, unit_named
 
 PLACES = ("x", "x_aft", "x_fore", "water_end")
 HEIGHTS = ("z", "z_bottom", "z_top")
-KINDS = {"mass": "mass", "volume": "volume", "hung": "mass"}  # of fields; all others are lengths
-FINEST = {"length": 1e-4, "mass": 1e-4, "volume": 1e-7}  # written no finer than this [SI]
+KINDS = {  # of fields; all others are lengths
+    "mass": "mass",
+    "volume": "volume",
+    "hung": "mass",
+    "density": "density",
+}
+FINEST = {  # written no finer than this [SI]
+    "length": 1e-4,
+    "mass": 1e-4,
+    "volume": 1e-7,
+    "density": 1.0,
+}
 LISTS = {"cylinder": "cylinders", "tank": "tanks", "part": "parts", "lead": "lead", "foam": "foam"}
 
 Piece = Cylinder | Tank | Part
@@ -84,6 +94,8 @@ def _raw(text: str, path: str) -> dict[str, Any]:
     """Return a piece as it stands in the file."""
     name, _, _ = path.partition("[")
     listed = toml(text, "text").get(name, [])
+    if isinstance(listed, dict):
+        return cast("dict[str, Any]", listed)
     return cast("dict[str, Any]", listed[_number(path) - 1]) if listed else {}
 
 

@@ -35,8 +35,8 @@ def factors(kind: str, field: str, scale: float | None) -> tuple[Factor, ...]:
     """
     found = [Factor(times=ten, why=_ten(kind, ten), rare=_rare(ten)) for ten in _tens(kind)]
     if kind == "length":
-        found.append(Factor(times=INCH, why="inches for millimetres", rare=0.5))
-        found.append(Factor(times=1 / INCH, why="millimetres for inches", rare=0.5))
+        found.append(Factor(times=INCH, why="millimetres for inches", rare=0.5))
+        found.append(Factor(times=1 / INCH, why="inches for millimetres", rare=0.5))
         if field in HALVED:
             found.append(Factor(times=2.0, why="half of it was written", rare=0.7))
             found.append(Factor(times=0.5, why="twice it was written", rare=0.7))
@@ -62,12 +62,12 @@ def _ten(kind: str, ten: float) -> str:
     """Return a power of ten in words.
 
     >>> _ten("mass", 0.001), _ten("length", 10.0)
-    ('kg for g', 'cm for mm, or the decimal point')
+    ('kg for g', 'mm for cm, or the decimal point')
     """
     if kind == "length" and ten in (10.0, 0.1):
-        return "cm for mm, or the decimal point" if ten > 1 else "mm for cm, or the decimal point"
+        return "mm for cm, or the decimal point" if ten > 1 else "cm for mm, or the decimal point"
     if kind == "length" and ten in (1000.0, 0.001):
-        return "m for mm" if ten > 1 else "mm for m"
+        return "mm for m" if ten > 1 else "m for mm"
     if ten in (1000.0, 0.001):
         units = {"mass": ("g", "kg"), "volume": ("cm³", "L"), "density": ("kg/m³", "g/cm³")}
         if kind in units:

@@ -1,0 +1,88 @@
+"""The slipped figure behind a boat file that is refused, where there is one."""
+
+from collections.abc import Callable
+from math import log
+
+from trimdive.boatfile import Boat
+from trimdive.boatfile.loading import mistaken, unfenced
+from trimdive.boatfile.places import line_of, path_of
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.findings import Edit, Facts, apply, limit_of
+from trimdive.slips.asked import slip_finding
+from trimdive.slips.candidates import KINDS
+from trimdive.slips.choose import FAILED, Tried
+from trimdive.slips.search import Suspect, suspects
+from trimdive.units.bounds import most
+
+TRIED = 12  # slips of which the likeliest that can be accepted is asked [-]
+
+
+def explained(
+    error: TrimdiveError, text: str, name: str, made: Callable[[Boat], Tried]
+) -> TrimdiveError:
+    """Return what is said of a boat file that is refused: first the figure that slipped.
+
+    Where no single figure explains it, that is what it was refused for.
+
+    Args:
+        error: What it was refused for.
+        text: Of the boat file.
+        name: What to call the file.
+        made: Returns an assessment of a boat.
+    """
+    try:
+        boat = unfenced(text, name)
+        facts = _facts(boat, made)
+        found = _likeliest(facts, boat)
+    except FAILED:
+        return error
+    if found is None:
+        return error
+    told = slip_finding(facts, found.slip, found.gain)
+    line = line_of(text, path_of(told.subject))
+    where = f"{name}:{line}: {told.subject}" if line else f"{name}: {told.subject}"
+    first = BoatFileError(told.what.rstrip("?") + "? As it stands it cannot be", where, told.mend)
+    first.others, first.left = (error, *error.others), error.left
+    return first
+
+
+def _facts(boat: Boat, made: Callable[[Boat], Tried]) -> Facts:
+    """Return the facts of a boat as typed; without her tanks where they leave none."""
+    try:
+        return made(boat).facts
+    except FAILED:
+        return made(boat.model_copy(update={"tanks": ()})).facts
+
+
+def _likeliest(facts: Facts, boat: Boat) -> Suspect | None:
+    """Return the likeliest slip with which the boat file would be taken."""
+    least = log(max(limit_of("slip", facts.boat).value, 1.0))
+    for one in suspects(facts, TRIED):
+        if one.gain < least:
+            break
+        if _is_taken(boat, one.slip.edits):
+            return one
+    return None
+
+
+def _is_taken(boat: Boat, edits: tuple[Edit, ...]) -> bool:
+    """Return whether a boat with changes made has nothing in it that cannot be right."""
+    after, _ = apply(boat, {}, edits)
+    for edit in edits:
+        for field, value in edit.fields:
+            kind = KINDS.get(field, "length")
+            if isinstance(value, float) and abs(value) > most(kind):
+                return False
+    return not mistaken(after) and not _too_much(after)
+
+
+def _too_much(boat: Boat) -> bool:
+    """Return whether any figure aboard is more than a model boat can have."""
+    free = [tank for tank in boat.tanks if tank.inside is None]  # others lie where theirs does
+    aboard = (*boat.regions, *boat.cylinders, *free, *boat.pieces)
+    return any(
+        abs(value) > most(KINDS.get(field, "length"))
+        for piece in aboard
+        for field in (*KINDS, "x", "y", "z", "length", "breadth", "height", "outside", "diameter")
+        if isinstance(value := getattr(piece, field, None), float)
+    )
