@@ -12,7 +12,6 @@ import numpy as np
 
 from trimdive.bench import NotEntered
 from trimdive.boatfile import Boat, Loaded, load
-from trimdive.boatfile.loading import contents_of as text_contents
 from trimdive.bodies.beside import read_beside
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
@@ -24,7 +23,7 @@ from trimdive.dive.changed import towers
 from trimdive.dive.held import coming_up_full
 from trimdive.dive.sinking import BLOW_TIME, Heave, Stop, heave, stop
 from trimdive.dive.table import even_moments
-from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import (
     Bench,
     Edit,
@@ -48,7 +47,7 @@ from trimdive.rest import Floater, State, floater, other_rests, rest, state, tan
 from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
 from trimdive.rest.named import Low, lowest_of
-from trimdive.slips import attempted, explained, slipped
+from trimdive.slips import attempted, explained_in, slipped
 from trimdive.sure import Sure, sure
 from trimdive.water import Water, water, waters
 from trimdive.weights import Ledger, ledger
@@ -98,8 +97,7 @@ class Assessment:
         """The plane at which she is meant to float: n, and its height along n [m]."""
         line = self.boat.waterline
         if line is None:
-            mend = 'Add [waterline] with height = "…".'
-            raise BoatFileError("it names no waterline", "waterline", mend)
+            raise BoatFileError("it names none", "waterline", 'Add [waterline] with height = "…".')
         n = np.array([-line.slope, 0.0, 1.0]) / np.hypot(line.slope, 1.0)
         return n, float(n[2]) * line.height_at(0.0)
 
@@ -131,9 +129,8 @@ class Assessment:
     @cached_property
     def neutral(self) -> float:
         """Share of the tanks' room at which she is neutral; may lie below 0 or above 1 [-]."""
-        room = float(self.floater.tanks.capacities.sum())
         lift = self.floater.volume - self.floater.mass / self.water.density
-        return lift / room if room else float("inf")
+        return lift / room if (room := float(self.floater.tanks.capacities.sum())) else np.inf
 
     @cached_property
     def dived(self) -> State:
@@ -323,8 +320,7 @@ class Assessment:
     @property
     def bench_in_order(self) -> bool:
         """Whether nothing on the bench must be put right, and all of it has been entered."""
-        urgent = any(one.weight == "put right" for one in self.bench_findings)
-        return not urgent and not self.not_entered
+        return not (self.not_entered or any(f.weight == "put right" for f in self.bench_findings))
 
     @cached_property
     def checked(self) -> tuple[Finding, ...]:
@@ -399,16 +395,6 @@ def assess(loaded: Loaded | File | str) -> Assessment:
     """
     try:
         found = loaded if isinstance(loaded, Loaded) else load(loaded)
-    except (BoatFileError, UnitError) as error:
-        raise _explained(error, File(str(loaded))) from None
+    except TrimdiveError as error:
+        raise explained_in(error, File(str(loaded)), Assessment) from None  # pyright: ignore[reportArgumentType]
     return Assessment(boat=found.boat, files=read_beside(found))
-
-
-def _explained(error: TrimdiveError, file: File) -> TrimdiveError:
-    """Return what is said of a boat file that is refused: first the figure that slipped."""
-    try:
-        text = text_contents(file).decode()
-        beside = {one.name: one.read_bytes() for one in file.parent.iterdir() if one.is_file()}
-    except (BoatFileError, OSError, ValueError):
-        return error
-    return explained(error, text, file.name, lambda boat: Assessment(boat=boat, files=beside))  # pyright: ignore[reportArgumentType]

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 from math import log
+from pathlib import Path
 
 from trimdive.boatfile import Boat
-from trimdive.boatfile.loading import mistaken, unfenced
+from trimdive.boatfile.loading import contents_of, mistaken, unfenced
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit, Facts, apply, limit_of
@@ -44,6 +45,22 @@ def explained(
     first = BoatFileError(told.what.rstrip("?") + "? As it stands it cannot be", where, told.mend)
     first.others, first.left = (error, *error.others), error.left
     return first
+
+
+def explained_in(error: TrimdiveError, file: Path, made: Callable[..., Tried]) -> TrimdiveError:
+    """Return what is said of a boat file on disk that is refused.
+
+    Args:
+        error: What it was refused for.
+        file: The boat file.
+        made: Returns an assessment of a boat and of the files beside her.
+    """
+    try:
+        text = contents_of(file).decode()
+        beside = {one.name: one.read_bytes() for one in file.parent.iterdir() if one.is_file()}
+    except (BoatFileError, OSError, ValueError):
+        return error
+    return explained(error, text, file.name, lambda boat: made(boat=boat, files=beside))
 
 
 def _facts(boat: Boat, made: Callable[[Boat], Tried]) -> Facts:
