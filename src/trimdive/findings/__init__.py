@@ -18,6 +18,7 @@ from trimdive.findings import (
     plant_fed,
     promised,
     reach,
+    regions,
     room,
     shell,
     stability,
@@ -67,6 +68,7 @@ __all__ = [
     "plant_findings",
     "promised",
     "reach",
+    "regions",
     "room",
     "shell",
     "stability",
@@ -78,8 +80,8 @@ __all__ = [
 
 # Faults that hide how others stand.
 CLEARING = (
-    "mesh-unit", "closed-print", "void-above", "foam-above", "lines-doubt", "room-tanks",
-    "room-home",
+    "mesh-unit", "closed-print", "tower-shut", "void-above", "foam-above", "lines-doubt",
+    "room-tanks", "room-home",
 )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 from trimdive.findings.finding import Finding
 
 TENFOLD = 10.0  # so many ranks make a finding weigh twice as much [-]
-IMPOSSIBLE = ("slip", "waterline-place", "place-far", "size-most")
+IMPOSSIBLE = ("slip", "waterline-place", "place-far", "size-most", "mesh-small", "mesh-large")
 SLIPS = ("mesh-unit", "lines-doubt")  # of tables and meshes, with what would be right
 SHARED = ("room-", "mesh-trouble", "mesh-overlap")  # how keys begin of what counts twice or wrong
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]

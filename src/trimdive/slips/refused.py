@@ -15,6 +15,8 @@ from trimdive.slips.choose import FAILED, Tried
 from trimdive.slips.search import Suspect, suspects
 from trimdive.units.bounds import most
 
+# A boat that is refused may lack what any other has, as a file beside her.
+UNTOLD = (*FAILED, LookupError, TypeError, OverflowError)
 TRIED = 12  # slips of which the likeliest that can be accepted is asked [-]
 
 
@@ -35,7 +37,7 @@ def explained(
         boat = unfenced(text, name)
         facts = _facts(boat, made)
         found = _likeliest(facts, boat)
-    except FAILED:
+    except UNTOLD:
         return error
     if found is None:
         return error
@@ -67,7 +69,7 @@ def _facts(boat: Boat, made: Callable[[Boat], Tried]) -> Facts:
     """Return the facts of a boat as typed; without her tanks where they leave none."""
     try:
         return made(boat).facts
-    except FAILED:
+    except UNTOLD:
         return made(boat.model_copy(update={"tanks": ()})).facts
 
 

@@ -21,6 +21,8 @@ FIGURES = {  # the figure that a check holds against its limit
     "waterline-band": "dry-mass",
     "void-above": "volume-above",
     "closed-print": "volume-above",
+    "tower-shut": "volume-above",
+    "tower-floor": "volume-above",
     "foam-above": "volume-above",
     "lift-one": "dry-mass",
     "lift-two": "dry-mass",
