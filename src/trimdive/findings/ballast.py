@@ -160,18 +160,21 @@ def _tank_to_move(facts: Facts) -> tuple[int, float, bool]:
     """Return which tank to move, how far forward [m], and whether it has the room.
 
     One that has slipped off its works comes first, where moving it brings it nearer to them; then
-    one that has room to move so far; then the one farthest out on the wrong side.
+    one that has no room as it lies, and has room there; then one that has room to move so far;
+    then the one farthest out on the wrong side.
     """
     need = facts.need
     sign = 1 if need.offset > 0 else -1
-    moves: list[tuple[bool, bool, float, int, float]] = []
+    moves: list[tuple[bool, bool, bool, float, int, float]] = []
     for k, tank in enumerate(facts.boat.tanks):
         by = -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
         off = slipped(facts, k)
         nearer = abs(off - by) < abs(off)
-        moves.append((nearer, has_room(facts, k, by), sign * tank.x, k, by))
-    free = [move for move in moves if move[1]] or moves
-    _, is_free, _, k, by = max(free)
+        is_free = has_room(facts, k, by)
+        clears = is_free and not has_room(facts, k, 0.0)
+        moves.append((nearer, clears, is_free, sign * tank.x, k, by))
+    free = [move for move in moves if move[2]] or moves
+    *_, is_free, _, k, by = max(free)
     return k, by, is_free
 
 

@@ -35,7 +35,7 @@ def takes(one: Finding, other: Finding) -> bool:
 def _tier(one: Finding, mends: Sequence[Finding]) -> int:
     if one.key in IMPOSSIBLE or one.key in SLIPS:
         return 0
-    if one.key.startswith(SHARED):
+    if any(each.key.startswith(SHARED) for each in (one, *mends)):
         return 1
     if one.rank >= SINKS:
         return 2

@@ -50,6 +50,8 @@ def slipped(facts: Facts, k: int) -> float:
 def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
     """Return the changes that move a tank with the works beside it, and their moment [kg m].
 
+    A tank that goes back to its works, off which it slipped, leaves them where they are.
+
     Args:
         facts: The boat.
         k: The tank, from 0.
@@ -59,8 +61,10 @@ def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
     field, value = ("water_end", tank.water_end) if tank.kind == "piston" else ("x", tank.x)
     edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
     carried = 0.0
+    off = slipped(facts, k)
+    is_back = abs(off - shift) < abs(off)
     for path, part in numbered(facts.boat):
-        if belongs(part, tank):
+        if belongs(part, tank) and not is_back:
             edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
             carried += (part.mass or 0.0) * shift
     return edits, carried
