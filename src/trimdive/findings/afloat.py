@@ -42,6 +42,8 @@ def _lacking(facts: Facts) -> tuple[float, float, float]:
     gravity = floater.mass * (floater.gravity + floater.tree.centre)
     moment = floater.density * (below - blown.moment) - gravity
     z = min([piece.z for piece in facts.boat.lead], default=LEAD_HEIGHT)
+    if not short:  # nothing lacks: no place is better than where she weighs
+        return 0.0, float(gravity[0]) / floater.mass, z
     x = (moment[0] - float(n[0] / n[2]) * (moment[2] - short * z)) / short
     return short, float(x), z
 
