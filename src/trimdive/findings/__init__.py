@@ -11,6 +11,7 @@ from trimdive.findings import (
     depth,
     dive,
     figures,
+    fullsize,
     handling,
     meshes,
     places,
@@ -57,6 +58,7 @@ __all__ = [
     "dive",
     "figures",
     "findings",
+    "fullsize",
     "gaps",
     "handling",
     "in_order",
@@ -81,7 +83,7 @@ __all__ = [
 # Faults that hide how others stand.
 CLEARING = (
     "mesh-unit", "closed-print", "tower-shut", "void-above", "foam-above", "lines-doubt",
-    "room-tanks", "room-home",
+    "full-size", "room-tanks", "room-home",
 )  # fmt: skip
 
 

@@ -12,7 +12,7 @@ from trimdive.findings.finding import Finding
 
 TENFOLD = 10.0  # so many ranks make a finding weigh twice as much [-]
 IMPOSSIBLE = ("slip", "waterline-place", "place-far", "size-most", "mesh-small", "mesh-large")
-SLIPS = ("mesh-unit", "lines-doubt")  # of tables and meshes, with what would be right
+SLIPS = ("mesh-unit", "lines-doubt", "full-size")  # of tables and meshes, with what would be right
 SHARED = ("room-", "mesh-trouble", "mesh-overlap")  # how keys begin of what counts twice or wrong
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
 WORSE = 1.001  # burden over burden from which a change makes her worse [-]

@@ -46,7 +46,12 @@ def attempted(her: Tried) -> tuple[Finding, ...] | None:
 
 
 def slipped(her: Tried) -> tuple[Finding, ...]:
-    """Return the finding that one figure slipped, where that explains most of what is found."""
+    """Return the finding that one figure slipped, where that explains most of what is found.
+
+    Where a whole table is of another size, no single figure is asked before that is put right.
+    """
+    if any(one.key == "full-size" and one.edits for one in her.checked):
+        return ()
     found = chosen(her.facts, her.checked, lambda edits: her.edited(edits).checked)
     return (found,) if found else ()
 
