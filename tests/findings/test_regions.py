@@ -9,13 +9,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 import trimesh
-from tests.findings.checks import assert_mended, one, ran
+from tests.findings.checks import assert_mended, one, part, ran
 from tests.meshes.shapes import as_file
 from tests.meshes.test_boats import boat, hull
 from tests.rest.crate import crate
 
 from trimdive.assess import Assessment
 from trimdive.errors import GeometryError
+from trimdive.findings import limit_of
 from trimdive.findings.regions import unit_instead
 
 TOWER = """
@@ -139,3 +140,24 @@ def test_a_waterline_at_the_top_of_the_hull() -> None:
     for height, found in ((179.0, 0), (179.01, 1), (1.0, 0), (0.99, 1)):
         off = replace(facts, waterline=(n, height / 1000))
         assert len(ran("waterline-place", off)) == found, height
+
+
+def test_a_height_that_nobody_can_measure() -> None:
+    """62 mm entered as 0.062 m in millimetres; nought itself is a place like another."""
+    low = part("servo", 'mass = 5; x = 500; z = 0.062; inside = "cylinder"')
+    boat = crate(low)
+    found = one("figure-least", boat)
+    assert found.what == "servo lies 0.062 mm high: 62.0 mm?"
+    assert found.weight == "put right"
+    assert_mended(found, boat)
+    assert ran("figure-least", boat.facts, 0.062e-3) == ()
+    assert len(ran("figure-least", boat.facts, 0.062e-3 * (1 + 1e-9))) == 1
+    assert ran("figure-least", crate(low.replace("z = 0.062", "z = 0")).facts) == ()
+
+
+def test_the_limit_of_a_slip_reads_in_words() -> None:
+    limit = limit_of("slip", crate().boat)
+    assert limit.value == 25
+    assert f"{limit.text}: {limit.note}" == (
+        "25 times: A slip is asked about when she is so much likelier without it"
+    )

@@ -6,7 +6,7 @@ from trimdive.boatfile import Part, Tank, extents
 from trimdive.bodies.build import numbered
 from trimdive.bodies.profile import Profile, profile
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Finding, Limit, check, finding
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 
 RANK = 110  # above a boat that sinks: she may sink for this [-]
 Box = tuple[float, float, float]
@@ -126,3 +126,31 @@ def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
         ),
         mend="Set [waterline] height to where she is meant to float, above the keel line.",
     )
+
+
+@check("figure-least")
+def tiny(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield heights and sizes that nobody can measure: metres entered as millimetres, mostly."""
+    for path, part in numbered(facts.boat):
+        sizes = (part.length, part.breadth, part.height, part.diameter)
+        for value, word, weight in (
+            (part.z, "high", "put right"),
+            *((size, "in size", "look at") for size in sizes),
+        ):
+            if not value or abs(value) >= limit.value:
+                continue
+            would = facts.length(value * 1000)
+            verb = "lies" if word == "high" else "is"
+            edits = (Edit(action="set", path=path, fields=(("z", value * 1000),)),)
+            yield finding(
+                limit=limit,
+                subject=path,
+                rank=9,
+                weight="put right" if weight == "put right" else "look at",
+                what=(
+                    f"{part.name} {verb} {facts.boat.units.write_fine(value, 'length')} {word}: "
+                    f"{would}?"
+                ),
+                mend=f"Write {would} (mm for m), or 0, if that is what was measured.",
+                edits=edits if word == "high" else (),
+            )

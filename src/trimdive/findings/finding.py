@@ -116,6 +116,7 @@ SI_OF = {
     "cm³": 1e-6,
     "°/m": pi / 180,
     "count": 1.0,
+    "times": 1.0,
 }  # units that stand only in the table of limits
 KIND_OF = {
     "mm": "length",
