@@ -16,7 +16,7 @@ from tests.rest.crate import crate
 
 from trimdive.assess import Assessment
 from trimdive.errors import GeometryError
-from trimdive.findings import limit_of
+from trimdive.findings import Edit, limit_of
 from trimdive.findings.regions import unit_instead
 
 TOWER = """
@@ -161,3 +161,15 @@ def test_the_limit_of_a_slip_reads_in_words() -> None:
     assert f"{limit.text}: {limit.note}" == (
         "25 times: A slip is asked about when she is so much likelier without it"
     )
+
+
+def test_lead_of_a_tenth_of_what_its_shape_weighs(grebe: Assessment) -> None:
+    """64 g entered as 6.4: two strips of 154.5 × 4.15 × 4.4 mm hold 64 g at 11.34 g/cm³."""
+    assert ran("lead-fill", grebe.facts) == ()
+    edit = Edit(action="set", path="lead[7]", fields=(("mass", 0.0064),))
+    wrong = grebe.edited((edit,))
+    found = one("lead-fill", wrong)
+    assert "its shape in lead is 64" in found.what
+    share = 0.0064 / (2 * 0.1545 * 0.00415 * 0.0044 * 11340)
+    assert ran("lead-fill", wrong.facts, share * (1 - 0.002)) == ()
+    assert len(ran("lead-fill", wrong.facts, share * (1 + 0.002))) == 1

@@ -154,3 +154,26 @@ def tiny(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 mend=f"Write {would} (mm for m), or 0, if that is what was measured.",
                 edits=edits if word == "high" else (),
             )
+
+
+@check("lead-fill")
+def hollow_lead(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield lead that weighs far less than its shape of lead would: a slipped figure, mostly."""
+    pieces = dict(numbered(facts.boat))
+    seen: set[str] = set()
+    for body in facts.bodies:
+        part = pieces.get(body.path)
+        if part is None or part.kind != "lead" or part.mass is None or body.path in seen:
+            continue
+        seen.add(body.path)
+        if not 0 < body.share < limit.value or part.volume is not None or part.hung is not None:
+            continue
+        would = facts.mass(part.mass / body.share)
+        yield finding(
+            limit=limit,
+            subject=body.path,
+            rank=9,
+            weight="look at",
+            what=f"{part.name} weighs {facts.mass(part.mass)}; its shape in lead is {would}",
+            mend="Weigh it again, or measure its size again.",
+        )
