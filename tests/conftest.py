@@ -3,12 +3,15 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 from tests.offline import go_offline
 
 from trimdive.assess import Assessment, assess
 
 BOATS = Path(__file__).parent.parent / "boats"
 IS_OFFLINE = go_offline()
+settings.register_profile("any machine", deadline=None)  # a slow machine is no fault
+settings.load_profile("any machine")
 
 
 def pytest_report_header() -> str:
