@@ -65,6 +65,8 @@ class Job:
             pass
         except TrimdiveError as error:
             self.wrong = says(error)
+        except Exception as error:  # it is told, and the page goes on
+            self.wrong = f"That cannot be calculated for her ({type(error).__name__})."
         finally:
             self.is_over = True
 
