@@ -126,7 +126,7 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         desk.note = Note(kind="refused", text=str(error))
         at, place = RIGHT, RIGHT.told(desk, typed)
     told = page_told(desk) | {
-        "root": _root(desk),
+        "root": desk.root,
         "at": at,
         "place": place,
         "walk": strip_of(desk),
@@ -138,11 +138,6 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     text = TEMPLATES.get_template(template).render(told)
     desk.note = desk.wrong = None
     return HTMLResponse(text)
-
-
-def _root(desk: Desk) -> str:
-    """Return what every address of the page begins with."""
-    return desk.workshop.root if desk.workshop else ""
 
 
 @cache
@@ -300,7 +295,7 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
 
 def _elsewhere(desk: Desk, typed: Typed, is_part: bool) -> Response:
     """Return the way to the whole page, where another boat is shown now."""
-    to = f"{_root(desk)}/{typed.get('place', '')}"
+    to = f"{desk.root}/{typed.get('place', '')}"
     return Response(headers={"HX-Redirect": to}) if is_part else RedirectResponse(to, 303)
 
 
@@ -309,7 +304,7 @@ def _answer(desk: Desk, typed: Typed, is_part: bool) -> Response:
     if is_part:
         return _shown(desk, "sheet.html", typed)
     at = typed.get("place", "")
-    return RedirectResponse(f"{_root(desk)}/{at if at != RIGHT.key else ''}", status_code=303)
+    return RedirectResponse(f"{desk.root}/{at if at != RIGHT.key else ''}", status_code=303)
 
 
 def _now_at(desk: Desk) -> Desk:

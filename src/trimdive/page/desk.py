@@ -63,6 +63,11 @@ class Desk:
     workshop: "Workshop | None" = None  # in which she lies, with the others on the shelf
 
     @property
+    def root(self) -> str:
+        """Return what every address of the page begins with."""
+        return self.workshop.root if self.workshop else ""
+
+    @property
     def own(self) -> Shown:
         """Return the boat that is shown, in the units of her file."""
         return self.at_step(self.at)

@@ -170,7 +170,7 @@ def _slid(desk: "Desk", asked: "Request") -> HTMLResponse:
     """Tell the walk how far she was slid; return its strip as it is then."""
     with desk.working():
         walked(desk, asked.query_params.get("filling", ""))
-        return HTMLResponse(rendered("walk_strip.html", walk=strip_of(desk)))
+        return HTMLResponse(rendered("walk_strip.html", walk=strip_of(desk), root=desk.root))
 
 
 def _leave_walk(desk: "Desk", _: Typed) -> None:
