@@ -147,7 +147,7 @@ def keeps_caps(her: Bench, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=one.path, rank=92, beyond=load / max(one.holds, 1.0),
             what=f"{state.says}, {one.name} pushes each cap "
-            f"off with {_round(load)} N ({state.pressure / BAR:.2f} bar inside: {state.why}); "
+            f"off with {load:.0f} N ({state.pressure / BAR:.2f} bar inside: {state.why}); "
             f"{held}",
             mend=f"Tie rods, or screws, that hold {_round(limit.value * load)} N; or vent the tank "
             "outside.",
