@@ -171,8 +171,8 @@ def test_the_figures_of_an_outline_are_fields(tmp_path: Path) -> None:
     made = begun("tape", TAPE)
     page = page_of(Shelf(tmp_path).put("Sanderling", starter_of(made).text, {})).enter()
     shown = page.client.get("/board").text
-    path = "region[1].profile[2].keel"
-    assert f'data-field="{path}" value="53 mm"' in shown
+    path = "region[1].profile[3].keel"
+    assert f'data-field="{path}" value="56 mm"' in shown
     page.desk.put(path, "2 in")
     assert page.desk.her.boat.regions[0].profile[1].keel == pytest.approx(0.0508)  # type: ignore[union-attr]
     on_board(page, "shape 1 2", shape="box")

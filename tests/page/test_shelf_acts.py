@@ -120,7 +120,8 @@ def test_every_boat_has_her_picture_and_her_state(page: ShelfPage, tmp_path: Pat
     assert froms == ["/shelf/boat?which=smelt", "/shelf/boat?which=worm"]
     card = page.client.get(froms[0]).text
     assert "<svg" in card
-    assert "in order" in card
+    assert '<p class="state' in card
+    assert "2 to put right" in card, "her foam and her lead reach into the cylinder"
     assert "Cannot be opened" in page.client.get(froms[1]).text
     assert page.client.get("/shelf/boat?which=../outside").status_code == 409
     again = page.client.get("/shelf").text

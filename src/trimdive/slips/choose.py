@@ -14,7 +14,7 @@ LEAST = 1.0  # logarithm of how much likelier the sums must find her, to be trie
 MOST_WON = 1.0  # that all vanishes counts no more than this, as a logarithm [-]
 NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeliest [-]
 MOST = 4  # slips that the full solver lets go [-]
-FAILED = (TrimdiveError, ArithmeticError, ValueError)  # how a trial may end without an answer
+FAILED = (TrimdiveError, ArithmeticError, ValueError, LookupError)  # of a trial without answer
 
 Try = Callable[[tuple[Edit, ...]], Sequence[Finding]]
 

@@ -1,7 +1,7 @@
 """The slipped figure behind a boat file that is refused, where there is one."""
 
 from collections.abc import Callable
-from math import log
+from math import isclose, log
 from pathlib import Path
 
 from trimdive.boatfile import Boat
@@ -10,8 +10,9 @@ from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit, Facts, apply, limit_of
 from trimdive.slips.asked import slip_finding
-from trimdive.slips.candidates import KINDS
+from trimdive.slips.candidates import KINDS, Candidate
 from trimdive.slips.choose import FAILED, Tried
+from trimdive.slips.factors import INCH
 from trimdive.slips.search import Suspect, suspects
 from trimdive.units.bounds import most
 
@@ -79,9 +80,28 @@ def _likeliest(facts: Facts, boat: Boat) -> Suspect | None:
     for one in suspects(facts, TRIED):
         if one.gain < least:
             break
-        if _is_taken(boat, one.slip.edits):
+        if _is_plain(one.slip) and _is_taken(boat, one.slip.edits):
             return one
     return None
+
+
+def _is_plain(slip: Candidate) -> bool:
+    """Return whether a figure divided by an inch is plainer so than it was.
+
+    Where she cannot be as written, any smaller figure would do: 500 mm is no 19.7 mm in inches,
+    711.2 mm is 28 mm.
+    """
+    is_inch = isclose(slip.was, slip.would * INCH, rel_tol=1e-9)
+    return not is_inch or _digits(slip.would) < _digits(slip.was)
+
+
+def _digits(metres: float) -> int:
+    """Return with how many figures a length is written in millimetres, to a hundredth.
+
+    >>> _digits(0.5), _digits(0.7112), _digits(0.028)
+    (1, 4, 2)
+    """
+    return len(f"{metres * 1e5:.0f}".strip("0-"))
 
 
 def _is_taken(boat: Boat, edits: tuple[Edit, ...]) -> bool:
