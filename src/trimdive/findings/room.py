@@ -12,10 +12,12 @@ from trimdive.clashes.moves import Move, into_bore, least_cut, least_move
 from trimdive.clashes.solids import Solid
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
-from trimdive.findings.works import has_room, moved_tank, slipped
+from trimdive.findings.gate import first_clash
+from trimdive.findings.works import elsewhere, has_room, moved_tank, slipped
 
 ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", "room-skin")
 UNDER = 0.002  # foam stays so far below the waterline [m]
+BESIDE = sorted((0.002 * step for step in range(-15, 16)), key=abs)  # of its works [m]
 Told = tuple[str, tuple[Edit, ...]]  # a mend in words, and as changes
 
 
@@ -59,6 +61,9 @@ def _number(path: str) -> int:
 def _tanks_apart(facts: Facts, clash: Clash) -> Told:
     """Return the move that parts two tanks: of the one off its works first, then the least."""
     pair = [_number(clash.one.path), _number(clash.path)]
+    for k in pair:
+        if home := elsewhere(facts, k):
+            return _home(facts, k, *home)
     back = [(k, slipped(facts, k)) for k in pair]
     chosen = next(((k, by) for k, by in back if by and has_room(facts, k, by)), None)
     if chosen is None:
@@ -73,6 +78,28 @@ def _tanks_apart(facts: Facts, clash: Clash) -> Told:
     name = facts.boat.tanks[k].name
     with_works = " with its works" if carried else ""
     return f"Move {name} {_along(facts, by)}{with_works}.", tuple(edits)
+
+
+def _home(facts: Facts, k: int, cylinder: str, x: float) -> Told:
+    """Return what puts a tank into the cylinder in which its works lie, where it is clear there."""
+    tries = [_at_home(facts, k, cylinder, x + off) for off in BESIDE]
+    return next((one for one in tries if first_clash(facts, one[1]) is None), tries[0])
+
+
+def _at_home(facts: Facts, k: int, cylinder: str, x: float) -> Told:
+    tank = facts.boat.tanks[k]
+    axes = {vessel.name: (vessel.y, vessel.z) for vessel in facts.boat.cylinders}
+    field, value = ("x", x)
+    if tank.kind == "piston":
+        field, value = "water_end", tank.water_end + x - tank.x
+    fields: list[tuple[str, object]] = [("inside", cylinder), (field, value)]
+    if (tank.y, tank.z) == axes[tank.inside or ""] != axes[cylinder]:
+        fields += zip("yz", axes[cylinder], strict=True)
+    mend = (
+        f"{tank.name.capitalize()} works lie in {cylinder}: "
+        f'enter inside = "{cylinder}" and {facts.place(x)} for {tank.name}.'
+    )
+    return mend, (Edit(action="set", path=f"tank[{k + 1}]", fields=tuple(fields)),)
 
 
 def _least(facts: Facts, path: str, *, along_only: bool = False) -> Move | None:

@@ -1,6 +1,7 @@
 """The works of a tank: what goes where it goes, where they show it belongs, moves of both."""
 
 from collections.abc import Sequence
+from math import inf
 
 from trimdive.boatfile import Part, Tank
 from trimdive.bodies.build import numbered
@@ -47,6 +48,23 @@ def slipped(facts: Facts, k: int) -> float:
     return off if abs(off) > OFF else 0.0
 
 
+def elsewhere(facts: Facts, k: int) -> tuple[str, float] | None:
+    """Return the cylinder in which the works with a tank's own name lie, and where in it [m].
+
+    None where they lie in the tank's own cylinder, or in several.
+    """
+    tank = facts.boat.tanks[k]
+    named = [part for part in facts.boat.parts if tank.name.casefold() in part.name.casefold()]
+    homes = {part.inside for part in named if part.inside}
+    if len(homes) != 1 or tank.inside in homes or tank.inside is None:
+        return None
+    (home,) = homes
+    mass = sum(part.mass or 0.0 for part in named)
+    if mass <= 0:
+        return None
+    return home, sum((part.mass or 0.0) * part.x for part in named) / mass
+
+
 def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
     """Return the changes that move a tank with the works beside it, and their moment [kg m].
 
@@ -64,10 +82,23 @@ def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
     off = slipped(facts, k)
     is_back = abs(off - shift) < abs(off)
     for path, part in numbered(facts.boat):
-        if belongs(part, tank) and not is_back:
+        if belongs(part, tank) and _is_own(facts, part, k) and not is_back:
             edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
             carried += (part.mass or 0.0) * shift
     return edits, carried
+
+
+def _is_own(facts: Facts, part: Part, k: int) -> bool:
+    """Return whether works go with this tank: no other bears their name or lies nearer to them."""
+    own = facts.boat.tanks[k]
+    others = [one for i, one in enumerate(facts.boat.tanks) if i != k]
+    said = part.name.casefold()
+    if own.name.casefold() in said:
+        return True
+    if any(one.name.casefold() in said for one in others):
+        return False
+    near = [abs(one.x - part.x) for one in others if one.inside == own.inside]
+    return abs(own.x - part.x) <= min(near, default=inf)
 
 
 def has_room(facts: Facts, k: int, shift: float) -> bool:

@@ -7,13 +7,16 @@ from typing import Protocol
 from trimdive.errors import TrimdiveError
 from trimdive.findings import Edit, Facts, Finding, burden, clearing, limit_of
 from trimdive.slips.asked import slip_finding
-from trimdive.slips.candidates import Candidate
+from trimdive.slips.candidates import SIZES, Candidate
 from trimdive.slips.search import Suspect, suspects
 
 LEAST = 1.0  # logarithm of how much likelier the sums must find her, to be tried [-]
 MOST_WON = 1.0  # that all vanishes counts no more than this, as a logarithm [-]
 NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeliest [-]
 MOST = 4  # slips that the full solver lets go [-]
+LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
+SHARED = {"room-tanks", "room-inside", "room-wet"}  # checks of things in one place
+TOO_LARGE = {"room-bore", "size-most", "outside-slack", "place-far"}  # of things that do not fit
 FAILED = (TrimdiveError, ArithmeticError, ValueError, LookupError)  # of a trial without answer
 
 Try = Callable[[tuple[Edit, ...]], Sequence[Finding]]
@@ -67,6 +70,8 @@ def chosen(facts: Facts, before: Sequence[Finding], trial: Try) -> Finding | Non
     least = log(max(limit_of("slip", facts.boat).value, 1.0))
     found: list[tuple[float, Suspect]] = []
     for suspect in likely(facts):
+        if _makes_away(suspect.slip, before):
+            continue
         try:
             gain = suspect.gain + verdict(before, trial(suspect.slip.edits))
         except FAILED:
@@ -82,6 +87,20 @@ def chosen(facts: Facts, before: Sequence[Finding], trial: Try) -> Finding | Non
         if other is not one and gain > best - NEAR and _same(other.slip, one.slip)
     ]
     return slip_finding(facts, one.slip, best, others[:1])
+
+
+def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:
+    """Return whether a slip only makes a thing so small that it is in nobody's way.
+
+    Whatever a thing does by being there, it no longer does when it is next to nothing: where it
+    shares room or lies in the wet, that is the fault, and its size is not.
+    """
+    if slip.field not in SIZES or slip.would >= slip.was:
+        return False
+    if slip.field != "wall" and slip.would < LEAST_SIZE:
+        return True
+    keys = {one.key for one in before}
+    return bool(keys & SHARED) and not keys & TOO_LARGE
 
 
 def _same(one: Candidate, other: Candidate) -> bool:

@@ -94,7 +94,9 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
     if found:
         each = zip(boat.tanks, found, strict=True)
         parts = [f"{tank.name} {_range(low, high)}" for tank, (low, high) in each]
-        yield line(f"Filled each by itself they would level her: {', '.join(parts)} full.")
+        yield line(
+            f"Each filled by itself, the middle of the water is right with {', '.join(parts)} full."
+        )
 
 
 def _off_line(her: "Assessment") -> str:

@@ -1,0 +1,52 @@
+"""Check of what must stay dry: batteries in open water."""
+
+from collections.abc import Iterator
+
+from trimdive.boatfile import Cylinder, Part
+from trimdive.bodies.build import numbered
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+
+RANK = 97  # above things laid into each other: it can burn [-]
+
+
+@check("battery-wet")
+def wet_batteries(facts: Facts, limit: Limit) -> Iterator[Finding]:
+    """Yield batteries for which no cylinder is entered, unless so many are meant to be potted."""
+    names = {one.name.casefold() for one in facts.boat.batteries}
+    wet = [
+        (path, part)
+        for path, part in numbered(facts.boat)
+        if part.name.casefold() in names and part.inside is None
+    ]
+    if len(wet) <= limit.value:
+        return
+    for path, part in wet:
+        mend, edits = _inside(facts, path, part)
+        yield finding(
+            limit=limit,
+            subject=path,
+            rank=RANK,
+            beyond=part.mass or 0.0,
+            what=f"{part.name} lies in open water: no cylinder is entered for it",
+            mend=mend,
+            edits=edits,
+        )
+
+
+def _inside(facts: Facts, path: str, part: Part) -> tuple[str, tuple[Edit, ...]]:
+    """Return which cylinder it belongs into, and the change where it lies there already."""
+    if not facts.boat.cylinders:
+        return "Enter the cylinder in which it lies.", ()
+    vessel = min(facts.boat.cylinders, key=lambda one: abs(one.x - part.x))
+    enter = f'Enter inside = "{vessel.name}"'
+    half = (vessel.length - (part.length or 0.0)) / 2
+    if abs(part.x - vessel.x) <= half:
+        fields = (("inside", vessel.name),)
+        return f"{enter}.", (Edit(action="set", path=path, fields=fields),)
+    return f"{enter}, and where in it: {_ends(facts, vessel)}.", ()
+
+
+def _ends(facts: Facts, vessel: Cylinder) -> str:
+    low, high = vessel.x - vessel.length / 2, vessel.x + vessel.length / 2
+    return f"it reaches from {facts.place(low)} to {facts.place(high)}"

@@ -1,0 +1,46 @@
+"""Batteries in open water: common practice, no source; cells and water do not go together."""
+
+from pathlib import Path
+
+import pytest
+
+from trimdive.assess import Assessment
+from trimdive.boatfile import load, parse
+from trimdive.bodies.beside import read_beside
+from trimdive.findings import Finding
+
+BOAT = Path(__file__).parents[2] / "boats" / "bittern" / "boat.toml"
+
+
+def found(x: str = "1690 mm", more: str = "") -> tuple[Finding, ...]:
+    """Return what is found with no cylinder entered for the forward battery."""
+    text = BOAT.read_text("utf-8")
+    at = text.index('name = "forward battery"')
+    tail = text[at:].replace('inside = "forward cylinder"\n', "", 1)
+    tail = tail.replace('x = "1690 mm"', f'x = "{x}"', 1)
+    boat = parse(text[:at] + tail + more)
+    return Assessment(boat=boat, files=read_beside(load(BOAT))).findings
+
+
+def test_a_dry_battery_passes() -> None:
+    her = Assessment(boat=load(BOAT).boat, files=read_beside(load(BOAT)))
+    assert not any(one.key == "battery-wet" for one in her.findings)
+
+
+def test_one_at_its_place_is_named_first_with_the_change() -> None:
+    first = found()[0]
+    assert first.key == "battery-wet"
+    assert first.what == "forward battery lies in open water: no cylinder is entered for it"
+    assert first.edits[0].fields == (("inside", "forward cylinder"),)
+
+
+def test_one_elsewhere_is_told_where_its_cylinder_reaches() -> None:
+    one = next(one for one in found(x="2100 mm") if one.key == "battery-wet")
+    assert "from 1279 mm from the stern to 1891 mm from the stern" in one.mend
+    assert one.edits == ()
+
+
+@pytest.mark.parametrize(("allowed", "count"), [("0", 1), ("1", 0)])
+def test_at_the_limit(allowed: str, count: int) -> None:
+    limit = f'\n[limits]\nbattery-wet = "{allowed}"\n'
+    assert sum(one.key == "battery-wet" for one in found(more=limit)) == count
