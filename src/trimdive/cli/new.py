@@ -13,12 +13,14 @@ from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.told.meshed_text import taken_as
 from trimdive.told.taped_text import by_tape, taped_lines
+from trimdive.told.words import things
 from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.starter import Starter, Wish
     from trimdive.tape.readings import Kind
 
+GUESSED = "guess-share"  # what a first boat may have to put right
 TAPE_FILE = "tape.toml"
 METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
 INCHES = {"length": "in", "mass": "oz", "volume": "in3"}
@@ -231,11 +233,25 @@ def new_text(file: Path, made: "Starter") -> list[Block]:
         ),
         *([line(f"{taken_as(drawn, units)} {SAY}")] if (drawn := made.plan.wish.drawn) else []),
         *([labelled(told)] if (told := list(taped_lines(made))) else []),
-        line(
-            "She floats at her waterline and dives; now weigh what you have, heaviest first, and "
-            f"write it into the file. See: trimdive check {file.parent}"
-        ),
+        line(f"{_how_she_is(file)} See: trimdive check {file.parent}"),
     ]
+
+
+def _how_she_is(file: Path) -> str:
+    """Return whether she floats and dives as she was written, and what comes next."""
+    from trimdive.assess import assess
+
+    found = assess(file).first_findings
+    wrong = [one for one in found if one.weight == "put right" and one.key != GUESSED]
+    if wrong:
+        return (
+            f"{things(len(wrong))} before she floats at her waterline and dives; first: "
+            f"{wrong[0].what}."
+        )
+    return (
+        "She floats at her waterline and dives; now weigh what you have, heaviest first, and "
+        "write it into the file."
+    )
 
 
 def new_json(file: Path, made: "Starter") -> Document:
