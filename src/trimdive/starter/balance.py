@@ -163,19 +163,19 @@ def _bar(plan: Plan, mass: float, x: float) -> Bar:
         x: Its place [m].
     """
     long = LEAD_LONG * plan.wish.length
-    made: Bar | None = None
+    made: list[Bar] = []
     for broader in BROADER if plan.wish.kind == "wet" else BROADER[:1]:
         share = LEAD_BROAD[plan.wish.kind] * broader
         high = mass / density("lead") / (long * share * plan.breadth)
         low = _floor(plan, x, share) + 1.15 * plan.wall + GAP / 2
-        made = Bar(
+        bar = Bar(
             mass=mass, x=x, z=low + high / 2, length=long, breadth=share * plan.breadth,
             height=high,
         )  # fmt: skip
         if low + high <= ceiling(plan):
-            break
-    assert made is not None
-    return made
+            return bar
+        made.append(bar)
+    return min(made, key=lambda one: one.z + one.height / 2)
 
 
 def ceiling(plan: Plan) -> float:
