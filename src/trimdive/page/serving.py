@@ -149,7 +149,7 @@ class Impatient(H11Protocol):
             transport.abort()
 
     def _leave(self) -> None:
-        asked: object = self.cycle  # None until there is one
+        asked: object = getattr(self, "cycle", None)  # None until there is one
         if asked is None and not self.transport.is_closing():
             self.transport.abort()
 
