@@ -17,7 +17,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "trimdive"
 FILES = sorted(SOURCE.rglob("*.py"))
 TABLES = sorted(path.stem for path in (SOURCE / "data").glob("*.csv"))
 SOURCES = {entry["key"] for entry in table("sources")}
-NO_UNIT = {"-", "1"}
+NO_UNIT = {"-", "1", "times"}
 
 
 def first_column(rows: tuple[Row, ...]) -> str:
