@@ -174,7 +174,7 @@ def test_the_figures_of_an_outline_are_fields(tmp_path: Path) -> None:
     path = "region[1].profile[3].keel"
     assert f'data-field="{path}" value="56 mm"' in shown
     page.desk.put(path, "2 in")
-    assert page.desk.her.boat.regions[0].profile[1].keel == pytest.approx(0.0508)  # type: ignore[union-attr]
+    assert page.desk.her.boat.regions[0].profile[2].keel == pytest.approx(0.0508)  # type: ignore[union-attr]
     on_board(page, "shape 1 2", shape="box")
     section = page.desk.her.boat.regions[0].section[1]  # type: ignore[union-attr]
     assert section.shape == "box"
