@@ -178,7 +178,7 @@ def test_the_figures_of_an_outline_are_fields(tmp_path: Path) -> None:
     on_board(page, "shape 1 2", shape="box")
     section = page.desk.her.boat.regions[0].section[1]  # type: ignore[union-attr]
     assert section.shape == "box"
-    assert section.radius == pytest.approx(0.15 * 0.15, abs=1e-3), "corners of 15 % of the breadth"
+    assert section.radius == pytest.approx(0.15 * 0.16, abs=1e-3), "corners of 15 % of the breadth"
     assert 'data-field="region[1].section[2].radius"' in page.client.get("/board").text
     on_board(page, "shape 1 2", shape="oval")
     assert page.desk.her.boat.regions[0].section[1].radius is None  # type: ignore[union-attr]
