@@ -70,6 +70,8 @@ def _moments(x: Floats, bends: Floats) -> Floats:
     band = np.zeros((2, len(x) - 2))
     band[1] = (h[:-1] + h[1:]) / 3.0
     band[0, 1:] = h[1:-1] / 6.0
+    if len(x) == 3:  # one pin between two ends: the solver takes no band of one
+        return np.asarray(bends / band[1, 0], dtype=np.float64)
     return np.asarray(solveh_banded(band, bends, check_finite=False), dtype=np.float64)
 
 
