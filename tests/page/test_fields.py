@@ -107,8 +107,7 @@ def test_every_change_is_saved_by_itself_and_the_first_file_is_kept(bittern: Pag
     assert [one.read_bytes() for one in kept] == [first]
     assert bittern.client.get("/now").json()["is_saved"]
     bittern.press("undo")
-    assert not bittern.desk.is_saved
-    bittern.desk.keep()
+    assert bittern.desk.is_saved
     assert '"1510 g"' in bittern.file.read_text("utf-8")
 
 
@@ -126,14 +125,14 @@ def test_saving_by_itself_where_it_cannot_be_written_says_so(
     bittern: Page, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     bittern.desk.is_keeping = True
-    typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1500 g")
     before = bittern.file.read_bytes()
 
     def full(*_: object, **__: object) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("trimdive.boatfile.together.os.fsync", full)
-    bittern.desk.keep()
+    monkeypatch.setattr("trimdive.page.keeping.os.fsync", full)
+    typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1500 g")
     assert bittern.file.read_bytes() == before
     assert not bittern.desk.is_saved
     told = bittern.client.get("/now").json()["trouble"]
