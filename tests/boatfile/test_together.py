@@ -4,6 +4,7 @@ What a file system promises is POSIX's: ``rename`` puts a name in one step in an
 (IEEE Std 1003.1, rename). Writers are ended by signal 9, which no program can catch.
 """
 
+import json
 import os
 import random
 import signal
@@ -11,6 +12,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -163,3 +165,41 @@ def test_a_new_file_is_its_owners_alone_and_an_old_one_keeps_its_rights(tmp_path
         write(tmp_path, {"old": b"1", "new": b"2"})
     rights = {one.name: one.stat().st_mode & 0o777 for one in tmp_path.iterdir()}
     assert rights == {"old": 0o640, "new": 0o600}
+
+
+@pytest.mark.parametrize("name", ["../target", "a/../../target", "link", "linked/target"])
+def test_what_is_ready_never_goes_out_of_its_folder(tmp_path: Path, name: str) -> None:
+    """A folder may come from somebody else, with such a list and with links in it."""
+    folder, outside = tmp_path / "boat", tmp_path / "outside"
+    for one in (folder, outside, folder / READY):
+        one.mkdir()
+    for target in (outside / "target", tmp_path / "target"):
+        target.write_bytes(b"own")
+    (folder / "link").symlink_to(outside / "target")
+    (folder / "linked").symlink_to(outside)
+    (folder / READY / "0").write_bytes(b"strange")
+    (folder / READY / "names.json").write_text(json.dumps({"0": name}))
+    with suppress(OSError):
+        finished(folder)
+    assert (outside / "target").read_bytes() == (tmp_path / "target").read_bytes() == b"own"
+
+
+def test_a_link_in_the_place_of_what_is_ready_is_taken_away(tmp_path: Path) -> None:
+    outside = tmp_path / "outside"
+    (folder := tmp_path / "boat").mkdir()
+    outside.mkdir()
+    (outside / "names.json").write_text('{"0": "taken"}')
+    (outside / "0").write_bytes(b"own")
+    (folder / READY).symlink_to(outside)
+    finished(folder)
+    assert [*folder.iterdir()] == []
+    assert (outside / "0").read_bytes() == b"own"
+
+
+def test_a_list_of_names_that_is_none_is_put_away(tmp_path: Path) -> None:
+    for text in ("", "{", "[]", '{"0": 5}', '{"x": "a"}', "\0", "9" * 5000):
+        ready = tmp_path / READY
+        ready.mkdir()
+        (ready / "names.json").write_text(text)
+        finished(tmp_path)
+        assert [*tmp_path.iterdir()] == []

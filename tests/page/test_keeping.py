@@ -15,9 +15,10 @@ from tests.page.shelves import ShelfPage
 
 from trimdive.assess import Assessment
 from trimdive.boatfile import load
+from trimdive.boatfile.together import PART
 from trimdive.errors import BoatFileError
 from trimdive.page.desk import NEAR, opened
-from trimdive.page.keeping import EARLIER, MOST, PART, keep_earlier
+from trimdive.page.keeping import EARLIER, MOST, keep_earlier
 from trimdive.page.serving import workshop_at
 from trimdive.page.shelf import Shelf
 from trimdive.page.workshop import Workshop
@@ -152,20 +153,23 @@ def test_a_full_disk_pushes_no_earlier_file_out(
     folder.mkdir()
     for number in range(MOST):
         (folder / f"boat 2026-01-{number + 1:02} 10.00.00.toml").write_text(SMALL, "utf-8")
-    (folder / f"boat 2026-01-30 10.00.00.99{PART}").write_bytes(b"")
+    left = folder / f"{PART}99"
+    left.mkdir()
+    (left / "0").write_bytes(b"half")
     before = sorted(folder.glob("*.toml"))
 
     def full(_: int) -> None:
         raise OSError(28, "No space left on device")
 
     with monkeypatch.context() as patched:
-        patched.setattr("trimdive.page.keeping.os.fsync", full)
+        patched.setattr("trimdive.boatfile.together.os.fsync", full)
         for _ in range(3):
             with pytest.raises(BoatFileError, match="no space left"):
                 keep_earlier(file)
     assert sorted(folder.iterdir()) == before, "no part is left, and none of the old ones is gone"
     keep_earlier(file)
-    after = sorted(folder.iterdir())
+    after = sorted(folder.glob("*.toml"))
+    assert sorted(folder.iterdir()) == after
     assert len(after) == MOST
     assert all(one.read_text("utf-8") == SMALL for one in after)
     assert before[0] not in after

@@ -81,7 +81,7 @@ def test_nothing_beside_a_boat_leads_out_of_her_folder(tmp_path: Path, beside: s
     shelf = Shelf(tmp_path / "shelf")
     with pytest.raises(BoatFileError, match="outside the boat's folder"):
         shelf.put("Sprat", SMALL, {beside: b"x"})
-    assert list(shelf.folder.iterdir()) == []
+    assert not shelf.folder.exists() or not any(shelf.folder.iterdir())
     assert not (tmp_path / "lines.csv").exists()
 
 
@@ -91,7 +91,7 @@ def test_a_full_disk_is_said_and_leaves_nothing(
     def full(*_: object) -> int:
         raise OSError(errno.ENOSPC, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_bytes", full)
+    monkeypatch.setattr("trimdive.boatfile.together.os.fsync", full)
     with pytest.raises(BoatFileError, match="not saved: no space left on device"):
         Shelf(tmp_path).put("Sprat", SMALL, {"lines.csv": b"x"})
     assert list(tmp_path.iterdir()) == []

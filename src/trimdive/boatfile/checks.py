@@ -2,7 +2,6 @@
 
 import difflib
 from collections.abc import Callable, Iterable, Iterator
-from pathlib import PurePosixPath, PureWindowsPath
 
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.materials import material_mend
@@ -14,6 +13,7 @@ from trimdive.boatfile.places import Path, dotted
 from trimdive.boatfile.quantities import is_given
 from trimdive.boatfile.readings import reading_mistakes
 from trimdive.boatfile.resolve import ALONG, extents
+from trimdive.boatfile.together import is_beside
 from trimdive.data import table
 from trimdive.errors import DataError, UnitError
 from trimdive.units import unit_named
@@ -190,22 +190,16 @@ def _files(boat: Boat) -> Mistakes:
     for path, piece in pieces(boat):
         for field in ("file", "mesh"):
             name = getattr(piece, field, None)
-            if name and not _is_beside(name):
-                what = f"'{name}' lies outside the boat's folder"
-                yield Mistake((*path, field), what, "Copy it beside the boat file.")
+            if name and not is_beside(name):
+                what = f"'{name}' lies outside the boat's folder, or begins with a dot"
+                mend = "Copy it beside the boat file, under a plain name."
+                yield Mistake((*path, field), what, mend)
         unit = getattr(piece, "file_unit", None)
         if unit:
             try:
                 unit_named(unit, "length")
             except UnitError as error:
                 yield Mistake((*path, "file_unit"), error.what, error.mend, is_unit=True)
-
-
-def _is_beside(name: str) -> bool:
-    """Return whether a file name stays in the folder of the boat file."""
-    windows, posix = PureWindowsPath(name), PurePosixPath(name)
-    is_rooted = bool(windows.drive or windows.root or posix.root) or "\0" in name
-    return not is_rooted and ".." not in windows.parts and ".." not in posix.parts
 
 
 def _waterline(boat: Boat) -> Mistakes:

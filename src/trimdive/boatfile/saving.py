@@ -5,11 +5,12 @@ the files that it names are written together, so that they are always in step.
 """
 
 import errno
+import os
 from collections.abc import Mapping
 from pathlib import Path
 
 from trimdive.boatfile.loading import Loaded, boat_in, contents_of, stamp_of
-from trimdive.boatfile.together import held, write
+from trimdive.boatfile.together import held, leads_out, write
 from trimdive.errors import BoatFileError
 
 _MEND = {
@@ -55,6 +56,10 @@ def save(
             if stamp_of(found) != loaded.stamp:
                 mend = "Load it again, or save under another name."
                 raise BoatFileError(CHANGED, str(loaded.path), mend)
+            home = loaded.path.parent
+            if out := next((one for one in beside if leads_out(home, one)), ""):
+                what = "it is a link that leads out of the boat's folder"
+                raise BoatFileError(what, str(loaded.beside(out)), "Put the file itself there.")
             now = {name: _there(loaded.beside(name)) for name in {**beside, **(seen or {})}}
             for name, was in (seen or {}).items():
                 if now[name] != was:
@@ -77,36 +82,32 @@ def _there(file: Path) -> bytes | None:
     return file.read_bytes() if file.is_file() else None
 
 
-def save_new(path: Path | str, text: str) -> Loaded:
+def save_new(path: Path | str, text: str, beside: Mapping[str, bytes] | None = None) -> Loaded:
     """Write a text into a file that is not there yet, and return it as loaded.
 
+    Args:
+        path: The boat file.
+        text: What to write into it.
+        beside: Files that are to lie beside it, none of which is there yet, by name.
+
     Raises:
-        BoatFileError: The text holds a mistake, or the file is there or cannot be written.
+        BoatFileError: The text holds a mistake, or a file is there or cannot be written. None is
+            written then.
         UnitError: A quantity in the text cannot be read.
     """
-    file = Path(path)
-    boat, data = boat_in(file, text), text.encode()
-    save_new_beside(file.parent, file.name, data)
-    return Loaded(boat=boat, path=file, text=text, stamp=stamp_of(data))
-
-
-def save_new_beside(folder: Path, name: str, data: bytes) -> Path:
-    """Write a file that is not there yet into a folder.
-
-    Raises:
-        BoatFileError: It is there already, or cannot be written.
-    """
-    file = folder / name
+    file, data = Path(path), text.encode()
+    files = dict(beside or {})
+    boat = boat_in(file, text, files)
     try:
-        with file.open("xb") as stream:
-            stream.write(data)
-    except FileExistsError:
-        mend = "Choose another name."
-        raise BoatFileError("there is such a file already", str(file), mend) from None
+        with held(file.parent):
+            for one in (*(file.parent / name for name in files), file):
+                if os.path.lexists(one):
+                    what, mend = "there is such a file already", "Choose another name."
+                    raise BoatFileError(what, str(one), mend)
+            write(file.parent, {**files, file.name: data})
     except OSError as error:
-        file.unlink(missing_ok=True)
         raise unwritten(file, error) from None
-    return file
+    return Loaded(boat=boat, path=file, text=text, stamp=stamp_of(data))
 
 
 def previous_of(file: Path) -> Path:

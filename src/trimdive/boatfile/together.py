@@ -11,9 +11,10 @@ import os
 import shutil
 import tempfile
 import time
-from collections.abc import Generator, Mapping
+from collections.abc import Generator, Iterable, Mapping
 from contextlib import contextmanager, suppress
-from pathlib import Path
+from pathlib import Path, PurePosixPath, PureWindowsPath
+from typing import cast
 
 PART = ".saving-"  # begins the name of a folder that is still being written
 READY = ".saved"  # a folder whose files only have to be put into place
@@ -83,6 +84,36 @@ def write(folder: Path, files: Mapping[str, bytes]) -> None:
     _place(folder)
 
 
+def write_folder(parent: Path, names: Iterable[str], files: Mapping[str, bytes]) -> Path:
+    """Write a new folder with files in it, whole or not at all, and return it.
+
+    Args:
+        parent: Where it is to lie; whoever calls holds it.
+        names: What to call it; the first that is free is taken.
+        files: Contents by name, some in folders of their own.
+
+    Raises:
+        OSError: It cannot be written, or no name is free. Nothing is left then.
+    """
+    part = Path(tempfile.mkdtemp(dir=parent, prefix=PART))
+    try:
+        for name, data in files.items():
+            (part / name).parent.mkdir(parents=True, exist_ok=True)
+            _written(part / name, data)
+        for folder in {(part / name).parent for name in files} | {part}:
+            _synced(folder)
+        for name in names:
+            if not os.path.lexists(parent / name):
+                part.rename(parent / name)
+                _synced(parent)
+                return parent / name
+    except BaseException:
+        shutil.rmtree(part, ignore_errors=True)
+        raise
+    shutil.rmtree(part, ignore_errors=True)
+    raise OSError(errno.EEXIST, "there are too many of this name")
+
+
 def _finish(folder: Path) -> None:
     """Put into place what is ready, and clear away what never was."""
     if (folder / READY).is_dir():
@@ -94,14 +125,69 @@ def _finish(folder: Path) -> None:
 def _place(folder: Path) -> None:
     """Move each file that is ready to its place; what has been moved before is left alone."""
     ready = folder / READY
+    if ready.is_symlink():  # never made here
+        ready.unlink()
+        return
     names = ready / NAMES
     if names.is_file():
-        for number, name in json.loads(names.read_bytes()).items():
+        for number, name in _named(names).items():
             if (ready / number).is_file():
-                _moved(ready / number, (folder / name).resolve())
+                _moved(ready / number, _target(folder, name))
         _synced(folder)
         names.unlink()
     shutil.rmtree(ready)
+
+
+def _named(names: Path) -> dict[str, str]:
+    """Return where each file goes that is ready, by its number; nothing where that is not told."""
+    try:
+        found: object = json.loads(names.read_bytes())
+    except (ValueError, RecursionError):
+        return {}
+    told = cast("dict[object, object]", found).items() if isinstance(found, dict) else ()
+    return {
+        number: name
+        for number, name in told
+        if isinstance(number, str) and isinstance(name, str)
+        if number.isdecimal() and _stays(name)
+    }
+
+
+def is_beside(name: str) -> bool:
+    """Return whether the name of a file stays in its folder, and may not be one of those used here.
+
+    >>> is_beside("lines.csv"), is_beside("../lines.csv"), is_beside(".saved/0")
+    (True, False, False)
+    """
+    parts = (*PureWindowsPath(name).parts, *PurePosixPath(name).parts)
+    return _stays(name) and not any(part.startswith(".") for part in parts)
+
+
+def _stays(name: str) -> bool:
+    """Return whether the name of a file stays in its folder."""
+    windows, posix = PureWindowsPath(name), PurePosixPath(name)
+    is_rooted = bool(windows.drive or windows.root or posix.root) or "\0" in name
+    return not is_rooted and ".." not in windows.parts and ".." not in posix.parts
+
+
+def leads_out(folder: Path, name: str) -> bool:
+    """Return whether a file in a folder is a link, or lies in one, that leads out of the folder."""
+    return not (folder / name).resolve().is_relative_to(folder.resolve())
+
+
+def _target(folder: Path, name: str) -> Path:
+    """Return where a file goes: where a link leads, but never out of the folder.
+
+    What is ready may have come with a folder from somebody else.
+
+    Raises:
+        OSError: It lies in a folder that leads out.
+    """
+    if not leads_out(folder, name):
+        return (folder / name).resolve()
+    if leads_out(folder, str(PurePosixPath(name).parent)):
+        raise OSError(errno.ELOOP, "a link leads out of the folder")
+    return folder / name  # which takes the place of the link itself
 
 
 def _moved(part: Path, file: Path) -> None:

@@ -10,7 +10,7 @@ from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, labelled, line
 from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import BoatFileError
 from trimdive.told.meshed_text import taken_as
 from trimdive.told.taped_text import by_tape, taped_lines
 from trimdive.told.words import things
@@ -183,7 +183,6 @@ def written(folder: Path, made: "Starter", tape: str = "") -> Path:
         BoatFileError: The folder holds a boat, or cannot be written.
     """
     from trimdive.boatfile import save_new
-    from trimdive.boatfile.saving import save_new_beside
 
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -191,14 +190,8 @@ def written(folder: Path, made: "Starter", tape: str = "") -> Path:
         reason = (error.strerror or "it cannot be made").lower()
         raise BoatFileError(reason, str(folder), "Name another folder.") from None
     drawn = made.plan.wish.drawn
-    if drawn:
-        save_new_beside(folder, drawn.file, drawn.data)
-    try:
-        file = save_new(folder / BOAT_FILE, made.text).path
-    except TrimdiveError:
-        if drawn:
-            (folder / drawn.file).unlink()
-        raise
+    beside = {drawn.file: drawn.data} if drawn else {}
+    file = save_new(folder / BOAT_FILE, made.text, beside).path
     if tape and not (folder / TAPE_FILE).exists():
         keep(tape, folder / TAPE_FILE)
     return file

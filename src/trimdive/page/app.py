@@ -28,6 +28,7 @@ from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
+from trimdive.page.rows import sentence
 from trimdive.page.tank_slides import shares_of, tanks_told
 from trimdive.page.templating import TEMPLATES
 from trimdive.page.trial import in_hand, move, told_place, trial
@@ -114,8 +115,7 @@ def _desk(request: Request) -> Desk:
 
 def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
-    if desk.note is None and desk.is_changed_on_disk():
-        desk.note = Note(kind="changed on disk", text=ON_DISK)
+    as_told(desk)
     at = PLACES.get(typed.get("place", ""), RIGHT)
     try:
         with fence(f"{at.name} cannot be calculated for her", desk.path.name, AS_WAS):
@@ -138,6 +138,13 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     text = TEMPLATES.get_template(template).render(told)
     desk.note = desk.wrong = None
     return HTMLResponse(text)
+
+
+def as_told(desk: Desk) -> None:
+    """Say with whatever was done that the file was changed on disk, where it was."""
+    if (desk.note is None or desk.note.kind == "told") and desk.is_changed_on_disk():
+        text = f"{sentence(desk.note.text)} {ON_DISK}" if desk.note else ON_DISK
+        desk.note = Note(kind="changed on disk", text=text)
 
 
 @cache

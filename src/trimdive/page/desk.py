@@ -33,6 +33,7 @@ if TYPE_CHECKING:
 
 NEAR = 1  # steps before and after the one shown that stay worked out [-]
 COPIES = 99  # names tried for a copy beside the file
+CHANGED = "Another program changed her file since it was read."
 
 
 @dataclass(slots=True)
@@ -279,7 +280,11 @@ class Desk:
 
     def keep(self) -> None:
         """Save by itself what is shown and is not saved; where that fails, remember why."""
-        if self.is_saved or not self.is_keeping or self.is_changed_on_disk():
+        if self.is_saved or not self.is_keeping:
+            self.trouble = ""
+            return
+        if self.is_changed_on_disk():
+            self.trouble = CHANGED
             return
         try:
             with fence("not saved", self.path.name, "Save a copy elsewhere."):

@@ -1,20 +1,18 @@
 """Writes what is on the page into the boat's files: all of them or none, earlier ones kept."""
 
-import os
-from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
 from trimdive.boatfile import Boat, Loaded, save
 from trimdive.boatfile.loading import contents_of
 from trimdive.boatfile.saving import unwritten
+from trimdive.boatfile.together import held, write
 from trimdive.meshes import contents_of as mesh_contents
 
 Files = dict[str, bytes]  # contents of files beside a boat file, by name
 
 EARLIER = "earlier"  # folder beside the boat file
 MOST = 20  # earlier files kept
-PART = ".part"  # ends the name of one that is still being written
 
 
 def contents_beside(path: Path, name: str) -> bytes:
@@ -38,22 +36,25 @@ def keep_earlier(path: Path) -> None:
     """
     folder = path.parent / EARLIER
     at = datetime.now().astimezone().strftime("%Y-%m-%d %H.%M.%S")
-    part = folder / f"{path.stem} {at}.{os.getpid()}{PART}"
     try:
         folder.mkdir(exist_ok=True, mode=0o700)
-        for left in folder.glob(f"*{PART}"):
-            left.unlink(missing_ok=True)
-        with part.open("xb") as stream:
-            stream.write(path.read_bytes())
-            stream.flush()
-            os.fsync(stream.fileno())
-        part.replace(folder / f"{path.stem} {at}{path.suffix}")
-        for old in sorted(folder.glob(f"{path.stem} *{path.suffix}"))[:-MOST]:
-            old.unlink(missing_ok=True)
+        with held(folder):
+            data = path.read_bytes()
+            write(folder, {_free(folder, f"{path.stem} {at}", path.suffix): data})
+            kept = sorted(folder.glob(f"{path.stem} *{path.suffix}"), key=lambda one: one.stem)
+            for old in kept[:-MOST]:
+                old.unlink(missing_ok=True)
     except OSError as error:
-        with suppress(OSError):
-            part.unlink(missing_ok=True)
         raise unwritten(folder, error) from None
+
+
+def _free(folder: Path, stem: str, suffix: str) -> str:
+    """Return a name that none in a folder has; within one second they are counted."""
+    numbers = ("", *(f"-{number}" for number in range(2, MOST + 1)))
+    return next(
+        (name for one in numbers if not (folder / (name := f"{stem}{one}{suffix}")).exists()),
+        f"{stem}{suffix}",
+    )
 
 
 def write_all(path: Path, stamp: str, text: str, files: Files, was: Files) -> str:

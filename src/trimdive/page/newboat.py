@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal, cast
 
 from trimdive.data import table
 from trimdive.errors import BoatFileError, TrimdiveError, UnitError
-from trimdive.page.places.place import Typed, field_of
+from trimdive.page.form import Typed, field_of
 from trimdive.starter import Section, Starter, Wish, starter
 from trimdive.starter.wish import WALLS, Taped
 from trimdive.tape import Girth, Readings, TapeResult, tape_litres

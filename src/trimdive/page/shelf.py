@@ -1,16 +1,16 @@
 """The shelf: a folder of boats, each in a folder of its own; nothing on it is ever overwritten."""
 
+import errno
 import json
 import re
-import shutil
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 import trimdive
-from trimdive.boatfile import save_new
-from trimdive.boatfile.together import finished, held, write
+from trimdive.boatfile.loading import boat_in
+from trimdive.boatfile.together import finished, held, write, write_folder
 from trimdive.errors import BoatFileError
 
 BOAT_FILE = "boat.toml"
@@ -19,7 +19,6 @@ FIRST = "bittern-as-bought"  # what lies on a new shelf
 MEMORY = ".shelf.json"  # what is remembered between two starts
 LONGEST = 60  # letters of a folder's name [-]
 TAKEN = ("con", "prn", "aux", "nul")  # names that some systems keep for themselves
-PRIVATE = 0o600  # rights of what lies on a shelf
 TRIES = 999  # numbers put behind a name [-]
 MEND = "See that you may write there and that there is room, or name another: trimdive --shelf …"
 
@@ -77,35 +76,22 @@ class Shelf:
         Raises:
             TrimdiveError: The text holds a mistake, or she cannot be written. Nothing is left.
         """
-        folder = self._new_folder(name)
-        try:
-            for beside, data in files.items():
-                if ".." in PurePosixPath(beside).parts:
-                    raise BoatFileError("it lies outside the boat's folder", beside, "Leave it.")
-                (folder / beside).parent.mkdir(parents=True, exist_ok=True)
-                _written(folder / beside, data)
-            file = save_new(folder / BOAT_FILE, text).path
-            file.chmod(PRIVATE)
-            return file
-        except OSError as error:
-            shutil.rmtree(folder, ignore_errors=True)
-            raise _unwritten(folder, error) from None
-        except BaseException:
-            shutil.rmtree(folder, ignore_errors=True)
-            raise
-
-    def _new_folder(self, name: str) -> Path:
+        for beside in files:
+            if ".." in PurePosixPath(beside).parts or PurePosixPath(beside).is_absolute():
+                raise BoatFileError("it lies outside the boat's folder", beside, "Leave it.")
         plain = folder_name(name)
+        names = (plain if number == 1 else f"{plain}-{number}" for number in range(1, TRIES))
+        boat_in(self.folder / plain / BOAT_FILE, text, files)
         try:
             self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-            for number in range(1, TRIES):
-                folder = self.folder / (plain if number == 1 else f"{plain}-{number}")
-                with suppress(FileExistsError):
-                    folder.mkdir(mode=0o700)
-                    return folder
+            with held(self.folder):
+                whole = {**files, BOAT_FILE: text.encode()}
+                return write_folder(self.folder, names, whole) / BOAT_FILE
         except OSError as error:
-            raise _unwritten(self.folder, error) from None
-        raise BoatFileError("there are too many of this name", plain, "Choose another name.")
+            if error.errno == errno.EEXIST and self.folder.is_dir():
+                mend = "Choose another name."
+                raise BoatFileError("there are too many of this name", plain, mend) from None
+            raise _unwritten(self.folder / plain, error) from None
 
     def begin(self) -> Path:
         """Return the boat worked on last; on a new shelf a demo boat is put first.
@@ -167,12 +153,6 @@ def keep_inside(folder: Path) -> None:
         if one.is_symlink() and not one.resolve().is_relative_to(home):
             what = "it is a link that leads out of the boat's folder"
             raise BoatFileError(what, str(one), "Put the file itself there.")
-
-
-def _written(file: Path, data: bytes) -> None:
-    """Write a file that its owner alone may read."""
-    file.touch(mode=PRIVATE)
-    file.write_bytes(data)
 
 
 def folder_name(name: str) -> str:

@@ -4,13 +4,16 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from trimdive.page.form import Typed, field_of
+
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
     from trimdive.page.desk import Desk
 
-Typed = Mapping[str, str]  # what the form held, by the names of its fields
+__all__ = ["Place", "Told", "Typed", "field_of"]
+
 Told = dict[str, object]
 
 
@@ -30,12 +33,3 @@ class Place:
     asks: "Mapping[str, Callable[[Desk, Request], Response]]"  # by what follows "/KEY/" in a GET
     takes: "Mapping[str, Callable[[Desk, str, bytes], None]]"  # files dropped, after "/KEY/"
     is_open: "Callable[[Desk], bool]" = lambda _: True  # whether it answers something yet
-
-
-def field_of(typed: Typed, name: str) -> str:
-    """Return what was typed into a field; "" where it is not there.
-
-    >>> field_of({"depth": " 2 m "}, "depth"), field_of({}, "depth")
-    ('2 m', '')
-    """
-    return typed.get(name, "").strip()
