@@ -7,6 +7,7 @@ Source: levers; the normal distribution of two that vary together.
 """
 
 from dataclasses import dataclass
+from functools import cache
 from math import pi, sqrt
 
 import numpy as np
@@ -61,6 +62,13 @@ def _wide(together: float) -> float:
     return high
 
 
+@cache
+def _nodes() -> tuple[Floats, Floats]:
+    """Return where one of two is looked at between -1 and 1, and what each place counts [-]."""
+    nodes, weights = np.polynomial.legendre.leggauss(NODES)
+    return nodes, weights
+
+
 def _held(k: float, together: float) -> float:
     """Return how often two normal figures both lie within k standard deviations [-].
 
@@ -70,7 +78,7 @@ def _held(k: float, together: float) -> float:
     """
     from scipy.special import ndtr  # a tenth of a second to load, needed by tub alone
 
-    nodes, weights = np.polynomial.legendre.leggauss(NODES)
+    nodes, weights = _nodes()
     one = k * nodes
     alone = sqrt(1.0 - together**2)
     other = ndtr((k - together * one) / alone) - ndtr((-k - together * one) / alone)
