@@ -1,7 +1,9 @@
 """The boats whose answers are walked: the demo boats, and twenty made and changed by chance.
 
 Seeds are fixed: the same boats each time. Half are as ``new`` writes them, half are changed so
-that little of them is in order; every fourth counts in inches and ounces.
+that little of them is in order; every fourth counts in inches and ounces. The largest is too
+heavy for one to lift; one has foam rubber in the wet, so that from some depth blown tanks do not
+bring her up.
 """
 
 from collections.abc import Iterator
@@ -11,12 +13,14 @@ from random import Random
 from tests.cli.boats import NAMES, SMALL, demo
 
 from trimdive.assess import Assessment
-from trimdive.boatfile import Boat, Units, parse
+from trimdive.boatfile import Boat, Part, Units, parse
 from trimdive.starter import Wish, starter
 
 COUNT = 20  # boats by chance
 INCHES = Units(length="in", mass="oz", volume="in³")
 MATERIALS = ("GRP", "PETG", "ABS")
+LARGE, SOFT = 4, 6  # seeds of boats that are like no other
+LARGEST = 2.6  # [m]
 
 
 def names() -> tuple[str, ...]:
@@ -43,15 +47,29 @@ def _by_chance(seed: int) -> Boat:
     else:
         made = starter(
             Wish(
-                name=f"Dunlin {seed}", length=round(chance.uniform(0.7, 1.6), 2),
+                name=f"Dunlin {seed}",
+                length=LARGEST if seed == LARGE else round(chance.uniform(0.7, 1.6), 2),
                 kind=chance.choice(("wet", "dry")), material=chance.choice(MATERIALS),
                 units={"length": "mm", "mass": "g", "volume": "cm3"},
             )
         ).boat  # fmt: skip
     changed = dict(_changes(made, chance)) if seed % 4 else {}
+    if seed == SOFT:
+        changed["parts"] = (*changed["parts"], _fender(made))
     if seed % 4 == 3:
         changed["units"] = INCHES
     return made.model_copy(update=changed)
+
+
+def _fender(made: Boat) -> Part:
+    """Return foam rubber that weighs what it pushes aside at the surface, low in the wet."""
+    wet = next(part for part in made.parts if not part.inside and part.volume)
+    return wet.model_copy(
+        update={
+            "name": "fender", "mass": 1.5, "volume": 1.5e-3, "material": "foam rubber",
+            "shape": "point", "through_hull": False, "y": 0.0, "z": 0.03,
+        }
+    )  # fmt: skip
 
 
 def _changes(made: Boat, chance: Random) -> Iterator[tuple[str, object]]:

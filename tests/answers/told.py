@@ -6,12 +6,20 @@ is asked for the figures that stand in it, and each figure is filed under its na
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from math import degrees
-from xml.etree import ElementTree
 
-import numpy as np
-from tests.drawings.test_boat_drawing import words as in_drawing
+from tests.answers.patterns import (
+    NUMBER,
+    WHYS,
+    Found,
+    in_columns,
+    in_finding,
+    in_line,
+    in_row,
+    in_why,
+)
+from tests.answers.shown import shown
 
 from trimdive.assess import Assessment
 from trimdive.cli.afloat import float_text
@@ -20,85 +28,22 @@ from trimdive.cli.dive_json import dive_json
 from trimdive.cli.orders import check_text
 from trimdive.cli.pond_text import pond_json
 from trimdive.cli.scales import weigh_text
-from trimdive.drawings import boat_drawing
-from trimdive.drawings.words import figures
-from trimdive.errors import TrimdiveError
-from trimdive.page.places.tub_answers import ANSWERS
-from trimdive.page.scene import marks as page_marks
-from trimdive.page.step import Slider
-from trimdive.page.track import table
-from trimdive.page.trial import _told as beside_hand
-from trimdive.page.variants import lines_of
-from trimdive.page.views import state_told
-from trimdive.pond.card import depth_words
+from trimdive.failsafe import bound_words
+from trimdive.pond.card import depth_words, lifting_words
 from trimdive.pond.today import today
 from trimdive.pond.words import told as of_the_day
-from trimdive.rest import State
+from trimdive.rest.named import share, weight
 from trimdive.told.ballast import litres_text
-from trimdive.told.bench_text import bench_text
+from trimdive.told.bench_text import bench_json, bench_text
 from trimdive.told.dive_text import dive_text, dived
 from trimdive.told.layout import Block, Grid, Labelled, Words
 from trimdive.told.place_text import FIGURES
-from trimdive.told.reach_text import reach_text
+from trimdive.told.reach_text import reach_json, reach_text
 from trimdive.told.tub_sure import sure_json, sure_text
 from trimdive.why import keys, why
 
 Told = dict[str, dict[str, str]]  # by figure with its state, then by place: as it reads there
-FULL = re.compile(r"(\S+ \S+ (?:light|heavy)|neutral) with tanks? full")
-LINES = {  # figure: what finds it in a paragraph
-    "weight, full": FULL,
-    "neutral": re.compile(r"tanks? (\d+ %) full[;:]"),
-    "need": re.compile(r"She needs (.+?) of ballast water"),
-    "need at": re.compile(r"with its middle (.+?) from the"),
-    "lack": re.compile(r"They lack (.+?)\."),
-    "offset": re.compile(r"from the \w+, (.+? too far \w+):"),
-    "least GM": re.compile(r"least GM (.+?) at"),
-    "least GM at": re.compile(r"least GM .+? at (\d+ %)"),
-    "largest trim": re.compile(r"largest trim (.+?) at"),
-    "largest heel": re.compile(r"largest heel (.+?) at"),
-    "lolls": re.compile(r"(?:Going down, f|^f)rom (\d+ % to \d+ %) full she will not stand"),
-    "lolls by": re.compile(r"(?:Going down, f|^f)rom .*: she lolls by up to (.+?), to either"),
-    "hovers": re.compile(r"sinks by herself deeper than (.+?)\.$"),
-    "cylinders": re.compile(r"Cylinders bear it to (.+?) by calculation"),
-}
-ROWS = {  # label of a row: figure; the text is in its second cell
-    "trim, tanks blown": "trim, blown",
-    "heel, tanks blown": "heel, blown",
-    "GM, tanks blown": "GM, blown",
-    "BG, dived and upright": "BG, upright",
-    "BG, held under": "BG, upright",
-    "light or heavy, tanks full": "weight, full",
-    "litres needed": "need",
-    "  their middle": "need at",
-    "mass, tanks empty": "mass",
-    "  its middle": "mass at",
-    "on the surface: trim": "trim, blown",
-    "on the surface: heel": "heel, blown",
-    "dived: trim": "trim, low",
-    "dived: heel": "heel, low",
-    "dived: BG": "BG, low",
-    "least GM on the way down": "least GM",
-    "dry mass": "mass",
-}
-WHYS = {
-    "tips-by": "size of trim, low",
-    "stands-up-by": "BG, low",
-    "bg-upright": "BG, upright",
-    "lift-left": "weight, low",
-    "neutral-filling": "neutral",
-    "litres-needed": "need",
-    "gm-empty": "GM, blown",
-    "gm-least": "least GM",
-    "dry-mass": "mass",
-}
-FINDINGS = {  # check: what finds figures in what it says
-    "neutral-band": (("weight, full", FULL), ("trim, low", re.compile(r"trim ([^,]+)"))),
-    "tank-margin": (
-        ("room", re.compile(r"hold (.+?);")), ("need", re.compile(r"needs (.+?)(?: of water)?$")),
-    ),
-    "trim-dived": (("trim, low", re.compile(r"at neutral: trim (.+)")),),
-    "gm-least": tuple((key, LINES[key]) for key in ("least GM", "lolls", "lolls by")),
-}  # fmt: skip
+Document = dict[str, object]
 
 
 def told(her: Assessment) -> Told:
@@ -109,17 +54,17 @@ def told(her: Assessment) -> Told:
     return found
 
 
-def _all(her: Assessment) -> Iterator[tuple[str, str, str]]:
+def _all(her: Assessment) -> Found:
     yield from _terminal(her)
     yield from _findings(her)
     yield from _documents(her)
-    yield from _pictures(her)
-    yield from _page(her)
+    yield from _bench(her)
+    yield from _pond(her)
+    yield from shown(her)
     for key in set(WHYS) & set(keys(her)):
-        yield WHYS[key], f"why {key}", why(her, key).answer
+        yield from in_why(key, why(her, key).answer)
     for label, told_of in FIGURES.items():
-        if label in ROWS:
-            yield ROWS[label], f"place: {label}", told_of(her)
+        yield from in_row(f"place: {label}", (label, told_of(her)))
 
 
 def _texts(blocks: Iterable[Block]) -> tuple[list[str], list[tuple[str, ...]]]:
@@ -130,137 +75,150 @@ def _texts(blocks: Iterable[Block]) -> tuple[list[str], list[tuple[str, ...]]]:
         if isinstance(block, Words):
             lines.append(block.text)
         elif isinstance(block, Grid | Labelled):
-            rows += [row for row in block.rows if row]
+            rows += [tuple(row) for row in block.rows if row]
     return lines, rows
 
 
-def _found(place: str, text: str) -> Iterator[tuple[str, str, str]]:
-    for figure, pattern in LINES.items():
-        if match := pattern.search(text):
-            yield figure, place, match[1]
-
-
-def _terminal(her: Assessment) -> Iterator[tuple[str, str, str]]:
-    has_tanks = bool(her.boat.tanks)
+def _terminal(her: Assessment) -> Found:
     answers = {
         "float": float_text(her, None), "litres": litres_text(her), "tub": sure_text(her),
         "weigh": weigh_text(her), "reach": reach_text(her, her.wanted),
     }  # fmt: skip
-    if has_tanks:
+    if her.boat.tanks:
         answers["dive"] = dive_text(dived(her, None), orders=False)
     for place, blocks in answers.items():
         lines, rows = _texts(blocks)
         for text in lines:
-            yield from _found(place, text)
+            yield from in_line(place, text)
         for row in rows:
-            if row[0] in ROWS:
-                yield ROWS[row[0]], place, row[1]
+            yield from in_row(place, row)
             yield from _row(her, place, row)
+        if place == "float":
+            for row in rows:
+                yield from in_columns(place, row)
+        if place == "dive":
+            yield from _moments(rows)
     lines, _ = _texts(check_text(her))
     yield from _headline(her, lines[1])
 
 
-def _row(her: Assessment, place: str, row: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
+def _row(her: Assessment, place: str, row: tuple[str, ...]) -> Found:
     label, first, *more = *row, ""
     name = her.lowest_name
     if label in (f"trim, {name}", f"heel, {name}"):
         yield f"{label.partition(',')[0]}, low", place, first
     if label.startswith("draught at "):
         yield f"{label}, blown", place, first.partition(",")[0]
-    if (
-        place == "float"
-        and len(row) > 2
-        and label in ("trim", "heel", "BG", "GM", "light or heavy")
-    ):
-        figure = label.replace("light or heavy", "weight")
-        yield f"{figure}, blown", place, first
-        yield f"{figure}, low", place, more[0]
     if (place, label) == ("weigh", "all"):
         yield "mass", place, first
         yield "mass at", place, more[1]
     if (place, label) == ("litres", "together"):
         yield "room", place, first
+        yield "need filling", place, more[1]
+    if place == "reach" and len(row) == 4 and label in {one.name for one in her.changes}:
+        yield f"lead in {label}", place, more[0]
+        yield f"weight, full in {label}", place, more[1]
     if place == "dive":
         yield from _worst(label, first)
 
 
-def _worst(label: str, text: str) -> Iterator[tuple[str, str, str]]:
+def _worst(label: str, text: str) -> Found:
     if label in ("least GM", "largest trim", "largest heel"):
         figure, _, at = text.partition(" at ")
         if at:
             yield label, "dive", figure
             yield f"{label} at", "dive", at
     if label == "tanks full":
-        yield "weight, full", "dive", text.partition(", ")[0]
+        heavy, _, lies = text.partition(", ")
+        yield "weight, full", "dive", heavy
+        yield "trim, full", "dive", lies.removeprefix("trim ").partition(", heel ")[0]
 
 
-def _headline(her: Assessment, text: str) -> Iterator[tuple[str, str, str]]:
+def _moments(rows: list[tuple[str, ...]]) -> Found:
+    """Yield the first and the last of the moments going down."""
+    moments = [row for row in rows if len(row) > 5 and row[0].endswith("%")]
+    for name, row in (("blown", moments[0]), ("full", moments[-1])):
+        yield f"trim, {name}", "dive, moments", row[1] if row[1] == "level" else f"{row[1]} down"
+        yield f"out, {name}", "dive, moments", row[-2]
+        if name == "blown":
+            yield "GM, blown", "dive, moments", row[-4]
+            yield "GM_L, blown", "dive, moments", row[-3]
+
+
+def _headline(her: Assessment, text: str) -> Found:
     """Yield the figures of the first line of ``check``."""
-    yield from _found("check", text)
-    trim = re.search(r"trim ([^,;.]+(?:\.\d+[^,;.]*)?)", text)
+    yield from in_line("check", text)
+    trim = re.search(rf"trim ({NUMBER})", text)
     yield "trim, low", "check", trim[1] if trim else "level"
     if bg := re.search(r"BG ([^;]+?)[;.]?$|BG ([^;]+);", text):
         yield "BG, low", "check", bg[1] or bg[2]
     if her.lowest_name == "tanks full":
-        weight = re.search(r"full: (.+?),", text)
-        yield "weight, full", "check", weight[1] if weight else text
+        heavy = re.search(r"full: (.+?),", text)
+        yield "weight, full", "check", heavy[1] if heavy else text
 
 
-def _findings(her: Assessment) -> Iterator[tuple[str, str, str]]:
+def _findings(her: Assessment) -> Found:
     for one in her.first_findings:
-        for figure, pattern in FINDINGS.get(one.key, ()):
-            if match := pattern.search(one.what):
-                yield figure, f"finding {one.key}", match[1]
-        if one.key == "tank-offset":
-            now = re.search(r"\((.+?) now\)", one.what)
-            far = re.search(r"tank water (.+? too far \w+)$", one.what)
-            if now:
-                yield "size of offset", "finding", now[1]
-            elif far:
-                yield "offset", "finding", far[1]
+        yield from in_finding(one.key, one.what)
         if one.key == "neutral-band" and (lack := re.search(r"tanks lack (.+?)( and|:)", one.mend)):
             yield "lack", "finding", lack[1]
         if one.key == "bg-least" and "once" not in one.what:
             yield "BG, upright", "finding", one.what.partition("BG ")[2].partition(";")[0]
 
 
-def _trim(radians: float) -> str:
+def trim_told(radians: float) -> str:
+    """Return a trim as it is told, from the angle of a document."""
     text = f"{abs(degrees(radians)):.1f}°"
     return "level" if text == "0.0°" else f"{text} {'bow' if radians > 0 else 'stern'} down"
 
 
-def _documents(her: Assessment) -> Iterator[tuple[str, str, str]]:
+def _documents(her: Assessment) -> Found:
     """Yield figures of JSON documents, rounded as they are told."""
     write = her.boat.units.write
     floats, litres, check = float_json(her, None), litres_json(her), check_json(her)
     for name, one in (("float", floats), ("litres", litres), ("check", check)):
         low = one["lowest"]
         assert isinstance(low, dict)
-        yield "trim, low", f"{name} --json", _trim(low["trim_bow_down_rad"])
+        yield "trim, low", f"{name} --json", trim_told(low["trim_bow_down_rad"])
         yield "BG, low", f"{name} --json", write(low["bg_m"], "length")
         yield "exact trim, low", f"{name} --json", repr(low["trim_bow_down_rad"])
-    blown = floats["surfaced"]
-    assert isinstance(blown, dict)
-    yield "trim, blown", "float --json", _trim(blown["trim_bow_down_rad"])
-    yield "GM, blown", "float --json", write(blown["gm_t_m"], "length")
-    for one in blown["draughts"] or ():
-        yield f"draught at {one['mark']}, blown", "float --json", write(one["draught_m"], "length")
+    yield from _surfaced(her, floats)
     yield "need", "litres --json", write(litres["need_m3"], "volume")  # type: ignore[arg-type]
     yield "room", "litres --json", write(litres["fitted_m3"], "volume")  # type: ignore[arg-type]
     yield "mass", "weigh --json", write(weigh_json(her)["mass_kg"], "mass")  # type: ignore[arg-type]
-    yield "exact lift", "float --json", repr(floats["lift_left_kg"])
-    yield "exact lift", "check --json", repr(check["lift_left_kg"])
+    for name, one in (("float", floats), ("check", check)):
+        yield "exact lift", f"{name} --json", repr(one["lift_left_kg"])
+        yield "exact BG, upright", f"{name} --json", repr(one["upright_bg_m"])
     if her.boat.tanks:
+        yield "neutral", "float --json", share(floats["neutral_filling"])  # type: ignore[arg-type]
+        yield "neutral", "litres --json", share(litres["neutral_filling"])  # type: ignore[arg-type]
+        yield "need filling", "litres --json", share(litres["filling"])  # type: ignore[arg-type]
         yield from _of_the_dive(her, floats)
     sure = sure_json(her)["sure"]
     assert isinstance(sure, dict)
     for one in sure["figures"]:
         if one["key"] in ("trim dived", "trim surfaced"):
             state = "low" if one["key"] == "trim dived" else "blown"
-            yield f"trim, {state}", "tub --json", _trim(one["value"])
+            yield f"trim, {state}", "tub --json", trim_told(one["value"])
 
 
-def _of_the_dive(her: Assessment, floats: dict[str, object]) -> Iterator[tuple[str, str, str]]:
+def _surfaced(her: Assessment, floats: Document) -> Found:
+    blown, write = floats["surfaced"], her.boat.units.write
+    assert isinstance(blown, dict)
+    yield "trim, blown", "float --json", trim_told(blown["trim_bow_down_rad"])
+    for one in blown["draughts"] or ():
+        yield f"draught at {one['mark']}, blown", "float --json", write(one["draught_m"], "length")
+    low = floats[{"tanks full": "full", "afloat": "surfaced"}.get(her.lowest_name, "dived")]
+    for name, state in (("blown", blown), ("low", low), ("full", floats["full"])):
+        assert isinstance(state, dict)
+        out = state["out_of_water_m3"]
+        yield f"out, {name}", "float --json", "–" if state["under"] else write(out, "volume")
+        if name != "full":
+            yield f"GM, {name}", "float --json", write(state["gm_t_m"], "length")
+            yield f"GM_L, {name}", "float --json", write(state["gm_l_m"], "length")
+
+
+def _of_the_dive(her: Assessment, floats: Document) -> Found:
     document = dive_json(dived(her, None), [])
     down, write = document["down"], her.boat.units.write
     assert isinstance(down, dict)
@@ -270,126 +228,72 @@ def _of_the_dive(her: Assessment, floats: dict[str, object]) -> Iterator[tuple[s
         assert isinstance(largest, dict)
         yield "least GM", f"{name} --json", write(least["gm_t_m"], "length")
         yield "exact least GM", f"{name} --json", repr(least["gm_t_m"])
-        yield "largest trim", f"{name} --json", _trim(largest["trim_bow_down_rad"])
+        yield "largest trim", f"{name} --json", trim_told(largest["trim_bow_down_rad"])
     yield "exact lift", "dive --json", repr(document["lift_left_kg"])
-    if (short := pond_json(her, None, None)["lift_left_kg"]) is not None:
-        assert isinstance(short, float)
-        yield "weight, full", "pond --json", _weight(her, -short)
 
 
-def _weight(her: Assessment, excess: float) -> str:
-    text = her.boat.units.write(abs(excess), "mass")
-    if her.boat.units.shown("mass") == "g" and abs(excess) < 3e-3:
-        text = f"{1e3 * abs(excess):.1f} g"
-    is_none = not re.search("[1-9]", text)
-    return "neutral" if is_none else f"{text} {'heavy' if excess > 0 else 'light'}"
+def _bench(her: Assessment) -> Found:
+    """Yield how deep she may go and what her cylinders bear, from the bench and from reach."""
+    lines, rows = _texts(bench_text(her))
+    for text in lines:
+        yield from in_line("bench", text)
+    names = {one.name for one in her.bench.cylinders}
+    for row in rows:
+        if row[0] in names and len(row) > 4:
+            yield f"{row[0]} bears", "bench", row[1]
+    bench, reach = bench_json(her), reach_json(her, her.wanted)
+    for one in bench["cylinders"]:  # type: ignore[attr-defined]
+        yield f"{one['name']} bears", "bench --json", bound_words(her.boat, one["bears_m"])
+    for name, document in (("bench", bench), ("reach", reach)):
+        yield from _may_go(her, f"{name} --json", document)
+    for square in her.works.failures.squares if her.works.failures else ():
+        is_blown = (square.failure, square.start) == ("signal lost", "surfaced")
+        if is_blown and square.text.startswith("on top"):
+            lift, _, lies = square.text.removeprefix("on top, ").partition(" of lift left, ")
+            yield "weight, blown", "bench, surfaced", f"{lift} light"
+            lies = lies.removeprefix("trim ").partition("heel ")[0].removesuffix(", ")
+            yield "trim, blown", "bench, surfaced", lies or "level"
 
 
-def _pictures(her: Assessment) -> Iterator[tuple[str, str, str]]:
-    for name, state in (("blown", her.surfaced), ("low", her.lowest)):
-        svg = ElementTree.fromstring(boat_drawing(her, state))
-        yield from _three(name, f"drawing, {name}", figures(her, state), state)
-        head = in_drawing(svg, "header")
-        for _, value, _ in figures(her, state):
-            assert value in head, f"{value} stands in the head of the drawing"
-        yield f"BG, {name}", f"lever of the drawing, {name}", _first(in_drawing(svg, "lever"))
-        if need := in_drawing(svg, "need"):
-            yield "need", f"drawing, {name}", need[0].removesuffix(" above the waterline,")
-        if far := in_drawing(svg, "distance"):
-            size, _, way = far[0].removeprefix("Tank water ").rpartition(" ")
-            yield "size of offset", f"drawing, {name}", size
-            if re.search("[1-9]", size):
-                yield "offset", f"drawing, {name}", f"{size} too far {way}"
+def _may_go(her: Assessment, place: str, document: Document) -> Found:
+    if (deep := document["may_go_m"]) is not None:
+        assert isinstance(deep, float)
+        yield "may go", place, bound_words(her.boat, deep)
+        yield "may go because", place, str(document["may_go_because"])
+        yield "exact may go", place, repr(deep)
 
 
-def _first(lines: list[str]) -> str:
-    return lines[0].removeprefix("BG ")
-
-
-def _three(
-    name: str, place: str, three: list[tuple[str, str, str]], state: State
-) -> Iterator[tuple[str, str, str]]:
-    """Yield the three figures of a state."""
-    (_, trim, end), (_, weight, _), (_, bg, _) = three
-    yield f"trim, {name}", place, "level" if end == "level" else f"{trim} {end}"
-    yield f"size of trim, {name}", place, trim
-    yield f"weight, {name}", place, weight
-    yield f"BG, {name}", place, bg
-    assert re.search("[0-9]", trim), state
-
-
-def _page(her: Assessment) -> Iterator[tuple[str, str, str]]:
-    slider = state_told(her, Slider())
-    shown = slider["figures"]
-    assert isinstance(shown, list)
-    trim, weight, bg = shown
-    end = trim["says"]
-    yield "trim, low", "page", "level" if end == "level" else f"{trim['large']} {end}"
-    yield "weight, low", "page", " ".join((weight["large"], weight["word"]))
-    yield "BG, low", "page", bg["large"]
-    lie = slider["lie"]
-    assert isinstance(lie, list)
-    yield from _in_browser(her, lie)
-    beside = dict(beside_hand(her))
-    if her.boat.tanks:
-        lies = beside[her.lowest_name].partition(", heel ")[0].removeprefix("trim ")
-        yield "trim, low", "page, thing in hand", lies
-    yield "BG, low", "page, thing in hand", beside[f"BG, {her.lowest_name}"]
-    for one in lines_of(her):
-        if one.name == "litres needed":
-            yield "need", "page, variants", one.value
-        if one.name in ("tank full", "tanks full"):
-            yield "weight, full", "page, variants", one.value
-        if one.name == "lifted out":
-            yield "mass", "page, variants", one.value
-    if said := re.search(r"tank water (.+?) (forward|aft) of its plumb line", page_marks(her)):
-        yield "offset", "page, under the keel", f"{said[1]} too far {said[2]}"
-    if her.boat.tanks:
-        stands = ANSWERS["stands"](her, {}).larges
-        for one in stands:
-            figure = {"GM, tanks blown": "GM, blown", "least GM on the way down": "least GM"}
-            if one.name in figure:
-                yield figure[one.name], "page, tub", one.value
-    yield from _depths(her)
-
-
-def _in_browser(her: Assessment, lie: list[float]) -> Iterator[tuple[str, str, str]]:
-    """Yield what the browser makes of the slider's table: see page/static/figures.js."""
-    n, g, b = np.array([lie[1], lie[3]]), np.array(lie[5:7]), np.array(lie[7:9])
-    yield (
-        "BG, low",
-        "lever beside the boat",
-        her.boat.units.write(float(n @ (b - g)) / 1e3, "length"),
-    )
-    if her.boat.tanks:
-        weight = table(her)["weight"]
-        assert isinstance(weight, dict)
-        blown, full = weight["ends"]
-        grams = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125}[weight["unit"]]
-        excess = (blown + lie[0] * (full - blown)) * grams
-        yield "weight, low", "slider", _weight(her, excess)
-        yield "weight, full", "slider at its end", _weight(her, full * grams)
-
-
-def _depths(her: Assessment) -> Iterator[tuple[str, str, str]]:
-    """Yield how deep she may go, on the bench and at the pond, and what the pond says of her."""
-    if her.boat.tanks:
-        day = of_the_day(her, today(her, her.water.density))
-        if match := re.search(r"is (.+? (?:heavy|light)) with", day.full):
-            yield "weight, full", "pond", match[1]
-        if match := re.search(r", (\d+ %)$", day.neutral):
-            yield "neutral", "pond", match[1]
-        if match := re.search(r"trim (.+?),|(level),", day.hangs):
-            yield "trim, low", "pond", match[1] or match[2]
-    try:
-        for text in depth_words(her):
-            yield from _found("pond", text)
-        cylinders = {one.name: one for one in her.bench.cylinders}
-        _, rows = _texts(bench_text(her))
-        for row in rows:
-            if row[0] in cylinders and len(row) > 4:
-                weakest = min(cylinders.values(), key=lambda one: one.strength.depth)
-                if row[0] == weakest.name:
-                    yield "cylinders", "bench", row[1]
-    except TrimdiveError:
+def _pond(her: Assessment) -> Found:
+    """Yield what is told for the pond: depth, lifting, and of her in each water."""
+    for text in (*depth_words(her), *lifting_words(her)):
+        yield from in_line("pond", text)
+        if match := re.search(r"she weighs (.+?):", text):
+            yield "lifted", "pond", match[1]
+    if not her.boat.tanks:
         return
+    document = pond_json(her, None, None)
+    yield from _may_go(her, "pond --json", document)
+    if (short := document["lift_left_kg"]) is not None:
+        assert isinstance(short, float)
+        yield "weight, full", "pond --json", weight(her.boat, -short)
+    day = of_the_day(her, today(her, her.water.density))
+    if match := re.search(r"is (.+? (?:heavy|light)|neutral) with", day.full):
+        yield "weight, full", "pond", match[1]
+    if match := re.search(r", (\d+ %)$", day.neutral):
+        yield "neutral", "pond", match[1]
+    if match := re.search(r"trim (.+?),|(level),", day.hangs):
+        yield "trim, low", "pond", match[1] or match[2]
+    for one in her.changes:
+        in_it = of_the_day(her, today(her, one.water.density))
+        if "of foam" not in in_it.ask:
+            yield f"lead in {one.name}", "pond", _signed(her, in_it.ask)
+        if match := re.search(r"is (.+? (?:heavy|light)|neutral) with", in_it.full):
+            yield f"weight, full in {one.name}", "pond", match[1]
+
+
+def _signed(her: Assessment, ask: str) -> str:
+    """Return what a water asks for as a table has it: minus for what comes out."""
+    if ask == "nothing to change":
+        return her.boat.units.write(0.0, "mass")
+    sign, lead = ("-", "take out ") if ask.startswith("take out") else ("", "add ")
+    return f"{sign}{ask.removeprefix(lead).removesuffix(' of lead')}"

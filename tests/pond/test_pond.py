@@ -4,6 +4,7 @@ import json
 import random
 import re
 import tomllib
+from dataclasses import replace
 from itertools import pairwise
 from math import isnan, nan, radians
 
@@ -220,6 +221,18 @@ def test_demo_boats_are_what_they_were() -> None:
     densities = [one.water.density for one in found.named]
     assert densities == sorted(densities)
     assert len(densities) == 11
+
+
+def test_small_masses_have_a_decimal_and_none_is_neutral() -> None:
+    """Archimedes: 0.4 kg/m³ denser, 5540 g want 2.2 g more pull, lead 1 / (1 - 999.5 / 11340)."""
+    her = demo("grebe")
+    one = today(her, her.water.density + 0.4)
+    pull = her.floater.mass * 0.4 / her.water.density
+    lead = pull / (1 - one.density / LEAD)
+    assert told(her, one).ask == f"add {1e3 * lead:.1f} g of lead"
+    neutral = replace(one, short=0.00004)
+    assert told(her, neutral).full == "is neutral with tanks full"
+    assert told(her, replace(one, short=-0.0021)).full == "is 2.1 g heavy with tanks full"
 
 
 def test_dial_rows_are_the_exact_figures() -> None:

@@ -350,5 +350,6 @@ def _words(her: _Her, at: State, grams: float, deep: float, depth: float) -> str
 def _lies(boat: Boat, at: State) -> str:
     """Return an attitude in words."""
     end, side = trim(boat, at.trim_angle), heel(boat, at.heel)
-    said = [text for text, none in ((end, "level"), (side, "upright")) if text != none]
+    said = [] if end == "level" else [f"trim {end}"]
+    said += [] if side == "upright" else [f"heel {side}"]
     return ", ".join(said) or "level"

@@ -4,20 +4,27 @@ from collections.abc import Iterator
 
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding, limit_of
+from trimdive.rest.named import lifted
+
+
+def _drained(facts: Facts) -> float:
+    """Return what is lifted when she is drained, her tanks blown [kg]."""
+    return facts.surfaced.displacement_mass
 
 
 @check("lift-two")
 def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that two people should not lift without help."""
-    if facts.floater.mass <= limit.value:
+    mass = _drained(facts)
+    if mass <= limit.value:
         return
     yield finding(
         subject="boat",
         weight="look at",
         rank=5,
         what=(
-            f"she weighs {facts.mass(facts.floater.mass)} before any water; two people should not "
-            f"lift more than {facts.mass(limit.value)}"
+            f"drained, tanks blown, she weighs {lifted(facts.boat, mass)}; two people should not "
+            f"lift more than {lifted(facts.boat, limit.value)}"
         ),
         limit=limit,
         mend=(
@@ -30,16 +37,16 @@ def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
 @check("lift-one")
 def one_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that one person should not lift alone, though two may."""
-    two = limit_of("lift-two", facts.boat).value
-    if limit.value < facts.floater.mass <= two:
+    two, mass = limit_of("lift-two", facts.boat).value, _drained(facts)
+    if limit.value < mass <= two:
         yield finding(
             limit=limit,
             subject="boat",
             weight="look at",
             rank=4,
             what=(
-                f"she weighs {facts.mass(facts.floater.mass)}; one person alone should not lift "
-                f"more than {facts.mass(limit.value)}"
+                f"drained, tanks blown, she weighs {lifted(facts.boat, mass)}; one person alone "
+                f"should not lift more than {lifted(facts.boat, limit.value)}"
             ),
             mend="Lift her with two, close to the body, from a firm bank; local rules go first.",
         )

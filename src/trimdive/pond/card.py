@@ -11,7 +11,7 @@ from trimdive.findings import limit_of
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
-from trimdive.rest.named import share
+from trimdive.rest.named import lifted, share
 from trimdive.told.deep import UNTESTED, may_go_words
 from trimdive.units import write
 from trimdive.water import density, waters
@@ -224,16 +224,6 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
     return (*found, UNTESTED)
 
 
-def heavy(her: "Assessment", mass: float) -> str:
-    """Return a mass as the one who lifts it would say it.
-
-    Args:
-        her: The boat, for her units.
-        mass: The mass [kg].
-    """
-    return write(mass, "mass", "lb" if her.boat.units.shown("mass") in ("oz", "lb") else "kg", 1)
-
-
 def cautions_for(her: "Assessment") -> tuple[str, ...]:
     """Return what to take care of at the pond, with what she has."""
     kinds = [plant.kind for plant in her.boat.plants]
@@ -242,18 +232,15 @@ def cautions_for(her: "Assessment") -> tuple[str, ...]:
 
 def lifting_words(her: "Assessment") -> tuple[str, ...]:
     """Return what is lifted, in sentences."""
-    dead = her.water.density * float(her.blown_water.sum())
-    mass = her.masses.mass + dead
+    heavy, mass = partial(lifted, her.boat), her.surfaced.displacement_mass
     one, two = (limit_of(key, her.boat) for key in ("lift-one", "lift-two"))
     many = "one" if mass <= one.value else "two" if mass <= two.value else "three or a hoist"
-    found = [f"Drained, tanks blown, she weighs {heavy(her, mass)}: {many} to lift her."]
+    found = [f"Drained, tanks blown, she weighs {heavy(mass)}: {many} to lift her."]
     flood = her.heave.flood
     if flood > 0:
-        found.append(
-            f"Lift slowly: up to {heavy(her, flood)} of water must first run out of the hull."
-        )
+        found.append(f"Lift slowly: up to {heavy(flood)} of water must first run out of the hull.")
     found.append(
-        f"One person lifts {heavy(her, one.value)} in good conditions, two "
-        f"{heavy(her, two.value)}; less on a wet bank."
+        f"One person lifts {heavy(one.value)} in good conditions, two "
+        f"{heavy(two.value)}; less on a wet bank."
     )
     return tuple(found)

@@ -32,7 +32,8 @@
   function write(table, kind, value) {
     const unit = table.units[kind];
     const number = value * unit.per - unit.offset;
-    const digits = Math.max(0, unit.decimals - (Math.abs(number) >= 100 ? 1 : 0));
+    const isSmall = number !== 0 && Math.abs(number) < unit.small;
+    const digits = isSmall ? 1 : Math.max(0, unit.decimals - (Math.abs(number) >= 100 ? 1 : 0));
     return `${number.toFixed(digits)}${unit.name === "°" ? "" : " "}${unit.name}`;
   }
 
@@ -58,7 +59,8 @@
     let hangs = words["no hang"];
     if (one.trim !== null) hangs = isNought(angle) ? words.level : filled(words[one.trim > 0 ? "bow" : "stern"], angle);
     const short = write(table, "mass", Math.abs(one.short));
-    return { ask, full: filled(words[one.short > 0 ? "light" : "heavy"], short), neutral, rides, hangs };
+    const trimmed = isNought(short) ? words["as neutral"] : filled(words[one.short > 0 ? "light" : "heavy"], short);
+    return { ask, full: trimmed, neutral, rides, hangs };
   }
 
   function turn(dial) {

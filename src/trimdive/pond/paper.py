@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 from trimdive.data.cautions import LAST_WORD
 from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen, chosen
 from trimdive.pond.today import today
-from trimdive.pond.words import WORDS, is_nought
+from trimdive.pond.words import WORDS
+from trimdive.rest.named import is_zero, mass
 from trimdive.sheets import pond_sheet
 
 if TYPE_CHECKING:
@@ -87,5 +88,5 @@ def _lead(her: "Assessment", salt: float, celsius: float) -> str:
     """
     water = chosen("sea" if salt else "fresh", celsius, salt)
     lead = today(her, water.density).lead
-    text = her.boat.units.write(abs(lead), "mass")
-    return text if is_nought(text) else f"{'+' if lead > 0 else '−'}{text}"
+    text = mass(her.boat, abs(lead))
+    return text if is_zero(text) else f"{'+' if lead > 0 else '−'}{text}"

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from trimdive.pond.today import Today
+from trimdive.rest.named import SMALL, is_zero, mass
 from trimdive.units import unit_named
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "foam": "take out all lead, {}, and add {} of foam",
         "heavy": "is {} heavy with tanks full",
         "light": "is {} light with tanks full and will not dive",
+        "as neutral": "is neutral with tanks full",
         "neutral": "is neutral with {} of tank water, {} %",
         "never": "is neutral at no filling: the tanks are too small for this water",
         "sinks": "is neutral at no filling: she sinks with her tanks blown",
@@ -50,15 +52,6 @@ class Told:
     hangs: str  # how she hangs dived if nothing is done
 
 
-def is_nought(text: str) -> bool:
-    """Return whether a quantity reads as nought.
-
-    >>> is_nought("0.00 in"), is_nought("0.01 in")
-    (True, False)
-    """
-    return not any(figure in text for figure in "123456789")
-
-
 def told(her: "Assessment", one: Today) -> Told:
     """Return what is said of a water.
 
@@ -76,17 +69,18 @@ def told(her: "Assessment", one: Today) -> Told:
 
 
 def _ask(her: "Assessment", one: Today) -> str:
-    write = her.boat.units.write
-    lead = write(abs(one.lead), "mass")
+    write, lead = her.boat.units.write, mass(her.boat, abs(one.lead))
     if one.foam > 0:
         return WORDS["foam"].replace("{}", lead, 1).replace("{}", write(one.foam, "volume"), 1)
-    if is_nought(lead):
+    if is_zero(lead):
         return WORDS["nothing"]
     return WORDS["add" if one.lead > 0 else "out"].replace("{}", lead)
 
 
 def _full(her: "Assessment", one: Today) -> str:
-    short = her.boat.units.write(abs(one.short), "mass")
+    short = mass(her.boat, abs(one.short))
+    if is_zero(short):
+        return WORDS["as neutral"]
     return WORDS["light" if one.short > 0 else "heavy"].replace("{}", short)
 
 
@@ -105,7 +99,7 @@ def _rides(her: "Assessment", one: Today) -> str:
     if isnan(one.rises):
         return WORDS["drowns"]
     far = her.boat.units.write(abs(one.rises), "length")
-    if is_nought(far):
+    if is_zero(far):
         return WORDS["as meant"]
     return WORDS["higher" if one.rises > 0 else "lower"].replace("{}", far)
 
@@ -114,7 +108,7 @@ def _hangs(one: Today) -> str:
     if isnan(one.trim):
         return WORDS["no hang"]
     angle = f"{abs(degrees(one.trim)):.1f}°"
-    if is_nought(angle):
+    if is_zero(angle):
         return WORDS["level"]
     return WORDS["bow" if one.trim > 0 else "stern"].replace("{}", angle)
 
@@ -130,5 +124,6 @@ def units_told(her: "Assessment") -> dict[str, dict[str, object]]:
             "per": 1.0 / unit.factor,
             "offset": float(unit.offset),
             "decimals": unit.decimals,
+            "small": SMALL if kind == "mass" and unit.decimals == 0 else 0.0,
         }
     return found

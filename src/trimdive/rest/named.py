@@ -182,6 +182,16 @@ def weight(boat: Boat, excess: float) -> str:
     return "neutral" if is_zero(text) else f"{text} {'heavy' if excess > 0 else 'light'}"
 
 
+def lifted(boat: Boat, value: float) -> str:
+    """Return a mass as the one who lifts it would say it, in kilograms or pounds.
+
+    Args:
+        boat: For its units.
+        value: The mass [kg].
+    """
+    return write(value, "mass", "lb" if boat.units.shown("mass") in ("oz", "lb") else "kg", 1)
+
+
 def bg(boat: Boat, value: float) -> str:
     """Return how far B lies over G: "BG 9.2 mm", below zero where B lies under G.
 

@@ -46,7 +46,8 @@ def reach_text(her: "Assessment", states: Sequence["Wanted"]) -> Iterator[Block]
     place = boat.place(float(her.changes[0].place[0]))
     yield line(
         f"Lead goes {place}, at her centre of gravity along the boat, and low: then she floats and "
-        "dives there as here. What is below nothing comes out."
+        "dives there as here. Minus: take lead out, and add foam where more would have to come out "
+        "than is aboard."
     )
     yield from _depth(her)
     yield from _bays(her)
@@ -106,11 +107,12 @@ def _helps(her: "Assessment", one: "Wanted") -> str:
 def _water(her: "Assessment", one: "Change") -> Cells:
     boat = her.boat
     lead = words.mass(boat, abs(one.lead))
-    sign = "-" if one.lead < 0 and any(figure in lead for figure in "123456789") else ""
+    sign = "-" if one.lead < 0 and not words.is_zero(lead) else ""
+    foam = f", {words.volume(boat, one.foam)} of foam" if one.foam > 0 else ""
     return [
         one.name,
         f"{one.water.density:.1f}",
-        f"{sign}{lead}",
+        f"{sign}{lead}{foam}",
         words.weight(boat, -one.short),
     ]
 

@@ -7,6 +7,7 @@ from trimdive.rest import named
 from trimdive.rest.named import bg as bg
 from trimdive.rest.named import heel as heel
 from trimdive.rest.named import is_zero as is_zero
+from trimdive.rest.named import lifted as lifted
 from trimdive.rest.named import mass as mass
 from trimdive.rest.named import share as share
 from trimdive.rest.named import tanks as tanks

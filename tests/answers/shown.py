@@ -1,0 +1,110 @@
+"""Figures in drawings and on the page, as they read there."""
+
+import re
+from xml.etree import ElementTree
+
+import numpy as np
+from tests.answers.patterns import Found
+from tests.drawings.test_boat_drawing import words as in_drawing
+
+from trimdive.assess import Assessment
+from trimdive.drawings import boat_drawing
+from trimdive.drawings.words import figures
+from trimdive.page.places.tub_answers import ANSWERS
+from trimdive.page.scene import marks as page_marks
+from trimdive.page.step import Slider
+from trimdive.page.track import table
+from trimdive.page.trial import _told as beside_hand
+from trimdive.page.variants import lines_of
+from trimdive.page.views import state_told
+from trimdive.rest import State
+from trimdive.rest.named import weight
+
+
+def shown(her: Assessment) -> Found:
+    """Yield the figures in drawings and on the page."""
+    yield from _pictures(her)
+    yield from _page(her)
+
+
+def _pictures(her: Assessment) -> Found:
+    for name, state in (("blown", her.surfaced), ("low", her.lowest)):
+        svg = ElementTree.fromstring(boat_drawing(her, state))
+        yield from _three(name, f"drawing, {name}", figures(her, state), state)
+        head = in_drawing(svg, "header")
+        for _, value, _ in figures(her, state):
+            assert value in head, f"{value} stands in the head of the drawing"
+        lever = in_drawing(svg, "lever")[0].removeprefix("BG ")
+        yield f"BG, {name}", f"lever of the drawing, {name}", lever
+        if need := in_drawing(svg, "need"):
+            yield "need", f"drawing, {name}", need[0].removesuffix(" above the waterline,")
+        if far := in_drawing(svg, "distance"):
+            size, _, way = far[0].removeprefix("Tank water ").rpartition(" ")
+            yield "size of offset", f"drawing, {name}", size
+            if re.search("[1-9]", size):
+                yield "offset", f"drawing, {name}", f"{size} too far {way}"
+
+
+def _three(name: str, place: str, three: list[tuple[str, str, str]], state: State) -> Found:
+    """Yield the three figures of a state."""
+    (_, trim, end), (_, heavy, _), (_, bg, _) = three
+    yield f"trim, {name}", place, "level" if end == "level" else f"{trim} {end}"
+    if name == "low":
+        yield f"size of trim, {name}", place, trim
+    yield f"weight, {name}", place, heavy
+    yield f"BG, {name}", place, bg
+    assert re.search("[0-9]", trim), state
+
+
+def _page(her: Assessment) -> Found:
+    slider = state_told(her, Slider())
+    three, lie = slider["figures"], slider["lie"]
+    assert isinstance(three, list)
+    assert isinstance(lie, list)
+    trim, heavy, bg = three
+    end = trim["says"]
+    yield "trim, low", "page", "level" if end == "level" else f"{trim['large']} {end}"
+    yield "weight, low", "page", " ".join((heavy["large"], heavy["word"]))
+    yield "BG, low", "page", bg["large"]
+    if match := re.search(r"neutral at (\d+ %)", heavy["says"]):
+        yield "neutral", "page", match[1]
+    yield from _in_browser(her, lie)
+    yield from _beside(her)
+    for one in lines_of(her):
+        if one.name == "litres needed":
+            yield "need", "page, variants", one.value
+        if one.name in ("tank full", "tanks full"):
+            yield "weight, full", "page, variants", one.value
+        if one.name == "lifted out":
+            yield "mass", "page, variants", one.value
+    if said := re.search(r"tank water (.+?) (forward|aft) of its plumb line", page_marks(her)):
+        yield "offset", "page, under the keel", f"{said[1]} too far {said[2]}"
+    if her.boat.tanks:
+        for one in ANSWERS["stands"](her, {}).larges:
+            figure = {"GM, tanks blown": "GM, blown", "least GM on the way down": "least GM"}
+            if one.name in figure:
+                yield figure[one.name], "page, tub", one.value
+
+
+def _beside(her: Assessment) -> Found:
+    """Yield what stands beside a thing that is dragged."""
+    beside = dict(beside_hand(her))
+    if her.boat.tanks:
+        lies = beside[her.lowest_name].partition(", heel ")[0].removeprefix("trim ")
+        yield "trim, low", "page, thing in hand", lies
+    yield "BG, low", "page, thing in hand", beside[f"BG, {her.lowest_name}"]
+
+
+def _in_browser(her: Assessment, lie: list[float]) -> Found:
+    """Yield what the browser makes of the slider's table: see page/static/figures.js."""
+    n, g, b = np.array([lie[1], lie[3]]), np.array(lie[5:7]), np.array(lie[7:9])
+    lever = her.boat.units.write(float(n @ (b - g)) / 1e3, "length")
+    yield "BG, low", "lever beside the boat", lever
+    if her.boat.tanks:
+        told = table(her)["weight"]
+        assert isinstance(told, dict)
+        blown, full = told["ends"]
+        grams = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125}[told["unit"]]
+        excess = (blown + lie[0] * (full - blown)) * grams
+        yield "weight, low", "slider", weight(her.boat, excess)
+        yield "weight, full", "slider at its end", weight(her.boat, full * grams)

@@ -1,0 +1,52 @@
+"""The walk: every boat is worked out once, and each of its figures held against the others."""
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cache
+
+from tests.answers.boats import boat, names
+from tests.answers.patterns import MATCHED, wanted
+from tests.answers.told import Told, told
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walked:
+    """What the walk found in one boat."""
+
+    name: str
+    told: Told
+
+    @property
+    def compared(self) -> int:
+        """Return how many times a place was held against another."""
+        return sum(len(places) - 1 for places in self.told.values())
+
+    @property
+    def differ(self) -> list[str]:
+        """Return the figures that read otherwise in two places."""
+        return [
+            f"{self.name}: {figure}: {'; '.join(f'{at}: {text}' for at, text in places.items())}"
+            for figure, places in self.told.items()
+            if len(set(places.values())) > 1
+        ]
+
+
+@cache
+def walked(name: str) -> Walked:
+    """Return what the walk found in a boat, by her name; each is walked once."""
+    return Walked(name=name, told=told(boat(name)))
+
+
+def in_vain(found: list[Walked]) -> list[str]:
+    """Return what was looked for and not met in any boat, and figures that stand nowhere twice."""
+    never = sorted(wanted() - set(MATCHED))
+    most: Counter[str] = Counter()
+    for one in found:
+        for figure, places in one.told.items():
+            most[figure] = max(most[figure], len(places))
+    return [*never, *(f"figure {name}" for name, count in most.items() if count < 2)]
+
+
+def all_walked() -> list[Walked]:
+    """Return what the walk found in every boat."""
+    return [walked(name) for name in names()]
