@@ -44,7 +44,7 @@ def state_of(folder: Path) -> int:
     found = NUMBER.search(text)
     assert found, f"{folder.name}: no state in the boat file"
     number = int(found[1])
-    assert text == text_of(number), f"{folder.name}: the boat file is not whole"
+    assert text.startswith(text_of(number)), f"{folder.name}: the boat file is not whole"
     assert table == table_of(number), f"{folder.name}: boat {number}, table {table[:20]!r}"
     return number
 
@@ -66,7 +66,8 @@ def workshop_of(shelf: Shelf, file: Path) -> Workshop:
     return found
 
 
-def change(desk: Desk, number: int) -> None:
-    """Change boat and table together, as a request does."""
+def change(desk: Desk, number: int, who: str = "") -> None:
+    """Change boat and table together, as a request does; whoever does may sign it."""
+    text = text_of(number) + (f"# {who}\n" if who else "")
     with desk.working():
-        desk.edit(f"state {number}", text_of(number), {"lines.csv": table_of(number)})
+        desk.edit(f"state {number}", text, {"lines.csv": table_of(number)})

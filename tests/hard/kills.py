@@ -211,10 +211,10 @@ def _one(folder: Path, allowed: set[int]) -> None:
 class Run:
     """One run: which act, which step of it, and the shelf that it is done on."""
 
-    def __init__(self, home: Path, seed: int) -> None:
+    def __init__(self, home: Path, seed: int, every: int) -> None:
         """Begin with the first step of the first act."""
         self.home, self.chance, self.found = home, random.Random(seed), Figures()
-        self.act, self.step, self.shelves = 0, 0, 0
+        self.act, self.step, self.shelves, self.every = 0, 0, 0, every
         self.shelf, self.known = self._begun()
 
     def _begun(self) -> tuple[Shelf, Known]:
@@ -245,7 +245,7 @@ class Run:
         child, reads = forked(partial(_at_step, act, step, self.shelf, new))
         said = lines_of(reads)
         _, status = os.waitpid(child, 0)
-        self.step += 1
+        self.step += self.every
         if os.WIFSIGNALED(status):
             self.found.kills[how] += 1
             return said, how
@@ -266,11 +266,20 @@ class Run:
         return said, "at a random moment"
 
 
-def run(count: int, seed: int, tell: Callable[[str], None] = lambda _: None) -> Figures:
-    """End the program so many times: first at every step of every act, then at random moments."""
+def run(
+    count: int, seed: int, tell: Callable[[str], None] = lambda _: None, every: int = 1
+) -> Figures:
+    """End the program so many times: first at steps of every act, then at random moments.
+
+    Args:
+        count: Times.
+        seed: Of what is random.
+        tell: Is told how far it is.
+        every: At every so manieth step.
+    """
     nothing = patch.multiple(Shown, at_once=lambda _: None, ready=lambda _: None)
     with TemporaryDirectory() as home, nothing:  # what is calculated of her is no matter of files
-        now = Run(Path(home), seed)
+        now = Run(Path(home), seed, every)
         number = 0
         while sum(now.found.kills.values()) < count:
             now.kill(number)

@@ -16,7 +16,7 @@ pytestmark = pytest.mark.skipif(os.name != "posix", reason="signal 9 and fork ar
 
 
 def test_nothing_is_lost_at_any_step_or_moment() -> None:
-    found = run(110, seed=3)
+    found = run(30, seed=3, every=5)
     assert found.wrong == []
     assert len(found.kills) == 5, "every act, and random moments"
     assert found.answered > 0
@@ -30,5 +30,5 @@ def test_a_writer_that_writes_one_after_another_is_found_out(
             (folder / name).write_bytes(data)
 
     monkeypatch.setattr(saving, "write", plainly)
-    found = run(40, seed=3)
+    found = run(12, seed=3, every=3)
     assert any("table" in one or "not whole" in one for one in found.wrong)

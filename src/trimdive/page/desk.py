@@ -15,12 +15,12 @@ from trimdive.assess import Assessment
 from trimdive.boatfile import Boat, load, parse, save_new
 from trimdive.boatfile.boat import Units
 from trimdive.boatfile.edits import replaced
-from trimdive.boatfile.loading import contents_of, stamp_of
+from trimdive.boatfile.loading import stamp_of
 from trimdive.bodies.beside import read_beside
 from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.findings import Edit, Finding
-from trimdive.page.keeping import Files, contents_beside, keep_earlier, write_all
+from trimdive.page.keeping import Files, contents_beside, keep_earlier, lies_on_disk, write_all
 from trimdive.page.memory import EVERY, give_back
 from trimdive.page.shelf import keep_inside
 from trimdive.page.shown import Shown, name_of
@@ -53,6 +53,7 @@ class Desk:
     wrong: Wrong | None = None
     is_keeping: bool = False  # every change is saved by itself
     trouble: str = ""  # why the last change could not be saved by itself
+    tried: "tuple[str, Files] | None" = None  # to be written, and not known to be on disk
     is_kept: bool = False  # the file as it was opened is kept among the earlier ones
     lock: threading.Lock = field(default_factory=threading.Lock)
     wanted: threading.Event = field(default_factory=threading.Event)
@@ -273,18 +274,25 @@ class Desk:
         if not self.is_kept:
             keep_earlier(self.path)
             self.is_kept = True
+        self.tried = text, files
         self.stamp = write_all(self.path, self.stamp, text, files, self.on_disk)
+        self._lies_there(text, files)
+
+    def _lies_there(self, text: str, files: Files) -> None:
+        """Take in that this is on disk."""
+        self.stamp, self.tried, self.trouble = stamp_of(text.encode()), None, ""
         self.on_disk |= files
-        self.saved = self.at
-        self.trouble = ""
+        self.saved = self.at if self.written() == (text, files) else -1
 
     def keep(self) -> None:
         """Save by itself what is shown and is not saved; where that fails, remember why."""
-        if self.is_saved or not self.is_keeping:
+        if not self.is_keeping or (self.is_saved and not self.tried):
             self.trouble = ""
             return
         if self.is_changed_on_disk():
             self.trouble = CHANGED
+            return
+        if self.is_saved:  # as was found just now
             return
         try:
             with fence("not saved", self.path.name, "Save a copy elsewhere."):
@@ -293,14 +301,13 @@ class Desk:
             self.trouble = str(error)
 
     def is_changed_on_disk(self) -> bool:
-        """Return whether the boat file, or one beside it, is no longer as it was last seen."""
-        try:
-            if stamp_of(contents_of(self.path)) != self.stamp:
-                return True
-            folder = self.path.parent
-            return any((folder / name).read_bytes() != was for name, was in self.on_disk.items())
-        except (BoatFileError, OSError):
-            return True
+        """Return whether the boat file, or one beside it, is no longer as it was last seen.
+
+        What could not be put into place when it was saved, and is there now, counts as saved.
+        """
+        if self.tried and lies_on_disk(self.path, *self.tried):
+            self._lies_there(*self.tried)
+        return not lies_on_disk(self.path, self.stamp, self.on_disk)
 
     def load_again(self) -> None:
         """Show what is on disk, and forget what was done.
@@ -311,7 +318,7 @@ class Desk:
         fresh = opened(self.path)
         fresh.shown.ready()
         self.steps = fresh.steps
-        self.on_disk, self.stamp = fresh.on_disk, fresh.stamp
+        self.on_disk, self.stamp, self.tried = fresh.on_disk, fresh.stamp, None
         self.at = self.saved = 0
         self.revision += 1
         self.note = Note(kind="told", text="This is the file as it is on disk.")

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from traceback import extract_tb
 
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import ClientDisconnect
 from starlette.responses import PlainTextResponse, RedirectResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -82,6 +83,8 @@ class Guard:
         inner = {**scope, "root_path": self.keys.root}
         try:
             await self.app(inner, _limited(receive, most), _marked(send))
+        except ClientDisconnect:
+            return  # who asked has gone; there is nobody to answer
         except Exception as error:
             _note(scope["path"].removeprefix(self.keys.root), error)
 

@@ -4,9 +4,10 @@ from datetime import datetime
 from pathlib import Path
 
 from trimdive.boatfile import Boat, Loaded, save
-from trimdive.boatfile.loading import contents_of
+from trimdive.boatfile.loading import contents_of, stamp_of
 from trimdive.boatfile.saving import unwritten
-from trimdive.boatfile.together import held, write
+from trimdive.boatfile.together import finished, held, write
+from trimdive.errors import BoatFileError
 from trimdive.meshes import contents_of as mesh_contents
 
 Files = dict[str, bytes]  # contents of files beside a boat file, by name
@@ -24,6 +25,24 @@ def contents_beside(path: Path, name: str) -> bytes:
     """
     file = path.parent / name
     return contents_of(file) if file.suffix.lower() == ".csv" else mesh_contents(file)
+
+
+def lies_on_disk(path: Path, told: str, files: Files) -> bool:
+    """Return whether a boat file and files beside it lie on disk, once what is ready is in place.
+
+    Args:
+        path: The boat file.
+        told: What it holds, or the stamp of that.
+        files: What lies beside it, by name.
+    """
+    try:
+        finished(path.parent)
+        data = contents_of(path)
+        if data != told.encode() and stamp_of(data) != told:
+            return False
+        return all((path.parent / name).read_bytes() == one for name, one in files.items())
+    except (BoatFileError, OSError):
+        return False
 
 
 def keep_earlier(path: Path) -> None:

@@ -141,16 +141,26 @@ def _listening(port: int) -> socket.socket:
 class Impatient(H11Protocol):
     """What speaks with one browser, and leaves whoever asks for nothing."""
 
+    begun: float = 0.0  # when it was connected, by the loop's clock [s]
+
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
-        """Wait so long for a whole question; where too many wait, turn the newest away."""
+        """Wait so long for a whole question; where too many wait, leave the one silent longest."""
         super().connection_made(transport)
+        self.begun = float(self.loop.time())
         self.loop.call_later(SILENT, self._leave)
         if len(self.connections) > CONNECTIONS:
-            transport.abort()
+            others = [one for one in self.connections if isinstance(one, Impatient)]
+            silent = [one for one in others if one.is_silent]
+            min(silent or [self], key=lambda one: one.begun).transport.abort()
+
+    @property
+    def is_silent(self) -> bool:
+        """Return whether nothing was asked yet."""
+        asked: object = getattr(self, "cycle", None)  # None until there is one
+        return asked is None and not self.transport.is_closing()
 
     def _leave(self) -> None:
-        asked: object = getattr(self, "cycle", None)  # None until there is one
-        if asked is None and not self.transport.is_closing():
+        if self.is_silent:
             self.transport.abort()
 
 

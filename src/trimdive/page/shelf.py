@@ -2,6 +2,7 @@
 
 import errno
 import json
+import os
 import re
 from collections.abc import Mapping
 from contextlib import suppress
@@ -149,7 +150,8 @@ def keep_inside(folder: Path) -> None:
         BoatFileError: One does.
     """
     home = folder.resolve()
-    for one in folder.rglob("*"):
+    inside = os.walk(folder)  # which passes over what another program takes away meanwhile
+    for one in (Path(at, name) for at, folders, files in inside for name in (*folders, *files)):
         if one.is_symlink() and not one.resolve().is_relative_to(home):
             what = "it is a link that leads out of the boat's folder"
             raise BoatFileError(what, str(one), "Put the file itself there.")
