@@ -34,10 +34,14 @@ def test_one_at_its_place_is_named_first_with_the_change() -> None:
     assert first.edits[0].fields == (("inside", "forward cylinder"),)
 
 
-def test_one_elsewhere_is_told_where_its_cylinder_reaches() -> None:
-    one = next(one for one in found(x="2100 mm") if one.key == "battery-wet")
-    assert "from 1279 mm from the stern to 1891 mm from the stern" in one.mend
-    assert one.edits == ()
+def test_one_elsewhere_is_put_where_she_lies_level() -> None:
+    """Weighed at 1690 mm; what else is off by a hair may shift it by a centimetre."""
+    first = found(x="2100 mm")[0]
+    assert first.key == "battery-wet"
+    fields = dict(first.edits[0].fields)
+    assert fields["inside"] == "forward cylinder"
+    assert fields["x"] == pytest.approx(1.690, abs=0.01)
+    assert "there she lies level" in first.mend
 
 
 @pytest.mark.parametrize(("allowed", "count"), [("0", 1), ("1", 0)])

@@ -16,8 +16,8 @@ from trimdive.assess import Assessment, assess
 from trimdive.boatfile import set_value
 from trimdive.errors import TrimdiveError
 from trimdive.findings import Edit
+from trimdive.findings.balance import surprise
 from trimdive.slips import slipped
-from trimdive.slips.balance import surprise
 from trimdive.slips.factors import factors
 
 

@@ -1,8 +1,8 @@
 """The least move, or cut, after which a thing shares no room: tried, not reckoned alone."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from math import sqrt
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from math import inf, sqrt
 
 import numpy as np
 
@@ -15,6 +15,7 @@ STEP = 0.001  # by which a move across or up is tried [m]
 ASIDE = 0.04  # farthest that a thing is moved across or up [m]
 ALONG = 0.3  # farthest that a thing is moved along, of her length [-]
 LEAST = 0.5  # a piece is cut to no less than this share [-]
+WORSE = 8.0  # moves so many times as unwelcome as the least are not weighed [-]
 LEANS = 5.0  # a move off the middle line counts so many times as far: it makes her lean [-]
 PLACES = 0.002  # steps along a bore at which a free place is looked for [m]
 
@@ -33,10 +34,66 @@ class Move:
         return sqrt(sum(step**2 for step in self.shift))
 
 
+def clear_moves(
+    scene: Scene,
+    path: str,
+    *,
+    length: float,
+    top: float,
+    along_only: bool = False,
+    worse: float = WORSE,
+) -> tuple[Move, ...]:
+    """Return the least move each way, forward, aft, across, up or down, that clears a thing.
+
+    Args:
+        scene: The boat's solids.
+        path: Of the thing.
+        length: Of the boat [m].
+        top: No part of it may come higher than this by a move [m].
+        along_only: Move it along her only, as a tank in its bore.
+        worse: A move so many times as unwelcome as the least before it is not looked at [-].
+    """
+    solids = scene.by_path[path]
+    along = [*_along(scene, solids, ALONG * length)]
+    ways: list[Iterable[Triple]] = []
+    if not along_only:
+        ways += [_aside(axis, sign) for axis in (1, 2) for sign in (1.0, -1.0)]
+    ways += [[one for one in along if one[0] * way > 0] for way in (1.0, -1.0)]
+    found: list[Move] = []
+    least = inf
+    for way in ways:
+        if (move := _first_clear(scene, solids, way, (top, worse * least))) is not None:
+            found.append(move)
+            least = min(least, _cost(solids, move.shift))
+    return tuple(found)
+
+
+def _first_clear(
+    scene: Scene, solids: tuple[Solid, ...], way: Iterable[Triple], most: tuple[float, float]
+) -> Move | None:
+    """Return the first of some moves that clears a thing; None where none does.
+
+    Args:
+        scene: The boat's solids.
+        solids: The thing, both of a pair.
+        way: Moves, least first [m].
+        most: How high it may come [m], and how unwelcome its move may be [m].
+    """
+    for shift in way:
+        there = placed_at(solids, shift)
+        if shift[2] > 0 and max(one.shape.spans[2][1] for one in there) > most[0]:
+            return None
+        if _cost(solids, shift) > most[1]:
+            return None
+        if scene.is_clear(there):
+            return Move(path=solids[0].path, shift=shift)
+    return None
+
+
 def least_move(
     scene: Scene, path: str, *, length: float, top: float, along_only: bool = False
 ) -> Move | None:
-    """Return the least move along, across or up that clears a thing; None where none does.
+    """Return the least of all moves that clear a thing; None where none does.
 
     Args:
         scene: The boat's solids.
@@ -45,23 +102,9 @@ def least_move(
         top: No part of it may come higher than this by a move [m].
         along_only: Move it along her only, as a tank in its bore.
     """
+    found = clear_moves(scene, path, length=length, top=top, along_only=along_only, worse=1.0)
     solids = scene.by_path[path]
-    ways = [_along(scene, solids, ALONG * length)]
-    if not along_only:
-        ways += [_aside(axis, sign) for axis in (1, 2) for sign in (1.0, -1.0)]
-    best: tuple[float, Move] | None = None
-    for way in ways:
-        for shift in way:
-            cost = _cost(solids, shift)
-            if best and cost >= best[0]:
-                break
-            there = placed_at(solids, shift)
-            if shift[2] > 0 and max(s.shape.spans[2][1] for s in there) > top:
-                break
-            if scene.is_clear(there):
-                best = cost, Move(path=path, shift=shift)
-                break
-    return best[1] if best else None
+    return min(found, key=lambda move: _cost(solids, move.shift), default=None)
 
 
 def _cost(solids: tuple[Solid, ...], shift: Triple) -> float:
@@ -132,29 +175,37 @@ def _cut_to(solid: Solid, move: Move, number: int) -> Solid:
     return with_shape(solid, Shape(form="box", place=place, size=move.size or solid.shape.size))
 
 
-def into_bore(scene: Scene, path: str) -> Move | None:
-    """Return the nearest place within its cylinder where a thing lies clear; None: there is none.
+def into_bore(
+    scene: Scene, path: str, home: str | None = None, at: float | None = None
+) -> Move | None:
+    """Return the nearest place within a cylinder where a thing lies clear; None: there is none.
 
     Only what is told with a size can be in its way; two of a pair are not looked at.
+
+    Args:
+        scene: The boat's solids.
+        path: Of the thing.
+        home: Name of the cylinder; None: that in which it is told to lie.
+        at: As near to this place along her as can be; None: to where it is [m].
     """
     solid, *others = scene.by_path[path]
+    solid = solid if home is None else replace(solid, home=home)
     bore = scene.aboard.bore_of(solid.home)
-    return None if bore is None or others else _nearest(scene, solid, bore)
+    return None if bore is None or others else _nearest(scene, solid, bore, at)
 
 
-def _nearest(scene: Scene, solid: Solid, bore: Bore) -> Move | None:
+def _nearest(scene: Scene, solid: Solid, bore: Bore, at: float | None) -> Move | None:
     shape, room = solid.shape, bore.shapes[0]
     low, high = room.spans[0]
     half = min(shape.size[0] / 2, (high - low) / 2) if solid.claims else 0.0
     first, last = low + half, high - half
-    x = min(max(shape.place[0], first), last)
-    places = sorted(np.arange(first, last + 1e-9, PLACES).tolist(), key=lambda at: abs(at - x))
+    x = min(max(shape.place[0] if at is None else at, first), last)
+    places = sorted(np.arange(first, last + 1e-9, PLACES).tolist(), key=lambda one: abs(one - x))
     heights = _heights(shape, room)
-    for at in [x, *places]:
+    for there in [x, *places]:
         for y, z in heights:
-            there = shape.shifted(at - shape.place[0], y - shape.place[1], z - shape.place[2])
-            if scene.is_clear([with_shape(solid, there)]):
-                to = (at - shape.place[0], y - shape.place[1], z - shape.place[2])
+            to = (there - shape.place[0], y - shape.place[1], z - shape.place[2])
+            if scene.is_clear([with_shape(solid, shape.shifted(*to))]):
                 return Move(path=solid.path, shift=to)
     return None
 

@@ -9,7 +9,9 @@ from trimdive.bodies.moments import above
 from trimdive.findings.afloat import lead_counts, shifted, shifted_lead
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limit_of
-from trimdive.findings.works import has_room, moved_tank, slipped
+from trimdive.findings.tank_ways import without
+from trimdive.findings.ways import Way, best, scales
+from trimdive.findings.works import has_room, moved_tank, slipped, to_level
 from trimdive.litres import foam_instead
 
 LEVEL = 0.5  # on the surface she counts as level within this [°]
@@ -120,7 +122,7 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
     k, shift, is_free = _tank_to_move(plain)
     words, edits = _moved_tank(plain, k, shift)
     if not is_free:
-        words, edits = _no_room(plain, k, shift), ()
+        words, edits = _without(plain) or (_no_room(plain, k, shift), ())
     yield finding(
         key="tank-offset",
         limit=limit,
@@ -167,7 +169,7 @@ def _tank_to_move(facts: Facts) -> tuple[int, float, bool]:
     sign = 1 if need.offset > 0 else -1
     moves: list[tuple[bool, bool, bool, float, int, float]] = []
     for k, tank in enumerate(facts.boat.tanks):
-        by = -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
+        by = to_level(facts, k)
         off = slipped(facts, k)
         nearer = abs(off - by) < abs(off)
         is_free = has_room(facts, k, by)
@@ -176,6 +178,14 @@ def _tank_to_move(facts: Facts) -> tuple[int, float, bool]:
     free = [move for move in moves if move[2]] or moves
     *_, is_free, _, k, by = max(free)
     return k, by, is_free
+
+
+def _without(facts: Facts) -> tuple[str, tuple[Edit, ...]] | None:
+    """Return which tank is taken out, where that leaves the water of the others in its place."""
+    on = scales(facts)
+    ways = [way for k in range(len(facts.boat.tanks)) if (way := without(facts, k))]
+    found = best(on, [*ways, Way(says="", edits=())])
+    return (found.says, found.edits) if found and found.edits else None
 
 
 def _no_room(facts: Facts, k: int, shift: float) -> str:

@@ -6,6 +6,8 @@ from trimdive.boatfile import Cylinder, Part
 from trimdive.bodies.build import numbered
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.room_ways import home_ways
+from trimdive.findings.ways import best, scales
 
 RANK = 97  # above things laid into each other: it can burn [-]
 
@@ -35,16 +37,13 @@ def wet_batteries(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 def _inside(facts: Facts, path: str, part: Part) -> tuple[str, tuple[Edit, ...]]:
-    """Return which cylinder it belongs into, and the change where it lies there already."""
+    """Return which cylinder it belongs into, and where in it, as far as that can be told."""
     if not facts.boat.cylinders:
         return "Enter the cylinder in which it lies.", ()
+    if found := best(scales(facts), home_ways(facts, path)):
+        return found.says, found.edits
     vessel = min(facts.boat.cylinders, key=lambda one: abs(one.x - part.x))
-    enter = f'Enter inside = "{vessel.name}"'
-    half = (vessel.length - (part.length or 0.0)) / 2
-    if abs(part.x - vessel.x) <= half:
-        fields = (("inside", vessel.name),)
-        return f"{enter}.", (Edit(action="set", path=path, fields=fields),)
-    return f"{enter}, and where in it: {_ends(facts, vessel)}.", ()
+    return f'Enter inside = "{vessel.name}", and where in it: {_ends(facts, vessel)}.', ()
 
 
 def _ends(facts: Facts, vessel: Cylinder) -> str:

@@ -13,7 +13,7 @@ from trimdive.findings.finding import Finding
 TENFOLD = 10.0  # so many ranks make a finding weigh twice as much [-]
 IMPOSSIBLE = ("slip", "waterline-place", "place-far", "size-most", "mesh-small", "mesh-large")
 SLIPS = ("mesh-unit", "lines-doubt", "full-size")  # of tables and meshes, with what would be right
-SHARED = ("room-", "mesh-trouble", "mesh-overlap")  # how keys begin of what counts twice or wrong
+SHARED = ("battery-wet", "room-", "mesh-trouble", "mesh-overlap")  # how keys begin of such
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
 WORSE = 1.001  # burden over burden from which a change makes her worse [-]
 
@@ -53,7 +53,7 @@ def in_order(found: Sequence[Finding]) -> tuple[Finding, ...]:
         mends = [other for other in found if takes(one, other)]
         worth = _weight(one) + sum(_weight(other) for other in mends)
         is_idle = one.weight != "put right"
-        keyed.append(((is_idle, _tier(one, mends), -worth, -one.rank), one))
+        keyed.append(((is_idle, _tier(one, mends), -round(worth, 6), -one.rank), one))
     by_worth = [one for _, one in sorted(keyed, key=lambda pair: pair[0])]
     told: list[Finding] = []
     under: set[int] = set()

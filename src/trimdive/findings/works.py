@@ -19,6 +19,7 @@ TANK_WORDS = frozenset(
 )  # fmt: skip
 WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
 OFF = 0.03  # a tank so far from its works has slipped [m]
+BACK = 0.012  # one so far from them, and nearer after a move, is moved without them [m]
 
 
 def belongs(part: Part, tank: Tank) -> bool:
@@ -29,10 +30,15 @@ def belongs(part: Part, tank: Tank) -> bool:
     return named and part.inside == tank.inside is not None and abs(part.x - tank.x) <= half
 
 
-def slipped(facts: Facts, k: int) -> float:
+def slipped(facts: Facts, k: int, least: float = OFF) -> float:
     """Return how far forward of a tank its works lie, by their name [m]; 0 where beside it.
 
     Works that are told with the tank's own name say where the tank is meant to be.
+
+    Args:
+        facts: The boat.
+        k: The tank, from 0.
+        least: Nearer than this they lie beside it [m].
     """
     tank = facts.boat.tanks[k]
     named = [
@@ -45,7 +51,19 @@ def slipped(facts: Facts, k: int) -> float:
     if mass <= 0:
         return 0.0
     off = sum((part.mass or 0.0) * part.x for part in named) / mass - tank.x
-    return off if abs(off) > OFF else 0.0
+    return off if abs(off) > least else 0.0
+
+
+def goes_back(facts: Facts, k: int, shift: float) -> bool:
+    """Return whether a tank, moved so far forward [m], comes back to the works it slipped off."""
+    off = slipped(facts, k, BACK)
+    return abs(off - shift) < abs(off)
+
+
+def to_level(facts: Facts, k: int) -> float:
+    """Return how far forward a tank brings the water under what is above the waterline [m]."""
+    need = facts.need
+    return -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
 
 
 def elsewhere(facts: Facts, k: int) -> tuple[str, float] | None:
@@ -79,8 +97,7 @@ def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
     field, value = ("water_end", tank.water_end) if tank.kind == "piston" else ("x", tank.x)
     edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
     carried = 0.0
-    off = slipped(facts, k)
-    is_back = abs(off - shift) < abs(off)
+    is_back = goes_back(facts, k, shift)
     for path, part in numbered(facts.boat):
         if belongs(part, tank) and _is_own(facts, part, k) and not is_back:
             edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))

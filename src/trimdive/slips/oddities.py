@@ -11,8 +11,8 @@ from trimdive.boatfile import Cylinder, Part, Tank, extents
 from trimdive.bodies.build import axis_height
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.profile import Profile
-from trimdive.slips.balance import surprise
-from trimdive.slips.sums import displaced, mass_of, shape_volume
+from trimdive.findings.balance import surprise
+from trimdive.findings.sums import displaced, mass_of, shape_volume
 
 OUT_BAND = 0.001  # how far a part may stand out of the hull before that is odd [m]
 FITTING_BAND = 0.05  # of her length: how far deck fittings reach beyond hull and tower [-]

@@ -19,12 +19,21 @@ from trimdive.bodies.hull import Skin as Built
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above, centroid
 from trimdive.bodies.profile import profile
+from trimdive.findings.balance import Balance, balance_of, surprise
 from trimdive.findings.facts import Facts
+from trimdive.findings.sums import (
+    ABOVE,
+    AX,
+    COUNT,
+    VOLUME,
+    Height,
+    part_sums,
+    thing_sums,
+    vessel_sums,
+)
 from trimdive.lines.mesh import Floats
-from trimdive.slips.balance import Balance, balance_of, surprise
 from trimdive.slips.candidates import Candidate, Piece, candidates, things
 from trimdive.slips.oddities import Around, fits, part_oddity, tank_oddity, vessel_oddity
-from trimdive.slips.sums import ABOVE, AX, COUNT, VOLUME, Height, part_sums, thing_sums, vessel_sums
 from trimdive.weights.ledger import cylinder_mass
 
 SKIN = (0.0025, 0.6)  # usual thickness of a skin [m], and its band as a logarithm
@@ -87,6 +96,10 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
             if isinstance(piece, Part):
                 none = _without(trial, path, piece, slip.field)
                 without = trial.balance.misfit(trial.balance.sums - before[0] + none, rooms)
+                won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
+            elif isinstance(piece, Tank) and len(rooms) > 1:
+                none = _rooms(trial.balance.rooms, path, (0.0, 0.0))
+                without = trial.balance.misfit(trial.balance.sums, none)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
             gain = won + before[1] - after[1] - slip.rare
             if isfinite(gain) and gain > 0:

@@ -13,8 +13,8 @@ import numpy as np
 
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import limit_of
+from trimdive.findings.sums import ABOVE, AX, MASS, MX, MY, MZ, VOLUME, VX, VY, VZ
 from trimdive.lines.mesh import Floats
-from trimdive.slips.sums import ABOVE, AX, MASS, MX, MY, MZ, VOLUME, VX, VY, VZ
 
 MASS_BAND = 0.001  # of her mass: a third of what 3 mm of waterline weigh [-]
 LENGTH_BAND = 0.0005  # of mass times length: a third of what half a degree of trim takes [-]

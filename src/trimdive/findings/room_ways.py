@@ -1,0 +1,203 @@
+"""The ways in which what shares room may be cleared: moved, cut, entered elsewhere, taken out.
+
+Each is tried for room here; which of them is offered is weighed in ``ways``.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from trimdive.boatfile import Part
+from trimdive.bodies.build import numbered
+from trimdive.clashes.moves import WORSE, Move, clear_moves, into_bore, least_cut
+from trimdive.clashes.scene import placed_at
+from trimdive.clashes.solids import Solid
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Edit
+from trimdive.findings.ways import Scales, Way, far, scales
+
+UNDER = 0.002  # foam stays so far below the waterline [m]
+FINE = 0.001  # steps up and down in which a place is looked for [m]
+UP = 0.04  # so far up and down at the most [m]
+SHORT = 0.06  # a piece that is clear so near is not cut [m]
+NEAR = 0.005  # a place so near to the one that would balance her does [m]
+SIDES = {"length": "long", "breadth": "broad", "height": "high"}
+# How unwelcome a mend is by its kind, as a logarithm [-]: common practice, no source.
+BALANCED, INTO, CUT, OUT = 0.1, 0.3, 1.0, 1.5
+
+
+def along(facts: Facts, by: float) -> str:
+    """Return a move along her in words."""
+    return f"{facts.length(abs(by))} {'forward' if by > 0 else 'aft'}"
+
+
+def piece_of(facts: Facts, path: str) -> Part:
+    """Return a part, a piece of lead or of foam."""
+    return dict(numbered(facts.boat))[path]
+
+
+def _words(facts: Facts, move: Move, *, pair: bool) -> str:
+    """Return a move in words."""
+    x, y, z = move.shift
+    told = [along(facts, x)] if abs(x) > 5e-5 else []
+    if abs(y) > 5e-5 and pair:
+        told.append(f"{facts.length(abs(y))} {'outward' if y > 0 else 'inward'} on each side")
+    elif abs(y) > 5e-5:
+        told.append(f"{facts.length(abs(y))} to {'port' if y > 0 else 'starboard'}")
+    if abs(z) > 5e-5:
+        told.append(f"{facts.length(abs(z))} {'up' if z > 0 else 'down'}")
+    return " and ".join(told)
+
+
+def fields_of(piece: Part, move: Move) -> tuple[tuple[str, object], ...]:
+    """Return the fields that a move of a piece changes."""
+    return tuple(
+        (axis, getattr(piece, axis) + by)
+        for axis, by in zip("xyz", move.shift, strict=True)
+        if abs(by) > 5e-5
+    )
+
+
+def moved(facts: Facts, move: Move, *, because: str = "", cost: float = 0.0) -> Way:
+    """Return a move of a part, lead or foam in words and as changes.
+
+    Args:
+        facts: The boat.
+        move: How far.
+        because: What is said of its place then.
+        cost: What makes it unwelcome besides its length [-].
+    """
+    piece = piece_of(facts, move.path)
+    words = _words(facts, move, pair=bool(piece.pair))
+    edit = Edit(action="set", path=move.path, fields=fields_of(piece, move))
+    return Way(
+        says=f"Move {piece.name} {words}{because}.", edits=(edit,), cost=far(move.far) + cost
+    )
+
+
+def clearing_ways(facts: Facts, path: str, *, is_skin: bool = False) -> Iterator[Way]:
+    """Yield what clears a part, lead or foam where it is entered now: moves, a cut, none of it.
+
+    Args:
+        facts: The boat.
+        path: Of the thing.
+        is_skin: It only reaches into the skin: it is not far from where it belongs.
+    """
+    piece, worse = piece_of(facts, path), 1.0 if is_skin else WORSE
+    length, top = facts.floater.length, _top(facts, path)
+    moves = clear_moves(facts.scene, path, length=length, top=top, worse=worse)
+    yield from (moved(facts, move) for move in moves)
+    is_near = any(move.far <= SHORT for move in moves)
+    if piece.kind in ("lead", "foam") and not is_near and (cut := least_cut(facts.scene, path)):
+        yield _cut(facts, cut)
+    if is_skin:
+        return
+    yield from _level(facts, path, scales(facts))
+    if piece.kind in ("lead", "foam"):
+        says = f"Take {piece.name} out: she lies better without it."
+        yield Way(says=says, edits=(Edit(action="remove", path=path, fields=()),), cost=OUT)
+
+
+def _top(facts: Facts, path: str) -> float:
+    """Return how high a thing may come by a move [m]: foam stays below the waterline."""
+    n, d = facts.waterline
+    solids = facts.scene.by_path[path]
+    surface = float((d - n[0] * solids[0].shape.place[0]) / n[2])
+    here = max(solid.shape.spans[2][1] for solid in solids)
+    is_under = solids[0].kind == "foam" and here <= surface
+    return max(surface - UNDER, here) if is_under else float("inf")
+
+
+def _level(facts: Facts, path: str, on: Scales) -> Iterator[Way]:
+    """Yield the move along her, and up or down, to where a piece balances her."""
+    x = on.level((), path)
+    if x is None:
+        return
+    solids, by = facts.scene.by_path[path], x - piece_of(facts, path).x
+    steps = sorted((FINE * k for k in range(-int(UP / FINE), int(UP / FINE) + 1)), key=abs)
+    for up in steps:
+        move = Move(path=path, shift=(by, 0.0, up))
+        if facts.scene.is_clear(placed_at(solids, move.shift)):
+            yield moved(facts, move, because=": there she lies level; measure it", cost=BALANCED)
+            return
+
+
+def _cut(facts: Facts, move: Move) -> Way:
+    """Return a cut of lead or foam in words and as changes, its mass and volume with it."""
+    piece, size = piece_of(facts, move.path), move.size
+    assert size is not None
+    share = 1.0
+    fields: list[tuple[str, object]] = []
+    words = ""
+    for k, (field, adjective) in enumerate(SIDES.items()):
+        was = getattr(piece, field)
+        if abs(was - size[k]) > 1e-6:
+            share *= size[k] / was
+            fields.append((field, size[k]))
+            words = f"{facts.length(size[k])} {adjective} (now {facts.length(was)})"
+            axis = "xyz"[k]
+            fields.append((axis, getattr(piece, axis) + move.shift[k]))
+    fields += [
+        (field, getattr(piece, field) * share)
+        for field in ("mass", "volume", "hung")
+        if getattr(piece, field) is not None
+    ]
+    edit = Edit(action="set", path=move.path, fields=(*fields, ("known", "worked out")))
+    return Way(says=f"Cut {piece.name} to {words}.", edits=(edit,), cost=CUT)
+
+
+def home_ways(facts: Facts, path: str) -> Iterator[Way]:
+    """Yield the cylinders into which a part or lead may belong that is not entered in one.
+
+    As it lies, at the nearest place inside, and where it balances her.
+    """
+    piece, solids = piece_of(facts, path), facts.scene.by_path[path]
+    if piece.kind == "foam":
+        return
+    on = scales(facts)
+    for bore in facts.scene.aboard.bores:
+        if bore.name == piece.inside:
+            continue
+        inside = (("inside", bore.name),)
+        enter = f'nter inside = "{bore.name}"'
+        if fits(facts, solids, bore.name):
+            edit = Edit(action="set", path=path, fields=inside)
+            yield Way(says=f"It lies inside {bore.name}: e{enter}.", edits=(edit,))
+            continue
+        yield from _into(facts, path, on, bore.name)
+
+
+def own_ways(facts: Facts, path: str) -> Iterator[Way]:
+    """Yield the places within its own cylinder of what is entered as inside it."""
+    home = piece_of(facts, path).inside
+    if home:
+        yield from _into(facts, path, scales(facts), home)
+
+
+def _into(facts: Facts, path: str, on: Scales, home: str) -> Iterator[Way]:
+    """Yield the place in a cylinder where a piece balances her, and the nearest in it."""
+    piece = piece_of(facts, path)
+    is_own = piece.inside == home
+    inside = () if is_own else (("inside", home),)
+    at = on.level((Edit(action="set", path=path, fields=inside),), path)
+    level = into_bore(facts.scene, path, home, at) if at is not None else None
+    if level and at is not None and abs(piece.x + level.shift[0] - at) <= NEAR:
+        yield _placed(facts, level, home, "there she lies level; measure it", BALANCED)
+    if nearest := into_bore(facts.scene, path, home):
+        yield _placed(facts, nearest, home, "the nearest place in it; measure it", INTO)
+
+
+def _placed(facts: Facts, move: Move, home: str, because: str, cost: float) -> Way:
+    """Return a place in a cylinder, in words and as changes."""
+    piece = piece_of(facts, move.path)
+    where = facts.place(piece.x + move.shift[0])
+    if piece.inside == home:
+        return moved(facts, move, because=f", to {where}: {because}", cost=cost)
+    fields = (("inside", home), *fields_of(piece, move))
+    says = f'Enter inside = "{home}" and {where} for {piece.name}: {because}.'
+    edit = Edit(action="set", path=move.path, fields=fields)
+    return Way(says=says, edits=(edit,), cost=far(move.far) + cost)
+
+
+def fits(facts: Facts, solids: Sequence[Solid], home: str) -> bool:
+    """Return whether things lie clear in another cylinder as they are."""
+    return facts.scene.is_clear([replace(solid, home=home) for solid in solids])

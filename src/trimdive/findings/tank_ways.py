@@ -1,0 +1,99 @@
+"""The ways in which a tank that lies in another thing may be cleared: to its works, along, out."""
+
+from collections.abc import Iterator
+
+from trimdive.clashes.moves import clear_moves
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Edit, limit_of
+from trimdive.findings.gate import first_clash
+from trimdive.findings.room_ways import OUT, along
+from trimdive.findings.ways import Way, far
+from trimdive.findings.works import (
+    belongs,
+    elsewhere,
+    goes_back,
+    has_room,
+    moved_tank,
+    slipped,
+    to_level,
+)
+
+BESIDE = sorted((0.002 * step for step in range(-15, 16)), key=abs)  # of its works [m]
+LEAST = 1e-4  # a move shorter than this is none [m]
+WITH_WORKS, OWNED = 0.3, 3.0  # how unwelcome: works go along; a tank is taken out that has some
+
+
+def tank_ways(facts: Facts, k: int) -> Iterator[Way]:
+    """Yield what clears a tank: its works' place, moves, and none of it.
+
+    Args:
+        facts: The boat.
+        k: The tank, from 0.
+    """
+    if home := elsewhere(facts, k):
+        yield _home(facts, k, *home)
+    moves = [slipped(facts, k), _level(facts, k)]
+    moves += [
+        move.shift[0]
+        for move in clear_moves(
+            facts.scene, f"tank[{k + 1}]",
+            length=facts.floater.length, top=float("inf"), along_only=True,
+        )
+    ]  # fmt: skip
+    for by in moves:
+        if abs(by) > LEAST and has_room(facts, k, by):
+            yield _moved(facts, k, by)
+    if out := without(facts, k):
+        yield out
+
+
+def _moved(facts: Facts, k: int, by: float) -> Way:
+    edits, carried = moved_tank(facts, k, by)
+    with_works = " with its works" if carried else ""
+    back = ", back to its works" if goes_back(facts, k, by) else with_works
+    says = f"Move {facts.boat.tanks[k].name} {along(facts, by)}{back}."
+    return Way(says=says, edits=tuple(edits), cost=far(by) + (WITH_WORKS if carried else 0.0))
+
+
+def _level(facts: Facts, k: int) -> float:
+    """Return how far forward a tank brings its water under what is above the waterline [m]."""
+    tanks, plain = facts.boat.tanks, facts.plain
+    if len(plain.boat.tanks) != len(tanks) or plain.need.fitted <= 0:
+        return 0.0
+    return plain.boat.tanks[k].x + to_level(plain, k) - tanks[k].x
+
+
+def without(facts: Facts, k: int) -> Way | None:
+    """Return that a tank is taken out, where the others hold enough and nothing serves it."""
+    tank, rooms = facts.boat.tanks[k], facts.full.rest.waters - facts.surfaced.rest.waters
+    others = float(rooms.sum() - rooms[k])
+    least = limit_of("tank-margin", facts.boat).value
+    is_served = any(tank.name in plant.tanks for plant in facts.boat.plants)
+    if is_served or others < (1 + least) * facts.need.volume:
+        return None
+    has_works = any(belongs(part, tank) for part in facts.boat.parts)
+    says = f"Take {tank.name} out: the other tanks hold all the water that she needs."
+    edit = Edit(action="remove", path=f"tank[{k + 1}]", fields=())
+    return Way(says=says, edits=(edit,), cost=OUT + (OWNED if has_works else 0.0))
+
+
+def _home(facts: Facts, k: int, cylinder: str, x: float) -> Way:
+    """Return what puts a tank into the cylinder in which its works lie, where it is clear there."""
+    tries = [_at_home(facts, k, cylinder, x + off) for off in BESIDE]
+    return next((one for one in tries if first_clash(facts, one.edits) is None), tries[0])
+
+
+def _at_home(facts: Facts, k: int, cylinder: str, x: float) -> Way:
+    tank = facts.boat.tanks[k]
+    axes = {vessel.name: (vessel.y, vessel.z) for vessel in facts.boat.cylinders}
+    field, value = ("x", x)
+    if tank.kind == "piston":
+        field, value = "water_end", tank.water_end + x - tank.x
+    fields: list[tuple[str, object]] = [("inside", cylinder), (field, value)]
+    if (tank.y, tank.z) == axes[tank.inside or ""] != axes[cylinder]:
+        fields += zip("yz", axes[cylinder], strict=True)
+    says = (
+        f"{tank.name.capitalize()} works lie in {cylinder}: "
+        f'enter inside = "{cylinder}" and {facts.place(x)} for {tank.name}.'
+    )
+    return Way(says=says, edits=(Edit(action="set", path=f"tank[{k + 1}]", fields=tuple(fields)),))

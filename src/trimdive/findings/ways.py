@@ -1,0 +1,134 @@
+"""Which of several mends is offered: the one that leaves her sums nearest to balance.
+
+Each way is calculated in closed form before one is chosen, with what hides other faults put right;
+the full solver has the last word on the one that is. How welcome a mend is by itself is common
+practice, no source.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from math import inf
+
+from trimdive.boatfile import Part, Tank
+from trimdive.bodies.build import numbered
+from trimdive.findings.balance import Balance, balance_of, surprise
+from trimdive.findings.facts import Facts
+from trimdive.findings.finding import Edit
+from trimdive.findings.sums import ABOVE, AX, MASS, MX, VOLUME, VX, Height, part_sums
+from trimdive.lines.mesh import Floats
+
+FAR = 0.05  # a move so far is as unwelcome as a rest of one band is odd [m]
+Rooms = tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One mend that would do."""
+
+    says: str  # in words
+    edits: tuple[Edit, ...]  # the same as changes
+    cost: float = 0.0  # how unwelcome it is by itself, as a logarithm [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scales:
+    """A boat's sums, on which each way is weighed."""
+
+    facts: Facts  # of her as she is written
+    balance: Balance  # with what hides other faults put right, but her tanks as written
+    drawn: dict[str, float]  # volumes of shapes that are meshes, by path [m³]
+    line: Height
+
+    def misfit(self, edits: Sequence[Edit]) -> float:
+        """Return how far her sums are from balance with changes made [-]."""
+        sums, rooms = self._after(edits)
+        return self.balance.misfit(sums, rooms)
+
+    def level(self, edits: Sequence[Edit], path: str) -> float | None:
+        """Return the place along her at which a piece would balance her, changes made [m].
+
+        None where it hardly weighs anything under water.
+        """
+        piece = self._pieces()[path]
+        for edit in edits:
+            if edit.path == path:
+                piece = piece.model_copy(update=dict(edit.fields))
+        sums, _ = self._after(edits)
+        own, b = part_sums(piece, self.drawn.get(path), self.line), self.balance
+        weight = float(own[MASS]) - b.density * float(own[VOLUME] - own[ABOVE])
+        if abs(weight) < 1e-3 * float(b.sums[MASS]):
+            return None
+        light = float(sums[MASS]) + b.blown[0] - b.density * float(sums[VOLUME] - sums[ABOVE])
+        moment = float(sums[MX]) + b.blown[1] - b.density * float(sums[VX] - sums[AX])
+        return piece.x - (moment - b.middle * light) / weight
+
+    def _after(self, edits: Sequence[Edit]) -> tuple[Floats, Rooms]:
+        sums, rooms = self.balance.sums.copy(), self.balance.rooms
+        pieces = self._pieces()
+        now = {one.name: one for _, one in numbered(self.facts.plain.boat)}
+        for edit in edits:
+            if edit.path in pieces:
+                was = pieces[edit.path]
+                if was.name not in now:
+                    continue
+                sums -= self._sums(edit.path, now[was.name])
+                if edit.action == "set":
+                    sums += self._sums(edit.path, was.model_copy(update=dict(edit.fields)))
+            elif edit.path.startswith("tank["):
+                rooms = self._rooms(rooms, edit)
+        return sums, rooms
+
+    def _pieces(self) -> dict[str, Part]:
+        return dict(numbered(self.facts.boat))
+
+    def _sums(self, path: str, piece: Part) -> Floats:
+        return part_sums(piece, self.drawn.get(path), self.line)
+
+    def _rooms(self, rooms: Rooms, edit: Edit) -> Rooms:
+        k = int(edit.path.partition("[")[2].removesuffix("]")) - 1
+        if edit.action == "remove":
+            return tuple((0.0, x) if i == k else (room, x) for i, (room, x) in enumerate(rooms))
+        now, fields = self.facts.boat.tanks[k], dict(edit.fields)
+        field = "water_end" if now.kind == "piston" else "x"
+        by = float(str(fields.get(field, _place(now)))) - _place(now)
+        return tuple((room, x + by) if i == k else (room, x) for i, (room, x) in enumerate(rooms))
+
+
+def _place(tank: Tank) -> float:
+    return (tank.water_end or 0.0) if tank.kind == "piston" else tank.x
+
+
+def scales(facts: Facts) -> Scales:
+    """Return what ways of a boat are weighed on."""
+    plain = facts.plain
+    volumes = {body.path: body.volume / body.share for body in facts.bodies}
+    n, d = plain.waterline
+    return Scales(
+        facts=facts,
+        balance=replace(balance_of(plain), rooms=balance_of(facts).rooms),
+        drawn={
+            path: volumes[path]
+            for path, part in numbered(facts.boat)
+            if part.shape == "mesh" and path in volumes
+        },
+        line=lambda x: float((d - n[0] * x) / n[2]),
+    )
+
+
+def best(on: Scales, ways: Iterable[Way]) -> Way | None:
+    """Return the way after which she lies nearest to balance; of equals the first; None of none."""
+    found, least = None, inf
+    for way in ways:
+        odd = on.misfit(way.edits) + way.cost
+        if odd < least - 1e-9:
+            found, least = way, odd
+    return found
+
+
+def far(metres: float) -> float:
+    """Return how unwelcome it is to move a thing so far [-].
+
+    >>> far(0.0), far(0.1) > far(0.05)
+    (0.0, True)
+    """
+    return surprise(metres / FAR)
