@@ -4,6 +4,7 @@ What the table says is common practice, no source; the limit for air is the row 
 carbon dioxide stands at 50.9 bar at 15 °C (CoolProp, as the table of vapour pressures has it).
 """
 
+import json
 import re
 from html import unescape
 from pathlib import Path
@@ -20,6 +21,19 @@ from trimdive.data.cautions import IF, LAST_WORD, cautions, spots
 from trimdive.errors import DataError
 from trimdive.pond import card, phone_card
 
+COMMANDS = [  # what is typed, and the cautions that belong to it
+    (["bench", "plover"], "bench; leak test", ["gas"]),
+    (["bench", "grebe"], "bench; leak test", []),
+    (["bench", "grebe", "--kinds"], "bench; leak test; kinds", []),
+    (["place", "plover"], "place", []),
+    (["kit", "plover", "--waters", "pond"], "kit", []),
+    (["tub", "plover"], "tub", []),
+    (["weigh", "plover"], "scales", []),
+    (["check", "plover"], "check", []),
+    (["reach", "grebe"], "reach", []),
+    (["pond", "plover"], "pond", ["gas"]),
+    (["pond", "grebe"], "pond", []),
+]
 ALL = {entry["key"] for entry in table("cautions")}
 WET = ["--mass", "30 kg", "--tank", "2 L", "--length", "2 m", "--answers", "angle: level"]
 
@@ -42,28 +56,28 @@ def terminal(*typed: str) -> str:
 
 
 @pytest.mark.parametrize(
-    ("typed", "wanted"),
-    [
-        (["bench", "plover"], keys("bench", "gas") | keys("leak test")),
-        (["bench", "grebe"], keys("bench") | keys("leak test")),
-        (["bench", "grebe", "--kinds"], keys("bench") | keys("leak test") | keys("kinds")),
-        (["place", "plover"], keys("place")),
-        (["kit", "plover", "--waters", "pond"], keys("kit")),
-        (["tub", "plover"], keys("tub")),
-        (["weigh", "plover"], keys("scales")),
-    ],
-    ids=lambda one: " ".join(one) if isinstance(one, list) else "",
+    ("typed", "spots", "kinds"), COMMANDS, ids=[" ".join(one[0]) for one in COMMANDS]
 )
-def test_commands_end_with_their_cautions(typed: list[str], wanted: set[str]) -> None:
-    text = terminal(typed[0], str(BOATS / typed[1]), *typed[2:])
+def test_commands_end_with_their_cautions_as_text_and_for_a_program(
+    typed: list[str], spots: str, kinds: list[str]
+) -> None:
+    wanted = {key for spot in spots.split("; ") for key in keys(spot, *kinds)}
+    asked = (typed[0], str(BOATS / typed[1]), *typed[2:])
+    text = terminal(*asked)
     assert shown_in(text) == wanted
     assert LAST_WORD in text
+    *told, last = json.loads(terminal(*asked, "--json"))["cautions"]
+    assert shown_in("\n".join(told)) == wanted
+    assert len(told) == len(wanted)
+    assert last == LAST_WORD
 
 
 def test_wet_hands_end_with_theirs() -> None:
     text = terminal("wet-hands", *WET)
     assert shown_in(text) == keys("wet-hands")
     assert LAST_WORD in text
+    told = json.loads(terminal("wet-hands", *WET, "--json"))["cautions"]
+    assert shown_in("\n".join(told)) == keys("wet-hands")
 
 
 def test_a_talk_at_the_tub_begins_with_the_water() -> None:
@@ -138,7 +152,7 @@ def test_the_placing_card_shows_its_own(tmp_path: Path) -> None:
 
 def test_every_row_is_shown_somewhere_and_every_spot_is_tried_here() -> None:
     tried = {"bench", "leak test", "kinds", "place", "kit", "tub", "scales", "wet-hands", "board",
-             "pond", "placing card"}  # fmt: skip
+             "pond", "placing card", "check", "reach"}  # fmt: skip
     assert spots() == tried
     assert {one.key for spot in spots() for one in cautions(spot, ["gas"])} == ALL
     for entry in table("cautions"):
@@ -154,6 +168,7 @@ def test_what_must_be_said_is_said() -> None:
         "leak-pressure": ("0.2 bar", "common practice, no source", "with water"),
         "lithium": ("out of the boat", "swollen", "outdoors"),
         "hydrogen": ("closed hull", "explodes"),
+        "lifting": ("25 kg", "33 kg", "bank"),
         "mains": ("plug", "reach of the water"),
         "tub-weight": ("kilogram", "firm ground"),
         "children": ("children",),

@@ -34,7 +34,8 @@ from trimdive.pond.today import today
 from trimdive.pond.words import told as of_the_day
 from trimdive.rest.named import share, weight
 from trimdive.told.ballast import litres_text
-from trimdive.told.bench_text import bench_json, bench_text
+from trimdive.told.bench_json import bench_json
+from trimdive.told.bench_text import bench_text
 from trimdive.told.dive_text import dive_text, dived
 from trimdive.told.layout import Block, Grid, Labelled, Words
 from trimdive.told.place_text import FIGURES

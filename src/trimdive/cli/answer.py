@@ -16,6 +16,7 @@ from typer.exceptions import TyperException
 from trimdive.cli.layout import Block, console, heading
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.told.care import care as cautioned
+from trimdive.told.care import care_words
 from trimdive.told.layout import Document
 from trimdive.told.words import not_entered, things
 
@@ -144,7 +145,10 @@ def finish(
     """
     if isinstance(answer, list) and given is not None:
         answer += [heading(text) for text in pointers(her, given, options, shows)]
+    kinds = [plant.kind for plant in her.boat.plants]
     if isinstance(answer, list) and care:
-        answer.extend(cautioned(care))
+        answer.extend(cautioned(care, kinds))
+    elif care:
+        answer = {**answer, "cautions": care_words(care, kinds)}
     tell(answer)
     raise typer.Exit(IN_ORDER if her.wholly_in_order else PUT_RIGHT)

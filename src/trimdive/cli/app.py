@@ -101,7 +101,7 @@ def check(
 
         her = as_typed(opened(boat, water), order, fill)
         answer = check_json(her) if as_json else [*check_text(her, boat)]
-    finish(her, answer, boat, shows="check")
+    finish(her, answer, boat, shows="check", care="check")
 
 
 @app.command(cls=Answer)

@@ -31,11 +31,13 @@ def bench(
         from trimdive.cli.bench_out import drawn
         from trimdive.cli.dive_out import files_told
         from trimdive.told.bench_asked import named
-        from trimdive.told.bench_text import bench_json, bench_text
+        from trimdive.told.bench_json import bench_json
+        from trimdive.told.bench_text import bench_text
 
         her = opened(boat)
         only = named(her, cylinder)
-        answer = bench_json(her) if as_json else [*bench_text(her, why=why, kinds=kinds, only=only)]
+        text = [*bench_text(her, why=why, kinds=kinds, only=only)]
+        answer = bench_json(her, kinds=kinds) if as_json else text
         files = drawn(her, only, out) if out else []
         if isinstance(answer, list):
             answer += files_told(files)

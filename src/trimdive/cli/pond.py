@@ -31,7 +31,7 @@ def pond(boat: BoatFile, water: Today = None, out: Out = None, as_json: Json = F
         day = None if water is None else water_of_day(water, her)
         file = None if out is None or refused(her) else written(her, day, out)
         answer = pond_json(her, day, file) if as_json else [*pond_text(her, day, file)]
-    finish(her, answer, boat)
+    finish(her, answer, boat, care="pond")
 
 
 def add_to(app: typer.Typer) -> None:

@@ -21,6 +21,7 @@ from trimdive.pond import (
     refused,
     today,
 )
+from trimdive.pond.card import lifting_words
 from trimdive.pond.words import WORDS
 from trimdive.told import words
 from trimdive.told.deep import may_go_json
@@ -90,7 +91,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
             yield line(f"- {text}")
     if file is not None:
         yield line()
-        yield line(f"The card is in {file}. Its checks and cautions are on it.")
+        yield line(f"The card is in {file}. Its checks and cautions are on it too.")
 
 
 def _water(her: "Assessment", water: Chosen) -> str:
@@ -132,6 +133,8 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
         **may_go_json(her),
         "hovers_m": her.depths.hovers,
         "returns_m": her.depths.returns,
+        "lifted_kg": her.surfaced.displacement_mass,
+        "lifting": list(lifting_words(her)),
         "file": file and str(file),
     }
 

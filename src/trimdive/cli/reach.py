@@ -35,7 +35,7 @@ def reach(
         files = reach_charts(her, states, charts)
         text = [*reach_text(her, states), *files_told(files)]
         answer = reach_json(her, states) if as_json else text
-    finish(her, answer, boat, {"--water": water})
+    finish(her, answer, boat, {"--water": water}, care="reach")
 
 
 def add_to(app: typer.Typer) -> None:

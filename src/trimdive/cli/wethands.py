@@ -32,14 +32,14 @@ def wet_hands(
     from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json, tell
     from trimdive.cli.wethands_asked import Begin, scripted, talk
     from trimdive.cli.wethands_json import wet_hands_json
-    from trimdive.told.care import care
+    from trimdive.told.care import care, care_words
     from trimdive.told.wethands_text import wet_hands_text
 
     begin = Begin(mass=mass, tank=tank, length=length, bg=bg, water=water)
     is_scripted = answers is not None or as_json
     step, shown = scripted(begin, answers or "") if is_scripted else talk(begin)
     if as_json:
-        print_json(wet_hands_json(step))
+        print_json({**wet_hands_json(step), "cautions": care_words("wet-hands")})
     else:
         tell([*wet_hands_text(step, shown), *care("wet-hands")])
     raise typer.Exit(IN_ORDER if step.in_order else PUT_RIGHT)

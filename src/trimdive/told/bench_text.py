@@ -1,16 +1,15 @@
-"""``bench``: cylinders, what seals them, plant, failsafe, linkages, as blocks and as JSON."""
+"""``bench``: cylinders, what seals them, plant, failsafe, linkages, as blocks."""
 
 from collections.abc import Iterator
-from math import degrees, isfinite
+from math import isfinite
 from typing import TYPE_CHECKING
 
 from trimdive.data.cautions import cautions
 from trimdive.failsafe import FAILURES, STARTS, bound_words, compare, deep_words
 from trimdive.told import words
 from trimdive.told.care import care
-from trimdive.told.deep import may_go_json, may_go_words
-from trimdive.told.documents import common
-from trimdive.told.layout import Block, Cells, Document, heading, labelled, line, table
+from trimdive.told.deep import may_go_words
+from trimdive.told.layout import Block, Cells, heading, labelled, line, table
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -318,71 +317,3 @@ def _links(her: "Assessment", *, why: bool) -> Iterator[Block]:
             yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in one.figures)
         else:
             yield table(["", ""], [[f.label, f.text] for f in one.figures])
-
-
-def bench_json(her: "Assessment") -> Document:
-    """Return what ``bench --json`` tells."""
-    works = her.works
-    return {
-        **common(her),
-        "not_entered": [
-            {"key": one.key, "path": one.path, "what": one.what, "not_known": one.leaves,
-             "enter": one.enter}
-            for one in her.not_entered
-        ],
-        "depth_m": her.bench.depth,
-        **may_go_json(her),
-        "findings": [
-            {"key": one.key, "subject": one.subject, "what": one.what, "mend": one.mend,
-             "must": one.weight == "put right"}
-            for one in her.bench_findings
-        ],
-        "cylinders": [_cylinder_json(one) for one in her.bench.cylinders],
-        "leak_tests": [
-            {"cylinder": one.cylinder, "date": one.date.isoformat(), "water_in_m3_s": one.water_in,
-             "at_most_m3_s": one.most, "passes": one.passes}
-            for one in her.bench.leaks
-        ],
-        "plant": [
-            {"name": one.name, "kind": one.kind,
-             "figures": {figure.key: figure.value for figure in one.figures}}
-            for one in works.answers
-        ],
-        "failures": [
-            {"failure": one.failure, "state": one.start, "does": one.does, "ends": one.ends,
-             "lift_left_kg": one.grams, "trim_bow_down_deg": degrees(one.trim_angle)}
-            for one in (works.failures.squares if works.failures else ())
-        ],
-        "linkages": [
-            {"name": one.name, "reaches": one.reaches, "rod_force_n": one.rod_force,
-             "torque_spare": one.spare}
-            for one in works.links
-        ],
-    }  # fmt: skip
-
-
-def _cylinder_json(one: "CylinderBench") -> Document:
-    return {
-        "name": one.name,
-        "bears_m": one.strength.depth,
-        "weakest": one.strength.weakest.name,
-        "margin": one.margin,
-        "test_pressure_pa": one.strength.test_pressure,
-        "parts": [
-            {"name": part.name, "gives_way_m": part.gives_way, "factor": part.factor,
-             "bears_m": part.depth}
-            for part in one.strength.parts
-        ],
-        "air_m3": one.air,
-        "air_known": one.dry.space.known,
-        "inside": [{"state": state.key, "pressure_pa": state.pressure} for state in one.inside],
-        "push_off_n": one.push.load,
-        "holds_n": one.holds,
-        "rings": [
-            {"cap": end.name, "number": ring.ring.number, "squeeze": ring.fitted.squeeze.usual,
-             "squeeze_least": ring.fitted.squeeze.least, "faults": list(ring.faults)}
-            for end in one.caps
-            for ring in end.rings
-        ],
-        "assumed": list(one.assumed),
-    }  # fmt: skip

@@ -6,6 +6,16 @@ from trimdive.data.cautions import LAST_WORD, cautions
 from trimdive.told.layout import Block, heading, labelled, line
 
 
+def care_words(spot: str, kinds: Collection[str] = ()) -> list[str]:
+    """Return the cautions of a command for a program, with who has the last word.
+
+    Args:
+        spot: As the table of cautions calls it.
+        kinds: Kinds of ballast plant that she has.
+    """
+    return [*(one.short for one in cautions(spot, kinds)), LAST_WORD]
+
+
 def care(spot: str, kinds: Collection[str] = ()) -> Iterator[Block]:
     """Yield the cautions of a command, a line each, and who has the last word.
 

@@ -1,0 +1,96 @@
+"""``bench`` as one JSON document, in SI."""
+
+from math import degrees
+from typing import TYPE_CHECKING
+
+from trimdive.data.cautions import cautions
+from trimdive.told.care import care_words
+from trimdive.told.deep import may_go_json
+from trimdive.told.documents import common
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+    from trimdive.bench import CylinderBench
+    from trimdive.told.layout import Document
+
+
+def _cautions(her: "Assessment", *, kinds: bool) -> list[str]:
+    """Return the cautions of the bench for a program, those of the text."""
+    leak = [one.short for one in cautions("leak test")] if her.bench.cylinders else []
+    more = [one.short for one in cautions("kinds")] if kinds else []
+    own = care_words("bench", [plant.kind for plant in her.boat.plants])
+    return list(dict.fromkeys([*leak, *more, *own]))
+
+
+def bench_json(her: "Assessment", *, kinds: bool = False) -> "Document":
+    """Return what ``bench --json`` tells.
+
+    Args:
+        her: The boat.
+        kinds: Whether every other kind of plant was asked for.
+    """
+    works = her.works
+    return {
+        **common(her),
+        "not_entered": [
+            {"key": one.key, "path": one.path, "what": one.what, "not_known": one.leaves,
+             "enter": one.enter}
+            for one in her.not_entered
+        ],
+        "depth_m": her.bench.depth,
+        **may_go_json(her),
+        "findings": [
+            {"key": one.key, "subject": one.subject, "what": one.what, "mend": one.mend,
+             "must": one.weight == "put right"}
+            for one in her.bench_findings
+        ],
+        "cylinders": [_cylinder_json(one) for one in her.bench.cylinders],
+        "leak_tests": [
+            {"cylinder": one.cylinder, "date": one.date.isoformat(), "water_in_m3_s": one.water_in,
+             "at_most_m3_s": one.most, "passes": one.passes}
+            for one in her.bench.leaks
+        ],
+        "plant": [
+            {"name": one.name, "kind": one.kind,
+             "figures": {figure.key: figure.value for figure in one.figures}}
+            for one in works.answers
+        ],
+        "failures": [
+            {"failure": one.failure, "state": one.start, "does": one.does, "ends": one.ends,
+             "lift_left_kg": one.grams, "trim_bow_down_deg": degrees(one.trim_angle)}
+            for one in (works.failures.squares if works.failures else ())
+        ],
+        "cautions": _cautions(her, kinds=kinds),
+        "linkages": [
+            {"name": one.name, "reaches": one.reaches, "rod_force_n": one.rod_force,
+             "torque_spare": one.spare}
+            for one in works.links
+        ],
+    }  # fmt: skip
+
+
+def _cylinder_json(one: "CylinderBench") -> "Document":
+    return {
+        "name": one.name,
+        "bears_m": one.strength.depth,
+        "weakest": one.strength.weakest.name,
+        "margin": one.margin,
+        "test_pressure_pa": one.strength.test_pressure,
+        "parts": [
+            {"name": part.name, "gives_way_m": part.gives_way, "factor": part.factor,
+             "bears_m": part.depth}
+            for part in one.strength.parts
+        ],
+        "air_m3": one.air,
+        "air_known": one.dry.space.known,
+        "inside": [{"state": state.key, "pressure_pa": state.pressure} for state in one.inside],
+        "push_off_n": one.push.load,
+        "holds_n": one.holds,
+        "rings": [
+            {"cap": end.name, "number": ring.ring.number, "squeeze": ring.fitted.squeeze.usual,
+             "squeeze_least": ring.fitted.squeeze.least, "faults": list(ring.faults)}
+            for end in one.caps
+            for ring in end.rings
+        ],
+        "assumed": list(one.assumed),
+    }  # fmt: skip
