@@ -19,6 +19,7 @@ LINES = {  # figure: what finds it in a paragraph
     "need at": re.compile(r"with its middle (.+?) from the"),
     "lack": re.compile(r"They lack (.+?)\."),
     "offset": re.compile(r"from the \w+, (.+? too far \w+)\b"),
+    "offset alone": re.compile(r"by itself that is worth (.+?) dived"),
     "least GM": re.compile(r"least GM (.+?) at"),
     "least GM at": re.compile(r"least GM .+? at (\d+ %)"),
     "largest trim": re.compile(r"largest trim (.+?) at"),

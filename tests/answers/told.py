@@ -193,6 +193,8 @@ def _documents(her: Assessment) -> Found:
     if her.boat.tanks:
         yield "neutral", "float --json", share(floats["neutral_filling"])  # type: ignore[arg-type]
         yield "neutral", "litres --json", share(litres["neutral_filling"])  # type: ignore[arg-type]
+        if (turns := trim_told(litres["tips_bow_down_rad"])) != "level":  # type: ignore[arg-type]
+            yield "offset alone", "litres --json", turns
         yield "need filling", "litres --json", share(litres["filling"])  # type: ignore[arg-type]
         yield from _of_the_dive(her, floats)
     sure = sure_json(her)["sure"]

@@ -14,6 +14,7 @@ from trimdive.told.dive_kinks import kinks
 from trimdive.told.dive_text import Dived
 from trimdive.told.dive_typed import in_words
 from trimdive.told.documents import common
+from trimdive.told.fills import reached
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -109,5 +110,9 @@ def dive_json(one: Dived, files: list[Path]) -> Document:
         ],
         "lift_left_kg": -one.down.moments[-1].state.rest.excess,
         "sinking": _sinking(her),
+        "fills": [
+            {"plant": name, "filling": full, "short": is_short}
+            for name, full, is_short in reached(her)
+        ],
         "files": [str(file) for file in files],
     }

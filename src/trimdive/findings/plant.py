@@ -40,6 +40,7 @@ from trimdive.plant import (
 from trimdive.plant.state import beside
 from trimdive.units import write
 
+ENOUGH = "Never wait for a full tank: it holds enough."
 MOST_AIR = 0.1  # more free air is no help to any boat [m³]
 SNORKEL = "the snorkel is under water"
 MINUTE = 60.0  # [s]
@@ -187,29 +188,47 @@ def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
         if full >= system.full:
             continue
         air = inside(system, full) - constant("atmosphere")
-        short = (system.neutral - full) / system.room
-        reached, wanted = (her.facts.share(v / system.room) for v in (full, system.neutral))
-        what = f"{one.name} fills its tank to {reached} and no farther, against {_bars(air)} of "
-        what += f"pressed air; she is neutral at {wanted}"
+        needs = _neutral(her.facts, system)
+        short = (needs - full) / system.room
+        reached, wanted = (her.facts.share(v / system.room) for v in (full, needs))
+        neutral = f"she is neutral at {wanted}"
+        what = f"{fills_to(one.name, reached)}, against {_bars(air)} of pressed air; "
+        what += neutral if her.facts.goes_under else "even full it would not take her under"
         is_short = short > limit.value
         yield finding(
             limit=limit, subject=her.subject(one.name), rank=70, beyond=short, what=what,
             weight="put right" if is_short else "look at",
-            mend=_reaching(system) if is_short else "Never wait for a full tank: it holds enough.",
+            mend=_reaching(system, needs) if is_short else ENOUGH,
         )  # fmt: skip
 
 
-def _reaching(system: System) -> str:
-    """Return what fills a tank as far as she needs it, with figures."""
+def _neutral(facts: Facts, system: System) -> float:
+    """Return the water in a plant's tanks when she is neutral, or nearest to it [m³]."""
+    waters = zip(facts.boat.tanks, facts.dived.rest.waters, strict=True)
+    return sum(float(water) for tank, water in waters if tank.name in system.tanks)
+
+
+def fills_to(name: str, reached: str) -> str:
+    """Return how full a plant makes its tanks, in words: the same wherever it is said.
+
+    Args:
+        name: Of the plant.
+        reached: How full, in words.
+    """
+    return f"{name} fills its tank to {reached} and no farther"
+
+
+def _reaching(system: System, neutral: float) -> str:
+    """Return what fills a tank as far as she needs it, with figures; the water wanted [m³]."""
     air = constant("atmosphere")
-    needs = inside(system, system.neutral) - air
+    needs = inside(system, neutral) - air
     if system.kind == "pump closed":
         return (
             f"Take a pump that ends at {_bars(needs)} or more, a larger tank, or vent it to the "
             "dry space."
         )
     now = inside(system, fullest(system))  # what it can press against
-    water = system.neutral + beside(system, system.neutral)
+    water = neutral + beside(system, neutral)
     closed = system.closed_with + system.others.closed
     room = (now * water - air * closed) / (now - air) if now > air else inf
     more = f"leave {room * 1e3:.1f} L of free air, " if room < MOST_AIR else ""

@@ -163,7 +163,7 @@ def ends_at(system: System) -> str:
     wanted = ""
     if full < system.neutral:
         share = f"{system.neutral / system.room:.0%}".replace("%", " %")
-        wanted = f"; she is neutral at {share}"
+        wanted = f"; planned is {share}"
     return f"there {air} of pressed air stand against it and {does}{wanted}"
 
 

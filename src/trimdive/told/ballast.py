@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from trimdive.findings import limit_of
+from trimdive.findings.ballast import tip_of
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board
 from trimdive.told import words
@@ -15,6 +17,7 @@ SHOWN = 10  # the largest shares that are told one by one
 MOVED = 100e-6  # foam moved across the waterline in the example [m³]
 RAISED = 1e-3  # gain in BG in the example [m]
 AS_WATER = 1000.0  # the rule of thumb's litre weighs a kilogram [kg/m³]
+OWN = 0.5  # a trim of which the tank water makes less than this is not the tanks' [-]
 CLOSE = 0.02  # so close to the rule of thumb that nothing need be said [-]
 
 
@@ -133,16 +136,28 @@ def _where(her: "Assessment") -> str:
     off = write(abs(need.offset), "length")
     forward, back = words.way(need.offset)
     if words.is_zero(off):
-        return f"Their water has its middle {at}, where it should be."
-    start = f"Their water has its middle {at}, {off} too far {forward}"
+        return f"The tank water has its middle {at}, where the waterline meant wants it."
+    tip, low = tip_of(her.facts), words.lowest_words(her)
+    turns = words.trim(boat, tip)
+    worth = "too little to see" if turns == "level" else f"by itself that is worth {turns} dived"
+    start = f"The tank water has its middle {at}, {off} too far {forward} for the waterline meant"
+    told = f"{start}: {worth}. {low[:1].upper()}{low[1:]}: {words.lies(her, her.lowest)}."
+    if turns == "level":
+        return told
+    trim, most = her.lowest.trim_angle, limit_of("trim-dived", boat)
+    if max(abs(trim), abs(tip)) <= most.value:
+        return f"{told} Both are within the {most.text.replace(' ', '')} of check: nothing to move."
+    if tip * trim <= 0 or abs(tip) < OWN * abs(trim):
+        return f"{told} She is off that line herself: bring her onto it before you move a tank."
     foam = foam_instead(need, words.ends(her))
+    text = write(foam.volume, "volume") if foam else ""
     other = (
-        f" {write(foam.volume, 'volume')} of foam above the waterline, {boat.place(foam.x)}, "
-        "would do instead, and needs as much more water."
-        if foam
+        f" {text} of foam above the waterline, {boat.place(foam.x)}, would do instead, and needs "
+        "as much more water."
+        if foam and not words.is_zero(text)
         else ""
     )
-    return f"{start}: it would be right with the tanks {off} further {back}.{other}"
+    return f"{told} It would be right with the tanks {off} further {back}.{other}"
 
 
 def _moves(her: "Assessment") -> Iterator[Block]:

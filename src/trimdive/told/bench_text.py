@@ -9,6 +9,7 @@ from trimdive.failsafe import FAILURES, STARTS, bound_words, compare, deep_words
 from trimdive.told import words
 from trimdive.told.care import care
 from trimdive.told.deep import may_go_words
+from trimdive.told.fills import planned_words
 from trimdive.told.layout import Block, Cells, heading, labelled, line, table
 
 if TYPE_CHECKING:
@@ -288,6 +289,8 @@ def _failures(her: "Assessment") -> Iterator[Block]:
             square = found.at(failure, start)
             rows.append([failure if start == STARTS[0] else "", start, square.does, square.text])
     yield table(["fails", "she is", "what is done", "ends"], rows)
+    if planned := planned_words(her):
+        yield line(planned)
 
 
 def _electric(her: "Assessment") -> Iterator[Block]:

@@ -11,6 +11,7 @@ from trimdive.errors import BalanceError, BoatFileError
 from trimdive.told import words
 from trimdive.told.dive_kinks import kinks
 from trimdive.told.dive_typed import in_words, ordered
+from trimdive.told.fills import stops_words
 from trimdive.told.layout import Block, Cells, heading, labelled, line, table, terms
 from trimdive.told.surfaces import level_surface
 
@@ -75,6 +76,8 @@ def dive_text(one: Dived, *, up: bool = False, orders: bool = True) -> Iterator[
     yield line(words.title(her))
     yield line(in_words(her.boat))
     yield from _cannot(one)
+    for text in stops_words(her):
+        yield line(text)
     yield line()
     yield _moments(one, up=up)
     yield heading("Worst moments")

@@ -138,9 +138,15 @@ def _loose(her: "Assessment") -> Iterator[Block]:
     yield line(
         f"{words.mass(boat, as_lead(kept.aft, rho))} of lead {boat.place(kept.x_aft)} and "
         f"{words.mass(boat, as_lead(kept.fore, rho))} {boat.place(kept.x_fore)}, with as much in "
-        "each place that can come out again: that brings her neutral and level dived, tanks full, "
-        "in 95 cases of 100."
+        "each place that can come out again: in 95 cases of 100 that makes her what the list says, "
+        f"{_full(her)}."
     )
+
+
+def _full(her: "Assessment") -> str:
+    """Return how she is with her tanks full, in words."""
+    heavy = f"{words.weight(her.boat, her.full.rest.excess)} with {words.tanks(her.boat)} full"
+    return f"{heavy}, {words.lies(her, her.full)}"
 
 
 def _step(her: "Assessment", one: Step) -> Cells:

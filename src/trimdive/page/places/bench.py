@@ -17,6 +17,7 @@ from trimdive.page.rows import causes, sentence
 from trimdive.told.bench_asked import asked_tube
 from trimdive.told.bench_text import NOT_ENTERED, bench_text, compare_text, headline
 from trimdive.told.deep import bound_of, may_go_words
+from trimdive.told.fills import planned_words
 from trimdive.told.tube_text import tube_text
 
 if TYPE_CHECKING:
@@ -106,6 +107,7 @@ def _failures(her: "Assessment") -> Told | None:
     return {
         "depth": deep_words(her.boat, found.depth),
         "starts": STARTS,
+        "planned": planned_words(her),
         "rows": [(one, [found.at(one, start) for start in STARTS]) for one in FAILURES],
     }
 

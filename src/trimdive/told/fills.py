@@ -1,0 +1,61 @@
+"""How full her plant makes her tanks, and how full they are when something is said to fail."""
+
+from collections.abc import Iterator
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from trimdive.errors import TrimdiveError
+from trimdive.failsafe import planned
+from trimdive.findings.plant import fills_to
+from trimdive.plant import fullest, system
+from trimdive.rest.named import how_full, share, tanks
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
+
+
+def reached(her: "Assessment") -> Iterator[tuple[str, float, bool]]:
+    """Yield each plant, how full it makes its tanks [-], and whether that is less than full.
+
+    Args:
+        her: The boat.
+    """
+    for plant in her.boat.plants:
+        with suppress(TrimdiveError):  # a plant that cannot be run is told of on the bench
+            one = system(her, plant)
+            full = fullest(one)
+            yield plant.name, full / one.room, full < one.full
+
+
+def stops_at(her: "Assessment") -> tuple[tuple[str, float], ...]:
+    """Return each plant that cannot fill its tanks, and how full it makes them [-].
+
+    Args:
+        her: The boat.
+    """
+    return tuple((name, full) for name, full, is_short in reached(her) if is_short)
+
+
+def stops_words(her: "Assessment") -> tuple[str, ...]:
+    """Return what is to be known of a dive that goes on beyond what her plant fills."""
+    return tuple(
+        f"{told[:1].upper()}{told[1:]}: fuller moments below would need another plant. "
+        "See trimdive bench."
+        for name, full in stops_at(her)
+        for told in (fills_to(name, share(full)),)
+    )
+
+
+def planned_words(her: "Assessment") -> str:
+    """Return how full her tanks are where a failure begins dived, if not as when neutral.
+
+    Args:
+        her: The boat.
+    """
+    full = share(how_full(her.floater, planned(her)))
+    if her.lowest_name != "dived at neutral":
+        return f"Dived: {tanks(her.boat)} {full} full, as planned."
+    neutral = share(her.neutral)
+    if full == neutral:
+        return ""
+    return f"Dived: {tanks(her.boat)} {full} full, as planned; she is neutral at {neutral}."
