@@ -5,6 +5,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -245,3 +246,30 @@ def test_functions_are_short(file: Path) -> None:
 def test_the_order_is_told(text: str, layer: str, count: int) -> None:
     found = imports_below(ast.parse(text), SOURCE / layer / "x.py", at_start=True)
     assert sum(upward(entry) for entry in found) == count
+
+
+def needs(file: Path) -> set[str]:
+    """Return what a module loads as soon as it is loaded itself, but its own folders."""
+    loaded: set[str] = set()
+    for node in ast.parse(file.read_text("utf-8")).body:
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("trimdive"):
+            inner = {f"{node.module}.{name.name}" for name in node.names}
+            loaded |= (inner & set(MODULES)) or {str(node.module)}
+    above = {".".join(one.split(".")[:n]) for one in loaded for n in range(1, one.count(".") + 1)}
+    me = module_of(file)
+    return {one for one in loaded | above if one != me and not me.startswith(f"{one}.")}
+
+
+def module_of(file: Path) -> str:
+    parts = ("trimdive", *file.relative_to(SOURCE).with_suffix("").parts)
+    return ".".join(parts).removesuffix(".__init__")
+
+
+MODULES = {module_of(file): file for file in FILES}
+
+
+def test_every_module_can_be_loaded_first() -> None:
+    """Two modules that load each other can only be loaded in one order."""
+    graph = {name: needs(file) for name, file in MODULES.items()}
+    assert len(graph["trimdive.page.newboat"]) > 5
+    list(TopologicalSorter(graph).static_order())

@@ -89,6 +89,6 @@ def test_growth_from_one_weigh_in_to_the_next(tmp_path: Path) -> None:
 def test_an_outline_says_how_sure_it_is(tmp_path: Path) -> None:
     text = said("float", tmp_path)
     assert (
-        "Told by its outline only, the volume of hull below the waterline may be off by ±" in text
+        "Given by its outline only, the volume of hull below the waterline may be off by ±" in text
     )
     assert "Measure " in text

@@ -186,15 +186,18 @@ def contained(all_of: Aboard, slack: float = SLACK) -> Iterator[Clash]:
 
 
 @lru_cache(maxsize=4096)
-def in_skin(shape: Shape, skin: Mesh, slack: float = SLACK) -> float:
-    """Return how much of a shape lies in a skin [m³]; 0 where it only touches it."""
+def in_skin(shape: Shape, skin: Mesh, slack: float = SLACK) -> tuple[float, Triple]:
+    """Return how much of a shape lies in a skin [m³], and where [m]; 0 where it only touches it."""
     low, high = skin.bounds
     spans = zip(shape.spans, low, high, strict=True)
     if not all(a < c and b < d for (a, d), b, c in ((s, lo, hi) for s, lo, hi in spans)):
-        return 0.0
-    if not is_inside(skin, edge_points(shape.grown(-slack))).any():
-        return 0.0
-    return shared(shape, _skin_shape(skin))
+        return 0.0, shape.place
+    points = edge_points(shape.grown(-slack))
+    points = points[is_inside(skin, points)]
+    if not len(points):
+        return 0.0, shape.place
+    x, y, z = points[np.argsort(points[:, 0])[len(points) // 2]]  # one of them, never in between
+    return shared(shape, _skin_shape(skin)), (float(x), float(y), float(z))
 
 
 @lru_cache(maxsize=32)
@@ -248,11 +251,11 @@ def in_skins(
         if not solid.claims or solid.through or solid.home:
             continue
         for name, path, mesh in skins:
-            found = in_skin(solid.shape, mesh, slack)
-            if found > NOTHING:
+            volume, place = in_skin(solid.shape, mesh, slack)
+            if volume > NOTHING:
                 yield Clash(
-                    sort="skin", one=solid, other=None, name=name, path=path, volume=found,
-                    place=solid.shape.place, reach=slack,
+                    sort="skin", one=solid, other=None, name=name, path=path, volume=volume,
+                    place=place, reach=slack,
                 )  # fmt: skip
 
 

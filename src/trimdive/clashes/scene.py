@@ -1,6 +1,6 @@
 """A boat's solids and skins together: what shares room as she is, and whether it would if moved."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -14,6 +14,7 @@ from trimdive.clashes.found import (
     NOTHING,
     SLACK,
     Clash,
+    Sort,
     clashes,
     edge_points,
     homeless,
@@ -77,7 +78,7 @@ class Scene:
         """Return whether a thing lies clear of the skins, and not out of the hull."""
         if not solid.claims or solid.through or solid.home or not self.skins:
             return True
-        if not all(in_skin(solid.shape, mesh, 0.0) <= NOTHING for _, _, mesh in self.skins):
+        if not all(in_skin(solid.shape, mesh, 0.0)[0] <= NOTHING for _, _, mesh in self.skins):
             return False
         if solid.kind == "part" and not is_inside(self.envelope, np.array([solid.shape.place]))[0]:
             return True  # what stands on deck may stand there
@@ -113,15 +114,21 @@ def with_shape(solid: Solid, shape: Shape) -> Solid:
     return replace(solid, shape=shape)
 
 
-def worse(before: Scene, after: Scene, slack: float = SLACK) -> tuple[Clash, ...]:
+def worse(before: Scene, after: Scene, slacks: Mapping[Sort, float]) -> tuple[Clash, ...]:
     """Return what shares more room after a change than before it, or only then.
 
     Things are told by their names, since paths count anew where something is taken out.
+
+    Args:
+        before: The boat as she is.
+        after: The boat with the change.
+        slacks: How far each sort of clash may reach [m].
     """
-    was = {(c.sort, c.one.name, c.name): c for c in before.clashes(slack)}
     found: list[Clash] = []
-    for clash in after.clashes(slack):
-        old = was.get((clash.sort, clash.one.name, clash.name))
-        if old is None or clash.volume > old.volume + GROWN or clash.reach > old.reach + slack:
-            found.append(clash)
+    for sort, slack in slacks.items():
+        was = {(c.one.name, c.name): c for c in before.clashes(slack) if c.sort == sort}
+        for clash in (c for c in after.clashes(slack) if c.sort == sort):
+            old = was.get((clash.one.name, clash.name))
+            if old is None or clash.volume > old.volume + GROWN or clash.reach > old.reach + slack:
+                found.append(clash)
     return tuple(found)

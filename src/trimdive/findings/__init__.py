@@ -30,7 +30,7 @@ from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
-from trimdive.findings.gate import gated
+from trimdive.findings.gate import gated, refused
 from trimdive.findings.order import burden, in_order, with_rest
 from trimdive.findings.plant import PLANT_CHECKS, Works, plant_findings, works
 from trimdive.findings.room import ROOM_KEYS
@@ -72,6 +72,7 @@ __all__ = [
     "plant_findings",
     "promised",
     "reach",
+    "refused",
     "regions",
     "room",
     "shell",

@@ -1,13 +1,15 @@
 """The gate that every mend passes: none is offered that lays things into each other."""
 
 from dataclasses import replace
+from typing import get_args
 
+from trimdive.boatfile import Boat
 from trimdive.bodies.hull import hull
-from trimdive.clashes.found import Clash
-from trimdive.clashes.scene import scene, worse
+from trimdive.clashes.found import Clash, Sort
+from trimdive.clashes.scene import Scene, scene, worse
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding
+from trimdive.findings.finding import Edit, Finding, limit_of
 
 MOVES = ("cylinder", "tank", "part", "lead", "foam")
 
@@ -25,7 +27,13 @@ def first_clash(facts: Facts, edits: tuple[Edit, ...]) -> Clash | None:
         return None  # another hull, or another file: what it leaves is found when it is made
     boat, files = apply(facts.boat, facts.files, edits)
     after = scene(boat, hull(boat, files), files)
-    return next(iter(worse(facts.scene, after)), None)
+    return next(iter(refused(facts.boat, facts.scene, after)), None)
+
+
+def refused(boat: Boat, before: Scene, after: Scene) -> tuple[Clash, ...]:
+    """Return what shares more room after a change, beyond what the boat file lets pass."""
+    slacks = {sort: limit_of(f"room-{sort}", boat).value for sort in get_args(Sort)}
+    return worse(before, after, slacks)
 
 
 def _says(clash: Clash) -> str:

@@ -15,7 +15,7 @@ def bare(name: str) -> str:
     """Return a name without figures, units and words that say no more than "mass".
 
     >>> bare("Contingency 5 %"), bare("Total dry weight"), bare("target mass")
-    ('contingency', 'total dry weight', 'target')
+    ('contingency', '', 'target')
     """
     plain = folded(name)
     if plain in words("sum") or plain in words("derived"):

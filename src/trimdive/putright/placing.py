@@ -7,8 +7,7 @@ import numpy as np
 
 from trimdive.assess import Assessment
 from trimdive.boatfile.placing import Placing
-from trimdive.clashes.scene import worse
-from trimdive.findings import ROOM_KEYS, Edit, Finding, limit_of
+from trimdive.findings import ROOM_KEYS, Edit, Finding, limit_of, refused
 from trimdive.place import (
     Answer,
     Programme,
@@ -94,7 +93,7 @@ def place(
         things, edits = placed(her, it, found.x)
         after = her.edited(edits) if edits else her
         left = wants(after)
-        if worse(her.scene, after.scene):
+        if refused(her.boat, her.scene, after.scene):
             laid = tuple(one for one in after.first_findings if one.key in ROOM_KEYS)
             return Hindered(before=her, shortfalls=(), left=(*left, *laid))
         if not left:

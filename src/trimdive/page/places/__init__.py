@@ -1,8 +1,9 @@
 """The places of work under the boat, in their order on the page."""
 
+from trimdive.page.form import Typed, field_of
 from trimdive.page.places.bench import BENCH
 from trimdive.page.places.board import BOARD
-from trimdive.page.places.place import Place, Typed, field_of
+from trimdive.page.places.place import Place
 from trimdive.page.places.pond import POND
 from trimdive.page.places.right import RIGHT
 from trimdive.page.places.scales import SCALES

@@ -11,7 +11,8 @@ from trimdive.drawings.cylinder import cylinder_drawing
 from trimdive.drawings.groove import groove_drawing
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.failsafe import FAILURES, STARTS, bound_words, deep_words
-from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.form import Typed, field_of
+from trimdive.page.places.place import Place, Told
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes, sentence
 from trimdive.told.bench_asked import asked_tube

@@ -12,10 +12,11 @@ from trimdive.lines.doubts import Doubt, doubts
 from trimdive.lines.table import read_table
 from trimdive.page.board_drawing import board_drawing
 from trimdive.page.desk import Wrong
+from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
 from trimdive.page.places.board_told import board_told, repairs_of
-from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.places.place import Place, Told
 from trimdive.page.templating import rendered
 
 if TYPE_CHECKING:

@@ -4,15 +4,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.page.form import Typed, field_of
-
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
     from trimdive.page.desk import Desk
-
-__all__ = ["Place", "Told", "Typed", "field_of"]
+    from trimdive.page.form import Typed
 
 Told = dict[str, object]
 

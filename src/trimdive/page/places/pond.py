@@ -10,7 +10,8 @@ from unicodedata import normalize
 from starlette.responses import PlainTextResponse, Response
 
 from trimdive.errors import TrimdiveError
-from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.form import Typed, field_of
+from trimdive.page.places.place import Place, Told
 from trimdive.page.rows import sentence
 from trimdive.pond import (
     CHECKS,

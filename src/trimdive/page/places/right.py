@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from starlette.responses import HTMLResponse, Response
 
-from trimdive.page.places.place import Place, Told, Typed
+from trimdive.page.form import Typed
+from trimdive.page.places.place import Place, Told
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.templating import rendered

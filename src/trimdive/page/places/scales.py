@@ -12,7 +12,8 @@ from trimdive.drawings.svg import clean
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.lists import written as list_bytes
 from trimdive.page.desk import Wrong
-from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.form import Typed, field_of
+from trimdive.page.places.place import Place, Told
 from trimdive.page.places.scales_beam import beam
 from trimdive.page.places.scales_list import forget, list_told, take_list, take_over
 from trimdive.page.places.scales_rows import COLUMNS, LISTS, rows, totals

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 from trimdive.errors import BoatFileError
 from trimdive.lists import Answers, Ask, ListError, Plan, plan_of, taken_over, understood
 from trimdive.lists.parts import aboard, quantity
-from trimdive.page.places.place import Told, Typed, field_of
+from trimdive.page.form import Typed, field_of
+from trimdive.page.places.place import Told
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk

@@ -7,8 +7,9 @@ from starlette.responses import HTMLResponse, JSONResponse
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.bringing import brought
 from trimdive.page.desk import Note
+from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import Way, begun, made, tape_text
-from trimdive.page.places.place import Place, Told, Typed, field_of
+from trimdive.page.places.place import Place, Told
 from trimdive.page.places.shelf_brief import brief_told, toggle_water
 from trimdive.page.places.shelf_cards import card_of, cards, versions
 from trimdive.page.places.shelf_new import growing, new_told

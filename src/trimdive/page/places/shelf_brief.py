@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile import set_value
 from trimdive.errors import BoatFileError
-from trimdive.page.places.place import Typed
+from trimdive.page.form import Typed
 from trimdive.page.typed_fields import table_in
 from trimdive.water import waters
 

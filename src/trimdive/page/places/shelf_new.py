@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.assess import Assessment
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import (
     FIGURES,
     GIRTHS,
@@ -19,7 +20,6 @@ from trimdive.page.newboat import (
     made,
     said,
 )
-from trimdive.page.places.place import Typed, field_of
 from trimdive.page.small import Mark, growing_picture
 from trimdive.starter.figures import number
 

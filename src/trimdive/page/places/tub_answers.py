@@ -17,7 +17,7 @@ from trimdive.charts import (
     svg,
 )
 from trimdive.errors import TrimdiveError
-from trimdive.page.places.place import Typed, field_of
+from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.places.tub_reading import pieces
 from trimdive.page.units import rewritten

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.page.places.place import Typed, field_of
+from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.units import rewritten

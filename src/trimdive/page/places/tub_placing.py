@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile.placing import AIMS, Placing
 from trimdive.errors import BoatFileError
-from trimdive.page.places.place import Typed, field_of
+from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import plain
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.rows import sentence

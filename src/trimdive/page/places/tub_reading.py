@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile import remove
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.page.places.place import Typed, field_of
+from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.typed_fields import typed_in
 from trimdive.told.tub_typed import EXAMPLES

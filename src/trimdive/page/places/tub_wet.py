@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
-from trimdive.page.places.place import Typed, field_of
+from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.told.wethands_first import FIRST, begun_with
 from trimdive.told.wethands_text import wet_hands_text
