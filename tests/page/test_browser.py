@@ -41,7 +41,7 @@ pytestmark = pytest.mark.skipif(
     not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
 )
 WIDE = {"width": 1400, "height": 900}
-PATIENCE = 240_000  # a slow machine is no fault of the page [ms]
+PATIENCE = 120_000  # a slow machine is no fault of the page [ms]
 expect.set_options(timeout=PATIENCE)
 EVENTS = 150  # of the slider, one after another
 UPDATES = 140  # of the drawing, at least

@@ -29,13 +29,12 @@ FIGURES = ("tips-by", "lift-left", "stands-up-by")
 FOCUS = "document.activeElement.dataset.why ?? document.activeElement.textContent"
 
 
-@pytest.mark.xfail(run=False, reason="written for figures of the state before; to be looked at")
 def test_each_large_figure_tells_why(seen: Seen) -> None:
     for number, key in enumerate(FIGURES):
         seen.page.locator(f"button.why[data-why={key}]").click()
         panel = seen.page.locator("#why")
         expect(panel.locator("h2")).to_have_text(why(seen.desk.her, key).question)
-        expect(panel.locator(".why-answer")).to_have_text(seen.value(number))
+        expect(panel.locator(".why-answer")).to_contain_text(seen.value(number))
         expect(panel.locator(".formula")).to_be_visible()
         seen.page.keyboard.press("Escape")
         expect(panel).to_be_hidden()
@@ -50,32 +49,37 @@ def test_why_follows_the_slider(seen: Seen) -> None:
     expect(seen.page.locator(".why-answer")).to_have_text(told)
 
 
-@pytest.mark.xfail(run=False, reason="written for figures of the state before; to be looked at")
 def test_why_by_keyboard_alone_and_asked_again(seen: Seen) -> None:
-    seen.page.locator("button.why[data-why=stands-up-by]").focus()
+    offset = seen.page.locator(".findings > li").filter(has_text="Tank water 41.4 mm too far")
+    own = offset.locator(".mend button.why").first
+    key = own.get_attribute("data-why")
+    own.focus()
     seen.page.keyboard.press("Enter")
     panel = seen.page.locator("#why")
     expect(panel.locator("h2")).to_be_focused()
-    seen.page.keyboard.press("Tab")
-    seen.page.keyboard.press("Tab")
-    seen.page.keyboard.press("Tab")
-    assert seen.page.evaluate(FOCUS) == "kg-dived"
+    first = panel.locator("h2").inner_text()
+    for _ in range(9):  # past what closes it and the words that are explained
+        seen.page.keyboard.press("Tab")
+        if seen.page.evaluate("document.activeElement.matches('#why button.why')"):
+            break
     seen.page.keyboard.press("Enter")
-    expect(panel.locator("h2")).to_have_text("Why is G so high when she is under?")
-    expect(panel.locator(".over")).to_have_count(1)
+    expect(panel.locator("h2")).not_to_have_text(first)
+    expect(panel.locator(".why-answer")).to_have_text("134 mm")
     seen.page.keyboard.press("Tab")  # close
     seen.page.keyboard.press("Shift+Tab")
     seen.page.keyboard.press("Shift+Tab")  # over the heading, back
     seen.page.locator(".why-back").press("Enter")
-    expect(panel.locator("h2")).to_have_text("Why does she stand up by so much?")
+    expect(panel.locator("h2")).to_have_text(first)
     seen.page.keyboard.press("Escape")
-    assert seen.page.evaluate(FOCUS) == "stands-up-by"
+    assert seen.page.evaluate(FOCUS) == key
 
 
 def test_a_finding_tells_why(seen: Seen) -> None:
-    seen.page.locator(".findings > li").nth(1).locator(".mend button.why").first.click()
+    told = "Tank water 41.4 mm too far forward"
+    of_it = seen.page.locator(".findings > li").filter(has_text=told)
+    of_it.locator(".mend button.why").first.click()
     panel = seen.page.locator("#why")
-    expect(panel.locator(".why-answer")).to_contain_text("The tank water lies 41.4 mm forward")
+    expect(panel.locator(".why-answer")).to_contain_text(told)
     expect(panel).to_contain_text("the limit")
     panel.locator("button.why").click()
     expect(panel.locator(".why-answer")).to_have_text("134 mm")
@@ -93,7 +97,8 @@ def test_whatever_asks_why_on_any_place_is_answered(seen: Seen) -> None:
     assert len(asked) > 5
     for key in sorted(asked):
         text = seen.page.evaluate(
-            "async (key) => (await fetch('/why?key=' + encodeURIComponent(key))).text()", key
+            "async ([home, key]) => (await fetch(`${home}/why?key=${encodeURIComponent(key)}`)).text()",
+            [seen.home, key],
         )
         assert 'id="why-title"' in text, (key, text[:200])
 
@@ -132,7 +137,7 @@ def test_words_open_by_mouse_keyboard_and_escape(seen: Seen) -> None:
     word, meaning = seen.page.locator("button.term").first, seen.page.locator("#meaning")
     expect(meaning).to_be_hidden()
     word.hover()
-    expect(meaning).to_have_text("Her trim angle, bow or stern down")
+    expect(meaning).to_contain_text("The angle by which she lies bow or stern down")
     meaning.hover()
     expect(meaning).to_be_visible()
     seen.page.keyboard.press("Escape")
@@ -150,7 +155,7 @@ def test_words_open_by_touch(browser: Browser, served: tuple[Desk, str, Keys]) -
     found = entered(browser, served, has_touch=True, viewport={"width": 400, "height": 800})
     found.page.locator("button.term").nth(2).tap()
     expect(found.page.locator("#meaning")).to_have_text(
-        "How far B lies over G when dived, in millimetres"
+        "How far the centre of buoyancy lies over the centre of gravity: what keeps her upright when dived"
     )
     found.page.locator("h1").tap()
     expect(found.page.locator("#meaning")).to_be_hidden()
@@ -162,7 +167,7 @@ def test_words_open_by_touch(browser: Browser, served: tuple[Desk, str, Keys]) -
 def inches(seen: Seen) -> Seen:
     """Return the page in inches and ounces."""
     seen.page.locator("#units").select_option("inches")
-    expect(seen.page.locator(".figures .large").nth(2)).to_have_text("0.36 in")
+    expect(seen.page.locator(".figures .large").nth(2)).to_have_text("0.33 in")
     return seen
 
 

@@ -62,11 +62,11 @@ def _tip_sure(her: "Assessment", at: "State") -> str:
 def stands_up_by(her: "Assessment", at: "State") -> Why:
     """Return why B lies so far over G as she lies."""
     up = at.rest.n
-    kg = float(up @ np.array([at.lcg, at.tcg, at.kg]))
+    kg = float(up @ np.array([0.0, at.tcg, at.kg]))  # K: the keel line where G stands over it
     kb = kg + at.bg
     where = "wholly under" if at.rest.under else "afloat"
     values = (
-        put_in(her, "KB", kb, "length", says="height of B along the plumb line, as she lies"),
+        put_in(her, "KB", kb, "length", says="height of B along the plumb line, over the keel line at G"),
         put_in(her, "KG", kg, "length", says="height of G along it, tank water and all"),
     )
     return Why(
