@@ -66,7 +66,13 @@ def stands_up_by(her: "Assessment", at: "State") -> Why:
     kb = kg + at.bg
     where = "wholly under" if at.rest.under else "afloat"
     values = (
-        put_in(her, "KB", kb, "length", says="height of B along the plumb line, over the keel line at G"),
+        put_in(
+            her,
+            "KB",
+            kb,
+            "length",
+            says="height of B along the plumb line, over the keel line at G",
+        ),
         put_in(her, "KG", kg, "length", says="height of G along it, tank water and all"),
     )
     return Why(
