@@ -81,7 +81,10 @@ class State:
         return float(self.rest.d / self.rest.n[0])
 
     def draught(self, x: float) -> float:
-        """Return the height of the water above the keel line at a place along the boat [m]."""
+        """Return the height of the water above the keel line at a place along the boat [m].
+
+        As a mark on the hull reads: up the hull, square to the keel line, on the middle line.
+        """
         return float((self.rest.d - self.rest.n[0] * x) / self.rest.n[2])
 
 
