@@ -1,5 +1,7 @@
 """A mesh brought in as a hull: its unit told as a guess where it is one, its origin set."""
 
+import gzip
+
 import trimesh
 from tests.meshes.shapes import as_file
 
@@ -15,6 +17,28 @@ def test_a_guessed_unit_is_told_with_all_that_fit() -> None:
     assert "Her unit is a guess (ft): its length of 5 would be 1.52 m" in made.says
     assert "in (127 mm)" in made.says
     assert 'file_unit = "ft"' in made.text
+
+
+def test_what_counts_twice_is_mended_as_it_comes_in_and_said() -> None:
+    """Two bars 450 mm long, lapped by 100 mm: 80 x 80 x 800 mm³, not 900 (by hand)."""
+    bars = [trimesh.creation.box((450, 80, 80)) for _ in range(2)]
+    bars[1].apply_translation((350, 0, 0))
+    made = brought("bars.stl", as_file(trimesh.util.concatenate(bars), "stl"))
+    assert "it encloses 5120 cm³" in made.says
+    assert "its bodies made one" in made.says
+    assert 'repairs = ["union"]' in made.text
+
+
+def test_why_no_boat_was_planned_is_told() -> None:
+    made = brought("flat.stl", as_file(trimesh.creation.box((1500, 120, 60)), "stl"))
+    assert "No boat was planned into it: height: a height of 60 mm does not go" in made.says
+
+
+def test_a_packed_mesh_is_read_as_in_the_terminal() -> None:
+    made = brought("Hull.stl.gz", gzip.compress(hull(800.0)))
+    assert made.name == "Hull"
+    assert "it encloses 7111 cm³" in made.says
+    assert list(made.files) == ["hull.stl.gz"]
 
 
 def test_a_sure_unit_is_not_asked_about() -> None:

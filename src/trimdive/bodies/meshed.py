@@ -110,13 +110,30 @@ def _check(mesh: Mesh, name: str, done: Sequence[str] | None) -> None:
         return
     for trouble in advice(mesh, name, done or (), in_words, is_deep=False):
         if trouble.stops:
-            mend = trouble.mend
-            if trouble.repair and done is None:
-                mend = f"{mend} trimdive mesh {name} --repair {trouble.repair} --out NEW.stl"
-            elif trouble.repair:
-                asked = dict.fromkeys((*(done or ()), trouble.repair))
-                mend = "Write repairs = [" + ", ".join(f'"{one}"' for one in asked) + "] there."
-            raise GeometryError(trouble.what, name, mend)
+            raise _refused(trouble, name, done)
+
+
+def _refused(trouble: Trouble, name: str, done: Sequence[str] | None) -> GeometryError:
+    """Return an error that tells a trouble and its repair."""
+    mend = trouble.mend
+    if trouble.repair and done is None:
+        mend = f"{mend} trimdive mesh {name} --repair {trouble.repair} --out NEW.stl"
+    elif trouble.repair:
+        asked = dict.fromkeys((*(done or ()), trouble.repair))
+        mend = "Write repairs = [" + ", ".join(f'"{one}"' for one in asked) + "] there."
+    return GeometryError(trouble.what, name, mend)
+
+
+def counted_once(region: MeshRegion, files: Mapping[str, bytes]) -> None:
+    """Refuse a region of which some room counts twice, or is left out twice.
+
+    Raises:
+        GeometryError: Its bodies overlap; or it cannot be read or mended, or does not close.
+    """
+    for name, mesh in drawn_pieces(region, files):
+        for trouble in advice(mesh, name, region.repairs, in_words):
+            if trouble.key == "overlap" and "union" not in region.repairs:
+                raise _refused(trouble, name, region.repairs)
 
 
 @lru_cache(maxsize=32)

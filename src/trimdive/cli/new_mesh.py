@@ -71,7 +71,7 @@ def wish_of_mesh(said: Said, file: Path, how: MeshSaid) -> "Wish":
         if said[key]:
             raise BoatFileError("the mesh says it already", f"--{key}", "Leave it out.")
     asks = sys.stdin.isatty()
-    name = said["name"] or answer("Her name", file.stem, asks)
+    name = said["name"] or answer("Her name", file.stem.partition(".")[0], asks)
     scale = said["scale"] or answer("Scale, as 1:48 (empty if none)", "", asks, is_scale)
     drawn = hull_of(file, replace(how, model=scale))
     kind = said["kind"] or answer("Wet or dry hull", "wet", asks, one_of("wet", "dry"))

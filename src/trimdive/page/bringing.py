@@ -1,7 +1,7 @@
 """A boat brought in: a boat file, a folder as zip, a table of lines, a mesh; or why not."""
 
+import re
 from collections.abc import Mapping
-from contextlib import suppress
 from dataclasses import dataclass, replace
 from io import BytesIO
 from pathlib import PurePosixPath
@@ -11,7 +11,7 @@ import numpy as np
 
 from trimdive.boatfile import parse
 from trimdive.bodies.surfaces import files_of
-from trimdive.errors import BoatFileError, TrimdiveError, fence
+from trimdive.errors import BoatFileError, GeometryError, TrimdiveError, fence
 from trimdive.lines.table import read_table
 from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, report, turned
 from trimdive.meshes import read as read_mesh
@@ -29,6 +29,13 @@ MESHES = (".stl", ".obj", ".ply", ".3mf", ".glb", ".step", ".stp")
 KINDS = (
     "a boat file (.toml), a zipped folder, a table of lines (.csv) or a mesh (.stl, .obj, .3mf …)"
 )
+REPAIRED = {
+    "weld": "its points welded",
+    "drop": "flat, doubled and loose triangles dropped",
+    "flip": "its triangles turned outward",
+    "cap": "its small holes capped",
+    "union": "its bodies made one",
+}
 DEEP = 0.75  # waterline of a hull of which nothing else is known, of its height [-]
 THICK = "3 mm"  # her skin, likewise
 UNIT_NAMES = {1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}  # by metres in one
@@ -59,7 +66,7 @@ def brought(name: str, data: bytes) -> Brought:
 
 
 def _brought(name: str, data: bytes) -> Brought:
-    kind = PurePosixPath(name).suffix.lower()
+    _, kind = _parted(name)
     if not data:
         raise BoatFileError("the file is empty", name, f"Choose {KINDS}.")
     if kind == ".toml":
@@ -68,9 +75,22 @@ def _brought(name: str, data: bytes) -> Brought:
         return _folder(name, data)
     if kind == ".csv":
         return _lines(name, _text(name, data))
-    if kind in MESHES:
+    if kind.removesuffix(".gz") in MESHES:
         return _mesh(name, data)
     raise BoatFileError("no boat can be read from a file of this kind", name, f"Choose {KINDS}.")
+
+
+def _parted(name: str) -> tuple[str, str]:
+    """Return a file's name without its ending, and the ending in small letters.
+
+    >>> _parted("Upper Hull.STL.gz"), _parted("boat.toml")
+    (('Upper Hull', '.stl.gz'), ('boat', '.toml'))
+    """
+    path = PurePosixPath(name)
+    if path.suffix.lower() != ".gz":
+        return path.stem, path.suffix.lower()
+    inner = PurePosixPath(path.stem)
+    return inner.stem, f"{inner.suffix.lower()}.gz"
 
 
 def _text(name: str, data: bytes) -> str:
@@ -175,11 +195,16 @@ def _mesh(name: str, data: bytes) -> Brought:
     mesh = turned(mesh, forward or "x", up or "z", name)
     is_wall = likely_walls(report(mesh, name, is_deep=False)).answer.startswith("as printed")
     size = np.ptp(mesh.vertices, axis=0)
-    file = f"{folder_name(PurePosixPath(name).stem)}{PurePosixPath(name).suffix.lower()}"
+    stem, kind = _parted(name)
+    file = f"{folder_name(stem)}{kind}"
     how = HowDrawn(unit=unit, forward=forward or "x", up=up or "z")
-    with suppress(TrimdiveError):
-        planned = _planned(name, file, data, how)
-        return replace(planned, says=planned.says + also)
+    try:
+        planned, repairs = _as_mended(name, file, data, how)
+    except TrimdiveError as error:
+        ails = f" No boat was planned into it: {_ailment(error, file)}"
+    else:
+        mended = "".join(f" Mended as it came in: {REPAIRED[one]}." for one in repairs)
+        return replace(planned, says=planned.says + mended + also)
     rows = [
         'surface = "mesh"',
         f'file = "{file}"',
@@ -192,7 +217,27 @@ def _mesh(name: str, data: bytes) -> Brought:
         *(["closed_walls = true"] if is_wall else []),
     ]
     made = _hull(name, rows, float(size[0]), float(size[2]), {file: data}, is_wall=is_wall)
-    return replace(made, says=made.says + also)
+    return replace(made, says=made.says + ails + also)
+
+
+def _ailment(error: TrimdiveError, file: str) -> str:
+    """Return what stands in the way of a first boat, without naming the file again."""
+    return str(error).removeprefix(f"{file}: ")
+
+
+def _as_mended(name: str, file: str, data: bytes, how: HowDrawn) -> tuple[Brought, tuple[str, ...]]:
+    """Return a first boat round a mesh, and the repairs without which there is none.
+
+    Raises:
+        TrimdiveError: None can be planned, whatever is mended.
+    """
+    try:
+        return _planned(name, file, data, how), how.repairs
+    except GeometryError as error:
+        wanted = tuple(re.findall(r'"(\w+)"', error.mend)) if "repairs = [" in error.mend else ()
+        if not set(wanted) - set(how.repairs):
+            raise
+        return _as_mended(name, file, data, replace(how, repairs=wanted))
 
 
 def _planned(name: str, file: str, data: bytes, how: HowDrawn) -> Brought:
@@ -202,7 +247,7 @@ def _planned(name: str, file: str, data: bytes, how: HowDrawn) -> Brought:
         TrimdiveError: None that floats and dives can be planned into it.
     """
     drawn = drawn_hull(file, data, how)
-    plain = PurePosixPath(name).stem.replace('"', "'").replace("\\", "") or "Hull"
+    plain = _parted(name)[0].replace('"', "'").replace("\\", "") or "Hull"
     made = starter(
         wish_by_mesh(
             Wish(
@@ -237,7 +282,7 @@ def _hull(
     is_wall: bool = False,
 ) -> Brought:
     """Return a boat of one region, its skin and waterline guessed."""
-    plain = PurePosixPath(name).stem.replace('"', "'").replace("\\", "") or "Hull"
+    plain = _parted(name)[0].replace('"', "'").replace("\\", "") or "Hull"
     lines = [
         f"# Only a hull, from {plain}: material, skin and waterline are guesses.",
         "format = 1",

@@ -12,7 +12,7 @@ from typing import cast
 import numpy as np
 
 from trimdive.boatfile import MeshRegion, parse
-from trimdive.bodies.meshed import meshed
+from trimdive.bodies.meshed import counted_once, meshed
 from trimdive.bodies.section import segments
 from trimdive.lines.mesh import Floats, Mesh, volume
 from trimdive.meshes import likely_walls, report
@@ -66,10 +66,12 @@ def drawn_hull(file: str, data: bytes, how: HowDrawn) -> DrawnHull:
         how: How it was drawn.
 
     Raises:
-        TrimdiveError: It cannot be read, or it does not close.
+        TrimdiveError: It cannot be read, it does not close, or some of it counts twice.
     """
     lines = _lines(file, how)
-    whole = meshed(_region(lines), {file: data})
+    region = _region(lines)
+    whole = meshed(region, {file: data})
+    counted_once(region, {file: data})
     size = np.ptp(whole.bounds, axis=0)
     rows = _sections(whole, float(size[0]))
     deck = float(np.median(rows[3:-3, 2]))
