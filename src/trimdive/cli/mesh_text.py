@@ -28,9 +28,7 @@ def mesh_text(found: "Looked") -> Iterator[Block]:
         yield heading("Mended")
         yield labelled(("–", words) for words in found.said)
     if not found.troubles:
-        yield line(
-            "\nNothing to mend; what the file does not say counts as told above."
-        )
+        yield line("\nNothing to mend; what the file does not say counts as told above.")
         return
     yield heading("To put right")
     for number, trouble in enumerate(found.troubles, 1):
