@@ -151,7 +151,7 @@ class Impatient(H11Protocol):
         if len(self.connections) > CONNECTIONS:
             others = [one for one in self.connections if isinstance(one, Impatient)]
             silent = [one for one in others if one.is_silent]
-            min(silent or [self], key=lambda one: one.begun).transport.abort()
+            min(silent or [self], key=_since).transport.abort()
 
     @property
     def is_silent(self) -> bool:
@@ -162,6 +162,11 @@ class Impatient(H11Protocol):
     def _leave(self) -> None:
         if self.is_silent:
             self.transport.abort()
+
+
+def _since(one: Impatient) -> float:
+    """Return when one was connected, by the loop's clock [s]."""
+    return float(one.begun)
 
 
 class _Server(uvicorn.Server):
