@@ -1,6 +1,8 @@
 """A shelf with boats on it, and the page open on the first of them."""
 
+import time
 from pathlib import Path
+from urllib.parse import quote
 
 from starlette.testclient import TestClient
 from tests.cli.boats import SMALL
@@ -84,12 +86,20 @@ class ShelfPage:
         return answer.text
 
     def give(self, name: str, data: bytes) -> str:
-        """Drop a file on the shelf, and return what the page is then."""
-        asked = {"revision": str(self.desk.revision), "place": "shelf"}
-        answer = self.client.post(
-            "/shelf/in", params=asked, content=data, headers=OWN | {"x-name": name}
-        )
-        assert answer.status_code == 200, answer.text
-        if to := answer.headers.get("hx-redirect"):
-            return self.client.get(f"http://{HOST}{to}").text
-        return answer.text
+        """Drop a file on the shelf, wait until it is read, and return what the page is then."""
+        return given(self.client, "shelf/in", self.desk, name, data)
+
+
+def given(client: TestClient, address: str, desk: Desk, name: str, data: bytes) -> str:
+    """Drop a file somewhere, wait until it is read, and return what the page is then."""
+    asked = {"revision": str(desk.revision), "place": address.partition("/")[0]}
+    head = OWN | {"x-name": quote(name)}
+    answer = client.post(f"/{address}", params=asked, content=data, headers=head)
+    assert answer.status_code == 200, answer.text
+    if 'class="reading"' in answer.text:
+        while "hx-redirect" not in answer.headers:
+            time.sleep(0.05)
+            answer = client.get("/reading", params={"place": asked["place"]})
+            assert answer.status_code == 200, answer.text
+    to = answer.headers.get("hx-redirect")
+    return client.get(f"http://{HOST}{to}").text if to else answer.text

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
-from tests.page.conftest import BOATS, OWN, Page, page_of
+from tests.page.conftest import BOATS, Page, page_of
+from tests.page.shelves import given
 from tests.page.test_browser import (
     ASKED,
     AXE,
@@ -153,12 +154,7 @@ def test_on_the_scale(bittern: Page) -> None:
 
 def brought(page: Page, data: bytes, name: str) -> str:
     """Drop a file on the table."""
-    asked = {"revision": str(page.desk.revision)}
-    answer = page.client.post(
-        "/scales/list", params=asked, content=data, headers=OWN | {"x-name": name}
-    )
-    assert answer.status_code == 200, answer.text
-    return unescape(answer.text)
+    return unescape(given(page.client, "scales/list", page.desk, name, data))
 
 
 def test_rows_that_are_no_parts_are_shown(bittern: Page) -> None:

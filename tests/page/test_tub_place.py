@@ -2,6 +2,7 @@
 
 import json
 import re
+import signal
 import time
 from collections.abc import Callable, Iterator
 from html import unescape
@@ -27,7 +28,7 @@ from trimdive.boatfile import load
 from trimdive.cli.app import app as terminal
 from trimdive.page.places.tub import SECTIONS
 from trimdive.page.places.tub_blocks import plain
-from trimdive.page.places.tub_jobs import begin, job_of, stop
+from trimdive.page.places.tub_jobs import job_of
 from trimdive.page.places.tub_wet import PADS
 from trimdive.wethands import BY_KEY
 
@@ -55,6 +56,9 @@ def sheet(page: Page, **typed: str) -> str:
     answer = page.client.get("/tub", params=told, headers={"hx-request": "true"})
     assert answer.status_code == 200
     return answer.text
+
+
+WORKS = [("tub place", "tub halt", "placing"), ("tub kit", "tub halt-kit", "trim kit")]
 
 
 @pytest.mark.parametrize("at", COMMANDS)
@@ -213,19 +217,25 @@ def test_nothing_is_put_in_that_was_not_placed(bittern: Page) -> None:
     assert bittern.client.get("/tub/card").status_code == 409
 
 
-def test_work_that_is_stopped_leaves_nothing(bittern: Page) -> None:
-    stopped: list[object] = []
-
-    def work(job: object) -> object:
-        stopped.append(job)
-        return "done"
-
-    begin(bittern.desk, "placing", 5.0, work)
-    stop(bittern.desk, "placing")
-    job = job_of(bittern.desk, "placing")
+@pytest.mark.parametrize(("act", "stop", "name"), WORKS)
+def test_a_work_that_is_stopped_ends_its_solver(
+    bittern: Page, act: str, stop: str, name: str
+) -> None:
+    bittern.press(act, place="tub", **{"tub.at": "placing", "tub.seconds": "180"})
+    job = job_of(bittern.desk, name)
     assert job is not None
-    assert not job.is_running
+    while job.apart.running is None and not job.is_over:
+        time.sleep(0.01)
+    assert job.is_running
+    running = job.apart.running
+    assert running is not None
+    assert running.poll() is None, "it works in a process of its own"
+    bittern.press(stop, place="tub")
+    waited(bittern, name)
+    assert running.poll() == -signal.SIGKILL
+    assert (job.is_stopped, job.done, job.wrong) == (True, None, "")
     assert bittern.desk.at == 0
+    assert "Stopped" in sheet(bittern, at={"placing": "placing", "trim kit": "kit"}[name])
 
 
 def test_commands_of_the_terminal_are_not_told() -> None:

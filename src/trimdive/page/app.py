@@ -18,27 +18,27 @@ from starlette.responses import (
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from trimdive.assess import Assessment
-from trimdive.drawings.view import MM
+from trimdive.drawings.svg import clean
 from trimdive.errors import TrimdiveError, fence
-from trimdive.findings import Edit
+from trimdive.page import reading
+from trimdive.page.asked import length_of, moved, slider_of
 from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk, Note, Slider, Wrong
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
+from trimdive.page.places.place import Take
 from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
 from trimdive.page.rows import sentence
 from trimdive.page.tank_slides import shares_of, tanks_told
-from trimdive.page.templating import TEMPLATES
-from trimdive.page.trial import in_hand, move, told_place, trial
+from trimdive.page.templating import TEMPLATES, rendered
+from trimdive.page.trial import in_hand, trial
 from trimdive.page.views import page_told, state_told
 from trimdive.page.walk import strip_of
 from trimdive.page.whys import why_told
 from trimdive.page.workshop import Workshop
-from trimdive.units import read
 
-FARTHEST = 1e5  # no place in a boat is farther off than this [mm]
+LONGEST_NAME = 200  # letters of a file that is brought [-]
 WALK = "shelf"  # the place whose own files the walk above the boat needs too
 STATIC = Path(__file__).parent / "static"
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
@@ -51,6 +51,7 @@ ACTS: dict[str, Callable[[Desk], None]] = {
     "save": Desk.save,
     "load again": Desk.load_again,
     "save a copy": Desk.save_copy,
+    "stop reading": reading.stop,
 }
 
 
@@ -67,6 +68,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Mount("/static", StaticFiles(directory=STATIC)),
             Route("/state", _state),
             Route("/now", _now),
+            Route("/reading", _reading),
             Route("/hold", _hold),
             Route("/try", _try),
             Route("/tanks", _tanks),
@@ -131,6 +133,7 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "place": place,
         "walk": strip_of(desk),
         "picked": typed.get("picked", ""),
+        "reading": reading.running(desk),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
         "own": dict.fromkeys((*_own_files(WALK), *_own_files(at.key))),
         "files": _own_files,
@@ -181,14 +184,34 @@ async def _taken(request: Request) -> Response:
     take = place and place.takes.get(request.path_params["taken"])
     if place is None or take is None:
         return PlainTextResponse("There is no such place on this page.", status_code=404)
-    name = unquote(request.headers.get("x-name", ""))
+    name = clean(unquote(request.headers.get("x-name", "")))[-LONGEST_NAME:]
     data = await request.body()
     typed = dict(request.query_params) | {"place": place.key}
+    return await run_in_threadpool(_read, _desk(request), typed, take, name, data)
 
-    def work(desk: Desk) -> None:
-        take(desk, name, data)
 
-    return await run_in_threadpool(_done, _desk(request), typed, work, is_part=True)
+def _read(desk: Desk, typed: Typed, take: Take, name: str, data: bytes) -> Response:
+    """Read a file beside the page; show what came of it, or that it is still read."""
+    with desk.working():
+        desk.slider = slider_of(typed) if typed.get("touched") else Slider()
+        if typed.get("revision") != str(desk.revision):
+            desk.note = Note(kind="refused", text=MEANWHILE)
+            return _answer(desk, typed, is_part=True)
+        found = reading.begin(desk, typed["place"], take, name, data)
+    found.over.wait(reading.PROMPT)
+    with desk.working():
+        if _now_at(desk) is desk:
+            return _answer(desk, typed, is_part=True)
+    return _elsewhere(desk, typed, is_part=True)
+
+
+def _reading(request: Request) -> Response:
+    """Return how long a file is read; the way to the page, when it is done."""
+    desk = _desk(request)
+    found = reading.running(desk)
+    if found is None:
+        return _elsewhere(desk, dict(request.query_params), is_part=True)
+    return HTMLResponse(rendered("reading.html", reading=found, root=desk.root))
 
 
 def _state(request: Request) -> Response:
@@ -348,43 +371,3 @@ def edit(desk: Desk, typed: Typed) -> None:
             desk.put(field, text, typed.get("says", ""))
     except TrimdiveError as error:
         desk.wrong = Wrong(field=field, typed=text, says=str(error))
-
-
-def moved(her: Assessment, path: str, typed: Typed) -> tuple[str, tuple[Edit, ...]]:
-    """Return a move of a thing to where it was dragged [mm], or to where was typed.
-
-    Raises:
-        TrimdiveError: What was typed is no length, or it cannot be moved.
-    """
-    x, z = (length_of(typed.get(name, "")) for name in ("move_x", "move_z"))
-    if text := typed.get("place_x", "").strip():
-        x = told_place(her, path, text, typed.get("place_end", "middle"))
-    if text := typed.get("place_z", "").strip():
-        z = read(text, "length", her.boat.units.own.get("length"), where=path)
-    return move(her, path, x, z)
-
-
-def length_of(text: str) -> float | None:
-    """Return a length that the page's script tells in millimetres [m]; None where it tells none.
-
-    >>> length_of("1520"), length_of("nan"), length_of("")
-    (1.52, None, None)
-    """
-    try:
-        value = float(text)
-    except ValueError:
-        return None
-    return value / MM if abs(value) < FARTHEST else None
-
-
-def slider_of(typed: Typed) -> Slider:
-    """Return where the slider stands; what is no share of the water counts as untouched.
-
-    >>> slider_of({"filling": "0.25", "up": "1"}), slider_of({"filling": "nan"})
-    (Slider(filling=0.25, up=True), Slider(filling=None, up=False))
-    """
-    try:
-        filling = float(typed.get("filling", ""))
-    except ValueError:
-        return Slider()
-    return Slider(filling=filling, up=typed.get("up") == "1") if 0 <= filling <= 1 else Slider()

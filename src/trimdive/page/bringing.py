@@ -9,6 +9,7 @@ from zipfile import ZipFile, ZipInfo
 
 import numpy as np
 
+from trimdive.assess import Assessment
 from trimdive.boatfile import parse
 from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, GeometryError, TrimdiveError, fence
@@ -17,6 +18,7 @@ from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, r
 from trimdive.meshes import read as read_mesh
 from trimdive.page.newboat import METRIC
 from trimdive.page.shelf import BOAT_FILE, folder_name
+from trimdive.page.shown import Shown
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
 from trimdive.told.meshed_text import taken_as
 from trimdive.units import read
@@ -49,6 +51,31 @@ class Brought:
     text: str  # of the boat file
     files: Mapping[str, bytes]  # beside it
     says: str  # what was done
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arrived:
+    """A boat that was brought in, and calculated."""
+
+    brought: Brought
+    her: Assessment
+
+
+def arrived(name: str, data: bytes) -> Arrived:
+    """Return the boat in a file, with what the page shows of her at once.
+
+    Args:
+        name: Of the file.
+        data: What it holds.
+
+    Raises:
+        TrimdiveError: It is none that is known, is too large, or holds a mistake.
+    """
+    found = brought(name, data)
+    with fence("she cannot be calculated", name, "Look at the figures in the file."):
+        her = Assessment(boat=parse(found.text, BOAT_FILE), files=dict(found.files))
+        Shown(her=her).at_once()
+    return Arrived(brought=found, her=her)
 
 
 def brought(name: str, data: bytes) -> Brought:

@@ -18,9 +18,16 @@ from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.loading import stamp_of
 from trimdive.bodies.beside import read_beside
 from trimdive.bodies.surfaces import files_of
-from trimdive.errors import BoatFileError, TrimdiveError, fence
+from trimdive.errors import TrimdiveError, fence
 from trimdive.findings import Edit, Finding
-from trimdive.page.keeping import Files, contents_beside, keep_earlier, lies_on_disk, write_all
+from trimdive.page.keeping import (
+    Files,
+    contents_beside,
+    free_copy,
+    keep_earlier,
+    lies_on_disk,
+    write_all,
+)
 from trimdive.page.memory import EVERY, give_back
 from trimdive.page.shelf import keep_inside
 from trimdive.page.shown import Shown, name_of
@@ -32,7 +39,6 @@ if TYPE_CHECKING:
     from trimdive.page.workshop import Workshop
 
 NEAR = 1  # steps before and after the one shown that stay worked out [-]
-COPIES = 99  # names tried for a copy beside the file
 CHANGED = "Another program changed her file since it was read."
 
 
@@ -291,14 +297,12 @@ class Desk:
             return
         if self.is_changed_on_disk():
             self.trouble = CHANGED
-            return
-        if self.is_saved:  # as was found just now
-            return
-        try:
-            with fence("not saved", self.path.name, "Save a copy elsewhere."):
-                self._write()
-        except TrimdiveError as error:
-            self.trouble = str(error)
+        elif not self.is_saved:  # it may have been found to be just now
+            try:
+                with fence("not saved", self.path.name, "Save a copy elsewhere."):
+                    self._write()
+            except TrimdiveError as error:
+                self.trouble = str(error)
 
     def is_changed_on_disk(self) -> bool:
         """Return whether the boat file, or one beside it, is no longer as it was last seen.
@@ -334,14 +338,8 @@ class Desk:
             text = "This changes files beside the boat file too: copy the folder, then save there."
             self.note = Note(kind="refused", text=text)
             return
-        path = self.path
-        for number in range(1, COPIES + 1):
-            copy = path.with_name(f"{path.stem}.mine-{number}{path.suffix}")
-            if not copy.exists():
-                save_new(copy, text)
-                self.note = Note(kind="told", text=f"Saved beside it as {copy.name}.")
-                return
-        raise BoatFileError("there are too many copies", str(path), "Take some away.")
+        copy = save_new(free_copy(self.path), text).path
+        self.note = Note(kind="told", text=f"Saved beside it as {copy.name}.")
 
     def foresee(self) -> None:
         """Work out ahead, until ended, what may be pressed next; requests go first."""
@@ -383,8 +381,12 @@ class Desk:
         self.wanted.set()
 
 
-def opened(path: File) -> Desk:
+def opened(path: File, known: Assessment | None = None) -> Desk:
     """Return a boat file, opened.
+
+    Args:
+        path: The file.
+        known: The same boat as she is calculated already, where she is.
 
     Raises:
         TrimdiveError: It, or a file beside it, holds a mistake.
@@ -392,5 +394,7 @@ def opened(path: File) -> Desk:
     loaded = load(path)
     files = read_beside(loaded)
     her = Assessment(boat=loaded.boat, files=files)
+    if known is not None and (known.boat, known.files) == (her.boat, her.files):
+        her = known
     first = Step(says="", shown=Shown(her=her), text=loaded.text, files=files)
     return Desk(path=loaded.path, steps=[first], on_disk=dict(files), stamp=loaded.stamp)

@@ -13,6 +13,7 @@ from trimdive.meshes import contents_of as mesh_contents
 Files = dict[str, bytes]  # contents of files beside a boat file, by name
 
 EARLIER = "earlier"  # folder beside the boat file
+COPIES = 99  # names tried for a copy beside the file [-]
 MOST = 20  # earlier files kept
 
 
@@ -74,6 +75,19 @@ def _free(folder: Path, stem: str, suffix: str) -> str:
         (name for one in numbers if not (folder / (name := f"{stem}{one}{suffix}")).exists()),
         f"{stem}{suffix}",
     )
+
+
+def free_copy(path: Path) -> Path:
+    """Return a name that none has yet for a copy of a boat file beside it.
+
+    Raises:
+        BoatFileError: There are too many.
+    """
+    for number in range(1, COPIES + 1):
+        copy = path.with_name(f"{path.stem}.mine-{number}{path.suffix}")
+        if not copy.exists():
+            return copy
+    raise BoatFileError("there are too many copies", str(path), "Take some away.")
 
 
 def write_all(path: Path, stamp: str, text: str, files: Files, was: Files) -> str:

@@ -2,10 +2,14 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
 from trimdive.page.desk import Desk, opened
 from trimdive.page.shelf import Shelf
+
+if TYPE_CHECKING:
+    from trimdive.assess import Assessment
 
 
 @dataclass(slots=True, kw_only=True)
@@ -24,14 +28,19 @@ class Workshop:
         self.desk.workshop = self
         self.has_left = bool(self.shelf and self.shelf.memory().get("walk") == "left")
 
-    def open(self, path: Path) -> None:
+    def open(self, path: Path, her: "Assessment | None" = None) -> None:
         """Show another boat; the one before is saved first where it saves itself.
+
+        Args:
+            path: Her file.
+            her: As she is calculated already, where she is.
 
         Raises:
             TrimdiveError: Her file holds a mistake, or the one before cannot be saved; she stays.
         """
-        desk, was = opened(path), self.desk
-        desk.shown.ready()
+        desk, was = opened(path, her), self.desk
+        if her is None:
+            desk.shown.ready()
         was.keep()
         if not was.is_saved:
             mend = was.trouble or "Save her, or take the changes back."

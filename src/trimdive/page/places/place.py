@@ -15,6 +15,15 @@ Told = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Take:
+    """What is done with a file that is brought: it is read first, apart from the page."""
+
+    reads: Callable[..., object]  # in a process of its own: name, data, and what is given
+    takes: "Callable[[Desk, str, bytes, object], None]"  # takes in hand what was read
+    given: "Callable[[Desk], tuple[object, ...]]" = lambda _: ()  # what reading it needs
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """One place of work.
 
@@ -28,5 +37,5 @@ class Place:
     told: "Callable[[Desk, Typed], Told]"  # what its template is given, as ``place``
     acts: "Mapping[str, Callable[[Desk, Typed], None]]"  # by what follows "KEY " on a button
     asks: "Mapping[str, Callable[[Desk, Request], Response]]"  # by what follows "/KEY/" in a GET
-    takes: "Mapping[str, Callable[[Desk, str, bytes], None]]"  # files dropped, after "/KEY/"
+    takes: Mapping[str, Take]  # files dropped, by what follows "/KEY/" in a POST
     is_open: "Callable[[Desk], bool]" = lambda _: True  # whether it answers something yet

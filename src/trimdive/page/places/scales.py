@@ -15,7 +15,7 @@ from trimdive.page.desk import Wrong
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
 from trimdive.page.places.scales_beam import beam
-from trimdive.page.places.scales_list import forget, list_told, take_list, take_over
+from trimdive.page.places.scales_list import TAKE, forget, list_told, take_over
 from trimdive.page.places.scales_rows import COLUMNS, LISTS, rows, totals
 from trimdive.page.typed_fields import typed_in
 
@@ -248,5 +248,5 @@ SCALES = Place(
         "over": take_over, "forget": forget,
     },
     asks={"export": _export},
-    takes={"list": take_list},
+    takes={"list": TAKE},
 )  # fmt: skip

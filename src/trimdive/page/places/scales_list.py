@@ -4,15 +4,24 @@ from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
-from trimdive.lists import Answers, Ask, ListError, Plan, plan_of, taken_over, understood
+from trimdive.lists import (
+    Answers,
+    Ask,
+    ListError,
+    ListPreview,
+    Plan,
+    plan_of,
+    taken_over,
+    understood,
+)
 from trimdive.lists.parts import aboard, quantity
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.place import Told
+from trimdive.page.places.place import Take, Told
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
-KEPT = "scales list"
+KEPT, READ = "scales list", "scales list read"
 ASKED = {  # what may have to be said, and how it is asked
     "mass_unit": "Unit of bare masses",
     "length_unit": "Unit of bare lengths",
@@ -36,27 +45,58 @@ class Brought:
     answers: Answers
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """What is understood of a list."""
+
+    of: tuple[str, bytes, Answers]
+    preview: ListPreview
+
+
+def _present(desk: "Desk") -> dict[str, float]:
+    """Return what is aboard and weighed, by its name in small letters [kg]."""
+    masses = {piece.name.casefold(): piece.mass for piece in aboard(desk.own.her.boat)}
+    return {name: mass for name, mass in masses.items() if mass}
+
+
 def _plan(desk: "Desk", brought: Brought) -> Plan:
-    boat = desk.own.her.boat
-    masses = {piece.name.casefold(): piece.mass for piece in aboard(boat)}
-    present = {name: mass for name, mass in masses.items() if mass}
-    return plan_of(understood(brought.data, brought.name, brought.answers, present), boat)
+    """Return what would be taken over; the list is read again only where something else is said."""
+    key, kept = (brought.name, brought.data, brought.answers), desk.kept.get(READ)
+    if not (isinstance(kept, Read) and kept.of == key):
+        found = understood(brought.data, brought.name, brought.answers, _present(desk))
+        kept = desk.kept[READ] = Read(of=key, preview=found)
+    return plan_of(kept.preview, desk.own.her.boat)
 
 
-def take_list(desk: "Desk", name: str, data: bytes) -> None:
-    """Take a list in hand; nothing is changed yet.
+def read_list(name: str, data: bytes, present: dict[str, float]) -> ListPreview:
+    """Return what is understood of a list, in a process of its own.
 
     Raises:
         ListError: It holds no weight list.
     """
-    brought = Brought(name=name.rpartition("/")[2] or "list", data=data, answers=Answers())
+    return understood(data, _short(name), Answers(), present)
+
+
+def _take_list(desk: "Desk", name: str, data: bytes, found: object) -> None:
+    """Take a list in hand as it was read; nothing is changed yet."""
+    assert isinstance(found, ListPreview)
+    brought = Brought(name=_short(name), data=data, answers=Answers())
+    desk.kept[READ] = Read(of=(brought.name, data, brought.answers), preview=found)
     _plan(desk, brought)
     desk.kept[KEPT] = brought
+
+
+def _short(name: str) -> str:
+    return name.rpartition("/")[2] or "list"
+
+
+TAKE = Take(reads=read_list, takes=_take_list, given=lambda desk: (_present(desk),))
 
 
 def forget(desk: "Desk", _: Typed) -> None:
     """Put the list aside."""
     desk.kept.pop(KEPT, None)
+    desk.kept.pop(READ, None)
 
 
 def _brought(desk: "Desk") -> Brought:

@@ -1,15 +1,16 @@
 """Shelf: the boats, a new one, what was promised, variants side by side, versions before."""
 
+import shutil
 from typing import TYPE_CHECKING
 
 from starlette.responses import HTMLResponse, JSONResponse
 
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.page.bringing import brought
+from trimdive.page.bringing import Arrived, arrived
 from trimdive.page.desk import Note
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import Way, begun, made, tape_text
-from trimdive.page.places.place import Place, Told
+from trimdive.page.places.place import Place, Take, Told
 from trimdive.page.places.shelf_brief import brief_told, toggle_water
 from trimdive.page.places.shelf_cards import card_of, cards, versions
 from trimdive.page.places.shelf_new import growing, new_told
@@ -128,21 +129,17 @@ def _version(desk: "Desk", typed: Typed) -> None:
     workshop.desk.note = Note(kind="told", text=says)
 
 
-def _bring(desk: "Desk", name: str, data: bytes) -> None:
-    """Put a boat on the shelf that was dropped or chosen."""
+def _bring(desk: "Desk", _: str, __: bytes, found: object) -> None:
+    """Put a boat on the shelf that was dropped or chosen, as she was read."""
     workshop, shelf = _workshop(desk)
-    found = brought(name, data)
-    before = desk.path
-    file = shelf.put(found.name, found.text, found.files)
+    assert isinstance(found, Arrived)
+    file = shelf.put(found.brought.name, found.brought.text, found.brought.files)
     try:
-        workshop.open(file)
+        workshop.open(file, found.her)
     except TrimdiveError:
-        import shutil
-
-        if file.parent != before.parent:
-            shutil.rmtree(file.parent, ignore_errors=True)
+        shutil.rmtree(file.parent, ignore_errors=True)
         raise
-    workshop.desk.note = Note(kind="told", text=found.says)
+    workshop.desk.note = Note(kind="told", text=found.brought.says)
 
 
 def _boat(desk: "Desk", asked: "Request") -> HTMLResponse:
@@ -203,6 +200,6 @@ SHELF = Place(
         "take-up-walk": _take_up_walk,
     },
     asks={"boat": _boat, "growing": _growing, "compared": _compared, "slid": _slid},
-    takes={"in": _bring},
+    takes={"in": Take(reads=arrived, takes=_bring)},
     is_open=lambda desk: desk.workshop is not None and desk.workshop.shelf is not None,
 )

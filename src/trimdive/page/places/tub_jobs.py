@@ -1,4 +1,7 @@
-"""Work that takes seconds: it runs beside the page, tells how far it is, and can be stopped."""
+"""Work that takes seconds: it runs beside the page, tells how far it is, and can be stopped.
+
+It runs in a process of its own, so that stopping it stops the solver too.
+"""
 
 import threading
 import time
@@ -7,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
+from trimdive.page.apart import Apart, StoppedError, apart
 from trimdive.page.places.tub_blocks import says
 
 if TYPE_CHECKING:
@@ -16,10 +20,7 @@ if TYPE_CHECKING:
     from trimdive.place import Reached
 
 LONGEST, SHORTEST = 600.0, 1.0  # that it may take [s]
-
-
-class StoppedError(Exception):
-    """It was told to stop."""
+MORE = 10  # times as long as that before it is ended by force [-]
 
 
 @dataclass(slots=True, kw_only=True)
@@ -29,6 +30,7 @@ class Job:
     her: "Assessment"  # the boat it is of, in her own units
     written: "tuple[str, Files]"  # her file and those beside it
     seconds: float  # that it may take [s]
+    apart: Apart  # the work itself
     began: float = field(default_factory=time.monotonic)  # [s]
     reached: "list[Reached]" = field(default_factory=list)
     done: object | None = None
@@ -46,23 +48,19 @@ class Job:
         """Return how long it has taken [s]."""
         return time.monotonic() - self.began
 
-    def tell(self, now: "Reached") -> None:
-        """Take down how far it is.
+    def tell(self, now: object) -> None:
+        """Take down how far it is."""
+        from trimdive.place import Reached  # slow to load
 
-        Raises:
-            StoppedError: It is to stop.
-        """
-        if self.is_stopped:
-            raise StoppedError
-        kept = [one for one in self.reached if one.aim != now.aim]
-        self.reached = [*kept, now]
+        if isinstance(now, Reached):
+            self.reached = [*(one for one in self.reached if one.aim != now.aim), now]
 
-    def run(self, work: "Callable[[Job], object]") -> None:
+    def run(self) -> None:
         """Do the work, and keep what comes of it."""
         try:
-            self.done = work(self)
+            self.done = self.apart.done(self.tell)
         except StoppedError:
-            pass
+            self.is_stopped = True
         except TrimdiveError as error:
             self.wrong = says(error)
         except Exception as error:  # it is told, and the page goes on
@@ -71,21 +69,25 @@ class Job:
             self.is_over = True
 
 
-def begin(desk: "Desk", name: str, seconds: float, work: Callable[[Job], object]) -> None:
+def begin(
+    desk: "Desk", name: str, seconds: float, work: Callable[..., object], *given: object
+) -> None:
     """Begin a work in the place of the one before; it goes on when the lock is let go.
 
     Args:
         desk: The boat.
         name: Of the work.
         seconds: That it may take [s].
-        work: Does it; is given the job.
+        work: Does it, and lies in a module under its own name; it is given the boat first, then
+            what follows here, then how long it may take [s].
+        given: What else it is given.
     """
     stop(desk, name)
-    job = Job(
-        her=desk.own.her, written=desk.written(), seconds=min(max(seconds, SHORTEST), LONGEST)
-    )
+    her, seconds = desk.own.her, min(max(seconds, SHORTEST), LONGEST)
+    done = apart(desk.path.name, MORE * seconds, work, her, *given, seconds)
+    job = Job(her=her, written=desk.written(), seconds=seconds, apart=done)
     desk.kept[name] = job
-    threading.Thread(target=job.run, args=(work,), daemon=True).start()
+    threading.Thread(target=job.run, daemon=True).start()
 
 
 def stop(desk: "Desk", name: str) -> None:
@@ -93,6 +95,7 @@ def stop(desk: "Desk", name: str) -> None:
     job = job_of(desk, name)
     if job is not None and not job.is_over:
         job.is_stopped = True
+        job.apart.stop()
 
 
 def is_past(desk: "Desk", job: Job) -> bool:

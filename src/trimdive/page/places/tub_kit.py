@@ -5,10 +5,11 @@ from typing import TYPE_CHECKING
 
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
-from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
+from trimdive.page.places.tub_jobs import begin, is_past, job_of, stop
 from trimdive.page.units import rewritten
 
 if TYPE_CHECKING:
+    from trimdive.assess import Assessment
     from trimdive.kit import Kit
     from trimdive.page.desk import Desk
 
@@ -29,17 +30,19 @@ class Shown:
 
 def start(desk: "Desk", typed: Typed) -> None:
     """Begin to find the kit."""
-    her = desk.own.her
     told = field_of(typed, "tub.waters") or None
     gear = [one.strip() for one in field_of(typed, "tub.gear").split(";") if one.strip()]
     left = [one] if (one := field_of(typed, "tub.left")) else []
+    begin(desk, NAME, SECONDS, _found, told, gear, left)
 
-    def run(_: Job) -> "Kit":
-        from trimdive.told.kit_asked import made  # slow to load
 
-        return made(her, told, gear, left, {}, SECONDS)
+def _found(
+    her: "Assessment", waters: str | None, gear: list[str], left: list[str], seconds: float
+) -> "Kit":
+    """Return the kit, in a process of its own."""
+    from trimdive.told.kit_asked import made  # slow to load
 
-    begin(desk, NAME, SECONDS, run)
+    return made(her, waters, gear, left, {}, seconds)
 
 
 def halt(desk: "Desk", _: Typed) -> None:

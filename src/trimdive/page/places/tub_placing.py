@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.page.desk import Desk
     from trimdive.place import Reached
+    from trimdive.place.solve import Told
     from trimdive.putright.work import Work
 
 NAME = "placing"
@@ -100,18 +101,19 @@ def start(desk: "Desk", typed: Typed) -> None:
     Raises:
         BoatFileError: Something that is asked for is not known.
     """
-    her, wish = desk.own.her, wish_typed(desk, typed)
+    wish = wish_typed(desk, typed)
     text = field_of(typed, "tub.seconds")
     seconds = float(text if text in TIMES else USUAL)
     anew = field_of(typed, "tub.anew") == "yes"
     desk.kept.pop("placing taken", None)
+    begin(desk, NAME, seconds, _placed, wish, anew)
 
-    def run(job: Job) -> "Work":
-        from trimdive.putright.work import work  # slow to load
 
-        return work(her, wish, seconds, anew=anew, told=job.tell)
+def _placed(her: "Assessment", wish: Placing, anew: bool, seconds: float, told: "Told") -> "Work":
+    """Return what is to be done to her, in a process of its own."""
+    from trimdive.putright.work import work  # slow to load
 
-    begin(desk, NAME, seconds, run)
+    return work(her, wish, seconds, anew=anew, told=told)
 
 
 def halt(desk: "Desk", _: Typed) -> None:
