@@ -157,6 +157,21 @@ def brought(page: Page, data: bytes, name: str) -> str:
     return unescape(given(page.client, "scales/list", page.desk, name, data))
 
 
+def test_places_of_a_list_are_taken_where_wanted(bittern: Page) -> None:
+    """As ``weights-in --places``: shown with how far each moves, and taken only where ticked."""
+    one = next(part for part in bittern.desk.her.boat.parts if part.name == "forward battery")
+    row = f"{one.name},{(one.mass or 0) * 1e3:.0f},{one.x * 1e3 + 25:.2f},{one.z * 1e3 - 4:.2f}"
+    rows = f"Part,Mass [g],x [mm],z [mm]\n{row}\n".encode()
+    text = brought(bittern, rows, "mine.csv")
+    assert "row 2: forward battery, 25.0 mm forward, 4.0 mm down" in text
+    pressed(bittern, "over", list_places="1")
+    now = next(part for part in bittern.desk.her.boat.parts if part.name == "forward battery")
+    assert (now.x, now.z) == pytest.approx((one.x + 0.025, one.z - 0.004))
+    bittern.press("undo")
+    again = next(part for part in bittern.desk.her.boat.parts if part.name == "forward battery")
+    assert (again.x, again.z) == pytest.approx((one.x, one.z))
+
+
 def test_rows_that_are_no_parts_are_shown(bittern: Page) -> None:
     rows = b"Part,Mass [g]\nnew rod,10\nnew bar,20\nTotal,30\nMargin 5 %,1.5\n"
     text = brought(bittern, rows, "mine.csv")

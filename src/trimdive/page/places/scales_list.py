@@ -3,7 +3,7 @@
 from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.lists import (
     Answers,
     Ask,
@@ -15,6 +15,7 @@ from trimdive.lists import (
     understood,
 )
 from trimdive.lists.parts import aboard, quantity
+from trimdive.lists.places import SAME_PLACE, Move, placed
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Take, Told
 
@@ -124,11 +125,18 @@ def take_over(desk: "Desk", typed: Typed) -> None:
         first = plan.preview.not_understood[0]
         what = f"row {first.number} is not understood ({first.why})"
         raise ListError(what, brought.name, "Mend it, or tick that such rows are left out.")
-    if not plan.new and not plan.changes:
-        raise ListError("she holds all of this already", brought.name, "Nothing was changed.")
     text, _ = desk.written()
+    moves: tuple[Move, ...] = ()
+    if field_of(typed, "list_places"):
+        there = placed(text, plan, desk.own.her.boat)
+        text, moves = there.text, there.moves
+    if not plan.new and not plan.changes and not moves:
+        raise ListError("she holds all of this already", brought.name, "Nothing was changed.")
     new = taken_over(text, plan, desk.own.her.boat)
-    desk.edit(f"{brought.name}: {len(plan.new)} new, {len(plan.changes)} weighed anew", new)
+    said_of_moves = f", {len(moves)} moved" if moves else ""
+    desk.edit(
+        f"{brought.name}: {len(plan.new)} new, {len(plan.changes)} weighed anew{said_of_moves}", new
+    )
     desk.kept.pop(KEPT, None)
 
 
@@ -152,6 +160,7 @@ def list_told(desk: "Desk") -> Told | None:
         ],
         "changes": _changes(desk, plan),
         "same": len(plan.same),
+        "moves": _moves(desk, plan),
         "aside": [
             (row.number, row.text, row.why)
             for row in plan.preview.rows
@@ -175,6 +184,28 @@ def _changes(desk: "Desk", plan: Plan) -> list[tuple[int, str, str, str]]:
         )
         for one in plan.changes
     ]
+
+
+def _moves(desk: "Desk", plan: Plan) -> list[tuple[int, str, str]]:
+    """Return what the list has elsewhere: its row, its name, and how far it would move."""
+    try:
+        moves = placed(desk.written()[0], plan, desk.own.her.boat).moves
+    except TrimdiveError as error:
+        return [(0, "", str(error))]
+    return [(move.item.row, move.piece.name or move.piece.path, _way(desk, move)) for move in moves]
+
+
+def _way(desk: "Desk", move: Move) -> str:
+    """Return how far a piece would move, as "25.0 mm forward, 4.0 mm down"."""
+    told: list[str] = []
+    ways = (("forward", "aft"), ("to port", "to starboard"), ("up", "down"))
+    for before, after, (more, less) in zip(move.before, move.after, ways, strict=True):
+        far = after - before
+        if abs(far) > SAME_PLACE:
+            told.append(
+                f"{desk.her.boat.units.write(abs(far), 'length')} {more if far > 0 else less}"
+            )
+    return ", ".join(told)
 
 
 def _asks(found: Brought, plan: Plan) -> list[tuple[str, str, str, Ask]]:
