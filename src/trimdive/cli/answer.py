@@ -148,7 +148,7 @@ def finish(
     kinds = [plant.kind for plant in her.boat.plants]
     if isinstance(answer, list) and care:
         answer.extend(cautioned(care, kinds))
-    elif care:
+    elif isinstance(answer, dict) and care:
         answer = {**answer, "cautions": care_words(care, kinds)}
     tell(answer)
     raise typer.Exit(IN_ORDER if her.wholly_in_order else PUT_RIGHT)

@@ -22,7 +22,7 @@ def reached(her: "Assessment") -> Iterator[tuple[str, float, bool]]:
     """
     for plant in her.boat.plants:
         with suppress(TrimdiveError):  # a plant that cannot be run is told of on the bench
-            one = system(her, plant)
+            one = system(her.facts, plant)
             full = fullest(one)
             yield plant.name, full / one.room, full < one.full
 
@@ -52,7 +52,7 @@ def planned_words(her: "Assessment") -> str:
     Args:
         her: The boat.
     """
-    full = share(how_full(her.floater, planned(her)))
+    full = share(how_full(her.floater, planned(her.facts)))
     if her.lowest_name != "dived at neutral":
         return f"Dived: {tanks(her.boat)} {full} full, as planned."
     neutral = share(her.neutral)
