@@ -11,8 +11,11 @@ from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
+from trimdive.rest.named import is_zero
+from trimdive.units import write_fine
 
 ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", "room-skin")
+TOO_SMALL = 5e-8  # less room shared with a skin is within how a skin is made [m³]
 Told = tuple[str, tuple[Edit, ...]]  # a mend in words, and as changes
 
 
@@ -29,6 +32,14 @@ def _where(facts: Facts, clash: Clash) -> str:
     return facts.place(clash.place[0])
 
 
+def _shared(facts: Facts, volume: float) -> str:
+    """Return a volume [m³] in words; one that would read as zero with digits that show it."""
+    text = facts.volume(volume)
+    if not is_zero(text):
+        return text
+    return write_fine(volume, "volume", facts.boat.units.shown("volume"))
+
+
 def _names(some: Sequence[Clash]) -> str:
     names = [clash.name for clash in some]
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
@@ -43,7 +54,7 @@ def tanks(facts: Facts, limit: Limit) -> Iterator[Finding]:
             mend, edits = _tanks_apart(facts, clash)
             yield finding(
                 limit=limit, subject=f"{clash.one.name} and {clash.name}", rank=96, beyond=shared,
-                what=f"{clash.one.name} and {clash.name} share {facts.volume(shared)} of room "
+                what=f"{clash.one.name} and {clash.name} share {_shared(facts, shared)} of room "
                 f"{_where(facts, clash)}: water in it counts twice",
                 mend=mend, edits=edits,
             )  # fmt: skip
@@ -118,7 +129,7 @@ def through(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=clash.one.name, rank=92, beyond=clash.reach,
             what=f"{clash.one.name} reaches {facts.length(clash.reach)} out of the room inside "
-            f"{clash.name} ({facts.volume(clash.volume)} of it, {_where(facts, clash)})",
+            f"{clash.name} ({_shared(facts, clash.volume)} of it, {_where(facts, clash)})",
             mend=(told := _within(facts, clash))[0], edits=told[1],
         )  # fmt: skip
 
@@ -144,7 +155,7 @@ def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=clash.one.name, rank=86, beyond=sum(c.volume for c in some),
             what=f"{' and '.join(pair)} share "
-            f"{facts.volume(sum(c.volume for c in some))} of room in {clash.one.home} "
+            f"{_shared(facts, sum(c.volume for c in some))} of room in {clash.one.home} "
             f"({_where(facts, clash)}): one must go elsewhere",
             mend=mend, edits=edits,
         )  # fmt: skip
@@ -158,7 +169,7 @@ def wet(facts: Facts, limit: Limit) -> Iterator[Finding]:
         mend, edits = _apart(facts, some)
         yield finding(
             limit=limit, subject=clash.one.name, rank=84, beyond=shared,
-            what=f"{clash.one.name} and {_names(some)} share {facts.volume(shared)} of room "
+            what=f"{clash.one.name} and {_names(some)} share {_shared(facts, shared)} of room "
             f"{_where(facts, clash)}: it counts twice",
             mend=mend, edits=edits,
         )  # fmt: skip
@@ -173,6 +184,6 @@ def skin(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=some[0].one.name, rank=13, beyond=shared, weight="look at",
             what=f"{some[0].one.name} reaches into the skin of {_names(some)}: "
-            f"{facts.volume(shared)} {_where(facts, some[0])}",
+            f"{_shared(facts, shared)} {_where(facts, some[0])}",
             mend=mend, edits=edits,
         )  # fmt: skip

@@ -120,9 +120,11 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
         )
         short = limit.value + 0.002
     elif worst.state.gm_t < limit.value:
+        has, wanted = facts.length(worst.state.gm_t), facts.length(limit.value)
+        little = "a little less than the " if has == wanted else ""
         what = (
-            f"on the way down: least GM {facts.length(worst.state.gm_t)} at "
-            f"{facts.filling(worst)} full; {facts.length(limit.value)} wanted"
+            f"on the way down: least GM {has} at {facts.filling(worst)} full; "
+            f"{little}{wanted} wanted"
         )
         short = limit.value - worst.state.gm_t
     else:

@@ -4,7 +4,7 @@ Weight equals buoyancy to the waterline, and both act at one x. Lead lies along 
 at one end where the moment asks for it; foam lies in pairs under the waterline.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,10 +19,15 @@ from trimdive.starter.room import (
     lead_places,
 )
 from trimdive.starter.shape import lines_of
+from trimdive.starter.things import middles
 from trimdive.starter.wish import Plan
 
 LEAST = 0.25  # of the mean filling of the places for foam, that each holds at least [-]
 BROADER = (1.0, 1.15, 1.3, 1.5)  # so many times as broad a bar may be to be flatter [-]
+ENDS = (0.12, 0.88)  # no lead lies farther out, of the length [-]
+OPEN = 0.5  # beyond the cylinders lead reaches no higher, of the waterline's height [-]
+HIGHEST, THINNEST = 0.020, 0.002  # of a bar [m]
+ROUNDING = 1e-6  # [m], and share of a bar [-]
 SPARSE = 0.3  # filled less than this, every other place is enough [-]
 
 
@@ -98,8 +103,10 @@ def wet_ballast(plan: Plan, sums: Sums, slots: list[Slot], lead: float) -> Balla
         slots = slots[::2]
     room = np.array([slot.volume for slot in slots])
     at = np.array([slot.x for slot in slots])
-    if volume > float(room.sum()):
-        what = f"the hull has no room for {volume * 1e3:.1f} L of foam beside the cylinder"
+    if len(slots) < 2 or volume > float(room.sum()):
+        what = (
+            f"the hull has no room for {max(volume, 0.0) * 1e3:.1f} L of foam beside the cylinder"
+        )
         raise BoatFileError(what, "breadth", "Give a larger breadth, or a thinner wall.")
     middle = float(lead_places(plan).mean())
     moment = sums.moment - sums.density * sums.below_moment  # to be made up, bow heavy
@@ -108,7 +115,7 @@ def wet_ballast(plan: Plan, sums: Sums, slots: list[Slot], lead: float) -> Balla
     foam = shares * room
     x_lead = (lift * float(foam @ at) - moment) / (pull * lead)
     return Ballast(
-        bars=_bars(plan, lead, x_lead),
+        bars=_under(plan, lead, x_lead),
         blocks=tuple(_block(slot, share) for slot, share in zip(slots, shares, strict=True)),
         full=volume / float(room.sum()),
     )
@@ -152,6 +159,77 @@ def _bars(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
     return tuple(
         _bar(plan, float(mass), float(place)) for mass, place in zip(masses, at, strict=True)
     )
+
+
+def _under(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
+    """Return bars of lead under the cylinders of a wet hull, their common middle at ``x``.
+
+    Where plain bars would reach into a cylinder, as where the keel rises under its ends, as much
+    lies at each place end to end along the keel as has room there, the lowest first.
+
+    Raises:
+        BoatFileError: No bars on the keel do that.
+    """
+    plain = _bars(plan, lead, x)
+    if all(_top(bar) <= _roof(plan, bar.x) + ROUNDING for bar in plain):
+        return plain
+    return _end_to_end(plan, lead, x) or plain
+
+
+def _top(bar: Bar) -> float:
+    return bar.z + bar.height / 2
+
+
+def _end_to_end(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
+    """Return the lowest bars end to end with room under what is above; none where none do.
+
+    Source: linear programming; HiGHS.
+    """
+    from scipy.optimize import linprog
+
+    long = LEAD_LONG * plan.wish.length
+    count = int((ENDS[1] - ENDS[0]) * plan.wish.length / (long + GAP))
+    places = (ENDS[0] * plan.wish.length + (k + 0.5) * (long + GAP) for k in range(count))
+    largest = [bar for at in places if (bar := _largest(plan, at))]
+    if not largest:
+        return ()
+    at, heights = (np.array([getattr(bar, axis) for bar in largest]) for axis in "xz")
+    found = linprog(
+        heights, A_eq=np.stack([np.ones(len(at)), at - x]), b_eq=[lead, 0.0],
+        bounds=[(0.0, bar.mass) for bar in largest],
+    )  # fmt: skip
+    if found.x is None:
+        return ()
+    shares = [float(mass) / bar.mass for mass, bar in zip(found.x, largest, strict=True)]
+    return tuple(
+        replace(
+            bar, mass=share * bar.mass, height=share * bar.height,
+            z=bar.z - (1 - share) * bar.height / 2,
+        )
+        for share, bar in zip(shares, largest, strict=True)
+        if share > ROUNDING
+    )  # fmt: skip
+
+
+def _largest(plan: Plan, x: float) -> Bar | None:
+    """Return the heaviest bar with room at a place; None where there is none worth casting."""
+    long, best = LEAD_LONG * plan.wish.length, None
+    for broader in BROADER:
+        share = LEAD_BROAD[plan.wish.kind] * broader
+        low = _floor(plan, x, share) + 1.15 * plan.wall + GAP / 2
+        high = min(_roof(plan, x) - low, HIGHEST)
+        broad = share * plan.breadth
+        mass = high * broad * long * density("lead")
+        if high > THINNEST and (best is None or mass > best.mass):
+            best = Bar(mass=mass, x=x, z=low + high / 2, length=long, breadth=broad, height=high)
+    return best
+
+
+def _roof(plan: Plan, x: float) -> float:
+    """Return how high lead may reach at a place: under a cylinder, or beyond its ends [m]."""
+    half = (plan.span + LEAD_LONG * plan.wish.length) / 2 + GAP
+    is_under = any(abs(x - middle) < half for middle in middles(plan))
+    return ceiling(plan) if is_under else OPEN * plan.waterline
 
 
 def _bar(plan: Plan, mass: float, x: float) -> Bar:

@@ -2,16 +2,19 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import log, pi
+from math import hypot, log, pi
+
+import numpy as np
 
 from trimdive.data import Row, row, table
 from trimdive.starter.figures import number
-from trimdive.starter.shape import deck_at
-from trimdive.starter.wish import Plan, is_measured, within
+from trimdive.starter.shape import deck_at, lines_of
+from trimdive.starter.wish import MIDDLES, Plan, is_measured, within
 from trimdive.units import write
 
 CAP = 0.16  # thickness of an end cap over the diameter, with rings and rods [-]
 PACKS = (7.4, 9.6, 12.0, 24.0)  # batteries that are sold [V]
+SHARES = tuple(1.0 - k / 20 for k in range(17))  # of its usual size, tried in turn [-]
 LIGHT = 0.3  # of an outline: less volume than this is an open shell [-]
 
 
@@ -57,7 +60,7 @@ def vessels(plan: Plan) -> tuple[str, ...]:
 def middles(plan: Plan) -> tuple[float, ...]:
     """Return the middles of the cylinders, from aft; of the dry room in a dry hull [m]."""
     length = plan.wish.length
-    return (0.325 * length, 0.675 * length) if plan.cylinders == 2 else (0.485 * length,)
+    return tuple(share * length for share in MIDDLES[max(plan.cylinders, 1)])
 
 
 def things(plan: Plan, home: tuple[str, ...], tanks: tuple[float, ...]) -> Iterator[list[str]]:
@@ -124,6 +127,10 @@ def _outside(plan: Plan, entry: Row) -> list[str]:
     place = (mass, float(entry["x"]) * plan.wish.length, z)
     lines = _lines(plan, entry["name"], more, place, note=entry["note"])
     if all(sizes):
+        x = float(entry["x"])
+        is_inner = plan.wish.drawn and entry["open"] == "yes" and z < plan.waterline
+        share = _inside_share(plan, x, z, sizes) if is_inner else 1.0
+        sizes = [share * size for size in sizes]
         box = sizes[0] * sizes[1] * sizes[2]
         lines += ['shape = "box"']
         lines += [
@@ -132,6 +139,46 @@ def _outside(plan: Plan, entry: Row) -> list[str]:
         ]
         lines += ["open = true"] if volume < LIGHT * box or entry["open"] == "yes" else []
     return [*lines, "through_hull = true"] if entry["through"] == "yes" else lines
+
+
+def _inside_share(plan: Plan, x: float, z: float, sizes: list[float]) -> float:
+    """Return how much of its usual size a box has inside a hull that was drawn [-].
+
+    Args:
+        plan: Her proportions.
+        x: Of its middle, share of the length [-].
+        z: Of its middle [m].
+        sizes: Length, breadth and height as usual [m].
+    """
+    return next(
+        (share for share in SHARES if _out(plan, x, z, [share * one for one in sizes]) < 1.0),
+        SHARES[-1],
+    )
+
+
+def _out(plan: Plan, x: float, z: float, sizes: list[float]) -> float:
+    """Return how far the corners of a box lie out along a section, 1 at the skin [-].
+
+    The hull's sections are taken as ovals through keel, greatest breadth and the middle.
+
+    Args:
+        plan: Her proportions.
+        x: Of its middle, share of the length [-].
+        z: Of its middle [m].
+        sizes: Length, breadth and height [m].
+    """
+    profile, across = lines_of(plan)
+    places, keels, _ = zip(*profile, strict=True)
+    spots, breadths, widest, _ = zip(*across, strict=True)
+    long, broad, high = (size / 2 for size in sizes)
+    found: list[float] = []
+    for at in (x - long / plan.wish.length, x + long / plan.wish.length):
+        keel = plan.waterline * float(np.interp(at, places, keels))
+        middle = plan.waterline * float(np.interp(at, spots, widest))
+        half = plan.breadth / 2 * float(np.interp(at, spots, breadths)) - plan.wall
+        up = max(abs(z - high - middle), abs(z + high - middle))
+        found.append(hypot(broad / max(half, 1e-9), up / max(middle - keel - plan.wall, 1e-9)))
+    return max(found)
 
 
 def _above(plan: Plan, entry: Row, height: float) -> float:

@@ -10,6 +10,8 @@ from dataclasses import dataclass, field, replace
 from math import pi, sqrt
 from typing import Literal
 
+import numpy as np
+
 from trimdive.data import row, table
 from trimdive.errors import BoatFileError
 from trimdive.starter.meshed import DrawnHull
@@ -20,6 +22,8 @@ SHORTEST, LONGEST = 0.5, 3.5  # for which the table of sizes says anything [m]
 DECK_OVER = 1.27  # deck above the keel line, in heights of the waterline, of a wet hull [-]
 CARRIES = 0.67  # share of the displacement that the cylinders carry [-]
 SPAN = 0.46  # of the length that one cylinder takes [-]
+MIDDLES = {1: (0.485,), 2: (0.325, 0.675)}  # of one cylinder, of two: of the length [-]
+OFF_SKIN = 0.002  # left between a cylinder's ends and the inside of a hull that was drawn [m]
 SPAN_MOST = 0.56  # most of it that one or two may take [-]
 FITS_IN = 0.66  # of a breadth that was measured a cylinder takes at most [-]
 TWO_FROM = 2.2  # length from which there are two cylinders [m]
@@ -168,7 +172,9 @@ def _wet(wish: Wish, slim: float) -> Plan:
     outside, span = _cylinder(wish, mass, count, slim)
     mass = min(mass, 1000.0 * count * pi / 4 * outside**2 * span / CARRIES)
     axis = wall + 0.006 + 0.08 * outside + outside / 2
-    waterline = wish.waterline or axis + outside / 2 + 0.003 + 0.02 * outside
+    over = outside / 2 + 0.003 + 0.02 * outside  # from the axis to the waterline at the least
+    waterline = wish.waterline or axis + over
+    axis = max(axis, min(_over_keel(wish, count, span) + wall + outside / 2, waterline - over))
     return Plan(
         wish=wish,
         size=size,
@@ -184,6 +190,22 @@ def _wet(wish: Wish, slim: float) -> Plan:
         span=span,
         axis=axis,
     )
+
+
+def _over_keel(wish: Wish, count: int, span: float) -> float:
+    """Return how high a cylinder must lie over the skin of a hull that was drawn [m]; else 0.
+
+    Args:
+        wish: What the builder says.
+        count: Of cylinders.
+        span: Length of each [m].
+    """
+    if wish.drawn is None:
+        return 0.0
+    places, keels, _ = zip(*wish.drawn.profile, strict=True)
+    middles = [share * wish.length for share in MIDDLES[count]]
+    ends = [middle + side * span / 2 for middle in middles for side in (-1, 1)]
+    return max(float(np.interp(at / wish.length, places, keels)) for at in ends) + OFF_SKIN
 
 
 def _dry(wish: Wish, slim: float) -> Plan:
