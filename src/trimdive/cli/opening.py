@@ -1,5 +1,6 @@
 """From what was typed for BOAT and --water to an assessment of her."""
 
+import os
 import sys
 from collections.abc import Generator
 from contextlib import contextmanager
@@ -12,6 +13,9 @@ if TYPE_CHECKING:
     from trimdive.assess import Assessment
 
 BOAT_FILE = "boat.toml"
+COMPILED = Path(__file__).parents[1] / "rest" / "__pycache__"
+AT_WORK = "working it out …"
+AT_FIRST = "first start: the sums are being compiled, once; up to a minute …"
 
 
 def boat_file(given: Path) -> Path:
@@ -60,8 +64,17 @@ def working() -> Generator[None]:
         return
     from rich.console import Console
 
-    with Console(stderr=True).status("working it out …"):
+    with Console(stderr=True).status(AT_FIRST if is_first_start() else AT_WORK):
         yield
+
+
+def is_first_start(folder: Path = COMPILED) -> bool:
+    """Return whether the sums must still be compiled: once, and kept beside the code if it may be.
+
+    Args:
+        folder: Where what lets her come to rest is kept compiled.
+    """
+    return os.access(folder.parent, os.W_OK) and next(folder.glob("*.nbi"), None) is None
 
 
 def keep(text: str, file: Path | None) -> None:
