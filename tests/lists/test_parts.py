@@ -15,6 +15,8 @@ from trimdive.lists import (
     taken_over,
     understood,
 )
+from trimdive.lists.alike import is_lead
+from trimdive.lists.parts import shown
 
 BOAT = """\
 format = 1
@@ -187,3 +189,71 @@ def test_every_part_is_read_back_from_the_boat_file() -> None:
 def test_an_empty_boat_file_takes_a_list() -> None:
     _, boat = applied('format = 1\nname = "New"\nlength = "2 m"\n', LIST)
     assert [part.name for part in boat.parts] == ["servo", "rudder"]
+
+
+GUESSED = BOAT.replace(
+    "# the old motor",
+    """\
+[[part]]
+name = "battery"
+mass = "570 g"
+known = "guess"
+inside = "main"
+x = "800 mm"
+z = "40 mm"
+
+# the old motor""",
+)
+PACKS = """\
+name,mass [g],x [mm],z [mm],material
+LiPo pack,610,780,40,
+battery tray,35,780,30,ABS
+lead fore,300,900,9,
+"""
+
+
+def test_a_pack_beside_a_guessed_battery_is_asked_about() -> None:
+    """By hand: one battery of 610 g, or two of 570 and 610 g; never both unasked."""
+    boat = parse(GUESSED)
+    asked = plan_of(read(PACKS, inside="main"), boat)
+    (ask,) = asked.preview.asks
+    assert ask.field == "same"
+    assert "row 2 may be what is aboard as a guess already ('LiPo pack' and 'battery')" in ask.what
+    with pytest.raises(ListError, match="may be what is aboard"):
+        taken_over(GUESSED, asked, boat)
+    for same, names, mass in (("yes", [], 610), ("no", ["LiPo pack"], 570)):
+        plan = plan_of(read(PACKS, inside="main", same=same), boat)
+        assert not plan.preview.asks
+        after = parse(taken_over(GUESSED, plan, boat))
+        masses = {part.name: part.mass for part in after.parts}
+        assert masses["battery"] == pytest.approx(mass / 1e3)
+        assert [name for name in masses if name == "LiPo pack"] == names
+        assert masses["battery tray"] == pytest.approx(0.035)
+    with pytest.raises(ListError, match="'maybe' is no answer"):
+        read(PACKS, same="maybe")
+
+
+def test_rows_of_plain_lead_do_not_go_into_the_cylinder() -> None:
+    boat = parse(GUESSED)
+    plan = plan_of(read(PACKS, inside="main", same="no"), boat)
+    after = {part.name: part for part in parse(taken_over(GUESSED, plan, boat)).parts}
+    assert after["lead fore"].inside is None
+    assert after["lead fore"].material == "lead"
+    assert after["LiPo pack"].inside == "main"
+
+
+@pytest.mark.parametrize(
+    ("name", "wanted"),
+    [("lead", True), ("Keel lead 3", True), ("lead ballast", True), ("trim lead aft", True),
+     ("lead screw", False), ("battery lead", False), ("leads", False), ("lead-acid pack", False)],
+)  # fmt: skip
+def test_what_is_plain_lead(name: str, wanted: bool) -> None:
+    (item,) = read(f"name,mass [g],x [mm],z [mm]\n{name},300,900,9\n").items
+    assert is_lead(item) == wanted
+
+
+def test_masses_are_shown_as_a_person_reads_them() -> None:
+    """An avoirdupois ounce is 28.349523125 g: 14.2 oz are 402.563 g and something."""
+    assert shown(14.2 * 0.028349523125, "oz") == "14.2 oz"
+    assert shown(0.1 + 0.2, "kg") == "0.3 kg"
+    assert shown(1.2345678, "g") == "1234.57 g"

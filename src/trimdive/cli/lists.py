@@ -32,6 +32,9 @@ AtZ = Annotated[str, typer.Option("--z", help="Height of parts that have none.")
 Material = Annotated[str, typer.Option("--material", help="Material of parts that tell none.")]
 Inside = Annotated[str, typer.Option("--inside", help="Cylinder in which such parts lie.")]
 Known = Annotated[str, typer.Option("--known", help="guess, worked out, catalogue or weighed.")]
+Same = Annotated[
+    str, typer.Option("--same", help="yes: rows that may be a guess aboard are that; or no.")
+]
 Comma = Annotated[bool, typer.Option("--decimal-comma", help="2,5 and semicolons, in CSV.")]
 Replace = Annotated[bool, typer.Option("--replace", help="Write over a file that is there.")]
 
@@ -41,7 +44,7 @@ def weights_in(
     leave_out: LeaveOut = False,
     sheet: Sheet = "", mass_unit: MassUnit = "", length_unit: LengthUnit = "",
     mass_of: MassOf = "", from_: From = "", x: AtX = "", z: AtZ = "", material: Material = "",
-    inside: Inside = "", known: Known = "", as_json: Json = False,
+    inside: Inside = "", known: Known = "", same: Same = "", as_json: Json = False,
 ) -> None:  # fmt: skip
     """Understand a weight list, and take it over with --apply."""
     from trimdive.cli.lists_work import list_applied, list_read
@@ -49,7 +52,7 @@ def weights_in(
 
     said = Answers(
         sheet=sheet, mass_unit=mass_unit, length_unit=length_unit, mass_of=mass_of,
-        measured_from=from_, x=x, z=z, material=material, inside=inside, known=known,
+        measured_from=from_, x=x, z=z, material=material, inside=inside, known=known, same=same,
     )  # fmt: skip
     with working():
         read = list_read(list_, boat, said, with_places=places)

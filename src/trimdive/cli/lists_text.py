@@ -5,7 +5,9 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line, table
-from trimdive.lists.parts import quantity
+from trimdive.lists.alike import is_lead
+from trimdive.lists.asks import tells_volume
+from trimdive.lists.parts import shown
 from trimdive.lists.sheet import letter, rows_named, rows_text
 from trimdive.lists.words import FIGURES
 from trimdive.units import write
@@ -15,7 +17,6 @@ if TYPE_CHECKING:
     from trimdive.lists import Item, ListPreview, RowRead, SumRead
     from trimdive.lists.places import Move
 
-FINEST = 6  # decimals of a kilogram in which sums are compared for a person
 MANY = 4  # rows of which the same is said go on one line
 ROW_WIDTH = 30  # letters of a row that are shown
 EACH_WHY = ("total", "subtotal", "none", "not understood", "note")
@@ -60,7 +61,7 @@ def _items(preview: "ListPreview", *, has_end: bool, has_across: bool) -> Iterat
         yield [
             item.name,
             str(item.row),
-            quantity(round(item.mass, FINEST), "mass", preview.mass_unit),
+            shown(item.mass, preview.mass_unit),
             _along(item, preview, has_end=has_end),
             *([_across(item, preview)] if has_across else []),
             _place(item, ("z", "z_bottom", "z_top"), preview) or preview.answers.z or "?",
@@ -145,7 +146,7 @@ def _row(row: "RowRead") -> str:
 
 def _sums(preview: "ListPreview") -> Iterator[Block]:
     """Yield what went in beside what the list states."""
-    whole = quantity(round(preview.mass, FINEST), "mass", preview.mass_unit)
+    whole = shown(preview.mass, preview.mass_unit)
     yield line(f"{_parts(len(preview.items))} in, {whole} together.")
     for one in preview.sums:
         yield line(sum_sentence(one, preview.mass_unit))
@@ -163,16 +164,14 @@ def _counts(count: int) -> str:
 
 def sum_sentence(one: "SumRead", unit: str) -> str:
     """Return in a sentence whether a stated sum is that of its rows."""
-    stated, found = (
-        quantity(round(mass, FINEST), "mass", unit) for mass in (one.stated, one.found)
-    )
+    stated, found = (shown(mass, unit) for mass in (one.stated, one.found))
     many = f"{len(one.rows)} parts ({rows_named(one.rows)}) make"
     many = many if len(one.rows) != 1 else f"one part ({rows_named(one.rows)}) makes"
     start = f"Row {one.row} states {stated}; its {many} {found}"
     if one.named:
-        whole = quantity(round(one.found + one.beside, FINEST), "mass", unit)
+        whole = shown(one.found + one.beside, unit)
         start += f", with what {one.named} adds {whole}"
-    off = quantity(abs(round(one.difference, FINEST)), "mass", unit)
+    off = shown(abs(one.difference), unit)
     if not any(digit in off for digit in "123456789"):
         return f"{start}: it adds up."
     way = "more" if one.difference > 0 else "less"
@@ -198,6 +197,12 @@ def _outlook(read: "ListRead") -> Iterator[Block]:
         after = write(change.item.mass, "mass", unit)
         yield line(f"{change.piece.name} ({change.piece.path}): mass {before} -> {after}")
     yield from _moves(read)
+    wet = [item.row for item in plan.new if is_lead(item) and not tells_volume(item)]
+    if wet:
+        yield line(
+            f"{rows_named(wet)[:1].upper()}{rows_named(wet)[1:]}: lead in the wet. Where it lies "
+            "in a cylinder, write that into a column 'inside'."
+        )
     remarks = any(item.words.get("group") or item.words.get("note") for item in plan.new)
     if remarks:
         yield line("Groups and notes become comments in the boat file.")

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from trimdive.lists.alike import is_lead
 from trimdive.lists.records import Answers, Ask, ColumnRead, Item
 from trimdive.lists.sheet import rows_text
 from trimdive.lists.words import FIGURES
@@ -54,7 +55,7 @@ def missing(items: Sequence[Item], answers: Answers) -> list[Ask]:
         mend, option = "Add a column z [mm].", '--z "60 mm" for all of them until you know better'
         found.append(Ask(field="z", what=what, mend=mend, option=option))
     if not (answers.material or answers.inside):
-        dry = [item for item in items if not tells_volume(item)]
+        dry = [item for item in items if not tells_volume(item) and not is_lead(item)]
         if dry:
             what = f"{_parts(dry, items)} nothing that tells how much water it pushes aside"
             mend = "Add a column material or volume."

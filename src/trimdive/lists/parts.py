@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from trimdive.boatfile import Boat, append, set_value
+from trimdive.lists.alike import alike, is_lead, same_ask
 from trimdive.lists.asks import missing, tells_volume
 from trimdive.lists.fields import material_key
 from trimdive.lists.records import Item, ListPreview
@@ -26,6 +27,7 @@ FIELDS = (
     "soaked",
 )
 MARK = "the parts of the list go here"
+FINEST, SHOWN = 6, 6  # decimals of a kilogram, and figures, that a person is shown
 SAME = 1e-6  # masses that differ by less are one mass [-]
 
 Fields = dict[str, str | float | int | bool | list[str]]
@@ -42,6 +44,7 @@ class Aboard:
     is_by_ends: bool  # weighed by one end after the other
     share: float  # of that mass that the boat file writes: a half for one of a pair [-]
     is_pair: bool  # two, to port and starboard
+    known: str  # how that mass is known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +85,11 @@ def _stop(preview: ListPreview, items: Sequence[Item]) -> None:
     Raises:
         ListError: It is so.
     """
-    about_all = [ask for ask in preview.asks if ask.field.endswith("_unit") or "mass" in ask.field]
+    about_all = [
+        ask
+        for ask in preview.asks
+        if ask.field.endswith("_unit") or "mass" in ask.field or ask.field == "same"
+    ]
     for ask in [*about_all, *missing(items, preview.answers)]:
         raise ListError(ask.what, preview.name, ask.typed)
 
@@ -132,7 +139,9 @@ def _fields(preview: ListPreview, item: Item, name: str) -> Fields:
     if not fields.keys() & {"z", "z_bottom", "z_top"}:
         fields["z"] = _answer(answers.z, answers.length_unit)
     if not tells_volume(item):
-        if answers.inside:
+        if is_lead(item):
+            fields["material"] = "lead"
+        elif answers.inside:
             fields["inside"] = answers.inside
         else:
             fields["material"] = material_key(answers.material)
@@ -152,6 +161,17 @@ def quantity(value: float, kind: str, unit: str) -> str:
     """
     name = unit_named(unit, kind).name
     return f"{number_in(value, kind, name):.9g} {name}"
+
+
+def shown(mass: float, unit: str) -> str:
+    """Return a mass as a person reads it, to six figures; dust of sums is not shown.
+
+    >>> shown(0.402563, "oz"), shown(0.31, "g")
+    ('14.2 oz', '310 g')
+    """
+    name = unit_named(unit, "mass").name
+    number = number_in(round(mass, FINEST), "mass", name)
+    return f"{float(f'{number:.{SHOWN}g}'):.9g} {name}"
 
 
 def _remark(item: Item, name: str, preview: ListPreview) -> str:
@@ -190,6 +210,7 @@ def aboard(boat: Boat) -> tuple[Aboard, ...]:
                     is_by_ends=getattr(piece, "by_ends", None) is not None,
                     share=share,
                     is_pair=getattr(piece, "pair", None) is not None,
+                    known=str(getattr(piece, "known", "") or ""),
                 )
             )
     return tuple(found)
@@ -219,6 +240,12 @@ def plan_of(preview: ListPreview, boat: Boat) -> Plan:
         else:
             changes.append(Change(piece=piece, item=item))
     asks = [ask for ask in preview.asks if ask.field.endswith("_unit") or ask.field == "mass_of"]
+    found = alike(new, pieces) if preview.answers.same != "no" else []
+    if preview.answers.same == "yes":
+        changes += [Change(piece=piece, item=item) for item, piece in found]
+        new = [item for item in new if item not in [one for one, _ in found]]
+    elif found:
+        asks.append(same_ask(found))
     asks += missing(new, preview.answers)
     return Plan(
         new=tuple(new),

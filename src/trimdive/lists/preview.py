@@ -6,6 +6,7 @@ from pathlib import Path
 
 from trimdive.errors import UnitError
 from trimdive.lists import heads
+from trimdive.lists.alike import SAID
 from trimdive.lists.asks import list_asks, missing
 from trimdive.lists.blocks import other_heads, without_side_tables
 from trimdive.lists.dates import refuse_dates
@@ -97,6 +98,8 @@ def _see(answers: Answers, name: str) -> None:
             raise ListError(f"'{unit}' is no unit of {kind}", name, "Write g, kg, mm, in, ...")
     if answers.mass_of not in ("", "each", "all"):
         raise ListError(f"'{answers.mass_of}' is no answer", name, "Write each or all.")
+    if answers.same not in ("", *SAID):
+        raise ListError(f"'{answers.same}' is no answer", name, "Write yes or no.")
     if answers.known and answers.known not in KNOWN:
         what = f"a mass is not known by '{answers.known}'"
         raise ListError(what, name, f"Write one of: {', '.join(KNOWN)}.")

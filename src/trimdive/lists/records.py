@@ -23,6 +23,7 @@ class Answers:
     material: str = ""  # for parts that tell nothing of their volume
     inside: str = ""  # the vessel in which such parts lie
     known: str = ""  # how masses are known that do not say
+    same: str = ""  # "yes" where rows that may be a guess aboard are that, "no" where they are not
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ from trimdive.lists import (
     taken_over,
     understood,
 )
-from trimdive.lists.parts import aboard, quantity
+from trimdive.lists.parts import aboard, shown
 from trimdive.lists.places import SAME_PLACE, Move, placed
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Take, Told
@@ -33,6 +33,7 @@ ASKED = {  # what may have to be said, and how it is asked
     "material": "Material of those that tell none",
     "inside": "Or the cylinder in which they lie",
     "known": "How masses are known that do not say",
+    "same": "Are they one thing (yes or no)",
     "sheet": "Sheet of the workbook",
 }
 
@@ -217,4 +218,4 @@ def _asks(found: Brought, plan: Plan) -> list[tuple[str, str, str, Ask]]:
 
 
 def _mass(mass: float, plan: Plan) -> str:
-    return quantity(mass, "mass", plan.preview.mass_unit)
+    return shown(mass, plan.preview.mass_unit)
