@@ -1,6 +1,7 @@
 """The order in which the code may import, as ARCHITECTURE.md has it, and the size of its pieces."""
 
 import ast
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -147,6 +148,19 @@ def test_something_is_read() -> None:
 def test_every_folder_has_a_height() -> None:
     found = {file.relative_to(SOURCE).parts[0].removesuffix(".py") for file in FILES}
     assert found <= set(HEIGHT), "give it a place in LAYERS and in ARCHITECTURE.md"
+
+
+def test_every_folder_and_every_file_that_is_named_is_described() -> None:
+    text = (SOURCE.parents[1] / "ARCHITECTURE.md").read_text("utf-8")
+    table = text.partition("## What lies where")[2].partition("## Where facts live")[0]
+    rows = [row.split("|")[1:3] for row in table.splitlines() if row.startswith("| `")]
+    named = [name.rstrip("/") for row in rows for name in re.findall(r"`([^`]+)`", row[0])]
+    there = {file.name for file in SOURCE.iterdir() if file.is_dir() or file.suffix == ".py"}
+    assert sorted(named) == sorted(there - {"__pycache__", "__init__.py"})
+    for folders, holds in rows:
+        places = [SOURCE / name.strip("`/") for name in re.findall(r"`[^`]+/`", folders)]
+        for name in re.findall(r"`([\w.]+\.(?:py|js))`", holds):
+            assert any((place / name).exists() for place in places), name
 
 
 def upward(entry: Import) -> bool:

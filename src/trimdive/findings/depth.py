@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from trimdive.depth import softness
+from trimdive.failsafe import bound_words, deep_words
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
 
@@ -29,9 +30,9 @@ def comes_back(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=30,
         beyond=heavier / lift,
         what=(
-            f"deeper than {facts.length(yours)} she sinks even with her tanks blown: "
-            f"{facts.length(deep)} down she is {facts.mass(heavier)} heavier, and they lift "
-            f"{facts.mass(lift)}"
+            f"deeper than {bound_words(facts.boat, yours)} she sinks even with her tanks blown: "
+            f"{deep_words(facts.boat, deep)} down she is {facts.mass(heavier)} heavier, and "
+            f"they lift {facts.mass(lift)}"
         ),
         mend=f"Take stiffer stuff for {worst.name}, or a larger tank.",
     )

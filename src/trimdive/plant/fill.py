@@ -5,6 +5,7 @@ Sources: the moments of ``state``; integrated with scipy's Runge-Kutta 5(4).
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from math import floor
 from typing import Literal
 
 import numpy as np
@@ -125,7 +126,7 @@ def _can_blow(system: System, bottle: Bottle, depth: float, used: float) -> None
         reach = over / (pressure_at(1.0, system.density) - pressure_at(0.0, system.density))
         what = f"{bottle.gas} at {bottle.celsius:.0f} °C gives {pressure / 1e5:.2f} bar, too weak "
         what += f"at {depth:g} m"
-        raise BoatFileError(what, system.name, f"It blows down to {reach:.1f} m.")
+        raise BoatFileError(what, system.name, f"It blows down to {floor(10 * reach) / 10:.1f} m.")
 
 
 def _nearest(system: System, water: float, depth: float, up: bool) -> str:

@@ -1,6 +1,7 @@
 """``tube``: what tubes that are sold do for a bore and a depth."""
 
 from collections.abc import Iterator
+from math import floor
 from typing import TYPE_CHECKING
 
 from trimdive.told.layout import Block, Cells, heading, line, table
@@ -43,7 +44,7 @@ def _offer(one: "Offer") -> Cells:
         SHORT.get(one.material, one.material),
         f"{one.outside * 1e3:.1f}×{one.wall * 1e3:.2f}",
         f"{one.bore * 1e3:.1f}",
-        f"{one.bears.depth:.1f} m",
+        f"{floor(10 * one.bears.depth) / 10:.1f} m",
         f"{one.mass * 1e3:.0f} g",
         "sinks" if sinks else f"{one.lift * 1e3:.0f} g",
         "none" if sinks else f"{one.lead * 1e3:.0f} g",
