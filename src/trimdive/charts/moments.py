@@ -9,24 +9,33 @@ from trimdive.rest.named import how_full as filling_of
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
-    from trimdive.dive import Dive, Event, Moment
+    from trimdive.dive import Dive, Event, Happens, Moment
     from trimdive.rest import State
 
 SAME = 1e-9  # fillings closer than this are one [-]
-ENDINGS = {
-    " goes under": " go under",
-    " breaks the surface": " break the surface",
-    " full": " full",
+SAYS: "dict[Happens, tuple[str, str]]" = {  # what one does, and what several do
+    "under": ("goes under", "go under"),
+    "out": ("breaks the surface", "break the surface"),
+    "full": ("full", "full"),
 }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Happening:
-    """Everything that happens at one filling, in words."""
+    """Everything that happens at one filling."""
 
     filling: float  # share of the water that comes in [-]
     moment: "Moment"
-    what: str
+    events: "tuple[Event, ...]"
+
+    @property
+    def what(self) -> str:
+        """Return all of it in a few words."""
+        return event_words(self.events)
+
+    def of_kind(self, kind: "Happens") -> list[str]:
+        """Return the names of those of which one thing is true; "" is all of her."""
+        return [event.name for event in self.events if event.kind == kind]
 
 
 def how_full(her: "Assessment", state: "State") -> float:
@@ -53,26 +62,25 @@ def named(names: Sequence[str]) -> str:
     return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
-def _merged(events: Sequence["Event"]) -> str:
+def event_words(events: Sequence["Event"]) -> str:
     """Return all that happens at one filling, in a few words."""
     texts: list[str] = []
-    left = [event.what for event in events]
-    for ending, many in ENDINGS.items():
-        names = [what.removesuffix(ending) for what in left if what.endswith(ending)]
-        whole = [name for name in names if name == "she"]
-        some = [name for name in names if name != "she"]
+    for kind, (one, many) in SAYS.items():
+        names = [event.name for event in events if event.kind == kind]
+        some = [name for name in names if name]
         if some:
-            texts.append(named(some) + (many if len(some) > 1 else ending))
-        texts += [f"all of her{ending}" if ending == " goes under" else f"she{ending}"] * len(whole)
+            texts.append(f"{named(some)} {many if len(some) > 1 else one}")
+        if len(some) < len(names):
+            texts.append(f"{'all of her' if kind == 'under' else 'she'} {one}")
     return "; ".join(texts)
 
 
 def happenings(way: "Dive", *, up: bool = False) -> list[Happening]:
     """Return what happens on the way, in its order; on the way up no tank becomes full."""
-    events = [event for event in way.events if not (up and event.what.endswith(" full"))]
+    events = [event for event in way.events if not (up and event.kind == "full")]
     ordered = sorted(events, key=lambda event: -event.filling if up else event.filling)
     found: list[Happening] = []
     for filling, several in groupby(ordered, key=lambda event: round(event.filling / SAME) * SAME):
         moment = min(way.moments, key=lambda one: abs(one.filling - filling))
-        found.append(Happening(filling=moment.filling, moment=moment, what=_merged([*several])))
+        found.append(Happening(filling=moment.filling, moment=moment, events=tuple(several)))
     return found

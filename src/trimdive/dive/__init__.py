@@ -2,6 +2,6 @@
 
 from trimdive.dive.bays import Bays, bays
 from trimdive.dive.path import Path, planned
-from trimdive.dive.table import Dive, Event, Jump, Moment, dive
+from trimdive.dive.table import Dive, Event, Happens, Jump, Moment, dive
 
-__all__ = ["Bays", "Dive", "Event", "Jump", "Moment", "Path", "bays", "dive", "planned"]
+__all__ = ["Bays", "Dive", "Event", "Happens", "Jump", "Moment", "Path", "bays", "dive", "planned"]

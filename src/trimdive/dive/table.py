@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import acos
+from typing import Literal
 
 import numpy as np
 
@@ -41,12 +42,17 @@ class Jump:
     angle: float  # that she turns through [rad]
 
 
+Happens = Literal["under", "out", "full"]  # goes under, breaks the surface, tank full
+WHOLE = ""  # stands for all of her among the names of regions
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Event:
     """Something that happens on the way."""
 
     filling: float  # [-]
-    what: str  # "tower goes under", "forward tank full"
+    kind: Happens
+    name: str  # of the region or tank; "" where it is all of her
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +106,7 @@ class _Tops:
 
     def under(self, at: Rest) -> frozenset[str]:
         """Return which regions are wholly under, and whether she is."""
-        found = {"she"} if at.under else set[str]()
+        found = {WHOLE} if at.under else set[str]()
         if self.names:
             tops = np.maximum.reduceat(self.corners @ at.n, self.starts) <= at.d
             found |= {name for name, gone in zip(self.names, tops, strict=True) if gone}
@@ -254,10 +260,10 @@ def _events(walk: _Walk, path: Path, names: tuple[str, ...]) -> list[Event]:
     for before, after in pairwise(walk.points):
         gone, come = after.under - before.under, before.under - after.under
         at = after.filling
-        found += [Event(filling=at, what=f"{name} goes under") for name in sorted(gone)]
-        found += [Event(filling=at, what=f"{name} breaks the surface") for name in sorted(come)]
+        found += [Event(filling=at, kind="under", name=name) for name in sorted(gone)]
+        found += [Event(filling=at, kind="out", name=name) for name in sorted(come)]
     for k, name in enumerate(names):
         column = path.waters[:, k]
         first = int(np.argmax(column >= column[-1] - 1e-12))
-        found.append(Event(filling=float(path.shares[first]), what=f"{name} full"))
+        found.append(Event(filling=float(path.shares[first]), kind="full", name=name))
     return sorted(found, key=lambda event: event.filling)

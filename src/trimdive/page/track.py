@@ -5,6 +5,7 @@ from math import degrees
 import numpy as np
 
 from trimdive.assess import Assessment
+from trimdive.charts.moments import event_words
 from trimdive.dive import Dive
 from trimdive.dive.upright import stands_upright
 from trimdive.drawings.view import MM
@@ -163,5 +164,7 @@ def table(her: Assessment) -> Told:
         "up": down if is_one else runs(her, her.up),
         "leans": leaning(her, her.down),
         "jumps": [[round(j.filling, 5), round(degrees(j.angle), 1)] for j in her.down.jumps],
-        "events": [[round(event.filling, 4), event.what] for event in her.down.events],
+        "events": [
+            [round(event.filling, 4), event.kind, event_words([event])] for event in her.down.events
+        ],
     }

@@ -47,7 +47,8 @@ def standing_out(her: "Assessment", state: "State") -> list[str]:
 
 def _only(her: "Assessment", happening: Happening) -> str:
     """Return what is left standing out, in words; nothing while much is."""
-    left = [n for n in standing_out(her, happening.moment.state) if n not in happening.what]
+    told = {event.name for event in happening.events}
+    left = [name for name in standing_out(her, happening.moment.state) if name not in told]
     regions = [name for name in left if name in {region.name for region in her.boat.regions}]
     parts = [name for name in left if name not in regions]
     if not left or len(regions) > MANY or len(parts) > MANY_PARTS:
@@ -127,14 +128,14 @@ def _coming_in(her: "Assessment", way: "Dive", at: "Moment") -> Iterator[str]:
 
 def _event(her: "Assessment", way: "Dive", happening: Happening) -> str:
     """Return an event and why it bends the curves, in a sentence."""
-    what = happening.what
-    if "all of her" in what:
+    what, full = happening.what, happening.of_kind("full")
+    if "" in happening.of_kind("under"):
         more = ["she hangs by BG alone", *_coming_in(her, way, happening.moment)]
         more += _turning(way, happening.filling)
-    elif what.endswith(" full"):
-        open_ones = [t.name for t in her.boat.tanks if t.kind == "open" and t.name in what]
+    elif full:
+        open_ones = [t.name for t in her.boat.tanks if t.kind == "open" and t.name in full]
         more = ["no free surface any more"] if open_ones else []
-    elif "breaks" in what or "break" in what:
+    elif happening.of_kind("out"):
         end = "bow" if happening.moment.state.trim_angle < 0 else "stern"
         tip = words.trim(her.boat, happening.moment.state.trim_angle)
         raised = f"with trim {tip} the {end} comes out again" if tip != "level" else "she comes up"

@@ -144,10 +144,10 @@ export class Track {
   events() {
     const group = element("g", { class: "events" });
     let free = 0;
-    const wanted = this.dive.events.filter(([, what]) => what.endsWith("goes under"));
+    const wanted = this.dive.events.filter(([, kind]) => kind === "under");
     const ordered = [...wanted].reverse();
     let limit = this.width;
-    for (const [filling, what] of ordered) {
+    for (const [filling, , what] of ordered) {
       const [x, foot] = [this.x(filling), this.height - BOTTOM + 8];
       group.append(element("path", { d: `M${x},${foot}v9` }));
       const wide = what.length * LETTER;
