@@ -51,6 +51,15 @@ class GeometryError(TrimdiveError):
     """A shape that cannot be built or measured."""
 
 
+class UnmendedError(GeometryError):
+    """A mesh with which nothing can be worked out before some repairs are done on it."""
+
+    def __init__(self, what: str, where: str, mend: str, *, repairs: tuple[str, ...] = ()) -> None:
+        """Keep the three parts, and all the repairs with which it would do."""
+        super().__init__(what, where, mend)
+        self.repairs = repairs
+
+
 class BalanceError(TrimdiveError):
     """No rest was found for this state."""
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from trimdive.boatfile import MeshRegion
 from trimdive.bodies.solids import union
-from trimdive.errors import GeometryError
+from trimdive.errors import GeometryError, UnmendedError
 from trimdive.lines.mesh import Mesh, join, volume
 from trimdive.meshes import (
     MeshReport,
@@ -119,8 +119,9 @@ def _refused(trouble: Trouble, name: str, done: Sequence[str] | None) -> Geometr
     if trouble.repair and done is None:
         mend = f"{mend} trimdive mesh {name} --repair {trouble.repair} --out NEW.stl"
     elif trouble.repair:
-        asked = dict.fromkeys((*(done or ()), trouble.repair))
+        asked = tuple(dict.fromkeys((*(done or ()), trouble.repair)))
         mend = "Write repairs = [" + ", ".join(f'"{one}"' for one in asked) + "] there."
+        return UnmendedError(trouble.what, name, mend, repairs=asked)
     return GeometryError(trouble.what, name, mend)
 
 

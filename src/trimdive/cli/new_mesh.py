@@ -1,6 +1,5 @@
 """``new --mesh``: what a mesh does not say is asked, or said by options."""
 
-import re
 import sys
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -19,7 +18,7 @@ from trimdive.cli.new import (
     units_of,
 )
 from trimdive.cli.tape_asked import asked, is_material, one_of
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import BoatFileError, GeometryError, UnmendedError
 from trimdive.lines.mesh import Mesh
 from trimdive.meshes import (
     REPAIRS,
@@ -108,17 +107,11 @@ def hull_of(file: Path, said: MeshSaid) -> "DrawnHull":
     how = _how(read(data, file.name), said)
     try:
         return drawn_hull(_plain(file.name), data, how)
-    except TrimdiveError as error:
-        raise _mended(error, file, how) from None
-
-
-def _mended(error: TrimdiveError, file: Path, how: "HowDrawn") -> TrimdiveError:
-    """Return an error whose mend is an option of this command, where it is a repair."""
-    if not error.mend.startswith("Write repairs"):
-        return error
-    wanted = [one for one in re.findall(r'"(\w+)"', error.mend) if one not in how.repairs]
-    options = " ".join(f"--repair {one}" for one in wanted)
-    return type(error)(error.what, str(file), f"Add {options}; trimdive mesh {file} says more.")
+    except UnmendedError as error:
+        wanted = [one for one in error.repairs if one not in how.repairs]
+        options = " ".join(f"--repair {one}" for one in wanted)
+        mend = f"Add {options}; trimdive mesh {file} says more."
+        raise GeometryError(error.what, str(file), mend) from None
 
 
 def _how(drawn: Drawn, said: MeshSaid) -> "HowDrawn":

@@ -1,6 +1,5 @@
 """A boat brought in: a boat file, a folder as zip, a table of lines, a mesh; or why not."""
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from io import BytesIO
@@ -12,7 +11,7 @@ import numpy as np
 from trimdive.assess import Assessment
 from trimdive.boatfile import parse
 from trimdive.bodies.surfaces import files_of
-from trimdive.errors import BoatFileError, GeometryError, TrimdiveError, fence
+from trimdive.errors import BoatFileError, TrimdiveError, UnmendedError, fence
 from trimdive.lines.table import read_table
 from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, report, turned
 from trimdive.meshes import read as read_mesh
@@ -260,11 +259,10 @@ def _as_mended(name: str, file: str, data: bytes, how: HowDrawn) -> tuple[Brough
     """
     try:
         return _planned(name, file, data, how), how.repairs
-    except GeometryError as error:
-        wanted = tuple(re.findall(r'"(\w+)"', error.mend)) if "repairs = [" in error.mend else ()
-        if not set(wanted) - set(how.repairs):
+    except UnmendedError as error:
+        if not set(error.repairs) - set(how.repairs):
             raise
-        return _as_mended(name, file, data, replace(how, repairs=wanted))
+        return _as_mended(name, file, data, replace(how, repairs=error.repairs))
 
 
 def _planned(name: str, file: str, data: bytes, how: HowDrawn) -> Brought:
