@@ -33,7 +33,8 @@ class TrimdiveError(Exception):
     def sentences(self) -> tuple[str, ...]:
         """Return one sentence a mistake for the builder, and how many are not told."""
         name = f" ('{self.name}')" if self.name else ""
-        first = " ".join(f"{self.where}{name}: {self.what}. {self.mend}".split())
+        end = "" if self.what.endswith("?") else "."
+        first = " ".join(f"{self.where}{name}: {self.what}{end} {self.mend}".split())
         follow = [sentence for other in self.others for sentence in other.sentences]
         left = [f"{self.left} more to mend after that."] if self.left else []
         return (first, *follow, *left)

@@ -26,6 +26,7 @@ from trimdive.errors import BoatFileError, fence
 
 LARGEST = 16 * 2**20  # a boat file is text that a person wrote [bytes]
 AT_LINE = re.compile(r" \(at line (\d+), column (\d+)\)| \(at end of document\)")
+DEEP_KEY = re.compile(r"""(?<![\w"'-])(?:[\w"'-]++[ \t]*+\.[ \t]*+){40}""")  # no boat has one
 UTF16 = (b"\xff\xfe", b"\xfe\xff")
 BOM = b"\xef\xbb\xbf"
 
@@ -226,6 +227,9 @@ def toml(text: str, name: str) -> Contents:
     Raises:
         BoatFileError: It is not TOML.
     """
+    if found := DEEP_KEY.search(text):
+        line = text.count("\n", 0, found.start()) + 1
+        raise BoatFileError("this key goes too deep", f"{name}:{line}", "Take it out.")
     try:
         return tomllib.loads(text)
     except RecursionError:

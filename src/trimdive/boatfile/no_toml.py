@@ -46,6 +46,8 @@ def slip(what: str, line: str) -> tuple[str, str]:
     >>> slip("Expected newline", "mass = 1.1 kg")
     ("'1.1 kg' stands without quotes", 'Write mass = "1.1 kg".')
     """
+    if "digits" in what:
+        return "a number there has thousands of digits", "Write a real figure."
     if "overwrite" in what:
         return "this field is written twice", TWICE
     if "mutate" in what or "Cannot declare" in what:

@@ -35,6 +35,8 @@ WORDS = ("knuckle", "knuckles")  # columns that hold words
 BARE = ("power", *WORDS)  # columns without a unit
 KNOWN = tuple(dict.fromkeys(w for layout in NEEDED for w in NEEDED[layout] + ALLOWED[layout]))
 LEAST_STATIONS = 3
+MOST_STATIONS, MOST_ROWS, MOST_COLUMNS = 2000, 100_000, 500  # of a table [-]
+SHOWN = 40  # letters of a cell that are shown [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +88,13 @@ def _read(text: str, name: str) -> LinesTable:
     if not cells:
         raise BoatFileError("the table is empty", name, "Write a header and a row a station.")
     where = f"{name}:{rows[0]}"
+    for count, most, what in (
+        (len(rows), MOST_ROWS, "rows"),
+        (max(map(len, cells)), MOST_COLUMNS, "columns"),
+    ):
+        if count > most:
+            mend = f"Up to {most} are read: leave out what is between."
+            raise BoatFileError(f"the table has {count} {what}", name, mend)
     columns, unit = _columns(cells[0], where)
     layout = _layout(columns, where)
     figures = np.array(
@@ -240,7 +249,9 @@ def _row(columns: tuple[Column, ...], cells: tuple[str, ...], where: str) -> lis
         value = number(cell) if cell and column.word not in WORDS else math.nan
         if value is None:
             raise BoatFileError(
-                f"'{cell}' under '{column.word}' is not a number", where, "Write digits only."
+                f"'{cell[:SHOWN]}' under '{column.word}' is not a number",
+                where,
+                "Write digits only.",
             )
         figures.append(value * column.scale)
     return figures
@@ -280,6 +291,9 @@ def _check_stations(stations: tuple[Station, ...], name: str) -> None:
             name,
             f"A hull needs at least {LEAST_STATIONS}.",
         )
+    if len(stations) > MOST_STATIONS:
+        what, mend = f"there are {len(stations)} stations", f"Keep {MOST_STATIONS} of them."
+        raise BoatFileError(what, name, mend)
     for i, later in enumerate(stations):
         for earlier in stations[:i]:
             if math.isclose(earlier.x, later.x, abs_tol=1e-9):

@@ -19,6 +19,7 @@ HELD = re.compile(rb"<(?:x:)?c\b")
 MERGED = re.compile(
     rb"<(?:x:)?mergeCell\b[^<>]*ref=.([A-Z]{1,3})(\d{1,7}):([A-Z]{1,3})(\d{1,7}).[^<>]*/>"
 )
+MOST_MERGED = 2000  # areas of merged cells, on all sheets [-]
 MOST_CELLS = 100_000  # that hold something, on all sheets [-]
 
 
@@ -28,7 +29,7 @@ def bounded(data: bytes, name: str) -> bytes:
     Raises:
         ListError: More cells are left than any list has.
     """
-    held = 0
+    held = merged = 0
     out = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w") as new:
         for entry in old.infolist():
@@ -36,9 +37,13 @@ def bounded(data: bytes, name: str) -> bytes:
             if entry.filename.startswith(SHEETS) and entry.filename.endswith(".xml"):
                 part = _sheet(part)
                 held += len(HELD.findall(part))
+                merged += len(MERGED.findall(part))
             new.writestr(entry.filename, part)
     if held > MOST_CELLS:
         what = f"{held:,} cells in it are filled".replace(",", " ")
+        raise ListError(what, name, "Save only the sheet with the list, as .csv.")
+    if merged > MOST_MERGED:
+        what = f"{merged:,} areas in it are merged".replace(",", " ")
         raise ListError(what, name, "Save only the sheet with the list, as .csv.")
     return out.getvalue()
 

@@ -8,6 +8,7 @@ from trimdive.errors import GeometryError
 from trimdive.meshes.drawn import Drawn, drawn
 
 MOST = 2**31  # no file has so many points
+MOST_CORNERS = 1000  # of one face [-]
 
 
 def is_obj(data: bytes) -> bool:
@@ -35,6 +36,10 @@ def read(data: bytes, name: str) -> Drawn:
                 x, y, z = (float(word) for word in words[1:4])
                 points.append([x, y, z])
             else:
+                if len(words) > MOST_CORNERS:
+                    what = f"a face has {len(words) - 1} corners"
+                    mend = f"Write it in faces of {MOST_CORNERS} corners or fewer."
+                    raise GeometryError(what, f"{name}:{number}", mend)
                 triangles += _fan(words[1:], len(points))
         except ValueError:
             what = f"'{row.decode(errors='replace').strip()[:40]}' cannot be read"

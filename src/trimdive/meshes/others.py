@@ -11,6 +11,7 @@ from trimdive.errors import GeometryError, fence
 from trimdive.meshes.drawn import Drawn, drawn
 
 MOST_TRIANGLES = 10_000_000  # that all its nodes may show together; as STL that is 500 MB
+FARTHEST = 1e15  # numbers beyond it are no places [-]
 AGAIN = "Write it anew, as STL or 3MF."
 PLAIN = ("KHR_materials_", "KHR_texture_", "KHR_lights_", "EXT_texture_", "KHR_xmp")
 """Required extensions with which points and triangles are as the tables say; their beginnings."""
@@ -53,13 +54,28 @@ def _shown(held: dict[str, Any]) -> int:
     tables, meshes = held.get("accessors", []), held.get("meshes", [])
     nodes = held.get("nodes", [])
     children = [child for node in nodes for child in node.get("children", [])]
-    if len(set(children)) < len(children):
-        raise ValueError  # a node within two others: by the standard they are a tree
+    if len(set(children)) < len(children) or _is_ring(nodes):
+        raise ValueError  # a node within two others, or within itself: they are to be a tree
+    places = [node.get(key, ()) for node in nodes for key in ("matrix", "translation", "scale")]
+    if any(not abs(float(one)) < FARTHEST for place in places for one in place):
+        raise ValueError  # a place beyond all measure
     each: list[int] = []
     for mesh in meshes:
         uses = [one.get("indices", one["attributes"]["POSITION"]) for one in mesh["primitives"]]
         each.append(sum(int(tables[use]["count"]) for use in uses) // 3)
     return sum(each[node["mesh"]] for node in nodes if "mesh" in node)
+
+
+def _is_ring(nodes: list[dict[str, Any]]) -> bool:
+    """Return whether a node lies within itself, where none lies within two others."""
+    above = {child: k for k, node in enumerate(nodes) for child in node.get("children", [])}
+    left = set(range(len(nodes)))
+    free = [k for k in left if k not in above]
+    while free:
+        k = free.pop()
+        left.discard(k)
+        free += nodes[k].get("children", [])
+    return bool(left)
 
 
 def step(data: bytes, name: str) -> Drawn:

@@ -18,6 +18,7 @@ from trimdive.units.bounds import most
 
 # A boat that is refused may lack what any other has, as a file beside her.
 UNTOLD = (*FAILED, LookupError, TypeError, OverflowError)
+MOST_PIECES = 300  # of a boat of which a slip is looked for; of more it would take too long [-]
 TRIED = 12  # slips of which the likeliest that can be accepted is asked [-]
 
 
@@ -36,6 +37,8 @@ def explained(
     """
     try:
         boat = unfenced(text, name)
+        if len(boat.pieces) > MOST_PIECES:
+            return error
         facts = _facts(boat, made)
         found = _likeliest(facts, boat)
     except UNTOLD:
