@@ -3,12 +3,14 @@
 from dataclasses import replace
 
 import pytest
-from tests.cli.boats import SMALL
+from tests.cli.boats import SMALL, demo
 
 from trimdive.assess import Assessment
 from trimdive.boatfile import parse
 from trimdive.kit import Combination, Kit, Space, is_near, kit, needs, pockets
-from trimdive.kit.work import Piece, put_in
+from trimdive.kit.laying import Piece, put_in, shaped
+from trimdive.kit.work import ANY
+from trimdive.told.kit_asked import made as made_for
 from trimdive.water import waters
 
 
@@ -53,7 +55,9 @@ def test_a_lighter_battery_in_the_dry_wants_its_difference(small: Assessment) ->
 
 @pytest.fixture(scope="module")
 def made(small: Assessment) -> Kit:
-    space = Space(hull=small.hull, bodies=small.bodies, waterline=small.waterline)
+    space = Space(
+        hull=small.hull, bodies=small.bodies, waterline=small.waterline, scene=small.scene
+    )
     middle = float(small.floater.gravity[0] + small.floater.tree.centre[0])
     places = pockets(space, middle, {})
     light = with_battery(small, 340.0)
@@ -108,8 +112,44 @@ def test_a_piece_put_in_pulls_what_it_should(small: Assessment, made: Kit) -> No
 
 def test_demo_boats_have_pockets(demo_boats: dict[str, Assessment]) -> None:
     for her in demo_boats.values():
-        space = Space(hull=her.hull, bodies=her.bodies, waterline=her.waterline)
+        space = Space(hull=her.hull, bodies=her.bodies, waterline=her.waterline, scene=her.scene)
         middle = float(her.floater.gravity[0] + her.floater.tree.centre[0])
         found = pockets(space, middle, {})
         assert [one.name for one in found] == ["fore", "amidships", "aft"]
         assert any(one.lead_is_free for one in found)
+
+
+@pytest.mark.parametrize("name", ["bittern", "grebe", "plover"])
+def test_what_a_kit_proposes_is_what_check_allows(name: str) -> None:
+    """The boat with each set of pieces in: ``check``'s own search finds them in nothing else."""
+    her = demo(name)
+    found = made_for(her, "bath, sea, pond", (), (), {}, 5.0)
+    crowded = " ".join(found.crowded)
+    for row in found.rows:
+        boat = row.combination.her.boat
+        for pocket in found.pockets:
+            there = [one for one in found.pieces if one.label in row.lies.get(pocket.name, ())]
+            boat = put_in(boat, pocket, *there)
+        after = Assessment(boat=boat, files=her.files).scene
+        shared = {one.one.name for one in after.clashes() if one.one.name.startswith("kit")}
+        shared |= {one.name for one in after.clashes() if one.name.startswith("kit")}
+        assert {label.removeprefix("kit ") for label in shared} <= set(crowded.split()), row.lies
+        total = sum(one.mass for one in found.pieces if one.label in str(row.lies))
+        assert sum(one.mass or 0.0 for one in (*boat.lead, *boat.foam)) - sum(
+            one.mass or 0.0 for one in (*her.boat.lead, *her.boat.foam)
+        ) == pytest.approx(total, abs=1e-9)
+
+
+def test_pieces_in_one_pocket_do_not_lie_in_each_other(small: Assessment, made: Kit) -> None:
+    lead = [Piece(label=f"L{k}", kind="lead", mass=0.1, volume=1e-5, size=ANY) for k in (1, 2)]
+    both = shaped(small.scene, lead, [[(made.pockets[0], ("L1", "L2"))]])[0]
+    boat = put_in(small.boat, made.pockets[0], *both)
+    low, high = boat.lead[-2:]
+    assert high.z - high.height / 2 >= low.z + low.height / 2
+    assert [one.size[0] * one.size[1] * one.size[2] for one in both] == pytest.approx([1e-5, 1e-5])
+
+
+def test_a_piece_that_has_no_room_is_said(small: Assessment, made: Kit) -> None:
+    huge = Piece(label="F1", kind="foam", mass=0.03, volume=1e-3, size=ANY)
+    _, crowded = shaped(small.scene, [huge], [[(made.pockets[0], ("F1",))]])
+    assert crowded == ("F1 fore",)

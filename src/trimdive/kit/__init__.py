@@ -1,9 +1,10 @@
 """A trim kit: the fewest labelled loose pieces for every water and battery planned."""
 
 from trimdive.kit.cover import cover
+from trimdive.kit.laying import Piece
 from trimdive.kit.pockets import NAMES, Pocket, Space, pockets
 from trimdive.kit.task import Cover, Task, errors, nearest
-from trimdive.kit.work import Combination, Kit, Left, Piece, Row, bands, is_near, kit, needs
+from trimdive.kit.work import Combination, Kit, Left, Row, bands, is_near, kit, needs
 
 __all__ = [
     "NAMES",

@@ -5,7 +5,7 @@ there a change of water is made up without tipping her. Fore and aft lie as far 
 room for lead on the keel and foam under the waterline.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
@@ -15,6 +15,9 @@ from numpy.typing import NDArray
 from trimdive.bodies.build import Body
 from trimdive.bodies.hull import Hull
 from trimdive.bodies.inside import is_inside
+from trimdive.clashes.scene import Scene
+from trimdive.clashes.shapes import Shape, Triple
+from trimdive.clashes.solids import Kind, Solid
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats
 
@@ -25,8 +28,9 @@ NEARBY = 0.10  # of her length to either side of her centre of gravity: so far a
 STEP = 0.005  # places are told in steps of this [m]
 BELOW = 0.005  # foam has its upper side so far under the waterline [m]
 OVER_SKIN = 0.004  # lead lies so far over the inside of the skin [m]
-LEAD_LONG, LEAD_BREADTH, LEAD_HEIGHT = 0.040, 0.030, 0.010  # of room looked for, for lead [m]
-FOAM_SIZE = 0.030  # of the room looked for, for foam, to all sides [m]
+LEAD_ROOMS = ((0.040, 0.030, 0.010), (0.030, 0.015, 0.006))  # looked for, for lead [m]
+FOAM_ROOMS = (0.030, 0.016, 0.010)  # looked for, for foam, to all sides [m]
+DEEP = 0.4  # of the way from keel to waterline: no foam has its underside lower [-]
 LIFT = 0.005  # lead is looked for so much higher, foam so much farther out each time [m]
 HIGHEST = 0.35  # of the way from keel to waterline: no lead goes higher [-]
 FINE = 0.001  # of heights [m]
@@ -52,6 +56,7 @@ class Space:
     hull: Hull
     bodies: tuple[Body, ...]
     waterline: tuple[Floats, float]  # the plane meant: n, and d [m]
+    scene: Scene  # everything aboard that takes up room
 
     def water(self, x: float) -> float:
         """Return the height of the waterline meant over the keel line at a place [m].
@@ -81,20 +86,61 @@ class Space:
         inside = inside.reshape(x.shape)
         return np.where(inside.any(axis=1), heights[np.argmax(inside, axis=1)], np.nan)
 
-    def are_free(self, middles: Floats, size: Floats) -> NDArray[np.bool_]:
-        """Return which boxes lie in the hull and clear of all that displaces, shape (n,).
+    def first_clear(
+        self, kind: Kind, tries: Sequence[Sequence[Triple]], size: Triple
+    ) -> int | None:
+        """Return the first of some places at which a piece lies in the hull, clear of all aboard.
 
         Args:
-            middles: Of the boxes, shape (n, 3) [m].
-            size: Length, breadth and height of each, shape (3,) [m].
+            kind: lead or foam.
+            tries: For each place the middle of its box, or of both halves [m].
+            size: Length, breadth and height of a box [m].
         """
-        corners = np.array([*product((-0.5, 0.5), repeat=3), (0.0, 0.0, 0.0)])
-        points = (middles[:, None, :] + corners * size).reshape(-1, 3)
+        likely = self._likely(tries, size)
+        for k, middles in enumerate(tries):
+            if likely[k] and self.scene.is_clear(
+                [loose("piece", kind, at, size) for at in middles]
+            ):
+                return k
+        return None
+
+    def _are_free(self, points: Floats) -> NDArray[np.bool_]:
+        """Return which points, shape (n, 3) [m], lie in the hull and out of all that displaces."""
         free = is_inside(self.hull.envelope, points)
         for body in self.bodies:
-            if free.any():
-                free[free] = ~is_inside(body.mesh, points[free])
-        return np.asarray(free.reshape(-1, len(corners)).all(axis=1))
+            low, high = body.mesh.bounds
+            near = free & ((points >= low) & (points <= high)).all(axis=1)
+            if near.any():
+                free[near] = ~is_inside(body.mesh, points[near])
+        return free
+
+    def _likely(self, tries: Sequence[Sequence[Triple]], size: Triple) -> list[bool]:
+        """Return at which places all corners lie in the hull and out of all that displaces."""
+        corners = np.array([*product((-0.5, 0.5), repeat=3)]) * np.array(size)
+        middles = np.array([at for some in tries for at in some])
+        clear = self._are_free(middles)
+        points = (middles[clear][:, None, :] + corners).reshape(-1, 3)
+        clear[clear] = self._are_free(points).reshape(-1, len(corners)).all(axis=1)
+        ends = np.cumsum([len(some) for some in tries])
+        return [
+            bool(clear[end - len(some) : end].all()) for some, end in zip(tries, ends, strict=True)
+        ]
+
+
+def loose(name: str, kind: Kind, middle: Triple, size: Triple) -> Solid:
+    """Return a loose piece in the wet as what takes up room.
+
+    Args:
+        name: Of the piece.
+        kind: lead or foam.
+        middle: Of its box [m].
+        size: Length, breadth and height [m].
+    """
+    return Solid(
+        name=name, path=f"kit {name}", kind=kind, home="",
+        shape=Shape(form="box", place=middle, size=size), claims=True, is_point=False,
+        is_outline=False, through=False, mass=0.0,
+    )  # fmt: skip
 
 
 def pockets_at(space: Space, name: str, xs: Floats) -> Iterator[Pocket]:
@@ -107,33 +153,50 @@ def pockets_at(space: Space, name: str, xs: Floats) -> Iterator[Pocket]:
     """
     bottoms = space.bottoms(xs)
     for x, bottom in zip(xs, bottoms, strict=True):
-        if space.water(float(x)) - BELOW - FOAM_SIZE > bottom + OVER_SKIN + LEAD_HEIGHT:
+        least = LEAD_ROOMS[0][2] + FOAM_ROOMS[0]
+        if space.water(float(x)) - BELOW > bottom + OVER_SKIN + least:
             yield _pocket(space, name, float(x), float(bottom))
 
 
 def _pocket(space: Space, name: str, x: float, bottom: float) -> Pocket:
     """Return the pocket at one place, lead as low and foam as near the middle as is free."""
     water, lowest = space.water(x), bottom + OVER_SKIN
-    top = water - BELOW
-    zs = np.arange(lowest, lowest + (water - bottom) * HIGHEST, LIFT)
-    lead = _columns(x, np.zeros_like(zs), zs + LEAD_HEIGHT / 2)
-    lead_free = space.are_free(lead, np.array([LEAD_LONG, LEAD_BREADTH, LEAD_HEIGHT]))
-    ys = np.arange(0.0, float(space.hull.envelope.bounds[1, 1]), LIFT)
-    size = np.array([FOAM_SIZE, FOAM_SIZE, FOAM_SIZE])
-    foam_free = (ys == 0) | (ys > FOAM_SIZE / 2)  # halves do not meet in the middle
-    for side in (1.0, -1.0):
-        middles = _columns(x, side * ys, np.full_like(ys, top - FOAM_SIZE / 2))
-        foam_free[foam_free] = space.are_free(middles[foam_free], size)
+    lead = _lead(space, x, lowest, water)
+    foam = _foam(space, x, bottom, water)
+    top, y = foam or (water - BELOW, 0.0)
     return Pocket(
-        name=name, x=x, foam_z=top,
-        lead_z=float(zs[int(np.argmax(lead_free))]) if lead_free.any() else lowest,
-        foam_y=float(ys[int(np.argmax(foam_free))]) if foam_free.any() else 0.0,
-        lead_is_free=bool(lead_free.any()), foam_is_free=bool(foam_free.any()),
-    )  # fmt: skip
+        name=name,
+        x=x,
+        lead_z=lowest if lead is None else lead,
+        foam_z=top,
+        foam_y=y,
+        lead_is_free=lead is not None,
+        foam_is_free=foam is not None,
+    )
 
 
-def _columns(x: float, ys: Floats, zs: Floats) -> Floats:
-    return np.stack([np.full_like(ys, x), ys, zs], axis=1)
+def _lead(space: Space, x: float, lowest: float, water: float) -> float | None:
+    """Return the lowest height at which lead lies clear [m]; None: at none that is low."""
+    zs = [float(z) for z in np.arange(lowest, lowest + (water - lowest) * HIGHEST, LIFT)]
+    for size in LEAD_ROOMS:
+        found = space.first_clear("lead", [[(x, 0.0, z + size[2] / 2)] for z in zs], size)
+        if found is not None:
+            return zs[found]
+    return None
+
+
+def _foam(space: Space, x: float, bottom: float, water: float) -> tuple[float, float] | None:
+    """Return upper side of foam that lies clear, and how far off the middle, halved [m]."""
+    beam = float(space.hull.envelope.bounds[1, 1])
+    for side in FOAM_ROOMS:
+        ys = [float(y) for y in np.arange(0.0, beam, LIFT) if y == 0 or y > side / 2]
+        for top in np.arange(water - BELOW, bottom + side + DEEP * (water - bottom), -2 * LIFT):
+            z = float(top) - side / 2  # halves do not meet in the middle
+            tries = [[(x, way * y, z) for way in ((1, -1) if y else (1,))] for y in ys]
+            found = space.first_clear("foam", tries, (side, side, side))
+            if found is not None:
+                return float(top), ys[found]
+    return None
 
 
 def pockets(space: Space, gravity: float, told: dict[str, float]) -> tuple[Pocket, ...]:

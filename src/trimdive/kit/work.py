@@ -19,24 +19,22 @@ from time import monotonic
 import numpy as np
 
 from trimdive.assess import Assessment
-from trimdive.boatfile import Boat, Foam, Lead
 from trimdive.bodies.hull import density_of
 from trimdive.errors import BoatFileError
 from trimdive.findings import limit_of
 from trimdive.kit.cover import MOST, cover
-from trimdive.kit.pockets import LEAD_BREADTH, LEAD_HEIGHT, Pocket
+from trimdive.kit.laying import Piece, put_in, shaped
+from trimdive.kit.pockets import Pocket
 from trimdive.kit.task import Cover, Task
 from trimdive.lines.mesh import Floats
 from trimdive.rest import State, rest, state
-from trimdive.units import Spread
 from trimdive.water import Water
 
 LEAD, FOAM = "lead", "XPS foam"
 HALF = 0.5  # of each limit is for the kit, the rest for all else [-]
 LEAST_BG = 1e-3  # that she is taken to have at least [m]
-FOAM_HIGH = 0.020  # thickness of a slab of foam, flat under the waterline [m]
+ANY = (0.0, 0.0, 0.0)  # a size that is still to be found [m]
 STEPS = (0.010, 0.005, 0.002, 0.001)  # sizes are whole steps of one of these [kg, or L of foam]
-SURE = Spread(0.005, is_share=True)  # a piece is weighed
 MARGIN = 0.9  # of the bands is used at first, since pieces are not points [-]
 TOO_MUCH = 0.15  # of her mass: what wants more is no matter of trim [-]
 AGAIN = 3  # times that the bands are drawn closer where the solver finds more left [-]
@@ -81,17 +79,6 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
-    """A loose piece, labelled."""
-
-    label: str
-    kind: str  # lead or foam
-    mass: float  # [kg]
-    volume: float  # [m³]
-    size: tuple[float, float, float]  # length, breadth, height as cut [m]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Kit:
     """Pieces, pockets, and what goes where."""
 
@@ -99,21 +86,9 @@ class Kit:
     pockets: tuple[Pocket, ...]
     rows: tuple[Row, ...]
     proven: bool
+    crowded: tuple[str, ...]  # labels with the pocket in which no clear room was found for them
     mass_band: float  # how heavy or light is near enough dived [kg]
     angle_band: float  # how far she may tip by it dived [rad]
-
-
-def _size(kind: str, amount: float) -> tuple[float, float, float]:
-    """Return the sides of a piece: lead a flat bar, foam a slab.
-
-    Args:
-        kind: lead or foam.
-        amount: Of it: lead [kg], foam [m³].
-    """
-    if kind == "lead":
-        return amount / _known(LEAD) / LEAD_BREADTH / LEAD_HEIGHT, LEAD_BREADTH, LEAD_HEIGHT
-    side = (amount / FOAM_HIGH) ** 0.5
-    return side, side, FOAM_HIGH
 
 
 def _known(material: str) -> float:
@@ -125,37 +100,18 @@ def _pieces(found: Cover) -> tuple[Piece, ...]:
     lead = (
         Piece(
             label=f"L{k}", kind="lead", mass=float(m), volume=float(m) / _known(LEAD),
-            size=_size("lead", float(m)),
+            size=ANY,
         )
         for k, m in enumerate(found.lead, 1)
     )  # fmt: skip
     foam = (
         Piece(
             label=f"F{k}", kind="foam", mass=float(v) * _known(FOAM), volume=float(v),
-            size=_size("foam", float(v)),
+            size=ANY,
         )
         for k, v in enumerate(found.foam, 1)
     )  # fmt: skip
     return (*lead, *foam)
-
-
-def put_in(boat: Boat, pocket: Pocket, piece: Piece) -> Boat:
-    """Return the boat with a piece lying in a pocket."""
-    length, breadth, height = piece.size
-    low = pocket.lead_z if piece.kind == "lead" else pocket.foam_z - height
-    name, z = f"kit {piece.label}", low + height / 2
-    if piece.kind == "lead":
-        bar = Lead(
-            name=name, shape="box", length=length, breadth=breadth, height=height,
-            mass=piece.mass, volume=piece.volume, x=pocket.x, y=0.0, z=z,
-            known="weighed", spread=SURE,
-        )  # fmt: skip
-        return boat.model_copy(update={"lead": (*boat.lead, bar)})
-    slab = Foam(
-        name=name, shape="box", length=length, breadth=breadth, height=height,
-        mass=piece.mass, volume=piece.volume, x=pocket.x, y=0.0, z=z, known="weighed", spread=SURE,
-    )  # fmt: skip
-    return boat.model_copy(update={"foam": (*boat.foam, slab)})
 
 
 def needs(her: Assessment, planned: Sequence[Combination], about: float) -> tuple[Floats, Floats]:
@@ -252,20 +208,41 @@ def _left(her: Assessment, one: Assessment) -> Left:
     )
 
 
+def _lies(
+    pieces: Sequence[Piece], found: Cover, places: Sequence[Pocket], c: int
+) -> dict[str, tuple[str, ...]]:
+    """Return the labels of pieces by pocket, in a combination counted from 0."""
+    lies: dict[str, tuple[str, ...]] = {}
+    for piece, k in zip(pieces, found.lies[c], strict=True):
+        if k >= 0:
+            name = places[k].name
+            lies[name] = (*lies.get(name, ()), piece.label)
+    return lies
+
+
+def _cut(
+    her: Assessment, found: Cover, places: Sequence[Pocket]
+) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+    """Return the pieces of a kit cut to lie clear, and what of them does not."""
+    pieces, by_name = _pieces(found), {pocket.name: pocket for pocket in places}
+    lies = [
+        [(by_name[name], labels) for name, labels in _lies(pieces, found, places, c).items()]
+        for c in range(len(found.lies))
+    ]
+    return shaped(her.scene, pieces, lies)
+
+
 def _rows(
     her: Assessment, planned: Sequence[Combination], places: Sequence[Pocket],
-    found: Cover, needed: tuple[Floats, Floats], about: float,
+    found: Cover, pieces: Sequence[Piece], needed: tuple[Floats, Floats], about: float,
 ) -> tuple[Row, ...]:  # fmt: skip
     """Return every combination with its pieces in, let go by the full solver."""
-    pieces = _pieces(found)
     rows: list[Row] = []
     for c, one in enumerate(planned):
-        boat, lies = one.her.boat, dict[str, tuple[str, ...]]()
-        for piece, k in zip(pieces, found.lies[c], strict=True):
-            if k >= 0:
-                boat = put_in(boat, places[k], piece)
-                name = places[k].name
-                lies[name] = (*lies.get(name, ()), piece.label)
+        boat, lies = one.her.boat, _lies(pieces, found, places, c)
+        for pocket in places:
+            there = [piece for piece in pieces if piece.label in lies.get(pocket.name, ())]
+            boat = put_in(boat, pocket, *there)
         trimmed = replace(one.her, boat=boat)
         pull, moment = float(needed[0][c]), float(needed[1][c])
         rows.append(
@@ -302,10 +279,11 @@ def kit(
         if found is None:
             what = f"no kit of {MOST} pieces or fewer was found that covers all of these"
             raise BoatFileError(what, "--waters, --with", "Plan fewer, or make a kit for each.")
-        rows = _rows(her, planned, places, found, (task.pulls, task.moments), has_water)
+        pieces, crowded = _cut(her, found, places)
+        rows = _rows(her, planned, places, found, pieces, (task.pulls, task.moments), has_water)
         made = Kit(
-            pieces=_pieces(found), pockets=tuple(places), rows=rows, proven=found.proven,
-            mass_band=mass_band, angle_band=angle_band,
+            pieces=pieces, pockets=tuple(places), rows=rows, proven=found.proven,
+            crowded=crowded, mass_band=mass_band, angle_band=angle_band,
         )  # fmt: skip
         if all(is_near(made, row.left) for row in rows):
             return made

@@ -52,7 +52,7 @@ def made(
     if len(planned) > MOST:
         what = f"{len(planned)} combinations are more than can be proven"
         raise BoatFileError(what, "--waters, --with", f"Plan {MOST} or fewer.")
-    space = Space(hull=her.hull, bodies=her.bodies, waterline=her.waterline)
+    space = Space(hull=her.hull, bodies=her.bodies, waterline=her.waterline, scene=her.scene)
     middle = float(her.floater.gravity[0] + her.floater.tree.centre[0])
     return kit(her, planned, pockets(space, middle, _places(her, places)), seconds)
 

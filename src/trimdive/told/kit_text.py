@@ -35,6 +35,11 @@ def kit_text(her: "Assessment", made: Kit) -> Iterator[Block]:
             "Heights are above the keel line: of the underside of lead, and of the upper side of "
             "foam. Halved foam goes one half to each side."
         )
+    if made.crowded:
+        yield line(
+            f"No clear room was found for {', '.join(made.crowded)}: look for it, and shape the "
+            "piece to what is there."
+        )
     yield heading("What goes where")
     head = ["planned", "lacks", "fore", "amidships", "aft", "left dived", "afloat"]
     yield table(head, (_row(her, one) for one in made.rows), right=(1,), gap=1)
@@ -147,6 +152,7 @@ def kit_json(her: "Assessment", made: Kit) -> Document:
             }
             for one in made.pockets
         ],
+        "crowded": list(made.crowded),
         "planned": [_planned(made, one) for one in made.rows],
     }
 
