@@ -9,6 +9,8 @@ from tests.rest.crate import crate
 
 from trimdive.assess import Assessment
 from trimdive.boatfile.placing import Placing
+from trimdive.clashes.found import homeless
+from trimdive.clashes.scene import placed_at
 from trimdive.errors import BoatFileError
 from trimdive.place import contained, passes, programme, slides
 from trimdive.place.solve import answer
@@ -64,14 +66,29 @@ def test_what_a_slide_adds() -> None:
 def test_walls_of_a_round_cylinder_by_hand() -> None:
     """Works 60 broad and 40 high at z 40 in a bore of 114 with its axis at 60.
 
-    Corners may go to √(60² - 30²) mm from the axis (the cylinder's outside is counted): down from
-    20 to 8.04 mm with their underside.
+    Corners may go to √(57² - 30²) mm from the axis: down from 20 to 11.53 mm with their underside.
     """
     her = lying(crate(lane("fore works", z_bottom=0, z_top=120)))
     limits = {axis: (low, high) for _, axis, low, high in contained(her)}
-    half = sqrt(0.060**2 - 0.030**2)
+    half = sqrt(0.057**2 - 0.030**2)
     assert limits[2] == pytest.approx((0.060 - half - 0.020, 0.060 + half - 0.060), abs=1e-4)
     assert limits[0] == pytest.approx((0.200 - 0.570, 0.800 - 0.670))
+
+
+def test_at_the_end_of_its_lane_a_thing_lies_where_check_allows_it() -> None:
+    """Slid as far as the lane lets it go, down and fore, it shares no room with wall or cap."""
+    her = crate(lane("fore works", z_bottom=0, z_top=120))
+    limits = {axis: (low, high) for _, axis, low, high in contained(lying(her))}
+    path = next(
+        f"part[{k}]" for k, part in enumerate(her.boat.parts, 1) if part.name == "fore works"
+    )
+    solids = her.scene.by_path[path]
+    down, up = limits[2]
+    for shift in ((0.0, 0.0, down), (0.0, 0.0, up), (limits[0][1], 0.0, 0.0)):
+        there = placed_at(solids, shift)
+        assert homeless(there[0], her.scene.aboard.bores[0], 1e-6) is None
+        assert homeless(placed_at(solids, tuple(1.05 * far for far in shift))[0],  # pyright: ignore
+                        her.scene.aboard.bores[0], 1e-6)  # fmt: skip
 
 
 def test_one_thing_does_not_pass_through_another() -> None:

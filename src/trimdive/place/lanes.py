@@ -6,9 +6,10 @@ from math import sqrt
 
 import numpy as np
 
-from trimdive.boatfile import Boat
+from trimdive.boatfile import Boat, Cylinder
 from trimdive.boatfile.placing import Lane
 from trimdive.bodies.build import cylinder_body, numbered, part_body, reach
+from trimdive.clashes.solids import bore_of
 from trimdive.errors import BoatFileError
 from trimdive.lines.mesh import Floats
 from trimdive.place.sums import (
@@ -205,25 +206,31 @@ def _passes(all_of: list[Thing], lane_of: dict[str, int]) -> Iterator[Pass]:
 
 
 def contained(her: Her) -> list[tuple[int, int, float, float]]:
-    """Return lane, axis and how far things inside a cylinder may move before its ends [m]."""
+    """Return lane, axis and how far things in a cylinder may move to its caps and its wall [m]."""
     all_of = things(her.boat)
-    homes = {thing.name: thing for thing in all_of if thing.path.startswith("cylinder")}
+    homes = {vessel.name: _bore_box(vessel, k) for k, vessel in enumerate(her.boat.cylinders, 1)}
     found: list[tuple[int, int, float, float]] = []
     for number, lane in enumerate(her.boat.lanes):
         named = _named(lane, number, all_of)
         moving = {thing.name for thing in named}
         for thing in named:
             home = homes.get(thing.inside)
-            if home is None or home.name in moving:
+            if home is None or thing.inside in moving:
                 continue
             for axis in range(3):
-                low, high = _inside_of(home.box, thing.box, axis)
+                low, high = _inside_of(home, thing.box, axis)
                 found.append((number, axis, min(low, 0.0), max(high, 0.0)))
     return found
 
 
+def _bore_box(vessel: Cylinder, number: int) -> Floats:
+    """Return the box about the room inside a cylinder: its bore, between its caps [m]."""
+    bore = bore_of(vessel, f"cylinder[{number}]")  # pyright: ignore[reportArgumentType] - frozen: hashable
+    return np.array(bore.shapes[0].spans).T
+
+
 def _inside_of(home: Floats, box: Floats, axis: int) -> tuple[float, float]:
-    """Return how far a box may move along an axis within a round cylinder lying along x [m]."""
+    """Return how far a box may move along an axis within the bore of a cylinder along x [m]."""
     if axis == 0:
         return float(home[0, 0] - box[0, 0]), float(home[1, 0] - box[1, 0])
     radius = float(home[1, 2] - home[0, 2]) / 2
