@@ -40,6 +40,7 @@ def figures_in(text: str) -> list[str]:
 def test_page_terminal_and_python_give_the_same(name: str) -> None:
     """One boat, three ways to ask: nothing of the demo boats is written."""
     page = page_of(BOATS / name / "boat.toml").enter()
+    assert page.client.get("/right/remains").status_code == 200  # no mend is shown before
     text = page.client.get("/").text
     answer = CliRunner().invoke(commands, ["check", str(BOATS / name), "--json"])
     told = json.loads(answer.stdout)

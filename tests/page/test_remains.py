@@ -3,6 +3,7 @@
 from tests.page.conftest import Page
 
 from trimdive.page.remains import as_before, at_once, is_whole
+from trimdive.page.rows import PENDING
 
 
 def test_until_it_is_worked_out_findings_stand_as_they_did(bittern: Page) -> None:
@@ -17,14 +18,28 @@ def test_until_it_is_worked_out_findings_stand_as_they_did(bittern: Page) -> Non
     follows = {one.about: one.follows for one in before}
     assert all(one.follows == follows[one.about] for one in now if one.about in follows)
     page = bittern.client.get("/right").text
-    assert "being worked out anew" in page
+    assert "being calculated again" in page
+
+
+def test_no_mend_is_offered_before_it_is_calculated(bittern: Page) -> None:
+    """Neither a button nor what it would do; both are there with what remains."""
+    assert 'class="do"' in bittern.client.get("/right").text
+    bittern.desk.put("part[3].mass", "700 g")
+    at_once_told = bittern.client.get("/right").text
+    assert 'class="do"' not in at_once_told
+    assert PENDING in at_once_told
+    asked = {"revision": bittern.desk.revision}
+    told = bittern.client.get("/right/remains", params=asked).text
+    assert PENDING not in told
+    doable = [one for one in bittern.desk.her.findings if one.edits]
+    assert told.count('class="do"') == len(doable) > 0
 
 
 def test_what_remains_is_answered_when_it_is_worked_out(bittern: Page) -> None:
     bittern.desk.put("part[3].mass", "700 g")
     answer = bittern.client.get("/right/remains", params={"revision": bittern.desk.revision})
     assert answer.status_code == 200
-    assert "being worked out anew" not in answer.text
+    assert "being calculated again" not in answer.text
     assert is_whole(bittern.desk.her)
     assert at_once(bittern.desk) == bittern.desk.her.findings
 

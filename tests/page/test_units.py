@@ -93,6 +93,7 @@ def test_what_is_no_choice_is_the_file_s_own(bittern: Page) -> None:
 
 def test_doing_and_undoing_in_other_units(inches: Page) -> None:
     before = inches.file.read_text("utf-8")
+    inches.client.get("/right/remains", headers=OWN)  # no button is there before
     name = re.search(r'value="do ([^"]+)"', inches.client.get("/", headers=OWN).text)
     assert name
     inches.press(f"do {unescape(name[1])}")

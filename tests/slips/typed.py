@@ -101,6 +101,9 @@ def _ways(kind: str, field: str, scale: float) -> Iterator[tuple[str, float]]:
         if field in HALVED:
             yield "half", 0.5
             yield "double", 2.0
+    if kind == "mass":
+        yield "ounces for g", 28.349523125
+        yield "g for ounces", 1 / 28.349523125
     if scale > 1:
         yield "full size", scale if kind == "length" else scale**3
 

@@ -40,6 +40,7 @@ from trimdive.boatfile.regions import Region
 from trimdive.boatfile.tub import FromTub, Reading, Spreads
 from trimdive.units import unit_named, usual_names, write, write_fine
 
+BEYOND = 5e-4  # a place so far beyond an end is told as beyond it [m]
 FORMAT = 1  # of the boat files that this version writes
 
 
@@ -247,7 +248,11 @@ class Boat(Piece):
 
     def place(self, x: float) -> str:
         """Return a place [m] forward from the stern in the builder's words."""
-        return f"{self.units.write(self.along(x), 'length')} from the {self.told_from}"
+        far, end = self.along(x), self.told_from
+        if far < -BEYOND:
+            way = "aft" if end == "stern" else "forward"
+            return f"{self.units.write(-far, 'length')} {way} of the {end}"
+        return f"{self.units.write(max(far, 0.0), 'length')} from the {end}"
 
     @property
     def readings_now(self) -> tuple[Reading, ...]:

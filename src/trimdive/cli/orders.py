@@ -6,12 +6,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line
+from trimdive.findings.order import cause_of
 from trimdive.told import words
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
     from trimdive.findings import Finding
 
+UNDER = 3  # columns by which what goes with a cause stands under it
 MANY = 4  # findings that all stay are told one by one only where they are fewer [-]
 # What placing mends; it is told where to ask for it.
 PLACED = ("waterline-band", "trim-surfaced", "trim-dived", "neutral-band", "tank-offset")
@@ -35,8 +37,9 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
     for k, one in enumerate(found):
         if k == 0 or found[k - 1].weight != one.weight:
             yield heading("To put right" if one.weight == "put right" else "To look at")
-        yield labelled([(f"{k + 1}.", _sentence(one.what))])
-        yield labelled(_about(one, k, found), indent=3)
+        under = 0 if cause_of(k, found) is None else UNDER
+        yield labelled([(f"{k + 1}.", _sentence(one.what))], indent=under)
+        yield labelled(_about(one, k, found), indent=under + 3)
     if any(one.limit.source.endswith("no source") for one in found):
         yield line()
         yield line(PRACTICE)

@@ -9,6 +9,7 @@ import numpy as np
 from trimdive.bodies.moments import centroid
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
 from trimdive.rest.named import heel_at, lies, tanks, weight
@@ -19,7 +20,10 @@ from trimdive.weights import Entry
 UP = np.array([0.0, 0.0, 1.0])
 LEVEL = 1e-6  # moments to the side below this are rounding [kg m]
 SLACK = 0.001  # shifted lead may reach so far out of the hull's facets [m]
-SMALL = 0.002  # of her mass: less than this short is no lead to speak of [-]
+SMALL = 0.002  # of her mass: less than this short or over is no lead to speak of [-]
+LARGE = 0.25  # of her mass: nobody adds or takes out more than this [-]
+LEAST_MOVE = 5e-4  # nobody moves a thing by less [m]
+FEW = 3  # pieces that are told one by one [-]
 
 
 def lead_counts(facts: Facts) -> float:
@@ -105,12 +109,23 @@ def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
     """Return what brings her to her waterline, in words and as a change."""
     short, x, z = _lacking(facts)
     low, high = facts.hull.envelope.bounds[:, 0]
+    mass = facts.floater.mass
+    if abs(short) < SMALL * mass:
+        return "Her weight is right: bring her level, and she floats at her waterline.", ()
+    if abs(short) > LARGE * mass:
+        much = f"{facts.mass(abs(short))} too {'little' if short > 0 else 'much'}"
+        return f"She weighs {much}: look for a slipped figure, or what is not entered.", ()
     if short <= 0:
-        return _taken_out(facts, -short, x if low < x < high else None), ()
+        return _taken_out(facts, -short, x if low < x < high else None)
     if not low < x < high:
-        mass = short / lead_counts(facts)
-        lead = f"Add {facts.mass(mass)} of lead ({facts.mass(short)} under water)"
-        return f"{lead} and shift what is heavy along her.", ()
+        lead = short / lead_counts(facts)
+        what = f"Add {facts.mass(lead)} of lead ({facts.mass(short)} under water)"
+        return f"{what} and shift what is heavy along her.", ()
+    return _added(facts, short, x, z)
+
+
+def _added(facts: Facts, short: float, x: float, z: float) -> tuple[str, tuple[Edit, ...]]:
+    """Return lead that is added for what she weighs too little under water, and where."""
     found = new_lead(facts, short, x, z)
     if found is None:
         mass = short / lead_counts(facts)
@@ -127,12 +142,22 @@ def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
     return f"{lead} {where}, as low as it goes.", found.edits
 
 
-def _taken_out(facts: Facts, heavy: float, x: float | None) -> str:
-    """Return what a boat too heavy by so much [kg] is rid of, and where [m], in words."""
+def _taken_out(facts: Facts, heavy: float, x: float | None) -> tuple[str, tuple[Edit, ...]]:
+    """Return what a boat too heavy by so much [kg] is rid of, and where [m]."""
+    if x is not None and (found := less_lead(facts, heavy, x)):
+        each = [f"{facts.mass(mass)} of {name}" for name, mass in found.taken]
+        if len(each) <= FEW:
+            parts = " and ".join([", ".join(each[:-1]), each[-1]] if len(each) > 1 else each)
+        else:
+            parts = f"from {found.taken[0][0]} to {found.taken[-1][0]}, {facts.mass(found.mass)}"
+        place = facts.place(x)
+        says = f"Take {facts.mass(heavy)} out of her cylinders, {place}; or of her lead {parts}."
+        return says, found.edits
     where = " and shift what is heavy along her" if x is None else f", taken {facts.place(x)}"
-    lead = facts.mass(heavy / lead_counts(facts))
-    mend = f"Take {facts.mass(heavy)} out of her cylinders, or {lead} of her lead{where}"
-    return f"{mend}; or move foam down across the waterline."
+    lead, has = heavy / lead_counts(facts), sum(one.mass or 0.0 for one in facts.boat.lead)
+    or_lead = f", or {facts.mass(lead)} of her lead" if lead <= has else ""
+    mend = f"Take {facts.mass(heavy)} out of her cylinders{or_lead}{where}"
+    return f"{mend}; or move foam down across the waterline.", ()
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:
@@ -266,7 +291,6 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
     ):  # fmt: skip
         if abs(state.heel) <= limit.value:
             continue
-        other = "port" if state.heel > 0 else "starboard"
         moment = _off_middle(facts, afloat=state is facts.surfaced)
         yield finding(
             limit=limit,
@@ -274,8 +298,8 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=25,
             beyond=abs(state.heel) / limit.value,
             what=f"{named}: heel {heel_at(facts.boat, facts.floater, state)}",
-            mend=f"Shift what lies off the middle to {other}: {_across(facts, moment)} in all.",
-            edits=_to_middle(sideways, state.heel),
+            mend=(told := _to_middle(facts, sideways, state.heel, _across(facts, moment)))[0],
+            edits=told[1],
         )
 
 
@@ -305,10 +329,22 @@ def _sideways(facts: Facts) -> list[tuple[float, Entry]]:
     ]
 
 
-def _to_middle(sideways: list[tuple[float, Entry]], heel: float) -> tuple[Edit, ...]:
-    """Return the change that puts what leans her most to that side on the middle line."""
-    sign = -1.0 if heel > 0 else 1.0
+def _to_middle(
+    facts: Facts, sideways: list[tuple[float, Entry]], heel: float, moment: str
+) -> tuple[str, tuple[Edit, ...]]:
+    """Return what brings her upright: what leans her most, put on the middle line.
+
+    Args:
+        facts: The boat.
+        sideways: Each thing's pull down to port [kg m], and its entry.
+        heel: Her heel, to starboard [rad].
+        moment: What is to be made up for, in words.
+    """
+    sign, side = (-1.0, "port") if heel > 0 else (1.0, "starboard")
     worst = max(sideways, key=lambda pair: sign * pair[0])[1]
-    if worst.kind not in ("part", "lead", "foam"):
-        return ()
-    return (Edit(action="set", path=worst.path, fields=(("y", 0.0),)),)
+    off = float(worst.place[1])
+    if worst.kind not in ("part", "lead", "foam") or abs(off) < LEAST_MOVE:
+        return f"Shift what lies off the middle to {side}: {moment} in all.", ()
+    way = "starboard" if off > 0 else "port"
+    edit = Edit(action="set", path=worst.path, fields=(("y", 0.0),))
+    return f"Move {worst.name} {facts.length(abs(off))} to {way}, to the middle line.", (edit,)

@@ -8,6 +8,7 @@ from trimdive.bodies.profile import Profile, profile
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 
+SLIPPED = 0.5  # lead that fills less than this share of the limit has a slipped figure [-]
 RANK = 110  # above a boat that sinks: she may sink for this [-]
 Box = tuple[float, float, float]
 
@@ -130,30 +131,33 @@ def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 @check("figure-least")
 def tiny(facts: Facts, limit: Limit) -> Iterator[Finding]:
-    """Yield heights and sizes that nobody can measure: metres entered as millimetres, mostly."""
+    """Yield places and sizes that nobody can measure: metres entered as millimetres, mostly."""
     for path, part in numbered(facts.boat):
-        sizes = (part.length, part.breadth, part.height, part.diameter)
-        for value, word, weight in (
-            (part.z, "high", "put right"),
-            *((size, "in size", "look at") for size in sizes),
-        ):
-            if not value or abs(value) >= limit.value:
-                continue
-            would = facts.length(value * 1000)
-            verb = "lies" if word == "high" else "is"
-            edits = (Edit(action="set", path=path, fields=(("z", value * 1000),)),)
-            yield finding(
-                limit=limit,
-                subject=path,
-                rank=9,
-                weight="put right" if weight == "put right" else "look at",
-                what=(
-                    f"{part.name} {verb} {facts.boat.units.write_fine(value, 'length')} {word}: "
-                    f"{would}?"
-                ),
-                mend=f"Write {would} (mm for m), or 0, if that is what was measured.",
-                edits=edits if word == "high" else (),
-            )
+        places = (("z", part.z, "lies {} high"), ("y", part.y, "lies {} off the middle"))
+        for field, value, says in places:
+            if value and abs(value) < limit.value:
+                yield _tiny(facts, limit, path, part, (value, says), field)
+        for value in (part.length, part.breadth, part.height, part.diameter):
+            if value and abs(value) < limit.value:
+                yield _tiny(facts, limit, path, part, (value, "is {} in size"))
+
+
+def _tiny(
+    facts: Facts, limit: Limit, path: str, part: Part, told: tuple[float, str], field: str = ""
+) -> Finding:
+    """Return the finding of a figure that nobody can measure; of a place with what it may be."""
+    value, says = told
+    would, written = facts.length(value * 1000), facts.boat.units.write_fine(value, "length")
+    edit = Edit(action="set", path=path, fields=((field, value * 1000),))
+    return finding(
+        limit=limit,
+        subject=path,
+        rank=RANK - 5 if field else 9,
+        weight="put right" if field else "look at",
+        what=f"{part.name} {says.format(written)}: {would}?",
+        mend=f"Write {would} (mm for m), or 0, if that is what was measured.",
+        edits=(edit,) if field else (),
+    )
 
 
 @check("lead-fill")
@@ -168,12 +172,15 @@ def hollow_lead(facts: Facts, limit: Limit) -> Iterator[Finding]:
         seen.add(body.path)
         if not 0 < body.share < limit.value or part.volume is not None or part.hung is not None:
             continue
-        would = facts.mass(part.mass / body.share)
+        mass = part.mass / body.share
+        would, is_slip = facts.mass(mass), body.share < SLIPPED * limit.value
+        edit = Edit(action="set", path=body.path, fields=(("mass", mass),))
         yield finding(
             limit=limit,
             subject=body.path,
-            rank=9,
-            weight="look at",
+            rank=11 if is_slip else 9,
+            weight="put right" if is_slip else "look at",
             what=f"{part.name} weighs {facts.mass(part.mass)}; its shape in lead is {would}",
-            mend="Weigh it again, or measure its size again.",
+            mend=f"Weigh it again, and write {would} if it does; or measure its size again.",
+            edits=(edit,) if is_slip else (),
         )

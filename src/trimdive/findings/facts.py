@@ -58,7 +58,8 @@ class Facts:
         """Return the state that ``plain`` speaks of, in words: what is put right first in it."""
         *first, last = self.clears
         names = " and ".join([", ".join(first), last] if first else [last])
-        return f"once {names} {'are' if first else 'is'} put right"
+        many = bool(first) or " and " in last  # two tanks in each other are one fault of two
+        return f"once {names} {'are' if many else 'is'} put right"
 
     @property
     def lift_left(self) -> float:

@@ -11,7 +11,9 @@ from dataclasses import replace
 from trimdive.findings.finding import Finding
 
 TENFOLD = 10.0  # so many ranks make a finding weigh twice as much [-]
-IMPOSSIBLE = ("slip", "waterline-place", "place-far", "size-most", "mesh-small", "mesh-large")
+IMPOSSIBLE = (
+    "slip", "waterline-place", "place-far", "size-most", "figure-least", "mesh-small", "mesh-large",
+)  # fmt: skip
 SLIPS = ("mesh-unit", "lines-doubt", "full-size")  # of tables and meshes, with what would be right
 SHARED = ("battery-wet", "room-", "mesh-trouble", "mesh-overlap")  # how keys begin of such
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
@@ -30,6 +32,19 @@ def _weight(one: Finding) -> float:
 def takes(one: Finding, other: Finding) -> bool:
     """Return whether a finding, mended, takes another with it."""
     return one is not other and one.about in other.follows
+
+
+def cause_of(k: int, found: Sequence[Finding]) -> int | None:
+    """Return which finding, told with its change, takes the k-th with it; None: it stands alone.
+
+    The first that is taken by none itself, and is no less urgent.
+    """
+    for i, one in enumerate(found[:k]):
+        is_free = not any(other.edits and takes(other, one) for other in found[:i])
+        is_cause = one.edits and takes(one, found[k]) and one.weight == found[k].weight
+        if is_free and is_cause:
+            return i
+    return None
 
 
 def _tier(one: Finding, mends: Sequence[Finding]) -> int:
@@ -96,12 +111,23 @@ def with_rest(
             follows=tuple(
                 cause.about
                 for cause, others in still.items()
-                if cause is not one and one.about not in others
+                if cause is not one and one.about not in others and _may_take(cause, one)
             ),
         )
         for one in found
     ]
     return in_order(told)
+
+
+def _may_take(cause: Finding, one: Finding) -> bool:
+    """Return whether a finding may take another with it: a slip only with the same figure mended.
+
+    A slip is no check of hers: nobody finds it in a boat changed for a trial.
+    """
+    if one.key != "slip":
+        return True
+    figures = {(edit.path, field) for edit in one.edits for field, _ in edit.fields}
+    return any((edit.path, field) in figures for edit in cause.edits for field, _ in edit.fields)
 
 
 def worse(one: Finding, found: Sequence[Finding], left: Sequence[Finding]) -> bool:

@@ -139,8 +139,8 @@ class Desk:
         if found is None or not found.edits:
             self.note = Note(kind="refused", text="That has been put right meanwhile.")
             return
-        number = self.shown.her.first_findings.index(found)
-        step = self._mended(self.own.her.first_findings[number])
+        number = self.shown.her.findings.index(found)
+        step = self._mended(self.own.her.findings[number])
         self._worked_out(step).at_once()
         self._take(replace(step, says=found.mend))
 

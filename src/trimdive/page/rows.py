@@ -4,11 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from trimdive.findings.order import cause_of
 from trimdive.page.shown import name_of
 
 if TYPE_CHECKING:
     from trimdive.findings import Finding
 
+PENDING = "Its mend is being calculated."  # none is offered before
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -30,19 +32,25 @@ class Row:
     along: "tuple[Row, ...]"  # what goes with it when it is mended
 
 
-def causes(found: Sequence["Finding"]) -> list[Row]:
+def causes(found: Sequence["Finding"], *, is_tried: bool = True) -> list[Row]:
     """Return findings as the page shows them, in their order, what follows under what it follows.
 
     One that must be put right stands under the first cause that takes it along, so that one fault
     is told once however many figures it spoils; one to look at stands under none that must be.
+
+    Args:
+        found: What is not in order, worst first.
+        is_tried: Each mend is calculated; else none is shown yet, and no button for it.
     """
-    over = [_cause(k, found) for k in range(len(found))]
+    over = [cause_of(k, found) for k in range(len(found))]
     heads = [k for k, cause in enumerate(over) if cause is None]
     labels = {k: str(number) for number, k in enumerate(heads, 1)}
     for k in heads:
         under = [i for i, cause in enumerate(over) if cause == k]
         labels |= {i: f"{labels[k]}{_letter(j)}" for j, i in enumerate(under)}
     rows = [_row(one, k, found, labels) for k, one in enumerate(found)]
+    if not is_tried:
+        rows = [replace(r, mend=PENDING, is_doable=False) if r.is_doable else r for r in rows]
     return [
         replace(rows[k], along=tuple(rows[i] for i, cause in enumerate(over) if cause == k))
         for k in heads
@@ -56,20 +64,6 @@ def _letter(number: int) -> str:
     ('a', 'za')
     """
     return "z" * (number // len(LETTERS)) + LETTERS[number % len(LETTERS)]
-
-
-def _takes(one: "Finding", other: "Finding") -> bool:
-    """Return whether one finding, mended, takes another with it."""
-    return one is not other and bool(one.edits) and one.about in other.follows
-
-
-def _cause(k: int, found: Sequence["Finding"]) -> int | None:
-    """Return which finding takes one with it: the first that is taken by none itself."""
-    for i, one in enumerate(found[:k]):
-        is_free = not any(_takes(other, one) for other in found[:i])
-        if is_free and _takes(one, found[k]) and one.weight == found[k].weight:
-            return i
-    return None
 
 
 def _row(one: "Finding", k: int, found: Sequence["Finding"], labels: dict[int, str]) -> Row:

@@ -52,8 +52,8 @@ class Shown:
         return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
     def named(self, name: str) -> Finding | None:
-        """Return a finding by its name."""
-        return next((one for one in self.her.first_findings if name_of(one) == name), None)
+        """Return a finding by its name, with its mend as it is offered once that is calculated."""
+        return next((one for one in self.her.findings if name_of(one) == name), None)
 
     def ready(self) -> None:
         """Make everything that the page shows.

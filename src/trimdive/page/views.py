@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.bench import not_entered
 from trimdive.drawings.words import figures, state_words
-from trimdive.page.remains import at_once
+from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
 from trimdive.page.units import CHOICES, bare
@@ -59,6 +59,7 @@ def _bench_so_far(desk: "Desk") -> "tuple[Finding, ...]":
 def page_told(desk: "Desk") -> Told:
     """Return all that the page's template shows."""
     her = desk.her
+    found = causes(at_once(desk), is_tried=is_whole(her))
     warm = her.boat.units.write(her.water.celsius, "temperature")
     told = state_told(her, desk.slider)
     return {
@@ -74,7 +75,7 @@ def page_told(desk: "Desk") -> Told:
         "step": STEP,
         "on_bench": sum(one.weight == "put right" for one in _bench_so_far(desk)),
         "bench_gaps": len(not_entered(her.boat, (one.key for one in _bench_so_far(desk)))),
-        "urgent": [row for row in causes(at_once(desk)) if row.is_urgent],
+        "urgent": [row for row in found if row.is_urgent],
         "undo": desk.steps[desk.at].says if desk.at else "",
         "redo": desk.steps[desk.at + 1].says if desk.at + 1 < len(desk.steps) else "",
         "is_saved": desk.is_saved,

@@ -167,7 +167,7 @@ def strip_of(desk: "Desk") -> Strip | None:
 
 
 def _finding(desk: "Desk", key: str) -> "Finding | None":
-    return next((one for one in desk.her.first_findings if one.key == key and one.edits), None)
+    return next((one for one in desk.her.findings if one.key == key and one.edits), None)
 
 
 def walked(desk: "Desk", filling: str) -> None:

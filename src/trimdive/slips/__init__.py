@@ -1,6 +1,6 @@
 """Slips of one figure, looked for by trying what else it may have been meant to be."""
 
-from trimdive.slips.choose import attempted, chosen, slipped
+from trimdive.slips.choose import attempted, slipped
 from trimdive.slips.refused import explained, explained_in
 
-__all__ = ["attempted", "chosen", "explained", "explained_in", "slipped"]
+__all__ = ["attempted", "explained", "explained_in", "slipped"]

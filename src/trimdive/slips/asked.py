@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from math import isclose
 
 from trimdive.boatfile import Boat
-from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, finding, limit_of
 from trimdive.slips.candidates import Candidate
 
+FINE = 2e-4  # a length below this is written to its last digit [m]
 RANK = 120  # above all else: what else is found may follow from it [-]
 SAYS = {  # how each figure is told; what is not here is told by its name
     "mass": "{name} weighs {was}",
@@ -36,22 +36,22 @@ ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
 
 
 def slip_finding(
-    facts: Facts, slip: Candidate, gain: float, others: Sequence[Candidate] = ()
+    boat: Boat, slip: Candidate, gain: float, others: Sequence[Candidate] = ()
 ) -> Finding:
     """Return the finding that a figure may have slipped.
 
     Args:
-        facts: Of the boat.
+        boat: The boat.
         slip: The figure, and what it may have been meant to be.
         gain: Logarithm of how much likelier she is with it put right [-].
         others: What else the same figure may have been meant to be, hardly less likely.
     """
-    limit = limit_of("slip", facts.boat)
-    was, would = told(facts.boat, slip)
+    limit = limit_of("slip", boat)
+    was, would = told(boat, slip)
     pattern = SAYS.get(slip.field, "'{field}' of {name} is {was}")
-    end = f" from the {facts.boat.told_from}" if slip.field in ALONG else ""
+    end = f" from the {boat.told_from}" if slip.field in ALONG else ""
     what = pattern.format(name=slip.name, field=slip.field.replace("_", " "), was=was + end)
-    more = [told(facts.boat, other)[1] for other in others]
+    more = [told(boat, other)[1] for other in others]
     also = [f", or {text} ({other.why})" for text, other in zip(more, others, strict=True)]
     return finding(
         limit=limit,
@@ -83,4 +83,6 @@ def told(boat: Boat, slip: Candidate) -> tuple[str, str]:
 def _one(boat: Boat, slip: Candidate, value: float) -> str:
     if slip.field in ALONG:
         value = boat.along(value)
+    if slip.kind == "length" and abs(value) < FINE:
+        return boat.units.write_fine(value, "length")
     return boat.units.write(value, slip.kind)

@@ -10,6 +10,7 @@ from trimdive.boatfile.regions import PrismRegion, Skin
 from trimdive.bodies.build import numbered
 from trimdive.findings.finding import Edit
 from trimdive.slips.factors import factors
+from trimdive.units import number_in
 
 KINDS = {"mass": "mass", "hung": "mass", "volume": "volume", "density": "density"}
 SIZES = ("length", "breadth", "height", "diameter", "wall")
@@ -27,6 +28,7 @@ TURNED = (
     ("diameter", "length"),
 )
 RARE_END, RARE_SWAP = 0.4, 0.7  # how much rarer than a slipped decimal point, as a logarithm [-]
+PLAIN = 0.5  # how much likelier for each digit fewer, as a logarithm [-]
 SAME = 1e-9  # figures nearer than this are one [m]
 
 Piece = Part | Cylinder | Tank | Coat | Skin | Waterline
@@ -118,13 +120,33 @@ def _slips(boat: Boat, path: str, piece: Piece, field: str, value: float) -> Ite
     written = boat.along(value) if is_turned else value
     for one in factors(kind, field, boat.scale):
         would = boat.along(written * one.times) if is_turned else written * one.times
-        yield _candidate(path, piece, field, kind, value, would, one.why, one.rare)
+        rare = one.rare - (_plainer(boat, kind, value, would) if one.is_converted else 0.0)
+        yield _candidate(path, piece, field, kind, value, would, one.why, rare)
     long = boat.length
     if field in ALONG and long:
         other = long - value
         if abs(other - value) > 0.01 * long:
             why = "measured from the other end"
             yield _candidate(path, piece, field, kind, value, other, why, RARE_END)
+
+
+def _plainer(boat: Boat, kind: str, was: float, would: float) -> float:
+    """Return how much likelier a figure is that is written with fewer digits put right [-].
+
+    Hardly any number divided by 25.4, or by a scale, comes out rounder unless it was made so.
+    """
+    unit = boat.units.shown(kind)
+    lost = _digits(number_in(was, kind, unit)) - _digits(number_in(would, kind, unit))
+    return PLAIN * min(max(lost, 0), 2)
+
+
+def _digits(number: float) -> int:
+    """Return with how many digits a number is written.
+
+    >>> _digits(574.04), _digits(22.6), _digits(1680.0)
+    (5, 3, 3)
+    """
+    return len(f"{abs(number):.6g}".partition("e")[0].replace(".", "").strip("0"))
 
 
 def _candidate(

@@ -1,6 +1,7 @@
 """Which of the likeliest slips is asked: the full solver lets each go, and has the last word."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 from math import log
 from typing import Protocol
 
@@ -17,9 +18,8 @@ MOST = 4  # slips that the full solver lets go [-]
 LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
 SHARED = {"room-tanks", "room-inside", "room-wet"}  # checks of things in one place
 TOO_LARGE = {"room-bore", "size-most", "outside-slack", "place-far"}  # of things that do not fit
+REPAIRED = ("mesh-trouble", "mesh-overlap")  # checks of meshes that repairs mend
 FAILED = (TrimdiveError, ArithmeticError, ValueError, LookupError)  # of a trial without answer
-
-Try = Callable[[tuple[Edit, ...]], Sequence[Finding]]
 
 
 class Tried(Protocol):
@@ -55,38 +55,64 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     """
     if any(one.key == "full-size" and one.edits for one in her.checked):
         return ()
-    found = chosen(her.facts, her.checked, lambda edits: her.edited(edits).checked)
-    return (found,) if found else ()
-
-
-def chosen(facts: Facts, before: Sequence[Finding], trial: Try) -> Finding | None:
-    """Return the finding that one figure slipped, where that explains most of what is found.
-
-    Args:
-        facts: Of the boat.
-        before: What is found as she is.
-        trial: Returns what is found with changes made.
-    """
-    least = log(max(limit_of("slip", facts.boat).value, 1.0))
+    least = log(max(limit_of("slip", her.facts.boat).value, 1.0))
     found: list[tuple[float, Suspect]] = []
-    for suspect in likely(facts):
+    besides, plain = _put_right(her)
+    bases = {(): her, besides: plain}
+    for suspect, edits in likely(her.facts, plain.facts, besides):
+        before = bases[edits].checked
         if _makes_away(suspect.slip, before):
             continue
         try:
-            gain = suspect.gain + verdict(before, trial(suspect.slip.edits))
+            after = her.edited((*edits, *suspect.slip.edits)).checked
         except FAILED:
             continue
+        gain = suspect.gain + verdict(before, after)
         if gain >= least:
             found.append((gain, suspect))
-    if not found:
-        return None
+    return (_finding(her.facts, found),) if found else ()
+
+
+def _put_right(her: Tried) -> tuple[tuple[Edit, ...], Tried]:
+    """Return what is put right besides, and her with that; nothing, where she cannot be then."""
+    besides = besides_of(her)
+    if not besides:
+        return (), her
+    try:
+        plain = her.edited(besides)
+        plain.checked  # noqa: B018 - it is worked out once
+    except FAILED:
+        return (), her
+    return besides, plain
+
+
+def besides_of(her: Tried) -> tuple[Edit, ...]:
+    """Return what is put right besides, before a slip is looked for.
+
+    Faults that hide others, and what the repairs of a mesh mend: a fresh slip is not to be drowned
+    in an old fault.
+    """
+    found: list[Edit] = []
+    taken: set[tuple[str, str]] = set()
+    known = [one for one in her.checked if one.key in REPAIRED]
+    cleared = clearing(her.facts) if her.facts.cleared is not None else ()
+    for edit in (edit for one in (*cleared, *known) for edit in one.edits):
+        figures = {(edit.path, field) for field, _ in edit.fields}
+        if not figures & taken:
+            found.append(edit)
+            taken |= figures
+    return tuple(found)
+
+
+def _finding(facts: Facts, found: Sequence[tuple[float, Suspect]]) -> Finding:
+    """Return the finding of the likeliest slip, with another of the same figure beside it."""
     best, one = max(found, key=lambda pair: pair[0])
     others = [
         other.slip
         for gain, other in sorted(found, key=lambda pair: -pair[0])
         if other is not one and gain > best - NEAR and _same(other.slip, one.slip)
     ]
-    return slip_finding(facts, one.slip, best, others[:1])
+    return slip_finding(facts.boat, one.slip, best, others[:1])
 
 
 def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:
@@ -113,34 +139,52 @@ def verdict(before: Sequence[Finding], after: Sequence[Finding]) -> float:
     """Return what the full solver says of a slip put right, as a logarithm of how likely it is [-].
 
     What vanishes speaks for it, but no more than so much, since every small fault is mended by
-    something; what is new speaks against it with all its weight.
+    something; what is new speaks against it, the less the more vanishes: it may have been hidden.
 
     Args:
         before: What is found as she is.
         after: What is found with the slip put right.
     """
     here = {one.about for one in before}
-    new = [one for one in after if one.about not in here]
+    new = burden([one for one in after if one.about not in here])
+    gone = max(burden(before) + new - burden(after), 0.0)
     won = log((burden(before) + 1) / (burden(after) + 1))
-    return min(won, MOST_WON) - log(1 + burden(new))
+    return min(won, MOST_WON) - log(1 + (new**2 / (new + gone) if new else 0.0))
 
 
-def likely(facts: Facts) -> tuple[Suspect, ...]:
-    """Return the slips that the sums find likely, with what hides others put right.
+def likely(
+    facts: Facts, plain: Facts, besides: tuple[Edit, ...]
+) -> tuple[tuple[Suspect, tuple[Edit, ...]], ...]:
+    """Return the slips that the sums find likely, each with what is put right besides.
 
     What that was done to is looked at as it stands too, since it may be the slip.
 
     Args:
         facts: Of the boat.
+        plain: Of her with what is put right besides.
+        besides: The changes for that.
     """
-    found = [*suspects(facts.plain, MOST)]
-    if facts.cleared is not None:
-        touched = frozenset(
-            edit.path
-            for one in clearing(facts)
-            for edit in one.edits
-            if edit.path[:4] in ("part", "lead", "foam")
-        )
-        found += suspects(facts, MOST, touched)
-    found.sort(key=lambda one: -one.gain)
-    return tuple(one for one in found if one.gain >= LEAST)[:MOST]
+    gone = [edit.path for edit in besides if edit.action == "remove"]
+    found: list[tuple[Suspect, tuple[Edit, ...]]] = [
+        (replace(one, slip=replace(one.slip, path=as_filed(one.slip.path, gone))), besides)
+        for one in suspects(plain, MOST)
+    ]
+    if touched := frozenset(e.path for e in besides if e.path[:4] in ("part", "lead", "foam")):
+        found += [(one, ()) for one in suspects(facts, MOST, touched)]
+    found.sort(key=lambda pair: -pair[0].gain)
+    return tuple(pair for pair in found if pair[0].gain >= LEAST)[:MOST]
+
+
+def as_filed(path: str, gone: Sequence[str]) -> str:
+    """Return the path of a thing as the file has it, told as it is with others taken out.
+
+    >>> as_filed("foam[2]", ["foam[1]"]), as_filed("foam[2]", ["lead[1]", "foam[3]"])
+    ('foam[3]', 'foam[2]')
+    """
+    table, _, number = path.partition("[")
+    if not number:
+        return path
+    place = int(number[:-1])
+    for other in sorted(int(p.partition("[")[2][:-1]) for p in gone if p.startswith(f"{table}[")):
+        place += other <= place
+    return f"{table}[{place}]"

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import isclose
 
 INCH = 25.4  # millimetres
+OUNCE = 28.349523125  # grams
 TENS = (10.0, 0.1, 1000.0, 0.001, 100.0, 0.01)
 HALVED = ("breadth", "diameter", "outside", "bore")  # figures of which half may be taken
 
@@ -20,6 +21,7 @@ class Factor:
     times: float  # what was meant over what is written [-]
     why: str  # in words, as "full size for model"
     rare: float  # how much rarer than a slipped decimal point, as a logarithm [-]
+    is_converted: bool = False  # made larger by another unit or the scale, not by tens
 
 
 def factors(kind: str, field: str, scale: float | None) -> tuple[Factor, ...]:
@@ -36,15 +38,20 @@ def factors(kind: str, field: str, scale: float | None) -> tuple[Factor, ...]:
     found = [Factor(times=ten, why=_ten(kind, ten), rare=_rare(ten)) for ten in _tens(kind)]
     if kind == "length":
         found.append(Factor(times=INCH, why="millimetres for inches", rare=0.5))
-        found.append(Factor(times=1 / INCH, why="inches for millimetres", rare=0.5))
+        found.append(
+            Factor(times=1 / INCH, why="inches for millimetres", rare=0.5, is_converted=True)
+        )
         if field in HALVED:
             found.append(Factor(times=2.0, why="half of it was written", rare=0.7))
             found.append(Factor(times=0.5, why="twice it was written", rare=0.7))
+    if kind == "mass":
+        found.append(Factor(times=OUNCE, why="grams for ounces", rare=0.5))
+        found.append(Factor(times=1 / OUNCE, why="ounces for grams", rare=0.5, is_converted=True))
     if scale and scale > 1.0 and kind in ("length", "mass", "volume"):
         power = 1 if kind == "length" else 3
         for times, why in ((scale**-power, "full size for model"), (scale**power, "scaled twice")):
             if not any(isclose(times, one.times, rel_tol=0.05) for one in found):
-                found.append(Factor(times=times, why=why, rare=0.7))
+                found.append(Factor(times=times, why=why, rare=0.7, is_converted=times < 1))
     return tuple(found)
 
 

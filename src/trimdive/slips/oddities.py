@@ -114,6 +114,8 @@ def _placed(part: Part, around: Around) -> float:
         near = around.hull.beyond(place, (-long / 2, -broad / 2, -high / 2))
         band = FITTING_BAND * around.hull.length
         far = surprise(max(far / band - 1.0, 0.0) * 3.0)
+        off = max(around.hull.aft - part.x, part.x - around.hull.fore, 0.0)
+        far += surprise(max(off / band - 1.0, 0.0) * 6.0)
         return surprise(odd) + far + surprise(near / (0.1 * band))
     odd = surprise(odd) + surprise(far / OUT_BAND)
     if part.kind == "lead":

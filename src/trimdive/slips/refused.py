@@ -1,7 +1,7 @@
 """The slipped figure behind a boat file that is refused, where there is one."""
 
 from collections.abc import Callable
-from math import isclose, log
+from math import inf, isclose, log
 from pathlib import Path
 
 from trimdive.boatfile import Boat
@@ -10,7 +10,7 @@ from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit, Facts, apply, limit_of
 from trimdive.slips.asked import slip_finding
-from trimdive.slips.candidates import KINDS, Candidate
+from trimdive.slips.candidates import KINDS, Candidate, candidates, things
 from trimdive.slips.choose import FAILED, Tried
 from trimdive.slips.factors import INCH
 from trimdive.slips.search import Suspect, suspects
@@ -19,6 +19,7 @@ from trimdive.units.bounds import most
 # A boat that is refused may lack what any other has, as a file beside her.
 UNTOLD = (*FAILED, LookupError, TypeError, OverflowError)
 MOST_PIECES = 300  # of a boat of which a slip is looked for; of more it would take too long [-]
+TOO_FAR = 1.5  # a figure so many times as long as she is cannot be [-]
 TRIED = 12  # slips of which the likeliest that can be accepted is asked [-]
 
 
@@ -37,15 +38,17 @@ def explained(
     """
     try:
         boat = unfenced(text, name)
-        if len(boat.pieces) > MOST_PIECES:
-            return error
-        facts = _facts(boat, made)
-        found = _likeliest(facts, boat)
     except UNTOLD:
         return error
+    if len(boat.pieces) > MOST_PIECES:
+        return error
+    try:
+        found = _likeliest(_facts(boat, made), boat)
+    except UNTOLD:
+        found = _too_far(boat)
     if found is None:
         return error
-    told = slip_finding(facts, found.slip, found.gain)
+    told = slip_finding(boat, found.slip, found.gain)
     line = line_of(text, path_of(told.subject))
     where = f"{name}:{line}: {told.subject}" if line else f"{name}: {told.subject}"
     first = BoatFileError(told.what.rstrip("?") + "? As it stands it cannot be", where, told.mend)
@@ -86,6 +89,21 @@ def _likeliest(facts: Facts, boat: Boat) -> Suspect | None:
         if _is_plain(one.slip) and _is_taken(boat, one.slip.edits):
             return one
     return None
+
+
+def _too_far(boat: Boat) -> Suspect | None:
+    """Return the slip of a figure far longer than she is, where she cannot be calculated with it.
+
+    With it put right her file is taken; of several ways the plainest is asked.
+    """
+    found = [
+        Suspect(slip=slip, gain=log(abs(slip.was) / (boat.length or inf)) - slip.rare)
+        for path, piece in things(boat)
+        for slip in candidates(boat, path, piece)
+        if slip.kind == "length" and abs(slip.was) > TOO_FAR * (boat.length or inf)
+        if len(slip.changes) == 1 and _is_plain(slip) and _is_taken(boat, slip.edits)
+    ]
+    return max(found, key=lambda one: one.gain, default=None)
 
 
 def _is_plain(slip: Candidate) -> bool:

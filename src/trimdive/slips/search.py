@@ -33,6 +33,7 @@ from trimdive.findings.sums import (
 )
 from trimdive.lines.mesh import Floats
 from trimdive.slips.candidates import Candidate, Piece, candidates, things
+from trimdive.slips.clears import cleared, sharing
 from trimdive.slips.oddities import Around, fits, part_oddity, tank_oddity, vessel_oddity
 from trimdive.weights.ledger import cylinder_mass
 
@@ -74,6 +75,7 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
     """
     trial, around = (one := _trial(facts)), one.around
     now = trial.balance.misfit(trial.balance.sums, trial.balance.rooms)
+    clashing = sharing(facts)
     found: list[Suspect] = []
     for path, piece in things(facts.boat):
         if only is not None and path not in only:
@@ -101,7 +103,7 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
                 none = _rooms(trial.balance.rooms, path, (0.0, 0.0))
                 without = trial.balance.misfit(trial.balance.sums, none)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
-            gain = won + before[1] - after[1] - slip.rare
+            gain = won + before[1] - after[1] - slip.rare + cleared(facts, slip, clashing)
             if isfinite(gain) and gain > 0:
                 found.append(Suspect(slip=slip, gain=gain))
     found.sort(key=lambda one: -one.gain)

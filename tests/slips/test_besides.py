@@ -1,0 +1,100 @@
+"""A fresh slip is not drowned in an old fault: what hides others is put right besides.
+
+What is right is what the demo boat's own file says.
+"""
+
+from pathlib import Path
+
+import pytest
+from tests.conftest import BOATS
+
+from trimdive.assess import Assessment
+from trimdive.boatfile import Boat, load, parse, set_value
+from trimdive.bodies.beside import read_beside
+from trimdive.slips.candidates import candidates
+from trimdive.slips.choose import as_filed, besides_of
+from trimdive.slips.factors import OUNCE, factors
+
+
+def spoilt(name: str, *figures: tuple[str, str]) -> Assessment:
+    """Return a demo boat with figures typed into her file."""
+    loaded = load(Path(BOATS / name / "boat.toml"))
+    text = loaded.text
+    for path, value in figures:
+        text = set_value(text, path, value)
+    return Assessment(boat=parse(text), files=read_beside(loaded))
+
+
+@pytest.mark.parametrize(
+    ("name", "figures", "asked"),
+    [
+        ("grebe-as-bought", [("foam[10].x", "283 mm")], "foam 10 lies 283 mm from the stern: 1017"),
+        ("grebe-as-bought", [("part[18].x", "17653 mm")], "17653 mm from the stern: 695 mm"),
+        ("plover-as-bought", [("lead[3].z", "574.04 mm")], "lies 574 mm high: 22.6 mm"),
+        ("plover", [("part[2].z", "3.2 mm")], "gas bottle with valve lies 3.2 mm high: 32.0 mm"),
+        ("grebe", [("part[20].length", "1680 mm")], "stem fittings is 1680 mm long: 60.0 mm"),
+        ("grebe", [("part[2].mass", "14742 g")], "battery weighs 14742 g: 520 g"),
+    ],
+)
+def test_the_fresh_slip_is_named_first(
+    name: str, figures: list[tuple[str, str]], asked: str
+) -> None:
+    first = spoilt(name, *figures).findings[0]
+    assert first.key == "slip"
+    assert asked in first.what
+
+
+def test_a_place_that_nobody_can_measure_is_named_first() -> None:
+    first = spoilt("bittern-as-bought", ("part[16].z", "0.062 mm")).findings[0]
+    assert first.what == "rudders with stocks lies 0.062 mm high: 62.0 mm?"
+
+
+def test_lead_typed_with_a_tenth_of_its_weight_is_asked_first() -> None:
+    """Its shape in lead is 64 g: that is put right, not only looked at, so that a slip is tried."""
+    her = spoilt("grebe", ("lead[7].mass", "6.4 g"))
+    assert her.findings[0].what == "lead 7 weighs 6 g: 64 g?"
+    filled = next(one for one in her.findings if one.key == "lead-fill")
+    assert filled.weight == "put right"
+    assert dict(filled.edits[0].fields)["mass"] == pytest.approx(0.064, rel=0.01)
+
+
+def test_repairs_of_two_kinds_are_put_right_together(plover_as_bought: Assessment) -> None:
+    """Inches for millimetres, a fin shut that counts twice, a bow inside out: each its field."""
+    edits = besides_of(plover_as_bought)
+    told = {(edit.path, field) for edit in edits for field, _ in edit.fields}
+    assert {("region[1]", "file_unit"), ("region[3]", "repairs"), ("region[4]", "repairs")} <= told
+    left = {one.key for one in plover_as_bought.edited(edits).checked}
+    assert not left & {"mesh-unit", "mesh-trouble", "mesh-overlap", "closed-print"}
+
+
+def test_paths_as_the_file_has_them() -> None:
+    assert as_filed("foam[3]", ["foam[1]", "foam[4]"]) == "foam[5]"
+    assert as_filed("foam[3]", ["lead[1]"]) == "foam[3]"
+    assert as_filed("waterline", ["lead[1]"]) == "waterline"
+
+
+def test_grams_and_ounces() -> None:
+    """The ounce is 28.349523125 g by definition (NIST SP 811)."""
+    times = {one.why: one.times for one in factors("mass", "mass", None)}
+    assert times["grams for ounces"] == pytest.approx(28.349523125) == OUNCE
+    assert times["ounces for grams"] == pytest.approx(1 / 28.349523125)
+
+
+def test_a_figure_that_comes_out_rounder_is_likelier(grebe: Assessment) -> None:
+    """1680 by 28 is 60; by 25.4 it is 66.1417, by which nobody measures."""
+    boat: Boat = spoilt("grebe", ("part[20].length", "1680 mm")).boat
+    rare = {
+        one.why: one.rare
+        for one in candidates(boat, "part[20]", boat.parts[19])
+        if one.field == "length" and len(one.changes) == 1
+    }
+    assert rare["full size for model"] < rare["inches for millimetres"]
+
+
+def test_an_old_fault_takes_no_fresh_slip_with_it(grebe_as_bought: Assessment) -> None:
+    """216 g of lead entered as 216 kg: first, and her lines' own fault after it."""
+    her = spoilt("grebe-as-bought", ("lead[1].mass", "216 kg"))
+    first, *others = her.findings
+    assert "216 kg: 216 g?" in first.what
+    assert any(one.key == "lines-doubt" for one in others)
+    assert first.follows == ()
