@@ -6,7 +6,9 @@ from functools import cache
 
 from tests.answers.boats import boat, names
 from tests.answers.patterns import MATCHED, wanted
+from tests.answers.served import served
 from tests.answers.told import Told, told
+from tests.cli.boats import NAMES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +36,10 @@ class Walked:
 @cache
 def walked(name: str) -> Walked:
     """Return what the walk found in a boat, by her name; each is walked once."""
-    return Walked(name=name, told=told(boat(name)))
+    found = told(boat(name))
+    for figure, place, text in served(name) if name in NAMES else ():
+        found[figure][place] = " ".join(text.split())
+    return Walked(name=name, told=found)
 
 
 def in_vain(found: list[Walked]) -> list[str]:
