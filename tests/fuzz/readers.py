@@ -19,6 +19,7 @@ import zipfile
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from traceback import extract_tb
 
@@ -182,47 +183,67 @@ def run(count: int, seed: int) -> Figures:
     """Feed the readers in turn with so many spoilt files."""
     chance, found, kinds = random.Random(seed), Figures(), readers()
 
-    def late(*_: object) -> None:
-        raise TooLongError
-
-    signal.signal(signal.SIGALRM, late)
     for number in range(count):
         reader = kinds[number % len(kinds)]
         name, good = chance.choice(reader.good)
         data = spoilt(good, chance)
-        began = time.perf_counter()
-        signal.alarm(LONGEST)
-        try:
-            with warnings.catch_warnings():
-                warnings.simplefilter("ignore")
-                reader.reads(name, data)
-        except TrimdiveError as error:
-            found.refused[reader.name] += 1
-            if not (error.what and error.mend):
-                found.wrong[f"{reader.name}: an error that says nothing"] = data
-        except BaseException as error:
-            last = extract_tb(error.__traceback__)[-1]
-            at = f"{Path(last.filename).name}:{last.lineno}"
-            found.wrong[f"{reader.name}: {type(error).__name__} at {at}"] = data
-        finally:
-            signal.alarm(0)
-        found.tried[reader.name] += 1
-        found.slowest = max(found.slowest, time.perf_counter() - began)
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            tried(found, reader.name, partial(reader.reads, name, data), data, LONGEST)
     return found
+
+
+def tried(
+    found: Figures, name: str, work: Callable[[], object], data: bytes, longest: float
+) -> None:
+    """Do a work, and take down what comes out of it.
+
+    Args:
+        found: Where it is taken down.
+        name: Of what does it.
+        work: To be done.
+        data: What it is fed with, for whoever looks after it.
+        longest: That it may take [s].
+    """
+
+    def late(*_: object) -> None:
+        raise TooLongError
+
+    signal.signal(signal.SIGALRM, late)
+    began = time.perf_counter()
+    signal.setitimer(signal.ITIMER_REAL, longest)
+    try:
+        work()
+    except TrimdiveError as error:
+        found.refused[name] += 1
+        if not (error.what and error.mend):
+            found.wrong[f"{name}: an error that says nothing"] = data
+    except BaseException as error:
+        last = extract_tb(error.__traceback__)[-1]
+        at = f"{Path(last.filename).name}:{last.lineno}"
+        found.wrong[f"{name}: {type(error).__name__} at {at}"] = data
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0)
+    found.tried[name] += 1
+    found.slowest = max(found.slowest, time.perf_counter() - began)
+
+
+def printed(found: Figures, seed: int) -> int:
+    """Print what came out of a run; return 1 where something is wrong."""
+    for name, tries in found.tried.items():
+        print(f"{name:10} {tries:7} tried {found.refused[name]:7} refused in a sentence")
+    used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(f"slowest {found.slowest:.2f} s, most memory {used:.0f} MB, seed {seed}")
+    for says, data in found.wrong.items():
+        print(f"WRONG {says}: {data[:400]!r}")
+    return 1 if found.wrong else 0
 
 
 def main() -> int:
     """Run as a script: how many, and which seed."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 10_000
     seed = int(sys.argv[2]) if len(sys.argv) > 2 else 1
-    found = run(count, seed)
-    for name, tried in found.tried.items():
-        print(f"{name:10} {tried:7} tried {found.refused[name]:7} refused in a sentence")
-    used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(f"slowest {found.slowest:.2f} s, most memory {used:.0f} MB, seed {seed}")
-    for says, data in found.wrong.items():
-        print(f"WRONG {says}: {data[:120]!r}")
-    return 1 if found.wrong else 0
+    return printed(run(count, seed), seed)
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ memory): a leading = + - @, tab or carriage return must not open a cell of text.
 
 import csv
 import io
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -37,7 +38,8 @@ def entry(name: str, mass: float, place: tuple[float, float, float] = (0.6, 0.0,
 
 def ledgers() -> st.SearchStrategy[Ledger]:
     # Names that mean a total would rightly be read as one.
-    words = ("total", "sum", "gesamt", "som", "overall", "altogether", "insgesamt", "carried")
+    words = ("total", "sum", "gesamt", "som", "overall", "altogether", "insgesamt", "carried",
+             "σ", "∑")  # fmt: skip
     plain = NAMES.filter(lambda text: any(c.isalnum() for c in text)).map(
         lambda text: "part " + text if not any(w in text.casefold() for w in words) else "part x"
     )
@@ -93,7 +95,26 @@ def test_numbers_stay_numbers() -> None:
     assert row["x from stern [mm]"] == pytest.approx(375)
     assert row["y to port [mm]"] == pytest.approx(-12)
     text = written(masses, GRAMS, ".csv", decimal_comma=True).decode("utf-8-sig")
-    assert text.splitlines()[1].split(";")[2:4] == ["190", "9,5"]
+    assert next(csv.reader(text.splitlines()[1:], delimiter=";"))[2:4] == ["190", "9,5"]
+
+
+@pytest.mark.parametrize("comma", [False, True])
+@pytest.mark.parametrize(
+    "name", ["rods; bars", "rods, bars", "=1;=2", "a;=1+1", 'a,"=1+1', "b|+1", "c; '=1"]
+)
+def test_a_cell_stays_one_and_no_formula_whatever_parts_the_cells(name: str, comma: bool) -> None:
+    """RFC 4180, 2.5 to 2.7, read by either sign: as a spreadsheet of another country would."""
+    masses = Ledger(entries=(entry(name, 0.19, (0.3755, -0.0125, 0.048)),))
+    data = written(masses, GRAMS, ".csv", decimal_comma=comma)
+    text = data.decode("utf-8-sig")
+    own = list(csv.reader(io.StringIO(text), delimiter=";" if comma else ","))
+    assert {len(row) for row in own} == {len(own[0])}
+    assert unguarded(own[1][0]) == name
+    for sign in (",", ";", "\t", "|"):
+        cells = [cell for row in csv.reader(io.StringIO(text), delimiter=sign) for cell in row]
+        words = [cell for cell in cells if not re.fullmatch(r"-?[\d.,]+", cell)]
+        assert not [cell for cell in words if cell.lstrip(' "').startswith(("=", "+", "-", "@"))]
+    assert [item.name for item in understood(data, "list.csv").items] == [name.strip()]
 
 
 def test_soaked_masses_and_what_is_to_come_have_their_columns() -> None:

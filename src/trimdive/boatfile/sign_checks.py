@@ -7,6 +7,7 @@ from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.checks import pieces
 from trimdive.boatfile.messages import Mistake
 
+TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"  # turn a text round
 PLAIN = "\n\t"  # that a note may hold
 MEND = "Write it with letters, figures and spaces."
 
@@ -33,7 +34,7 @@ def _mistakes(boat: Boat) -> Iterator[Mistake]:
 def unseen(sign: str) -> bool:
     r"""Return whether a sign steers what shows it.
 
-    >>> unseen("\x1b"), unseen("é"), unseen("\n")
-    (True, False, False)
+    >>> unseen("\x1b"), unseen("\u202e"), unseen("é"), unseen("\n")
+    (True, True, False, False)
     """
-    return sign not in PLAIN and unicodedata.category(sign) == "Cc"
+    return sign in TURNING or (sign not in PLAIN and unicodedata.category(sign) == "Cc")

@@ -86,7 +86,7 @@ def thinned(points: Floats) -> Floats:
 def _needed(points: Floats) -> NDArray[np.bool_]:
     """Return which points a line needs, shape (n,)."""
     keep = np.zeros(len(points), dtype=bool)
-    keep[[0, -1]] = True
+    keep[:1] = keep[-1:] = True  # of no points, none
     spans = [(0, len(points) - 1)]
     while spans:
         i, j = spans.pop()

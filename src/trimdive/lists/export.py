@@ -4,8 +4,8 @@ A text that begins with = + - or @ would run as a formula when the list is opene
 behind an apostrophe, which reading takes off again.
 """
 
-import csv
 import io
+import re
 
 from trimdive.boatfile import Units
 from trimdive.lists.numbers import two_ways
@@ -14,6 +14,9 @@ from trimdive.units import number_in
 from trimdive.weights import Entry, Ledger
 
 RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")  # noqa: RUF001
+PARTED = re.compile(r"([,;\t|][\s\"]*)('*)(?=[=+\-@＝＋－＠])")  # noqa: RUF001
+GUARDED = re.compile(r"([,;\t|][\s\"]*)'('*)(?=[=+\-@＝＋－＠])")  # noqa: RUF001
+SPECIAL = re.compile(r"[,;\t|\"\r\n]|^\s|\s$")
 FINEST = 9  # decimals of a metre or a kilogram; sums leave dust beyond them
 FIGURES = 12  # figures of a number
 COLUMNS = (  # heads, and kinds of quantity
@@ -35,21 +38,23 @@ Table = tuple[tuple[Value, ...], ...]
 
 
 def guarded(text: str) -> str:
-    """Return a text that no spreadsheet takes for a formula.
+    """Return a text that no spreadsheet takes for a formula, whatever it parts the cells by.
 
-    >>> guarded("=1+1"), guarded("rods")
-    ("'=1+1", 'rods')
+    >>> guarded("=1+1"), guarded("rods"), guarded("rods; =1+1")
+    ("'=1+1", 'rods', "rods; '=1+1")
     """
+    text = PARTED.sub(r"\1'\2", text)
     return f"'{text}" if text.lstrip("' ").startswith(RISKY) else text
 
 
 def unguarded(text: str) -> str:
     """Return the text that was guarded.
 
-    >>> unguarded("'=1+1")
-    '=1+1'
+    >>> unguarded("'=1+1"), unguarded("rods; '=1+1")
+    ('=1+1', 'rods; =1+1')
     """
-    return text[1:] if text.startswith("'") and text.lstrip("' ").startswith(RISKY) else text
+    is_guarded = text.startswith("'") and text.lstrip("' ").startswith(RISKY)
+    return GUARDED.sub(r"\1\2", text[1:] if is_guarded else text)
 
 
 def table_of(masses: Ledger, units: Units) -> Table:
@@ -102,12 +107,26 @@ def _number(value: float, kind: str, units: Units) -> float:
 
 
 def csv_of(table: Table, *, decimal_comma: bool = False) -> bytes:
-    """Return a table as CSV in UTF-8: commas and points, or semicolons and decimal commas."""
-    text = io.StringIO(newline="")
-    writer = csv.writer(text, delimiter=";" if decimal_comma else ",", lineterminator="\r\n")
-    for row in table:
-        writer.writerow([_typed(value, decimal_comma=decimal_comma) for value in row])
-    return text.getvalue().encode("utf-8-sig")  # with the mark by which spreadsheets tell UTF-8
+    """Return a table as CSV in UTF-8: commas and points, or semicolons and decimal commas.
+
+    What holds the sign of either kind stands in quotes, so that it stays one cell in both.
+    """
+    sign = ";" if decimal_comma else ","
+    rows = (
+        sign.join(_quoted(_typed(value, decimal_comma=decimal_comma)) for value in row)
+        for row in table
+    )
+    text = "".join(f"{row}\r\n" for row in rows)
+    return text.encode("utf-8-sig")  # with the mark by which spreadsheets tell UTF-8
+
+
+def _quoted(cell: str) -> str:
+    """Return a cell as CSV has it.
+
+    >>> _quoted("rods"), _quoted("rods; bars"), _quoted("12,5"), _quoted('2" bar')
+    ('rods', '"rods; bars"', '"12,5"', '"2"" bar"')
+    """
+    return '"' + cell.replace('"', '""') + '"' if SPECIAL.search(cell) else cell
 
 
 def _typed(value: Value, *, decimal_comma: bool) -> str:
