@@ -111,12 +111,23 @@ def test_stays_up_with_her_tank_full() -> None:
     assert f"{light * 1e3:.0f} g" in found.what
 
 
-def test_neutral_at_the_limit() -> None:
-    boat = crate(tank="length = 72 -> length = 50")
-    share = boat.facts.lift_left / boat.floater.mass
-    assert ran("neutral-band", boat.facts, share * (1 + 1e-9)) == ()
-    assert len(ran("neutral-band", boat.facts, share * (1 - 1e-9))) == 1
-    assert ran("neutral-band", crate().facts) == ()
+def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
+    """The tank holds π/4 · 114² · 72 = 734.9 cm³ and 629.6 are needed (by hand): 105 g to spare.
+
+    Lighter by 106 g under water she stays up by 1 g, within what is called neutral: all the same she is told.
+    """
+    assert ran("neutral-band", crate().facts, 0.0) == ()
+    spare = -crate().facts.lift_left
+    net = 1 - RHO / 11340  # of lead's mass that counts under water
+    lift = [
+        crate(lead=f"mass = 799.8 -> mass = {799.8 - (spare * 1e3 + more) / net}")
+        for more in (-1.0, 1.0)
+    ]
+    assert lift[0].full.rest.under
+    found = one("neutral-band", lift[1])
+    assert "she will not dive: 1.0 g light" in found.what
+    assert "Add " in found.mend
+    assert found.edits
 
 
 def test_down_by_the_bow() -> None:

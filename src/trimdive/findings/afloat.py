@@ -175,29 +175,39 @@ def _low(sentence: str) -> str:
     return sentence[:1].lower() + sentence[1:]
 
 
-@check("neutral-band")
+@check("neutral-band", limit="lift-left")
 def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
-    """Yield a boat that stays up with every tank full."""
-    if not facts.boat.tanks or facts.lift_left <= limit.value * facts.floater.mass:
+    """Yield a boat that stays up with every tank full, by however little: she does not dive."""
+    if not facts.boat.tanks or facts.goes_under:
         return
     lift = facts.lift_left
-    state, need = facts.full, facts.need
     left = f"{weight(facts.boat, -lift)} with {tanks(facts.boat)} full"
-    what = f"she will not dive: {left}, {lies(facts.boat, facts.floater, state)}"
-    reasons: list[str] = []
-    if need.volume > need.fitted:
-        reasons.append(f"the tanks lack {facts.volume(need.volume - need.fitted)}")
-    if facts.short > SMALL * facts.floater.mass:
-        reasons.append(f"she weighs {facts.mass(facts.short)} too little for her waterline")
-    mend = f"{' and '.join(reasons).capitalize()}: see what else is to be put right."
+    what = f"she will not dive: {left}, {lies(facts.boat, facts.floater, facts.full)}"
+    mend, edits = _mend_lift(facts, lift)
     yield finding(
+        key="neutral-band",
         subject="boat",
         rank=60,
         beyond=lift / facts.floater.mass,
         what=what,
         limit=limit,
         mend=mend,
+        edits=edits,
     )
+
+
+def _mend_lift(facts: Facts, lift: float) -> tuple[str, tuple[Edit, ...]]:
+    """Return what takes her under, in words and as a change: weight, room in the tanks, or both."""
+    need, density = facts.need, facts.floater.density
+    lacks = need.volume - need.fitted
+    room = f"The tanks lack {facts.volume(lacks)}: see what else is to be put right."
+    if facts.short > SMALL * facts.floater.mass:
+        mend, edits = _mend_waterline(facts)
+        return (f"{mend} {room}", edits) if lacks > 0 else (mend, edits)
+    if lacks > 0:
+        return room, ()
+    wanted = facts.volume(lift / density)
+    return f"Find {wanted} more room in the tanks, or as much less above the waterline.", ()
 
 
 @check("trim-surfaced")
