@@ -114,7 +114,7 @@ def test_stays_up_with_her_tank_full() -> None:
 def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
     """The tank holds π/4 · 114² · 72 = 734.9 cm³ and 629.6 are needed (by hand): 105 g to spare.
 
-    Lighter by 106 g under water she stays up by 1 g, within what is called neutral: all the same she is told.
+    Lighter by 106 g under water she stays up by 1 g: near enough to neutral, and told all the same.
     """
     assert ran("neutral-band", crate().facts, 0.0) == ()
     spare = -crate().facts.lift_left
