@@ -84,6 +84,10 @@ def _page(her: Assessment) -> Found:
             figure = {"GM, tanks blown": "GM, blown", "least GM on the way down": "least GM"}
             if one.name in figure:
                 yield figure[one.name], "page, tub", one.value
+        for one in ANSWERS["litres"](her, {}).larges:
+            figure = {"her tanks take": "room", "their middle is off by": "size of offset"}
+            if one.name in figure:
+                yield figure[one.name], "page, tub", one.value
 
 
 def _beside(her: Assessment) -> Found:

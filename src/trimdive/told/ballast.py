@@ -1,7 +1,7 @@
 """``litres``: how much ballast water she needs, where, and what the tanks give, as text."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from trimdive.findings import limit_of
 from trimdive.findings.ballast import tip_of
@@ -17,6 +17,7 @@ SHOWN = 10  # the largest shares that are told one by one
 MOVED = 100e-6  # foam moved across the waterline in the example [m³]
 RAISED = 1e-3  # gain in BG in the example [m]
 AS_WATER = 1000.0  # the rule of thumb's litre weighs a kilogram [kg/m³]
+Placed = Literal["right", "little", "she is off", "move"]  # of the tanks' water
 OWN = 0.5  # a trim of which the tank water makes less than this is not the tanks' [-]
 CLOSE = 0.02  # so close to the rule of thumb that nothing need be said [-]
 
@@ -129,13 +130,26 @@ def _each_tank(her: "Assessment") -> Iterator[Cells]:
     yield ["together", write(need.fitted, "volume"), write(float(need.takes.sum()), "volume"), full]
 
 
+def tank_place(her: "Assessment") -> Placed:
+    """Return what is to be said of where the tank water lies: the same wherever it is said."""
+    off = her.boat.units.write(abs(her.need.offset), "length")
+    trim, tip = her.lowest.trim_angle, tip_of(her.facts)
+    if words.is_zero(off):
+        return "right"
+    is_little = words.trim(her.boat, tip) == "level"
+    if is_little or max(abs(trim), abs(tip)) <= limit_of("trim-dived", her.boat).value:
+        return "little"
+    return "she is off" if tip * trim <= 0 or abs(tip) < OWN * abs(trim) else "move"
+
+
 def _where(her: "Assessment") -> str:
     """Return where the tank water lies, what that does, and what would mend it."""
     boat, need, write = her.boat, her.need, her.boat.units.write
     at = boat.place(float(need.water_place[0]))
     off = write(abs(need.offset), "length")
     forward, back = words.way(need.offset)
-    if words.is_zero(off):
+    place = tank_place(her)
+    if place == "right":
         return f"The tank water has its middle {at}, where the waterline meant wants it."
     tip, low = tip_of(her.facts), words.lowest_words(her)
     turns = words.trim(boat, tip)
@@ -144,10 +158,10 @@ def _where(her: "Assessment") -> str:
     told = f"{start}: {worth}. {low[:1].upper()}{low[1:]}: {words.lies(her, her.lowest)}."
     if turns == "level":
         return told
-    trim, most = her.lowest.trim_angle, limit_of("trim-dived", boat)
-    if max(abs(trim), abs(tip)) <= most.value:
-        return f"{told} Both are within the {most.text.replace(' ', '')} of check: nothing to move."
-    if tip * trim <= 0 or abs(tip) < OWN * abs(trim):
+    if place == "little":
+        most = limit_of("trim-dived", boat).text.replace(" ", "")
+        return f"{told} Both are within the {most} of check: nothing to move."
+    if place == "she is off":
         return f"{told} She is off that line herself: bring her onto it before you move a tank."
     foam = foam_instead(need, words.ends(her))
     text = write(foam.volume, "volume") if foam else ""

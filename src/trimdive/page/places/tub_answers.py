@@ -22,7 +22,7 @@ from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.places.tub_reading import pieces
 from trimdive.page.units import rewritten
 from trimdive.told import words
-from trimdive.told.ballast import AS_WATER, litres_text
+from trimdive.told.ballast import AS_WATER, litres_text, tank_place
 from trimdive.told.dive_text import COARSE, dive_text, dived, tried
 from trimdive.told.dive_typed import as_typed, ordered
 from trimdive.told.layout import heading, labelled, line
@@ -167,9 +167,14 @@ def _margin(her: "Assessment") -> str:
 
 def _off(her: "Assessment") -> str:
     forward, back = words.way(her.need.offset)
-    if her.boat.units.write(abs(her.need.offset), "length").startswith("0 "):
-        return "it is where it should be"
-    return f"it lies {forward} of where it should be; further {back} would be right"
+    so = {
+        "right": "",
+        "little": "; nothing to move",
+        "she is off": "; she is off that line herself: bring her onto it first",
+        "move": f"; further {back} would be right",
+    }[place := tank_place(her)]
+    lies = "" if place == "right" else f" {forward} of"
+    return f"it lies{lies} where the waterline meant wants it{so}"
 
 
 def _dive(her: "Assessment", typed: Typed) -> Answer:
