@@ -67,6 +67,11 @@ def test_the_page_goes_on_while_a_file_is_read_and_stops_it(
     assert page.desk.at == 0
 
 
+def test_nothing_is_taken_in_hand_of_a_boat_that_was_put_away(page: ShelfPage) -> None:
+    page.desk.end()
+    assert "has come to" not in page.give("count.stl", b"10")
+
+
 def test_another_file_takes_the_place_of_one_that_is_read(
     page: ShelfPage, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -66,7 +66,7 @@ def _read(desk: "Desk", found: Reading, take: Callable[[object], None]) -> None:
     try:
         done = found.apart.done(lambda _: None)
         with desk.working(), fence("it cannot be taken in hand", found.name, UNDONE):
-            if desk.kept.get(KEPT) is found:
+            if desk.kept.get(KEPT) is found and not desk.is_ended:  # another boat may be shown
                 take(done)
     except StoppedError:
         pass  # as was told when it was stopped
