@@ -57,6 +57,7 @@ WRONG = {  # what is typed after some answers, and what is said at once
     (*HEAD, "4", "2", "3"): "Over the deck it is 2.00 in, less than the breadth of 3.00 in",
     (*HEAD, "4", "2", "", "4"): "There are two girths at 4.00 in",
     (*HEAD, "4", "2", "", ""): "There is 1 girth, and 5 or more are needed",
+    (*HEAD, *GIRTHS, "0.1 mm"): "A wall of 0.0039 in is thinner than any moulding",
     (*HEAD, *GIRTHS, "27"): "A wall of 27.00 in is more than a hull of this girth has",
     (*HEAD, *GIRTHS, "", ""): "Neither the wall nor the mass of the upper moulding is given",
     (*HEAD, *GIRTHS, "0.1", "", "", "tower", "99"): "Tower stands outside the hull",

@@ -10,7 +10,7 @@ from trimdive.errors import BoatFileError
 from trimdive.lines.batten import by_the_others, shares
 from trimdive.lines.slips import slips
 from trimdive.tape.readings import Readings, figure
-from trimdive.units import number_in, usual_names, write
+from trimdive.units import number_in, usual_names, write, write_fine
 
 FEWEST = 5  # girths [-]
 ALONE = 0.5  # share of a batten's strain that one girth causes, before it is doubted [-]
@@ -90,14 +90,31 @@ def _walls(readings: Readings) -> Iterator[Doubt]:
     girths = [one.girth for one in readings.girths if one.girth > 0]
     most = min(figure("wall-most"), figure("wall-share") * max(girths, default=1.0))
     for i, wall in enumerate(readings.walls, 1):
-        if not 0 < wall <= most:
-            what = f"a wall of {shown(readings, wall)} is more than a hull of this girth has"
-            what = what if wall > 0 else "a wall of nought holds no water"
-            yield Doubt(path=f"wall[{i}]", what=what, mend="Look at the unit and the point.")
+        if why := _wrong_wall(readings, wall, most):
+            yield Doubt(path=f"wall[{i}]", what=why, mend="Look at the unit and the point.")
     for i, thing in enumerate(readings.standing, 1):
         if thing.wall and thing.girth and thing.wall > figure("wall-share") * thing.girth:
             what = f"the wall of {thing.name}, {shown(readings, thing.wall)}, is too thick for it"
             yield Doubt(path=f"standing[{i}].wall", what=what, mend="Look at the unit.")
+
+
+def _wrong_wall(readings: Readings, wall: float, most: float) -> str:
+    """Return why a wall of the upper moulding cannot be; "" where it can.
+
+    Args:
+        readings: With the units in which it is told.
+        wall: At one spot [m].
+        most: A hull of this girth has at the most [m].
+    """
+    if wall <= 0:
+        return "a wall of nought holds no water"
+    if wall < figure("wall-least"):
+        unit = readings.units.get("length") or usual_names("length")[0]
+        told, least = (write_fine(one, "length", unit) for one in (wall, figure("wall-least")))
+        return f"a wall of {told} is thinner than any moulding: {least} at least"
+    if wall > most:
+        return f"a wall of {shown(readings, wall)} is more than a hull of this girth has"
+    return ""
 
 
 def refuse(readings: Readings) -> None:
