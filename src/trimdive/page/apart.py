@@ -26,6 +26,7 @@ KINDER = 5  # how far such a work stands back behind the page, as nice has it [-
 TOO_MUCH = f"it takes more than {MEMORY // 2**30} GB of memory"
 SMALLER = "Make it smaller, or write it anew."
 HEAD = struct.Struct(">Q")  # length of what follows [bytes]
+FEW = {"OPENBLAS_NUM_THREADS": "2", "OMP_NUM_THREADS": "2"}  # each thread takes memory of its own
 Told = Callable[[object], None]
 BEGIN = "import sys; sys.path[:] = {path!r}; from trimdive.page.apart import work; work()"
 _running: "WeakSet[subprocess.Popen[bytes]]" = WeakSet()
@@ -130,6 +131,7 @@ def _begun() -> "subprocess.Popen[bytes]":
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
+        env={**os.environ, **FEW},
     )
     _running.add(found)
     return found
