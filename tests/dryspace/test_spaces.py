@@ -162,12 +162,12 @@ def test_where_a_pump_ends_is_told_everywhere() -> None:
     share = ends / room(her)
     assert found.what == (
         f"forward pump fills its tank to {share:.0%} and no farther, against 0.53 bar of pressed "
-        "air; she is neutral at 89 %"
+        "air; she is neutral at 90 %"
     ).replace(f"{share:.0%}", f"{share:.0%}".replace("%", " %"))
     assert found.weight == "put right"
-    needs = P0 * 0.89 * 1.3556 / (2 - 0.89 * 1.3556)
+    needs = P0 * her.neutral * 1.3556 / (2 - her.neutral * 1.3556)
     assert f"presses against {needs / 1e5:.2f} bar" in found.mend
-    enough = 0.89 * room(her) * (P0 + most) / most
+    enough = her.neutral * room(her) * (P0 + most) / most
     assert f"leave {enough * 1e3:.1f} L of free air" in found.mend
     inside = her.bench.cylinders[0].inside
     assert "tank as full as it gets" in {one.says for one in inside}
