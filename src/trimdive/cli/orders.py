@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line
-from trimdive.findings.order import cause_of
+from trimdive.findings.order import labels
 from trimdive.told import words
 
 if TYPE_CHECKING:
@@ -31,15 +31,15 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
         given: BOAT as typed, to point at what places lead and foam.
     """
     found = her.findings
-    count = her.urgent
+    count, called = her.urgent, labels(found)
     yield line(words.title(her))
     yield line(_sentence(_headline(her)))
     for k, one in enumerate(found):
         if k == 0 or found[k - 1].weight != one.weight:
             yield heading("To put right" if one.weight == "put right" else "To look at")
-        under = 0 if cause_of(k, found) is None else UNDER
-        yield labelled([(f"{k + 1}.", _sentence(one.what))], indent=under)
-        yield labelled(_about(one, k, found), indent=under + 3)
+        under = 0 if called[k].isdigit() else UNDER
+        yield labelled([(f"{called[k]}.", _sentence(one.what))], indent=under)
+        yield labelled(_about(one, k, found, called), indent=under + 3)
     if any(one.limit.source.endswith("no source") for one in found):
         yield line()
         yield line(PRACTICE)
@@ -74,7 +74,9 @@ def _sentence(text: str) -> str:
     return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
-def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple[str, str]]:
+def _about(
+    one: "Finding", k: int, found: Sequence["Finding"], called: Sequence[str]
+) -> Iterator[tuple[str, str]]:
     """Yield the limit, what mends it, and what is left when it alone is mended."""
     limit = one.limit
     if not any(other.limit.key == limit.key for other in found[:k]):
@@ -83,8 +85,8 @@ def _about(one: "Finding", k: int, found: Sequence["Finding"]) -> Iterator[tuple
     yield "mend", one.mend
     if not one.edits:
         return
-    goes = [i + 1 for i, other in enumerate(found) if i != k and one.about in other.follows]
-    stays = [i + 1 for i in range(len(found)) if i != k and i + 1 not in goes]
+    goes = [called[i] for i, other in enumerate(found) if i != k and one.about in other.follows]
+    stays = [name for i, name in enumerate(called) if i != k and name not in goes]
     if goes:
         yield "also", f"mends {_numbers(goes)}"
     if stays:
@@ -100,11 +102,10 @@ def _lower(text: str) -> str:
     return text[:1].lower() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
 
 
-def _numbers(numbers: Sequence[int]) -> str:
+def _numbers(texts: Sequence[str]) -> str:
     """Return numbers in a sentence.
 
-    >>> _numbers([2, 4, 5])
-    '2, 4 and 5'
+    >>> _numbers(["2", "4a", "5"])
+    '2, 4a and 5'
     """
-    texts = [str(number) for number in numbers]
     return " and ".join([", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)

@@ -17,6 +17,7 @@ IMPOSSIBLE = (
 SLIPS = ("mesh-unit", "lines-doubt", "full-size")  # of tables and meshes, with what would be right
 SHARED = ("battery-wet", "room-", "mesh-trouble", "mesh-overlap")  # how keys begin of such
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
+LETTERS = "abcdefghijklmnopqrstuvwxyz"  # of what goes with a cause
 WORSE = 1.001  # burden over burden from which a change makes her worse [-]
 
 
@@ -45,6 +46,33 @@ def cause_of(k: int, found: Sequence[Finding]) -> int | None:
         if is_free and is_cause:
             return i
     return None
+
+
+def labels(found: Sequence[Finding]) -> tuple[str, ...]:
+    """Return what each finding is called: "2", or "2a" for what goes with it when it is mended.
+
+    One that must be put right stands under the first cause that takes it along; one to look at
+    stands under none that must be.
+
+    Args:
+        found: In their order, with what each follows.
+    """
+    over = [cause_of(k, found) for k in range(len(found))]
+    heads = [k for k, cause in enumerate(over) if cause is None]
+    told = {k: str(number) for number, k in enumerate(heads, 1)}
+    for k in heads:
+        under = [i for i, cause in enumerate(over) if cause == k]
+        told |= {i: f"{told[k]}{_letter(j)}" for j, i in enumerate(under)}
+    return tuple(told[k] for k in range(len(found)))
+
+
+def _letter(number: int) -> str:
+    """Return the letter of a number from nought.
+
+    >>> _letter(0), _letter(26)
+    ('a', 'za')
+    """
+    return "z" * (number // len(LETTERS)) + LETTERS[number % len(LETTERS)]
 
 
 def _tier(one: Finding, mends: Sequence[Finding]) -> int:

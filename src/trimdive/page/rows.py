@@ -4,14 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from trimdive.findings.order import cause_of
+from trimdive.findings.order import LETTERS, cause_of, labels
 from trimdive.page.shown import name_of
 
 if TYPE_CHECKING:
     from trimdive.findings import Finding
 
 PENDING = "Its mend is being calculated."  # none is offered before
-LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,11 +43,8 @@ def causes(found: Sequence["Finding"], *, is_tried: bool = True) -> list[Row]:
     """
     over = [cause_of(k, found) for k in range(len(found))]
     heads = [k for k, cause in enumerate(over) if cause is None]
-    labels = {k: str(number) for number, k in enumerate(heads, 1)}
-    for k in heads:
-        under = [i for i, cause in enumerate(over) if cause == k]
-        labels |= {i: f"{labels[k]}{_letter(j)}" for j, i in enumerate(under)}
-    rows = [_row(one, k, found, labels) for k, one in enumerate(found)]
+    called = dict(enumerate(labels(found)))
+    rows = [_row(one, k, found, called) for k, one in enumerate(found)]
     if not is_tried:
         rows = [replace(r, mend=PENDING, is_doable=False) if r.is_doable else r for r in rows]
     return [
@@ -57,29 +53,20 @@ def causes(found: Sequence["Finding"], *, is_tried: bool = True) -> list[Row]:
     ]
 
 
-def _letter(number: int) -> str:
-    """Return the letter of a number from nought.
-
-    >>> _letter(0), _letter(26)
-    ('a', 'za')
-    """
-    return "z" * (number // len(LETTERS)) + LETTERS[number % len(LETTERS)]
-
-
-def _row(one: "Finding", k: int, found: Sequence["Finding"], labels: dict[int, str]) -> Row:
+def _row(one: "Finding", k: int, found: Sequence["Finding"], called: dict[int, str]) -> Row:
     takes = [i for i, other in enumerate(found) if i != k and one.about in other.follows]
-    stays = [i for i in range(len(found)) if i != k and i not in takes and labels[i].isdigit()]
-    own = labels[k].rstrip(LETTERS)
+    stays = [i for i in range(len(found)) if i != k and i not in takes and called[i].isdigit()]
+    own = called[k].rstrip(LETTERS)
     is_own = one.limit.source.endswith("no source")
     return Row(
-        label=labels[k],
+        label=called[k],
         name=name_of(one),
         what=sentence(one.what),
         mend=one.mend,
         is_doable=bool(one.edits),
         is_urgent=one.weight == "put right",
-        takes=listed([labels[i] for i in takes]),
-        stays=numbers([int(labels[i]) for i in stays if labels[i] != own or labels[k] == own]),
+        takes=listed([called[i] for i in takes]),
+        stays=numbers([int(called[i]) for i in stays if called[i] != own or called[k] == own]),
         shows=tuple(sentence(text) for text in one.hidden),
         limit=f"{one.limit.text}: {one.limit.note}",
         source="" if is_own else one.limit.source,

@@ -76,6 +76,7 @@ def page_told(desk: "Desk") -> Told:
         "on_bench": sum(one.weight == "put right" for one in _bench_so_far(desk)),
         "bench_gaps": len(not_entered(her.boat, (one.key for one in _bench_so_far(desk)))),
         "urgent": [row for row in found if row.is_urgent],
+        "count": her.urgent,  # as the terminal counts them: with what goes with others
         "undo": desk.steps[desk.at].says if desk.at else "",
         "redo": desk.steps[desk.at + 1].says if desk.at + 1 < len(desk.steps) else "",
         "is_saved": desk.is_saved,

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.views import standing
-from trimdive.why import as_text, every_finding, why
+from trimdive.why import as_text, every_finding, found_keys, why
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk, Slider
@@ -33,9 +33,9 @@ def why_told(desk: "Desk", key: str, slider: "Slider") -> dict[str, object]:
 
 
 def _numbered(desk: "Desk", key: str) -> str:
-    """Return a key with a finding's number in the place of its name on the page."""
+    """Return the key of a finding by its name on the page."""
     first, _, name = key.partition("/")
     if first != "finding":
         return key
     names = [name_of(one) for one in every_finding(desk.her)]
-    return f"finding/{names.index(name) + 1}" if name in names else key
+    return found_keys(desk.her)[names.index(name)] if name in names else key

@@ -2,7 +2,18 @@
 
 from trimdive.why.asked import keys, why
 from trimdive.why.formula import Bit, as_text, bits
-from trimdive.why.found import every_finding
+from trimdive.why.found import every_finding, found_keys
 from trimdive.why.why import Item, Value, Why
 
-__all__ = ["Bit", "Item", "Value", "Why", "as_text", "bits", "every_finding", "keys", "why"]
+__all__ = [
+    "Bit",
+    "Item",
+    "Value",
+    "Why",
+    "as_text",
+    "bits",
+    "every_finding",
+    "found_keys",
+    "keys",
+    "why",
+]

@@ -131,7 +131,7 @@ def why(her: "Assessment", key: str, state: "State | None" = None) -> "Why":
     return OF_ONE[first](her, rest)
 
 
-def _finding(her: "Assessment", number: str, known: tuple[str, ...]) -> "Why":
-    key = figure_behind(her, number)
+def _finding(her: "Assessment", name: str, known: tuple[str, ...]) -> "Why":
+    key = figure_behind(her, name)
     state = her.full if key == "lift-left" else her.lowest
-    return of_finding(her, number, PLAIN[key](her, state) if key in known else None)
+    return of_finding(her, name, PLAIN[key](her, state) if key in known else None)

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
+from trimdive.findings.order import labels
 from trimdive.why.sureness import EXACT
 from trimdive.why.why import Value, Why
 
@@ -40,25 +41,35 @@ def every_finding(her: "Assessment") -> "tuple[Finding, ...]":
         return her.findings
 
 
+def found_names(her: "Assessment") -> tuple[str, ...]:
+    """Return what each finding is called: as ``check`` has it, "2a", or "bench 1" on the bench."""
+    bench = len(every_finding(her)) - len(her.findings)
+    return (*labels(her.findings), *(f"bench {k}" for k in range(1, bench + 1)))
+
+
 def found_keys(her: "Assessment") -> tuple[str, ...]:
     """Return the keys under which the findings can be asked, in their order."""
-    return tuple(f"finding/{k}" for k in range(1, len(every_finding(her)) + 1))
+    return tuple(f"finding/{name}" for name in found_names(her))
 
 
-def figure_behind(her: "Assessment", number: str) -> str:
+def _called(her: "Assessment", name: str) -> "Finding":
+    return every_finding(her)[found_names(her).index(name)]
+
+
+def figure_behind(her: "Assessment", name: str) -> str:
     """Return the key of the figure that a finding holds against its limit; "" where none is."""
-    return FIGURES.get(every_finding(her)[int(number) - 1].key, "")
+    return FIGURES.get(_called(her, name).key, "")
 
 
-def of_finding(her: "Assessment", number: str, behind: Why | None) -> Why:
+def of_finding(her: "Assessment", name: str, behind: Why | None) -> Why:
     """Return why something is found.
 
     Args:
         her: The boat.
-        number: Of the finding in the list, from 1.
+        name: What the finding is called.
         behind: The figure that it holds against its limit, where there is one.
     """
-    one = every_finding(her)[int(number) - 1]
+    one = _called(her, name)
     values = (
         Value(
             symbol="",
@@ -72,7 +83,7 @@ def of_finding(her: "Assessment", number: str, behind: Why | None) -> Why:
         *_figure(behind),
     )
     return Why(
-        key=f"finding/{number}",
+        key=f"finding/{name}",
         question="Why is this told, and against which limit?",
         answer=one.what,
         result=one.limit.value,
