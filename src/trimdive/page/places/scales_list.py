@@ -18,6 +18,7 @@ from trimdive.lists.parts import aboard, shown
 from trimdive.lists.places import SAME_PLACE, Move, placed
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Take, Told
+from trimdive.page.step import Note
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -86,6 +87,7 @@ def _take_list(desk: "Desk", name: str, data: bytes, found: object) -> None:
     desk.kept[READ] = Read(of=(brought.name, data, brought.answers), preview=found)
     _plan(desk, brought)
     desk.kept[KEPT] = brought
+    desk.note = Note(kind="told", text=f"{brought.name} was read; nothing is changed yet.")
 
 
 def _short(name: str) -> str:

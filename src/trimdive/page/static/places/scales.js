@@ -6,6 +6,12 @@ import { act, take } from "../fields.js";
 const ROWS = { ArrowUp: -1, ArrowDown: 1 };
 const LOOK = 120; // ms after a key before rows are looked through
 
+// What was understood of a list stands over the table: it is brought into sight.
+async function bring(file) {
+  await take(`${ROOT}/scales/list`, file);
+  requestAnimationFrame(() => document.querySelector("section.list")?.scrollIntoView({ block: "center" }));
+}
+
 class WeightList extends HTMLElement {
   connectedCallback() {
     this.body = this.querySelector("tbody");
@@ -34,13 +40,13 @@ class WeightList extends HTMLElement {
     });
     this.querySelector("input.list").addEventListener("change", (event) => {
       const [file] = event.target.files;
-      if (file) take(`${ROOT}/scales/list`, file);
+      if (file) bring(file);
     });
     this.addEventListener("dragover", (event) => event.preventDefault());
     this.addEventListener("drop", (event) => {
       event.preventDefault();
       const [file] = event.dataTransfer.files;
-      if (file) take(`${ROOT}/scales/list`, file);
+      if (file) bring(file);
     });
   }
 
