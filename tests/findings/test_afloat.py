@@ -6,6 +6,9 @@ import pytest
 from tests.findings.checks import about, assert_mended, one, part, ran
 from tests.rest.crate import crate
 
+from trimdive.assess import Assessment
+from trimdive.findings import Edit
+
 RHO, LEAD = 999.1026, 11340.0
 WORKS = 'mass = 1467.35\nknown = "weighed"\nx = 620'
 
@@ -126,8 +129,17 @@ def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
     assert lift[0].full.rest.under
     found = one("neutral-band", lift[1])
     assert "she will not dive: 1.0 g light" in found.what
-    assert "Add " in found.mend
-    assert found.edits
+    assert "She weighs 106 g too little for her waterline" in found.mend
+
+
+def test_a_few_grams_short_of_diving_she_is_told_the_lead(grebe: Assessment) -> None:
+    """Lead 1 at 155 g in place of 216: 61 g short, within the band of her waterline (by hand)."""
+    edit = Edit(action="set", path="lead[1]", fields=(("mass", 0.155),))
+    her = grebe.edited((edit,))
+    found = one("neutral-band", her)
+    assert her.urgent
+    assert "Add 61 g of lead" in found.mend
+    assert her.edited(found.edits).urgent == 0
 
 
 def test_down_by_the_bow() -> None:

@@ -29,6 +29,15 @@ def first(boat: Assessment, key: str) -> Finding:
     return found
 
 
+def test_lead_without_a_shape_in_a_cylinder_is_told_all_the_same(grebe: Assessment) -> None:
+    """200 g of lead are 17.6 cm³ (11.34 g/cm³); the middle of it lies in the tube."""
+    new = {"name": "odd lead", "mass": 0.2, "known": "weighed", "x": 0.56, "z": 0.052}
+    boat = grebe.edited((Edit(action="add", path="lead", fields=tuple(new.items())),))
+    found = first(boat, "room-wet")
+    assert found.what.startswith("odd lead and cylinder share 18 cm³ of room 560 mm")
+    assert_mended(found, boat)
+
+
 def test_good_boats_share_no_room(
     bittern: Assessment, grebe: Assessment, plover: Assessment
 ) -> None:

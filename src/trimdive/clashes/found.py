@@ -85,6 +85,26 @@ def between(solids: Sequence[Solid], slack: float = SLACK) -> Iterator[Clash]:
         yield _clash(one, other)
 
 
+def in_cylinders(solids: Sequence[Solid], slack: float = SLACK) -> Iterator[Clash]:
+    """Yield lead of no shape told, of which the middle lies in a cylinder that is not its own."""
+    for one in solids:
+        if not one.is_point or one.kind != "lead" or one.home:
+            continue
+        for other in solids:
+            if other.kind == "cylinder" and _holds(other.shape, one.shape.place, slack):
+                yield Clash(
+                    sort="wet", one=one, other=other, name=other.name, path=other.path,
+                    volume=one.shape.volume, place=one.shape.place, reach=one.shape.size[0],
+                )  # fmt: skip
+
+
+def _holds(shape: Shape, at: Triple, slack: float) -> bool:
+    """Return whether a round shape along the boat holds a place deeper than a slack."""
+    x, y, z = (abs(a - b) for a, b in zip(at, shape.place, strict=True))
+    is_round = shape.form == "round" and shape.axis == 0
+    return is_round and x < shape.size[0] / 2 - slack and hypot(y, z) < shape.size[1] / 2 - slack
+
+
 def _clash(one: Solid, other: Solid) -> Clash:
     """Return the clash of two things; the one that is moved more easily comes first."""
     if _weight(other) < _weight(one):
@@ -282,5 +302,6 @@ def clashes(
     """
     found = [*contained(all_of, slack)]
     found += between(all_of.solids, slack)
+    found += in_cylinders(all_of.solids, slack)
     found += in_skins(all_of.solids, skins, slack)
     return gathered(found)

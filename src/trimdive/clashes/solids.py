@@ -8,6 +8,7 @@ A tube takes its wall.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from math import pi
 from typing import Literal
 
 from trimdive.boatfile import Boat, Cylinder, Part, Tank, extents
@@ -19,11 +20,13 @@ from trimdive.bodies.build import (
     part_shape,
     tank_room,
 )
+from trimdive.bodies.hull import density_of
 from trimdive.bodies.shapes import mirrored, moved, sloped
 from trimdive.bodies.surfaces import Files
 from trimdive.clashes.shapes import Form, Shape, of_mesh
 
 Kind = Literal["cylinder", "tank", "part", "lead", "foam"]
+NO_SIZE = 1e-6  # of a bare point of which nothing more is known [m]
 FILLED = 0.5  # what fills less of its shape than this is an outline [-]
 FORMS: dict[str, Form] = {"box": "box", "cylinder": "round", "sphere": "ball"}
 
@@ -172,6 +175,15 @@ def _of_part(part: Part, path: str, homes: dict[str, Cylinder], files: Files) ->
         )
 
 
+def _as_a_ball(part: Part) -> float:
+    """Return how wide a bare point would be as one ball of its material; next to nothing, else."""
+    density = density_of(part.material, part.density)
+    if not density or not part.mass or part.mass < 0:
+        return NO_SIZE
+    each = part.mass / (2 if part.pair == "both" else 1)
+    return max(float(6 * each / density / pi) ** (1 / 3), NO_SIZE)
+
+
 def _fills_little(part: Part, path: str, files: Files) -> bool:
     body = part_body(part, path, files)
     return body is not None and body.share < FILLED
@@ -181,7 +193,8 @@ def _part_shapes(part: Part, files: Files) -> tuple[Shape, ...]:
     """Return a part's shape, both of a pair; a bare point stands for itself."""
     places = _both((part.x, part.y, part.z), part.pair)
     if part.shape == "point":
-        return tuple(Shape(form="ball", place=at, size=(1e-6, 1e-6, 1e-6)) for at in places)
+        wide = _as_a_ball(part)
+        return tuple(Shape(form="ball", place=at, size=(wide, wide, wide)) for at in places)
     if part.shape in FORMS:
         long, broad, high = (size or 0.0 for size in extents(part))
         axis = "xyz".index(part.axis) if part.shape == "cylinder" else 0

@@ -8,7 +8,7 @@ import numpy as np
 
 from trimdive.bodies.moments import centroid
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limit_of
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
@@ -62,8 +62,7 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if not state.has_draughts:
         yield _steep(facts, limit)
         return
-    middle = float(facts.hull.envelope.bounds[:, 0].mean())
-    off = state.draught(middle) - _meant(facts, middle)
+    off = _off_amidships(facts)
     if abs(off) <= limit.value:
         return
     way = "low" if off > 0 else "high"
@@ -98,6 +97,12 @@ def _steep(facts: Facts, limit: Limit) -> Finding:
         mend=mend,
         edits=edits,
     )
+
+
+def _off_amidships(facts: Facts) -> float:
+    """Return how far the water lies over the waterline meant, amidships [m]."""
+    middle = float(facts.hull.envelope.bounds[:, 0].mean())
+    return facts.surfaced.draught(middle) - _meant(facts, middle)
 
 
 def _meant(facts: Facts, x: float) -> float:
@@ -198,16 +203,26 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 def _mend_lift(facts: Facts, lift: float) -> tuple[str, tuple[Edit, ...]]:
     """Return what takes her under, in words and as a change: weight, room in the tanks, or both."""
-    need, density = facts.need, facts.floater.density
-    lacks = need.volume - need.fitted
-    room = f"The tanks lack {facts.volume(lacks)}: see what else is to be put right."
+    lacks = facts.need.volume - facts.need.fitted
+    room = f"the tanks lack {facts.volume(lacks)}" if lacks > 0 else ""
     if facts.short > SMALL * facts.floater.mass:
+        if _is_told_high(facts):
+            light = f"she weighs {facts.mass(facts.short)} too little for her waterline"
+            both = " and ".join(text for text in (room, light) if text)
+            return f"{both[:1].upper()}{both[1:]}: see what else is to be put right.", ()
         mend, edits = _mend_waterline(facts)
-        return (f"{mend} {room}", edits) if lacks > 0 else (mend, edits)
-    if lacks > 0:
-        return room, ()
-    wanted = facts.volume(lift / density)
+        return (f"{mend} T{room[1:]}: see what else." if room else mend), edits
+    if room:
+        return f"T{room[1:]}: see what else is to be put right.", ()
+    wanted = facts.volume(lift / facts.floater.density)
     return f"Find {wanted} more room in the tanks, or as much less above the waterline.", ()
+
+
+def _is_told_high(facts: Facts) -> bool:
+    """Return whether it is told for itself that she floats off her waterline."""
+    if not facts.surfaced.has_draughts:
+        return True
+    return abs(_off_amidships(facts)) > limit_of("waterline-band", facts.boat).value
 
 
 @check("trim-surfaced")

@@ -9,11 +9,13 @@ from trimdive.errors import TrimdiveError
 from trimdive.findings import Edit, Facts, Finding, burden, clearing, limit_of
 from trimdive.slips.asked import slip_finding
 from trimdive.slips.candidates import SIZES, Candidate
+from trimdive.slips.clears import sharing
 from trimdive.slips.search import Suspect, suspects
 
 LEAST = 1.0  # logarithm of how much likelier the sums must find her, to be tried [-]
 MOST_WON = 1.0  # that all vanishes counts no more than this, as a logarithm [-]
 NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeliest [-]
+CLASHING = log(8.0)  # so much likelier still, where things in one room are the fault told [-]
 MOST = 4  # slips that the full solver lets go [-]
 LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
 SHARED = {"room-tanks", "room-inside", "room-wet"}  # checks of things in one place
@@ -55,12 +57,15 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     """
     if any(one.key == "full-size" and one.edits for one in her.checked):
         return ()
-    least = log(max(limit_of("slip", her.facts.boat).value, 1.0))
+    sure = log(max(limit_of("slip", her.facts.boat).value, 1.0))
     found: list[tuple[float, Suspect]] = []
     besides, plain = _put_right(her)
     bases = {(): her, besides: plain}
+    clashing = sharing(her.facts)
     for suspect, edits in likely(her.facts, plain.facts, besides):
         before = bases[edits].checked
+        others = any(one.key in SHARED for one in before) and suspect.slip.path not in clashing
+        least = sure + (CLASHING if others else 0.0)
         if _makes_away(suspect.slip, before):
             continue
         try:
