@@ -87,8 +87,9 @@ def test_findings_are_counted(ask: Ask, name: str) -> None:
     assert isinstance(found, list)
     assert sum(one["weight"] == "put right" for one in found) == check["things_to_put_right"]
     text = " ".join(ask("check", name).stdout.split())
-    for k, one in enumerate(found, 1):
-        assert f"{k}. {one['what'][:1].upper()}" in text or f"{k}. {one['what'][:1]}" in text
+    for one in found:
+        number, first = one["number"], one["what"][:1]
+        assert f"{number}. {first.upper()}" in text or f"{number}. {first}" in text
         assert " ".join(one["mend"].split()) in text
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.cli.afloat import marks_of
 from trimdive.cli.answer import Document
 from trimdive.findings.ballast import tip_of
+from trimdive.findings.order import labels
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
 from trimdive.told import words
@@ -205,8 +206,9 @@ def draw_json(her: "Assessment", files: list[Path]) -> Document:
     return {**common(her), "files": [str(file) for file in files]}
 
 
-def _finding(found: "Finding") -> Document:
+def _finding(found: "Finding", number: str) -> Document:
     return {
+        "number": number,
         "check": found.key,
         "subject": found.subject,
         "weight": found.weight,
@@ -228,5 +230,5 @@ def check_json(her: "Assessment") -> Document:
         "tips_bow_down_rad": her.lowest.trim_angle,
         "lift_left_kg": -her.full.rest.excess,
         "upright_bg_m": her.bg,
-        "findings": [_finding(found) for found in her.findings],
+        "findings": [*map(_finding, her.findings, labels(her.findings))],
     }
