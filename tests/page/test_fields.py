@@ -131,7 +131,6 @@ def test_saving_by_itself_where_it_cannot_be_written_says_so(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("trimdive.boatfile.together.os.fsync", full)
-    monkeypatch.setattr("trimdive.page.keeping.os.fsync", full)
     typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1500 g")
     assert bittern.file.read_bytes() == before
     assert not bittern.desk.is_saved
