@@ -396,6 +396,8 @@ def _laid(one: Hostile, home: Path) -> list[str]:
 def _ask(command: list[str], home: Path) -> tuple[int, str, float, float]:
     """Ask a command in a copy of this program; return status, words, time [s], memory [bytes]."""
     told, began = home / "told", time.monotonic()
+    pages = int(Path("/proc/self/statm").read_text("ascii").split()[1])
+    own = pages * os.sysconf("SC_PAGE_SIZE")  # what the copy begins with is not of the command
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         child = os.fork()
@@ -407,7 +409,7 @@ def _ask(command: list[str], home: Path) -> tuple[int, str, float, float]:
     signal.alarm(0)
     took = time.monotonic() - began
     code = os.WEXITSTATUS(status) if os.WIFEXITED(status) else -os.WTERMSIG(status)
-    return code, told.read_text("utf-8", "replace"), took, used.ru_maxrss * 1024.0
+    return code, told.read_text("utf-8", "replace"), took, max(used.ru_maxrss * 1024.0 - own, 0.0)
 
 
 def _answered(command: list[str], told: Path) -> None:

@@ -87,11 +87,12 @@ def between(solids: Sequence[Solid], slack: float = SLACK) -> Iterator[Clash]:
 
 def in_cylinders(solids: Sequence[Solid], slack: float = SLACK) -> Iterator[Clash]:
     """Yield lead of no shape told, of which the middle lies in a cylinder that is not its own."""
+    tubes = [solid for solid in solids if solid.kind == "cylinder"]
     for one in solids:
         if not one.is_point or one.kind != "lead" or one.home:
             continue
-        for other in solids:
-            if other.kind == "cylinder" and _holds(other.shape, one.shape.place, slack):
+        for other in tubes:
+            if _holds(other.shape, one.shape.place, slack):
                 yield Clash(
                     sort="wet", one=one, other=other, name=other.name, path=other.path,
                     volume=one.shape.volume, place=one.shape.place, reach=one.shape.size[0],

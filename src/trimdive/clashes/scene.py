@@ -18,6 +18,7 @@ from trimdive.clashes.found import (
     clashes,
     edge_points,
     homeless,
+    in_cylinders,
     in_skin,
     share_room,
     touches,
@@ -66,6 +67,8 @@ class Scene:
         for solid in moved:
             bore = self.aboard.bore_of(solid.home) if solid.home else None
             if bore and homeless(solid, bore, ROUNDING):
+                return False
+            if next(in_cylinders([solid, *others], 0.0), None):
                 return False
             for other in others:
                 if other is solid or not meets(solid.shape, other.shape):
