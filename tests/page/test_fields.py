@@ -112,6 +112,7 @@ def test_every_change_is_saved_by_itself_and_the_first_file_is_kept(bittern: Pag
 
 
 def test_do_it_then_typed_then_saved_is_what_the_terminal_reads(bittern: Page) -> None:
+    assert bittern.desk.her.findings, "a mend is shown once it is calculated"
     doable = re.findall(r'value="(do [^"]+)"', bittern.client.get("/").text)
     bittern.press(unescape(doable[0]))
     typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1490 g")

@@ -137,6 +137,8 @@ def test_a_file_is_chosen_or_dropped(page: Page, tmp_path: Path) -> None:
     photo.write_bytes(b"\xff\xd8")
     page.locator("#bring").set_input_files(photo)
     expect(page.locator("#note")).to_contain_text("no boat can be read from a file of this kind")
+    page.wait_for_load_state("load")  # slowly read, it is told on a page that is loaded anew
+    page.locator("svg.scene[viewBox]").wait_for()
     page.locator("#bring").set_input_files(BOATS / "grebe" / "lines.csv")
     expect(page.locator("h1")).to_have_text("lines")
     page.locator("svg.scene[viewBox]").wait_for()
