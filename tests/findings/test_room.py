@@ -38,6 +38,17 @@ def test_lead_without_a_shape_in_a_cylinder_is_told_all_the_same(grebe: Assessme
     assert_mended(found, boat)
 
 
+def test_stray_lead_stops_no_other_thing_from_lying_where_it_has_room(grebe: Assessment) -> None:
+    new = {"name": "odd lead", "mass": 0.2, "known": "weighed", "x": 0.56, "z": 0.052}
+    boat = grebe.edited((Edit(action="add", path="lead", fields=tuple(new.items())),))
+    paths = [path for path in grebe.scene.by_path if path.startswith(("lead", "foam", "part"))]
+    free = [path for path in paths if grebe.scene.is_clear(grebe.scene.by_path[path])]
+    assert len(free) > 5
+    assert all(boat.scene.is_clear(boat.scene.by_path[path]) for path in free)
+    stray = f"lead[{len(boat.boat.lead)}]"
+    assert not boat.scene.is_clear(boat.scene.by_path[stray])
+
+
 def test_good_boats_share_no_room(
     bittern: Assessment, grebe: Assessment, plover: Assessment
 ) -> None:

@@ -6,6 +6,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from trimdive.rest.named import how_full as filling_of
+from trimdive.rest.named import listed
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -53,15 +54,6 @@ def outer_marks(her: "Assessment") -> tuple[tuple[str, float], tuple[str, float]
     return ("stern", low), ("bow", high)
 
 
-def named(names: Sequence[str]) -> str:
-    """Return names in a sentence.
-
-    >>> named(["bow", "middle", "stern"])
-    'bow, middle and stern'
-    """
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
-
-
 def event_words(events: Sequence["Event"]) -> str:
     """Return all that happens at one filling, in a few words."""
     texts: list[str] = []
@@ -69,7 +61,7 @@ def event_words(events: Sequence["Event"]) -> str:
         names = [event.name for event in events if event.kind == kind]
         some = [name for name in names if name]
         if some:
-            texts.append(f"{named(some)} {many if len(some) > 1 else one}")
+            texts.append(f"{listed(some)} {many if len(some) > 1 else one}")
         if len(some) < len(names):
             texts.append(f"{'all of her' if kind == 'under' else 'she'} {one}")
     return "; ".join(texts)

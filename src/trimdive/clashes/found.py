@@ -85,10 +85,18 @@ def between(solids: Sequence[Solid], slack: float = SLACK) -> Iterator[Clash]:
         yield _clash(one, other)
 
 
-def in_cylinders(solids: Sequence[Solid], slack: float = SLACK) -> Iterator[Clash]:
-    """Yield lead of no shape told, of which the middle lies in a cylinder that is not its own."""
+def in_cylinders(
+    things: Sequence[Solid], solids: Sequence[Solid], slack: float = SLACK
+) -> Iterator[Clash]:
+    """Yield lead of no shape told, of which the middle lies in a cylinder that is not its own.
+
+    Args:
+        things: What is looked at.
+        solids: Everything aboard.
+        slack: How far it may lie within [m].
+    """
     tubes = [solid for solid in solids if solid.kind == "cylinder"]
-    for one in solids:
+    for one in things:
         if not one.is_point or one.kind != "lead" or one.home:
             continue
         for other in tubes:
@@ -303,6 +311,6 @@ def clashes(
     """
     found = [*contained(all_of, slack)]
     found += between(all_of.solids, slack)
-    found += in_cylinders(all_of.solids, slack)
+    found += in_cylinders(all_of.solids, all_of.solids, slack)
     found += in_skins(all_of.solids, skins, slack)
     return gathered(found)

@@ -90,23 +90,6 @@ def _first_clear(
     return None
 
 
-def least_move(
-    scene: Scene, path: str, *, length: float, top: float, along_only: bool = False
-) -> Move | None:
-    """Return the least of all moves that clear a thing; None where none does.
-
-    Args:
-        scene: The boat's solids.
-        path: Of the thing.
-        length: Of the boat [m].
-        top: No part of it may come higher than this by a move [m].
-        along_only: Move it along her only, as a tank in its bore.
-    """
-    found = clear_moves(scene, path, length=length, top=top, along_only=along_only, worse=1.0)
-    solids = scene.by_path[path]
-    return min(found, key=lambda move: _cost(solids, move.shift), default=None)
-
-
 def _cost(solids: tuple[Solid, ...], shift: Triple) -> float:
     """Return how unwelcome a move is [m]: its length, more where it makes her lean."""
     leans = LEANS if shift[1] and len(solids) == 1 else 1.0

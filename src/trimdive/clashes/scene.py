@@ -64,11 +64,11 @@ class Scene:
         gone = besides | {solid.path for solid in moved}
         others = [solid for solid in self.aboard.solids if solid.path not in gone]
         others += moved
+        if next(in_cylinders(moved, others, 0.0), None):
+            return False
         for solid in moved:
             bore = self.aboard.bore_of(solid.home) if solid.home else None
             if bore and homeless(solid, bore, ROUNDING):
-                return False
-            if next(in_cylinders([solid, *others], 0.0), None):
                 return False
             for other in others:
                 if other is solid or not meets(solid.shape, other.shape):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
+from trimdive.rest.named import listed
 from trimdive.told import words
 
 if TYPE_CHECKING:
@@ -88,10 +89,10 @@ def _about(
     goes = [called[i] for i, other in enumerate(found) if i != k and one.about in other.follows]
     stays = [name for i, name in enumerate(called) if i != k and name not in goes]
     if goes:
-        yield "also", f"mends {_numbers(goes)}"
+        yield "also", f"mends {listed(goes)}"
     if stays:
         many = len(stays) >= MANY
-        rest = ("all the rest" if goes else "all the others") if many else _numbers(stays)
+        rest = ("all the rest" if goes else "all the others") if many else listed(stays)
         yield "leaves", f"{rest} as {'it is' if len(stays) == 1 else 'they are'}"
     for text in one.hidden:
         yield "shows", f"only then: {text}"
@@ -100,12 +101,3 @@ def _about(
 def _lower(text: str) -> str:
     """Return a text as part of a sentence, unless it begins with an abbreviation."""
     return text[:1].lower() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
-
-
-def _numbers(texts: Sequence[str]) -> str:
-    """Return numbers in a sentence.
-
-    >>> _numbers(["2", "4a", "5"])
-    '2, 4a and 5'
-    """
-    return " and ".join([", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)

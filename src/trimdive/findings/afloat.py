@@ -12,7 +12,7 @@ from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limi
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
-from trimdive.rest.named import heel_at, lies, tanks, weight
+from trimdive.rest.named import heel_at, lies, listed, tanks, weight
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.weights import Entry
@@ -152,7 +152,7 @@ def _taken_out(facts: Facts, heavy: float, x: float | None) -> tuple[str, tuple[
     if x is not None and (found := less_lead(facts, heavy, x)):
         each = [f"{facts.mass(mass)} of {name}" for name, mass in found.taken]
         if len(each) <= FEW:
-            parts = " and ".join([", ".join(each[:-1]), each[-1]] if len(each) > 1 else each)
+            parts = listed(each)
         else:
             parts = f"from {found.taken[0][0]} to {found.taken[-1][0]}, {facts.mass(found.mass)}"
         place = facts.place(x)
@@ -204,16 +204,18 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
 def _mend_lift(facts: Facts, lift: float) -> tuple[str, tuple[Edit, ...]]:
     """Return what takes her under, in words and as a change: weight, room in the tanks, or both."""
     lacks = facts.need.volume - facts.need.fitted
-    room = f"the tanks lack {facts.volume(lacks)}" if lacks > 0 else ""
+    reasons = [f"the tanks lack {facts.volume(lacks)}"] if lacks > 0 else []
+    mend, edits = "", ()
     if facts.short > SMALL * facts.floater.mass:
         if _is_told_high(facts):
-            light = f"she weighs {facts.mass(facts.short)} too little for her waterline"
-            both = " and ".join(text for text in (room, light) if text)
-            return f"{both[:1].upper()}{both[1:]}: see what else is to be put right.", ()
-        mend, edits = _mend_waterline(facts)
-        return (f"{mend} T{room[1:]}: see what else." if room else mend), edits
-    if room:
-        return f"T{room[1:]}: see what else is to be put right.", ()
+            reasons.append(f"she weighs {facts.mass(facts.short)} too little for her waterline")
+        else:
+            mend, edits = _mend_waterline(facts)
+    if reasons:
+        told = listed(reasons)
+        mend = f"{mend} {told[:1].upper()}{told[1:]}: see what else is to be put right.".strip()
+    if mend:
+        return mend, edits
     wanted = facts.volume(lift / facts.floater.density)
     return f"Find {wanted} more room in the tanks, or as much less above the waterline.", ()
 

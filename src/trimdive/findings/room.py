@@ -11,7 +11,7 @@ from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
-from trimdive.rest.named import is_zero
+from trimdive.rest.named import is_zero, listed
 from trimdive.units import write_fine
 
 ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", "room-skin")
@@ -41,8 +41,7 @@ def _shared(facts: Facts, volume: float) -> str:
 
 
 def _names(some: Sequence[Clash]) -> str:
-    names = [clash.name for clash in some]
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return listed([clash.name for clash in some])
 
 
 @check("room-tanks")

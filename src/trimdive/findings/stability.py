@@ -8,13 +8,13 @@ from trimdive.bodies.build import axis_height, reach
 from trimdive.bodies.hull import density_of
 from trimdive.clashes.scene import placed_at
 from trimdive.dive.upright import lolls, runs
+from trimdive.findings.afloat import LARGE
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.litres import pair_for_bg
 from trimdive.rest.named import bg as bg_words
 
 LOLLS = 3.0  # she lolls where she leans more than this with her masses on the middle line [°]
-MOST_LEAD = 0.25  # of her mass: nobody adds more lead [-]
 WORTH = 0.03  # of her mass: lighter parts are not worth lowering [-]
 FOAM_DENSITY = "XPS foam"
 FINE = 0.001  # steps up in which the lowest free place is looked for [m]
@@ -75,7 +75,7 @@ def _pair_words(facts: Facts, gain: float) -> str:
         (low, high),
         (facts.floater.density, lead, foam),
     )
-    if not 0 < pair.lead <= MOST_LEAD * facts.floater.mass:
+    if not 0 < pair.lead <= LARGE * facts.floater.mass:
         return ""
     return (
         f" In pairs, {facts.mass(pair.lead)} of lead on the keel and "

@@ -57,7 +57,7 @@ def placed(text: str, plan: Plan, boat: Boat) -> Placed:
         if piece is None:
             continue
         pieces.remove(piece)
-        if piece.kind in PLACED and item.figures.keys() & {*ALONG, *UPWARD, "y"}:
+        if piece.kind in PLACED and _stands_elsewhere(boat, piece, item):
             found.append((piece, item))
     whole = text
     for piece, item in found:
@@ -71,6 +71,15 @@ def placed(text: str, plan: Plan, boat: Boat) -> Placed:
     for move in moves:
         kept = _with_place(kept, move.piece, move.item, plan, boat)
     return Placed(text=kept, moves=tuple(moves))
+
+
+def _stands_elsewhere(boat: Boat, piece: Aboard, item: Item) -> bool:
+    """Return whether a list may have a piece elsewhere; what it tells of an end may be."""
+    told = item.figures.keys() & {*ALONG, *UPWARD, "y"}
+    if told - {"x", "y", "z"} or (item.words.get("from") or boat.told_from) != "stern":
+        return bool(told)
+    here = dict(zip("xyz", _place(boat, piece), strict=True))
+    return any(abs(item.figures[axis] - here[axis]) > SAME_PLACE for axis in told)
 
 
 def _moves(found: Sequence[tuple[Aboard, Item]], boat: Boat, there: Boat) -> list[Move]:

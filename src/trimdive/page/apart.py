@@ -96,10 +96,7 @@ class Apart:
             return BoatFileError(what, self.name, "Make it smaller or plainer, and try again.")
         if self.is_stopped:
             return StoppedError()
-        what = (
-            f"it ended by itself: it takes more than {MEMORY // 2**30} GB of memory, or is damaged"
-        )
-        return BoatFileError(what, self.name, "Make it smaller, or write it anew.")
+        return BoatFileError(f"it ended by itself: {TOO_MUCH}, or is damaged", self.name, SMALLER)
 
     def stop(self) -> None:
         """End it at once."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.findings.order import LETTERS, cause_of, labels
 from trimdive.page.shown import name_of
+from trimdive.rest.named import listed
 
 if TYPE_CHECKING:
     from trimdive.findings import Finding
@@ -85,15 +86,6 @@ def sentence(text: str) -> str:
     return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
-def listed(words: Sequence[str]) -> str:
-    """Return words in a sentence.
-
-    >>> listed(["1a"]), listed(["1a", "1b", "3"])
-    ('1a', '1a, 1b and 3')
-    """
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
-
-
 def numbers(found: Sequence[int]) -> str:
     """Return numbers in a sentence, neighbours drawn together.
 
@@ -111,4 +103,4 @@ def numbers(found: Sequence[int]) -> str:
         for low, high in spans
         for text in ([f"{low} to {high}"] if high > low + 1 else map(str, sorted({low, high})))
     ]
-    return " and ".join([", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)
+    return listed(texts)

@@ -6,6 +6,7 @@ surface with her tanks blown; and for how she lies low, dived at neutral, or wit
 where full tanks leave her afloat.
 """
 
+from collections.abc import Sequence
 from typing import Literal
 
 import numpy as np
@@ -54,6 +55,15 @@ def how_full(floater: Floater, waters: Floats) -> float:
 def is_same(waters: Floats, others: Floats) -> bool:
     """Return whether her tanks hold the same water, each shape (t,) [m³]."""
     return bool(np.allclose(waters, others, rtol=0, atol=SAME))
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return names or numbers in a sentence.
+
+    >>> listed(["bow"]), listed(["bow", "middle", "stern"])
+    ('bow', 'bow, middle and stern')
+    """
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def share(value: float, digits: int = 0) -> str:

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.charts.moments import Happening, happenings, named
+from trimdive.charts.moments import Happening, happenings
+from trimdive.rest.named import listed
 from trimdive.told import words
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ def _only(her: "Assessment", happening: Happening) -> str:
     if not left or len(regions) > MANY or len(parts) > MANY_PARTS:
         return ""
     some = parts if len(left) <= SHOWN else [f"{len(parts)} parts"] if len(parts) > 1 else parts
-    return f"this leaves only {named([*regions, *some])} above water"
+    return f"this leaves only {listed([*regions, *some])} above water"
 
 
 def _around(way: "Dive", filling: float) -> tuple["Moment", "Moment"]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from trimdive.charts.moments import named
+from trimdive.rest.named import listed
 from trimdive.told import words
 from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, line, table
@@ -54,7 +54,7 @@ def _summary(found: Sequence["Case"]) -> str:
         return "Whatever of these happens, something of her stays above water."
     least = min(found, key=lambda case: case.spare)
     worst = f"; the worst is {least.name}" if len(sinks) > 1 else ""
-    return f"She sinks with {named(sinks)}{worst}."
+    return f"She sinks with {listed(sinks)}{worst}."
 
 
 def _name(case: "Case") -> str:

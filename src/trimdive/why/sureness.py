@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from trimdive.rest.named import listed
 from trimdive.units import write
 
 if TYPE_CHECKING:
@@ -63,4 +64,4 @@ def _most(sure: "Sure", figure: "Figure") -> str:
         for source, share in ((sure.sources[k], float(part[k]) / whole) for k in order)
         if share >= WORTH_TELLING
     ]
-    return ", ".join(told[:-1]) + f" and {told[-1]}" if len(told) > 1 else "".join(told)
+    return listed(told) if told else ""

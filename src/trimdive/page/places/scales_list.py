@@ -23,7 +23,7 @@ from trimdive.page.step import Note
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
-KEPT, READ = "scales list", "scales list read"
+KEPT, READ, MOVED = "scales list", "scales list read", "scales list moved"
 ASKED = {  # what may have to be said, and how it is asked
     "mass_unit": "Unit of bare masses",
     "length_unit": "Unit of bare lengths",
@@ -54,6 +54,16 @@ class Read:
 
     of: tuple[str, bytes, Answers]
     preview: ListPreview
+
+
+@dataclass(slots=True, kw_only=True)
+class Moved:
+    """What a list has elsewhere than a boat file."""
+
+    text: str  # of the boat file
+    preview: ListPreview
+    moves: tuple[Move, ...] = ()
+    error: str = ""  # why one of them cannot stand there
 
 
 def _present(desk: "Desk") -> dict[str, float]:
@@ -101,6 +111,7 @@ def forget(desk: "Desk", _: Typed) -> None:
     """Put the list aside."""
     desk.kept.pop(KEPT, None)
     desk.kept.pop(READ, None)
+    desk.kept.pop(MOVED, None)
 
 
 def _brought(desk: "Desk") -> Brought:
@@ -190,11 +201,21 @@ def _changes(desk: "Desk", plan: Plan) -> list[tuple[int, str, str, str]]:
 
 
 def _moves(desk: "Desk", plan: Plan) -> list[tuple[int, str, str]]:
-    """Return what the list has elsewhere: its row, its name, and how far it would move."""
-    try:
-        moves = placed(desk.written()[0], plan, desk.own.her.boat).moves
-    except TrimdiveError as error:
-        return [(0, "", str(error))]
+    """Return what the list has elsewhere: its row, its name, and how far it would move.
+
+    It is worked out once for a list and a boat file, not each time the page is shown.
+    """
+    text, kept = desk.written()[0], desk.kept.get(MOVED)
+    if not (isinstance(kept, Moved) and kept.preview is plan.preview and kept.text == text):
+        kept = Moved(text=text, preview=plan.preview)
+        try:
+            kept.moves = placed(text, plan, desk.own.her.boat).moves
+        except TrimdiveError as error:
+            kept.error = str(error)
+        desk.kept[MOVED] = kept
+    if kept.error:
+        return [(0, "", kept.error)]
+    moves = kept.moves
     return [(move.item.row, move.piece.name or move.piece.path, _way(desk, move)) for move in moves]
 
 
