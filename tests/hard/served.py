@@ -37,19 +37,18 @@ class Server:
 
     def post(self, path: str, typed: dict[str, str]) -> tuple[int, str]:
         """Send a form as the page does; return status and answer."""
+        with self.line() as one:
+            return one.post(path, typed)
+
+    @contextmanager
+    def line(self) -> Generator["Line"]:
+        """Connect one window."""
         parts = urlsplit(self.address)
         one = HTTPConnection(parts.netloc, timeout=PATIENCE)
-        own = {
-            "origin": f"http://{parts.netloc}",
-            "sec-fetch-site": "same-origin",
-            "hx-request": "true",
-            "content-type": "application/x-www-form-urlencoded",
-        }
-        one.request("POST", parts.path + path, urlencode(typed), own)
-        answer = one.getresponse()
-        text = answer.read().decode()
-        one.close()
-        return answer.status, text
+        try:
+            yield Line(one, parts.netloc, parts.path)
+        finally:
+            one.close()
 
     def type(self, field: str, text: str, revision: str) -> str:
         """Type into a field of the boat file; return the page after it."""
@@ -58,10 +57,41 @@ class Server:
         assert status == 200, page
         return page
 
+    def worked(self) -> float:
+        """Return the time of the processor that the process has taken [s]."""
+        told = Path(f"/proc/{self.process.pid}/stat").read_text().rpartition(")")[2].split()
+        return (int(told[11]) + int(told[12])) / os.sysconf("SC_CLK_TCK")
+
     def memory(self) -> int:
         """Return the memory that the process holds [bytes]."""
         pages = Path(f"/proc/{self.process.pid}/statm").read_text().split()[1]
         return int(pages) * os.sysconf("SC_PAGESIZE")
+
+
+@dataclass
+class Line:
+    """One window, whose connection is kept."""
+
+    connection: HTTPConnection
+    host: str
+    root: str
+
+    def get(self, path: str = "") -> str:
+        """Return what is at an address."""
+        self.connection.request("GET", self.root + path)
+        return self.connection.getresponse().read().decode()
+
+    def post(self, path: str, typed: dict[str, str]) -> tuple[int, str]:
+        """Send a form as the page does; return status and answer."""
+        own = {
+            "origin": f"http://{self.host}",
+            "sec-fetch-site": "same-origin",
+            "hx-request": "true",
+            "content-type": "application/x-www-form-urlencoded",
+        }
+        self.connection.request("POST", self.root + path, urlencode(typed), own)
+        answer = self.connection.getresponse()
+        return answer.status, answer.read().decode()
 
 
 @contextmanager

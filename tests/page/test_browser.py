@@ -18,6 +18,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_play
 from tests.cli.boats import SMALL
 from tests.page.conftest import desk_of
 
+from trimdive.page.ahead import foresee
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
 from trimdive.page.guard import Keys
@@ -104,7 +105,7 @@ def on_a_port(desk: Desk) -> Generator[tuple[Desk, str, Keys]]:
         server = uvicorn.Server(config)
         threads = [
             threading.Thread(target=server.run, args=([listening],)),
-            threading.Thread(target=desk.foresee),
+            threading.Thread(target=foresee, args=(desk,)),
         ]
         for thread in threads:
             thread.start()

@@ -17,6 +17,7 @@ from trimdive.assess import Assessment
 from trimdive.boatfile import load
 from trimdive.boatfile.together import PART
 from trimdive.errors import BoatFileError
+from trimdive.page.ahead import foresee
 from trimdive.page.desk import NEAR, opened
 from trimdive.page.keeping import EARLIER, MOST, keep_earlier
 from trimdive.page.serving import workshop_at
@@ -73,7 +74,7 @@ def test_undo_keeps_texts_and_not_worked_out_boats(sprat: Page) -> None:
     ],
 )
 def test_no_slip_ends_the_work_ahead_or_the_next_start(sprat: Page, field: str, text: str) -> None:
-    ahead = threading.Thread(target=sprat.desk.foresee, daemon=True)
+    ahead = threading.Thread(target=foresee, args=(sprat.desk,), daemon=True)
     ahead.start()
     try:
         typed(sprat, field, text)
@@ -93,7 +94,7 @@ def test_whatever_is_raised_ahead_is_left_out(sprat: Page, monkeypatch: pytest.M
         raise ZeroDivisionError
 
     monkeypatch.setattr(Assessment, "bench_findings", property(broken))
-    ahead = threading.Thread(target=sprat.desk.foresee, daemon=True)
+    ahead = threading.Thread(target=foresee, args=(sprat.desk,), daemon=True)
     ahead.start()
     try:
         typed(sprat, "part[1].mass", "412 g")

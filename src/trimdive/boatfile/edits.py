@@ -87,8 +87,8 @@ def _within_line(text: str, path: Path, value: Value, wanted: Mapping[str, Any])
     rows[number - 1] = f"{found[1]}{_value(value)}{row[found.end() :]}"
     edited = "".join(rows)
     try:
-        return _ended(edited, text) if tomllib.loads(edited) == wanted else None
-    except tomllib.TOMLDecodeError:
+        return _ended(edited, text) if toml(edited, "text") == wanted else None
+    except BoatFileError:
         return None
 
 

@@ -1,11 +1,13 @@
 """Loads a boat file: bytes, text, TOML, models, places, each with its own plain refusals."""
 
 import hashlib
+import pickle
 import re
 import tomllib
 from collections.abc import Collection
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path as File
 
 from pydantic import ValidationError
@@ -27,8 +29,18 @@ from trimdive.errors import BoatFileError, fence
 LARGEST = 16 * 2**20  # a boat file is text that a person wrote [bytes]
 AT_LINE = re.compile(r" \(at line (\d+), column (\d+)\)| \(at end of document\)")
 DEEP_KEY = re.compile(r"""(?<![\w"'-])(?:[\w"'-]++[ \t]*+\.[ \t]*+){40}""")  # no boat has one
+KEPT = 2**18  # letters of a text of which it is kept what it holds [-]
 UTF16 = (b"\xff\xfe", b"\xfe\xff")
 BOM = b"\xef\xbb\xbf"
+
+
+class _DeepError(Exception):
+    """A key goes deeper than any that a boat has."""
+
+    def __init__(self, at: int) -> None:
+        """Keep where it begins in the text."""
+        super().__init__(at)
+        self.at = at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,11 +239,11 @@ def toml(text: str, name: str) -> Contents:
     Raises:
         BoatFileError: It is not TOML.
     """
-    if found := DEEP_KEY.search(text):
-        line = text.count("\n", 0, found.start()) + 1
-        raise BoatFileError("this key goes too deep", f"{name}:{line}", "Take it out.")
     try:
-        return tomllib.loads(text)
+        return pickle.loads(_pickled(text)) if len(text) < KEPT else _read(text)
+    except _DeepError as error:
+        line = text.count("\n", 0, error.at) + 1
+        raise BoatFileError("this key goes too deep", f"{name}:{line}", "Take it out.") from None
     except RecursionError:
         raise BoatFileError("its brackets go too deep", name, "Take some out.") from None
     except ValueError as error:  # TOMLDecodeError is one; so is a number of too many digits
@@ -242,6 +254,25 @@ def toml(text: str, name: str) -> Contents:
         typed = [*text.split("\n"), ""][line - 1]
         what, mend = slip(AT_LINE.sub("", str(error)), typed)
         raise BoatFileError(what, f"{name}:{line}", mend) from None
+
+
+@lru_cache(maxsize=8)
+def _pickled(text: str) -> bytes:
+    """Return what a text holds; it is read once, and whoever asks has it for himself."""
+    return pickle.dumps(_read(text))
+
+
+def _read(text: str) -> Contents:
+    """Return what a text holds.
+
+    Raises:
+        _DeepError: A key goes too deep.
+        ValueError: It is not TOML.
+        RecursionError: Its brackets go too deep.
+    """
+    if found := DEEP_KEY.search(text):
+        raise _DeepError(found.start())
+    return tomllib.loads(text)
 
 
 def _own_units(contents: Contents) -> dict[str, str]:

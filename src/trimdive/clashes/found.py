@@ -236,13 +236,18 @@ def _skin_shape(skin: Mesh) -> Shape:
 
 def edge_points(shape: Shape) -> Floats:
     """Return points along a shape's edges, its corners with them, shape (n, 3) [m]."""
-    if shape.form == "box":
-        found = [_frame(shape.size, k) for k in range(3)]
-    elif shape.form == "round":
-        found = [_barrel(shape.size, shape.axis)]
-    else:
+    if shape.form not in ("box", "round"):
         return shape.surface.vertices
-    return np.vstack(found) + np.array(shape.place)
+    axis = shape.axis if shape.form == "round" else None
+    return _edges(shape.size, axis) + np.array(shape.place)
+
+
+@lru_cache(maxsize=256)
+def _edges(size: Triple, axis: int | None) -> Floats:
+    """Return points along the edges of a round shape along an axis, else of a box, about 0."""
+    if axis is not None:
+        return _barrel(size, axis)
+    return np.vstack([_frame(size, k) for k in range(3)])
 
 
 def _steps(long: float) -> Floats:

@@ -4,7 +4,7 @@ Boxes, round ones that lie side by side and balls are reckoned in closed form; e
 closed meshes, by the manifold3d library.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import hypot, pi
 from typing import Literal
@@ -71,14 +71,15 @@ class Shape:
         """Return it moved so far [m]."""
         at = self.place
         mesh = self.mesh and moved(self.mesh, x, y, z)
-        return replace(self, place=(at[0] + x, at[1] + y, at[2] + z), mesh=mesh)
+        place = (at[0] + x, at[1] + y, at[2] + z)
+        return Shape(self.form, place, self.size, self.axis, mesh)
 
     def grown(self, by: float) -> "Shape":
         """Return it larger by so much on every side [m], smaller where negative; a mesh stays."""
-        if self.form == "mesh":
+        if self.form == "mesh" or not by:
             return self
         a, b, c = (max(long + 2 * by, 1e-9) for long in self.size)
-        return replace(self, size=(a, b, c))
+        return Shape(self.form, self.place, (a, b, c), self.axis, self.mesh)
 
 
 FILLS = {"box": 1.0, "round": pi / 4, "ball": pi / 6}  # share of its box that a shape fills [-]
@@ -94,7 +95,9 @@ def of_mesh(mesh: Mesh) -> Shape:
 
 def meets(one: Shape, other: Shape) -> bool:
     """Return whether the boxes round two shapes reach into each other."""
-    return all(a[0] < b[1] and b[0] < a[1] for a, b in zip(one.spans, other.spans, strict=True))
+    (a, b), (c, d), (e, f) = one.spans
+    (g, h), (i, j), (k, m) = other.spans
+    return a < h and g < b and c < j and i < d and e < m and k < f
 
 
 def common(one: Shape, other: Shape) -> tuple[Triple, Triple]:

@@ -23,12 +23,13 @@ from trimdive.errors import TrimdiveError, fence
 from trimdive.page import reading
 from trimdive.page.asked import length_of, moved, slider_of
 from trimdive.page.cut_at import cut_told
-from trimdive.page.desk import Desk, Note, Slider, Wrong
+from trimdive.page.desk import Desk, Note, Slider
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.place import Take
 from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
+from trimdive.page.puts import MEANWHILE, TYPED, UNDONE, Put, taken_in
 from trimdive.page.rows import sentence
 from trimdive.page.tank_slides import shares_of, tanks_told
 from trimdive.page.templating import TEMPLATES, rendered
@@ -41,10 +42,8 @@ from trimdive.page.workshop import Workshop
 LONGEST_NAME = 200  # letters of a file that is brought [-]
 WALK = "shelf"  # the place whose own files the walk above the boat needs too
 STATIC = Path(__file__).parent / "static"
-MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
 ON_DISK = "The file was changed on disk since it was read; nothing is written over it."
 AS_WAS = "She is as she was: undo the last change, or look at her figures again."
-UNDONE = "Nothing was changed; try another figure."
 ACTS: dict[str, Callable[[Desk], None]] = {
     "undo": Desk.undo,
     "redo": Desk.redo,
@@ -300,9 +299,28 @@ async def _act(request: Request) -> Response:
 
 async def _edit(request: Request) -> Response:
     """Put what was typed into a field of the boat file."""
-    typed = await _form(request)
-    work = partial(edit, typed=typed)
-    return await run_in_threadpool(_done, _desk(request), typed, work, is_part=True)
+    desk, typed = _desk(request), await _form(request)
+    told = partial(_put_told, desk, typed, desk.units)
+    field, text, says, revision = (typed.get(key, "") for key in TYPED)
+    put = Put(field=field, typed=text, says=says, revision=revision, told=told)
+    return await run_in_threadpool(_put, desk, put)
+
+
+def _put(desk: Desk, put: Put) -> Response:
+    """Take in what was typed, with what others type meanwhile."""
+    desk.puts.append(put)
+    with desk.working():
+        taken_in(desk, put)
+    return put.answer.result()
+
+
+def _put_told(desk: Desk, typed: Typed, units: str, put: Put) -> Response:
+    """Return what a window is answered that typed something."""
+    if _now_at(desk) is not desk:
+        return _elsewhere(desk, typed, is_part=True)
+    desk.slider = slider_of(typed) if typed.get("touched") else Slider()
+    desk.units, desk.note, desk.wrong = units, put.note, put.wrong
+    return _answer(desk, typed, is_part=True)
 
 
 def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bool) -> Response:
@@ -361,13 +379,3 @@ def act(desk: Desk, typed: Typed) -> None:
         word = rest if rest in acts else rest.partition(" ")[0]
         if word in acts:
             acts[word](desk, {**typed, "which": rest[len(word) :].strip()})
-
-
-def edit(desk: Desk, typed: Typed) -> None:
-    """Put what was typed into a field; what cannot be taken is told beside it, she stays."""
-    field, text = typed.get("field", ""), typed.get("typed", "")
-    try:
-        with fence("with that she cannot be calculated", field, UNDONE):
-            desk.put(field, text, typed.get("says", ""))
-    except TrimdiveError as error:
-        desk.wrong = Wrong(field=field, typed=text, says=str(error))

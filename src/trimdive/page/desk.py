@@ -1,34 +1,33 @@
 """The boat on the page: what was done to her since she was opened, undone, done again, saved.
 
-All work on her goes through one lock. Between two requests what may be pressed next is worked out
-ahead, one thing at a time, so that its answer is there when it is pressed.
+All work on her goes through one lock. Figures that are typed in several windows at once wait for it
+together, and are taken in one after another, see ``puts``.
 """
 
 import threading
-from collections.abc import Callable, Generator, Iterator, Sequence
+from collections import deque
+from collections.abc import Generator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path as File
 from typing import TYPE_CHECKING
 
 from trimdive.assess import Assessment
-from trimdive.boatfile import Boat, load, parse, save_new
+from trimdive.boatfile import load, parse, save_new
 from trimdive.boatfile.boat import Units
 from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.loading import stamp_of
 from trimdive.bodies.beside import read_beside
-from trimdive.bodies.surfaces import files_of
 from trimdive.errors import TrimdiveError, fence
 from trimdive.findings import Edit, Finding
 from trimdive.page.keeping import (
     Files,
-    contents_beside,
+    files_of_hers,
     free_copy,
     keep_earlier,
     lies_on_disk,
     write_all,
 )
-from trimdive.page.memory import EVERY, give_back
 from trimdive.page.shelf import keep_inside
 from trimdive.page.shown import Shown, name_of
 from trimdive.page.step import Note, Slider, Step, Wrong
@@ -36,6 +35,7 @@ from trimdive.page.units import AS_FILED, shown_in
 from trimdive.putright.writing import beside, rewritten
 
 if TYPE_CHECKING:
+    from trimdive.page.puts import Put
     from trimdive.page.workshop import Workshop
 
 NEAR = 1  # steps before and after the one shown that stay worked out [-]
@@ -53,6 +53,9 @@ class Desk:
     at: int = 0  # which step is shown
     saved: int = 0  # which step is on disk
     revision: int = 1  # grows with every change of what is shown
+    fields: dict[int, str] = field(default_factory=dict)  # typed into, by the revision it made
+    puts: "deque[Put]" = field(default_factory=deque)  # typed, and not yet taken in
+    hands: int = 1  # that type now, as far as is known [-]
     slider: Slider = field(default_factory=Slider)
     mended: dict[str, Step] = field(default_factory=dict)  # worked out ahead, by finding
     note: Note | None = None
@@ -81,10 +84,11 @@ class Desk:
         return self.at_step(self.at)
 
     def at_step(self, number: int) -> Shown:
-        """Return the boat after one of the changes, worked out again where that was put away."""
-        return self._worked_out(self.steps[number])
+        """Return the boat after one of the changes."""
+        return self.worked_out(self.steps[number])
 
-    def _worked_out(self, step: Step) -> Shown:
+    def worked_out(self, step: Step) -> Shown:
+        """Return the boat of a step, worked out again where that was put away."""
         if step.shown is None:
             boat = parse(step.text, self.path.name)
             step.shown = Shown(her=Assessment(boat=boat, files=dict(step.files)))
@@ -140,11 +144,10 @@ class Desk:
             self.note = Note(kind="refused", text="That has been put right meanwhile.")
             return
         number = self.shown.her.findings.index(found)
-        step = self._mended(self.own.her.findings[number])
-        self._worked_out(step).at_once()
-        self._take(replace(step, says=found.mend))
+        step = self.mended_by(self.own.her.findings[number])
+        self.take([replace(step, says=found.mend, shown=self.worked_out(step))])
 
-    def _mended(self, found: Finding) -> Step:
+    def mended_by(self, found: Finding) -> Step:
         """Return her with one thing put right, as she is in the file then.
 
         Raises:
@@ -154,7 +157,8 @@ class Desk:
         if name not in self.mended:
             now, files = self.written()
             text = rewritten(now, found.edits, files)
-            after = self._beside(parse(text, self.path.name), files | beside(found.edits))
+            boat = parse(text, self.path.name)
+            after = files_of_hers(self.path, boat, files | beside(found.edits), self.on_disk)
             self.mended[name] = Step(says=found.mend, shown=None, text=text, files=after)
         return self.mended[name]
 
@@ -182,10 +186,20 @@ class Desk:
         Raises:
             TrimdiveError: It cannot be read, or does not go with the rest; nothing is changed.
         """
-        text, _ = self.written()
-        new = replaced(text, field, typed)
-        if new != text:
-            self.edit(says or f"{field} {typed or 'left out'}", new)
+        if (step := self.put_into(self.steps[self.at], field, typed, says)) is not None:
+            self.take([step])
+
+    def put_into(self, was: Step, field: str, typed: str, says: str = "") -> Step | None:
+        """Return a step with one field as it was typed, not yet calculated; None for no change.
+
+        Raises:
+            TrimdiveError: It cannot be read, or does not go with the rest of the file.
+        """
+        new = replaced(was.text, field, typed)
+        if new == was.text:
+            return None
+        says = says or f"{field} {typed or 'left out'}"
+        return replace(self._after(was, says, new), field=field)
 
     def edit(self, says: str, text: str, files: Files | None = None) -> None:
         """Show her as another text of the boat file tells.
@@ -198,52 +212,68 @@ class Desk:
         Raises:
             TrimdiveError: The text holds a mistake; nothing is changed.
         """
-        _, now = self.written()
-        boat = parse(text, self.path.name)
-        after = self._beside(boat, now | (files or {}))
-        shown = Shown(her=Assessment(boat=boat, files=after))
-        shown.at_once()
-        self._take(Step(says=says, shown=shown, text=text, files=after))
+        self.take([self._after(self.steps[self.at], says, text, files)])
 
-    def _beside(self, boat: Boat, files: Files) -> Files:
-        """Return the files that a boat names: as they are here, else as they lie on disk.
+    def _after(self, was: Step, says: str, text: str, files: Files | None = None) -> Step:
+        """Return the step after one, by its text; not yet calculated.
 
         Raises:
-            TrimdiveError: One is not there, or cannot be read.
+            TrimdiveError: The text holds a mistake.
         """
-        found: Files = {}
-        for name in files_of(boat):
-            if name in files:
-                found[name] = files[name]
-                continue
-            found[name] = self.on_disk[name] = contents_beside(self.path, name)
-        return found
+        boat = parse(text, self.path.name)
+        after = files_of_hers(self.path, boat, was.files | (files or {}), self.on_disk)
+        shown = Shown(her=Assessment(boat=boat, files=after))
+        return Step(says=says, shown=shown, text=text, files=after)
 
-    def _take(self, step: Step) -> None:
-        """Put a step after the one that is shown, and show it."""
+    def take(self, steps: Sequence[Step]) -> None:
+        """Put steps after the one that is shown, one after another, and show the last of them.
+
+        Only the last is calculated; undone, each of them is taken back alone.
+
+        Raises:
+            TrimdiveError: She cannot be calculated then; nothing is changed.
+        """
+        self.worked_out(steps[-1]).at_once()
         del self.steps[self.at + 1 :]
         if self.saved > self.at:
             self.saved = -1
-        self.steps.append(step)
-        self._show(len(self.steps) - 1, "Done", step.says)
+        self.steps += steps
+        for step in steps:
+            step.shown = step.shown if step is steps[-1] else None
+            self.revision += 1
+            self.fields[self.revision] = step.field
+        self._show(len(self.steps) - 1, "Done", [steps[-1]])
 
     def undo(self) -> None:
         """Take the last change back."""
-        if self.at > 0:
-            self._show(self.at - 1, "Undone", self.steps[self.at].says)
+        self._go(range(self.at - 1, -1, -1), "Undone")
 
     def redo(self) -> None:
         """Make the change again that was taken back last."""
-        if self.at + 1 < len(self.steps):
-            self._show(self.at + 1, "Done again", self.steps[self.at + 1].says)
+        self._go(range(self.at + 1, len(self.steps)), "Done again")
 
-    def _show(self, step: int, how: str, says: str) -> None:
-        self.at = step
-        for number, other in enumerate(self.steps):
-            if abs(number - step) > NEAR:
-                other.shown = None
+    def _go(self, steps: range, how: str) -> None:
+        """Show the first of some steps with which she can be calculated.
+
+        Of figures that were taken in together the one may be of no use without the other.
+        """
+        for number in steps:
+            with suppress(Exception):
+                self.at_step(number).at_once()
+                low, high = sorted((number, self.at))
+                self.revision += 1
+                self._show(number, how, self.steps[low + 1 : high + 1])
+                return
+
+    def _show(self, number: int, how: str, changed: Sequence[Step]) -> None:
+        """Show a step; what is calculated of others stays beside it and for the last shown."""
+        near = {self.at, *range(number - NEAR, number + NEAR + 1)}
+        self.at = number
+        for other, step in enumerate(self.steps):
+            if other not in near:
+                step.shown = None
         self.mended = {}
-        self.revision += 1
+        says = "; ".join(step.says for step in changed)
         self.note = Note(kind="told", text=f"{how}: {says}")
 
     @property
@@ -340,40 +370,6 @@ class Desk:
             return
         copy = save_new(free_copy(self.path), text).path
         self.note = Note(kind="told", text=f"Saved beside it as {copy.name}.")
-
-    def foresee(self) -> None:
-        """Work out ahead, until ended, what may be pressed next; requests go first."""
-        lightened = self.revision
-        while not self.is_ended:
-            self.wanted.wait()
-            self.wanted.clear()
-            self.is_ahead = False
-            if self.revision - lightened >= EVERY:
-                lightened = self.revision
-                give_back()
-            with suppress(Exception):  # it is told when it is pressed; the work goes on
-                shown = self.shown
-                self.is_ahead = all(self._ahead(shown, work) for work in self._wanted_next(shown))
-
-    def _wanted_next(self, shown: Shown) -> Iterator[Callable[[], object]]:
-        """Yield each piece of work for what is shown and for what may be pressed next."""
-        yield from shown.pieces()
-        yield lambda: shown.her.bench_findings
-        for found in self.own.her.findings:
-            if not found.edits:
-                continue
-            with suppress(TrimdiveError):
-                with self.lock:
-                    after = self._worked_out(self._mended(found))
-                yield from after.pieces()
-
-    def _ahead(self, shown: Shown, work: Callable[[], object]) -> bool:
-        """Do one piece of work ahead; return whether the next is still wanted."""
-        if self.is_ended or self.waiting or not (shown is self.own or shown is self.shown):
-            return False
-        with self.lock, suppress(Exception):  # it is told when it is asked for
-            work()
-        return True
 
     def end(self) -> None:
         """End the work ahead."""

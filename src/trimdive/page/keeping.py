@@ -7,6 +7,7 @@ from trimdive.boatfile import Boat, Loaded, save
 from trimdive.boatfile.loading import contents_of, stamp_of
 from trimdive.boatfile.saving import unwritten
 from trimdive.boatfile.together import finished, held, write
+from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError
 from trimdive.meshes import contents_of as mesh_contents
 
@@ -26,6 +27,26 @@ def contents_beside(path: Path, name: str) -> bytes:
     """
     file = path.parent / name
     return contents_of(file) if file.suffix.lower() == ".csv" else mesh_contents(file)
+
+
+def files_of_hers(path: Path, boat: Boat, files: Files, on_disk: Files) -> Files:
+    """Return the files that a boat names: those given, else as they lie on disk.
+
+    Args:
+        path: Her boat file.
+        boat: The boat.
+        files: Contents by name, as far as they are known.
+        on_disk: What lies there; it is told what was read.
+
+    Raises:
+        TrimdiveError: One is not there, or cannot be read.
+    """
+    found: Files = {}
+    for name in files_of(boat):
+        if name not in files:
+            on_disk[name] = contents_beside(path, name)
+        found[name] = files[name] if name in files else on_disk[name]
+    return found
 
 
 def lies_on_disk(path: Path, told: str, files: Files) -> bool:

@@ -7,6 +7,8 @@ freed for later, and a long afternoon of edits would grow for no use.
 import ctypes
 import gc
 import sys
+from collections.abc import Generator
+from contextlib import contextmanager
 from functools import cache
 
 EVERY = 8  # changes of a boat between two times [-]
@@ -21,6 +23,17 @@ def _trim() -> "ctypes._FuncPointer | None":  # pyright: ignore[reportPrivateUsa
         return ctypes.CDLL(None).malloc_trim
     except (OSError, AttributeError):
         return None
+
+
+@contextmanager
+def settled() -> Generator[None]:
+    """Meanwhile take what is there now, the program itself, for good: it is not looked through."""
+    gc.collect()
+    gc.freeze()
+    try:
+        yield
+    finally:
+        gc.unfreeze()
 
 
 def give_back() -> None:

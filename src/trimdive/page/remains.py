@@ -24,7 +24,8 @@ def at_once(desk: "Desk") -> tuple[Finding, ...]:
     """Return what is not in order, worst first, as far as it is worked out."""
     if is_whole(desk.her):
         return desk.her.findings
-    before = shown_in(desk.at_step(desk.at - 1), desk.units).her if desk.at else None
+    earlier = (step.shown for step in reversed(desk.steps[: desk.at]) if step.shown)
+    before = next((shown_in(one, desk.units).her for one in earlier), None)
     found = before.findings if before and is_whole(before) else ()
     return as_before(desk.her.first_findings, found)
 

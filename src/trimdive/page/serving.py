@@ -18,6 +18,7 @@ from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, Note, opened
 from trimdive.page.guard import Keys
+from trimdive.page.memory import settled
 from trimdive.page.shelf import USUAL, Shelf
 from trimdive.page.workshop import Workshop
 
@@ -105,7 +106,7 @@ def serve(
     Raises:
         BoatFileError: The port is taken.
     """
-    with _listening(port) as listening:
+    with settled(), _listening(port) as listening:
         host = f"{HERE}:{listening.getsockname()[1]}"
         keys = Keys()
         address = f"http://{host}{keys.root}/"

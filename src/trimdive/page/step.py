@@ -17,6 +17,7 @@ class Step:
     text: str  # of the boat file
     files: Files  # beside it
     shown: Shown | None  # None: to be worked out again from its text when it is wanted
+    field: str = ""  # that was typed into, alone; "" for any other change
 
     def written(self) -> tuple[str, Files]:
         """Return the text of the boat file, and every file beside it by name."""

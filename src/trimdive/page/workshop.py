@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError
+from trimdive.page.ahead import foresee
 from trimdive.page.desk import Desk, opened
 from trimdive.page.shelf import Shelf
 
@@ -59,7 +60,7 @@ class Workshop:
     def foresee(self) -> None:
         """Work ahead for the boat that is shown, until ended."""
         while not self.is_ended:
-            self.desk.foresee()
+            foresee(self.desk)
 
     def end(self) -> None:
         """End the work ahead."""

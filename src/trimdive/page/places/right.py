@@ -37,6 +37,8 @@ def _remains(desk: "Desk", request: "Request") -> Response:
         shown, revision = desk.shown, desk.revision
     for piece in shown.pieces():
         with desk.working():
+            if revision != desk.revision:
+                break
             piece()
     with desk.working():
         asked = request.query_params.get("revision", str(revision))
