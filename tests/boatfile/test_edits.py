@@ -24,6 +24,7 @@ from trimdive.boatfile import (
     set_value,
     text_of,
 )
+from trimdive.boatfile.edits import with_values
 from trimdive.errors import BoatFileError
 from trimdive.units import Spread
 
@@ -60,6 +61,19 @@ def test_one_field_changes_only_its_line(
     for step in place.replace("]", "").replace("[", ".").split("."):
         holder = holder[int(step) - 1] if step.isdecimal() else holder[step]
     assert holder == value
+
+
+def test_several_fields_are_set_added_and_left_out_as_one_by_one(text: str) -> None:
+    one_by_one = set_value(remove(set_value(text, "tank[1].x", "1 m"), "lead[2].mass"), "note", "x")
+    values: dict[str, str | None] = {
+        "tank[1].x": "1 m", "lead[2].mass": None, "note": "x", "lead[1].y": None,
+    }  # fmt: skip
+    assert with_values(text, values) == one_by_one
+    assert with_values(text.replace("\n", "\r\n"), values) == one_by_one.replace("\n", "\r\n")
+    with pytest.raises(BoatFileError):
+        with_values(text, {"tank[9].x": "1 m"})
+    with pytest.raises(BoatFileError):
+        with_values("name = ", {"name": "x"})
 
 
 def test_a_new_piece_stands_after_its_like(text: str) -> None:

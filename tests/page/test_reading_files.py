@@ -3,6 +3,7 @@
 The rule is the project's own: nobody waits for a file, and none ends the page.
 """
 
+import time
 from pathlib import Path
 
 import pytest
@@ -10,17 +11,32 @@ from tests.page.conftest import OWN
 from tests.page.shelves import ShelfPage, workshop_of
 
 from trimdive.page import reading
+from trimdive.page.apart import Told
 from trimdive.page.places.place import Take
 from trimdive.page.places.shelf import SHELF
+from trimdive.page.reading import Done
 from trimdive.page.step import Note
+
+PATIENCE = 60  # for what is far quicker [s]
 
 
 def slowly(_: str, data: bytes) -> object:
     return sum(range(int(data)))
 
 
+def by_halves(_: str, data: bytes, told: Told) -> object:
+    told(Done("unpacked", 0.5))
+    told(Done("unpacked"))
+    told(Done("measured", 0.4))
+    return sum(range(int(data)))
+
+
 def loudly(name: str, _: bytes) -> object:
     raise ZeroDivisionError(name)
+
+
+def _put_aside(*_: object) -> None:
+    pass
 
 
 @pytest.fixture
@@ -67,6 +83,24 @@ def test_the_page_goes_on_while_a_file_is_read_and_stops_it(
     assert page.desk.at == 0
 
 
+def test_what_is_done_of_a_file_is_told(page: ShelfPage, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(reading, "PROMPT", 0.0)
+    take = Take(reads=by_halves, takes=_put_aside)
+    monkeypatch.setitem(SHELF.takes, "in", take)
+    asked(page, b"9" * 15)
+    now = reading.running(page.desk)
+    assert now is not None
+    until = time.monotonic() + PATIENCE
+    while now.share is None and time.monotonic() < until:
+        time.sleep(0.01)
+    text = page.client.get("/reading", params={"place": "shelf"}).text
+    assert "0.0 MB" in text
+    assert ", unpacked, 40 % measured" in text
+    assert '<progress value="0.4"' in text
+    page.press("stop reading")
+    assert now.over.wait(PATIENCE)
+
+
 def test_nothing_is_taken_in_hand_of_a_boat_that_was_put_away(page: ShelfPage) -> None:
     page.desk.end()
     assert "has come to" not in page.give("count.stl", b"10")
@@ -85,7 +119,7 @@ def test_another_file_takes_the_place_of_one_that_is_read(
 
 
 def test_whatever_reading_raises_is_told(page: ShelfPage, monkeypatch: pytest.MonkeyPatch) -> None:
-    take = Take(reads=loudly, takes=lambda *_: None)
+    take = Take(reads=loudly, takes=_put_aside)
     monkeypatch.setitem(SHELF.takes, "in", take)  # type: ignore[arg-type]
     assert "cannot be calculated (ZeroDivisionError)" in page.give("count.stl", b"10")
 

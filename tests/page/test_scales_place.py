@@ -23,6 +23,7 @@ from tests.page.test_browser import (
 )
 
 from trimdive.lists import written
+from trimdive.page import reading
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 from trimdive.page.places.scales_beam import boxes
@@ -170,6 +171,38 @@ def test_places_of_a_list_are_taken_where_wanted(bittern: Page) -> None:
     bittern.press("undo")
     again = next(part for part in bittern.desk.her.boat.parts if part.name == "forward battery")
     assert (again.x, again.z) == pytest.approx((one.x, one.z))
+
+
+PATIENCE = 60.0  # for what is far quicker [s]
+
+
+def _not_here(*_: object) -> None:
+    pytest.fail("it is read in the page's own process")
+
+
+def test_a_list_of_which_more_is_said_is_read_again_beside_the_page(
+    bittern: Page, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    text = brought(bittern, b"Part,Mass\nnew rod,10\n", "mine.csv")
+    assert 'name="list_mass_unit"' in text
+    here = "trimdive.page.places.scales_list.understood"
+    monkeypatch.setattr(here, _not_here)
+    monkeypatch.setattr(reading, "PROMPT", PATIENCE)
+    wrong = unescape(pressed(bittern, "over", list_mass_unit="mm"))
+    assert "'mm' is no unit of mass" in wrong
+    assert len(bittern.desk.steps) == 1
+    said = {
+        "mass_unit": "oz",
+        "x": "1700 mm",
+        "z": "90 mm",
+        "material": "brass",
+        "known": "weighed",
+    }
+    more = {f"list_{key}": text for key, text in said.items()}
+    told = unescape(pressed(bittern, "over", **more))
+    assert "Done: mine.csv: 1 new" in told
+    # the international avoirdupois ounce of 1959: 1 oz = 28.349 523 125 g
+    assert bittern.desk.her.boat.parts[-1].mass == pytest.approx(0.28349523125)
 
 
 def test_rows_that_are_no_parts_are_shown(bittern: Page) -> None:

@@ -74,6 +74,34 @@ def replaced(text: str, place: str, typed: str) -> str:
     return set_value(text, place, value)
 
 
+def with_values(text: str, values: Mapping[str, Value | None]) -> str:
+    """Return the text with several fields changed, added, or, by None, left out, as one edit.
+
+    Args:
+        text: Text of a boat file.
+        values: What to write, by field, such as "tank[1].x".
+
+    Raises:
+        BoatFileError: There is no such place.
+    """
+    toml(text, "text")  # it is refused in plain words where it is none
+    document, new = _document(_plain(text)), dict[str, Value]()
+    for place, value in values.items():
+        path = _path(place)
+        holder = _at(document, path[:-1], place)
+        is_there = _holds(holder, path[-1])
+        if value is None and is_there:
+            del holder[path[-1]]
+        elif value is not None and is_there:
+            holder[path[-1]] = value
+        elif value is not None:
+            new[place] = value
+    edited = _ended(_dumped(document), text)
+    for place, value in new.items():
+        edited = set_value(edited, place, value)
+    return edited
+
+
 def _within_line(text: str, path: Path, value: Value, wanted: Mapping[str, Any]) -> str | None:
     """Return the text with one value replaced in its line, or None where that is not enough."""
     plain = _plain(text)

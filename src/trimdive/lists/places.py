@@ -4,11 +4,12 @@ A piece is put where the list has it by the same fields (x or one of its ends, y
 sides). How far it moves is what the boat file says before and after.
 """
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from trimdive.boatfile import Boat, parse, set_value
-from trimdive.boatfile.edits import replaced
+from trimdive.boatfile import Boat, parse
+from trimdive.boatfile.edits import with_values
 from trimdive.errors import TrimdiveError
 from trimdive.lists.parts import Aboard, Plan, aboard, quantity, same_piece
 from trimdive.lists.records import Item
@@ -19,6 +20,7 @@ ALONG = ("x", "x_aft", "x_fore")
 UPWARD = ("z", "z_bottom", "z_top")
 SAME_PLACE = 5e-5  # places that differ by less are one place [m]
 Place = tuple[float, float, float]
+Found = tuple[Aboard, Item]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +52,7 @@ def placed(text: str, plan: Plan, boat: Boat) -> Placed:
     Raises:
         ListError: A piece cannot stand where the list has it.
     """
-    found: list[tuple[Aboard, Item]] = []
+    found: list[Found] = []
     pieces = list(aboard(boat))
     for item in plan.preview.items:
         piece = same_piece(item, pieces)
@@ -59,18 +61,27 @@ def placed(text: str, plan: Plan, boat: Boat) -> Placed:
         pieces.remove(piece)
         if piece.kind in PLACED and _stands_elsewhere(boat, piece, item):
             found.append((piece, item))
-    whole = text
-    for piece, item in found:
-        whole = _with_place(whole, piece, item, plan, boat)
+    whole = _with_places(text, found, plan, boat)
     try:
         there = parse(whole)
     except TrimdiveError as error:
         raise _culprit(text, found, plan, boat) or error from None
     moves = _moves(found, boat, there)
-    kept = text
-    for move in moves:
-        kept = _with_place(kept, move.piece, move.item, plan, boat)
+    moved = [(move.piece, move.item) for move in moves]
+    kept = whole if moved == found else _with_places(text, moved, plan, boat)
     return Placed(text=kept, moves=tuple(moves))
+
+
+def _with_places(text: str, found: Sequence[Found], plan: Plan, boat: Boat) -> str:
+    """Return the text with pieces where the list has them, as one edit.
+
+    Raises:
+        ListError: One was weighed by its ends, which say where it stands.
+    """
+    values: dict[str, str | None] = {}
+    for piece, item in found:
+        values |= _place_values(piece, item, plan, boat)
+    return with_values(text, values) if values else text
 
 
 def _stands_elsewhere(boat: Boat, piece: Aboard, item: Item) -> bool:
@@ -82,7 +93,7 @@ def _stands_elsewhere(boat: Boat, piece: Aboard, item: Item) -> bool:
     return any(abs(item.figures[axis] - here[axis]) > SAME_PLACE for axis in told)
 
 
-def _moves(found: Sequence[tuple[Aboard, Item]], boat: Boat, there: Boat) -> list[Move]:
+def _moves(found: Sequence[Found], boat: Boat, there: Boat) -> list[Move]:
     """Return what stands elsewhere in another boat."""
     moves: list[Move] = []
     for piece, item in found:
@@ -100,8 +111,8 @@ def _place(boat: Boat, piece: Aboard) -> Place:
     return (x, y, z)
 
 
-def _with_place(text: str, piece: Aboard, item: Item, plan: Plan, boat: Boat) -> str:
-    """Return the text with one piece where the list has it.
+def _place_values(piece: Aboard, item: Item, plan: Plan, boat: Boat) -> dict[str, str | None]:
+    """Return the fields of a piece that put it where the list has it; None for one left out.
 
     Raises:
         ListError: It was weighed by its ends, which say where it stands.
@@ -111,32 +122,36 @@ def _with_place(text: str, piece: Aboard, item: Item, plan: Plan, boat: Boat) ->
         mend = "Mend the two readings in the boat file, or take its place out of the list."
         raise ListError(what, plan.preview.name, mend)
     unit = plan.preview.length_unit
+    found: dict[str, str | None] = {}
     for fields in (ALONG, ("y",), UPWARD):
         chosen = next((key for key in fields if key in item.figures), None)
         if chosen is None or (chosen == "y" and piece.is_pair and not item.figures["y"]):
             continue  # of a pair the list tells the middle of both
-        for other in fields:
-            if other != chosen:
-                text = replaced(text, f"{piece.path}.{other}", "")
-        value = quantity(item.figures[chosen], "length", unit)
-        text = set_value(text, f"{piece.path}.{chosen}", value)
+        found |= {f"{piece.path}.{other}": None for other in fields if other != chosen}
+        found[f"{piece.path}.{chosen}"] = quantity(item.figures[chosen], "length", unit)
         if fields == ALONG:
             end = item.words.get("from", "")
-            own = "" if end == boat.told_from else end
-            text = replaced(text, f"{piece.path}.from", own)
-    return text
+            found[f"{piece.path}.from"] = end if end and end != boat.told_from else None
+    return found
 
 
-def _culprit(
-    text: str, found: Sequence[tuple[Aboard, Item]], plan: Plan, boat: Boat
-) -> ListError | None:
-    """Return the error for the first piece that cannot stand where the list has it."""
-    for piece, item in found:
+def _culprit(text: str, found: Sequence[Found], plan: Plan, boat: Boat) -> ListError | None:
+    """Return the error for the first piece that cannot stand where the list has it.
+
+    It is looked for by halves: all before it can stand there, and with it they cannot.
+    """
+
+    def wrong(count: int) -> TrimdiveError | None:
         try:
-            parse(_with_place(text, piece, item, plan, boat))
-        except ListError:
-            raise
+            parse(_with_places(text, found[:count], plan, boat))
         except TrimdiveError as error:
-            what = f"row {item.row}: '{piece.name}' cannot stand there: {error.what}"
-            return ListError(what, plan.preview.name, error.mend)
-    return None
+            return error
+        return None
+
+    count = bisect_left(range(len(found)), True, key=lambda k: wrong(k + 1) is not None) + 1
+    error = wrong(count) if count <= len(found) else None
+    if error is None:
+        return None
+    piece, item = found[count - 1]
+    what = f"row {item.row}: '{piece.name}' cannot stand there: {error.what}"
+    return ListError(what, plan.preview.name, error.mend)

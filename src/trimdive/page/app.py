@@ -197,11 +197,7 @@ def _read(desk: Desk, typed: Typed, take: Take, name: str, data: bytes) -> Respo
             desk.note = Note(kind="refused", text=MEANWHILE)
             return _answer(desk, typed, is_part=True)
         found = reading.begin(desk, typed["place"], take, name, data)
-    found.over.wait(reading.PROMPT)
-    with desk.working():
-        if _now_at(desk) is desk:
-            return _answer(desk, typed, is_part=True)
-    return _elsewhere(desk, typed, is_part=True)
+    return _when_read(desk, typed, found, is_part=True)
 
 
 def _reading(request: Request) -> Response:
@@ -326,6 +322,7 @@ def _put_told(desk: Desk, typed: Typed, units: str, put: Put) -> Response:
 def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bool) -> Response:
     """Do what was asked for unless she was changed meanwhile, and show how she is then."""
     with desk.working():
+        before = reading.running(desk)
         desk.slider = slider_of(typed) if typed.get("touched") else Slider()
         if typed.get("revision") != str(desk.revision):
             desk.note = Note(kind="refused", text=MEANWHILE)
@@ -336,6 +333,20 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
             except TrimdiveError as error:
                 desk.note = Note(kind="refused", text=str(error))
         desk.keep()  # an edit answered is an edit saved
+        begun = reading.running(desk)
+        begun = None if begun is before else begun
+        if begun is None and _now_at(desk) is desk:
+            return _answer(desk, typed, is_part)
+    return _when_read(desk, typed, begun, is_part=is_part)
+
+
+def _when_read(
+    desk: Desk, typed: Typed, begun: reading.Reading | None, *, is_part: bool
+) -> Response:
+    """Return how she is when a file is read, or soon after it was begun; or the way elsewhere."""
+    if begun is not None:
+        begun.over.wait(reading.PROMPT)
+    with desk.working():
         if _now_at(desk) is desk:
             return _answer(desk, typed, is_part)
     return _elsewhere(desk, typed, is_part)

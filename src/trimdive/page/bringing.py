@@ -15,12 +15,16 @@ from trimdive.errors import BoatFileError, TrimdiveError, UnmendedError, fence
 from trimdive.lines.table import read_table
 from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, report, turned
 from trimdive.meshes import read as read_mesh
+from trimdive.page.apart import Told
 from trimdive.page.newboat import METRIC
+from trimdive.page.reading import Done
 from trimdive.page.shelf import BOAT_FILE, folder_name
 from trimdive.page.shown import Shown
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
 from trimdive.told.meshed_text import taken_as
 from trimdive.units import read
+
+unheard: Told = lambda _: None  # noqa: E731 - nobody is told
 
 MOST_FILES = 500  # in a zip [-]
 MOST_STATIONS = 200  # of a table of lines [-]
@@ -60,49 +64,51 @@ class Arrived:
     her: Assessment
 
 
-def arrived(name: str, data: bytes) -> Arrived:
+def arrived(name: str, data: bytes, told: Told = unheard) -> Arrived:
     """Return the boat in a file, with what the page shows of her at once.
 
     Args:
         name: Of the file.
         data: What it holds.
+        told: Is told what is done.
 
     Raises:
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
-    found = brought(name, data)
+    found = brought(name, data, told)
     with fence("she cannot be calculated", name, "Look at the figures in the file."):
         her = Assessment(boat=parse(found.text, BOAT_FILE), files=dict(found.files))
         Shown(her=her).at_once()
     return Arrived(brought=found, her=her)
 
 
-def brought(name: str, data: bytes) -> Brought:
+def brought(name: str, data: bytes, told: Told = unheard) -> Brought:
     """Return the boat in a file.
 
     Args:
         name: Of the file.
         data: What it holds.
+        told: Is told what is done.
 
     Raises:
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
     with fence("it cannot be read", name, f"Choose {KINDS}."):
-        return _brought(name, data)
+        return _brought(name, data, told)
 
 
-def _brought(name: str, data: bytes) -> Brought:
+def _brought(name: str, data: bytes, told: Told) -> Brought:
     _, kind = _parted(name)
     if not data:
         raise BoatFileError("the file is empty", name, f"Choose {KINDS}.")
     if kind == ".toml":
         return _boat(name, _text(name, data), {})
     if kind == ".zip":
-        return _folder(name, data)
+        return _folder(name, data, told)
     if kind == ".csv":
         return _lines(name, _text(name, data))
     if kind.removesuffix(".gz") in MESHES:
-        return _mesh(name, data)
+        return _mesh(name, data, told)
     raise BoatFileError("no boat can be read from a file of this kind", name, f"Choose {KINDS}.")
 
 
@@ -141,7 +147,7 @@ def _boat(name: str, text: str, there: Mapping[str, bytes]) -> Brought:
     return Brought(name=boat.name, text=text, files=files, says=f"{boat.name} is on the shelf.")
 
 
-def _folder(name: str, data: bytes) -> Brought:
+def _folder(name: str, data: bytes, told: Told) -> Brought:
     try:
         with ZipFile(BytesIO(data)) as packed:
             members = [one for one in packed.infolist() if not one.is_dir()]
@@ -149,7 +155,7 @@ def _folder(name: str, data: bytes) -> Brought:
                 what = f"it holds {len(members)} files, more than any boat needs"
                 raise BoatFileError(what, name, "Zip the folder of one boat alone.")
             top = _boat_file(name, members)
-            there = _unpacked(name, packed, members, top.parent)
+            there = _unpacked(name, packed, members, top.parent, told)
     except TrimdiveError:
         raise
     except Exception:  # whatever a broken zip provokes
@@ -171,12 +177,12 @@ def _boat_file(name: str, members: list[ZipInfo]) -> PurePosixPath:
 
 
 def _unpacked(
-    name: str, packed: ZipFile, members: list[ZipInfo], folder: PurePosixPath
+    name: str, packed: ZipFile, members: list[ZipInfo], folder: PurePosixPath, told: Told
 ) -> dict[str, bytes]:
     """Return what lies in a folder of a zip, by its name from there, within limits."""
     found: dict[str, bytes] = {}
     left = LARGEST
-    for one in members:
+    for number, one in enumerate(members, 1):
         path = PurePosixPath(one.filename)
         if ".." in path.parts or not path.is_relative_to(folder):
             continue
@@ -186,6 +192,7 @@ def _unpacked(
         if left < 0:
             raise BoatFileError("unpacked it is larger than 256 MB", name, "Zip her boat alone.")
         found[str(path.relative_to(folder))] = data
+        told(Done("unpacked", number / len(members)))
     return found
 
 
@@ -206,12 +213,13 @@ def _lines(name: str, text: str) -> Brought:
     return _hull(name, rows, length, top, {file: text.encode()})
 
 
-def _mesh(name: str, data: bytes) -> Brought:
+def _mesh(name: str, data: bytes, told: Told) -> Brought:
     """Return a first boat round a hull by a mesh; unit and axes as the file says, or likely.
 
     Where no boat that floats and dives can be planned into it, she is a hull and no more.
     """
     drawn = read_mesh(data, name)
+    told(Done("read"))
     likely = likely_unit(np.ptp(drawn.points, axis=0), None)
     unit = likely.answer if drawn.unit is None else UNIT_NAMES.get(drawn.unit, "mm")
     is_guess = drawn.unit is None and not likely.is_sure
@@ -221,11 +229,12 @@ def _mesh(name: str, data: bytes) -> Brought:
     mesh = turned(mesh, forward or "x", up or "z", name)
     is_wall = likely_walls(report(mesh, name, is_deep=False)).answer.startswith("as printed")
     size = np.ptp(mesh.vertices, axis=0)
+    told(Done("measured"))
     stem, kind = _parted(name)
     file = f"{folder_name(stem)}{kind}"
     how = HowDrawn(unit=unit, forward=forward or "x", up=up or "z")
     try:
-        planned, repairs = _as_mended(name, file, data, how)
+        planned, repairs = _as_mended(name, file, data, how, told)
     except TrimdiveError as error:
         ails = f" No boat was planned into it: {_ailment(error, file)}"
     else:
@@ -251,27 +260,30 @@ def _ailment(error: TrimdiveError, file: str) -> str:
     return str(error).removeprefix(f"{file}: ")
 
 
-def _as_mended(name: str, file: str, data: bytes, how: HowDrawn) -> tuple[Brought, tuple[str, ...]]:
+def _as_mended(
+    name: str, file: str, data: bytes, how: HowDrawn, told: Told
+) -> tuple[Brought, tuple[str, ...]]:
     """Return a first boat round a mesh, and the repairs without which there is none.
 
     Raises:
         TrimdiveError: None can be planned, whatever is mended.
     """
     try:
-        return _planned(name, file, data, how), how.repairs
+        return _planned(name, file, data, how, told), how.repairs
     except UnmendedError as error:
         if not set(error.repairs) - set(how.repairs):
             raise
-        return _as_mended(name, file, data, replace(how, repairs=error.repairs))
+        return _as_mended(name, file, data, replace(how, repairs=error.repairs), told)
 
 
-def _planned(name: str, file: str, data: bytes, how: HowDrawn) -> Brought:
+def _planned(name: str, file: str, data: bytes, how: HowDrawn, told: Told) -> Brought:
     """Return a first boat planned round a mesh.
 
     Raises:
         TrimdiveError: None that floats and dives can be planned into it.
     """
     drawn = drawn_hull(file, data, how)
+    told(Done("mended" if how.repairs else "looked through"))
     plain = _parted(name)[0].replace('"', "'").replace("\\", "") or "Hull"
     made = starter(
         wish_by_mesh(

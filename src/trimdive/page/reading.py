@@ -1,7 +1,8 @@
 """A file that was dropped or chosen is read beside the page; it can be stopped.
 
-It is read in a process of its own and without the lock, since nobody knows what is in it. What
-comes of it is taken in hand when it is there, whatever was done on the page meanwhile.
+It is read in a process of its own and without the lock, since nobody knows what is in it, and it
+tells what of that is done. What comes of it is taken in hand when it is there, whatever was done on
+the page meanwhile.
 """
 
 import threading
@@ -25,6 +26,23 @@ UNDONE = "Nothing was changed; choose another file."
 MEGA = 1e6  # [bytes]
 
 
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What of a reading is done."""
+
+    what: str  # such as "unpacked"
+    share: float = 1.0  # of it [-]
+
+    @property
+    def told(self) -> str:
+        """Return it in words.
+
+        >>> Done("measured").told, Done("unpacked", 0.4).told
+        ('measured', '40 % unpacked')
+        """
+        return self.what if self.share >= 1.0 else f"{100 * self.share:.0f} % {self.what}"
+
+
 @dataclass(slots=True, kw_only=True)
 class Reading:
     """One file that is read."""
@@ -33,13 +51,26 @@ class Reading:
     size: int  # [bytes]
     place: str  # to which it was brought
     apart: Apart
+    done: tuple[Done, ...] = ()  # as far as was told
     began: float = field(default_factory=time.monotonic)  # [s]
     over: threading.Event = field(default_factory=threading.Event)
 
     @property
     def told(self) -> str:
-        """Return how large it is, and how long it is read already."""
-        return f"{self.size / MEGA:.1f} MB, {time.monotonic() - self.began:.0f} s"
+        """Return how large it is, how long it is read already, and what of that is done."""
+        took = f"{self.size / MEGA:.1f} MB, {time.monotonic() - self.began:.0f} s"
+        return ", ".join([took, *(one.told for one in self.done)])
+
+    @property
+    def share(self) -> float | None:
+        """Return how much is done of what is being done; None where that is not known."""
+        last = self.done[-1].share if self.done else 1.0
+        return last if last < 1.0 else None
+
+    def take(self, told: object) -> None:
+        """Take in what is done; more of the same takes the place of less."""
+        if isinstance(told, Done):
+            self.done = (*(one for one in self.done if one.what != told.what), told)
 
 
 def begin(desk: "Desk", place: str, take: "Take", name: str, data: bytes) -> Reading:
@@ -64,7 +95,7 @@ def begin(desk: "Desk", place: str, take: "Take", name: str, data: bytes) -> Rea
 def _read(desk: "Desk", found: Reading, take: Callable[[object], None]) -> None:
     """Wait for what comes of a file, and take it in hand."""
     try:
-        done = found.apart.done(lambda _: None)
+        done = found.apart.done(found.take)
         with desk.working(), fence("it cannot be taken in hand", found.name, UNDONE):
             if desk.kept.get(KEPT) is found and not desk.is_ended:  # another boat may be shown
                 take(done)

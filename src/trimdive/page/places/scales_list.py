@@ -16,6 +16,7 @@ from trimdive.lists import (
 )
 from trimdive.lists.parts import aboard, shown
 from trimdive.lists.places import SAME_PLACE, Move, placed
+from trimdive.page import reading
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Take, Told
 from trimdive.page.step import Note
@@ -23,7 +24,8 @@ from trimdive.page.step import Note
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
-KEPT, READ, MOVED = "scales list", "scales list read", "scales list moved"
+KEPT, MOVED = "scales list", "scales list moved"
+UNSAID = Answers()
 ASKED = {  # what may have to be said, and how it is asked
     "mass_unit": "Unit of bare masses",
     "length_unit": "Unit of bare lengths",
@@ -46,14 +48,7 @@ class Brought:
     name: str
     data: bytes
     answers: Answers
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Read:
-    """What is understood of a list."""
-
-    of: tuple[str, bytes, Answers]
-    preview: ListPreview
+    preview: ListPreview  # what is understood of it with these answers
 
 
 @dataclass(slots=True, kw_only=True)
@@ -73,28 +68,25 @@ def _present(desk: "Desk") -> dict[str, float]:
 
 
 def _plan(desk: "Desk", brought: Brought) -> Plan:
-    """Return what would be taken over; the list is read again only where something else is said."""
-    key, kept = (brought.name, brought.data, brought.answers), desk.kept.get(READ)
-    if not (isinstance(kept, Read) and kept.of == key):
-        found = understood(brought.data, brought.name, brought.answers, _present(desk))
-        kept = desk.kept[READ] = Read(of=key, preview=found)
-    return plan_of(kept.preview, desk.own.her.boat)
+    """Return what would be taken over."""
+    return plan_of(brought.preview, desk.own.her.boat)
 
 
-def read_list(name: str, data: bytes, present: dict[str, float]) -> ListPreview:
+def read_list(
+    name: str, data: bytes, present: dict[str, float], answers: Answers = UNSAID
+) -> ListPreview:
     """Return what is understood of a list, in a process of its own.
 
     Raises:
-        ListError: It holds no weight list.
+        ListError: It holds no weight list, or an answer is none.
     """
-    return understood(data, _short(name), Answers(), present)
+    return understood(data, _short(name), answers, present)
 
 
 def _take_list(desk: "Desk", name: str, data: bytes, found: object) -> None:
     """Take a list in hand as it was read; nothing is changed yet."""
     assert isinstance(found, ListPreview)
-    brought = Brought(name=_short(name), data=data, answers=Answers())
-    desk.kept[READ] = Read(of=(brought.name, data, brought.answers), preview=found)
+    brought = Brought(name=_short(name), data=data, answers=UNSAID, preview=found)
     _plan(desk, brought)
     desk.kept[KEPT] = brought
     desk.note = Note(kind="told", text=f"{brought.name} was read; nothing is changed yet.")
@@ -110,7 +102,6 @@ TAKE = Take(reads=read_list, takes=_take_list, given=lambda desk: (_present(desk
 def forget(desk: "Desk", _: Typed) -> None:
     """Put the list aside."""
     desk.kept.pop(KEPT, None)
-    desk.kept.pop(READ, None)
     desk.kept.pop(MOVED, None)
 
 
@@ -124,13 +115,28 @@ def _brought(desk: "Desk") -> Brought:
 def take_over(desk: "Desk", typed: Typed) -> None:
     """Take the list over, with what was said of it; one step to undo.
 
+    Where something else is said of it than before, it is first read again, beside the page.
+
     Raises:
         TrimdiveError: Something is still to be said, or cannot be read.
     """
     brought = _brought(desk)
     said = {key: field_of(typed, f"list_{key}") for key in asdict(brought.answers)}
     answers = replace(brought.answers, **{key: value for key, value in said.items() if value})
-    brought = replace(brought, answers=answers)
+    if answers == brought.answers:
+        _over(desk, brought, typed)
+        return
+
+    def take(desk: "Desk", _: str, __: bytes, found: object) -> None:
+        assert isinstance(found, ListPreview)
+        _over(desk, replace(brought, answers=answers, preview=found), typed)
+
+    again = Take(reads=read_list, takes=take, given=lambda desk: (_present(desk), answers))
+    reading.begin(desk, "scales", again, brought.name, brought.data)
+
+
+def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:
+    """Take a list over as it was read; what is still to be said is asked on the page."""
     plan = _plan(desk, brought)
     desk.kept[KEPT] = brought
     if plan.preview.asks:
