@@ -25,6 +25,7 @@ from trimdive.bodies.beside import read_beside
 from trimdive.page.shelf import Shelf
 
 HANDS = 20
+FOLLOWING = 'class="following"'
 MEANWHILE = "changed in another window"
 NOTE = re.compile(r'id="note"[^>]*>\s*(?:<p title="([^"]*)")?')
 SAID = re.compile(r'class="wrong"[^>]*>([^<]*)')
@@ -76,6 +77,7 @@ class Hand:
     figures: Sequence[Figure]
     shared: Figure
     found: Figures
+    following: threading.Thread | None = None
 
     def types(self, server: Server, count: int) -> None:
         """Type one figure after another until so many are taken in."""
@@ -89,6 +91,18 @@ class Hand:
                 )
                 anew = value * (1.0 + 1e-5 * (k + 1) + 1e-7 * self.number)
                 page = self._type(line, page, place, name, f"{anew:.8g}{unit}")
+                self._follow(server, page)
+        if self.following:
+            self.following.join()
+
+    def _follow(self, server: Server, page: str) -> None:
+        """Ask for what follows a moment after the rest, as the page does, and go on."""
+        at = REVISION.search(page)
+        is_busy = self.following is not None and self.following.is_alive()
+        if at and FOLLOWING in page and not is_busy:
+            asked = f"right/remains?revision={at[1]}"
+            self.following = threading.Thread(target=server.get, args=(asked,))
+            self.following.start()
 
     def _type(self, line: Line, page: str, place: str, name: str, typed: str) -> str:
         """Type until it is taken in, and return the page then."""
@@ -108,7 +122,7 @@ def figures_of(text: str) -> list[Figure]:
     """Return the figures of her pieces that may be typed anew."""
     found: list[Figure] = []
     contents = tomllib.loads(text)
-    for kind in ("part", "lead", "foam"):
+    for kind in ("part", "lead", "foam", "tank", "cylinder"):
         for number, piece in enumerate(contents.get(kind, []), 1):
             for key in FIGURES:
                 told = re.fullmatch(r"(\d+(?:\.\d+)?)( ?[^\d\s]\S*)?", str(piece.get(key, "")))
