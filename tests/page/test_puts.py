@@ -18,6 +18,7 @@ from trimdive.errors import BalanceError
 from trimdive.page import keeping
 from trimdive.page.puts import BESIDE, MEANWHILE, meets
 from trimdive.page.shown import Shown
+from trimdive.page.step import Note
 
 PATIENCE = 60  # for what is far quicker [s]
 
@@ -155,6 +156,14 @@ def test_of_those_that_wait_together_one_is_refused_alone(sprat: Page) -> None:
     assert "Done: lead[1].mass 840 g" in answers["840 g"]
     assert len(sprat.desk.steps) == 3
     assert on_disk(sprat) == pytest.approx((0.41, 0.01))
+
+
+def test_what_was_to_be_told_is_told_where_nothing_else_is(sprat: Page) -> None:
+    sprat.desk.note = Note(kind="told", text="mine.csv was read.")
+    assert "mine.csv was read." in typed(sprat, "part[1].mass", "abc")
+    answers = together(sprat, [("part[1].mass", "abc"), ("part[2].mass", "11 g")])
+    assert "Done" not in answers["abc"]
+    assert "Done: part[2].mass 11 g" in answers["11 g"]
 
 
 def _fails_at(monkeypatch: pytest.MonkeyPatch, grams: float) -> None:

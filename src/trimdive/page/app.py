@@ -315,7 +315,7 @@ def _put_told(desk: Desk, typed: Typed, units: str, put: Put) -> Response:
     if _now_at(desk) is not desk:
         return _elsewhere(desk, typed, is_part=True)
     desk.slider = slider_of(typed) if typed.get("touched") else Slider()
-    desk.units, desk.note, desk.wrong = units, put.note, put.wrong
+    desk.units, desk.note, desk.wrong = units, put.note or desk.note, put.wrong
     return _answer(desk, typed, is_part=True)
 
 

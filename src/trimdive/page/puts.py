@@ -94,9 +94,11 @@ def _take(desk: "Desk", puts: Sequence[Put]) -> None:
         _step(desk, one, steps)
     if not steps:
         return
+    told = desk.note  # of something else, and not yet shown
     try:
         with fence("with that she cannot be calculated", steps[-1].field, UNDONE):
             desk.take(steps)
+        desk.note = told  # each window has its own
     except TrimdiveError as error:
         if len(puts) == 1:
             _refuse(puts[0], error)
