@@ -130,7 +130,8 @@ def answer(right: Assessment, text: str, slip: Slip) -> Answer | None:
     is_first = is_asked = False
     if first and first.key in ASKING and first.subject.partition(".")[0] == slip.path:
         is_first = _as_it_was(wrong.edited(first.edits), right, slip.path)
-        is_asked = is_first or _asked(first.what, slip, right)
+        is_same = first.subject == f"{slip.path}.{slip.field}"
+        is_asked = is_first or (is_same and _asked(first.what, slip, right))
     return Answer(
         slip=slip,
         is_first=is_first,

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 from math import acos, copysign, degrees
 
 import numpy as np
 
 from trimdive.bodies.moments import centroid
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
@@ -73,29 +74,25 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     ]
     what = f"she floats {facts.length(abs(off))} {way} amidships"
     what += f" ({', '.join(ends)})" if ends else ""
-    mend, edits = _mend_waterline(facts)
     yield finding(
         subject="boat",
         rank=30,
         beyond=abs(off) / limit.value,
         what=what,
         limit=limit,
-        mend=mend,
-        edits=edits,
+        mend=partial(_mend_waterline, facts),
     )
 
 
 def _steep(facts: Facts, limit: Limit) -> Finding:
     """Return that she floats so steeply that no draught says anything."""
-    mend, edits = _mend_waterline(facts)
     return finding(
         subject="boat",
         rank=30,
         beyond=abs(degrees(acos(facts.surfaced.rest.n[2]))),
         what=f"she floats {facts.surfaced.posture}, nowhere near her waterline",
         limit=limit,
-        mend=mend,
-        edits=edits,
+        mend=partial(_mend_waterline, facts),
     )
 
 
@@ -110,7 +107,7 @@ def _meant(facts: Facts, x: float) -> float:
     return float((d - n[0] * x) / n[2])
 
 
-def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
+def _mend_waterline(facts: Facts) -> Told:
     """Return what brings her to her waterline, in words and as a change."""
     short, x, z = _lacking(facts)
     low, high = facts.hull.envelope.bounds[:, 0]
@@ -129,7 +126,7 @@ def _mend_waterline(facts: Facts) -> tuple[str, tuple[Edit, ...]]:
     return _added(facts, short, x, z)
 
 
-def _added(facts: Facts, short: float, x: float, z: float) -> tuple[str, tuple[Edit, ...]]:
+def _added(facts: Facts, short: float, x: float, z: float) -> Told:
     """Return lead that is added for what she weighs too little under water, and where."""
     found = new_lead(facts, short, x, z)
     if found is None:
@@ -147,7 +144,7 @@ def _added(facts: Facts, short: float, x: float, z: float) -> tuple[str, tuple[E
     return f"{lead} {where}, as low as it goes.", found.edits
 
 
-def _taken_out(facts: Facts, heavy: float, x: float | None) -> tuple[str, tuple[Edit, ...]]:
+def _taken_out(facts: Facts, heavy: float, x: float | None) -> Told:
     """Return what a boat too heavy by so much [kg] is rid of, and where [m]."""
     if x is not None and (found := less_lead(facts, heavy, x)):
         each = [f"{facts.mass(mass)} of {name}" for name, mass in found.taken]
@@ -172,7 +169,7 @@ def _sinks(facts: Facts, limit: Limit) -> Finding:
         subject="boat",
         rank=100,
         what=f"she sinks: {heavy} with {tanks(facts.boat)} blown",
-        mend=f"For her waterline: {_low(_mend_waterline(facts)[0])}",
+        mend=lambda: (f"For her waterline: {_low(_mend_waterline(facts)[0])}", ()),
     )
 
 
@@ -188,7 +185,6 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
     lift = facts.lift_left
     left = f"{weight(facts.boat, -lift)} with {tanks(facts.boat)} full"
     what = f"she will not dive: {left}, {lies(facts.boat, facts.floater, facts.full)}"
-    mend, edits = _mend_lift(facts, lift)
     yield finding(
         key="neutral-band",
         subject="boat",
@@ -196,12 +192,11 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
         beyond=lift / facts.floater.mass,
         what=what,
         limit=limit,
-        mend=mend,
-        edits=edits,
+        mend=partial(_mend_lift, facts, lift),
     )
 
 
-def _mend_lift(facts: Facts, lift: float) -> tuple[str, tuple[Edit, ...]]:
+def _mend_lift(facts: Facts, lift: float) -> Told:
     """Return what takes her under, in words and as a change: weight, room in the tanks, or both."""
     lacks = facts.need.volume - facts.need.fitted
     reasons = [f"the tanks lack {facts.volume(lacks)}"] if lacks > 0 else []
@@ -237,20 +232,21 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
     angle = state.trim_angle + float(n[0])
     if abs(angle) <= limit.value:
         return
-    other = "aft" if angle > 0 else "forward"
     of_line = " of her waterline" if n[0] else ""
-    moment = abs(_off_level(facts))
-    words, edits = shifted(facts, copysign(moment, -angle))
-    mend = f"Shift what is heavy {other}, {words}"
     yield finding(
         subject="boat",
         rank=20,
         beyond=abs(angle) / limit.value,
         what=f"on the surface, {tanks(facts.boat)} blown: trim {facts.trim(angle)}{of_line}",
         limit=limit,
-        mend=f"{mend}.",
-        edits=edits,
+        mend=partial(_levelled, facts, angle),
     )
+
+
+def _levelled(facts: Facts, angle: float) -> Told:
+    """Return what takes away a trim on the surface, bow down [rad]."""
+    words, edits = shifted(facts, copysign(abs(_off_level(facts)), -angle))
+    return f"Shift what is heavy {'aft' if angle > 0 else 'forward'}, {words}.", edits
 
 
 def _off_level(facts: Facts) -> float:
@@ -268,7 +264,7 @@ def _off_level(facts: Facts) -> float:
     return weight + floater.density * (water - below)
 
 
-def shifted(facts: Facts, moment: float) -> tuple[str, tuple[Edit, ...]]:
+def shifted(facts: Facts, moment: float) -> Told:
     """Return what makes up for a moment forward [kg m], in words, and the changes for it.
 
     All the lead together, where no piece of it comes out of the hull by that; else a weight as
@@ -325,8 +321,7 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=25,
             beyond=abs(state.heel) / limit.value,
             what=f"{named}: heel {heel_at(facts.boat, facts.floater, state)}",
-            mend=(told := _to_middle(facts, sideways, state.heel, _across(facts, moment)))[0],
-            edits=told[1],
+            mend=partial(_to_middle, facts, sideways, state.heel, _across(facts, moment)),
         )
 
 
@@ -356,9 +351,7 @@ def _sideways(facts: Facts) -> list[tuple[float, Entry]]:
     ]
 
 
-def _to_middle(
-    facts: Facts, sideways: list[tuple[float, Entry]], heel: float, moment: str
-) -> tuple[str, tuple[Edit, ...]]:
+def _to_middle(facts: Facts, sideways: list[tuple[float, Entry]], heel: float, moment: str) -> Told:
     """Return what brings her upright: what leans her most, put on the middle line.
 
     Args:

@@ -1,6 +1,7 @@
 """Checks of the ballast: litres, where they lie, and what should not be above the waterline."""
 
 from collections.abc import Iterator
+from functools import partial
 from math import atan2, degrees, tan
 
 from trimdive.bodies.build import numbered
@@ -287,15 +288,13 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
         return
     off = abs(degrees(facts.surfaced.trim_angle)) < LEVEL
     level = "level on the surface; " if off and not facts.surfaced.rest.under else ""
-    mend, edits = _mend_dived(facts, bool(level))
     yield finding(
         subject="boat",
         rank=42,
         beyond=abs(angle) / limit.value,
         what=f"{level}dived at neutral: trim {facts.trim(angle)}",
         limit=limit,
-        mend=mend,
-        edits=edits,
+        mend=partial(_mend_dived, facts, bool(level)),
     )
 
 

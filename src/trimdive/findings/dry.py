@@ -1,6 +1,7 @@
 """Check of what must stay dry: batteries in open water."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from trimdive.boatfile import Cylinder, Part
 from trimdive.bodies.build import numbered
@@ -24,15 +25,13 @@ def wet_batteries(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if len(wet) <= limit.value:
         return
     for path, part in wet:
-        mend, edits = _inside(facts, path, part)
         yield finding(
             limit=limit,
             subject=path,
             rank=RANK,
             beyond=part.mass or 0.0,
             what=f"{part.name} lies in open water: no cylinder is entered for it",
-            mend=mend,
-            edits=edits,
+            mend=partial(_inside, facts, path, part),
         )
 
 

@@ -1,7 +1,7 @@
 """A finding: what is not in order, by how much, against which limit, and what mends it."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import inf, pi
 from typing import Literal
 
@@ -34,6 +34,30 @@ class Edit:
     fields: tuple[tuple[str, object], ...]  # values in SI; of a file its text
 
 
+Told = tuple[str, tuple[Edit, ...]]  # a mend in words, and as changes where the program can
+
+
+class Mend:
+    """What mends something: worked out when it is first asked for, and kept.
+
+    Most boats are only looked at for a trial, and their mends are never asked for.
+    """
+
+    __slots__ = ("_told", "_work")
+
+    def __init__(self, work: Callable[[], Told]) -> None:
+        """Take the work that tells it."""
+        self._work: Callable[[], Told] | None = work
+        self._told: Told = ("", ())
+
+    @property
+    def told(self) -> Told:
+        """Return it in words, and as changes."""
+        if self._work is not None:
+            self._told, self._work = self._work(), None
+        return self._told
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """Something that is not in order."""
@@ -44,11 +68,20 @@ class Finding:
     rank: float  # worst first: how urgent, then how far beyond the limit [-]
     what: str  # one sentence, with numbers
     limit: Limit
-    mend: str  # what to do, with numbers
-    edits: tuple[Edit, ...]  # the same as changes, where the program can
+    cure: Mend = field(repr=False, compare=False)  # what mends it
     left: tuple[str, ...]  # what remains to be put right when this alone is mended
     hidden: tuple[str, ...]  # of those, what shows only then
     follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
+
+    @property
+    def mend(self) -> str:
+        """Return what to do, with numbers."""
+        return self.cure.told[0]
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        """Return the same as changes, where the program can."""
+        return self.cure.told[1]
 
     @property
     def about(self) -> tuple[str, str]:
@@ -61,7 +94,7 @@ def finding(
     limit: Limit,
     subject: str,
     what: str,
-    mend: str,
+    mend: str | Callable[[], Told],
     rank: int,
     beyond: float = 0.0,
     key: str = "",
@@ -74,11 +107,11 @@ def finding(
         limit: Limit that it is held against.
         subject: What it is about.
         what: One sentence.
-        mend: What to do.
+        mend: What to do; or the work that tells it, with its changes, when it is asked for.
         rank: How urgent its kind is; larger comes first [-].
         beyond: How far beyond the limit, to order those of one kind [-].
         key: Of the check, where it is not the limit's.
-        edits: The mend as changes.
+        edits: The mend as changes, where it is told in words.
         weight: Whether it must be put right.
     """
     return Finding(
@@ -88,8 +121,7 @@ def finding(
         rank=rank + max(beyond, 0.0) / (1.0 + max(beyond, 0.0)),
         what=what,
         limit=limit,
-        mend=mend,
-        edits=edits,
+        cure=Mend((lambda: (mend, edits)) if isinstance(mend, str) else mend),
         left=(),
         hidden=(),
         follows=(),

@@ -9,16 +9,21 @@ from trimdive.clashes.found import Clash, Sort
 from trimdive.clashes.scene import Scene, scene, worse
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Mend, Told, limit_of
 
 MOVES = ("cylinder", "tank", "part", "lead", "foam")
 
 
 def gated(found: Finding, facts: Facts) -> Finding:
     """Return a finding without its changes where they would make things share room, and say so."""
+    return replace(found, cure=Mend(lambda: _passed(found, facts)))
+
+
+def _passed(found: Finding, facts: Facts) -> Told:
+    """Return a mend as far as it passes."""
     if not found.edits or (clash := first_clash(facts, found.edits)) is None:
-        return found
-    return replace(found, edits=(), mend=f"{found.mend} But {_says(clash)}: clear that first.")
+        return found.mend, found.edits
+    return f"{found.mend} But {_says(clash)}: clear that first.", ()
 
 
 def first_clash(facts: Facts, edits: tuple[Edit, ...]) -> Clash | None:

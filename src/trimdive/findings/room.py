@@ -4,10 +4,11 @@ What shares room counts twice, so these come before what follows from it.
 """
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from trimdive.clashes.found import SLACK, Clash, Sort
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.finding import Finding, Limit, Told, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
@@ -16,7 +17,6 @@ from trimdive.units import write_fine
 
 ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", "room-skin")
 TOO_SMALL = 5e-8  # less room shared with a skin is within how a skin is made [m³]
-Told = tuple[str, tuple[Edit, ...]]  # a mend in words, and as changes
 
 
 def _of(facts: Facts, sort: Sort, limit: Limit) -> list[list[Clash]]:
@@ -50,12 +50,11 @@ def tanks(facts: Facts, limit: Limit) -> Iterator[Finding]:
     for some in _of(facts, "tanks", limit):
         for clash in some:
             shared = clash.volume
-            mend, edits = _tanks_apart(facts, clash)
             yield finding(
                 limit=limit, subject=f"{clash.one.name} and {clash.name}", rank=96, beyond=shared,
                 what=f"{clash.one.name} and {clash.name} share {_shared(facts, shared)} of room "
                 f"{_where(facts, clash)}: water in it counts twice",
-                mend=mend, edits=edits,
+                mend=partial(_tanks_apart, facts, clash),
             )  # fmt: skip
 
 
@@ -103,12 +102,11 @@ def lost(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield what is entered as inside a cylinder and lies outside it."""
     for some in _of(facts, "home", limit):
         clash = some[0]
-        mend, edits = _back_home(facts, clash)
         yield finding(
             limit=limit, subject=clash.one.name, rank=94, beyond=clash.reach,
             what=f"{clash.one.name} is entered as inside {clash.name} and lies "
             f"{facts.length(clash.reach)} outside it ({_where(facts, clash)})",
-            mend=mend, edits=edits,
+            mend=partial(_back_home, facts, clash),
         )  # fmt: skip
 
 
@@ -129,7 +127,7 @@ def through(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit, subject=clash.one.name, rank=92, beyond=clash.reach,
             what=f"{clash.one.name} reaches {facts.length(clash.reach)} out of the room inside "
             f"{clash.name} ({_shared(facts, clash.volume)} of it, {_where(facts, clash)})",
-            mend=(told := _within(facts, clash))[0], edits=told[1],
+            mend=partial(_within, facts, clash),
         )  # fmt: skip
 
 
@@ -147,16 +145,12 @@ def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield two things in a cylinder that cannot both lie where they are entered."""
     for some in _of(facts, "inside", limit):
         clash = some[0]
-        mend, edits = _apart(facts, some)
-        pair = [clash.one.name, _names(some)]
-        if edits and edits[0].path.startswith("tank["):
-            pair.reverse()  # what is to go is named first
         yield finding(
             limit=limit, subject=clash.one.name, rank=86, beyond=sum(c.volume for c in some),
-            what=f"{' and '.join(pair)} share "
+            what=f"{clash.one.name} and {_names(some)} share "
             f"{_shared(facts, sum(c.volume for c in some))} of room in {clash.one.home} "
             f"({_where(facts, clash)}): one must go elsewhere",
-            mend=mend, edits=edits,
+            mend=partial(_apart, facts, some),
         )  # fmt: skip
 
 
@@ -165,12 +159,11 @@ def wet(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield what lies in a cylinder, or in another thing, outside all cylinders."""
     for some in _of(facts, "wet", limit):
         clash, shared = some[0], sum(c.volume for c in some)
-        mend, edits = _apart(facts, some)
         yield finding(
             limit=limit, subject=clash.one.name, rank=84, beyond=shared,
             what=f"{clash.one.name} and {_names(some)} share {_shared(facts, shared)} of room "
             f"{_where(facts, clash)}: it counts twice",
-            mend=mend, edits=edits,
+            mend=partial(_apart, facts, some),
         )  # fmt: skip
 
 
@@ -179,10 +172,9 @@ def skin(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield what reaches into the skin of the hull from inside."""
     for some in _of(facts, "skin", limit):
         shared = sum(clash.volume for clash in some)
-        mend, edits = _apart(facts, some, is_skin=True)
         yield finding(
             limit=limit, subject=some[0].one.name, rank=13, beyond=shared, weight="look at",
             what=f"{some[0].one.name} reaches into the skin of {_names(some)}: "
             f"{_shared(facts, shared)} {_where(facts, some[0])}",
-            mend=mend, edits=edits,
+            mend=partial(_apart, facts, some, is_skin=True),
         )  # fmt: skip

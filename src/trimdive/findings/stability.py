@@ -1,6 +1,7 @@
 """Checks of stability: BG dived, GM at every filling, whether she turns over."""
 
 from collections.abc import Iterator
+from functools import partial
 from math import degrees, sqrt
 
 from trimdive.boatfile import Cylinder, Part
@@ -10,7 +11,7 @@ from trimdive.clashes.scene import placed_at
 from trimdive.dive.upright import lolls, runs
 from trimdive.findings.afloat import LARGE
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
 from trimdive.litres import pair_for_bg
 from trimdive.rest.named import bg as bg_words
 
@@ -92,18 +93,21 @@ def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if have >= least:
         return
     once = f", {facts.once}" if plain.bg < facts.bg else ""
-    words, edits, won = lowered(plain, least - have)
-    mend = f"Lower {words}: BG {facts.length(have + won)} then." if words else ""
-    mend += _pair_words(plain, least - have)
     yield finding(
         subject="boat",
         rank=35,
         beyond=(least - have) / least,
         what=f"dived and upright: {bg_words(facts.boat, have)}{once}; {facts.length(least)} wanted",
         limit=limit,
-        mend=mend.strip(),
-        edits=edits,
+        mend=partial(_deeper, plain, have, least - have),
     )
+
+
+def _deeper(facts: Facts, bg: float, gain: float) -> Told:
+    """Return what raises BG [m] by so much [m]."""
+    words, edits, won = lowered(facts, gain)
+    mend = f"Lower {words}: BG {facts.length(bg + won)} then." if words else ""
+    return f"{mend}{_pair_words(facts, gain)}".strip(), edits
 
 
 @check("gm-least")
@@ -130,14 +134,19 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
         short = limit.value - worst.state.gm_t
     else:
         return
-    words, edits, _ = lowered(facts, short)
-    mend = f"Lower {words}." if words else "Lead low and foam high, in pairs; lighter upperworks."
     yield finding(
         subject="boat",
         rank=37,
         beyond=bool(found),
         what=what,
         limit=limit,
-        mend=mend,
-        edits=edits,
+        mend=partial(_stiffer, facts, short),
     )
+
+
+def _stiffer(facts: Facts, gain: float) -> Told:
+    """Return what raises GM by so much [m]."""
+    words, edits, _ = lowered(facts, gain)
+    if words:
+        return f"Lower {words}.", edits
+    return "Lead low and foam high, in pairs; lighter upperworks.", edits
