@@ -12,7 +12,7 @@ import trimdive
 from trimdive.data import row, table
 from trimdive.errors import BoatFileError
 from trimdive.findings import CHECKS, Edit, Finding, apply, findings, limit_of, with_rest
-from trimdive.findings.finding import finding
+from trimdive.findings.finding import Mend, finding
 
 SOURCE = Path(trimdive.__file__).parent
 
@@ -205,7 +205,8 @@ def test_what_cannot_be_comes_before_all_and_what_shares_its_room_next() -> None
 
 
 def change(one: Finding) -> Finding:
-    return replace(one, edits=(Edit(action="remove", path="part[1]", fields=()),))
+    edits = (Edit(action="remove", path="part[1]", fields=()),)
+    return replace(one, cure=Mend(lambda: ("Take it out.", edits)))
 
 
 def test_a_change_that_makes_her_worse_is_not_offered() -> None:

@@ -77,21 +77,24 @@ def notices(right: Assessment, wrong: Assessment) -> bool:
 
     The bands: 3 mm of draught amidships, half a degree of trim afloat, 2° of trim or 1° of heel,
     half a per cent of her mass in lift left, a tenth of the litres needed or held, BG below 4 mm
-    for each metre of her length.
+    for each metre of her length. A boat that is farther off already must be thrown off by more
+    than that: what shows less than her own faults shows to nobody.
     """
     a, b = right, wrong
     x = right.midships
+    n, d = right.waterline
+    meant = float((d - n[0] * x) / n[2])
     pairs = (
-        (a.surfaced.draught(x), b.surfaced.draught(x), 3e-3),
-        (degrees(a.surfaced.trim_angle), degrees(b.surfaced.trim_angle), 0.5),
-        (degrees(a.dived.trim_angle), degrees(b.dived.trim_angle), 2.0),
-        (degrees(a.surfaced.heel), degrees(b.surfaced.heel), 1.0),
-        (degrees(a.dived.heel), degrees(b.dived.heel), 1.0),
-        (a.full.rest.excess, b.full.rest.excess, 5e-3 * a.floater.mass),
-        (a.need.volume, b.need.volume, 0.1 * a.need.volume),
-        (a.need.fitted, b.need.fitted, 0.1 * a.need.fitted),
+        (a.surfaced.draught(x), b.surfaced.draught(x), meant, 3e-3),
+        (degrees(a.surfaced.trim_angle), degrees(b.surfaced.trim_angle), -degrees(n[0]), 0.5),
+        (degrees(a.dived.trim_angle), degrees(b.dived.trim_angle), 0.0, 2.0),
+        (degrees(a.surfaced.heel), degrees(b.surfaced.heel), 0.0, 1.0),
+        (degrees(a.dived.heel), degrees(b.dived.heel), 0.0, 1.0),
+        (a.full.rest.excess, b.full.rest.excess, 0.0, 5e-3 * a.floater.mass),
+        (a.need.volume, b.need.volume, a.need.volume, 0.1 * a.need.volume),
+        (a.need.fitted, b.need.fitted, a.need.fitted, 0.1 * a.need.fitted),
     )
-    if any(abs(one - other) > band for one, other, band in pairs):
+    if any(abs(one - other) > max(band, abs(one - order)) for one, other, order, band in pairs):
         return True
     if b.bg < 4e-3 * b.floater.length <= a.bg:
         return True
@@ -121,7 +124,7 @@ def answer(right: Assessment, text: str, slip: Slip) -> Answer | None:
         return Answer(
             slip=slip,
             is_first=asks and _asked(said.partition("?")[0].partition(", or ")[0], slip, right),
-            is_asked=is_named,
+            is_asked=asks and _asked(said.partition("? As it stands")[0], slip, right),
             is_silent=False,
             said=f"refused: {said}",
             seconds=time.process_time() - start,

@@ -159,11 +159,6 @@ def unfenced(text: str, name: str = "boat.toml") -> Boat:
     return resolved(boat)
 
 
-def mistaken(boat: Boat) -> bool:
-    """Return whether something in a resolved boat cannot be right."""
-    return bool(resolved_mistakes(boat)) or any(one.bore <= 0 for one in boat.cylinders)
-
-
 def checked(boat: Boat) -> Boat:
     """Return a boat that was made in Python, resolved.
 

@@ -76,6 +76,8 @@ def _letter(number: int) -> str:
 
 
 def _tier(one: Finding, mends: Sequence[Finding]) -> int:
+    if one.key == "slip":  # it was looked for with the faults of tables and meshes put right
+        return -1
     if one.key in IMPOSSIBLE or one.key in SLIPS:
         return 0
     if any(each.key.startswith(SHARED) for each in (one, *mends)):
@@ -169,6 +171,8 @@ def worse(one: Finding, found: Sequence[Finding], left: Sequence[Finding]) -> bo
         found: What is found as she is.
         left: What is found with the change made.
     """
+    if one.key == "slip":
+        return False  # the full solver let it go when it was chosen
     here = {other.about for other in found}
     new = [other for other in left if other.about not in here]
     if any(other.key in IMPOSSIBLE or other.key.startswith(SHARED) for other in new):

@@ -8,7 +8,7 @@ from functools import partial
 
 from trimdive.clashes.found import SLACK, Clash, Sort
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Finding, Limit, Told, check, finding
+from trimdive.findings.finding import Finding, Limit, Mend, Told, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
@@ -144,14 +144,23 @@ def _within(facts: Facts, clash: Clash) -> Told:
 def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield two things in a cylinder that cannot both lie where they are entered."""
     for some in _of(facts, "inside", limit):
-        clash = some[0]
+        clash, cure = some[0], Mend(partial(_apart, facts, some))
+        pair = [clash.one.name, _names(some)]
+        if any(one.path.startswith("tank[") for one in some) and _moves_tank(cure):
+            pair.reverse()  # what is to go is named first
         yield finding(
             limit=limit, subject=clash.one.name, rank=86, beyond=sum(c.volume for c in some),
-            what=f"{clash.one.name} and {_names(some)} share "
+            what=f"{' and '.join(pair)} share "
             f"{_shared(facts, sum(c.volume for c in some))} of room in {clash.one.home} "
             f"({_where(facts, clash)}): one must go elsewhere",
-            mend=partial(_apart, facts, some),
+            mend=lambda cure=cure: cure.told,
         )  # fmt: skip
+
+
+def _moves_tank(cure: Mend) -> bool:
+    """Return whether what is moved is a tank."""
+    _, edits = cure.told
+    return bool(edits) and edits[0].path.startswith("tank[")
 
 
 @check("room-wet")

@@ -1,10 +1,12 @@
 """Which of the likeliest slips is asked: the full solver lets each go, and has the last word."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import log
 from typing import Protocol
 
+from trimdive.boatfile import Boat
+from trimdive.bodies.build import numbered
 from trimdive.errors import TrimdiveError
 from trimdive.findings import Edit, Facts, Finding, burden, clearing, limit_of
 from trimdive.slips.asked import slip_finding
@@ -15,6 +17,8 @@ from trimdive.slips.search import Suspect, suspects
 LEAST = 1.0  # logarithm of how much likelier the sums must find her, to be tried [-]
 MOST_WON = 1.0  # that all vanishes counts no more than this, as a logarithm [-]
 NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeliest [-]
+# With other faults aboard the sums choose badly between two figures for one: both are asked.
+NEAR_WITH_OTHERS = 4.0
 CLASHING = log(8.0)  # so much likelier still, where things in one room are the fault told [-]
 MOST = 4  # slips that the full solver lets go [-]
 LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
@@ -22,6 +26,15 @@ SHARED = {"room-tanks", "room-inside", "room-wet"}  # checks of things in one pl
 TOO_LARGE = {"room-bore", "size-most", "outside-slack", "place-far"}  # of things that do not fit
 REPAIRED = ("mesh-trouble", "mesh-overlap")  # checks of meshes that repairs mend
 FAILED = (TrimdiveError, ArithmeticError, ValueError, LookupError)  # of a trial without answer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tried:
+    """A slip that the full solver has let go."""
+
+    gain: float  # logarithm of how much likelier she is with it put right [-]
+    suspect: Suspect
+    left: float  # burden of what is found then [-]
 
 
 class Tried(Protocol):
@@ -58,7 +71,7 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     if any(one.key == "full-size" and one.edits for one in her.checked):
         return ()
     sure = log(max(limit_of("slip", her.facts.boat).value, 1.0))
-    found: list[tuple[float, Suspect]] = []
+    found: list[_Tried] = []
     besides, plain = _put_right(her)
     bases = {(): her, besides: plain}
     clashing = sharing(her.facts)
@@ -74,7 +87,7 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
             continue
         gain = suspect.gain + verdict(before, after)
         if gain >= least:
-            found.append((gain, suspect))
+            found.append(_Tried(gain=gain, suspect=suspect, left=burden(after)))
     return (_finding(her.facts, found),) if found else ()
 
 
@@ -109,15 +122,18 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
     return tuple(found)
 
 
-def _finding(facts: Facts, found: Sequence[tuple[float, Suspect]]) -> Finding:
+def _finding(facts: Facts, found: Sequence[_Tried]) -> Finding:
     """Return the finding of the likeliest slip, with another of the same figure beside it."""
-    best, one = max(found, key=lambda pair: pair[0])
+    best = max(found, key=lambda one: one.gain)
+    near = NEAR_WITH_OTHERS if best.left else NEAR
     others = [
-        other.slip
-        for gain, other in sorted(found, key=lambda pair: -pair[0])
-        if other is not one and gain > best - NEAR and _same(other.slip, one.slip)
+        other.suspect.slip
+        for other in sorted(found, key=lambda one: -one.gain)
+        if other is not best
+        and other.gain > best.gain - near
+        and is_of_one_figure(other.suspect, best.suspect)
     ]
-    return slip_finding(facts.boat, one.slip, best, others[:1])
+    return slip_finding(facts.boat, best.suspect.slip, best.gain, others[:1])
 
 
 def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:
@@ -134,10 +150,10 @@ def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:
     return bool(keys & SHARED) and not keys & TOO_LARGE
 
 
-def _same(one: Candidate, other: Candidate) -> bool:
+def is_of_one_figure(one: Suspect, other: Suspect) -> bool:
     """Return whether two slips are of one figure."""
-    figures = (one.path, one.field, len(one.changes)), (other.path, other.field, len(other.changes))
-    return figures[0] == figures[1]
+    a, b = one.slip, other.slip
+    return (a.path, a.field, len(a.changes)) == (b.path, b.field, len(b.changes))
 
 
 def verdict(before: Sequence[Finding], after: Sequence[Finding]) -> float:
@@ -174,10 +190,19 @@ def likely(
         (replace(one, slip=replace(one.slip, path=as_filed(one.slip.path, gone))), besides)
         for one in suspects(plain, MOST)
     ]
-    if touched := frozenset(e.path for e in besides if e.path[:4] in ("part", "lead", "foam")):
+    if touched := _touched(facts.boat, besides):
         found += [(one, ()) for one in suspects(facts, MOST, touched)]
     found.sort(key=lambda pair: -pair[0].gain)
     return tuple(pair for pair in found if pair[0].gain >= LEAST)[:MOST]
+
+
+def _touched(boat: Boat, besides: tuple[Edit, ...]) -> frozenset[str]:
+    """Return the paths of loose things that are put right besides, and of their cylinders."""
+    pieces = dict(numbered(boat))
+    loose = {edit.path for edit in besides if edit.path in pieces}
+    homes = {pieces[path].inside for path in loose}
+    vessels = {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
+    return frozenset(loose | vessels)
 
 
 def as_filed(path: str, gone: Sequence[str]) -> str:

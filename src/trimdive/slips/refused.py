@@ -1,26 +1,31 @@
 """The slipped figure behind a boat file that is refused, where there is one."""
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterable
+from contextlib import suppress
 from math import inf, isclose, log
 from pathlib import Path
 
-from trimdive.boatfile import Boat
-from trimdive.boatfile.loading import contents_of, mistaken, unfenced
+from trimdive.boatfile import Boat, parse, set_value
+from trimdive.boatfile.loading import contents_of, unfenced
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.findings import Edit, Facts, apply, limit_of
+from trimdive.findings import Facts, limit_of
 from trimdive.slips.asked import slip_finding
-from trimdive.slips.candidates import KINDS, Candidate, candidates, things
-from trimdive.slips.choose import FAILED, Tried
+from trimdive.slips.candidates import ALONG, Candidate, candidates, things
+from trimdive.slips.choose import FAILED, Tried, is_of_one_figure
 from trimdive.slips.factors import INCH
-from trimdive.slips.search import Suspect, suspects
-from trimdive.units.bounds import most
+from trimdive.slips.search import Suspect, suspects, unlikely
 
 # A boat that is refused may lack what any other has, as a file beside her.
 UNTOLD = (*FAILED, LookupError, TypeError, OverflowError)
 MOST_PIECES = 300  # of a boat of which a slip is looked for; of more it would take too long [-]
 TOO_FAR = 1.5  # a figure so many times as long as she is cannot be [-]
-TRIED = 12  # slips of which the likeliest that can be accepted is asked [-]
+NAMED = re.compile(r"[a-z]+\[\d+\]|waterline")  # a thing in the place of a mistake
+TRIED = 12  # slips of which the likeliest that can be accepted are let go [-]
+WEIGHED = 5  # of those, so many at the most [-]
+SI = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg/m3"}
+Taken = tuple[Candidate, Boat]  # a slip, and the boat in the file with it put right
 
 
 def explained(
@@ -42,13 +47,12 @@ def explained(
         return error
     if len(boat.pieces) > MOST_PIECES:
         return error
-    try:
-        found = _likeliest(_facts(boat, made), boat)
-    except UNTOLD:
-        found = _too_far(boat)
-    if found is None:
+    likely = _likeliest(text, boat, made) or _of_what_is_named(text, error, boat)
+    found = _let_go(boat, likely, made)
+    if not found:
         return error
-    told = slip_finding(boat, found.slip, found.gain)
+    first, others = found[0], [one.slip for one in found[1:] if is_of_one_figure(one, found[0])]
+    told = slip_finding(boat, first.slip, first.gain, others[:1])
     line = line_of(text, path_of(told.subject))
     where = f"{name}:{line}: {told.subject}" if line else f"{name}: {told.subject}"
     first = BoatFileError(told.what.rstrip("?") + "? As it stands it cannot be", where, told.mend)
@@ -80,30 +84,61 @@ def _facts(boat: Boat, made: Callable[[Boat], Tried]) -> Facts:
         return made(boat.model_copy(update={"tanks": ()})).facts
 
 
-def _likeliest(facts: Facts, boat: Boat) -> Suspect | None:
-    """Return the likeliest slip with which the boat file would be taken."""
-    least = log(max(limit_of("slip", facts.boat).value, 1.0))
-    for one in suspects(facts, TRIED):
-        if one.gain < least:
-            break
-        if _is_plain(one.slip) and _is_taken(boat, one.slip.edits):
-            return one
-    return None
+def _likeliest(text: str, boat: Boat, made: Callable[[Boat], Tried]) -> list[Taken]:
+    """Return the likeliest slips with which the boat file would be taken, as the sums have it."""
+    least = log(max(limit_of("slip", boat).value, 1.0))
+    try:
+        likely = [one.slip for one in suspects(_facts(boat, made), TRIED) if one.gain >= least]
+    except UNTOLD:
+        return []
+    return _taken(text, boat, likely)[:WEIGHED]
 
 
-def _too_far(boat: Boat) -> Suspect | None:
-    """Return the slip of a figure far longer than she is, where she cannot be calculated with it.
-
-    With it put right her file is taken; of several ways the plainest is asked.
-    """
-    found = [
-        Suspect(slip=slip, gain=log(abs(slip.was) / (boat.length or inf)) - slip.rare)
+def _of_what_is_named(text: str, error: TrimdiveError, boat: Boat) -> list[Taken]:
+    """Return the slips of things far out, or named in a mistake, with which the file is taken."""
+    paths = [NAMED.search(one.where) for one in (error, *error.others)]
+    named = {found[0] for found in paths if found}
+    homes = {dict(things(boat))[path].inside for path in named if path.startswith("tank[")}  # pyright: ignore[reportAttributeAccessIssue]
+    named |= {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
+    far = TOO_FAR * (boat.length or inf)
+    slips = [
+        slip
         for path, piece in things(boat)
         for slip in candidates(boat, path, piece)
-        if slip.kind == "length" and abs(slip.was) > TOO_FAR * (boat.length or inf)
-        if len(slip.changes) == 1 and _is_plain(slip) and _is_taken(boat, slip.edits)
+        if path in named or (slip.kind == "length" and abs(slip.was) > far)
     ]
-    return max(found, key=lambda one: one.gain, default=None)
+    return _taken(text, boat, slips)
+
+
+def _taken(text: str, boat: Boat, slips: Iterable[Candidate]) -> list[Taken]:
+    """Return the slips with which a boat file is taken, and the boat in it."""
+    found: list[Taken] = []
+    for slip in slips:
+        if _is_plain(slip):
+            with suppress(*UNTOLD):
+                found.append((slip, parse(_retyped(text, boat, slip))))
+    return found
+
+
+def _retyped(text: str, boat: Boat, slip: Candidate) -> str:
+    """Return the text of a boat file with a figure put right."""
+    for field, value in slip.changes:
+        there = boat.along(value) if field in ALONG else value
+        text = set_value(text, f"{slip.path}.{field}", f"{there!r} {SI[slip.kind]}")
+    return text
+
+
+def _let_go(boat: Boat, taken: Iterable[Taken], made: Callable[[Boat], Tried]) -> list[Suspect]:
+    """Return slips, likeliest first: she is let go with each put right.
+
+    The nearer she lies to balance, and the less odd the figure is by itself, the likelier it is.
+    """
+    was, found = dict(things(boat)), list[Suspect]()
+    for slip, after in taken:
+        with suppress(*UNTOLD):
+            odd = unlikely(made(after).facts, slip.path, was[slip.path])
+            found.append(Suspect(slip=slip, gain=-odd - slip.rare))
+    return sorted(found, key=lambda one: -one.gain)
 
 
 def _is_plain(slip: Candidate) -> bool:
@@ -123,26 +158,3 @@ def _digits(metres: float) -> int:
     (1, 4, 2)
     """
     return len(f"{metres * 1e5:.0f}".strip("0-"))
-
-
-def _is_taken(boat: Boat, edits: tuple[Edit, ...]) -> bool:
-    """Return whether a boat with changes made has nothing in it that cannot be right."""
-    after, _ = apply(boat, {}, edits)
-    for edit in edits:
-        for field, value in edit.fields:
-            kind = KINDS.get(field, "length")
-            if isinstance(value, float) and abs(value) > most(kind):
-                return False
-    return not mistaken(after) and not _too_much(after)
-
-
-def _too_much(boat: Boat) -> bool:
-    """Return whether any figure aboard is more than a model boat can have."""
-    free = [tank for tank in boat.tanks if tank.inside is None]  # others lie where theirs does
-    aboard = (*boat.regions, *boat.cylinders, *free, *boat.pieces)
-    return any(
-        abs(value) > most(KINDS.get(field, "length"))
-        for piece in aboard
-        for field in (*KINDS, "x", "y", "z", "length", "breadth", "height", "outside", "diameter")
-        if isinstance(value := getattr(piece, field, None), float)
-    )

@@ -41,6 +41,7 @@ SKIN = (0.0025, 0.6)  # usual thickness of a skin [m], and its band as a logarit
 # A thing that might as well not be there explains nothing by being smaller: what is won by that
 # counts only as far as she needs the thing as it would be.
 TWICE, SLIGHT = 3.0, 0.5
+COATED = (0.0002, 0.8)  # usual thickness of paint and filler [m], and its band as a logarithm
 CENTRE_BAND = 0.05  # of her length: how far a region may weigh off the middle of its skin [-]
 
 
@@ -108,6 +109,22 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
                 found.append(Suspect(slip=slip, gain=gain))
     found.sort(key=lambda one: -one.gain)
     return tuple(found[:most])
+
+
+def unlikely(facts: Facts, path: str, was: Piece) -> float:
+    """Return how unlikely a boat is with a thing written otherwise [-].
+
+    Her sums, and how much odder the thing is by itself than it was.
+
+    Args:
+        facts: Of the boat, the thing written otherwise.
+        path: Of the thing.
+        was: As it was written.
+    """
+    trial = _trial(facts)
+    now, before = _of(trial, path, dict(things(facts.boat))[path]), _of(trial, path, was)
+    odd = now[1] - before[1] if now and before else 0.0
+    return trial.balance.misfit(trial.balance.sums, trial.balance.rooms) + odd
 
 
 def _without(trial: _Trial, path: str, part: Part, field: str) -> Floats:
@@ -279,6 +296,8 @@ def _coat(trial: _Trial, path: str, coat: Coat) -> Told | None:
     density = density_of(coat.material, coat.density)
     if not told or not density or coat.mass is None:
         return None
+    on = coat.on or tuple(skin.name for skin in trial.facts.hull.skins)
+    area = coat.sides * sum(s.area for s in trial.facts.hull.skins if s.name in on)
     share = coat.mass / density / sum(body.volume for body in told)
     sums = np.zeros(COUNT)
     for body in told:
@@ -288,7 +307,10 @@ def _coat(trial: _Trial, path: str, coat: Coat) -> Told | None:
         upper = above(body, *trial.facts.waterline)
         one[ABOVE], one[AX] = upper.volume * share, float(upper.moment[0]) * share
         sums += one
-    return sums, surprise(np.log(density / 1400.0) / 0.4), None
+    odd = surprise(log(density / 1400.0) / 0.4)
+    if area > 0 and coat.mass > 0:
+        odd += surprise(log(coat.mass / density / area / COATED[0]) / COATED[1])
+    return sums, odd, None
 
 
 def _region(trial: _Trial, path: str, region: Skin) -> Told | None:
