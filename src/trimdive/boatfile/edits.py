@@ -19,6 +19,9 @@ AGAIN = "See how the field is called in docs/boat-file.md."
 def set_value(text: str, place: str, value: Value) -> str:
     """Return the text with one field changed or added.
 
+    A field that holds text, a number or a yes is changed within its own line, so that nothing
+    else is touched and it is done at once.
+
     Args:
         text: Text of a boat file.
         place: The field, such as "tank[1].x"; pieces are counted from one.
@@ -31,6 +34,10 @@ def set_value(text: str, place: str, value: Value) -> str:
     contents = toml(text, "text")
     holder = _at(contents, path[:-1], place)
     if _holds(holder, path[-1]):
+        if isinstance(holder[path[-1]], str | int | float):
+            holder[path[-1]] = value
+            if found := _within_line(text, path, value, contents):
+                return found
         document = _document(plain)
         _at(document, path[:-1], place)[path[-1]] = value
         return _ended(_dumped(document), text)
@@ -47,8 +54,7 @@ def set_value(text: str, place: str, value: Value) -> str:
 def replaced(text: str, place: str, typed: str) -> str:
     """Return the text with what was typed in one field; with nothing typed, without the field.
 
-    A field that holds text, a number or a yes is replaced within its own line, so that nothing
-    else is touched and it is done at once; anything else goes through ``set_value``.
+    What stands there already is left as it stands.
 
     Args:
         text: Text of a boat file.
@@ -68,9 +74,6 @@ def replaced(text: str, place: str, typed: str) -> str:
     if there and isinstance(was := holder[path[-1]], str | int | float | bool):
         if was == value and type(was) is type(value):
             return text
-        holder[path[-1]] = value
-        if found := _within_line(text, path, value, contents):
-            return found
     return set_value(text, place, value)
 
 
