@@ -29,7 +29,7 @@ from trimdive.boatfile.regions import (
     Skin,
     SuboffRegion,
 )
-from trimdive.boatfile.resolve import extents, resolved
+from trimdive.boatfile.resolve import extents, loosened, resolved
 from trimdive.boatfile.saving import previous_of, save, save_new
 
 __all__ = [
@@ -66,6 +66,7 @@ __all__ = [
     "checked",
     "extents",
     "load",
+    "loosened",
     "parse",
     "previous_of",
     "remove",

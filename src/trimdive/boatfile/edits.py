@@ -71,9 +71,8 @@ def replaced(text: str, place: str, typed: str) -> str:
     if not typed:
         return remove(text, place) if there else text
     value: Value = typed == "true" if typed in ("true", "false") else typed
-    if there and isinstance(was := holder[path[-1]], str | int | float | bool):
-        if was == value and type(was) is type(value):
-            return text
+    if there and holder[path[-1]] == value and type(holder[path[-1]]) is type(value):
+        return text
     return set_value(text, place, value)
 
 

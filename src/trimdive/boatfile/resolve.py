@@ -178,6 +178,18 @@ def _tank(tank: Tank, cylinders: dict[str, Cylinder]) -> Tank:
     return tank
 
 
+def loosened(tank: Tank, home: Cylinder) -> Tank:
+    """Return a tank without what it has from its cylinder, so that it follows when that changes.
+
+    Args:
+        tank: As resolved.
+        home: The cylinder in which it lies, as it was then.
+    """
+    follows = _tank(_with(tank, y=None, z=None, bore=None), {home.name: home})
+    same = [name for name in ("y", "z", "bore") if getattr(tank, name) == getattr(follows, name)]
+    return _with(tank, **dict.fromkeys(same)) if tank.inside == home.name else tank
+
+
 def extents(part: Part) -> tuple[float | None, float | None, float | None]:
     """Return how long, broad and high a part is in the boat [m], as far as its shape says."""
     if part.shape == "sphere":

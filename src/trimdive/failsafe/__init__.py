@@ -3,7 +3,15 @@
 from trimdive.failsafe.compare import answers, compare
 from trimdive.failsafe.failures import FAILURES, STARTS, FailureTable, Square, failures
 from trimdive.failsafe.feeding import feeding
-from trimdive.failsafe.lifting import bound_words, charge, deep_words, depth_meant, lift, planned
+from trimdive.failsafe.lifting import (
+    bound_words,
+    charge,
+    deep_words,
+    depth_meant,
+    lift,
+    meant_words,
+    planned,
+)
 from trimdive.failsafe.pressing import Pressed, pressed
 
 __all__ = [
@@ -21,6 +29,7 @@ __all__ = [
     "failures",
     "feeding",
     "lift",
+    "meant_words",
     "planned",
     "pressed",
 ]

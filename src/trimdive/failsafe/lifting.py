@@ -29,6 +29,20 @@ def depth_meant(boat: Boat) -> float:
     return min(depths) if depths else usual("depth")
 
 
+def meant_words(boat: Boat) -> str:
+    """Return the depth she is for, and what tells it.
+
+    Args:
+        boat: Her boat file.
+    """
+    told = boat.failsafe.too_deep_at if boat.failsafe else None
+    pond = boat.brief.pond_depth if boat.brief else None
+    deep = f"{deep_words(boat, depth_meant(boat))} of water"
+    if told is not None and (pond is None or told < pond):
+        return f"{deep}, where her failsafe calls it too deep"
+    return deep if pond is not None else f"{deep}, the usual depth"
+
+
 def deep_words(boat: Boat, depth: float) -> str:
     """Return a depth of water in metres, or in feet where the boat counts in inches or feet.
 

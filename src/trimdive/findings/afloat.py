@@ -23,6 +23,7 @@ LEVEL = 1e-6  # moments to the side below this are rounding [kg m]
 SLACK = 0.001  # shifted lead may reach so far out of the hull's facets [m]
 SMALL = 0.002  # of her mass: less than this short or over is no lead to speak of [-]
 LARGE = 0.25  # of her mass: nobody adds or takes out more than this [-]
+LEAST_SHIFT = 1e-3  # all the lead is moved by no less [m]
 LEAST_MOVE = 5e-4  # nobody moves a thing by less [m]
 FEW = 3  # pieces that are told one by one [-]
 
@@ -272,9 +273,14 @@ def shifted(facts: Facts, moment: float) -> Told:
     """
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead) * lead_counts(facts)
     shift = moment / lead if lead > 0 else facts.floater.length
-    if _stays_inside(facts, shift):
-        return f"such as all the lead by {facts.length(abs(shift))}", shifted_lead(facts, shift)
-    return f"such as {facts.shift(moment, facts.floater.length / 4)}", ()
+    some = f"such as {facts.shift(moment, facts.floater.length / 4)}"
+    if not _stays_inside(facts, shift):
+        return some, ()
+    if abs(shift) < LEAST_SHIFT:  # nobody moves so much by so little
+        return f"{some}, as good as all the lead by {facts.length(abs(shift))}", shifted_lead(
+            facts, shift
+        )
+    return f"such as all the lead by {facts.length(abs(shift))}", shifted_lead(facts, shift)
 
 
 def _stays_inside(facts: Facts, shift: float) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from trimdive.boatfile import Boat, Foam, Lead, Part, resolved
+from trimdive.boatfile import Boat, Foam, Lead, Part, Tank, loosened, resolved
 from trimdive.bodies.surfaces import Files
 from trimdive.errors import BoatFileError
 from trimdive.findings.finding import Edit
@@ -61,4 +61,13 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         LISTS[name]: tuple(p for i, p in enumerate(pieces) if i not in gone.get(name, set()))
         for name, pieces in lists.items()
     }
+    if "cylinder" in lists:
+        tanks = update.get("tanks", boat.tanks)
+        update["tanks"] = tuple(_following(boat, tank, now=tank in boat.tanks) for tank in tanks)
     return resolved(boat.model_copy(update=update)), new_files
+
+
+def _following(boat: Boat, tank: Tank, *, now: bool) -> Tank:
+    """Return a tank so that it follows its cylinder; one that is changed itself stays."""
+    home = next((one for one in boat.cylinders if one.name == tank.inside), None)
+    return loosened(tank, home) if home is not None and now else tank

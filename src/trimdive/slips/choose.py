@@ -35,6 +35,7 @@ class _Tried:
     gain: float  # logarithm of how much likelier she is with it put right [-]
     suspect: Suspect
     left: float  # burden of what is found then [-]
+    is_sure: bool  # it is likely enough to be asked first
 
 
 class Tried(Protocol):
@@ -86,9 +87,9 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
         except FAILED:
             continue
         gain = suspect.gain + verdict(before, after)
-        if gain >= least:
-            found.append(_Tried(gain=gain, suspect=suspect, left=burden(after)))
-    return (_finding(her.facts, found),) if found else ()
+        told = _Tried(gain=gain, suspect=suspect, left=burden(after), is_sure=gain >= least)
+        found.append(told)
+    return (_finding(her.facts, found),) if any(one.is_sure for one in found) else ()
 
 
 def _put_right(her: Tried) -> tuple[tuple[Edit, ...], Tried]:
@@ -124,7 +125,7 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
 
 def _finding(facts: Facts, found: Sequence[_Tried]) -> Finding:
     """Return the finding of the likeliest slip, with another of the same figure beside it."""
-    best = max(found, key=lambda one: one.gain)
+    best = max((one for one in found if one.is_sure), key=lambda one: one.gain)
     near = NEAR_WITH_OTHERS if best.left else NEAR
     others = [
         other.suspect.slip

@@ -20,6 +20,7 @@ LOW = 0.3  # of the height of the hull there: lead higher than this is odd [-]
 LARGE_BAND = 0.05  # how much larger than the hull a thing may be, as a share [-]
 ROOM_BAND = 0.01  # how deep what lies in the wet may reach into a cylinder [m]
 IN_BAND = 0.002  # how far what lies in a cylinder may stand out of it [m]
+HEAVY, HEAVY_BAND = 0.5, 0.3  # share of the water in the hull that one thing weighs, and its band
 USUAL = (2000.0, 1.1)  # usual density of what lies in the wet [kg/m³], and its band as a logarithm
 INSIDE = (1500.0, 1.0)  # the same of what lies in a cylinder, by its outside
 KNOWN = 0.12  # band of a density that the material tells, as a logarithm [-]
@@ -36,6 +37,12 @@ class Around:
     hull: Profile | None
     vessels: Mapping[str, Cylinder]
     drawn: Mapping[str, float]  # volumes of shapes that are meshes, by path [m³]
+    most: float  # that any one thing is likely to weigh [kg]
+
+
+def _heavy(mass: float, around: Around) -> float:
+    """Return how odd it is how heavy a thing is for her [-]."""
+    return surprise(max(log(max(mass, 1e-12) / around.most), 0.0) / HEAVY_BAND)
 
 
 def part_oddity(part: Part, path: str, around: Around) -> float:
@@ -43,7 +50,7 @@ def part_oddity(part: Part, path: str, around: Around) -> float:
     drawn = around.drawn.get(path)
     volume = displaced(part, drawn)
     mass = mass_of(part, volume)
-    odd = _placed(part, around)
+    odd = _placed(part, around) + _heavy(mass, around)
     shape = shape_volume(part) or drawn
     shape = shape * (2 if part.pair else 1) if shape else None
     if part.inside:
@@ -167,7 +174,7 @@ def vessel_oddity(vessel: Cylinder, mass: float, around: Around) -> float:
         mass: It weighs, as listed [kg].
         around: What it is held against.
     """
-    odd = _off(vessel.wall / vessel.outside, WALL)
+    odd = _off(vessel.wall / vessel.outside, WALL) + _heavy(mass, around)
     density = density_of(vessel.material, vessel.density)
     if vessel.bore <= 0:
         return odd + surprise(100.0)

@@ -7,7 +7,7 @@ Source: Archimedes and the levers; how odd a figure is by itself, common practic
 """
 
 from dataclasses import dataclass, replace
-from math import isfinite, log
+from math import inf, isfinite, log
 
 import numpy as np
 
@@ -31,10 +31,10 @@ from trimdive.findings.sums import (
     thing_sums,
     vessel_sums,
 )
-from trimdive.lines.mesh import Floats
+from trimdive.lines.mesh import Floats, volume
 from trimdive.slips.candidates import Candidate, Piece, candidates, things
 from trimdive.slips.clears import cleared, sharing
-from trimdive.slips.oddities import Around, fits, part_oddity, tank_oddity, vessel_oddity
+from trimdive.slips.oddities import HEAVY, Around, fits, part_oddity, tank_oddity, vessel_oddity
 from trimdive.weights.ledger import cylinder_mass
 
 SKIN = (0.0025, 0.6)  # usual thickness of a skin [m], and its band as a logarithm
@@ -162,6 +162,9 @@ def _trial(facts: Facts) -> _Trial:
             hull=profile(facts.hull.envelope) if boat.regions else None,
             vessels={vessel.name: vessel for vessel in boat.cylinders},
             drawn=drawn,
+            most=HEAVY * facts.floater.density * abs(volume(facts.hull.envelope))
+            if boat.regions
+            else inf,
         ),
         line=lambda x: float((d - n[0] * x) / n[2]),
         bodies=found,

@@ -5,7 +5,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from trimdive.data.cautions import cautions
-from trimdive.failsafe import FAILURES, STARTS, bound_words, compare, deep_words
+from trimdive.failsafe import FAILURES, STARTS, bound_words, compare, deep_words, meant_words
 from trimdive.told import words
 from trimdive.told.care import care
 from trimdive.told.deep import may_go_words
@@ -35,7 +35,7 @@ def bench_text(
         only: Name of the one cylinder that is told, part by part; "" for all, in short.
         with_care: Tell cautions too; the page shows them in its own way.
     """
-    yield line(f"{words.title(her)}; for {deep_words(her.boat, her.bench.depth)} of water")
+    yield line(f"{words.title(her)}; for {meant_words(her.boat)}")
     yield from _orders(her)
     found = [one for one in her.bench.cylinders if only in ("", one.name)]
     if found:
@@ -66,7 +66,11 @@ def headline(her: "Assessment") -> str:
     missing = words.not_entered(her)
     if urgent:
         return f"{words.things(urgent)} on the bench{f', {missing}' if missing else ''}"
-    return f"nothing to put right in what is entered, {missing}" if missing else IN_ORDER
+    if missing:
+        return f"nothing to put right in what is entered, {missing}"
+    tried = {test.cylinder for test in her.boat.leak_tests}
+    untried = any(one.name not in tried for one in her.boat.cylinders)
+    return f"{IN_ORDER} by what is entered; not yet tried for leaks" if untried else IN_ORDER
 
 
 def _orders(her: "Assessment") -> Iterator[Block]:
