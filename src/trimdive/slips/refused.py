@@ -13,7 +13,7 @@ from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Facts, limit_of
 from trimdive.slips.asked import slip_finding
 from trimdive.slips.candidates import ALONG, Candidate, candidates, things
-from trimdive.slips.choose import FAILED, Tried, is_of_one_figure
+from trimdive.slips.choose import FAILED, NEAR_WITH_OTHERS, Tried, is_of_one_figure
 from trimdive.slips.factors import INCH
 from trimdive.slips.search import Suspect, suspects, unlikely
 
@@ -51,7 +51,9 @@ def explained(
     found = _let_go(boat, likely, made)
     if not found:
         return error
-    first, others = found[0], [one.slip for one in found[1:] if is_of_one_figure(one, found[0])]
+    first, *more = found
+    near = [one for one in more if one.gain > first.gain - NEAR_WITH_OTHERS]
+    others = [one.slip for one in near if is_of_one_figure(one, first)]
     told = slip_finding(boat, first.slip, first.gain, others[:1])
     line = line_of(text, path_of(told.subject))
     where = f"{name}:{line}: {told.subject}" if line else f"{name}: {told.subject}"
