@@ -97,14 +97,24 @@ def candidates(boat: Boat, path: str, piece: Piece) -> Iterator[Candidate]:
         piece: The thing.
     """
     for field in fields_of(piece):
-        value = getattr(piece, field, None)
-        if not isinstance(value, int | float) or isinstance(value, bool) or value == 0:
-            continue
-        if _follows(piece, field):
-            continue
-        yield from _slips(boat, path, piece, field, float(value))
+        yield from of_figure(boat, path, piece, field)
     if isinstance(piece, Part | Cylinder):
         yield from _swapped(path, piece)
+
+
+def of_figure(boat: Boat, path: str, piece: Piece, field: str) -> Iterator[Candidate]:
+    """Yield what one figure of a thing may have been meant to be; nothing where it is none.
+
+    Args:
+        boat: The boat, resolved.
+        path: Of the thing.
+        piece: The thing.
+        field: Name of the figure, as in the boat file.
+    """
+    value = getattr(piece, field, None)
+    is_figure = isinstance(value, int | float) and not isinstance(value, bool)
+    if is_figure and value and not _follows(piece, field):
+        yield from _slips(boat, path, piece, field, float(value))
 
 
 def _follows(piece: Piece, field: str) -> bool:

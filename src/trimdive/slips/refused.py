@@ -12,7 +12,7 @@ from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Facts, limit_of
 from trimdive.slips.asked import slip_finding
-from trimdive.slips.candidates import ALONG, Candidate, candidates, things
+from trimdive.slips.candidates import ALONG, Candidate, candidates, fields_of, of_figure, things
 from trimdive.slips.choose import FAILED, NEAR_WITH_OTHERS, Tried, is_of_one_figure
 from trimdive.slips.factors import INCH
 from trimdive.slips.search import Suspect, suspects, unlikely
@@ -21,7 +21,7 @@ from trimdive.slips.search import Suspect, suspects, unlikely
 UNTOLD = (*FAILED, LookupError, TypeError, OverflowError)
 MOST_PIECES = 300  # of a boat of which a slip is looked for; of more it would take too long [-]
 TOO_FAR = 1.5  # a figure so many times as long as she is cannot be [-]
-NAMED = re.compile(r"[a-z]+\[\d+\]|waterline")  # a thing in the place of a mistake
+NAMED = re.compile(r"([a-z]+\[\d+\]|waterline)(?:\S*\.(\w+))?")  # a thing, and which figure
 TRIED = 12  # slips of which the likeliest that can be accepted are let go [-]
 WEIGHED = 5  # of those, so many at the most [-]
 SI = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg/m3"}
@@ -98,17 +98,21 @@ def _likeliest(text: str, boat: Boat, made: Callable[[Boat], Tried]) -> list[Tak
 
 def _of_what_is_named(text: str, error: TrimdiveError, boat: Boat) -> list[Taken]:
     """Return the slips of things far out, or named in a mistake, with which the file is taken."""
-    paths = [NAMED.search(one.where) for one in (error, *error.others)]
-    named = {found[0] for found in paths if found}
-    homes = {dict(things(boat))[path].inside for path in named if path.startswith("tank[")}  # pyright: ignore[reportAttributeAccessIssue]
-    named |= {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
+    matches = [NAMED.search(one.where) for one in (error, *error.others)]
+    named = {(found[1], found[2]) for found in matches if found}
+    paths, aboard = {path for path, _ in named}, dict(things(boat))
+    homes = {getattr(aboard.get(path), "inside", None) for path in paths}
+    paths |= {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
     far = TOO_FAR * (boat.length or inf)
     slips = [
         slip
-        for path, piece in things(boat)
+        for path, piece in aboard.items()
         for slip in candidates(boat, path, piece)
-        if path in named or (slip.kind == "length" and abs(slip.was) > far)
+        if path in paths or (slip.kind == "length" and abs(slip.was) > far)
     ]
+    for path, field in named:
+        if path in aboard and field not in fields_of(aboard[path]):
+            slips += of_figure(boat, path, aboard[path], field or "")
     return _taken(text, boat, slips)
 
 
