@@ -29,7 +29,7 @@ from trimdive.boatfile.regions import (
     Skin,
     SuboffRegion,
 )
-from trimdive.boatfile.resolve import extents, loosened, resolved
+from trimdive.boatfile.resolve import extents, followed, loosened, resolved
 from trimdive.boatfile.saving import previous_of, save, save_new
 
 __all__ = [
@@ -65,6 +65,7 @@ __all__ = [
     "append",
     "checked",
     "extents",
+    "followed",
     "load",
     "loosened",
     "parse",

@@ -35,6 +35,7 @@ def resolved_mistakes(boat: Boat) -> list[Mistake]:
     return [
         *_crossed(boat),
         *_too_large(boat),
+        *_drawn_in(boat),
         *_tanks(boat),
         *tub_mistakes(boat),
         *plant_mistakes(boat),
@@ -78,6 +79,17 @@ def _too_large(boat: Boat) -> Mistakes:
                     what += f"the whole hull at most {says(most, 'length')}"
                     mend = f"See whether {field} and its unit are right, and those of the hull."
                     yield Mistake((kind, number, field), what, mend)
+
+
+def _drawn_in(boat: Boat) -> Mistakes:
+    """Yield regions drawn in by more than half of what the hull is across."""
+    across, says = across_of(boat), boat.units.write
+    for number, skin in enumerate(boat.regions):
+        if 2 * skin.inset > across:
+            what = f"it is drawn in by {says(skin.inset, 'length')} on each side, the whole hull "
+            what += f"is at most {says(across, 'length')} across"
+            mend = "See whether inset and its unit are right, and those of the hull."
+            yield Mistake(("region", number, "inset"), what, mend)
 
 
 def across_of(boat: Boat) -> float:

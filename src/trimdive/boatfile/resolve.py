@@ -190,6 +190,17 @@ def loosened(tank: Tank, home: Cylinder) -> Tank:
     return _with(tank, **dict.fromkeys(same)) if tank.inside == home.name else tank
 
 
+def followed(tank: Tank, was: Cylinder, now: Cylinder) -> Tank:
+    """Return a tank as it follows its cylinder when that changes.
+
+    Args:
+        tank: As resolved.
+        was: The cylinder in which it lies, resolved.
+        now: The same, changed.
+    """
+    return _tank(loosened(tank, was), {now.name: now})
+
+
 def extents(part: Part) -> tuple[float | None, float | None, float | None]:
     """Return how long, broad and high a part is in the boat [m], as far as its shape says."""
     if part.shape == "sphere":

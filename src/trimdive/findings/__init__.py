@@ -31,13 +31,14 @@ from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
 from trimdive.findings.gate import gated, refused
-from trimdive.findings.order import burden, in_order, with_rest
+from trimdive.findings.order import IMPOSSIBLE, burden, in_order, with_rest
 from trimdive.findings.plant import PLANT_CHECKS, Works, plant_findings, works
 from trimdive.findings.room import ROOM_KEYS
 
 __all__ = [
     "BENCH_CHECKS",
     "CHECKS",
+    "IMPOSSIBLE",
     "PLANT_CHECKS",
     "ROOM_KEYS",
     "Bench",

@@ -8,13 +8,14 @@ from typing import Protocol
 from trimdive.boatfile import Boat
 from trimdive.bodies.build import numbered
 from trimdive.errors import TrimdiveError
-from trimdive.findings import Edit, Facts, Finding, burden, clearing, limit_of
+from trimdive.findings import IMPOSSIBLE, Edit, Facts, Finding, burden, clearing, limit_of
 from trimdive.slips.asked import slip_finding
 from trimdive.slips.candidates import SIZES, Candidate
 from trimdive.slips.clears import sharing
 from trimdive.slips.search import Suspect, suspects
 
 LEAST = 1.0  # logarithm of how much likelier the sums must find her, to be tried [-]
+LEFT = 2.0  # so much less likely is what leaves something that cannot be, as a logarithm [-]
 MOST_WON = 1.0  # that all vanishes counts no more than this, as a logarithm [-]
 NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeliest [-]
 # With other faults aboard the sums choose badly between two figures for one: both are asked.
@@ -161,7 +162,8 @@ def verdict(before: Sequence[Finding], after: Sequence[Finding]) -> float:
     """Return what the full solver says of a slip put right, as a logarithm of how likely it is [-].
 
     What vanishes speaks for it, but no more than so much, since every small fault is mended by
-    something; what is new speaks against it, the less the more vanishes: it may have been hidden.
+    something; what is new speaks against it, the less the more vanishes: it may have been hidden;
+    so does what is left that cannot be.
 
     Args:
         before: What is found as she is.
@@ -171,7 +173,9 @@ def verdict(before: Sequence[Finding], after: Sequence[Finding]) -> float:
     new = burden([one for one in after if one.about not in here])
     gone = max(burden(before) + new - burden(after), 0.0)
     won = log((burden(before) + 1) / (burden(after) + 1))
-    return min(won, MOST_WON) - log(1 + (new**2 / (new + gone) if new else 0.0))
+    is_left = any(one.key in IMPOSSIBLE for one in after)
+    lost = log(1 + (new**2 / (new + gone) if new else 0.0)) + (LEFT if is_left else 0.0)
+    return min(won, MOST_WON) - lost
 
 
 def likely(

@@ -6,12 +6,13 @@ the full solver.
 Source: Archimedes and the levers; how odd a figure is by itself, common practice, no source.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import isfinite, log
 
 import numpy as np
 
-from trimdive.boatfile import Cylinder, Part, Tank
+from trimdive.boatfile import Cylinder, Part, Tank, followed
 from trimdive.boatfile.pieces import Coat, Waterline
 from trimdive.boatfile.regions import Skin
 from trimdive.bodies.build import numbered
@@ -33,7 +34,7 @@ from trimdive.slips.candidates import Candidate, Piece, candidates, things
 from trimdive.slips.clears import cleared, sharing
 from trimdive.slips.oddities import Around, fits, part_oddity, tank_oddity, vessel_oddity
 from trimdive.slips.skins import banded, region_told
-from trimdive.slips.trial import Told, Trial, trial_of
+from trimdive.slips.trial import Rooms, Told, Trial, trial_of
 from trimdive.weights.ledger import cylinder_mass
 
 # A thing that might as well not be there explains nothing by being smaller: what is won by that
@@ -71,25 +72,25 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
             if only is not None and slip.field == "hung" and fits(piece, around.drawn.get(path)):
                 continue
             changed = piece.model_copy(update=dict(slip.changes))
-            after = _of(trial, path, changed)
-            if after is None or before is None:
+            was, after = before, _of(trial, path, changed)
+            if after is None or was is None:
                 continue
             if isinstance(piece, Skin) and slip.field in ("above", "below"):
-                before = banded(trial, path, piece)
+                was = banded(trial, path, piece)
                 after = banded(trial, path, changed)  # pyright: ignore[reportArgumentType]
-            sums = trial.balance.sums + after[0] - before[0]
-            rooms = _rooms(trial.balance.rooms, path, after[2])
+            sums = trial.balance.sums + after[0] - was[0]
+            rooms = _rooms(trial.balance.rooms, after[2])
             left = trial.balance.misfit(sums, rooms)
             won = now - left
             if isinstance(piece, Part):
                 none = _without(trial, path, piece, slip.field)
-                without = trial.balance.misfit(trial.balance.sums - before[0] + none, rooms)
+                without = trial.balance.misfit(trial.balance.sums - was[0] + none, rooms)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
             elif isinstance(piece, Tank) and len(rooms) > 1:
-                none = _rooms(trial.balance.rooms, path, (0.0, 0.0))
+                none = _rooms(trial.balance.rooms, dict.fromkeys(after[2], (0.0, 0.0)))
                 without = trial.balance.misfit(trial.balance.sums, none)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
-            gain = won + before[1] - after[1] - slip.rare + cleared(facts, slip, clashing)
+            gain = won + was[1] - after[1] - slip.rare + cleared(facts, slip, clashing)
             if isfinite(gain) and gain > 0:
                 found.append(Suspect(slip=slip, gain=gain))
     found.sort(key=lambda one: -one.gain)
@@ -120,29 +121,29 @@ def _without(trial: Trial, path: str, part: Part, field: str) -> Floats:
 
 
 def _rooms(
-    rooms: tuple[tuple[float, float], ...], path: str, changed: tuple[float, float] | None
+    rooms: tuple[tuple[float, float], ...], changed: Rooms
 ) -> tuple[tuple[float, float], ...]:
-    if changed is None:
-        return rooms
-    k = int(path.partition("[")[2].removesuffix("]")) - 1
-    return (*rooms[:k], changed, *rooms[k + 1 :])
+    return tuple(changed.get(k, room) for k, room in enumerate(rooms))
 
 
 def _of(trial: Trial, path: str, piece: Piece) -> Told | None:
-    """Return what a thing adds to the sums, how odd it is, and of a tank its room and place."""
+    """Return what a thing adds to the sums, how odd it is, and the tanks that change with it."""
     around = trial.around
     match piece:
         case Part():
             sums = part_sums(piece, around.drawn.get(path), trial.line)
-            return sums, part_oddity(piece, path, around), None
+            return sums, part_oddity(piece, path, around), {}
         case Cylinder():
             mass = cylinder_mass(piece)
             sums = vessel_sums(piece, mass, trial.line)
             others = replace(around, vessels={**around.vessels, piece.name: piece})
-            odd = vessel_oddity(piece, mass, around) + _contents(trial, piece.name, others)
-            return sums, odd, None
+            tanks = _following(trial, piece)
+            odd = vessel_oddity(piece, mass, around) + _contents(trial, piece.name, others, tanks)
+            return sums, odd, {k: room for k, one in tanks.items() if (room := _room(one))}
         case Tank():
-            return _tank(trial, piece)
+            k = int(path.partition("[")[2].removesuffix("]")) - 1
+            room = _room(piece)
+            return (np.zeros(COUNT), tank_oddity(piece, around), {k: room}) if room else None
         case Coat():
             return _coat(trial, path, piece)
         case Waterline():
@@ -159,7 +160,7 @@ def _waterline(trial: Trial, line: Waterline) -> Told:
     sums = np.zeros(COUNT)
     hull = trial.around.hull
     if hull is None:
-        return sums, 0.0, None
+        return sums, 0.0, {}
     low, high = float(hull.low.min()), float(hull.high.max())
     height = line.height_at(trial.balance.middle)
     out = max(low - height, height - high, 0.0)
@@ -175,32 +176,41 @@ def _waterline(trial: Trial, line: Waterline) -> Told:
     else:
         sums[ABOVE] = trial.balance.sums[VOLUME] if height < low else 0.0
         sums[AX] = sums[ABOVE] * trial.balance.middle
-    return sums, odd, None
+    return sums, odd, {}
 
 
-def _contents(trial: Trial, name: str, around: Around) -> float:
-    """Return how odd all is that lies in a cylinder."""
+def _following(trial: Trial, now: Cylinder) -> dict[int, Tank]:
+    """Return the tanks that follow a cylinder written otherwise, by their number."""
+    was = trial.around.vessels[now.name]
+    if now.bore <= 0:
+        return {}
+    found = {
+        k: followed(tank, was, now)
+        for k, tank in enumerate(trial.boat.tanks)
+        if tank.inside == now.name
+    }
+    return {k: tank for k, tank in found.items() if tank != trial.boat.tanks[k]}
+
+
+def _contents(trial: Trial, name: str, around: Around, tanks: Mapping[int, Tank]) -> float:
+    """Return how odd all is that lies in a cylinder, some of its tanks changed."""
     parts = [(p, one) for p, one in numbered(trial.boat) if one.inside == name]
-    tanks = [tank for tank in trial.boat.tanks if tank.inside == name]
+    inside = [tanks.get(k, one) for k, one in enumerate(trial.boat.tanks) if one.inside == name]
     odd = sum(part_oddity(part, path, around) for path, part in parts)
-    return odd + sum(tank_oddity(tank, around) for tank in tanks)
+    return odd + sum(tank_oddity(tank, around) for tank in inside)
 
 
-def _tank(trial: Trial, tank: Tank) -> Told | None:
+def _room(tank: Tank) -> tuple[float, float] | None:
+    """Return the room in a tank beyond what stays in it blown [m³], and its place [m]."""
     if tank.shape == "mesh":
         return None
+    length, place = tank.length, tank.x
     if tank.kind == "piston":
         way = 1.0 if tank.runs == "forward" else -1.0
-        middle = tank.water_end + way * tank.stroke / 2
-        tank = tank.model_copy(update={"length": tank.stroke, "x": middle})
-        place = tank.water_end + way * tank.neutral * tank.stroke / 2
-    else:
-        place = tank.x
+        length, place = tank.stroke, tank.water_end + way * tank.neutral * tank.stroke / 2
     area = np.pi / 4 * tank.bore**2 if tank.shape == "round" else tank.breadth * tank.height
-    room = area * tank.length * (1 - tank.lost) * (1 - (tank.blown or 0.0))
-    room -= tank.dead_water + tank.dead_air
-    zero = np.zeros(COUNT)
-    return zero, tank_oddity(tank, trial.around), (max(room, 1e-9), place)
+    room = area * length * (1 - tank.lost) * (1 - (tank.blown or 0.0))
+    return max(room - tank.dead_water - tank.dead_air, 1e-9), place
 
 
 def _coat(trial: Trial, path: str, coat: Coat) -> Told | None:
@@ -222,4 +232,4 @@ def _coat(trial: Trial, path: str, coat: Coat) -> Told | None:
     odd = surprise(log(density / 1400.0) / 0.4)
     if area > 0 and coat.mass > 0:
         odd += surprise(log(coat.mass / density / area / COATED[0]) / COATED[1])
-    return sums, odd, None
+    return sums, odd, {}
