@@ -23,12 +23,13 @@ from trimdive.bodies.shapes import (
     tube,
 )
 from trimdive.bodies.surfaces import Files, mesh_of
+from trimdive.lines.kept import while_used, with_mesh
 from trimdive.lines.mesh import Floats, Mesh, join, volume
 
 TUB_BALL = 0.01  # diameter of the ball that stands for what the tub says displaces [m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, weakref_slot=True, kw_only=True)
 class Body:
     """Something that displaces water."""
 
@@ -46,7 +47,7 @@ class Body:
         return halves(self.mesh) if self.is_pair else (self.mesh,)
 
 
-@lru_cache(maxsize=512)
+@with_mesh(1)
 def halves(mesh: Mesh) -> tuple[Mesh, Mesh]:
     """Return the two meshes of a pair that was made by mirroring one."""
     corners, faces = len(mesh.vertices) // 2, len(mesh.triangles) // 2
@@ -103,11 +104,14 @@ def part_body(part: Part, path: str, files: Files) -> Body | None:
     return _part_body(part, path, beside)  # pyright: ignore[reportArgumentType] - frozen: hashable
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=64)  # of what was changed just now
+@while_used
 def _part_body(part: Part, path: str, beside: tuple[tuple[str, bytes], ...]) -> Body | None:
+    if part.inside:
+        return None
     shape = part_shape(part, dict(beside))
     one = part_volume(part, shape)
-    if part.inside or one <= 0:
+    if one <= 0:
         return None
     solid = sphere((6 * one / np.pi) ** (1 / 3), 12) if shape is None else shape
     mesh = _pair(moved(solid, part.x, part.y, part.z), bool(part.pair))
@@ -129,7 +133,8 @@ def cylinder_shape(vessel: Cylinder, *, bore: bool = False) -> Mesh:
     return capsule(size, length) if vessel.ends == "round" else cylinder(size, length)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=8)
+@while_used
 def cylinder_body(vessel: Cylinder, path: str) -> Body:
     """Return a watertight cylinder as a body, by its outside."""
     solid = sloped(cylinder_shape(vessel), vessel.slope)

@@ -21,6 +21,7 @@ from trimdive.bodies.solids import Plane, carved, union
 from trimdive.bodies.surfaces import Files, same_surface, surface
 from trimdive.data import row
 from trimdive.errors import GeometryError
+from trimdive.lines.kept import while_used, with_mesh
 from trimdive.lines.mesh import Floats, Mesh, join, volume
 
 BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
@@ -45,7 +46,7 @@ class Skin:
         return outmost(self.outer)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, weakref_slot=True, kw_only=True)
 class Hull:
     """All regions, and their outside shape with the flood water in it."""
 
@@ -168,7 +169,7 @@ def _fitted(region: Region, whole: Mesh, taken: Sequence[Mesh], outer: Mesh) -> 
     )
 
 
-@lru_cache(maxsize=64)
+@with_mesh(1)
 def outmost(mesh: Mesh) -> Floats:
     """Return the corners of a mesh that stand out farthest one way or another, shape (n, 3) [m].
 
@@ -222,7 +223,8 @@ def hull(boat: Boat, files: Files) -> Hull:
     return _hull(boat.regions, boat.openings, beside)
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=3)  # the hull before a change, and after it
+@while_used
 def _hull(
     regions: tuple[Region, ...],
     openings: tuple[Opening, ...],

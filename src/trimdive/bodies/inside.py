@@ -1,18 +1,17 @@
 """Which points lie inside a closed mesh, and how far outside the others are."""
 
-from functools import lru_cache
-
 import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.bodies.kernel import kernel
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Ints, Mesh
 
 SLICES = 256  # slices along x into which the triangles are sorted [-]
 ASIDE = np.array([3.7e-10, 7.1e-10, 5.3e-10])  # looked at from beside faces and edges [m]
 
 
-@lru_cache(maxsize=16)
+@with_mesh(1)
 def _sliced(mesh: Mesh) -> tuple[Floats, Ints, Ints]:
     """Return the corners, and for each slice along x where its triangles begin, and which."""
     corners = mesh.corners

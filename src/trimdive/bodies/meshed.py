@@ -10,6 +10,7 @@ from functools import lru_cache
 from trimdive.boatfile import MeshRegion
 from trimdive.bodies.solids import union
 from trimdive.errors import GeometryError, UnmendedError
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Mesh, join, volume
 from trimdive.meshes import (
     MeshReport,
@@ -48,12 +49,12 @@ def _metres(data: bytes, name: str, unit: float | None, scale: float) -> Mesh:
     return in_metres(read(data, name), unit, scale)
 
 
-@lru_cache(maxsize=32)
+@with_mesh(4)
 def _mended(mesh: Mesh, repairs: tuple[str, ...], name: str) -> Mesh:
     return mended(mesh, repairs, name).mesh
 
 
-@lru_cache(maxsize=32)
+@with_mesh(4)
 def looked_at(mesh: Mesh, name: str, is_deep: bool) -> MeshReport:
     """Return what stands in a mesh, kept by the mesh."""
     return report(mesh, name, is_deep=is_deep)
@@ -74,7 +75,7 @@ def drawn_pieces(region: MeshRegion, files: Mapping[str, bytes]) -> list[tuple[s
     return found
 
 
-@lru_cache(maxsize=32)
+@with_mesh(4)
 def _tried(mesh: Mesh, name: str, is_deep: bool) -> dict[str, Tried]:
     return tried(mesh, looked_at(mesh, name, is_deep), name)
 
@@ -173,7 +174,7 @@ def meshed(region: MeshRegion, files: Mapping[str, bytes]) -> Mesh:
     return _meshed(region, beside)  # pyright: ignore[reportArgumentType] - frozen: hashable
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _meshed(region: MeshRegion, beside: tuple[tuple[str, bytes], ...]) -> Mesh:
     pieces = _in_place(region, dict(beside))
     whole = pieces[0] if len(pieces) == 1 else join(pieces)

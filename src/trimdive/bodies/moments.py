@@ -1,13 +1,13 @@
 """Volume and centroid of closed meshes, and what of each body lies above a plane."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
 from trimdive.bodies.build import Body
 from trimdive.bodies.cut import cut
-from trimdive.bodies.tree import Tree, plant
+from trimdive.bodies.tree import planted
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 
 
@@ -20,13 +20,7 @@ class Above:
     share: float  # of the body's whole volume [-]
 
 
-@lru_cache(maxsize=1024)
-def _tree(mesh: Mesh, share: float) -> Tree:
-    """Return the tree of one body by itself, kept as long as it is in use."""
-    return plant(mesh, share)
-
-
-@lru_cache(maxsize=1024)
+@with_mesh(1)
 def centroid(mesh: Mesh) -> Floats:
     """Return the centroid of a closed mesh, shape (3,) [m]."""
     middle = mesh.bounds.mean(axis=0)
@@ -37,7 +31,7 @@ def centroid(mesh: Mesh) -> Floats:
 
 def above(body: Body, n: Floats, d: float) -> Above:
     """Return what of a body lies above n·r = d."""
-    tree = _tree(body.mesh, body.share)
+    tree = planted(body.mesh, body.share)
     whole = cut(tree, n, float(n @ tree.centre) + 10.0 * (1.0 + float(np.ptp(body.mesh.bounds))))
     below = cut(tree, n, d)
     volume = whole.volume - below.volume

@@ -1,10 +1,10 @@
 """The hull as it is seen from the side and from above: how far out of it a box stands."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 
 BINS = 48  # along the hull [-]
@@ -76,7 +76,7 @@ class Profile:
         return (z - low) / max(high - low, 1e-9)
 
 
-@lru_cache(maxsize=16)
+@with_mesh(1)
 def profile(envelope: Mesh) -> Profile:
     """Return keel, top and half-breadths along a hull.
 

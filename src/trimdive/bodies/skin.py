@@ -6,11 +6,10 @@ narrower than two skins is solid there: at the middle plane of a surface that is
 of it, wherever in the boat that lies, and else halfway to the surface opposite each corner.
 """
 
-from functools import lru_cache
-
 import numpy as np
 
 from trimdive.bodies.shapes import turned_out
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh, join
 from trimdive.meshes import is_alike_across
 from trimdive.meshes.solid import solid_of
@@ -57,7 +56,7 @@ def inner_face(mesh: Mesh, thickness: float) -> Mesh:
     return Mesh(vertices=inner, triangles=mesh.triangles)
 
 
-@lru_cache(maxsize=16)
+@with_mesh(1)
 def _room(mesh: Mesh) -> Floats:
     """Return how thick a skin each corner has room for: half way to the surface opposite [m]."""
     solid = solid_of(mesh, "surface")

@@ -1,15 +1,11 @@
 """Union and carving of closed meshes, by the manifold3d library."""
 
 from collections.abc import Sequence
-from functools import lru_cache
 
 from trimdive.lines.mesh import Mesh
-from trimdive.meshes.solid import mesh_of, solid_of
+from trimdive.meshes.solid import kept_solid, mesh_of
 
 Plane = tuple[tuple[float, float, float], float]  # n, and d [m]
-
-
-_solid = lru_cache(maxsize=64)(solid_of)  # the same surface is carved for several regions
 
 
 def union(meshes: Sequence[Mesh], where: str) -> Mesh:
@@ -18,9 +14,9 @@ def union(meshes: Sequence[Mesh], where: str) -> Mesh:
     Raises:
         GeometryError: One of them does not close.
     """
-    solid = _solid(meshes[0], where)
+    solid = kept_solid(meshes[0], where)
     for mesh in meshes[1:]:
-        solid = solid + _solid(mesh, where)
+        solid = solid + kept_solid(mesh, where)
     return mesh_of(solid)
 
 
@@ -36,9 +32,9 @@ def carved(mesh: Mesh, planes: Sequence[Plane], taken: Sequence[Mesh], where: st
     Raises:
         GeometryError: One of them does not close.
     """
-    solid = _solid(mesh, where)
+    solid = kept_solid(mesh, where)
     for (x, y, z), d in planes:
         solid = solid.trim_by_plane((-x, -y, -z), -d)
     for other in taken:
-        solid = solid - _solid(other, where)
+        solid = solid - kept_solid(other, where)
     return mesh_of(solid) if planes or taken else mesh

@@ -61,7 +61,7 @@ def table_of(text: str, name: str) -> LinesTable:
     return read_table(text, name)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _lofted(text: str, name: str, axis_z: float | None) -> Mesh:
     return loft(table_of(text, name), axis_z=axis_z)
 

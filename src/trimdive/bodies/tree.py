@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from trimdive.bodies.kernel import kernel
 from trimdive.errors import GeometryError
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Ints, Mesh
 
 Singles = NDArray[np.float32]
@@ -226,6 +227,20 @@ def plant(mesh: Mesh, weight: float = 1.0, centre: Floats | None = None) -> Tree
         roots=np.zeros(1, np.int32),
         boxes=0.5 * np.hstack([high + low, high - low])[None],
     )
+
+
+@with_mesh(6)
+def planted(
+    mesh: Mesh, weight: float = 1.0, centre: tuple[float, float, float] | None = None
+) -> Tree:
+    """Return the tree of one closed mesh as ``plant`` does, kept with the mesh.
+
+    Args:
+        mesh: The body.
+        weight: Share of the enclosed space that displaces [-].
+        centre: Where the tree's own coordinates begin [m]; by default its middle.
+    """
+    return plant(mesh, weight, None if centre is None else np.array(centre))
 
 
 def _joined(parts: list[NDArray[Number]]) -> NDArray[Number]:

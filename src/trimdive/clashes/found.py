@@ -16,12 +16,13 @@ from trimdive.clashes.shapes import (
     Triple,
     common,
     corners,
+    in_mesh,
     meets,
-    of_mesh,
     shared,
     shared_mesh,
 )
 from trimdive.clashes.solids import Aboard, Bore, Solid
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 
 Sort = Literal["tanks", "home", "bore", "inside", "wet", "skin"]
@@ -214,9 +215,13 @@ def contained(all_of: Aboard, slack: float = SLACK) -> Iterator[Clash]:
             yield found
 
 
-@lru_cache(maxsize=4096)
 def in_skin(shape: Shape, skin: Mesh, slack: float = SLACK) -> tuple[float, Triple]:
     """Return how much of a shape lies in a skin [m³], and where [m]; 0 where it only touches it."""
+    return _in_skin(skin, shape, slack)
+
+
+@with_mesh(2048)
+def _in_skin(skin: Mesh, shape: Shape, slack: float) -> tuple[float, Triple]:
     low, high = skin.bounds
     spans = zip(shape.spans, low, high, strict=True)
     if not all(a < c and b < d for (a, d), b, c in ((s, lo, hi) for s, lo, hi in spans)):
@@ -226,12 +231,7 @@ def in_skin(shape: Shape, skin: Mesh, slack: float = SLACK) -> tuple[float, Trip
     if not len(points):
         return 0.0, shape.place
     x, y, z = points[np.argsort(points[:, 0])[len(points) // 2]]  # one of them, never in between
-    return shared(shape, _skin_shape(skin)), (float(x), float(y), float(z))
-
-
-@lru_cache(maxsize=32)
-def _skin_shape(skin: Mesh) -> Shape:
-    return of_mesh(skin)
+    return in_mesh(shape, skin), (float(x), float(y), float(z))
 
 
 def edge_points(shape: Shape) -> Floats:

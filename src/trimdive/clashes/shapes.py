@@ -19,13 +19,14 @@ from trimdive.clashes.closed import (
     circle_and_rectangle,
     overlap,
 )
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh, volume
-from trimdive.meshes.solid import mesh_of, solid_of
+from trimdive.meshes.solid import kept_solid, mesh_of
 
 Form = Literal["box", "round", "ball", "mesh"]
 Triple = tuple[float, float, float]
 AXES = "xyz"
-KEPT = 20_000  # pairs of shapes whose shared room is kept [-]
+KEPT = 8_000  # pairs of shapes of plain form whose shared room is kept [-]
 
 
 @dataclass(frozen=True)
@@ -53,19 +54,10 @@ class Shape:
             return volume(self.mesh)
         return self.size[0] * self.size[1] * self.size[2] * FILLS[self.form]
 
-    @cached_property
+    @property
     def surface(self) -> Mesh:
         """Return it as a closed mesh in its place."""
-        if self.mesh is not None:
-            return self.mesh
-        if self.form == "box":
-            found = box(*self.size)
-        elif self.form == "ball":
-            found = sphere(self.size[0])
-        else:
-            across = self.size[(self.axis + 1) % 3]
-            found = along(cylinder(across, self.size[self.axis]), AXES[self.axis])
-        return moved(found, *self.place)
+        return self.mesh or _surface(self)
 
     def shifted(self, x: float, y: float, z: float) -> "Shape":
         """Return it moved so far [m]."""
@@ -80,6 +72,19 @@ class Shape:
             return self
         a, b, c = (max(long + 2 * by, 1e-9) for long in self.size)
         return Shape(self.form, self.place, (a, b, c), self.axis, self.mesh)
+
+
+@lru_cache(maxsize=256)
+def _surface(shape: Shape) -> Mesh:
+    """Return a shape of plain form as a closed mesh in its place."""
+    if shape.form == "box":
+        found = box(*shape.size)
+    elif shape.form == "ball":
+        found = sphere(shape.size[0])
+    else:
+        across = shape.size[(shape.axis + 1) % 3]
+        found = along(cylinder(across, shape.size[shape.axis]), AXES[shape.axis])
+    return moved(found, *shape.place)
 
 
 FILLS = {"box": 1.0, "round": pi / 4, "ball": pi / 6}  # share of its box that a shape fills [-]
@@ -109,11 +114,29 @@ def common(one: Shape, other: Shape) -> tuple[Triple, Triple]:
     return middle, size  # pyright: ignore[reportReturnType] - three of each
 
 
-@lru_cache(maxsize=KEPT)
 def shared(one: Shape, other: Shape) -> float:
     """Return the volume that two shapes share [m³]."""
     if not meets(one, other):
         return 0.0
+    if other.mesh is not None:
+        return _within(other.mesh, one)
+    return _shared(one, other) if one.mesh is None else _within(one.mesh, other)
+
+
+def in_mesh(shape: Shape, mesh: Mesh) -> float:
+    """Return how much of a shape lies in a closed mesh [m³]."""
+    return shared(shape, of_mesh(mesh))
+
+
+@with_mesh(2048)
+def _within(mesh: Mesh, shape: Shape) -> float:
+    """Return the volume that a shape and a closed mesh share [m³], kept with the mesh."""
+    return meshed(shape.surface, mesh)
+
+
+@lru_cache(maxsize=KEPT)
+def _shared(one: Shape, other: Shape) -> float:
+    """Return the volume that two shapes of plain form share [m³]."""
     forms = {one.form, other.form}
     if forms == {"box"}:
         size = common(one, other)[1]
@@ -148,17 +171,14 @@ def _round_and_box(one: Shape, other: Shape) -> float:
     return area * overlap(one.spans[k], other.spans[k])
 
 
-_solid = lru_cache(maxsize=512)(solid_of)
-
-
 def meshed(one: Mesh, other: Mesh) -> float:
     """Return the volume that two closed meshes share [m³]."""
-    return float((_solid(one, "shape") ^ _solid(other, "shape")).volume())
+    return float((kept_solid(one, "shape") ^ kept_solid(other, "shape")).volume())
 
 
 def shared_mesh(one: Mesh, other: Mesh) -> Mesh:
     """Return what two closed meshes share, as a mesh."""
-    return mesh_of(_solid(one, "shape") ^ _solid(other, "shape"))
+    return mesh_of(kept_solid(one, "shape") ^ kept_solid(other, "shape"))
 
 
 def outside(one: Shape, room: Shape) -> float:

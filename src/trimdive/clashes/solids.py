@@ -205,7 +205,7 @@ def _part_shapes(part: Part, files: Files) -> tuple[Shape, ...]:
     return _meshed(part, beside)  # pyright: ignore[reportArgumentType] - frozen: hashable
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _meshed(part: Part, beside: tuple[tuple[str, bytes], ...]) -> tuple[Shape, ...]:
     """Return a tube or a mesh as told, in its place."""
     shape = part_shape(part, dict(beside))

@@ -2,16 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.bodies.section import segments
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 
-KEPT = 64  # outlines and lines last drawn that are kept, by mesh and direction [-]
+KEPT = 16  # outlines, and lines, last drawn of a mesh that are kept with it [-]
 COLUMNS = 1200  # places at which an outline is measured [-]
 FINE = 4e-5  # how far a thinned line may leave the full one [m]
 SAME = 1e6  # points are one where they agree to a millionth of a metre
@@ -49,7 +50,7 @@ def outline(mesh: Mesh, right: Floats, up: Floats) -> Outline:
     return _outline(mesh, *((float(x), float(y), float(z)) for x, y, z in (right, up)))
 
 
-@lru_cache(maxsize=KEPT)
+@with_mesh(KEPT)
 def _outline(
     mesh: Mesh, right: tuple[float, float, float], up: tuple[float, float, float]
 ) -> Outline:
@@ -190,7 +191,7 @@ def kept_loops(mesh: Mesh, n: Floats, d: float) -> tuple[Floats, ...]:
     return _kept_loops(mesh, (float(n[0]), float(n[1]), float(n[2])), float(d))
 
 
-@lru_cache(maxsize=KEPT)
+@with_mesh(KEPT)
 def _kept_loops(mesh: Mesh, n: tuple[float, float, float], d: float) -> tuple[Floats, ...]:
     flat = np.delete(np.arange(3), int(np.abs(n).argmax()))
     return tuple(loop[_needed(loop[:, flat])] for loop in loops(mesh, np.array(n), d))

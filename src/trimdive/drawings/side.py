@@ -1,7 +1,6 @@
 """The side view: the skin cut along the middle, what stands in her, the water, the key picture."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
@@ -17,6 +16,7 @@ from trimdive.drawings.svg import clean, tag
 from trimdive.drawings.things import Look, TankWater, Thing, shell, vessel_meshes
 from trimdive.drawings.view import MM, View
 from trimdive.drawings.words import places
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.rest import State
 
@@ -195,7 +195,7 @@ def station_lines(scene: Scene, view: View, axis: int) -> str:
     return tag("g", *found, class_="stations")
 
 
-@lru_cache(maxsize=16)
+@with_mesh(4)
 def _station_ends(
     hull: Mesh, places: tuple[float, ...], axis: int
 ) -> list[tuple[float, float, float]]:

@@ -12,6 +12,7 @@ from trimdive.bodies.build import cylinder_shape, numbered, part_shape, tank_roo
 from trimdive.bodies.shapes import mirrored, moved, sloped
 from trimdive.drawings.flat import below, outline, wrapped
 from trimdive.drawings.view import View
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh, join
 from trimdive.rest import State
 from trimdive.weights.ledger import Entry
@@ -61,7 +62,7 @@ def seen(mesh: Mesh, view: View, *, convex: bool) -> Floats:
     return view.lifted(outline(mesh, view.right, view.up).loop)
 
 
-@lru_cache(maxsize=1024)
+@with_mesh(8)
 def _wrapped(
     mesh: Mesh, right: tuple[float, ...], up: tuple[float, ...], place: tuple[float, float]
 ) -> Floats:
@@ -100,7 +101,7 @@ def things(assessed: Assessment) -> tuple[Thing, ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=128)
 def _meshes(part: Part, beside: tuple[tuple[str, bytes], ...]) -> tuple[Mesh, ...]:
     """Return the shape of a part where it lies, two of a pair, none of a bare point."""
     solid = part_shape(part, dict(beside))

@@ -1,7 +1,6 @@
 """Checks of meshes: what is wrong with them, in which unit they were drawn, what counts twice."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from trimdive.bodies.surfaces import same_surface
 from trimdive.errors import GeometryError
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes import Trouble, common_volume, likely_unit, unit_for
 from trimdive.units import read
@@ -109,7 +109,7 @@ def overlaps(facts: Facts, limit: Limit) -> Iterator[Finding]:
             )
 
 
-@lru_cache(maxsize=64)
+@with_mesh(4)
 def _common(one: Mesh, other: Mesh, name: str) -> float:
     """Return the volume that two surfaces have in common [m³]; 0 where that cannot be told."""
     try:

@@ -1,7 +1,6 @@
 """Checks of places: what stands out of the hull, and what reaches into a space kept clear."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 import numpy as np
 
@@ -9,6 +8,7 @@ from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.inside import depth_outside, is_inside
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 
 MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
@@ -78,7 +78,7 @@ def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
         )
 
 
-@lru_cache(maxsize=1024)
+@with_mesh(2)
 def standing_out(mesh: Mesh, envelope: Mesh) -> tuple[float, tuple[float, float, float]]:
     """Return how far the corners of a body stand out of the hull at most [m], and where."""
     out = mesh.vertices[~is_inside(envelope, mesh.vertices)]

@@ -1,7 +1,8 @@
 """A closed triangle mesh: the one form that everything which displaces takes."""
 
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,11 +16,16 @@ class Mesh:
     """Triangles that close; seen from outside, the corners run anticlockwise.
 
     A mesh is itself only: two with the same corners are not equal, so that what was worked
-    out for one can be kept and found again.
+    out for one can be kept with it and found again.
     """
 
     vertices: Floats  # shape (n, 3) [m]
     triangles: Ints  # indices into vertices, shape (m, 3) [-]
+    kept: dict[object, object] = field(default_factory=dict, init=False, repr=False)
+
+    def __reduce__(self) -> "tuple[Callable[[Floats, Ints], Mesh], tuple[Floats, Ints]]":
+        """Return how it is made anew in another process, without what is kept with it."""
+        return _made, (self.vertices, self.triangles)
 
     @property
     def corners(self) -> Floats:
@@ -29,15 +35,21 @@ class Mesh:
     @property
     def bounds(self) -> Floats:
         """Return the least and the greatest corner, shape (2, 3) [m]."""
-        return _bounds(self)
+        found = self.kept.get("bounds")
+        if found is None:
+            found = self.kept["bounds"] = _bounds(self.vertices)
+        return cast("Floats", found)
 
 
-@lru_cache(maxsize=1024)
-def _bounds(mesh: Mesh) -> Floats:
-    """Return the least and the greatest corner of a mesh, kept by the mesh; not to be changed."""
-    found = np.stack([mesh.vertices.min(axis=0), mesh.vertices.max(axis=0)])
+def _bounds(vertices: Floats) -> Floats:
+    """Return the least and the greatest of these points, shape (2, 3) [m]; not to be changed."""
+    found = np.stack([vertices.min(axis=0), vertices.max(axis=0)])
     found.setflags(write=False)
     return found
+
+
+def _made(vertices: Floats, triangles: Ints) -> Mesh:
+    return Mesh(vertices=vertices, triangles=triangles)
 
 
 def join(meshes: list[Mesh]) -> Mesh:

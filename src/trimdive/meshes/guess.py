@@ -1,10 +1,10 @@
 """Likely answers where a mesh file does not say: its unit, which way it lies, and what it is."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
+from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes.edges import areas
 from trimdive.meshes.report import MeshReport
@@ -118,7 +118,7 @@ def likely_axes(mesh: Mesh) -> Likely:
     return Likely(answer=f"{names[forward]}, {names[up]}", why=why, is_sure=bool(is_sure))
 
 
-@lru_cache(maxsize=64)
+@with_mesh(1)
 def is_alike_across(mesh: Mesh) -> bool:
     """Return whether both sides of a mesh about the middle of its breadth are alike."""
     return bool(_lopsided(mesh)[1] <= ALIKE)

@@ -1,6 +1,6 @@
 """To the manifold3d library and back."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import numpy as np
 
@@ -35,6 +35,18 @@ def solid_of(mesh: Mesh, where: str) -> "Manifold":
         what = f"the surface does not close ({solid.status().name})"
         raise GeometryError(what, where, CLOSE)
     return solid
+
+
+def kept_solid(mesh: Mesh, where: str) -> "Manifold":
+    """Return a closed mesh as a solid, kept with the mesh.
+
+    Raises:
+        GeometryError: It does not close.
+    """
+    found = mesh.kept.get("solid")
+    if found is None:
+        found = mesh.kept["solid"] = solid_of(mesh, where)
+    return cast("Manifold", found)
 
 
 def mesh_of(solid: "Manifold") -> Mesh:

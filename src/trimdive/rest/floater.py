@@ -1,7 +1,5 @@
 """From bodies, ledger and tanks to a boat that can be let go."""
 
-from functools import lru_cache
-
 import numpy as np
 
 from trimdive.boatfile import Boat, Tank
@@ -9,7 +7,7 @@ from trimdive.bodies.build import Body, tank_room
 from trimdive.bodies.cut import cut
 from trimdive.bodies.moments import centroid
 from trimdive.bodies.surfaces import Files
-from trimdive.bodies.tree import Tree, forest, plant
+from trimdive.bodies.tree import Tree, forest, plant, planted
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh, volume
 from trimdive.rest.problem import NO_TANKS, Floater, Tanks
@@ -25,13 +23,7 @@ def _planted(bodies: tuple[Body, ...], centre: Floats) -> Tree:
         shares[key] = shares.get(key, 0.0) + body.share
         meshes[key] = body.mesh
     place = (float(centre[0]), float(centre[1]), float(centre[2]))
-    return forest([_kept(mesh, shares[key], place) for key, mesh in meshes.items()])
-
-
-@lru_cache(maxsize=512)
-def _kept(mesh: Mesh, share: float, centre: tuple[float, float, float]) -> Tree:
-    """Return the tree of a mesh, kept as long as the mesh is in use."""
-    return plant(mesh, share, np.array(centre))
+    return forest([planted(mesh, shares[key], place) for key, mesh in meshes.items()])
 
 
 def tanks_of(boat: Boat, files: Files, centre: Floats) -> Tanks:

@@ -2,25 +2,18 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import lru_cache
 
 import numpy as np
 
 from trimdive.bodies.cut import cut
 from trimdive.bodies.shapes import moved
-from trimdive.bodies.tree import LANES, Tree, forest, plant
+from trimdive.bodies.tree import LANES, Tree, forest, plant, planted
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.rest import Floater
 from trimdive.rest.problem import Tanks
 from trimdive.sure.things import Source, Thing
 
 SAME = 1e-15  # less than this is no change [m, -]
-
-
-@lru_cache(maxsize=256)
-def _planted(mesh: Mesh, centre: tuple[float, float, float]) -> Tree:
-    """Return the tree of a whole mesh, kept as long as the mesh is in use."""
-    return plant(mesh, 1.0, np.array(centre))
 
 
 def _weighted(tree: Tree, share: float) -> Tree:
@@ -131,7 +124,7 @@ def _tree(found: Sequence[Thing], share: Floats, shift: Floats, centre: Floats) 
             else:
                 before = kept.get(id(body.mesh), (body.mesh, 0.0))[1]
                 kept[id(body.mesh)] = (body.mesh, before + part)
-    trees += [_weighted(_planted(mesh, place), part) for mesh, part in kept.values()]
+    trees += [_weighted(planted(mesh, 1.0, place), part) for mesh, part in kept.values()]
     return forest(trees)
 
 

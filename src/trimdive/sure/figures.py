@@ -11,12 +11,13 @@ from trimdive.boatfile import Boat
 from trimdive.bodies.build import Body
 from trimdive.bodies.cut import cut
 from trimdive.bodies.surfaces import Files
+from trimdive.bodies.tree import planted
 from trimdive.lines.mesh import Floats
 from trimdive.rest import Floater, State
 from trimdive.rest.hydrostatics import upright_bg
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
-from trimdive.sure.loads import Answer, answer, heaved, kept_tree, stance
+from trimdive.sure.loads import Answer, answer, heaved, stance
 from trimdive.sure.things import WIDE, Source, Thing, sources, things
 from trimdive.weights import Ledger
 
@@ -221,7 +222,7 @@ def _above(body: Body, n: Floats, d: float, shift: Floats) -> Floats:
     Returns:
         Shape (2,) [m³, m⁴].
     """
-    tree = kept_tree(body.mesh)
+    tree = planted(body.mesh, 1.0)
     top = float(n @ tree.centre) + 10.0 * (1.0 + float(np.ptp(body.mesh.bounds)))
     whole, below = cut(tree, n, top), cut(tree, n, d - float(n @ shift))
     volume = whole.volume - below.volume

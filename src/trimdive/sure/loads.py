@@ -9,14 +9,13 @@ Source: the theorem of implicit functions, on the energy in rest/energy.py.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
 from trimdive.bodies.build import Body
 from trimdive.bodies.cut import axes_in_plane, cut
-from trimdive.bodies.tree import Tree, plant
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.bodies.tree import planted
+from trimdive.lines.mesh import Floats
 from trimdive.rest import Floater, Rest
 from trimdive.rest.energy import FLOAT, HANG, evaluate
 from trimdive.rest.solve import reduced
@@ -100,12 +99,6 @@ def heaved(boat: Floater, rest: Rest, far: float) -> float:
     return float(_gm(stiffness, total)[1])
 
 
-@lru_cache(maxsize=1024)
-def kept_tree(mesh: Mesh) -> Tree:
-    """Return the tree of one whole mesh, kept as long as it is in use."""
-    return plant(mesh)
-
-
 def _weight(at: Stance, mass: float, moment: Floats) -> Floats:
     """Return the load of a mass.
 
@@ -136,7 +129,7 @@ def _body(at: Stance, body: Body, shift: Floats) -> tuple[Floats, float, Floats]
     """
     n, centre, rho = at.rest.n, at.boat.tree.centre, at.boat.density
     away = centre - shift  # the tree's centre as the body sees it
-    below = cut(kept_tree(body.mesh), n, at.rest.d - float(n @ shift))
+    below = cut(planted(body.mesh, 1.0), n, at.rest.d - float(n @ shift))
     volume = body.share * below.volume
     moment = body.share * (below.moment - below.volume * away)  # about the tree's centre
     load = np.zeros(LOADS)
