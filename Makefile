@@ -6,7 +6,8 @@ PYTHON ?= $(shell for python in python3.11 python3 python; do \
 	$$python -c '$(NEW_ENOUGH)' 2>/dev/null && echo $$python && break; done)
 BIN := .venv/bin
 BOATS := boats/bittern-as-bought boats/bittern
-ACROSS := --numprocesses auto --dist loadfile  # tests of one file share what they worked out
+# Tests of one file share what they worked out; files go out in the order of tests/conftest.py.
+ACROSS := --numprocesses auto --dist loadfile --no-loadscope-reorder
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
 # Told quietly twice, pip tells errors but no warnings.

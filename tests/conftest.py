@@ -1,14 +1,22 @@
-"""The demo boats, assessed once for all checks that look at them."""
+"""The demo boats, assessed once for all checks that look at them; and how tests are shared out."""
 
+import os
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from tests.assessed import once
 from tests.offline import go_offline
 
-from trimdive.assess import Assessment, assess
+import trimdive.assess
+from trimdive.assess import Assessment
 
-BOATS = Path(__file__).parent.parent / "boats"
+trimdive.assess.assess = assess = once(trimdive.assess.assess)  # before any test imports it
+
+TESTS = Path(__file__).parent
+BOATS = TESTS.parent / "boats"
+FIRST = ("page", "cli", "putright", "slips", "findings", "answers", "hard")  # slow, so not last
+WORKER = 2 * 2**30  # memory that a worker may need [bytes]
 IS_OFFLINE = go_offline()
 settings.register_profile("any machine", deadline=None)  # a slow machine is no fault
 settings.load_profile("any machine")
@@ -17,6 +25,27 @@ settings.load_profile("any machine")
 def pytest_report_header() -> str:
     """Say whether the tests run without a network."""
     return f"network: {'none but this machine' if IS_OFFLINE else 'as it is; it cannot be left'}"
+
+
+@pytest.hookimpl(optionalhook=True)  # there may be no xdist
+def pytest_xdist_auto_num_workers() -> int | None:
+    """Return three workers for two cores, since browsers are waited for, if memory is enough."""
+    if "PYTEST_XDIST_AUTO_NUM_WORKERS" in os.environ:
+        return None
+    cores = os.process_cpu_count() if hasattr(os, "process_cpu_count") else os.cpu_count()
+    memory = os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE") if os.name == "posix" else 0
+    wanted = 3 * (cores or 1) // 2
+    return max(min(wanted, memory // WORKER) if memory else cores or 1, 1)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put folders of long tests first, so that no worker is left alone with one in the end."""
+    items.sort(key=lambda item: _turn(item.path))
+
+
+def _turn(file: Path) -> int:
+    folder = file.relative_to(TESTS).parts[0] if file.is_relative_to(TESTS) else ""
+    return FIRST.index(folder) if folder in FIRST else len(FIRST)
 
 
 @pytest.fixture(scope="session")

@@ -1,12 +1,14 @@
 """What the tests of the page begin with: a copy of a demo boat, and the page open on it."""
 
 import shutil
+from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
 from starlette.testclient import TestClient
+from tests.assessed import same
 
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
@@ -44,14 +46,18 @@ class Page:
         return answer.text
 
 
-WORKED_OUT: dict[tuple[str, tuple[tuple[str, bytes], ...]], Shown] = {}
+SHOWN: "OrderedDict[int, Shown]" = OrderedDict()  # by the assessment
+MOST = 6  # boats whose pictures are kept, those used last [-]
 
 
 def desk_of(file: Path) -> Desk:
     """Return a boat file, opened; one that reads the same is worked out once for all tests."""
     desk = opened(file)
-    key = desk.written()[0], tuple(sorted(desk.on_disk.items()))
-    shown = WORKED_OUT.setdefault(key, desk.shown)
+    her = same(desk.written()[0], desk.on_disk, desk.own.her)
+    shown = SHOWN.setdefault(id(her), Shown(her=her))  # which holds her, so that the id is hers
+    SHOWN.move_to_end(id(her))
+    while len(SHOWN) > MOST:
+        SHOWN.popitem(last=False)
     desk.steps[0] = replace(desk.steps[0], shown=shown)
     return desk
 

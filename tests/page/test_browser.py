@@ -46,6 +46,7 @@ PATIENCE = 120_000  # a slow machine is no fault of the page [ms]
 expect.set_options(timeout=PATIENCE)
 EVENTS = 150  # of the slider, one after another
 UPDATES = 140  # of the drawing, at least
+WORKS_AHEAD = True
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,24 +90,32 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture
-def served(copied: Callable[[str], Path]) -> Iterator[tuple[Desk, str, Keys]]:
+def served(
+    copied: Callable[[str], Path], request: pytest.FixtureRequest
+) -> Iterator[tuple[Desk, str, Keys]]:
     """Yield Bittern as bought, served."""
-    with on_a_port(desk_of(copied("bittern-as-bought"))) as found:
+    ahead = getattr(request.module, "WORKS_AHEAD", False)
+    with on_a_port(desk_of(copied("bittern-as-bought")), ahead=ahead) as found:
         yield found
 
 
 @contextmanager
-def on_a_port(desk: Desk) -> Generator[tuple[Desk, str, Keys]]:
-    """Serve a boat on a port of this machine."""
+def on_a_port(desk: Desk, *, ahead: bool = False) -> Generator[tuple[Desk, str, Keys]]:
+    """Serve a boat on a port of this machine.
+
+    Args:
+        desk: The boat.
+        ahead: Whether what may be pressed next is worked out ahead, as the program does it. It
+            takes a third of a test's time, and shows the same: it is tried where haste is.
+    """
     keys = Keys()
     with socket.create_server(("127.0.0.1", 0)) as listening:
         host = f"127.0.0.1:{listening.getsockname()[1]}"
         config = uvicorn.Config(app(desk, host, keys), log_level="error", lifespan="off", ws="none")
         server = uvicorn.Server(config)
-        threads = [
-            threading.Thread(target=server.run, args=([listening],)),
-            threading.Thread(target=foresee, args=(desk,)),
-        ]
+        threads = [threading.Thread(target=server.run, args=([listening],))]
+        if ahead:
+            threads.append(threading.Thread(target=foresee, args=(desk,)))
         for thread in threads:
             thread.start()
         try:
@@ -490,7 +499,7 @@ def test_nobody_is_shut_out(
 def test_a_boat_without_tanks_has_no_slider(browser: Browser, tmp_path: Path) -> None:
     """Nothing fails where there is nothing to slide."""
     (tmp_path / "boat.toml").write_text(re.sub(r"\[\[tank]]\n[^\[]+", "", SMALL), "utf-8")
-    with on_a_port(desk_of(tmp_path / "boat.toml")) as served:
+    with on_a_port(desk_of(tmp_path / "boat.toml"), ahead=True) as served:
         seen = entered(browser, served)
         assert seen.page.locator("input[type=range]").count() == 0
         expect(seen.page.locator(".words")).to_contain_text("No tanks: floats")

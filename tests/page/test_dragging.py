@@ -28,6 +28,7 @@ from trimdive.page.moving import edits, gone, held, ways
 from trimdive.page.trial import around, in_hand, shift_to, told_place, trial
 
 __all__ = ["browser", "served"]
+WORKS_AHEAD = True
 with_browser = pytest.mark.skipif(
     not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
 )

@@ -14,6 +14,7 @@ pytestmark = pytest.mark.skipif(
     not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
 )
 SLOW = 700  # a slow answer [ms]
+WORKS_AHEAD = True
 
 
 @pytest.fixture
