@@ -12,7 +12,7 @@ from pathlib import Path
 from trimdive.assess import Assessment
 from trimdive.boatfile import Loaded
 
-MOST = 12  # assessments that are kept, those used last [-]
+MOST = 8  # assessments that are kept, those used last [-]
 Assess = Callable[[Loaded | Path | str], Assessment]
 _kept: OrderedDict[object, Assessment] = OrderedDict()
 

@@ -10,6 +10,7 @@ from tests.offline import go_offline
 
 import trimdive.assess
 from trimdive.assess import Assessment
+from trimdive.page.memory import give_back
 
 trimdive.assess.assess = assess = once(trimdive.assess.assess)  # before any test imports it
 
@@ -41,6 +42,12 @@ def pytest_xdist_auto_num_workers() -> int | None:
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put folders of long tests first, so that no worker is left alone with one in the end."""
     items.sort(key=lambda item: _turn(item.path))
+
+
+def pytest_runtest_teardown(item: pytest.Item, nextitem: pytest.Item | None) -> None:
+    """Give memory back after a file of a slow folder: the C library keeps what was freed."""
+    if _turn(item.path) < len(FIRST) and (nextitem is None or nextitem.path != item.path):
+        give_back()
 
 
 def _turn(file: Path) -> int:

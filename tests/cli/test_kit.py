@@ -1,17 +1,38 @@
 """``kit`` on the terminal: text, JSON, keys told, widths, bad input."""
 
 import json
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner, Result
 
+from trimdive.assess import Assessment
 from trimdive.cli.app import app
+from trimdive.told import kit_asked
 
 ROOT = Path(__file__).parents[2]
 GREBE = str(ROOT / "boats" / "grebe")
 GEAR = ("--waters", "sea", "--with", "battery = 560 g", "--without", "masts",
         "--seconds", "600")  # fmt: skip
+
+
+KITS: dict[str, tuple[Assessment, object]] = {}  # made once for text and JSON
+
+
+@pytest.fixture(autouse=True)
+def once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let the same kit of the same boat be worked out once, and let a slow machine prove it."""
+    monkeypatch.setattr(import_module("trimdive.kit.cover"), "SLICE", 600.0)
+    made = kit_asked.made
+
+    def kept(her: Assessment, *asked: object) -> object:
+        key = f"{id(her)} {asked}"
+        if key not in KITS:
+            KITS[key] = her, made(her, *asked)  # type: ignore[arg-type]
+        return KITS[key][1]
+
+    monkeypatch.setattr(kit_asked, "made", kept)
 
 
 def run(*words: str) -> Result:

@@ -242,6 +242,7 @@ def test_the_two_minutes_by_keyboard(seen: Seen) -> None:
         keys.press("Home")
     with page.expect_response(re.compile("/state")):
         keys.press("End")
+    expect(page.locator(".following")).to_have_count(0)
     to(seen, "one.matches('.do')")
     keys.press("Enter")
     expect(page.locator("#note")).to_contain_text("Drill two 8 mm holes")
@@ -264,6 +265,7 @@ def test_the_two_minutes_by_keyboard(seen: Seen) -> None:
     expect(page.locator(".hand .where")).to_contain_text("1517")
     keys.press("Enter")
     expect(page.locator("#note")).to_contain_text("moved 83.0 mm aft")
+    expect(page.locator(".following")).to_have_count(0)  # mends are offered then
     for _ in range(5):
         if page.locator("h2").first.inner_text() == "Nothing left to put right":
             break
