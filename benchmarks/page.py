@@ -37,6 +37,7 @@ def _forget() -> None:
     for one in gc.get_objects():
         if isinstance(one, KEPT) and str(one.__module__).startswith("trimdive."):
             one.cache_clear()
+    gc.collect()  # the rest lies with the boats themselves
 
 
 def _from_nothing(file: Path) -> float:
