@@ -9,7 +9,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Route, expect
 from tests.cli.boats import BOATS, NAMES, SMALL
 from tests.page.conftest import Page, desk_of, page_of
 from tests.page.test_browser import (
@@ -299,6 +299,22 @@ def test_every_section_shuts_nobody_out(
         assert seen.page.evaluate(ASKED) == [], "wet hands"
         seen.page.context.close()
     assert seen.wrong == []
+
+
+@in_browser
+def test_the_section_that_was_pressed_last_is_shown(tub: Seen) -> None:
+    """The answer to what was pressed before comes last."""
+    late: list[Route] = []
+    first = re.compile(r"/tub\?.*tub\.at=litres")
+    tub.page.route(first, lambda route: late.append(route))
+    with tub.page.expect_request(first):
+        tub.page.locator("#tub-at-litres").click()
+    open_at(tub, "dive")
+    with tub.page.expect_response(first) as found:
+        late[0].continue_()
+    found.value.finished()
+    tub.page.evaluate("new Promise((done) => setTimeout(done, 100))")
+    expect(tub.page.locator("#tub-at-dive")).to_have_attribute("aria-current", "true")
 
 
 @in_browser

@@ -81,13 +81,19 @@ function load(place) {
   }));
 }
 
+// Of several places that were pressed the last counts: an answer that comes after a later one is not shown.
+let gone = 0;
+
 export async function go(place, isNew = true) {
+  const mine = ++gone;
   const asked = new URLSearchParams({ ...held(), place });
   const loading = load(place);
   const answer = await fetch(`${ROOT}/${place}?${asked}`, { headers: { "hx-request": "true" } });
+  const html = await answer.text();
   await loading;
+  if (mine !== gone) return;
   if (isNew) history.pushState({ place }, "", `${ROOT}/${place}`);
-  show(await answer.text());
+  show(html);
 }
 
 document.addEventListener("change", (event) => {
