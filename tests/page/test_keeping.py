@@ -17,9 +17,10 @@ from trimdive.assess import Assessment
 from trimdive.boatfile import load
 from trimdive.boatfile.together import PART
 from trimdive.errors import BoatFileError
-from trimdive.page.ahead import foresee
+from trimdive.page.ahead import RUSHED, foresee
 from trimdive.page.desk import NEAR, opened
 from trimdive.page.keeping import EARLIER, MOST, keep_earlier
+from trimdive.page.memory import EVERY
 from trimdive.page.serving import workshop_at
 from trimdive.page.shelf import Shelf
 from trimdive.page.workshop import Workshop
@@ -87,6 +88,26 @@ def test_no_slip_ends_the_work_ahead_or_the_next_start(sprat: Page, field: str, 
         ahead.join(60)
     found = workshop_at(sprat.file.parent / "shelf", sprat.file)
     assert found.desk.own.her.boat.parts[0].mass == pytest.approx(0.411)
+
+
+def test_memory_is_given_back_though_nobody_ever_rests(
+    sprat: Page, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    given = threading.Event()
+    monkeypatch.setattr("trimdive.page.ahead.give_back", given.set)
+    with sprat.desk.first():  # somebody waits all the while
+        ahead = threading.Thread(target=foresee, args=(sprat.desk,), daemon=True)
+        ahead.start()
+        sprat.desk.wanted.set()
+        while sprat.desk.wanted.is_set():  # until it has been seen
+            time.sleep(0.01)
+        assert not given.is_set()
+        sprat.desk.revision += RUSHED * EVERY
+        sprat.desk.wanted.set()
+        assert given.wait(60)
+        assert not sprat.desk.is_ahead
+        sprat.desk.end()
+    ahead.join(60)
 
 
 def test_whatever_is_raised_ahead_is_left_out(sprat: Page, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
     from trimdive.page.shown import Shown
 
+RUSHED = 4  # so many times as many changes between two times that memory is given back [-]
 QUIET = 0.15  # so long nobody has asked anything, before it begins [s]
 
 
@@ -27,12 +28,19 @@ def foresee(desk: "Desk") -> None:
         desk.is_ahead = False
         while (desk.wanted.wait(QUIET) or desk.waiting) and not desk.is_ended:
             desk.wanted.clear()
-        if desk.revision - lightened >= EVERY:
-            lightened = desk.revision
-            give_back()
+            lightened = _lightened(desk, lightened, RUSHED * EVERY)
+        lightened = _lightened(desk, lightened, EVERY)
         with suppress(Exception):  # it is told when it is pressed; the work goes on
             shown = desk.shown
             desk.is_ahead = all(_done(desk, shown, work) for work in _wanted_next(desk, shown))
+
+
+def _lightened(desk: "Desk", since: int, every: int) -> int:
+    """Give memory back after so many changes; return the revision at which it was last."""
+    if desk.revision - since < every:
+        return since
+    give_back()
+    return desk.revision
 
 
 def _wanted_next(desk: "Desk", shown: "Shown") -> Iterator[Callable[[], object]]:
