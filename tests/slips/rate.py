@@ -139,7 +139,7 @@ def answer(right: Assessment, text: str, slip: Slip) -> Answer | None:
         slip=slip,
         is_first=is_first,
         is_asked=is_asked,
-        is_silent=not any(one.weight == "put right" for one in found),
+        is_silent=not (wrong.urgent or wrong.urgent_on_bench),
         said=first.what if first else "nothing",
         seconds=time.process_time() - start,
     )

@@ -6,7 +6,7 @@ from typing import Any
 
 from trimdive.boatfile import Boat, Cylinder, Part, Tank
 from trimdive.boatfile.pieces import Coat, Waterline
-from trimdive.boatfile.regions import PrismRegion, Skin
+from trimdive.boatfile.regions import OutlineRegion, PrismRegion, Skin
 from trimdive.bodies.build import numbered
 from trimdive.findings.finding import Edit
 from trimdive.slips.factors import factors
@@ -16,7 +16,8 @@ KINDS = {"mass": "mass", "hung": "mass", "volume": "volume", "density": "density
 SIZES = ("length", "breadth", "height", "diameter", "wall")
 PART = ("mass", "hung", "volume", "density", "x", "y", "z", *SIZES)
 CYLINDER = ("mass", "outside", "wall", "length", "x", "y", "z")
-TANK = ("x", "water_end", "stroke", "length", "bore", "breadth", "height", "y", "z")
+TANK = ("mass", "x", "water_end", "stroke", "length", "bore", "breadth", "height", "y", "z")
+OUTLINE = ("length", "breadth", "height")
 PRISM = ("x_aft", "x_fore", "breadth", "z_bottom", "z_top")
 SKIN = ("mass", "density", "thickness", "x", "above", "below", "forward_of", "aft_of", "inset")
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
@@ -80,6 +81,8 @@ def fields_of(piece: Piece) -> tuple[str, ...]:
             return TANK
         case PrismRegion():
             return (*SKIN[:4], *PRISM)
+        case OutlineRegion():
+            return (*SKIN, *OUTLINE)
         case Coat():
             return ("mass", "density")
         case Waterline():

@@ -22,6 +22,7 @@ NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeli
 NEAR_WITH_OTHERS = 4.0
 CLASHING = log(8.0)  # so much likelier still, where things in one room are the fault told [-]
 MOST = 4  # slips that the full solver lets go [-]
+LEAST_WALL = 0.0002  # no wall and no skin is thinner [m]
 LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
 SHARED = {"room-tanks", "room-inside", "room-wet"}  # checks of things in one place
 TOO_LARGE = {"room-bore", "size-most", "outside-slack", "place-far"}  # of things that do not fit
@@ -144,9 +145,9 @@ def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:
     Whatever a thing does by being there, it no longer does when it is next to nothing: where it
     shares room or lies in the wet, that is the fault, and its size is not.
     """
-    if slip.field not in SIZES or slip.would >= slip.was:
+    if slip.field not in (*SIZES, "thickness") or slip.would >= slip.was:
         return False
-    if slip.field != "wall" and slip.would < LEAST_SIZE:
+    if slip.would < (LEAST_WALL if slip.field in ("wall", "thickness") else LEAST_SIZE):
         return True
     keys = {one.key for one in before}
     return bool(keys & SHARED) and not keys & TOO_LARGE

@@ -1,20 +1,16 @@
 """Whether a slipped place is why a thing shares room: written otherwise, it shares none."""
 
-from trimdive.bodies.build import numbered
 from trimdive.clashes.scene import placed_at
 from trimdive.findings.facts import Facts
-from trimdive.slips.candidates import Candidate
+from trimdive.slips.candidates import Candidate, things
 
 CLEARS = 1.5  # how much likelier such a slip is, as a logarithm [-]
 AXES = ("x", "y", "z")
 
 
 def sharing(facts: Facts) -> frozenset[str]:
-    """Return the paths of parts, lead and foam that share room, or lie out of their cylinder."""
-    loose = {path for path, _ in numbered(facts.boat)}
-    return frozenset(
-        path for clash in facts.scene.clashes() for path in clash.about if path in loose
-    )
+    """Return the paths of what shares room, or lies out of its cylinder."""
+    return frozenset(path for clash in facts.scene.clashes() for path in clash.about)
 
 
 def cleared(facts: Facts, slip: Candidate, clashing: frozenset[str]) -> float:
@@ -27,7 +23,9 @@ def cleared(facts: Facts, slip: Candidate, clashing: frozenset[str]) -> float:
     """
     if slip.path not in clashing or not all(field in AXES for field, _ in slip.changes):
         return 0.0
-    piece, would = dict(numbered(facts.boat))[slip.path], dict(slip.changes)
+    piece, would = dict(things(facts.boat))[slip.path], dict(slip.changes)
+    if slip.path not in facts.scene.by_path:
+        return 0.0
     x, y, z = (would.get(axis, getattr(piece, axis)) - getattr(piece, axis) for axis in AXES)
     there = placed_at(facts.scene.by_path[slip.path], (x, y, z))
     return CLEARS if facts.scene.is_clear(there) else 0.0

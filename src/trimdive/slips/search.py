@@ -82,7 +82,7 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
             rooms = _rooms(trial.balance.rooms, after[2])
             left = trial.balance.misfit(sums, rooms)
             won = now - left
-            if isinstance(piece, Part):
+            if isinstance(piece, Part) or (slip.field == "mass" and isinstance(piece, Tank)):
                 none = _without(trial, path, piece, slip.field)
                 without = trial.balance.misfit(trial.balance.sums - was[0] + none, rooms)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
@@ -113,9 +113,9 @@ def unlikely(facts: Facts, path: str, was: Piece) -> float:
     return trial.balance.misfit(trial.balance.sums, trial.balance.rooms) + odd
 
 
-def _without(trial: Trial, path: str, part: Part, field: str) -> Floats:
+def _without(trial: Trial, path: str, part: Part | Tank, field: str) -> Floats:
     """Return the sums with a part not there, or for its place to the side, on the middle line."""
-    if field != "y" or part.pair:
+    if field != "y" or isinstance(part, Tank) or part.pair:
         return np.zeros(COUNT)
     return part_sums(part.model_copy(update={"y": 0.0}), trial.around.drawn.get(path), trial.line)
 
@@ -143,7 +143,8 @@ def _of(trial: Trial, path: str, piece: Piece) -> Told | None:
         case Tank():
             k = int(path.partition("[")[2].removesuffix("]")) - 1
             room = _room(piece)
-            return (np.zeros(COUNT), tank_oddity(piece, around), {k: room}) if room else None
+            sums = _tank_sums(trial, piece)
+            return (sums, tank_oddity(piece, around), {k: room}) if room else None
         case Coat():
             return _coat(trial, path, piece)
         case Waterline():
@@ -198,6 +199,14 @@ def _contents(trial: Trial, name: str, around: Around, tanks: Mapping[int, Tank]
     inside = [tanks.get(k, one) for k, one in enumerate(trial.boat.tanks) if one.inside == name]
     odd = sum(part_oddity(part, path, around) for path, part in parts)
     return odd + sum(tank_oddity(tank, around) for tank in inside)
+
+
+def _tank_sums(trial: Trial, tank: Tank) -> Floats:
+    """Return what a tank without its water adds to the sums."""
+    x = tank.x
+    if tank.kind == "piston":
+        x = tank.water_end + (1.0 if tank.runs == "forward" else -1.0) * tank.stroke / 2
+    return thing_sums(tank.mass or 0.0, 0.0, (x, tank.y, tank.z), 0.0, trial.line)
 
 
 def _room(tank: Tank) -> tuple[float, float] | None:
