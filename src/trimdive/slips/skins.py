@@ -11,9 +11,12 @@ from trimdive.bodies.moments import above, centroid
 from trimdive.findings.balance import surprise
 from trimdive.findings.sums import thing_sums
 from trimdive.lines.mesh import Floats
+from trimdive.slips.candidates import OUTLINE
 from trimdive.slips.trial import Told, Trial
 
 SKIN = (0.0025, 0.6)  # usual thickness of a skin [m], and its band as a logarithm
+SHAPING = ("forward_of", "aft_of", "inset", *OUTLINE)  # what changes the shape of a region
+SUNK = 0.3  # of the hull's depth: so far down into it a tower may begin [-]
 CENTRE_BAND = 0.05  # of her length: how far a region may weigh off the middle of its skin [-]
 
 
@@ -80,7 +83,8 @@ def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
             return None
         middle, share, x_above, area, odd = told
     if any(
-        getattr(region, f, None) != getattr(was, f, None) for f in ("forward_of", "aft_of", "inset")
+        getattr(region, f, None) != getattr(was, f, None)
+        for f in ("forward_of", "aft_of", "inset", *OUTLINE)
     ):
         return None
     place = middle if region.x is None else np.array([region.x, middle[1], middle[2]])
@@ -131,8 +135,8 @@ def _skin_volume(trial: Trial, region: Skin, skin: Built) -> float:
     if region.mass is not None and density and region.hung is None and not region.sealed:
         return region.mass / density
     was = next(one for one in trial.boat.regions if one.name == region.name)
-    if region.thickness and was.thickness:
-        return skin.volume * region.thickness / was.thickness
+    if region.thickness and region.thickness != was.thickness:
+        return skin.area * region.thickness
     return skin.volume
 
 
@@ -161,6 +165,7 @@ def _prism(trial: Trial, region: PrismRegion) -> tuple[Floats, float, float, flo
     depth, ship = max(top - float(floor[2]), 1e-3), float(roof[0] - floor[0])
     out = max(float(floor[0]) - region.x_aft, region.x_fore - float(roof[0]), 0.0)
     odd = surprise(out / 0.003) + surprise(max(region.z_bottom - top, 0.0) / 0.003)
+    odd += surprise(max((top - region.z_bottom) / (SUNK * depth) - 1.0, 0.0))
     odd += surprise(max(broad / float(roof[1] - floor[1]) - 0.8, 0.0) / 0.1)
     odd += surprise(max(high / depth - 1.3, 0.0) / 0.2)
     odd += surprise(log(long / (0.15 * ship)) / 0.8) + surprise(log(broad / long / 0.3) / 0.7)
