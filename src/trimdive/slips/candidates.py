@@ -30,6 +30,8 @@ TURNED = (
 )
 RARE_END, RARE_SWAP = 0.4, 0.7  # how much rarer than a slipped decimal point, as a logarithm [-]
 PLAIN = 0.5  # how much likelier for each digit fewer, as a logarithm [-]
+LEAST_WALL = 0.0002  # no wall and no skin is thinner [m]
+LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
 SAME = 1e-9  # figures nearer than this are one [m]
 
 Piece = Part | Cylinder | Tank | Coat | Skin | Waterline
@@ -48,6 +50,13 @@ class Candidate:
     why: str  # in words
     rare: float  # how much rarer than a slipped decimal point, as a logarithm [-]
     changes: tuple[tuple[str, Any], ...]  # fields of the thing
+
+    @property
+    def is_nothing(self) -> bool:
+        """Return whether it makes a thing smaller than anything aboard is."""
+        if self.field in ("wall", "thickness"):
+            return self.would < min(LEAST_WALL, self.was)
+        return self.field in SIZES and self.would < min(LEAST_SIZE, self.was)
 
     @property
     def edits(self) -> tuple[Edit, ...]:

@@ -22,8 +22,6 @@ NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeli
 NEAR_WITH_OTHERS = 4.0
 CLASHING = log(8.0)  # so much likelier still, where things in one room are the fault told [-]
 MOST = 4  # slips that the full solver lets go [-]
-LEAST_WALL = 0.0002  # no wall and no skin is thinner [m]
-LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
 SHARED = {"room-tanks", "room-inside", "room-wet"}  # checks of things in one place
 TOO_LARGE = {"room-bore", "size-most", "outside-slack", "place-far"}  # of things that do not fit
 REPAIRED = ("mesh-trouble", "mesh-overlap")  # checks of meshes that repairs mend
@@ -145,10 +143,8 @@ def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:
     Whatever a thing does by being there, it no longer does when it is next to nothing: where it
     shares room or lies in the wet, that is the fault, and its size is not.
     """
-    if slip.field not in (*SIZES, "thickness") or slip.would >= slip.was:
+    if slip.field not in SIZES or slip.would >= slip.was:
         return False
-    if slip.would < (LEAST_WALL if slip.field in ("wall", "thickness") else LEAST_SIZE):
-        return True
     keys = {one.key for one in before}
     return bool(keys & SHARED) and not keys & TOO_LARGE
 
@@ -203,10 +199,15 @@ def likely(
 
 
 def _touched(boat: Boat, besides: tuple[Edit, ...]) -> frozenset[str]:
-    """Return the paths of loose things that are put right besides, and of their cylinders."""
+    """Return the paths of what is put right besides, and of what may be at fault in its place.
+
+    Of loose things their cylinders, of a tank every other.
+    """
     pieces = dict(numbered(boat))
     loose = {edit.path for edit in besides if edit.path in pieces}
-    homes = {pieces[path].inside for path in loose}
+    if any(edit.path.startswith("tank[") for edit in besides):
+        loose |= {f"tank[{i}]" for i, _ in enumerate(boat.tanks, 1)}
+    homes = {pieces[path].inside for path in loose if path in pieces}
     vessels = {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
     return frozenset(loose | vessels)
 

@@ -27,6 +27,7 @@ KNOWN = 0.12  # band of a density that the material tells, as a logarithm [-]
 FILLS = (0.75, 1.08)  # share of its shape that a solid piece fills [-]
 HOLLOW = 0.5  # band of that share where a part fills less, as a logarithm [-]
 WALL = (0.04, 0.6)  # usual wall of a tube over its outside diameter, and its band as a logarithm
+SHELL = (400.0, 0.9)  # usual mass of a tank for its volume [kg/m³], and its band as a logarithm
 TUBE = (1.3, 0.35)  # mass of a cylinder with caps over that of its wall, and its band
 
 
@@ -190,18 +191,28 @@ def vessel_oddity(vessel: Cylinder, mass: float, around: Around) -> float:
     return odd
 
 
+def _shell(tank: Tank) -> float:
+    """Return how odd it is how heavy a tank is for its size."""
+    if not tank.mass or tank.shape == "mesh":
+        return 0.0
+    long = (tank.stroke if tank.kind == "piston" else tank.length) or 0.0
+    area = pi / 4 * tank.bore**2 if tank.shape == "round" else tank.breadth * tank.height
+    return _off(tank.mass / (area * long), SHELL) if area * long > 0 else 0.0
+
+
 def tank_oddity(tank: Tank, around: Around) -> float:
     """Return how odd a tank is: out of its cylinder, or much smaller than it."""
+    odd = _shell(tank)
     home = around.vessels.get(tank.inside or "")
     half = ((tank.length or 0.0) / 2, (tank.breadth or tank.bore or 0.0) / 2)
     if home is None:
         if around.hull is None:
-            return 0.0
+            return odd
         high = (tank.height or tank.bore or 0.0) / 2
         far = around.hull.beyond((tank.x, tank.y, tank.z), (half[0], half[1], high))
-        return surprise(far / OUT_BAND)
+        return odd + surprise(far / OUT_BAND)
     along = abs(tank.x - home.x) + half[0] - home.length / 2
-    odd = surprise(max(along, 0.0) / IN_BAND)
+    odd += surprise(max(along, 0.0) / IN_BAND)
     if tank.shape == "round":
         narrow = log(max(home.bore, 1e-6) / tank.bore)
         odd += surprise(max(-narrow, 0.0) / 0.02) + surprise(max(narrow - 0.4, 0.0) / 0.2)

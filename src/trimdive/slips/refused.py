@@ -120,7 +120,7 @@ def _taken(text: str, boat: Boat, slips: Iterable[Candidate]) -> list[Taken]:
     """Return the slips with which a boat file is taken, and the boat in it."""
     found: list[Taken] = []
     for slip in slips:
-        if _is_plain(slip):
+        if _is_plain(slip) and not slip.is_nothing:
             with suppress(*UNTOLD):
                 found.append((slip, parse(_retyped(text, boat, slip))))
     return found

@@ -69,6 +69,8 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
             continue
         before = _of(trial, path, piece)
         for slip in candidates(facts.boat, path, piece):
+            if slip.is_nothing:
+                continue
             if only is not None and slip.field == "hung" and fits(piece, around.drawn.get(path)):
                 continue
             changed = piece.model_copy(update=dict(slip.changes))

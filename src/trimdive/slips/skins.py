@@ -11,6 +11,7 @@ from trimdive.bodies.moments import above, centroid
 from trimdive.findings.balance import surprise
 from trimdive.findings.sums import thing_sums
 from trimdive.lines.mesh import Floats
+from trimdive.lines.mesh import volume as solid_volume
 from trimdive.slips.candidates import OUTLINE
 from trimdive.slips.trial import Told, Trial
 
@@ -71,8 +72,6 @@ def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
     number = int(path.partition("[")[2].removesuffix("]")) - 1
     skin, was = trial.facts.hull.skins[number], trial.boat.regions[number]
     density = density_of(region.material, region.density) or 0.0
-    volume = _skin_volume(trial, region, skin)
-    mass = region.mass if region.mass is not None else density * volume
     middle = centroid(body.mesh)
     upper = above(body, *trial.facts.waterline)
     share, x_above = upper.share, float(upper.moment[0]) / (upper.volume or 1.0)
@@ -82,11 +81,10 @@ def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
         if (told := _prism(trial, region)) is None:
             return None
         middle, share, x_above, area, odd = told
-    if any(
-        getattr(region, f, None) != getattr(was, f, None)
-        for f in ("forward_of", "aft_of", "inset", *OUTLINE)
-    ):
+    if any(getattr(region, f, None) != getattr(was, f, None) for f in SHAPING):
         return None
+    volume = _skin_volume(trial, region, skin, area)
+    mass = region.mass if region.mass is not None else density * volume
     place = middle if region.x is None else np.array([region.x, middle[1], middle[2]])
     sums = np.array(
         [
@@ -112,7 +110,7 @@ def _skin_oddity(trial: Trial, region: Skin, skin: Built, middle: Floats, area: 
         area: Of its skin [m²].
     """
     density = density_of(region.material, region.density) or 0.0
-    volume, odd = _skin_volume(trial, region, skin), 0.0
+    volume, odd = _skin_volume(trial, region, skin, area), 0.0
     if region.x is not None:
         odd += surprise((region.x - middle[0]) / (CENTRE_BAND * trial.balance.length))
     if getattr(region, "closed_walls", False):
@@ -129,14 +127,21 @@ def _skin_oddity(trial: Trial, region: Skin, skin: Built, middle: Floats, area: 
     return odd
 
 
-def _skin_volume(trial: Trial, region: Skin, skin: Built) -> float:
-    """Return what a region displaces with its mass, density or thickness changed [m³]."""
+def _skin_volume(trial: Trial, region: Skin, skin: Built, area: float) -> float:
+    """Return what a region displaces with its mass, density or thickness changed [m³].
+
+    Args:
+        trial: What it is held against.
+        region: As it would be.
+        skin: As it is built.
+        area: Of its skin [m²].
+    """
     density = density_of(region.material, region.density)
     if region.mass is not None and density and region.hung is None and not region.sealed:
         return region.mass / density
     was = next(one for one in trial.boat.regions if one.name == region.name)
     if region.thickness and region.thickness != was.thickness:
-        return skin.area * region.thickness
+        return min(area * region.thickness, abs(solid_volume(skin.outer)))
     return skin.volume
 
 
