@@ -1,5 +1,6 @@
 """How findings are made: limits and where they come from, what hides and what follows what."""
 
+import pickle
 from dataclasses import replace
 from math import pi
 from pathlib import Path
@@ -12,7 +13,7 @@ import trimdive
 from trimdive.data import row, table
 from trimdive.errors import BoatFileError
 from trimdive.findings import CHECKS, Edit, Finding, apply, findings, limit_of, with_rest
-from trimdive.findings.finding import Mend, finding
+from trimdive.findings.finding import Mend, finding, known_mend
 
 SOURCE = Path(trimdive.__file__).parent
 
@@ -206,7 +207,21 @@ def test_what_cannot_be_comes_before_all_and_what_shares_its_room_next() -> None
 
 def change(one: Finding) -> Finding:
     edits = (Edit(action="remove", path="part[1]", fields=()),)
-    return replace(one, cure=Mend(lambda: ("Take it out.", edits)))
+    return replace(one, cure=known_mend(("Take it out.", edits)))
+
+
+def test_a_mend_is_worked_out_when_it_is_asked_for_and_goes_to_another_process_as_known() -> None:
+    asked: list[int] = []
+
+    def work() -> tuple[str, tuple[Edit, ...]]:
+        asked.append(1)
+        return "Move it.", ()
+
+    one = replace(made("heel"), cure=Mend(work))
+    assert (one, hash(one)) == (made("heel"), hash(made("heel")))
+    assert not asked
+    assert pickle.loads(pickle.dumps(one)).mend == one.mend == "Move it."
+    assert asked == [1]
 
 
 def test_a_change_that_makes_her_worse_is_not_offered() -> None:

@@ -57,6 +57,15 @@ class Mend:
             self._told, self._work = self._work(), None
         return self._told
 
+    def __reduce__(self) -> "tuple[Callable[[Told], Mend], tuple[Told]]":
+        """Go to another process as what it tells: the work for it stays here."""
+        return known_mend, (self.told,)
+
+
+def known_mend(told: Told) -> Mend:
+    """Return a mend that is known already, in words and as changes."""
+    return Mend(lambda: told)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
@@ -121,7 +130,7 @@ def finding(
         rank=rank + max(beyond, 0.0) / (1.0 + max(beyond, 0.0)),
         what=what,
         limit=limit,
-        cure=Mend((lambda: (mend, edits)) if isinstance(mend, str) else mend),
+        cure=known_mend((mend, edits)) if isinstance(mend, str) else Mend(mend),
         left=(),
         hidden=(),
         follows=(),

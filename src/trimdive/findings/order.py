@@ -8,7 +8,7 @@ told under it, so that one fault is one heading however many figures it spoils.
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from trimdive.findings.finding import Finding, Mend
+from trimdive.findings.finding import Finding, known_mend
 
 TENFOLD = 10.0  # so many ranks make a finding weigh twice as much [-]
 IMPOSSIBLE = (
@@ -197,4 +197,4 @@ def _not_offered(one: Finding, found: Sequence[Finding], left: Sequence[Finding]
             else "as she is that makes her worse"
         )
     says = f"See first what else is to be put right ({why})."
-    return replace(one, cure=Mend(lambda: (says, ())))
+    return replace(one, cure=known_mend((says, ())))
