@@ -43,16 +43,15 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
 
 def _both(her: "Assessment") -> list[tuple[str, "State"]]:
     """Return the two states that are told, each with its head."""
-    whose = words.tanks(her.boat)
     low = {
-        "dived at neutral": f"dived, {whose} {words.filling(her, her.lowest)} full",
-        "tanks full": f"{whose} full",
+        "dived at neutral": f"dived, tanks {words.filling(her, her.lowest)} full",
+        "tanks full": "tanks full",
         "sunk": "sunk",
         "afloat": "held under",
     }[her.lowest_name]
     if not her.boat.tanks:
         return [("on the surface", her.surfaced), (low, her.dived)]
-    return [(f"{whose} blown", her.surfaced), (low, her.lowest)]
+    return [("tanks blown", her.surfaced), (low, her.lowest)]
 
 
 def _head(her: "Assessment", state: "State") -> str:

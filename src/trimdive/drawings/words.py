@@ -10,7 +10,6 @@ from trimdive.rest.named import (
     is_zero,
     lies,
     share,
-    tanks,
     trim,
     weight,
 )
@@ -53,12 +52,11 @@ def filling(assessed: Assessment, state: State) -> str:
     """Return in words how full the tanks are."""
     if not assessed.boat.tanks:
         return "no tanks"
-    whose = tanks(assessed.boat)
     if is_blown(assessed, state):
-        return f"{whose} blown"
+        return "tanks blown"
     if is_full(assessed, state):
-        return f"{whose} full"
-    return f"{whose} {share(how_full(assessed.floater, state.rest.waters))} full"
+        return "tanks full"
+    return f"tanks {share(how_full(assessed.floater, state.rest.waters))} full"
 
 
 def state_words(assessed: Assessment, state: State) -> str:
@@ -82,7 +80,7 @@ def held_words(assessed: Assessment, state: State) -> str:
     if not assessed.boat.tanks or state.rest.under or not is_full(assessed, state):
         return ""
     how = lies(assessed.boat, assessed.floater, assessed.dived)
-    return f"Held under by hand, {tanks(assessed.boat)} full: {how}."
+    return f"Held under by hand, tanks full: {how}."
 
 
 def lever_words(assessed: Assessment, state: State) -> tuple[str, ...]:

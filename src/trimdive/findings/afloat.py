@@ -13,7 +13,7 @@ from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
-from trimdive.rest.named import heel_at, lies, listed, tanks, weight
+from trimdive.rest.named import heel_at, lies, listed, weight
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.weights import Entry
@@ -169,7 +169,7 @@ def _sinks(facts: Facts, limit: Limit) -> Finding:
         limit=limit,
         subject="boat",
         rank=100,
-        what=f"she sinks: {heavy} with {tanks(facts.boat)} blown",
+        what=f"she sinks: {heavy} with tanks blown",
         mend=lambda: (f"For her waterline: {_low(_mend_waterline(facts)[0])}", ()),
     )
 
@@ -184,7 +184,7 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if not facts.boat.tanks or facts.goes_under:
         return
     lift = facts.lift_left
-    left = f"{weight(facts.boat, -lift)} with {tanks(facts.boat)} full"
+    left = f"{weight(facts.boat, -lift)} with tanks full"
     what = f"she will not dive: {left}, {lies(facts.boat, facts.floater, facts.full)}"
     yield finding(
         key="neutral-band",
@@ -238,7 +238,7 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         rank=20,
         beyond=abs(angle) / limit.value,
-        what=f"on the surface, {tanks(facts.boat)} blown: trim {facts.trim(angle)}{of_line}",
+        what=f"on the surface, tanks blown: trim {facts.trim(angle)}{of_line}",
         limit=limit,
         mend=partial(_levelled, facts, angle),
     )
@@ -314,7 +314,7 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if not sideways or abs(sum(moment for moment, _ in sideways)) < LEVEL:
         return
     name, low = facts.low
-    blown = f"on the surface, {tanks(facts.boat)} blown"
+    blown = "on the surface, tanks blown"
     for state, where, named in (
         (facts.surfaced, "on the surface", blown), (low, "dived", name)
     ):  # fmt: skip

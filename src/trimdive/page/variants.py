@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, cast
 
 from trimdive.drawings.words import figures
 from trimdive.page.shelf import Shelf
-from trimdive.rest.named import tanks
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -56,7 +55,7 @@ def _three(her: "Assessment") -> list[tuple[str, str, str]]:
     _, weight, says = figures(her, her.full)[1]
     state = her.lowest_name
     return [
-        (f"{trim}, {state}", *turned), (f"{tanks(her.boat)} full", weight, says),
+        (f"{trim}, {state}", *turned), ("tanks full", weight, says),
         (f"{bg}, {state}", *stood),
     ]  # type: ignore[list-item]  # fmt: skip
 

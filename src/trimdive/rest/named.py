@@ -152,11 +152,6 @@ def lies(boat: Boat, floater: Floater, state: State) -> str:
     return text if side == "upright" else f"{text}, heel {side}"
 
 
-def tanks(boat: Boat) -> str:
-    """Return "tank" or "tanks"."""
-    return "tanks" if len(boat.tanks) > 1 else "tank"
-
-
 def mass(boat: Boat, value: float) -> str:
     """Return a mass; a small one with a decimal where the unit has none.
 

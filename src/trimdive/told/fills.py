@@ -8,7 +8,7 @@ from trimdive.errors import TrimdiveError
 from trimdive.failsafe import planned
 from trimdive.findings.plant import fills_to
 from trimdive.plant import fullest, system
-from trimdive.rest.named import how_full, share, tanks
+from trimdive.rest.named import how_full, share
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
@@ -54,8 +54,8 @@ def planned_words(her: "Assessment") -> str:
     """
     full = share(how_full(her.floater, planned(her.facts)))
     if her.lowest_name != "dived at neutral":
-        return f"Dived: {tanks(her.boat)} {full} full, as planned."
+        return f"Dived: tanks {full} full, as planned."
     neutral = share(her.neutral)
     if full == neutral:
         return ""
-    return f"Dived: {tanks(her.boat)} {full} full, as planned; she is neutral at {neutral}."
+    return f"Dived: tanks {full} full, as planned; she is neutral at {neutral}."

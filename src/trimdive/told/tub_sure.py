@@ -145,7 +145,7 @@ def _loose(her: "Assessment") -> Iterator[Block]:
 
 def _full(her: "Assessment") -> str:
     """Return how she is with her tanks full, in words."""
-    heavy = f"{words.weight(her.boat, her.full.rest.excess)} with {words.tanks(her.boat)} full"
+    heavy = f"{words.weight(her.boat, her.full.rest.excess)} with tanks full"
     return f"{heavy}, {words.lies(her, her.full)}"
 
 

@@ -10,7 +10,6 @@ from trimdive.rest.named import is_zero as is_zero
 from trimdive.rest.named import lifted as lifted
 from trimdive.rest.named import mass as mass
 from trimdive.rest.named import share as share
-from trimdive.rest.named import tanks as tanks
 from trimdive.rest.named import trim as trim
 from trimdive.rest.named import volume as volume
 from trimdive.rest.named import weight as weight
@@ -152,12 +151,11 @@ def title(her: "Assessment") -> str:
 
 def lowest_words(her: "Assessment") -> str:
     """Return the name of the state in which she lies low, as a sentence begins with it."""
-    whose = tanks(her.boat)
     full = filling(her, her.lowest)
     return {
-        "dived at neutral": f"dived at neutral, {whose} {full} full",
-        "tanks full": f"with {whose} full",
-        "sunk": f"with {whose} blown",
+        "dived at neutral": f"dived at neutral, tanks {full} full",
+        "tanks full": "with tanks full",
+        "sunk": "with tanks blown",
         "afloat": "on the surface",
     }[her.lowest_name]
 
@@ -174,20 +172,20 @@ def headline(her: "Assessment") -> str:
         return f"{lowest_words(her)}: {heavy}, she will not dive; {figures}"
     if her.lowest_name == "sunk":
         return f"{lowest_words(her)}: {weight(boat, low.rest.excess)}, she sinks; {figures}"
-    return f"{lowest_words(her)}: {figures}; {heavy} with {tanks(boat)} full"
+    return f"{lowest_words(her)}: {figures}; {heavy} with tanks full"
 
 
 def neutral_words(her: "Assessment") -> str:
     """Return how she stands against neutral, in one sentence."""
-    boat, whose = her.boat, tanks(her.boat)
+    boat = her.boat
     if her.surfaced.rest.under:
-        return f"She sinks: {weight(boat, her.surfaced.rest.excess)} with {whose} blown."
+        return f"She sinks: {weight(boat, her.surfaced.rest.excess)} with tanks blown."
     if not boat.tanks:
         return "She has no tank to dive with."
-    left = f"{weight(boat, her.full.rest.excess)} with {whose} full"
+    left = f"{weight(boat, her.full.rest.excess)} with tanks full"
     if her.lowest_name == "tanks full":
         return f"She will not dive: {left}."
-    return f"Neutral dived with {whose} {share(her.neutral)} full; {left}."
+    return f"Neutral dived with tanks {share(her.neutral)} full; {left}."
 
 
 def _held_under(her: "Assessment") -> str:
