@@ -70,10 +70,19 @@ def share_room(one: Solid, other: Solid) -> bool:
         return one.shape != other.shape
     if one.through and other.through:
         return False  # fittings outside are told by outlines that cross
-    shafts = (one.through and other.kind == "cylinder") or (
-        other.through and one.kind == "cylinder"
-    )
-    return not shafts  # what passes through the hull may pass through a cap
+    return not (_through_cap(one, other) or _through_cap(other, one))
+
+
+def _through_cap(fitting: Solid, vessel: Solid) -> bool:
+    """Return whether what passes through the hull passes through a cap of a cylinder, as a shaft.
+
+    What lies wholly between the caps passes through the tube itself: there it cannot be.
+    """
+    if not fitting.through or vessel.kind != "cylinder":
+        return False
+    low, high = fitting.shape.spans[0]
+    aft, fore = vessel.shape.spans[0]
+    return low < aft or high > fore
 
 
 def between(solids: Sequence[Solid], slack: float = SLACK) -> Iterator[Clash]:

@@ -199,12 +199,12 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 def _mend_lift(facts: Facts, lift: float) -> Told:
     """Return what takes her under, in words and as a change: weight, room in the tanks, or both."""
-    lacks = facts.need.volume - facts.need.fitted
-    reasons = [f"the tanks lack {facts.volume(lacks)}"] if lacks > 0 else []
+    room, weighs = lacking(facts)
+    reasons = [room] if room else []
     mend, edits = "", ()
-    if facts.short > SMALL * facts.floater.mass:
+    if weighs:
         if _is_told_high(facts):
-            reasons.append(f"she weighs {facts.mass(facts.short)} too little for her waterline")
+            reasons.append(weighs)
         else:
             mend, edits = _mend_waterline(facts)
     if reasons:
@@ -214,6 +214,15 @@ def _mend_lift(facts: Facts, lift: float) -> Told:
         return mend, edits
     wanted = facts.volume(lift / facts.floater.density)
     return f"Find {wanted} more room in the tanks, or as much less above the waterline.", ()
+
+
+def lacking(facts: Facts) -> tuple[str, str]:
+    """Return what room in the tanks and what weight a boat lacks that stays up; "" for none."""
+    lacks = facts.need.volume - facts.need.fitted
+    room = f"the tanks lack {facts.volume(lacks)}" if lacks > 0 else ""
+    if facts.short <= SMALL * facts.floater.mass:
+        return room, ""
+    return room, f"she weighs {facts.mass(facts.short)} too little for her waterline"
 
 
 def _is_told_high(facts: Facts) -> bool:

@@ -35,6 +35,8 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
         f"the tanks hold {facts.volume(need.fitted)}; what stands above the waterline "
         f"needs {facts.volume(need.volume)}"
     )
+    if need.margin >= 0:
+        what += f": {facts.share(need.margin)} to spare, {facts.share(limit.value)} wanted"
     most = need.shares[0]
     yield finding(
         subject="tanks",

@@ -6,8 +6,9 @@ from math import isclose
 from trimdive.boatfile import Boat
 from trimdive.findings.finding import Finding, finding, limit_of
 from trimdive.slips.candidates import Candidate
+from trimdive.units import read
 
-FINE = 2e-4  # a length below this is written to its last digit [m]
+COARSE = 0.02  # a figure told farther off than this share is told with all its digits [-]
 RANK = 120  # above all else: what else is found may follow from it [-]
 SAYS = {  # how each figure is told; what is not here is told by its name
     "mass": "{name} weighs {was}",
@@ -51,6 +52,7 @@ def slip_finding(
     pattern = SAYS.get(slip.field, "'{field}' of {name} is {was}")
     end = f" from the {boat.told_from}" if slip.field in ALONG else ""
     what = pattern.format(name=slip.name, field=slip.field.replace("_", " "), was=was + end)
+    others = [other for other in others if told(boat, other)[1] != would][:1]
     more = [told(boat, other)[1] for other in others]
     also = [f", or {text} ({other.why})" for text, other in zip(more, others, strict=True)]
     return finding(
@@ -81,8 +83,10 @@ def told(boat: Boat, slip: Candidate) -> tuple[str, str]:
 
 
 def _one(boat: Boat, slip: Candidate, value: float) -> str:
+    """Return a figure as she counts it, with as many digits as tell it."""
     if slip.field in ALONG:
         value = boat.along(value)
-    if slip.kind == "length" and abs(value) < FINE:
-        return boat.units.write_fine(value, "length")
-    return boat.units.write(value, slip.kind)
+    text = boat.units.write(value, slip.kind)
+    if value and abs(read(text, slip.kind, None) / value - 1) > COARSE:
+        return boat.units.write_fine(value, slip.kind)
+    return text

@@ -22,6 +22,7 @@ PRISM = ("x_aft", "x_fore", "breadth", "z_bottom", "z_top")
 SKIN = ("mass", "density", "thickness", "x", "above", "below", "forward_of", "aft_of", "inset")
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
 SWAPS = (("x", "z"), ("y", "z"), ("x", "y"))
+ENDS = (("x_aft", "x_fore"), ("z_bottom", "z_top"))
 TURNED = (
     ("length", "breadth"),
     ("length", "height"),
@@ -110,7 +111,7 @@ def candidates(boat: Boat, path: str, piece: Piece) -> Iterator[Candidate]:
     """
     for field in fields_of(piece):
         yield from of_figure(boat, path, piece, field)
-    if isinstance(piece, Part | Cylinder):
+    if isinstance(piece, Part | Cylinder | PrismRegion):
         yield from _swapped(path, piece)
 
 
@@ -182,10 +183,10 @@ def _candidate(
     )  # fmt: skip
 
 
-def _swapped(path: str, piece: Part | Cylinder) -> Iterator[Candidate]:
+def _swapped(path: str, piece: Part | Cylinder | PrismRegion) -> Iterator[Candidate]:
     """Yield two figures of a thing that may stand in each other's place."""
-    sizes = TURNED if isinstance(piece, Part) else ()
-    for first, second in (*SWAPS, *sizes):
+    pairs = ENDS if isinstance(piece, PrismRegion) else SWAPS
+    for first, second in (*pairs, *(TURNED if isinstance(piece, Part) else ())):
         a, b = getattr(piece, first, None), getattr(piece, second, None)
         if a is None or b is None or abs(a - b) < SAME or (second == "y" and not b):
             continue

@@ -134,7 +134,7 @@ def _finding(facts: Facts, found: Sequence[_Tried]) -> Finding:
         and other.gain > best.gain - near
         and is_of_one_figure(other.suspect, best.suspect)
     ]
-    return slip_finding(facts.boat, best.suspect.slip, best.gain, others[:1])
+    return slip_finding(facts.boat, best.suspect.slip, best.gain, others)
 
 
 def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:

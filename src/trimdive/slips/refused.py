@@ -23,6 +23,7 @@ MOST_PIECES = 300  # of a boat of which a slip is looked for; of more it would t
 TOO_FAR = 1.5  # a figure so many times as long as she is cannot be [-]
 NAMED = re.compile(r"([a-z]+\[\d+\]|waterline)(?:\S*\.(\w+))?")  # a thing, and which figure
 TRIED = 12  # slips of which the likeliest that can be accepted are let go [-]
+MOST_TAKEN = 10  # slips with which a file is taken are looked at, the commonest first [-]
 WEIGHED = 5  # of those, so many at the most [-]
 SI = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg/m3"}
 Taken = tuple[Candidate, Boat]  # a slip, and the boat in the file with it put right
@@ -54,7 +55,7 @@ def explained(
     first, *more = found
     near = [one for one in more if one.gain > first.gain - NEAR_WITH_OTHERS]
     others = [one.slip for one in near if is_of_one_figure(one, first)]
-    told = slip_finding(boat, first.slip, first.gain, others[:1])
+    told = slip_finding(boat, first.slip, first.gain, others)
     line = line_of(text, path_of(told.subject))
     where = f"{name}:{line}: {told.subject}" if line else f"{name}: {told.subject}"
     first = BoatFileError(told.what.rstrip("?") + "? As it stands it cannot be", where, told.mend)
@@ -119,7 +120,9 @@ def _of_what_is_named(text: str, error: TrimdiveError, boat: Boat) -> list[Taken
 def _taken(text: str, boat: Boat, slips: Iterable[Candidate]) -> list[Taken]:
     """Return the slips with which a boat file is taken, and the boat in it."""
     found: list[Taken] = []
-    for slip in slips:
+    for slip in sorted(slips, key=lambda one: one.rare):
+        if len(found) == MOST_TAKEN:
+            break
         if _is_plain(slip) and not slip.is_nothing:
             with suppress(*UNTOLD):
                 found.append((slip, parse(_retyped(text, boat, slip))))

@@ -8,6 +8,8 @@ from trimdive.charts.moments import happenings, how_full
 from trimdive.dive.sinking import BLOW_TIME, speed
 from trimdive.dive.upright import lolls, runs
 from trimdive.errors import BalanceError, BoatFileError
+from trimdive.findings.afloat import lacking
+from trimdive.rest.named import listed
 from trimdive.told import words
 from trimdive.told.dive_kinks import kinks
 from trimdive.told.dive_typed import in_words, ordered
@@ -164,11 +166,18 @@ def _cannot(one: Dived) -> Iterator[Block]:
             "Take that much off her, or add foam that lifts as much."
         )
     elif not last.under:
-        volume = write(-last.excess / density, "volume")
         yield line(
-            f"She will not dive: {words.weight(her.boat, last.excess)} with tanks full. She "
-            f"needs {volume} more of tank, or as much less volume above her waterline."
+            f"She will not dive: {words.weight(her.boat, last.excess)} with tanks full. "
+            f"{_lacking(her, write(-last.excess / density, 'volume'))}"
         )
+
+
+def _lacking(her: "Assessment", volume: str) -> str:
+    """Return what she lacks to go under, as ``check`` has it: room in her tanks, or weight."""
+    if reasons := [one for one in lacking(her.facts) if one]:
+        told = listed(reasons)
+        return f"{told[:1].upper()}{told[1:]}."
+    return f"She needs {volume} more of tank, or as much less volume above her waterline."
 
 
 def _full(her: "Assessment", state: "State") -> str:

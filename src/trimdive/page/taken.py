@@ -1,0 +1,28 @@
+"""The boat in a text as it was changed on the page, or a refusal that names the slipped figure."""
+
+from trimdive.assess import Assessment
+from trimdive.boatfile import Boat, parse
+from trimdive.bodies.surfaces import Files
+from trimdive.errors import TrimdiveError
+from trimdive.slips import explained
+
+
+def boat_in(text: str, name: str, files: Files) -> Boat:
+    """Return the boat in the text of a boat file.
+
+    Args:
+        text: TOML.
+        name: What to call the file in an error.
+        files: What lies beside it.
+
+    Raises:
+        TrimdiveError: Something in it must be mended; first the figure that slipped, where one did.
+    """
+    try:
+        return parse(text, name)
+    except TrimdiveError as error:
+
+        def made(boat: Boat) -> Assessment:
+            return Assessment(boat=boat, files=files)
+
+        raise explained(error, text, name, made) from None  # pyright: ignore[reportArgumentType]
