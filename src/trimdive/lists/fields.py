@@ -12,6 +12,7 @@ from trimdive.lists.words import FIGURES, folded, meaning, unit_name, words
 from trimdive.units import read
 
 if TYPE_CHECKING:
+    from trimdive.lists.records import ColumnRead
     from trimdive.lists.rows import Reader
 
 PLAIN = (
@@ -161,15 +162,24 @@ def _place(
         doubts.append(f"'{own}' is no end to measure from; it is left aside")
         own = ""
     end = meaning(own, "end") or own or reader.answers.measured_from
+    first: ColumnRead | None = None
     for column, cell in reader.cells(line, *TO_MIDDLE):
-        if not cell.text or cell.text in NO_FIGURE or "x" in figures:
+        if not cell.text or cell.text in NO_FIGURE:
             continue
         try:
             unit = column.unit or _length_unit(reader, line)
-            figures["x"] = figure(cell, "length", unit, reader.how).value
+            value = figure(cell, "length", unit, reader.how).value
         except UnitError as error:
             doubts.append(f"{column.head}: {error.what}")
             continue
+        if first is not None:
+            if (column.use, value) != (first.use, figures["x"]):
+                doubts.append(
+                    f"two places along her: that under {first.head} is taken, {cell.text} under "
+                    f"{column.head} is left aside; see that both mean one place"
+                )
+            continue
+        figures["x"], first = value, column
         end = {"x_bow": "bow", "x_stern": "stern"}.get(column.use, end)
         told["is_arm"] = "yes" if column.use == "arm" and not end else ""
     ends = [figures.pop(name) for name in ("x_aft", "x_fore") if "x" in figures and name in figures]

@@ -13,7 +13,7 @@ from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Facts, limit_of
 from trimdive.slips.asked import slip_finding
 from trimdive.slips.candidates import ALONG, Candidate, candidates, fields_of, of_figure, things
-from trimdive.slips.choose import FAILED, NEAR_WITH_OTHERS, Tried, is_of_one_figure
+from trimdive.slips.choose import FAILED, NEAR, Tried, is_of_one_figure
 from trimdive.slips.factors import INCH
 from trimdive.slips.search import Suspect, suspects, unlikely
 
@@ -53,7 +53,7 @@ def explained(
     if not found:
         return error
     first, *more = found
-    near = [one for one in more if one.gain > first.gain - NEAR_WITH_OTHERS]
+    near = [one for one in more if one.gain > first.gain - NEAR]
     others = [one.slip for one in near if is_of_one_figure(one, first)]
     told = slip_finding(boat, first.slip, first.gain, others)
     line = line_of(text, path_of(told.subject))

@@ -24,7 +24,7 @@ from trimdive.page.step import Note
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
-KEPT, MOVED = "scales list", "scales list moved"
+KEPT, MOVED, FRESH = "scales list", "scales list moved", "scales list just read"
 UNSAID = Answers()
 ASKED = {  # what may have to be said, and how it is asked
     "mass_unit": "Unit of bare masses",
@@ -88,7 +88,7 @@ def _take_list(desk: "Desk", name: str, data: bytes, found: object) -> None:
     assert isinstance(found, ListPreview)
     brought = Brought(name=_short(name), data=data, answers=UNSAID, preview=found)
     _plan(desk, brought)
-    desk.kept[KEPT] = brought
+    desk.kept[KEPT], desk.kept[FRESH] = brought, True
     desk.note = Note(kind="told", text=f"{brought.name} was read; nothing is changed yet.")
 
 
@@ -140,6 +140,7 @@ def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:
     plan = _plan(desk, brought)
     desk.kept[KEPT] = brought
     if plan.preview.asks:
+        desk.kept[FRESH] = True
         return  # they are asked on the page
     if plan.preview.not_understood and not field_of(typed, "list_leave"):
         first = plan.preview.not_understood[0]
@@ -166,8 +167,13 @@ def list_told(desk: "Desk") -> Told | None:
     if not isinstance(found, Brought):
         return None
     plan = _plan(desk, found)
+    items = plan.preview.items
     return {
         "name": found.name,
+        "is_fresh": desk.kept.pop(FRESH, False),
+        "whole": _mass(sum(item.mass for item in items), plan),
+        "count": len(items),
+        "agrees": bool(plan.preview.sums) and all(one.agrees for one in plan.preview.sums),
         "how": list(plan.preview.how),
         "columns": [
             (column.head or "(no head)", column.why, column.unit)

@@ -6,10 +6,14 @@ import { act, take } from "../fields.js";
 const ROWS = { ArrowUp: -1, ArrowDown: 1 };
 const LOOK = 120; // ms after a key before rows are looked through
 
-// What was understood of a list stands over the table: it is brought into sight.
-async function bring(file) {
-  await take(`${ROOT}/scales/list`, file);
-  requestAnimationFrame(() => document.querySelector("section.list")?.scrollIntoView({ block: "center" }));
+// What was understood of a list stands over the table: just read, it is brought into sight, however
+// long that took.
+const bring = (file) => take(`${ROOT}/scales/list`, file);
+
+function see() {
+  const list = document.querySelector("section.list[data-fresh]");
+  list?.removeAttribute("data-fresh");
+  list?.querySelector("h2").scrollIntoView({ block: "center" });
 }
 
 class WeightList extends HTMLElement {
@@ -22,6 +26,7 @@ class WeightList extends HTMLElement {
     this.listen();
     this.sort();
     this.look();
+    requestAnimationFrame(see);
   }
 
   listen() {
