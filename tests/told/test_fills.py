@@ -40,7 +40,7 @@ def test_a_plant_that_fills_its_tanks_is_not_told_of() -> None:
 def test_dived_as_planned_is_told_apart_from_neutral() -> None:
     """Grebe's file plans 90 %; neutral she has 555 of 609 cm³, 91 %."""
     assert planned_words(demo("grebe")) == (
-        "Dived: tank 90 % full, as planned; she is neutral at 91 %."
+        "Dived: tanks 90 % full, as planned; she is neutral at 91 %."
     )
     tanks = tuple(
         one.model_copy(update={"neutral": demo("grebe").neutral})
