@@ -149,3 +149,13 @@ def test_nobody_is_shut_out(
     assert seen.page.evaluate(wide)
     seen.page.context.close()
     assert seen.wrong == []
+
+
+def test_the_bench_is_counted_once_it_is_known_and_as_the_terminal_counts_it() -> None:
+    page = page_of(BOATS / "bittern-as-bought" / "boat.toml").enter()
+    her = page.desk.own.her
+    her.__dict__.pop("bench_findings", None)
+    assert 'class="gaps"' not in page.client.get("/scales").text
+    assert her.urgent_on_bench
+    tab = page.client.get("/scales").text.partition('data-place="bench"')[2].partition("</a>")[0]
+    assert f"<b>{her.urgent_on_bench}</b>" in tab

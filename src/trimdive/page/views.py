@@ -56,6 +56,13 @@ def _bench_so_far(desk: "Desk") -> "tuple[Finding, ...]":
     return desk.own.her.__dict__.get("bench_findings", ())
 
 
+def _gaps_so_far(desk: "Desk") -> int:
+    """Return how much is not entered on the bench, once it is known what findings tell of that."""
+    if "bench_findings" not in desk.own.her.__dict__:
+        return 0
+    return len(not_entered(desk.own.her.boat, (one.key for one in _bench_so_far(desk))))
+
+
 def page_told(desk: "Desk") -> Told:
     """Return all that the page's template shows."""
     her = desk.her
@@ -74,7 +81,7 @@ def page_told(desk: "Desk") -> Told:
         "is_touched": desk.slider.filling is not None,
         "step": STEP,
         "on_bench": sum(one.weight == "put right" for one in _bench_so_far(desk)),
-        "bench_gaps": len(not_entered(her.boat, (one.key for one in _bench_so_far(desk)))),
+        "bench_gaps": _gaps_so_far(desk),
         "urgent": [row for row in found if row.is_urgent],
         "count": her.urgent,  # as the terminal counts them: with what goes with others
         "undo": desk.steps[desk.at].says if desk.at else "",
