@@ -75,7 +75,8 @@ WHYS = {
 FINDINGS = {  # check: what finds figures in what it says
     "neutral-band": (("weight, full", FULL), ("trim, low", re.compile(r"trim ([^,]+)"))),
     "tank-margin": (
-        ("room", re.compile(r"hold (.+?);")), ("need", re.compile(r"needs (.+?)(?: of water)?$")),
+        ("room", re.compile(r"hold (.+?);")),
+        ("need", re.compile(r"needs (.+?)(?: of water)?(?:: .+)?$")),
     ),
     "trim-dived": (("trim, low", re.compile(r"at neutral: trim (.+)")),),
     "gm-least": tuple((key, LINES[key]) for key in ("least GM", "lolls", "lolls by")),

@@ -144,8 +144,8 @@ def test_distances_are_those_of_the_records(name: str, which: str) -> None:
         ("bittern", "dived", "wholly under, neutral"),
         ("bittern-as-bought", "full", "Tanks full: still floats, "),
         ("bittern-as-bought", "dived", "held wholly under, "),
-        ("grebe", "full", "Tank full: wholly under, "),
-        ("grebe", "half", "Tank 50 % full: still floats, "),
+        ("grebe", "full", "Tanks full: wholly under, "),
+        ("grebe", "half", "Tanks 50 % full: still floats, "),
     ],
 )
 def test_the_state_is_told_in_words(name: str, which: str, says: str) -> None:

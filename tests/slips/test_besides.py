@@ -52,7 +52,7 @@ def test_a_place_that_nobody_can_measure_is_named_first() -> None:
 def test_lead_typed_with_a_tenth_of_its_weight_is_asked_first() -> None:
     """Its shape in lead is 64 g: that is put right, not only looked at, so that a slip is tried."""
     her = spoilt("grebe", ("lead[7].mass", "6.4 g"))
-    assert her.findings[0].what == "lead 7 weighs 6 g: 64 g?"
+    assert her.findings[0].what == "lead 7 weighs 6.4 g: 64 g?"
     filled = next(one for one in her.findings if one.key == "lead-fill")
     assert filled.weight == "put right"
     assert dict(filled.edits[0].fields)["mass"] == pytest.approx(0.064, rel=0.01)

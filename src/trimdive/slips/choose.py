@@ -76,7 +76,11 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     besides, plain = _put_right(her)
     bases = {(): her, besides: plain}
     clashing = sharing(her.facts)
-    for suspect, edits in likely(her.facts, plain.facts, besides):
+    try:
+        chosen = likely(her.facts, plain.facts, besides)
+    except FAILED:  # a search without answer leaves out that answer alone
+        return ()
+    for suspect, edits in chosen:
         before = bases[edits].checked
         others = any(one.key in SHARED for one in before) and suspect.slip.path not in clashing
         least = sure + (CLASHING if others else 0.0)

@@ -43,7 +43,7 @@ class Around:
 
 def _heavy(mass: float, around: Around) -> float:
     """Return how odd it is how heavy a thing is for her [-]."""
-    return surprise(max(log(max(mass, 1e-12) / around.most), 0.0) / HEAVY_BAND)
+    return surprise(max(log(max(mass, 1e-12)) - log(around.most), 0.0) / HEAVY_BAND)
 
 
 def part_oddity(part: Part, path: str, around: Around) -> float:
