@@ -27,7 +27,7 @@ FIELDS = (
     "soaked",
 )
 MARK = "the parts of the list go here"
-FINEST, SHOWN = 6, 6  # decimals of a kilogram, and figures, that a person is shown
+FINEST, SHOWN = 8, 6  # decimals of a kilogram, and figures, that a person is shown
 SAME = 1e-6  # masses that differ by less are one mass [-]
 
 Fields = dict[str, str | float | int | bool | list[str]]
