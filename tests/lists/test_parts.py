@@ -257,3 +257,9 @@ def test_masses_are_shown_as_a_person_reads_them() -> None:
     assert shown(14.2 * 0.028349523125, "oz") == "14.2 oz"
     assert shown(0.1 + 0.2, "kg") == "0.3 kg"
     assert shown(1.2345678, "g") == "1234.57 g"
+
+
+def test_ounces_are_shown_as_they_stand_in_a_list() -> None:
+    """5 oz are 141.747615625 g (NIST SP 811: 28.349523125 g each)."""
+    assert shown(5 * 0.028349523125, "oz") == "5 oz"
+    assert shown(3.5 * 0.028349523125, "oz") == "3.5 oz"
