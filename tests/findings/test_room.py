@@ -180,3 +180,34 @@ def test_where_no_tank_has_room_none_is_moved() -> None:
     (found,) = ran("tank-offset", boat.facts)
     assert found.edits == ()
     assert "no room" in found.mend
+
+
+def test_what_passes_through_the_hull_may_pass_a_cap_but_not_the_tube(grebe: Assessment) -> None:
+    """A solid post of 10 mm across Grebe's tube, between its caps, then a shaft through its cap."""
+    post = {
+        "name": "post",
+        "mass": 0.05,
+        "known": "weighed",
+        "x": 0.56,
+        "z": 0.0525,
+        "shape": "box",
+    }
+    sizes = {"length": 0.01, "breadth": 0.01, "height": 0.12, "through_hull": True}
+    boat = grebe.edited((Edit(action="add", path="part", fields=tuple((post | sizes).items())),))
+    clashes = {(one.one.name, one.name) for one in boat.scene.clashes()}
+    assert any("post" in pair for pair in clashes), clashes
+    vessel = grebe.boat.cylinders[0]
+    shaft = sizes | {"x": vessel.x - vessel.length / 2, "length": 0.1, "height": 0.01}
+    boat = grebe.edited((Edit(action="add", path="part", fields=tuple((post | shaft).items())),))
+    assert not any("post" in (one.one.name, one.name) for one in boat.scene.clashes())
+
+
+def test_tanks_follow_a_cylinder_that_is_changed_for_a_trial(bittern: Assessment) -> None:
+    """As they do in the file, where what is left out comes from the cylinder."""
+    vessel = bittern.boat.cylinders[0]
+    fields = (("z", vessel.z + 0.01), ("outside", vessel.outside - 0.002))
+    boat = bittern.edited((Edit(action="set", path="cylinder[1]", fields=fields),)).boat
+    now, before = boat.tanks[0], bittern.boat.tanks[0]
+    assert now.z == pytest.approx(before.z + 0.01)
+    assert now.bore == pytest.approx(before.bore - 0.002)
+    assert boat.tanks[1] == bittern.boat.tanks[1]

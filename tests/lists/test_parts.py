@@ -263,3 +263,13 @@ def test_ounces_are_shown_as_they_stand_in_a_list() -> None:
     """5 oz are 141.747615625 g (NIST SP 811: 28.349523125 g each)."""
     assert shown(5 * 0.028349523125, "oz") == "5 oz"
     assert shown(3.5 * 0.028349523125, "oz") == "3.5 oz"
+
+
+def test_two_places_of_one_part_that_do_not_agree_are_said() -> None:
+    """650 mm and 850 mm from the bow of 2 000 mm are 500 mm apart: one of them is wrong."""
+    rows = "Part;Mass [g];from bow [mm];x [mm]\nservo;190;850;650\nmotor;300;700;\n"
+    servo, motor = read(rows).items
+    assert any("850" not in one and "650 under x" in one for one in servo.doubts), servo.doubts
+    assert not motor.doubts
+    same = "Part;Mass [g];x [mm];Station [mm]\nservo;190;650;650\n"
+    assert not any("two places" in one for one in read(same).items[0].doubts)

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 from tests.assessed import same
+from tests.cli.boats import SMALL
 
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
@@ -84,3 +85,13 @@ def copied(tmp_path: Path) -> Callable[[str], Path]:
 def bittern(copied: Callable[[str], Path]) -> Page:
     """Return the page of Bittern as bought, opened."""
     return page_of(copied("bittern-as-bought")).enter()
+
+
+@pytest.fixture
+def sprat(tmp_path: Path) -> Page:
+    """Return the page of a small boat that saves herself, opened."""
+    file = tmp_path / "boat.toml"
+    file.write_text(SMALL, "utf-8")
+    page = page_of(file)
+    page.desk.is_keeping = True
+    return page.enter()

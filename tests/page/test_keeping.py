@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from tests.cli.boats import SMALL
-from tests.page.conftest import Page, page_of
+from tests.page.conftest import Page
 from tests.page.shelves import ShelfPage
 
 from trimdive.assess import Assessment
@@ -24,16 +24,6 @@ from trimdive.page.memory import EVERY
 from trimdive.page.serving import workshop_at
 from trimdive.page.shelf import Shelf
 from trimdive.page.workshop import Workshop
-
-
-@pytest.fixture
-def sprat(tmp_path: Path) -> Page:
-    """Return the page of a small boat that saves herself, opened."""
-    file = tmp_path / "boat.toml"
-    file.write_text(SMALL, "utf-8")
-    page = page_of(file)
-    page.desk.is_keeping = True
-    return page.enter()
 
 
 def typed(page: Page, field: str, text: str) -> str:

@@ -7,11 +7,10 @@ import threading
 import time
 from collections.abc import Sequence
 from html import unescape
-from pathlib import Path
 
 import pytest
 from tests.cli.boats import SMALL
-from tests.page.conftest import OWN, Page, page_of
+from tests.page.conftest import OWN, Page
 
 from trimdive.boatfile import load
 from trimdive.errors import BalanceError
@@ -21,16 +20,6 @@ from trimdive.page.shown import Shown
 from trimdive.page.step import Note
 
 PATIENCE = 60  # for what is far quicker [s]
-
-
-@pytest.fixture
-def sprat(tmp_path: Path) -> Page:
-    """Return the page of a small boat that saves herself, opened."""
-    file = tmp_path / "boat.toml"
-    file.write_text(SMALL, "utf-8")
-    page = page_of(file)
-    page.desk.is_keeping = True
-    return page.enter()
 
 
 def typed(page: Page, field: str, text: str, revision: int = 1) -> str:
@@ -227,3 +216,11 @@ def test_what_cannot_be_answered_keeps_nobody_waiting(
     assert (answer.status_code, "ZeroDivisionError" in answer.text) == (409, True)
     monkeypatch.undo()
     assert "Done" in typed(sprat, "part[1].mass", "410 g")
+
+
+def test_a_refused_figure_is_asked_for_as_in_the_terminal(sprat: Page) -> None:
+    """What the file refuses is asked for by the figure that would be right, and nothing is done."""
+    was = sprat.desk.written()
+    said = typed(sprat, "cylinder[1].x", "30500 mm", sprat.desk.revision)
+    assert "As it stands it cannot be" in said
+    assert sprat.desk.written() == was

@@ -12,12 +12,12 @@ from tests.conftest import BOATS
 from tests.rest.crate import crate
 from tests.slips.rate import COUNT, LEAST, Answer, boats, cried, tried
 
-from trimdive.assess import Assessment, assess
-from trimdive.boatfile import set_value
+from trimdive.assess import Assessment, assess, read_beside
+from trimdive.boatfile import load, parse, set_value
 from trimdive.errors import TrimdiveError
 from trimdive.findings import Edit
 from trimdive.findings.balance import surprise
-from trimdive.slips import slipped
+from trimdive.slips import explained, slipped
 from trimdive.slips.factors import factors
 
 
@@ -110,6 +110,27 @@ def test_a_file_that_is_refused_names_the_slip_first(
     assert asked in first
     assert f": {place}: " in first
     assert "lines.csv" not in second
+
+
+@pytest.mark.parametrize(
+    ("place", "typed", "asked"),
+    [
+        ("region[3].inset", "3200 mm", "'inset' of joint lip is 3200 mm: 3.2 mm"),
+        ("cylinder[2].outside", "12500 mm", "after cylinder is 12500 mm across: 125 mm"),
+        ("tank[1].x", "30400 mm", "forward tank lies 30400 mm from the stern: 1520 mm?"),
+    ],
+)
+def test_what_a_refusal_names_is_asked_for(place: str, typed: str, asked: str) -> None:
+    """What is right is what the file says: each as written into it, the tanks with it."""
+    whole = load(BOATS / "bittern" / "boat.toml")
+    files, text = read_beside(whole), set_value(whole.text, place, typed)
+    with pytest.raises(TrimdiveError) as refused:
+        parse(text)
+    said = str(
+        explained(refused.value, text, "boat.toml", lambda boat: Assessment(boat=boat, files=files))  # type: ignore[arg-type]
+    )
+    assert asked in said.partition("\n")[0]
+    assert str(refused.value) in said
 
 
 def test_slips_drawn_by_chance_are_named_first() -> None:

@@ -185,9 +185,11 @@ def loosened(tank: Tank, home: Cylinder) -> Tank:
         tank: As resolved.
         home: The cylinder in which it lies, as it was then.
     """
+    if tank.inside != home.name:
+        return tank
     follows = _tank(_with(tank, y=None, z=None, bore=None), {home.name: home})
     same = [name for name in ("y", "z", "bore") if getattr(tank, name) == getattr(follows, name)]
-    return _with(tank, **dict.fromkeys(same)) if tank.inside == home.name else tank
+    return _with(tank, **dict.fromkeys(same))
 
 
 def followed(tank: Tank, was: Cylinder, now: Cylinder) -> Tank:

@@ -282,14 +282,13 @@ def shifted(facts: Facts, moment: float) -> Told:
     """
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead) * lead_counts(facts)
     shift = moment / lead if lead > 0 else facts.floater.length
-    some = f"such as {facts.shift(moment, facts.floater.length / 4)}"
+    some = facts.shift(moment, facts.floater.length / 4)
     if not _stays_inside(facts, shift):
-        return some, ()
+        return f"such as {some}", ()
+    words = f"all the lead by {facts.length(abs(shift))}"
     if abs(shift) < LEAST_SHIFT:  # nobody moves so much by so little
-        return f"{some}, as good as all the lead by {facts.length(abs(shift))}", shifted_lead(
-            facts, shift
-        )
-    return f"such as all the lead by {facts.length(abs(shift))}", shifted_lead(facts, shift)
+        words = f"{some}, as good as {words}"
+    return f"such as {words}", shifted_lead(facts, shift)
 
 
 def _stays_inside(facts: Facts, shift: float) -> bool:

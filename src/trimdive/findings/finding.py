@@ -98,12 +98,19 @@ class Finding:
         return self.key, "" if self.key == "tank-offset" else self.subject
 
 
+def _cure(mend: str | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
+    """Return a mend, however it was told."""
+    if isinstance(mend, str):
+        return known_mend((mend, edits))
+    return mend if isinstance(mend, Mend) else Mend(mend)
+
+
 def finding(
     *,
     limit: Limit,
     subject: str,
     what: str,
-    mend: str | Callable[[], Told],
+    mend: str | Mend | Callable[[], Told],
     rank: int,
     beyond: float = 0.0,
     key: str = "",
@@ -130,7 +137,7 @@ def finding(
         rank=rank + max(beyond, 0.0) / (1.0 + max(beyond, 0.0)),
         what=what,
         limit=limit,
-        cure=known_mend((mend, edits)) if isinstance(mend, str) else Mend(mend),
+        cure=_cure(mend, edits),
         left=(),
         hidden=(),
         follows=(),

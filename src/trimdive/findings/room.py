@@ -153,7 +153,7 @@ def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
             what=f"{' and '.join(pair)} share "
             f"{_shared(facts, sum(c.volume for c in some))} of room in {clash.one.home} "
             f"({_where(facts, clash)}): one must go elsewhere",
-            mend=lambda cure=cure: cure.told,
+            mend=cure,
         )  # fmt: skip
 
 

@@ -31,7 +31,7 @@ from trimdive.page.keeping import (
 from trimdive.page.shelf import keep_inside
 from trimdive.page.shown import Shown, name_of
 from trimdive.page.step import Note, Slider, Step, Wrong
-from trimdive.page.taken import boat_in
+from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
 from trimdive.putright.writing import beside, rewritten
 
@@ -221,7 +221,7 @@ class Desk:
         Raises:
             TrimdiveError: The text holds a mistake.
         """
-        boat = boat_in(text, self.path.name, was.files | (files or {}))
+        boat = taken(text, self.path.name, was.files | (files or {}))
         after = files_of_hers(self.path, boat, was.files | (files or {}), self.on_disk)
         shown = Shown(her=Assessment(boat=boat, files=after))
         return Step(says=says, shown=shown, text=text, files=after)

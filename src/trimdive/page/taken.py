@@ -7,7 +7,7 @@ from trimdive.errors import TrimdiveError
 from trimdive.slips import explained
 
 
-def boat_in(text: str, name: str, files: Files) -> Boat:
+def taken(text: str, name: str, files: Files) -> Boat:
     """Return the boat in the text of a boat file.
 
     Args:

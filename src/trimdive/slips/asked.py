@@ -52,13 +52,13 @@ def slip_finding(
     pattern = SAYS.get(slip.field, "'{field}' of {name} is {was}")
     end = f" from the {boat.told_from}" if slip.field in ALONG else ""
     what = pattern.format(name=slip.name, field=slip.field.replace("_", " "), was=was + end)
-    others = [other for other in others if told(boat, other)[1] != would][:1]
-    more = [told(boat, other)[1] for other in others]
-    also = [f", or {text} ({other.why})" for text, other in zip(more, others, strict=True)]
+    second = [(told(boat, other)[1], other.why) for other in others]
+    second = [(text, why) for text, why in second if text != would][:1]
+    also = [f", or {text} ({why})" for text, why in second]
     return finding(
         limit=limit,
         subject=f"{slip.path}.{slip.field}",
-        what=f"{what}: {', or '.join([would, *more])}?",
+        what=f"{what}: {', or '.join([would, *(text for text, _ in second)])}?",
         mend=f"Write {would} ({slip.why}){''.join(also)}, if that is what was measured.",
         rank=RANK,
         beyond=gain,

@@ -29,7 +29,7 @@ FAILED = (TrimdiveError, ArithmeticError, ValueError, LookupError)  # of a trial
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Tried:
+class _LetGo:
     """A slip that the full solver has let go."""
 
     gain: float  # logarithm of how much likelier she is with it put right [-]
@@ -72,7 +72,7 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     if any(one.key == "full-size" and one.edits for one in her.checked):
         return ()
     sure = log(max(limit_of("slip", her.facts.boat).value, 1.0))
-    found: list[_Tried] = []
+    found: list[_LetGo] = []
     besides, plain = _put_right(her)
     bases = {(): her, besides: plain}
     clashing = sharing(her.facts)
@@ -91,8 +91,8 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
         except FAILED:
             continue
         gain = suspect.gain + verdict(before, after)
-        told = _Tried(gain=gain, suspect=suspect, left=burden(after), is_sure=gain >= least)
-        found.append(told)
+        is_sure = gain >= least
+        found.append(_LetGo(gain=gain, suspect=suspect, left=burden(after), is_sure=is_sure))
     return (_finding(her.facts, found),) if any(one.is_sure for one in found) else ()
 
 
@@ -127,7 +127,7 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
     return tuple(found)
 
 
-def _finding(facts: Facts, found: Sequence[_Tried]) -> Finding:
+def _finding(facts: Facts, found: Sequence[_LetGo]) -> Finding:
     """Return the finding of the likeliest slip, with another of the same figure beside it."""
     best = max((one for one in found if one.is_sure), key=lambda one: one.gain)
     near = NEAR_WITH_OTHERS if best.left else NEAR

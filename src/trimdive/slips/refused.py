@@ -23,7 +23,7 @@ MOST_PIECES = 300  # of a boat of which a slip is looked for; of more it would t
 TOO_FAR = 1.5  # a figure so many times as long as she is cannot be [-]
 NAMED = re.compile(r"([a-z]+\[\d+\]|waterline)(?:\S*\.(\w+))?")  # a thing, and which figure
 TRIED = 12  # slips of which the likeliest that can be accepted are let go [-]
-MOST_TAKEN = 10  # slips with which a file is taken are looked at, the commonest first [-]
+MOST_TAKEN = 10  # slips with which a file is taken are let go, the commonest first [-]
 WEIGHED = 5  # of those, so many at the most [-]
 SI = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg/m3"}
 Taken = tuple[Candidate, Boat]  # a slip, and the boat in the file with it put right
@@ -114,13 +114,13 @@ def _of_what_is_named(text: str, error: TrimdiveError, boat: Boat) -> list[Taken
     for path, field in named:
         if path in aboard and field not in fields_of(aboard[path]):
             slips += of_figure(boat, path, aboard[path], field or "")
-    return _taken(text, boat, slips)
+    return _taken(text, boat, sorted(slips, key=lambda one: one.rare))
 
 
 def _taken(text: str, boat: Boat, slips: Iterable[Candidate]) -> list[Taken]:
-    """Return the slips with which a boat file is taken, and the boat in it."""
+    """Return the first slips with which a boat file is taken, and the boat in it."""
     found: list[Taken] = []
-    for slip in sorted(slips, key=lambda one: one.rare):
+    for slip in slips:
         if len(found) == MOST_TAKEN:
             break
         if _is_plain(slip) and not slip.is_nothing:
@@ -133,7 +133,7 @@ def _retyped(text: str, boat: Boat, slip: Candidate) -> str:
     """Return the text of a boat file with a figure put right."""
     for field, value in slip.changes:
         there = boat.along(value) if field in ALONG else value
-        text = set_value(text, f"{slip.path}.{field}", f"{there!r} {SI[slip.kind]}")
+        text = set_value(text, f"{slip.path}.{field}", f"{there:.12g} {SI[slip.kind]}")
     return text
 
 

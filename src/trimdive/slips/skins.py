@@ -96,10 +96,12 @@ def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
             volume * share * x_above,
         ]
     )
-    return sums, odd + _skin_oddity(trial, region, skin, middle, area), {}
+    return sums, odd + _skin_oddity(trial, region, skin, middle, (volume, area)), {}
 
 
-def _skin_oddity(trial: Trial, region: Skin, skin: Built, middle: Floats, area: float) -> float:
+def _skin_oddity(
+    trial: Trial, region: Skin, skin: Built, middle: Floats, made_of: tuple[float, float]
+) -> float:
     """Return how odd the mass, wall and place of a region are.
 
     Args:
@@ -107,10 +109,10 @@ def _skin_oddity(trial: Trial, region: Skin, skin: Built, middle: Floats, area: 
         region: As it would be.
         skin: As it is built.
         middle: Of its skin, shape (3,) [m].
-        area: Of its skin [m²].
+        made_of: Volume [m³] and area of its skin [m²].
     """
     density = density_of(region.material, region.density) or 0.0
-    volume, odd = _skin_volume(trial, region, skin, area), 0.0
+    (volume, area), odd = made_of, 0.0
     if region.x is not None:
         odd += surprise((region.x - middle[0]) / (CENTRE_BAND * trial.balance.length))
     if getattr(region, "closed_walls", False):
