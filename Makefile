@@ -10,7 +10,8 @@ BOATS := boats/bittern-as-bought boats/bittern
 ACROSS := --numprocesses auto --dist loadfile --no-loadscope-reorder
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
-# Told quietly twice, pip tells errors but no warnings.
+# At a terminal pip shows how far it is; elsewhere, told quietly twice, errors but no warnings.
+INSTALL := $(BIN)/python -m pip install $$([ -t 1 ] || echo --quiet --quiet)
 .PHONY: help setup run test check format bench lock clean
 
 help:
@@ -30,12 +31,13 @@ help:
 	touch $@
 
 .venv/ready: .venv/made requirements.lock pyproject.toml
-	$(BIN)/python -m pip install --quiet --quiet --require-hashes -r requirements.lock
-	$(BIN)/python -m pip install --quiet --quiet --no-deps --no-build-isolation -e .
+	@echo "Setting up .venv, once: some 300 MB are fetched and unpacked."
+	$(INSTALL) --require-hashes -r requirements.lock
+	$(INSTALL) --no-deps --no-build-isolation -e .
 	touch $@
 
 .venv/ready-to-test: .venv/ready requirements-dev.lock
-	$(BIN)/python -m pip install --quiet --quiet --require-hashes -r requirements-dev.lock
+	$(INSTALL) --require-hashes -r requirements-dev.lock
 	touch $@
 
 setup: .venv/ready-to-test
@@ -69,7 +71,7 @@ PIN := $(BIN)/uv pip compile --universal --python-version 3.11 --generate-hashes
 	--no-annotate --no-header --upgrade --extra build pyproject.toml
 
 lock: .venv/made
-	$(BIN)/python -m pip install --quiet --quiet uv
+	$(INSTALL) uv
 	$(PIN) --output-file requirements.lock
 	$(PIN) --extra dev --constraint requirements.lock --output-file requirements-dev.lock
 

@@ -13,10 +13,13 @@ comes later in a list is fetched early; lists are short enough to stay in the ne
 
 from dataclasses import dataclass
 from math import hypot
+from typing import Any
 
 import numpy as np
+from numba import types
+from numba.np.numpy_support import carray
 
-from trimdive.bodies.kernel import fetch, kernel, loose, strict
+from trimdive.bodies.kernel import apart, fetch, inner, kernel, loose, strict
 from trimdive.bodies.tree import BOX, FAN, LANES, LEAF, SUMS, Links, Singles, Tree
 from trimdive.lines.mesh import Floats, Ints
 
@@ -26,6 +29,8 @@ BATCH = 32  # nodes looked at together [-]; measured
 ON_END = 1e-6  # of the vertical that is not along the boat: with less she stands on end [-]
 DEEPEST = 12  # levels of nodes that a tree can have [-]; FAN ** 12 children are past counting
 NUMBERS_IN_LINE = 8  # of double precision, in a line of memory [-]
+ROWS = 1 << 40  # more than any array of a tree has; a walk goes where the tree's links lead it
+DOUBLES, SINGLES, LINKS = (types.CPointer(kind) for kind in (types.f8, types.f4, types.i4))
 
 Corner = tuple[float, float, float]  # along forward and port, and above the plane [m]
 Ten = tuple[float, float, float, float, float, float, float, float, float, float]
@@ -73,7 +78,7 @@ def _height(plane: Ten, x: float, y: float, z: float) -> float:
     return plane[6] * x + plane[7] * y + plane[8] * z - plane[9]
 
 
-@kernel
+@inner
 def _plane(n: Floats, d: float) -> Ten:
     """Return forward, port, up and the height of the plane, one after another."""
     f, p = axes_in_plane(n)
@@ -248,11 +253,11 @@ def _add_crossed(numbers: Floats, places: Ints, plane: Ten, turned: Floats) -> N
         turned[k] += value
 
 
-@kernel
+@inner
 def _finish(n: Floats, d: float, whole: Floats, turned: Floats, out: Floats) -> None:
     """Put together what whole nodes, whole triangles and cut ones give, with their divisors."""
     forward, port = axes_in_plane(n)
-    o = d * n
+    o = d * n[0], d * n[1], d * n[2]
     v = whole[0] - (o[0] * whole[1] + o[1] * whole[2] + o[2] * whole[3]) / 3.0
     out[VOLUME] = (out[VOLUME] + turned[VOLUME]) / 6.0 + v
     mu, mv, mh = turned[MOMENT], turned[MOMENT + 1], turned[MOMENT + 2]
@@ -269,41 +274,67 @@ def _finish(n: Floats, d: float, whole: Floats, turned: Floats, out: Floats) -> 
     out[AREA_SECOND + 2] = turned[AREA_SECOND + 2] / 12.0
 
 
-@kernel
-def cut_raw(tree: Tree, roots: Links, n: Floats, d: float, out: Floats) -> None:
-    """Write volume, moment, area, its moments (in forward, port) about the point d n.
-
-    ``d`` is measured from the tree's centre, as the triangles are; ``roots`` are the bodies cut.
-    """
+@apart(
+    "trimdive_walk",
+    types.void(DOUBLES, SINGLES, LINKS, DOUBLES, LINKS, types.i8, DOUBLES, types.f8, DOUBLES),
+)
+def _walk(
+    leaves_at: Any, nodes_at: Any, links_at: Any, sums_at: Any, roots_at: Any, bodies: int,
+    n_at: Any, d: float, out_at: Any,
+) -> None:  # fmt: skip
+    """Do what ``cut_raw`` says, with a tree's arrays by where they begin."""
+    blocks, nodes = carray(leaves_at, (ROWS, LEAF)), carray(nodes_at, (ROWS, BOX))
+    links, sums = carray(links_at, (ROWS,)), carray(sums_at, (ROWS, SUMS))
+    roots, n, out = carray(roots_at, (bodies,)), carray(n_at, (3,)), carray(out_at, (WIDTH,))
     room = BATCH * FAN
-    stack = np.empty(len(roots) + DEEPEST * (room + BATCH) + 1, np.int64)
+    stack = np.empty(bodies + DEEPEST * (room + BATCH) + 1, np.int64)
     front, below = np.empty(BATCH, np.int64), np.empty(room + 1, np.int64)
     leaves, places = np.empty(room + 1, np.int64), np.empty(room * LANES + 1, np.int64)
     boxes, sides = np.empty((BATCH, FAN), np.int32), np.empty((room, LANES), np.int64)
     whole, turned = np.zeros(SUMS), np.zeros(WIDTH)
-    plane, numbers = _plane(n, d), tree.leaves.reshape(-1)
+    plane, numbers = _plane(n, d), carray(leaves_at, (ROWS,))
     out[:] = 0.0
-    size = len(roots)
-    stack[:size] = roots
+    size = bodies
+    for i in range(bodies):
+        stack[i] = roots[i]
     while size:
         some = min(size, BATCH)
         size -= some
-        front[:some] = stack[size : size + some]
-        _see_boxes(tree.nodes, front[:some], n, d, boxes)
-        size, count, lower = _sort_boxes(
-            tree.links, front[:some], boxes, stack, size, leaves, below
-        )
-        _add_whole(tree.sums, below[:lower], whole)
-        _see_triangles(tree.leaves, leaves[:count], plane, sides, out)
+        for i in range(some):
+            front[i] = stack[size + i]
+        _see_boxes(nodes, front[:some], n, d, boxes)
+        size, count, lower = _sort_boxes(links, front[:some], boxes, stack, size, leaves, below)
+        _add_whole(sums, below[:lower], whole)
+        _see_triangles(blocks, leaves[:count], plane, sides, out)
         count = _sort_triangles(leaves[:count], sides, places)
         _add_crossed(numbers, places[:count], plane, turned)
     _finish(n, d, whole, turned, out)
 
 
 @kernel
+def cut_raw(tree: Tree, roots: Links, n: Floats, d: float, out: Floats) -> None:
+    """Write volume, moment, area, its moments (in forward, port) about the point d n.
+
+    ``d`` is measured from the tree's centre, as the triangles are; ``roots`` are the bodies cut.
+    """
+    _walk(
+        tree.leaves.ctypes,
+        tree.nodes.ctypes,
+        tree.links.ctypes,
+        tree.sums.ctypes,
+        roots.ctypes,
+        len(roots),
+        n.ctypes,
+        d,
+        out.ctypes,
+    )
+
+
+@kernel
 def _from_origin(tree: Tree, n: Floats, d: float) -> tuple[float, Floats, float, Floats, Floats]:
     """Return the cut by n·r = d with its moments about the origin, in the order of ``Cut``."""
     out, foot, in_plane, second = np.empty(WIDTH), np.empty(3), np.empty(3), np.empty((3, 3))
+    moment, first = np.empty(3), np.empty(3)
     local = d - (n[0] * tree.centre[0] + n[1] * tree.centre[1] + n[2] * tree.centre[2])
     cut_raw(tree, tree.roots, n, local, out)
     forward, port = axes_in_plane(n)
@@ -311,6 +342,8 @@ def _from_origin(tree: Tree, n: Floats, d: float) -> tuple[float, Floats, float,
     for i in range(3):
         foot[i] = tree.centre[i] + local * n[i]
         in_plane[i] = out[AREA_MOMENT] * forward[i] + out[AREA_MOMENT + 1] * port[i]
+        moment[i] = out[MOMENT + i] + out[VOLUME] * foot[i]
+        first[i] = in_plane[i] + area * foot[i]
     for i in range(3):
         for j in range(3):
             second[i, j] = (
@@ -321,8 +354,7 @@ def _from_origin(tree: Tree, n: Floats, d: float) -> tuple[float, Floats, float,
                 + in_plane[i] * foot[j]
                 + area * foot[i] * foot[j]
             )
-    moment = out[MOMENT : MOMENT + 3] + out[VOLUME] * foot
-    return out[VOLUME], moment, area, in_plane + area * foot, second
+    return out[VOLUME], moment, area, first, second
 
 
 def cut(tree: Tree, n: Floats, d: float) -> Cut:

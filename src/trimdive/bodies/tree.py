@@ -11,7 +11,7 @@ from typing import NamedTuple, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from trimdive.bodies.kernel import kernel
+from trimdive.bodies.kernel import inner, kernel
 from trimdive.errors import GeometryError
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Ints, Mesh
@@ -50,7 +50,7 @@ def _aligned(shape: tuple[int, ...], kind: type[Number]) -> NDArray[Number]:
     return room[start : start + size].view(kind).reshape(shape)
 
 
-@kernel
+@inner
 def _part(order: Ints, middles: Floats, start: int, middle: int, stop: int, axis: int) -> None:
     """Reorder ``order[start:stop]`` along ``axis``, so that none before ``middle`` is beyond it."""
     low, high = start, stop - 1
@@ -74,7 +74,7 @@ def _part(order: Ints, middles: Floats, start: int, middle: int, stop: int, axis
             break
 
 
-@kernel
+@inner
 def _longest_axis(order: Ints, middles: Floats, start: int, stop: int) -> int:
     """Return the axis along which the middles of these triangles spread most.
 
@@ -100,11 +100,11 @@ def _sort(order: Ints, middles: Floats) -> None:
     Spans are cut in two, at whole children, across the axis along which they are longest.
     """
     spans = np.empty((128, 2), np.int64)
-    spans[0] = 0, len(order)
+    spans[0, 0], spans[0, 1] = 0, len(order)
     count = 1
     while count:
         count -= 1
-        start, stop = spans[count]
+        start, stop = spans[count, 0], spans[count, 1]
         if stop - start <= LANES:
             continue
         child = LANES
@@ -113,8 +113,8 @@ def _sort(order: Ints, middles: Floats) -> None:
         children = (stop - start + child - 1) // child
         middle = start + child * (children // 2)
         _part(order, middles, start, middle, stop, _longest_axis(order, middles, start, stop))
-        spans[count] = start, middle
-        spans[count + 1] = middle, stop
+        spans[count, 1] = middle
+        spans[count + 1, 0], spans[count + 1, 1] = middle, stop
         count += 2
 
 

@@ -13,15 +13,12 @@ import typer
 from typer.core import TyperCommand
 from typer.exceptions import TyperException
 
-from trimdive.cli.layout import Block, console, heading
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.told.care import care as cautioned
-from trimdive.told.care import care_words
-from trimdive.told.layout import Document
-from trimdive.told.words import not_entered, things
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment
+    from trimdive.cli.layout import Block
+    from trimdive.told.layout import Document
 
 MAKE_ROOM = "See that there is room and that you may write there."
 IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
@@ -74,7 +71,7 @@ def refuse(error: TrimdiveError, as_json: bool) -> None:
         print_json({"error": first | further})
 
 
-def print_json(document: Document) -> None:
+def print_json(document: "Document") -> None:
     """Print one JSON document."""
     typer.echo(json.dumps(plain(document), ensure_ascii=False, indent=2, allow_nan=False))
 
@@ -101,6 +98,8 @@ def pointers(
         options: What was typed that makes her another boat or her water another, by its option.
         shows: The command whose list is shown already: "check" or "bench".
     """
+    from trimdive.told.words import not_entered, things
+
     boat = shlex.quote(str(given))
     typed = [f" {name} {shlex.quote(text)}" for name, text in options.items() if text]
     if her.urgent and shows != "check":
@@ -111,7 +110,7 @@ def pointers(
         yield f"On the bench: {', '.join(bench)}: trimdive bench {boat}"
 
 
-def tell(answer: Document | list[Block] | str) -> None:
+def tell(answer: "Document | list[Block] | str") -> None:
     """Print an answer: a JSON document, text and tables, or text as it is, not wrapped."""
     if isinstance(answer, dict):
         print_json(answer)
@@ -119,6 +118,8 @@ def tell(answer: Document | list[Block] | str) -> None:
     if isinstance(answer, str):
         typer.echo(answer)
         return
+    from trimdive.cli.layout import console
+
     terminal = console()
     for block in answer:
         terminal.print(block)
@@ -126,7 +127,7 @@ def tell(answer: Document | list[Block] | str) -> None:
 
 def finish(
     her: "Assessment",
-    answer: Document | list[Block],
+    answer: "Document | list[Block]",
     given: Path | None = None,
     options: Mapping[str, str | None] = NO_OPTIONS,
     shows: str = "",
@@ -143,6 +144,10 @@ def finish(
         shows: The command whose list the answer shows already: "check" or "bench".
         care: Whose cautions end the answer, as their table calls it; "" for none.
     """
+    from trimdive.told.care import care as cautioned
+    from trimdive.told.care import care_words
+    from trimdive.told.layout import heading
+
     if isinstance(answer, list) and given is not None:
         answer += [heading(text) for text in pointers(her, given, options, shows)]
     kinds = [plant.kind for plant in her.boat.plants]

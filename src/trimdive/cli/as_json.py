@@ -4,7 +4,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.afloat import marks_of
-from trimdive.cli.answer import Document
 from trimdive.findings.ballast import tip_of
 from trimdive.findings.order import labels
 from trimdive.litres import foam_instead, ranges
@@ -12,6 +11,7 @@ from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
 from trimdive.told import words
 from trimdive.told.ballast import MOVED, RAISED
 from trimdive.told.documents import common, lowest
+from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

@@ -4,7 +4,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.charts.moments import happenings, how_full
-from trimdive.cli.answer import Document
 from trimdive.cli.as_json import state_document
 from trimdive.cli.dive_out import level_surface
 from trimdive.dive.sinking import speed
@@ -15,6 +14,7 @@ from trimdive.told.dive_text import Dived
 from trimdive.told.dive_typed import in_words
 from trimdive.told.documents import common
 from trimdive.told.fills import reached
+from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.assess import Assessment

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.cli.mesh_work import in_words
+from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.cli.mesh_work import Looked

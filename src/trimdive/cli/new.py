@@ -6,11 +6,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, labelled, line
 from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
+from trimdive.told.layout import Document
 from trimdive.told.meshed_text import taken_as
 from trimdive.told.taped_text import by_tape, taped_lines
 from trimdive.told.words import things

@@ -1,6 +1,5 @@
 """From what was typed for BOAT and --water to an assessment of her."""
 
-import os
 import sys
 from collections.abc import Generator
 from contextlib import contextmanager
@@ -10,12 +9,20 @@ from typing import TYPE_CHECKING
 from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
+    from rich.progress import Progress
+    from rich.status import Status
+
     from trimdive.assess import Assessment
 
 BOAT_FILE = "boat.toml"
-COMPILED = Path(__file__).parents[1] / "rest" / "__pycache__"
 AT_WORK = "working it out …"
-AT_FIRST = "first start: the sums are being compiled, once; up to a minute …"
+AT_FIRST = (
+    "First start: the sums are compiled, once, and kept. Some ten seconds; later starts skip it."
+)
+MORE = "Sums that were not asked for before are compiled, once, and kept."
+COMPILING = "compiling"
+FIRST_KERNEL = "bodies.cut._plane"  # what is compiled before all else
+FIRST_KERNELS = 40  # how many are, until a first boat floats; the bar's length
 
 
 def boat_file(given: Path) -> Path:
@@ -58,23 +65,57 @@ def opened(given: Path, water: str | None = None) -> "Assessment":
 
 @contextmanager
 def working() -> Generator[None]:
-    """Tell a person at a terminal that it is being worked out."""
+    """Tell a person at a terminal that it is being worked out, and what a first start compiles."""
     if not sys.stderr.isatty():
         yield
         return
     from rich.console import Console
 
-    with Console(stderr=True).status(AT_FIRST if is_first_start() else AT_WORK):
-        yield
+    with Console(stderr=True).status(AT_WORK) as status:
+        from trimdive.bodies.kernel import compiling
+
+        bar = CompilingBar(status)
+        try:
+            with compiling(bar.step):
+                yield
+        finally:
+            bar.end()
 
 
-def is_first_start(folder: Path = COMPILED) -> bool:
-    """Return whether the sums must still be compiled: once, and kept beside the code if it may be.
+class CompilingBar:
+    """A bar of what is compiled, beside a line that says why; nothing where all is there."""
 
-    Args:
-        folder: Where what lets her come to rest is kept compiled.
-    """
-    return os.access(folder.parent, os.W_OK) and next(folder.glob("*.nbi"), None) is None
+    def __init__(self, status: "Status") -> None:
+        """Keep what stands there while nothing is compiled."""
+        self.status = status
+        self.progress: Progress | None = None
+
+    def step(self, kernel: str) -> None:
+        """Show that one more function is being compiled.
+
+        Args:
+            kernel: Its file and name, such as "rest.solve.settle".
+        """
+        if self.progress is None:
+            self.progress = self._begun(FIRST_KERNELS if kernel == FIRST_KERNEL else None)
+        self.progress.advance(self.progress.task_ids[0])
+
+    def _begun(self, total: int | None) -> "Progress":
+        from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+        self.status.stop()
+        console = self.status.console
+        console.print(MORE if total is None else AT_FIRST)
+        columns = TextColumn("{task.description}"), BarColumn(), TimeElapsedColumn()
+        progress = Progress(*columns, console=console, transient=True)
+        progress.add_task(COMPILING, total=total)
+        progress.start()
+        return progress
+
+    def end(self) -> None:
+        """Take the bar away."""
+        if self.progress is not None:
+            self.progress.stop()
 
 
 def keep(text: str, file: Path | None) -> None:

@@ -3,9 +3,9 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli.answer import Document
 from trimdive.cli.as_json import state_document
 from trimdive.told.documents import common
+from trimdive.told.layout import Document
 from trimdive.told.place_text import cure_words, mend_words
 
 if TYPE_CHECKING:

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, heading, line, table
 from trimdive.errors import BoatFileError, UnitError
 from trimdive.pond import (
@@ -26,6 +25,7 @@ from trimdive.pond.words import WORDS
 from trimdive.told import words
 from trimdive.told.deep import may_go_json
 from trimdive.told.documents import common
+from trimdive.told.layout import Document
 from trimdive.told.water_asked import water_of
 from trimdive.units import read
 

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
-from trimdive.cli.answer import Document
 from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.data import table as rows_of
 from trimdive.errors import BoatFileError
 from trimdive.told.documents import common
+from trimdive.told.layout import Document
 from trimdive.why import as_text, keys, why
 
 if TYPE_CHECKING:

@@ -19,7 +19,7 @@ from trimdive.bodies.cut import (
     axes_in_plane,
     cut_raw,
 )
-from trimdive.bodies.kernel import kernel
+from trimdive.bodies.kernel import inner, kernel
 from trimdive.bodies.tree import Links, Tree, span
 from trimdive.lines.mesh import Floats
 from trimdive.rest.problem import Floater, Tanks
@@ -67,7 +67,7 @@ def level_for(
     return level
 
 
-@kernel
+@inner
 def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out: Floats) -> float:
     """Return the height along ``n`` of the water in tank ``k``; ``out`` holds its cut there.
 
@@ -88,11 +88,22 @@ def tank_level(tanks: Tanks, k: int, water: float, n: Floats, start: float, out:
     return level_for(tanks.tree, root, wanted, n, (low, high, first), close, out)
 
 
-@kernel
-def _add_second(out: Floats, factor: float, centred: bool, stiffness: Floats) -> None:
-    """Add a surface's second moments times ``factor``; ``centred`` takes them about its middle."""
+@inner
+def whole_mass(boat: Floater, waters: Floats) -> float:
+    """Return what she weighs with this water in her tanks [kg]."""
+    water = 0.0
+    for k in range(len(waters)):
+        water += waters[k]
+    return boat.mass + boat.density * water
+
+
+@inner
+def _add_second(out: Floats, factor: float, share: float, stiffness: Floats) -> None:
+    """Add a surface's second moments times ``factor``.
+
+    A ``share`` of 1/area takes them about its middle; of 0 about the point d n.
+    """
     u, v = out[AREA_MOMENT], out[AREA_MOMENT + 1]
-    share = 1.0 / out[AREA] if centred and out[AREA] > 0.0 else 0.0
     mixed = factor * (out[AREA_SECOND + 1] - u * v * share)
     stiffness[0, 0] += factor * (out[AREA_SECOND] - u * u * share)
     stiffness[1, 1] += factor * (out[AREA_SECOND + 2] - v * v * share)
@@ -100,7 +111,7 @@ def _add_second(out: Floats, factor: float, centred: bool, stiffness: Floats) ->
     stiffness[1, 0] += mixed
 
 
-@kernel
+@inner
 def _add_tank(
     boat: Floater, k: int, water: float, n: Floats, levels: Floats, pull: Floats, stiffness: Floats
 ) -> None:
@@ -112,17 +123,18 @@ def _add_tank(
         pull[1] += mass * tanks.centroids[k, 1]
         pull[2] += mass * tanks.centroids[k, 2]
     elif water >= capacity * FULL:
-        pull += mass * tanks.centroids[k]
+        for i in range(3):
+            pull[i] += mass * tanks.centroids[k, i]
     elif water > 0.0:
         out = np.empty(WIDTH)
         levels[k] = tank_level(tanks, k, water, n, levels[k], out)
         local = boat.density * tanks.shares[k]
         for i in range(3):
             pull[i] += local * (out[MOMENT + i] + out[VOLUME] * levels[k] * n[i])
-        _add_second(out, -local, True, stiffness)
+        _add_second(out, -local, 1.0 / out[AREA] if out[AREA] > 0.0 else 0.0, stiffness)
 
 
-@kernel
+@inner
 def _add_hull(
     boat: Floater, n: Floats, d: float, total: float, pull: Floats, slope: Floats, stiffness: Floats
 ) -> float:
@@ -132,7 +144,7 @@ def _add_hull(
     rho = boat.density
     for i in range(3):
         pull[i] -= rho * (out[MOMENT + i] + out[VOLUME] * d * n[i])
-    _add_second(out, rho, False, stiffness)
+    _add_second(out, rho, 0.0, stiffness)
     for i in range(2):
         stiffness[i, 2] = stiffness[2, i] = -rho * out[AREA_MOMENT + i]
     stiffness[2, 2] = rho * out[AREA]
@@ -164,13 +176,16 @@ def evaluate(
         stiffness: Out: second derivatives in that order, shape (3, 3) [kg m, kg, kg/m].
     """
     forward, port = axes_in_plane(n)
-    pull = boat.mass * boat.gravity  # slope of E with n, before n is held to unit length
-    total = boat.mass + boat.density * np.sum(waters)
+    pull = np.empty(3)  # slope of E with n, before n is held to unit length
+    for i in range(3):
+        pull[i] = boat.mass * boat.gravity[i]
+    total = whole_mass(boat, waters)
     stiffness[:] = 0.0
     for k in range(len(waters)):
         _add_tank(boat, k, waters[k], n, levels, pull, stiffness)
     if mode == HANG:
-        pull -= total * boat.buoyancy
+        for i in range(3):
+            pull[i] -= total * boat.buoyancy[i]
         slope[2], stiffness[2, 2] = 0.0, total
         energy = 0.0
     else:

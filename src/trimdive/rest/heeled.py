@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.bodies.kernel import kernel
+from trimdive.bodies.kernel import inner, kernel
 from trimdive.errors import BalanceError
 from trimdive.lines.mesh import Floats
-from trimdive.rest.energy import FLOAT, HANG, evaluate
+from trimdive.rest.energy import FLOAT, HANG, evaluate, whole_mass
 from trimdive.rest.problem import Floater
 from trimdive.rest.solve import FORCE_TOLERANCE, Rest
 
@@ -56,7 +56,7 @@ class GzCurve:
         return float(self.heel[-1])
 
 
-@kernel
+@inner
 def _up(heel: float, trim: float) -> Floats:
     """Return the upward unit vector at a heel to starboard and a trim bow up [rad]."""
     n = np.empty(3)
@@ -79,7 +79,7 @@ def held(
 
     ``start`` holds trim (bow up) and d from the tree's centre: first guess in, result out.
     """
-    total = boat.mass + boat.density * np.sum(waters)
+    total = whole_mass(boat, waters)
     slope, stiffness = np.empty(3), np.empty((3, 3))
     slope2, stiffness2 = np.empty(3), np.empty((3, 3))
     trim, d = start[0], start[1]

@@ -19,7 +19,7 @@ from trimdive.bodies.cut import (
     axes_in_plane,
     cut_raw,
 )
-from trimdive.bodies.kernel import kernel
+from trimdive.bodies.kernel import inner, kernel
 from trimdive.bodies.section import contact_length
 from trimdive.data import constant
 from trimdive.lines.mesh import Floats
@@ -135,7 +135,7 @@ def state(boat: Floater, at: Rest) -> State:
     )
 
 
-@kernel
+@inner
 def _plane(out: Floats) -> tuple[float, float, float, float]:
     """Return a surface's middle and second moments about it, along forward and along port."""
     area = out[AREA]
@@ -186,7 +186,7 @@ def _sums(
     return told
 
 
-@kernel
+@inner
 def _add_water(
     boat: Floater, k: int, water: float, local: float, n: Floats, out: Floats, told: Floats
 ) -> None:

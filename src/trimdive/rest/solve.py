@@ -9,11 +9,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.bodies.cut import WIDTH, axes_in_plane
-from trimdive.bodies.kernel import kernel
+from trimdive.bodies.kernel import inner, kernel
 from trimdive.bodies.tree import span
 from trimdive.errors import BalanceError
 from trimdive.lines.mesh import Floats
-from trimdive.rest.energy import FLOAT, HANG, evaluate, level_for, tank_level
+from trimdive.rest.energy import FLOAT, HANG, evaluate, level_for, tank_level, whole_mass
 from trimdive.rest.problem import Floater
 
 FORCE_TOLERANCE = 1e-10  # on buoyancy less weight, of the weight [-]; a hundredth of a mg on 100 g
@@ -47,7 +47,7 @@ class Rest:
     steps: int  # iterations [-]
 
 
-@kernel
+@inner
 def _step(stiffness: Floats, slope: Floats, shift: float, scale: float, step: Floats) -> bool:
     """Solve (H + shift·scale²) step = -slope by Cholesky; False where that is not positive."""
     a = stiffness[0, 0] + shift
@@ -68,7 +68,7 @@ def _step(stiffness: Floats, slope: Floats, shift: float, scale: float, step: Fl
     return True
 
 
-@kernel
+@inner
 def _trusted_step(
     stiffness: Floats, slope: Floats, radius: float, scale: float, step: Floats
 ) -> None:
@@ -93,32 +93,36 @@ def _trusted_step(
         size = np.sqrt(trial[0] ** 2 + trial[1] ** 2 + (scale * trial[2]) ** 2)
         if fits and size <= radius:
             high = middle
-            step[:] = trial
+            step[0], step[1], step[2] = trial[0], trial[1], trial[2]
             if size >= 0.8 * radius:
                 break
         else:
             low = middle
 
 
-@kernel
+@inner
 def _turned(n: Floats, by_forward: float, by_port: float) -> Floats:
     """Return ``n`` moved along forward and port by these angles, still of unit length."""
     forward, port = axes_in_plane(n)
     size = np.sqrt(by_forward * by_forward + by_port * by_port)
-    if size == 0.0:
-        return n.copy()
-    part = np.sin(size) / size
-    turned = np.cos(size) * n + part * (by_forward * forward + by_port * port)
-    return turned / np.sqrt(np.sum(turned * turned))
+    part = np.sin(size) / size if size > 0.0 else 1.0
+    turned, square = np.empty(3), 0.0
+    for i in range(3):
+        turned[i] = np.cos(size) * n[i] + part * (by_forward * forward[i] + by_port * port[i])
+        square += turned[i] * turned[i]
+    for i in range(3):
+        turned[i] /= np.sqrt(square)
+    return turned
 
 
 @kernel
 def reduced(stiffness: Floats) -> Floats:
     """Return the stiffness about forward and port with heave free, shape (2, 2) [kg m]."""
-    result = stiffness[:2, :2].copy()
-    if stiffness[2, 2] > 0.0:
-        for i in range(2):
-            for j in range(2):
+    result = np.empty((2, 2))
+    for i in range(2):
+        for j in range(2):
+            result[i, j] = stiffness[i, j]
+            if stiffness[2, 2] > 0.0:
                 result[i, j] -= stiffness[i, 2] * stiffness[2, j] / stiffness[2, 2]
     return result
 
@@ -135,7 +139,7 @@ def _softest(k: Floats) -> tuple[float, float, float]:
     return least, x / size, y / size
 
 
-@kernel
+@inner
 def _gain(slope: Floats, stiffness: Floats, step: Floats) -> float:
     """Return how much a step should lower the energy, by its slope and stiffness [kg m]."""
     gain = 0.0
@@ -146,7 +150,7 @@ def _gain(slope: Floats, stiffness: Floats, step: Floats) -> float:
     return gain
 
 
-@kernel
+@inner
 def _trusted_next(ratio: float, size: float, radius: float) -> float:
     """Return how far the next step may go, by how well the last one was foretold."""
     if ratio > 0.7:
@@ -154,14 +158,10 @@ def _trusted_next(ratio: float, size: float, radius: float) -> float:
     return 0.3 * size if ratio < 0.2 else radius
 
 
-@kernel
 def reach(boat: Floater) -> float:
     """Return how far she extends along her longest axis [m]; along x, but for odd bodies."""
-    boxes, most = boat.tree.boxes, 0.0
-    for k in range(len(boxes)):
-        for i in range(3):
-            most = max(most, abs(boxes[k, i]) + boxes[k, 3 + i])
-    return 2.0 * most
+    boxes = boat.tree.boxes
+    return 2.0 * float((np.abs(boxes[:, :3]) + boxes[:, 3:]).max())
 
 
 @kernel
@@ -204,32 +204,31 @@ def _lower_beside(
 
 @kernel
 def settle(
-    boat: Floater, waters: Floats, mode: int, n: Floats, d: float, levels: Floats, escape: bool
-) -> tuple[Floats, float, Floats, Floats, bool, bool, int]:
-    """Return n, d, slope, stiffness, whether at rest and holding, and steps; levels are kept up.
+    boat: Floater, waters: Floats, mode: int, n: Floats, d: float, levels: Floats, size: float,
+    most: int,
+) -> tuple[Floats, float, float, Floats, Floats, bool, int]:  # fmt: skip
+    """Let her go, and return n, d, energy, slope, stiffness, whether she rests there, and steps.
 
-    With ``escape`` a rest that would not hold is left; without, it is returned as found.
+    Args:
+        boat: The boat.
+        waters: Water in each tank, shape (t,) [m³].
+        mode: FLOAT or HANG [-].
+        n: Unit vector up to begin from, shape (3,) [-].
+        d: Height of the water from the tree's centre [m].
+        levels: Of the water in the tanks: first guess in, kept up, shape (t,) [m].
+        size: How far she extends [m].
+        most: Steps that she is given [-].
     """
-    total, size = boat.mass + boat.density * np.sum(waters), reach(boat)
+    total = whole_mass(boat, waters)
     scale, noise = HEAVE / size, NOISE * total * size
     slope, stiffness, step = np.empty(3), np.empty((3, 3)), np.zeros(3)
     slope2, stiffness2 = np.empty(3), np.empty((3, 3))
     energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
     radius = FIRST_RADIUS
-    for count in range(MOST_STEPS):
+    for count in range(most):
         lever = max(abs(slope[0]), abs(slope[1])) / total
         if abs(slope[2]) <= FORCE_TOLERANCE * total and lever <= LEVER_TOLERANCE * boat.length:
-            least, _, _ = _softest(reduced(stiffness))
-            if least > FLAT * total * size or not escape:
-                return n, d, slope, stiffness, True, least > 0.0, count
-            n2, d2, lower = _lower_beside(
-                boat, waters, mode, (n, d, energy), levels, stiffness, LOWER * noise
-            )
-            if lower >= energy - LOWER * noise:
-                return n, d, slope, stiffness, True, True, count
-            n, d, radius = n2, d2, FIRST_RADIUS
-            energy = evaluate(boat, waters, mode, n, d, levels, slope, stiffness)
-            continue
+            return n, d, energy, slope, stiffness, True, count
         _trusted_step(stiffness, slope, radius, scale, step)
         n2, d2 = _turned(n, step[0], step[1]), d + step[2]
         energy2 = evaluate(boat, waters, mode, n2, d2, levels, slope2, stiffness2)
@@ -242,7 +241,37 @@ def settle(
             stiffness, stiffness2 = stiffness2, stiffness
         if radius < 1e-13:
             break
-    return n, d, slope, stiffness, False, False, MOST_STEPS
+    return n, d, energy, slope, stiffness, False, most
+
+
+def _held(
+    boat: Floater, waters: Floats, mode: int, n: Floats, d: float, levels: Floats, escape: bool
+) -> tuple[Floats, float, Floats, Floats, bool, int]:
+    """Return n, d, slope, stiffness, whether she holds, and steps; levels are kept up.
+
+    With ``escape`` a rest that would not hold is left; without, it is returned as found.
+
+    Raises:
+        BalanceError: No rest was found.
+    """
+    size, steps = reach(boat), 0
+    worth = (boat.mass + boat.density * float(waters.sum())) * size
+    while True:
+        n, d, energy, slope, stiffness, found, more = settle(
+            boat, waters, mode, n, d, levels, size, MOST_STEPS - steps
+        )
+        steps += more
+        if not found:
+            what = f"no rest within {MOST_STEPS} steps; {abs(slope[2]) * 1e3:.3g} g out of balance"
+            raise BalanceError(what, "balance", "Look for a part with an odd place or volume.")
+        least, _, _ = _softest(reduced(stiffness))
+        if least > FLAT * worth or not escape:
+            return n, d, slope, stiffness, least > 0.0, steps
+        enough = LOWER * NOISE * worth
+        n2, d2, lower = _lower_beside(boat, waters, mode, (n, d, energy), levels, stiffness, enough)
+        if lower >= energy - enough:
+            return n, d, slope, stiffness, True, steps
+        n, d, steps = n2, d2, steps + 1
 
 
 def rest(
@@ -283,12 +312,8 @@ def rest(
         volume = total / boat.density
         close, out = FIRST_LEVEL * volume, np.empty(WIDTH)
         d = float(level_for(boat.tree, boat.tree.roots, volume, up, bounds, close, out))
-    up, d, slope, stiffness, found, holds, steps = settle(
-        boat, waters, HANG if under else FLOAT, up, d, levels.copy(), escape
-    )
-    if not found:
-        what = f"no rest within {steps} steps; {abs(slope[2]) * 1e3:.3g} g out of balance"
-        raise BalanceError(what, "balance", "Look for a part with an odd place or volume.")
+    mode = HANG if under else FLOAT
+    up, d, slope, stiffness, holds, steps = _held(boat, waters, mode, up, d, levels.copy(), escape)
     return Rest(
         n=up,
         d=(_top(boat, up) if under else d) + float(up @ centre),
