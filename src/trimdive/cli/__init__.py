@@ -3,6 +3,8 @@
 import sys
 from io import TextIOWrapper
 
+from trimdive.cli import kept
+
 INTERRUPTED = 130  # exit status after Ctrl-C, as shells have it
 
 
@@ -11,9 +13,15 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal without "³" shows "?", no more
+    words = sys.argv[1:]
     try:
-        from trimdive.cli.app import app
+        place = kept.place_of(words)
+        status = kept.shown(place)
+        if status is not None:
+            sys.exit(status)
+        with kept.keeping(place, words):
+            from trimdive.cli.app import app
 
-        app(prog_name="trimdive")
+            app(prog_name="trimdive")
     except KeyboardInterrupt:
         sys.exit(INTERRUPTED)
