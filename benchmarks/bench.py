@@ -11,7 +11,7 @@ from time import perf_counter
 from scipy.optimize import minimize_scalar
 
 from benchmarks.timing import in_words
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.bench import cylinders
 from trimdive.strength import collapse, folds_at, material, tube
 

@@ -11,7 +11,7 @@ import numpy as np
 
 from benchmarks.rest import BITTERN, _below, _solids
 from benchmarks.timing import Row, typical
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.bodies.build import tank_room
 from trimdive.lines.mesh import Floats
 from trimdive.rest import rest

@@ -16,7 +16,7 @@ from time import perf_counter
 from starlette.testclient import TestClient
 
 from benchmarks.timing import Row
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
 from trimdive.page.guard import Keys

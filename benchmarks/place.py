@@ -13,7 +13,7 @@ from time import perf_counter
 
 import numpy as np
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile.placing import Lane, Placing, Pocket
 from trimdive.place import Reached, answer, programme
 from trimdive.putright.mends import mends

@@ -11,7 +11,7 @@ from time import perf_counter
 from scipy.integrate import quad
 
 from benchmarks.timing import in_words
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.failsafe import compare
 from trimdive.findings import plant_findings, works
 from trimdive.plant import fill, point, systems

@@ -15,7 +15,7 @@ from tempfile import TemporaryDirectory
 import numpy as np
 
 from benchmarks.timing import Row, typical
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.lines.mesh import Floats, Mesh, join
 from trimdive.rest import rest
 

@@ -9,11 +9,11 @@ from collections.abc import Callable, Mapping
 from functools import wraps
 from pathlib import Path
 
-from trimdive.assess import Assessment
-from trimdive.boatfile import Loaded
+from trimdive.assessment import Assessment
+from trimdive.boatfile import Boat, Loaded, load
 
 MOST = 8  # assessments that are kept, those used last [-]
-Assess = Callable[[Loaded | Path | str], Assessment]
+Assess = Callable[..., Assessment]
 _kept: OrderedDict[object, Assessment] = OrderedDict()
 
 
@@ -31,9 +31,11 @@ def once(assess: Assess) -> Assess:
     """Return ``assess`` that hands out again what it handed out for the same boat."""
 
     @wraps(assess)
-    def assessed(loaded: Loaded | Path | str) -> Assessment:
-        her = assess(loaded)
-        text = loaded.text if isinstance(loaded, Loaded) else Path(loaded).read_text("utf-8-sig")
+    def assessed(boat: Boat | Loaded | Path | str, **beside: object) -> Assessment:
+        her = assess(boat, **beside)
+        if isinstance(boat, Boat):
+            return her
+        text = boat.text if isinstance(boat, Loaded) else load(boat).text
         return same(text, her.files, her)
 
     return assessed

@@ -8,11 +8,11 @@ from hypothesis import settings
 from tests.assessed import once
 from tests.offline import go_offline
 
-import trimdive.assess
-from trimdive.assess import Assessment
+import trimdive.assessment
+from trimdive.assessment import Assessment
 from trimdive.page.memory import give_back
 
-trimdive.assess.assess = assess = once(trimdive.assess.assess)  # before any test imports it
+trimdive.assessment.assess = assess = once(trimdive.assessment.assess)  # before any test imports it
 
 TESTS = Path(__file__).parent
 BOATS = TESTS.parent / "boats"

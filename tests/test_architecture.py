@@ -54,7 +54,7 @@ LAYERS: list[set[str]] = [
     {"bench"},
     {"findings"},
     {"slips"},
-    {"assess"},
+    {"assessment"},
     {"fromtub"},
     {"kit"},
     {"putright"},

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from tests.rest.crate import CRATE, crate
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import load, parse
 from trimdive.errors import BoatFileError, GeometryError
 from trimdive.findings import Edit

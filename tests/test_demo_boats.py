@@ -11,7 +11,7 @@ from math import degrees
 import numpy as np
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bodies.cut import cut
 from trimdive.bodies.tree import plant
 from trimdive.findings import Edit, Finding

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from tests.conftest import BOATS
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import load
 from trimdive.bodies.cut import cut
 from trimdive.bodies.tree import plant

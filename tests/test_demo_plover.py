@@ -4,7 +4,7 @@ from math import degrees
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings import Edit
 
 

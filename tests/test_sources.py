@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from tests.test_facts import FILES, SOURCE, TABLES, cited, docstrings
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.data import STANDINGS, Row, cited_by, row, standing, table
 from trimdive.findings.finding import limit_of
 

@@ -6,7 +6,7 @@ wherever they are shown.
 
 from pathlib import Path
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.drawings import boat_drawing, section_drawing
 
 ROOT = Path(__file__).parents[1]

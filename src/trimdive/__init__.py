@@ -1,1 +1,123 @@
-"""Weights, floating and diving of scale model submarines, worked out before they are built."""
+"""Weights, floating and diving of scale model submarines, worked out before they are built.
+
+The program as a library, for whoever knows numpy::
+
+    import trimdive as td
+
+    plover = td.assess("boats/plover")  # a boat file, its folder, or a boat made in Python
+    afloat = plover.surfaced  # a State: tanks blown
+    print(f"{afloat.displacement_mass:.3f} kg, trim {afloat.trim_angle:+.4f} rad")
+    for found in plover.findings:  # what to put right, worst first
+        print(found.what, found.mend)
+
+Inside everything is SI: m, kg, m³, rad; x forward from the stern, y to port, z up from the keel
+line; trim is positive bow down, heel to starboard. What is worked out of a boat hangs on her
+Assessment and is worked out when it is first asked for: ``surfaced``, ``full``, ``dived``,
+``dive``, ``need``, ``masses``, ``findings`` and more. An assessment never changes.
+
+What is wrong comes as an error that says what, where, and how to mend it; all of them are a
+TrimdiveError. A boat that fails a check is no error: it is a Finding.
+
+Ten recipes: docs/library.md. Every field of a boat: docs/boat-file.md.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from trimdive.assessment import Assessment, assess
+    from trimdive.boatfile import (
+        Boat,
+        Coat,
+        Cylinder,
+        Foam,
+        KeepClear,
+        Lead,
+        LinesRegion,
+        Loaded,
+        Mark,
+        MeshRegion,
+        MyringRegion,
+        Opening,
+        OutlineRegion,
+        Part,
+        PrismRegion,
+        RoundRegion,
+        Series58Region,
+        SuboffRegion,
+        Tank,
+        Units,
+        Waterline,
+        WaterOf,
+        load,
+        text_of,
+    )
+    from trimdive.errors import (
+        BalanceError,
+        BoatFileError,
+        DataError,
+        GeometryError,
+        TrimdiveError,
+        UnitError,
+        UnmendedError,
+    )
+    from trimdive.findings import Finding
+    from trimdive.rest import State
+
+__all__ = [
+    "Assessment",
+    "BalanceError",
+    "Boat",
+    "BoatFileError",
+    "Coat",
+    "Cylinder",
+    "DataError",
+    "Finding",
+    "Foam",
+    "GeometryError",
+    "KeepClear",
+    "Lead",
+    "LinesRegion",
+    "Loaded",
+    "Mark",
+    "MeshRegion",
+    "MyringRegion",
+    "Opening",
+    "OutlineRegion",
+    "Part",
+    "PrismRegion",
+    "RoundRegion",
+    "Series58Region",
+    "State",
+    "SuboffRegion",
+    "Tank",
+    "TrimdiveError",
+    "UnitError",
+    "Units",
+    "UnmendedError",
+    "WaterOf",
+    "Waterline",
+    "assess",
+    "load",
+    "text_of",
+]
+
+_HOMES = {
+    "Assessment": "assessment",
+    "assess": "assessment",
+    "Finding": "findings",
+    "State": "rest",
+}
+
+
+def __getattr__(name: str) -> object:
+    """Return a name of the library, loading what it stands in when it is first asked for."""
+    if name not in __all__:
+        raise AttributeError(f"module 'trimdive' has no attribute '{name}'", name=name)
+    home = _HOMES.get(name) or ("errors" if name.endswith("Error") else "boatfile")
+    found = globals()[name] = getattr(import_module(f"trimdive.{home}"), name)
+    return found
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

@@ -12,7 +12,7 @@ from random import Random
 
 from tests.cli.boats import NAMES, SMALL, demo
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, Part, Units, parse
 from trimdive.starter import Wish, starter
 

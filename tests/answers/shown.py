@@ -7,7 +7,7 @@ import numpy as np
 from tests.answers.patterns import Found
 from tests.drawings.test_boat_drawing import words as in_drawing
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings import boat_drawing
 from trimdive.drawings.words import figures
 from trimdive.page.places.tub_answers import ANSWERS

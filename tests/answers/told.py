@@ -21,7 +21,7 @@ from tests.answers.patterns import (
 )
 from tests.answers.shown import shown
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.cli.afloat import float_text
 from trimdive.cli.as_json import check_json, float_json, litres_json, weigh_json
 from trimdive.cli.dive_json import dive_json

@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 import pytest
 from typer.testing import CliRunner
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.bench import what_tube
 from trimdive.bench.cylinders import held
 from trimdive.boatfile import load, parse

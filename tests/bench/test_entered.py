@@ -11,7 +11,7 @@ import pytest
 from pydantic import BaseModel
 from typer.testing import CliRunner
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.bench import not_entered
 from trimdive.boatfile import Boat, Cylinder, parse
 from trimdive.boatfile.bench import CapFitted, CapHole, Closing, LeakTest, RingFitted

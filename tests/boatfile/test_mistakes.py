@@ -296,7 +296,9 @@ def test_no_file_at_all(file: Path) -> None:
         load(file.with_name("baot.toml"))
     with pytest.raises(BoatFileError, match="There is no folder"):
         load(file.parent / "nowhere" / "boat.toml")
-    with pytest.raises(BoatFileError, match="it is a folder"):
+    assert load(file.parent).path == file
+    file.rename(file.with_name("her.toml"))
+    with pytest.raises(BoatFileError, match=r"no boat\.toml in this folder\. Name one: her\.toml"):
         load(file.parent)
     with pytest.raises(BoatFileError, match="there is no such file"):
         load("a\0b")

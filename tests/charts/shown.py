@@ -5,7 +5,7 @@ from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, svg
 
 BOATS = Path(__file__).parents[2] / "boats"

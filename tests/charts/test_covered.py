@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.charts import reach_chart, svg
 
 

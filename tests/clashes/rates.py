@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 from tests.clashes.test_scenes import drawn
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.clashes.found import Clash, Sort
 from trimdive.findings import Edit
 from trimdive.starter import Wish, starter

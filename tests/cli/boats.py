@@ -7,7 +7,7 @@ from pathlib import Path
 
 from typer.testing import Result
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 
 BOATS = Path(__file__).parents[2] / "boats"
 NAMES = sorted(folder.parent.name for folder in BOATS.glob("*/boat.toml"))

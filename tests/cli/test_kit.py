@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.cli.app import app
 from trimdive.told import kit_asked
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from tests.cli.boats import SMALL
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.litres.moves import UNDER, foam_across, pair_on_board, stand_ins
 
 WATERLINE = 0.080

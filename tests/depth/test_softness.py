@@ -2,7 +2,7 @@
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.depth import pressure_at, softness, solid_yielding, trapped, tube_yielding
 from trimdive.errors import BalanceError, BoatFileError
 

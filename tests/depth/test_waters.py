@@ -2,7 +2,7 @@
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.depth import as_lead, change, changes, pull_for
 from trimdive.errors import BoatFileError
 from trimdive.findings import Edit

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.dive.bays import free_surface_loss
 
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bodies.build import tank_room
 from trimdive.dive.parted import bays_of, divided, parted, two_tanks
 from trimdive.errors import BoatFileError

@@ -4,7 +4,7 @@ from math import atan, log, sqrt
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.dive.sinking import Heave, speed, stop
 from trimdive.errors import BalanceError
 

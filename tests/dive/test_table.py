@@ -5,7 +5,7 @@ from math import degrees
 import numpy as np
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.boatfile.boat import FillStep
 from trimdive.dive import dive, planned

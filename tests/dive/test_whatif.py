@@ -4,7 +4,7 @@ from math import degrees
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.dive.whatif import exchanged, flooded, left_at_home, stuck_empty, stuck_full
 from trimdive.findings import Edit
 

@@ -5,7 +5,7 @@ from math import pi
 import pytest
 from tests.rest.crate import CRATE, crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.dive.whatif import (
     Case,

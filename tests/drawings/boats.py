@@ -4,7 +4,7 @@ from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.drawings import boat_drawing
 from trimdive.rest import State
 

@@ -12,7 +12,7 @@ from tests.drawings.test_boat_drawing import words
 from tests.drawings.test_odd_boats import STEEP
 from typer.testing import CliRunner
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
 from trimdive.drawings import boat_drawing

@@ -6,7 +6,7 @@ import pytest
 from tests.drawings.boats import SVG
 from tests.drawings.test_boat_drawing import overlaps, words
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.drawings import boat_drawing, section_drawing
 from trimdive.errors import GeometryError

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.cli.app import app as commands
 from trimdive.errors import BoatFileError

@@ -5,7 +5,7 @@ from math import degrees
 import numpy as np
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Failsafe
 from trimdive.failsafe import (
     FAILURES,

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings import CHECKS, Facts, Finding, limit_of
 
 

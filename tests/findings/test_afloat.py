@@ -6,7 +6,7 @@ import pytest
 from tests.findings.checks import about, assert_mended, one, part, ran
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings import Edit
 
 RHO, LEAD = 999.1026, 11340.0

@@ -7,7 +7,7 @@ import pytest
 from tests.findings.checks import assert_mended, ran
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.findings import Edit
 from trimdive.findings.less_lead import less_lead

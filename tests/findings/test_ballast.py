@@ -8,7 +8,7 @@ import pytest
 from tests.findings.checks import about, assert_mended, one, part, ran
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.errors import BoatFileError
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bench import CylinderBench, Leak, leak
 from trimdive.boatfile.bench import LeakTest
 from trimdive.findings import Finding, limit_of

@@ -4,7 +4,7 @@ import pytest
 from tests.findings.checks import one, ran
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 
 SPONGE = """
 [[foam]]

@@ -2,7 +2,7 @@
 
 from tests.findings.checks import one, ran
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.dive.whatif import stuck_full
 
 

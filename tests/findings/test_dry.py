@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse
 from trimdive.bodies.beside import read_beside
 from trimdive.findings import Finding

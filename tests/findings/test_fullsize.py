@@ -6,7 +6,7 @@ What is right is what the demo boats say: full size over scale is the model's si
 import pytest
 from tests.findings.checks import one, ran
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings.fullsize import renamed, scaled, sizes
 from trimdive.lines.table import LinesTable, read_table
 

@@ -5,7 +5,7 @@ import pytest
 import trimesh
 from tests.findings.checks import ran
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.errors import GeometryError
 

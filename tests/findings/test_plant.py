@@ -9,7 +9,7 @@ from math import isfinite
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Battery, Failsafe, Hose, Linkage, Plant, Pump, Store
 from trimdive.errors import BoatFileError
 from trimdive.findings import PLANT_CHECKS, Finding, Works, limit_of, plant_findings

@@ -14,7 +14,7 @@ from tests.meshes.shapes import as_file
 from tests.meshes.test_boats import boat, hull
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.errors import GeometryError
 from trimdive.findings import Edit, limit_of
 from trimdive.findings.regions import unit_instead

@@ -9,7 +9,7 @@ import pytest
 from tests.findings.checks import assert_mended, ran
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings import ROOM_KEYS, Edit, Finding
 
 

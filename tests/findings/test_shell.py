@@ -6,7 +6,7 @@ import pytest
 from tests.findings.checks import one, ran
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings.shell import bend
 
 HULL = "z_top = 180\nthickness = 2"

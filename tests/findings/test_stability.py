@@ -6,7 +6,7 @@ import pytest
 from tests.findings.checks import assert_mended, one, ran
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 
 FORE, AFT = "x = 620\nz = 40", "x = 380\nz = 40"
 

@@ -5,7 +5,7 @@ What is right is what the demo boat says: her tanks lie where her own file has t
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings import Edit
 
 

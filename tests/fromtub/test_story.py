@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import append, load, save
 from trimdive.boatfile.tub import Reading
 from trimdive.bodies.cut import cut

@@ -12,7 +12,7 @@ from functools import partial
 from tests.cli.boats import SMALL
 from tests.fuzz.readers import FIGURES, ROOT, Figures, printed, tried
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.drawings import boat_drawing
 from trimdive.page.plan import plan_picture

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from tests.cli.boats import SMALL, demo
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.kit import Combination, Kit, Space, is_near, kit, needs, pockets
 from trimdive.kit.laying import Piece, put_in, shaped

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from tests.lines.tables import boat, offsets, wigley_half_breadth
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.lines import loft, read_table, volume
 from trimdive.lines.keel import keel_doubt
 

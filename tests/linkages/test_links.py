@@ -5,7 +5,7 @@ from math import asin, cos, radians, sin, tan
 import numpy as np
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Linkage
 from trimdive.errors import BoatFileError
 from trimdive.linkages import (

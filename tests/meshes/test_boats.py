@@ -7,7 +7,7 @@ import pytest
 import trimesh
 from tests.meshes.shapes import as_file, inverted, together, without
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.errors import GeometryError, TrimdiveError
 from trimdive.lines.mesh import volume
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.findings import Edit
 
 BOATS = Path(__file__).parents[2] / "boats"

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, expect
 from tests.page.conftest import BOATS, Page
 from tests.page.test_browser import ASKED, CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.drawings.words import low_by, places
 from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk

@@ -14,7 +14,7 @@ import pytest
 from tests.page.conftest import BOATS, OWN, Page, page_of
 from typer.testing import CliRunner
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.cli.app import app as commands
 from trimdive.drawings.words import figures
 from trimdive.page.rows import causes

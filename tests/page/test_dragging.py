@@ -21,7 +21,7 @@ from tests.page.test_browser import (
     served,
 )
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.page.desk import Desk, Slider, opened
 from trimdive.page.guard import Keys
 from trimdive.page.moving import edits, gone, held, ways

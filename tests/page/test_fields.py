@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from tests.page.conftest import OWN, Page, page_of
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.errors import TrimdiveError
 
 

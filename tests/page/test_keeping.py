@@ -13,7 +13,7 @@ from tests.cli.boats import SMALL
 from tests.page.conftest import Page
 from tests.page.shelves import ShelfPage
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import load
 from trimdive.boatfile.together import PART
 from trimdive.errors import BoatFileError

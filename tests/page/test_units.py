@@ -8,7 +8,7 @@ import pytest
 from tests.cli.boats import NAMES, demo
 from tests.page.conftest import OWN, Page, page_of
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.page.units import CHOICES, UNITS, WITHOUT_UNITS, Rewritten, rewritten
 from trimdive.units import read
 

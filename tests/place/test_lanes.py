@@ -7,7 +7,7 @@ import pytest
 from tests.place.test_programme import NO_FOAM
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
 from trimdive.clashes.found import homeless
 from trimdive.clashes.scene import placed_at

@@ -12,7 +12,7 @@ import pytest
 from scipy.optimize import linprog
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
 from trimdive.place import Programme, answer, programme, shortfalls
 from trimdive.place.solve import costs, is_solvable

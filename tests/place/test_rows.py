@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
 from trimdive.place import Wishes, conditions, programme, sums
 from trimdive.place.sums import ABOVE, DIVED, MASS, VOLUME

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.data import table
 from trimdive.errors import BoatFileError
 from trimdive.failsafe import feeding

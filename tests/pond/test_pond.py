@@ -11,7 +11,7 @@ from math import isnan, nan, radians
 import pytest
 from tests.cli.boats import BOATS, SMALL, demo
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.errors import BoatFileError
 from trimdive.pond import (

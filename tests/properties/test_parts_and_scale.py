@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from tests.rest.crate import CRATE, crate
 from tests.rest.floaters import UP, boat_of, box_at, round_at
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.bodies.cut import cut
 from trimdive.bodies.moments import above

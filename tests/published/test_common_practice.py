@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.findings.ballast import tip_of
 

@@ -12,7 +12,7 @@ from tests.fromtub.test_story import copy, true
 from tests.rest.crate import CRATE
 from typer.testing import CliRunner
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import Boat, append, load, parse, save
 from trimdive.cli.app import app
 from trimdive.findings import limit_of

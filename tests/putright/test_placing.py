@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from tests.rest.crate import crate
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import load
 from trimdive.boatfile.placing import Lane
 from trimdive.errors import BoatFileError

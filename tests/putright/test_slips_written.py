@@ -4,7 +4,7 @@ import pytest
 from tests.conftest import BOATS
 from tests.slips.typed import figures
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse, set_value
 from trimdive.bodies.beside import read_beside
 from trimdive.putright.writing import rewritten

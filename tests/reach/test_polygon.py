@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.reach import Wanted, apart, reach
 
 

@@ -6,7 +6,7 @@ build her: the cylinder stands in the skin of the keel, and the lead in it; that
 short, and her own limits let it pass. What shares room is tried on other boats.
 """
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 
 CRATE = """\

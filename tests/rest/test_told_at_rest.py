@@ -9,7 +9,7 @@ import pytest
 from tests.rest.floaters import NO_WATER, boat_of, box_at
 from tests.rest.test_rest import tanker
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.cli.as_json import state_document
 from trimdive.rest import State, either_side, rest, state
 from trimdive.told import words

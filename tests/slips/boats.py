@@ -7,7 +7,7 @@ each time. Every fourth counts in inches and ounces.
 from collections.abc import Iterator
 from random import Random
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse, set_value
 from trimdive.errors import TrimdiveError
 from trimdive.putright.writing import rewritten

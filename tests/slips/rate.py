@@ -17,7 +17,7 @@ from pathlib import Path
 from tests.slips.boats import by_chance
 from tests.slips.typed import FIELDS, Slip, drawn
 
-from trimdive.assess import Assessment, read_beside
+from trimdive.assessment import Assessment, read_beside
 from trimdive.boatfile import Boat, extents, load, parse
 from trimdive.bodies.build import numbered
 from trimdive.bodies.surfaces import Files

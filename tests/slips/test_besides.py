@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.conftest import BOATS
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, load, parse, set_value
 from trimdive.bodies.beside import read_beside
 from trimdive.slips.candidates import candidates

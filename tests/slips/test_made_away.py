@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse
 from trimdive.bodies.beside import read_beside
 

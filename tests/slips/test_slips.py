@@ -12,7 +12,7 @@ from tests.conftest import BOATS
 from tests.rest.crate import crate
 from tests.slips.rate import COUNT, LEAST, Answer, boats, cried, tried
 
-from trimdive.assess import Assessment, assess, read_beside
+from trimdive.assessment import Assessment, assess, read_beside
 from trimdive.boatfile import load, parse, set_value
 from trimdive.errors import TrimdiveError
 from trimdive.findings import Edit

@@ -8,7 +8,7 @@ import pytest
 import trimesh
 from typer.testing import CliRunner
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.cli.app import app
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
 

@@ -7,7 +7,7 @@ import pytest
 from tests.tape.readings import EXAMPLE
 from typer.testing import CliRunner
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.cli.app import app
 from trimdive.tape import parse, tape_litres
 

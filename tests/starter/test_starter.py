@@ -5,7 +5,7 @@ from io import StringIO
 
 import pytest
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.errors import BoatFileError
 from trimdive.starter import Starter, Wish, starter
 from trimdive.units import number_in

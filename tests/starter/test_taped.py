@@ -10,7 +10,7 @@ import trimesh
 from tests.tape.readings import EXAMPLE
 from typer.testing import CliRunner
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bodies.surfaces import surface
 from trimdive.cli.app import app
 from trimdive.starter import Starter, starter, wish_by_tape

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.bodies.cut import cut
 from trimdive.lines.mesh import Floats

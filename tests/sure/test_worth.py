@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.findings.bands import bands
 from trimdive.sure import WIDE, Trial, order, spare, steps, trials
 from trimdive.sure.worth import doubts

@@ -8,7 +8,7 @@ import pytest
 from tests.page.conftest import page_of
 from typer.testing import CliRunner
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.cli.app import app as commands
 from trimdive.failsafe import bound_words, deep_words

@@ -4,7 +4,7 @@ import re
 
 from tests.page.conftest import BOATS
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.charts.moments import happenings
 from trimdive.told.dive_kinks import kinks

@@ -3,7 +3,7 @@
 import pytest
 from tests.cli.boats import demo
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.plant import systems
 from trimdive.rest.named import share
 from trimdive.told.dive_text import dive_text, dived

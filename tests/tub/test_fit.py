@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy.stats import chi2
 
-from trimdive.assess import Assessment, assess
+from trimdive.assessment import Assessment, assess
 from trimdive.boatfile.tub import Reading
 from trimdive.lines.mesh import Floats
 from trimdive.sure import WIDE

@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from trimdive.assess import assess
+from trimdive.assessment import assess
 from trimdive.boatfile.tub import Reading
 from trimdive.tub import Off, foretold, inclined, listed
 

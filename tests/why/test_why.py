@@ -11,7 +11,7 @@ from math import asin, degrees, sqrt
 import pytest
 from tests.cli.boats import NAMES, SMALL, demo
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.drawings.words import figures
 from trimdive.errors import BoatFileError

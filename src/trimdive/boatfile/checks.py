@@ -126,7 +126,7 @@ def _places(boat: Boat) -> Mistakes:
             continue
         given = [name for name in ALONG[:3] if getattr(piece, name) is not None]
         if isinstance(piece, Tank) and piece.kind == "piston":
-            if given:
+            if given and not (given == ["x"] and piece.x == piece.middle_of_stroke):
                 what = f"a piston tank lies where its water_end is, not at {given[0]}"
                 yield Mistake((*path, given[0]), what, f"Take {given[0]} out.")
         elif not given and getattr(piece, "by_ends", None) is None:

@@ -26,6 +26,7 @@ from trimdive.boatfile.together import finished
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
 from trimdive.errors import BoatFileError, fence
 
+BOAT_FILE = "boat.toml"  # as it is called in a boat's folder
 LARGEST = 16 * 2**20  # a boat file is text that a person wrote [bytes]
 AT_LINE = re.compile(r" \(at line (\d+), column (\d+)\)| \(at end of document\)")
 DEEP_KEY = re.compile(r"""(?<![\w"'-])(?:[\w"'-]++[ \t]*+\.[ \t]*+){40}""")  # no boat has one
@@ -61,14 +62,33 @@ class Loaded:
         return line_of(self.text, path_of(place))
 
 
+def boat_file(given: File) -> File:
+    """Return the boat file: as named, or the one in the folder that was named.
+
+    Raises:
+        BoatFileError: The folder holds none.
+    """
+    if not given.is_dir():
+        return given
+    file = given / BOAT_FILE
+    if file.is_file():
+        return file
+    others = sorted(entry.name for entry in given.glob("*.toml"))[:5]
+    mend = f"Name one: {', '.join(others)}." if others else "Name a boat file, or its folder."
+    raise BoatFileError(f"there is no {BOAT_FILE} in this folder", str(given), mend)
+
+
 def load(path: File | str) -> Loaded:
-    """Return the boat in a file.
+    """Return the boat in a boat file, with the file that she came from.
+
+    Args:
+        path: The boat file, or the folder in which it lies as ``boat.toml``.
 
     Raises:
         BoatFileError: It cannot be read, or something in it must be mended.
         UnitError: A quantity in it cannot be read.
     """
-    file = File(path)
+    file = boat_file(File(path))
     try:
         with suppress(ValueError):  # a name that no file can have, told below
             finished(file.resolve().parent)

@@ -23,6 +23,7 @@ from trimdive.boatfile.quantities import (
     Volume,
     Weight,
     Yes,
+    is_given,
 )
 
 
@@ -144,6 +145,13 @@ class Tank(Placed, Weighed):
     order: int = Field(
         default=1, ge=1, le=99, description="Turn in filling; equal numbers fill together."
     )
+
+    @property
+    def middle_of_stroke(self) -> float | None:
+        """Return the middle of a piston's stroke along the boat [m]; None where it has none."""
+        if not (self.kind == "piston" and is_given(self.water_end) and is_given(self.stroke)):
+            return None
+        return self.water_end + (self.stroke if self.runs == "forward" else -self.stroke) / 2
 
 
 class Part(Placed, Weighed):

@@ -165,8 +165,7 @@ def _middled(piece: L, along: float) -> L:
 def _tank(tank: Tank, cylinders: dict[str, Cylinder]) -> Tank:
     """Return a tank with its middle, its bore and its axis, from its cylinder where left out."""
     if tank.kind == "piston":
-        half = tank.stroke / 2 if tank.runs == "forward" else -tank.stroke / 2
-        tank = _with(tank, length=tank.stroke, x=tank.water_end + half)
+        tank = _with(tank, length=tank.stroke, x=tank.middle_of_stroke)
     home = cylinders.get(tank.inside or "")
     if home is None:
         return _middled(tank, tank.length or 0.0)

@@ -8,7 +8,7 @@ from trimdive.units import number_in
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.reach import Wanted
 
 FEW = ("as she is", "sea")  # states that are named in the chart

@@ -26,7 +26,7 @@ from trimdive.rest.named import trim as trim_words
 from trimdive.units import number_in
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive import Dive, Moment
     from trimdive.rest import State
 

@@ -23,7 +23,7 @@ from trimdive.errors import BalanceError
 from trimdive.units import number_in
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive import Dive
     from trimdive.rest import State
     from trimdive.rest.heeled import GzCurve

@@ -9,7 +9,7 @@ from trimdive.rest.named import how_full as filling_of
 from trimdive.rest.named import listed
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive import Dive, Event, Happens, Moment
     from trimdive.rest import State
 

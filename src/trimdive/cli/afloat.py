@@ -8,7 +8,7 @@ from trimdive.litres.moves import stand_ins
 from trimdive.told import words
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
 
 

@@ -16,7 +16,7 @@ from typer.exceptions import TyperException
 from trimdive.errors import BoatFileError, TrimdiveError
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.cli.layout import Block
     from trimdive.told.layout import Document
 

@@ -14,7 +14,7 @@ from trimdive.told.documents import common, lowest
 from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.findings import Finding
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State

@@ -9,7 +9,7 @@ from trimdive.drawings.cylinder import cylinder_drawing
 from trimdive.drawings.groove import groove_drawing
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 
 def drawn(her: "Assessment", only: str, folder: Path) -> list[Path]:

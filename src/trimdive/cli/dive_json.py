@@ -17,7 +17,7 @@ from trimdive.told.fills import reached
 from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive import Dive, Moment
 
 

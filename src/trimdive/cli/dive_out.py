@@ -17,7 +17,7 @@ from trimdive.errors import BoatFileError
 from trimdive.told.surfaces import level_surface
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive import Moment
     from trimdive.reach import Wanted
     from trimdive.rest import State

@@ -232,7 +232,7 @@ def new_text(file: Path, made: "Starter") -> list[Block]:
 
 def _how_she_is(file: Path) -> str:
     """Return whether she floats and dives as she was written, and what comes next."""
-    from trimdive.assess import assess
+    from trimdive.assessment import assess
 
     found = assess(file).first_findings
     wrong = [one for one in found if one.weight == "put right" and one.key != GUESSED]

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from rich.progress import Progress
     from rich.status import Status
 
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 BOAT_FILE = "boat.toml"
 AT_WORK = "working it out …"
@@ -31,14 +31,9 @@ def boat_file(given: Path) -> Path:
     Raises:
         BoatFileError: The folder holds none.
     """
-    if not given.is_dir():
-        return given
-    file = given / BOAT_FILE
-    if file.is_file():
-        return file
-    others = sorted(entry.name for entry in given.glob("*.toml"))[:5]
-    mend = f"Name one: {', '.join(others)}." if others else "Name a boat file, or its folder."
-    raise BoatFileError(f"there is no {BOAT_FILE} in this folder", str(given), mend)
+    from trimdive.boatfile.loading import boat_file as found
+
+    return found(given)
 
 
 def opened(given: Path, water: str | None = None) -> "Assessment":
@@ -47,7 +42,7 @@ def opened(given: Path, water: str | None = None) -> "Assessment":
     Raises:
         TrimdiveError: Something in her file, beside it or in the water named must be mended.
     """
-    from trimdive.assess import assess
+    from trimdive.assessment import assess
     from trimdive.told.water_asked import water_of
 
     file = boat_file(given)

@@ -11,7 +11,7 @@ from trimdive.rest.named import listed
 from trimdive.told import words
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.findings import Finding
 
 UNDER = 3  # columns by which what goes with a cause stands under it

@@ -9,7 +9,7 @@ from trimdive.told.layout import Document
 from trimdive.told.place_text import cure_words, mend_words
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.putright.pieces import Placed
     from trimdive.putright.placing import Placement
     from trimdive.putright.work import Work

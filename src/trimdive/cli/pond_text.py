@@ -30,7 +30,7 @@ from trimdive.told.water_asked import water_of
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 NOTHING = WORDS["nothing"]
 SUFFIXES = (".html", ".pdf")

@@ -7,7 +7,7 @@ from trimdive.cli.layout import Block, Cells, line, table
 from trimdive.told import words
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.weights import Entry
 
 KINDS = {

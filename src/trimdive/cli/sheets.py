@@ -8,7 +8,7 @@ from trimdive.cli.typed import state_of
 from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
 
 

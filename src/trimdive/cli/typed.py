@@ -10,7 +10,7 @@ from trimdive.errors import BoatFileError, UnitError
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State
 

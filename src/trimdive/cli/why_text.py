@@ -12,7 +12,7 @@ from trimdive.told.layout import Document
 from trimdive.why import as_text, keys, why
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
     from trimdive.why import Why
 

@@ -9,7 +9,7 @@ from trimdive.drawings.svg import number, tag
 from trimdive.drawings.view import MM
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.bench import CapBench, CylinderBench
 
 WIDE = 70.0  # of the drawing [mm of paper]

@@ -14,7 +14,7 @@ from trimdive.drawings.things import things
 from trimdive.drawings.view import MM
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.bench import CapBench, CylinderBench
     from trimdive.drawings.things import Thing
 

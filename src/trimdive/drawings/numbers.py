@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.ink import Ink
 from trimdive.drawings.marks import Label
 from trimdive.drawings.svg import tag

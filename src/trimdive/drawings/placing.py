@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.data.cautions import LAST_WORD, cautions
 from trimdive.drawings.ink import FACE, Ink
 from trimdive.drawings.placing_list import GAP, ROW, Grid, grid, list_rows

@@ -5,7 +5,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.flat import spread
 from trimdive.drawings.ink import SIZES, Ink, Size
 from trimdive.drawings.marks import Point, box

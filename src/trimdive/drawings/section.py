@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.flat import kept, loops
 from trimdive.drawings.ink import FACE, Ink
 from trimdive.drawings.marks import ticked, water_mark

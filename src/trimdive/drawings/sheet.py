@@ -9,7 +9,7 @@ from math import cos, radians
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.ink import FACE, Ink
 from trimdive.drawings.keypicture import key_labels, key_marks, need_label
 from trimdive.drawings.legend import legend

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import LinesRegion, MeshRegion, Region, RoundRegion
 from trimdive.bodies.hull import Skin
 from trimdive.bodies.section import segments

@@ -6,7 +6,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, Cylinder, Part, Tank
 from trimdive.bodies.build import cylinder_shape, numbered, part_shape, tank_room
 from trimdive.bodies.shapes import mirrored, moved, sloped

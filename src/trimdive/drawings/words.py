@@ -1,6 +1,6 @@
 """What a drawing says of the boat: her state in words, and three figures."""
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.things import shell
 from trimdive.rest import State
 from trimdive.rest.named import (

@@ -6,7 +6,7 @@ Source: common practice, no source; the physics is in litres/need.py.
 from dataclasses import dataclass
 from math import tan
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.data import row, table
 from trimdive.findings import limit_of
 

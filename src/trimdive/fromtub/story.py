@@ -6,7 +6,7 @@ from math import atan
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import append, remove
 from trimdive.boatfile.tub import FromTub
 from trimdive.lines.mesh import Floats

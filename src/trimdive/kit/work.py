@@ -18,7 +18,7 @@ from time import monotonic
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bodies.hull import density_of
 from trimdive.errors import BoatFileError
 from trimdive.findings import limit_of

@@ -9,7 +9,7 @@ from trimdive.page.trial import move, told_place
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.findings import Edit
 
 FARTHEST = 1e5  # no place in a boat is farther off than this [mm]

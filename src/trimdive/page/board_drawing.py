@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.ink import FACE
 from trimdive.drawings.marks import label_row
 from trimdive.drawings.numbers import number_labels

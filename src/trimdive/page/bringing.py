@@ -8,7 +8,7 @@ from zipfile import ZipFile, ZipInfo
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, TrimdiveError, UnmendedError, fence

@@ -1,6 +1,6 @@
 """A section across the boat as the page shows it, in her own axes, to be leaned as she leans."""
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bodies.build import tank_room
 from trimdive.drawings.flat import loops
 from trimdive.drawings.section import AHEAD, Cut, cut_things, cut_walls

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path as File
 from typing import TYPE_CHECKING
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse, save_new
 from trimdive.boatfile.boat import Units
 from trimdive.boatfile.edits import replaced

@@ -12,7 +12,7 @@ from math import inf
 import numpy as np
 from numpy.typing import NDArray
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bodies.build import numbered
 from trimdive.bodies.inside import is_inside
 from trimdive.drawings.things import Thing, things, vessel_meshes

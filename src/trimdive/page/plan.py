@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.plan import plan_view
 from trimdive.drawings.svg import tag
 from trimdive.drawings.view import View

@@ -7,7 +7,7 @@ it with it then. The page says so.
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.findings import Finding
 from trimdive.page.units import shown_in
 

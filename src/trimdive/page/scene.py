@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Tank
 from trimdive.bodies.build import tank_room
 from trimdive.drawings.flat import outline, wrapped

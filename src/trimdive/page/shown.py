@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from zlib import crc32
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.things import shell, things
 from trimdive.drawings.view import MM
 from trimdive.findings import Finding

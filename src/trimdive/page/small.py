@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bodies.build import tank_room
 from trimdive.drawings.flat import kept, loops, outline, wrapped
 from trimdive.drawings.svg import clean, number, tag, way, ways

@@ -1,6 +1,6 @@
 """The boat in a text as it was changed on the page, or a refusal that names the slipped figure."""
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, parse
 from trimdive.bodies.surfaces import Files
 from trimdive.errors import TrimdiveError

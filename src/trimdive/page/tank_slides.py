@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.drawings.words import figures, state_words
 from trimdive.page.track import lie
 from trimdive.page.views import figure

@@ -4,7 +4,7 @@ from math import degrees
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.charts.moments import event_words
 from trimdive.dive import Dive
 from trimdive.dive.upright import stands_upright

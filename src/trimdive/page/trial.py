@@ -18,7 +18,7 @@ from trimdive.rest.named import lies
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.findings import Edit
     from trimdive.lines.mesh import Floats
     from trimdive.page.desk import Slider

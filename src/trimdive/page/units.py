@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from types import MappingProxyType
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat
 from trimdive.boatfile.boat import Units
 from trimdive.findings import Facts, Finding

@@ -10,7 +10,7 @@ from trimdive.drawings.words import figures
 from trimdive.page.shelf import Shelf
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 FOLDER = "variants"  # beside the boat file; each variant is a boat in a folder of its own
 

@@ -10,7 +10,7 @@ from trimdive.page.track import exact
 from trimdive.page.units import CHOICES, bare
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.findings import Finding
     from trimdive.page.desk import Desk, Slider
     from trimdive.rest import State

@@ -10,7 +10,7 @@ from trimdive.page.desk import Desk, opened
 from trimdive.page.shelf import Shelf
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 
 @dataclass(slots=True, kw_only=True)

@@ -17,7 +17,7 @@ from trimdive.units import write
 from trimdive.water import density, waters
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 MEASURED = "measured"  # a kind of water known by its density alone
 KINDS: dict[str, str] = {

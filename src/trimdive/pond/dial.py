@@ -16,7 +16,7 @@ from trimdive.pond.today import Today, today
 from trimdive.water import density
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 CELSIUS = tuple(float(c) for c in np.arange(0.0, 40.01, 0.5))  # [°C]
 SALTS: dict[str, tuple[float, ...]] = {  # [g/kg]

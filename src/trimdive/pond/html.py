@@ -18,7 +18,7 @@ from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
 from trimdive.pond.words import WORDS, units_told
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 FINE = 1000.0  # densities are kept in thousandths [1/(kg/m³)]
 TICKS = range(990, 1036, 10)  # on the scale [kg/m³]

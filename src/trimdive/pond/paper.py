@@ -10,7 +10,7 @@ from trimdive.rest.named import is_zero, mass
 from trimdive.sheets import pond_sheet
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 WARMTHS = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)  # heads of the table [°C]
 SALTS = (0.0, 8.0, 16.0, 24.0, 32.0, 36.0)  # its rows [g/kg]

@@ -15,7 +15,7 @@ from trimdive.depth import as_foam, as_lead, pull_for
 from trimdive.rest import Rest, State, rest, state
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import Floater
 
 LEVEL_PULL = 5e-4  # a change smaller than this is none [kg]

@@ -14,7 +14,7 @@ from trimdive.rest.named import SMALL, is_zero, mass
 from trimdive.units import unit_named
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 WORDS: Mapping[str, str] = MappingProxyType(
     {

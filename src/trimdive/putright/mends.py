@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Lane, Placing
 from trimdive.findings import Edit, Finding
 from trimdive.findings.works import belongs

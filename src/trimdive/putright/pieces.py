@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Cylinder, Part, Tank
 from trimdive.bodies.build import numbered
 from trimdive.findings import Edit

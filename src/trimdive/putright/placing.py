@@ -5,7 +5,7 @@ from time import monotonic
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
 from trimdive.findings import ROOM_KEYS, Edit, Finding, limit_of, refused
 from trimdive.place import (

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing, Pocket
 from trimdive.bodies.inside import is_inside
 from trimdive.errors import BoatFileError

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, Loaded, save, set_value
 from trimdive.boatfile.placing import Placing
 from trimdive.bodies.beside import read_beside

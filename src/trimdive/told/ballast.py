@@ -11,7 +11,7 @@ from trimdive.told import words
 from trimdive.told.layout import Block, Cells, heading, line, table, terms
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 SHOWN = 10  # the largest shares that are told one by one
 MOVED = 100e-6  # foam moved across the waterline in the example [m³]

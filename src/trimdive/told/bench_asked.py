@@ -9,7 +9,7 @@ from trimdive.units import read
 from trimdive.water import water
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 
 def named(her: "Assessment", text: str) -> str:

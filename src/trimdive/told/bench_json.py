@@ -9,7 +9,7 @@ from trimdive.told.deep import may_go_json
 from trimdive.told.documents import common
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
     from trimdive.told.layout import Document
 

@@ -13,7 +13,7 @@ from trimdive.told.fills import planned_words
 from trimdive.told.layout import Block, Cells, heading, labelled, line, table
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.bench import CapBench, CylinderBench, RingBench, Through
     from trimdive.plant import PlantAnswer
 

@@ -14,7 +14,7 @@ from trimdive.told import words
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
 
 UNTESTED = "Test cylinders empty, under water, deeper than you will dive, before anything goes in."

@@ -8,7 +8,7 @@ from trimdive.rest.named import listed
 from trimdive.told import words
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive import Dive, Moment
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State

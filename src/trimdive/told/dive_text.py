@@ -18,7 +18,7 @@ from trimdive.told.layout import Block, Cells, heading, labelled, line, table, t
 from trimdive.told.surfaces import level_surface
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
     from trimdive.dive import Dive, Jump, Moment
     from trimdive.rest import State
@@ -58,7 +58,7 @@ def dived(her: "Assessment", steps: int | None) -> Dived:
         raise BoatFileError("she has no tank to dive with", "tank", mend)
     told = steps or TOLD
     fine = told * -(-FINE // told)
-    from trimdive.assess import STEPS
+    from trimdive.assessment import STEPS
 
     if fine == STEPS:  # the same dive as everywhere else
         return Dived(her=her, down=her.down, up=her.up, steps=told)
@@ -305,7 +305,7 @@ def tried(boat: "Boat", neutral: float) -> dict[str, "Boat"]:
 
 def _orders(her: "Assessment", down: "Dive") -> Iterator[Block]:
     """Yield the worst moments by other orders of filling."""
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
     rows: list[Cells] = [_order_row(her, "as planned", down)]
     for name, boat in tried(her.boat, her.neutral).items():

@@ -11,7 +11,7 @@ from trimdive.errors import BoatFileError, UnitError
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 FEWEST, MOST = 2, 500  # steps of the table [-]
 ORDERS = 'Write "together", "NAME first", "NAME last", "NAME ahead by 8 %" or "NAME, NAME".'
@@ -163,7 +163,7 @@ def as_typed(her: "Assessment", order: str | None, fill: str | None) -> "Assessm
     Raises:
         BoatFileError: She has no tank, or it cannot be read.
     """
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
     boat = her.boat
     for where, typed in (("--order", order), ("--fill", fill)):

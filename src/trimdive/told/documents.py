@@ -6,7 +6,7 @@ from trimdive.told import words
 from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 
 def lowest(her: "Assessment") -> Document:

@@ -11,7 +11,7 @@ from trimdive.plant import fullest, system
 from trimdive.rest.named import how_full, share
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
 
 def reached(her: "Assessment") -> Iterator[tuple[str, float, bool]]:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, cast
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.errors import BoatFileError
 from trimdive.kit import Combination, Kit, Space, kit, pockets
 from trimdive.told.water_asked import water_of

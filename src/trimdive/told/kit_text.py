@@ -10,7 +10,7 @@ from trimdive.told.layout import Block, Cells, Document, heading, line, table
 from trimdive.units import unit_named, write
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
 
 NONE = "–"

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.boatfile import Loaded
     from trimdive.boatfile.placing import Aim, Placing
     from trimdive.putright.work import Work

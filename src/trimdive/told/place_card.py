@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.told import words
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
     from trimdive.drawings.placing import Placed as Drawn
     from trimdive.findings import Edit

@@ -11,7 +11,7 @@ from trimdive.told.layout import Block, Cells, heading, labelled, line, table
 from trimdive.units import write
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.findings import Edit
     from trimdive.place import Reached, Shortfall
     from trimdive.putright.mends import Cure, Mend

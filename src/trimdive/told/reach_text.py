@@ -14,7 +14,7 @@ from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.depth import Change
     from trimdive.reach import Wanted, Weight
 

@@ -8,7 +8,7 @@ from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
 
 UP = np.array([0.0, 0.0, 1.0])

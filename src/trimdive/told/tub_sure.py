@@ -11,7 +11,7 @@ from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, line, table, terms
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.sure import Figure
 
 MOST = 6  # things to weigh or measure, and readings, that are told

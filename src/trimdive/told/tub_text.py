@@ -11,7 +11,7 @@ from trimdive.told.layout import Block, Cells, Document, heading, line, table
 from trimdive.told.tub_sure import label_of, size, sure_document, told
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.fromtub import Carrier, Found, Net, Story
     from trimdive.tub import Fit
 

@@ -12,7 +12,7 @@ from trimdive.fromtub import Story
 from trimdive.told.tub_typed import reading_of
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
 
 BELOW = 0.05  # a reading may lie so far out of her hull [m]

@@ -9,7 +9,7 @@ from trimdive.errors import BoatFileError
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
     from trimdive.dive.whatif import Case, Made, Tanks
     from trimdive.reach import Wanted

@@ -9,7 +9,7 @@ from trimdive.told.documents import common
 from trimdive.told.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive.whatif import Case
 
 GROUPS = {

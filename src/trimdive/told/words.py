@@ -16,7 +16,7 @@ from trimdive.rest.named import weight as weight
 from trimdive.units import number_in, write
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State

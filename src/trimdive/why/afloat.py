@@ -16,7 +16,7 @@ from trimdive.why.sureness import EXACT, sureness
 from trimdive.why.why import Item, Why, density_in, place_of, put_in, shown, source_of
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
 
 UP = np.array([0.0, 0.0, 1.0])

@@ -41,7 +41,7 @@ from trimdive.why.moving import (
 from trimdive.why.weights import dry_mass, x_of_g, z_of_g
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
     from trimdive.why.why import Why
 

@@ -14,7 +14,7 @@ from trimdive.why.sureness import EXACT, sureness
 from trimdive.why.why import Item, Value, Why, density_in, place_of, put_in, shown, source_of
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State
 

@@ -8,7 +8,7 @@ from trimdive.why.sureness import EXACT
 from trimdive.why.why import Value, Why
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.findings import Finding
 
 FIGURES = {  # the figure that a check holds against its limit

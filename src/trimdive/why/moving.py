@@ -15,7 +15,7 @@ from trimdive.why.sureness import EXACT
 from trimdive.why.why import Value, Why, density_in, put_in, source_of
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
 
 

@@ -8,7 +8,7 @@ from trimdive.rest.named import listed
 from trimdive.units import write
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.sure import Figure, Sure
 
 ANY = 0.4  # rad; an angle that may be off by more than this may be any

@@ -10,7 +10,7 @@ from trimdive.why.sureness import EXACT, sureness
 from trimdive.why.why import Item, Why, origin_of, shown, source_of
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.rest import State
     from trimdive.weights import Entry
 

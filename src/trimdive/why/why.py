@@ -8,7 +8,7 @@ from trimdive.data import cited, table
 from trimdive.units import unit_named, write
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.weights import Entry
 
 FINER = 1  # decimals more than a figure is shown with, so that the sum can be done again [-]

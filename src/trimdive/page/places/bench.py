@@ -22,7 +22,7 @@ from trimdive.told.fills import planned_words
 from trimdive.told.tube_text import tube_text
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
     from trimdive.page.desk import Desk
 

@@ -22,7 +22,7 @@ from trimdive.page.templating import rendered
 if TYPE_CHECKING:
     from starlette.requests import Request
 
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
 
 

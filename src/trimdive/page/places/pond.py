@@ -34,7 +34,7 @@ from trimdive.pond import (
 if TYPE_CHECKING:
     from starlette.requests import Request
 
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
 
 NAMED = ("pond-kind", "pond-celsius", "pond-salt")  # what a water by name tells

@@ -9,7 +9,7 @@ from trimdive.drawings.svg import clean, number, tag
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.page.places.scales_rows import Row
 
 MM = 1e3

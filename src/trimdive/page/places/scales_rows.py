@@ -9,7 +9,7 @@ from trimdive.page.typed_fields import typed_in
 from trimdive.units import number_in
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
     from trimdive.weights import Entry
 

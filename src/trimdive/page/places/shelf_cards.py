@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.bench import not_entered
 from trimdive.boatfile import Boat, load
 from trimdive.boatfile.loading import stamp_of

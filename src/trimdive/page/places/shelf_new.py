@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.assess import Assessment
+from trimdive.assessment import Assessment
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import (

@@ -32,7 +32,7 @@ from trimdive.told.whatif_text import what_if_text
 from trimdive.water import waters
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.dive import Dive
 
 NONE = 5e-4  # so small a GM or BG holds her up no more [m]
@@ -233,7 +233,7 @@ def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:
 
 def _orders(her: "Assessment", down: "Dive", order: str) -> tuple[Tried, ...]:
     """Return orders of filling side by side; the one that is shown, going down, among them."""
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
 
     boats = {"": her.boat, **tried(her.boat, her.neutral)}
     if order and order not in boats:

@@ -14,7 +14,7 @@ from trimdive.page.apart import Apart, StoppedError, apart
 from trimdive.page.places.tub_blocks import says
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
     from trimdive.page.keeping import Files
     from trimdive.place import Reached

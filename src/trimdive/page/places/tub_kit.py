@@ -9,7 +9,7 @@ from trimdive.page.places.tub_jobs import begin, is_past, job_of, stop
 from trimdive.page.units import rewritten
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.kit import Kit
     from trimdive.page.desk import Desk
 

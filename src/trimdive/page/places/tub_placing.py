@@ -27,7 +27,7 @@ from trimdive.told.place_text import (
 )
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
     from trimdive.place import Reached
     from trimdive.place.solve import Told

@@ -12,7 +12,7 @@ from trimdive.page.typed_fields import typed_in
 from trimdive.told.tub_typed import EXAMPLES
 
 if TYPE_CHECKING:
-    from trimdive.assess import Assessment
+    from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
 
 FIELD = "tub.reading"

@@ -1,0 +1,201 @@
+"""How she floats, fills and dives: what is worked out of a boat before anything is judged."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from trimdive.boatfile import Boat
+from trimdive.bodies.build import Body, bodies
+from trimdive.bodies.hull import Hull, hull
+from trimdive.bodies.surfaces import Files
+from trimdive.clashes.scene import Scene, scene
+from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
+from trimdive.dive.sinking import Heave, heave
+from trimdive.dive.table import even_moments
+from trimdive.errors import BoatFileError
+from trimdive.lines.mesh import Floats
+from trimdive.litres import Need, need
+from trimdive.reach import Reach, covered
+from trimdive.rest import Floater, State, floater, other_rests, rest, state, tank_waters
+from trimdive.rest.heeled import GzCurve, gz_curve
+from trimdive.rest.hydrostatics import film_pull, upright_bg
+from trimdive.rest.named import Low, lowest_of
+from trimdive.water import Water, water
+from trimdive.weights import Ledger, ledger
+
+STEPS = 50  # moments of the dive between blown and full [-]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Afloat:
+    """A boat and how she floats, fills and dives, each answer when first asked for."""
+
+    boat: Boat
+    files: Files
+
+    @cached_property
+    def water(self) -> Water:
+        """The water that she floats in."""
+        return water(self.boat.water.kind, self.boat.water.temperature, self.boat.water.salt)
+
+    @cached_property
+    def hull(self) -> Hull:
+        """Her hull: each region as a body, and the outside shape."""
+        return hull(self.boat, self.files)
+
+    @cached_property
+    def bodies(self) -> tuple[Body, ...]:
+        """Everything that displaces."""
+        return bodies(self.boat, self.hull, self.files)
+
+    @cached_property
+    def scene(self) -> Scene:
+        """Everything that takes up room, and what of it shares room."""
+        return scene(self.boat, self.hull, self.files)
+
+    @cached_property
+    def masses(self) -> Ledger:
+        """Everything that weighs, without the water in the tanks."""
+        return ledger(self.boat, self.bodies)
+
+    @cached_property
+    def floater(self) -> Floater:
+        """The boat ready to be let go."""
+        return floater(self.boat, self.files, self.bodies, self.masses, self.water.density)
+
+    @cached_property
+    def waterline(self) -> tuple[Floats, float]:
+        """The plane at which she is meant to float: n, and its height along n [m]."""
+        line = self.boat.waterline
+        if line is None:
+            raise BoatFileError("it names none", "waterline", 'Add [waterline] with height = "…".')
+        n = np.array([-line.slope, 0.0, 1.0]) / np.hypot(line.slope, 1.0)
+        return n, float(n[2]) * line.height_at(0.0)
+
+    @cached_property
+    def need(self) -> Need:
+        """Litres of ballast water needed, their centre, and what the tanks give."""
+        return need(self.floater, self.bodies, self.masses, self.waterline, self.path.at)
+
+    @cached_property
+    def blown_water(self) -> Floats:
+        """Water in each tank when blown, shape (t,) [m³]."""
+        return tank_waters(self.boat, self.floater.tanks, "blown")
+
+    @cached_property
+    def full_water(self) -> Floats:
+        """Water in each tank when full, shape (t,) [m³]."""
+        return tank_waters(self.boat, self.floater.tanks, "full")
+
+    @cached_property
+    def surfaced(self) -> State:
+        """At rest with her tanks blown."""
+        return self.at(self.blown_water)
+
+    @cached_property
+    def full(self) -> State:
+        """At rest with her tanks full."""
+        return self.dive[-1].state if self.boat.tanks else self.surfaced
+
+    @cached_property
+    def neutral(self) -> float:
+        """Share of the tanks' room at which she is neutral; may lie below 0 or above 1 [-]."""
+        lift = self.floater.volume - self.floater.mass / self.water.density
+        return lift / room if (room := float(self.floater.tanks.capacities.sum())) else np.inf
+
+    @cached_property
+    def dived(self) -> State:
+        """Wholly under, at the filling at which she is neutral, or the nearest to it."""
+        low, high = (float(water.sum()) for water in (self.blown_water, self.full_water))
+        wanted = self.floater.volume - self.floater.mass / self.water.density
+        share = min(max((wanted - low) / (high - low), 0.0), 1.0) if high > low else 0.0
+        return state(self.floater, rest(self.floater, self.path.at(share), hanging=True))
+
+    @property
+    def lowest(self) -> State:
+        """How she lies low: the state whose figures stand first everywhere; see ``rest.named``."""
+        return lowest_of(self.boat, self.surfaced, self.full, self.dived)[1]
+
+    @property
+    def lowest_name(self) -> Low:
+        """The name of that state."""
+        return lowest_of(self.boat, self.surfaced, self.full, self.dived)[0]
+
+    @cached_property
+    def path(self) -> Path:
+        """The planned way of filling her tanks."""
+        return planned(self.boat, self.floater.tanks)
+
+    @cached_property
+    def dive(self) -> tuple[Moment, ...]:
+        """Even moments from blown to full, each rest followed from the one before."""
+        return even_moments(self.floater, self.path, STEPS)
+
+    @cached_property
+    def down(self) -> Dive:
+        """The way down, with more moments where much happens, and its jumps."""
+        return self.way(up=False)
+
+    @cached_property
+    def up(self) -> Dive:
+        """The way up from full tanks; it need not be the way down."""
+        return self.way(up=True)
+
+    @cached_property
+    def heave(self) -> Heave:
+        """What moves when she sinks or rises, with full tanks."""
+        return heave(self.floater, self.hull, float(self.full_water.sum()))
+
+    def way(self, *, up: bool, steps: int = STEPS) -> Dive:
+        """Return the way down or up with so many even steps before any is halved."""
+        tops = {skin.name: skin.outline for skin in self.hull.skins}
+        names = tuple(tank.name for tank in self.boat.tanks)
+        known = self.down.moments if up else self.dive
+        return dive(self.floater, self.path, tops, up=up, steps=steps, names=names, known=known)
+
+    def gz(self, at: State, heels: Floats) -> GzCurve:
+        """Return her righting levers from a state on, at heels to starboard, shape (n,) [rad]."""
+        return gz_curve(self.floater, at.rest, heels)
+
+    @cached_property
+    def film(self) -> float:
+        """How hard surface tension pulls her down on the surface, at most [kg]."""
+        return film_pull(self.floater, self.surfaced.rest)
+
+    @cached_property
+    def others(self) -> tuple[State, ...]:
+        """Every other way in which she could rest with her tanks blown."""
+        boat = self.floater
+        return tuple(state(boat, one) for one in other_rests(boat, self.surfaced.rest))
+
+    @cached_property
+    def bg(self) -> float:
+        """B above G dived and upright, at the filling of ``dived`` [m]."""
+        return upright_bg(self.floater, self.dived.rest.waters)
+
+    @cached_property
+    def midships(self) -> float:
+        """Middle of the hull's length, from the stern [m]."""
+        return float(self.hull.envelope.bounds[:, 0].mean())
+
+    @cached_property
+    def reach(self) -> Reach:
+        """What water alone covers: mass and moment that the tanks can make."""
+        return covered(self.floater, (self.blown_water, self.full_water), self.midships)
+
+    @cached_property
+    def bays(self) -> tuple[Bays, ...]:
+        """What parting her tanks into bays makes of her softest moment lengthways."""
+        return bays(self.dive)
+
+    def at(self, waters: Floats) -> State:
+        """Return her at rest with this water in her tanks, shape (t,) [m³]."""
+        return state(self.floater, rest(self.floater, waters))
+
+    def moment(self, filling: float, *, up: bool = False) -> Moment:
+        """Return the moment at a filling [-] of the way down or up, followed from one nearby."""
+        moments = (self.up if up else self.down).moments
+        near = min(moments, key=lambda moment: abs(moment.filling - filling))
+        found = rest(self.floater, self.path.at(filling), start=near.state.rest)
+        return Moment(filling=filling, state=state(self.floater, found))

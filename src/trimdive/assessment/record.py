@@ -1,0 +1,198 @@
+"""A boat and everything told of her: how sure it is, what is not in order, what mends it."""
+
+from contextlib import suppress
+from dataclasses import dataclass
+from functools import cached_property
+
+from trimdive.assessment.afloat import Afloat
+from trimdive.bench import NotEntered
+from trimdive.bodies.surfaces import outline_spreads
+from trimdive.depth import Change, Depths, changes, depths
+from trimdive.dive import Moment
+from trimdive.dive.changed import towers
+from trimdive.dive.held import coming_up_full
+from trimdive.dive.sinking import BLOW_TIME, Stop, stop
+from trimdive.errors import TrimdiveError
+from trimdive.findings import (
+    Bench,
+    Edit,
+    Facts,
+    Finding,
+    Works,
+    apply,
+    bench_findings,
+    benched,
+    clearing,
+    findings,
+    gaps,
+    with_rest,
+    works,
+)
+from trimdive.lines.outline_spread import OutlineSpread
+from trimdive.reach import Wanted, wanted
+from trimdive.slips import attempted, slipped
+from trimdive.sure import Sure, sure
+from trimdive.water import waters
+
+
+@dataclass(frozen=True, kw_only=True)
+class Assessment(Afloat):
+    """A boat and everything that is worked out of her, each answer when first asked for."""
+
+    @cached_property
+    def held(self) -> dict[str, tuple[Moment, ...]]:
+        """The way up with each tower still full of water, by the tower's name."""
+        names = towers(self.boat, self.hull, self.surfaced.rest)
+        return {name: coming_up_full(self.facts, self.path, name) for name in names}
+
+    @cached_property
+    def stop(self) -> Stop | None:
+        """How she is stopped when, sinking quite full, her tanks are blown; None: she does not.
+
+        Raises:
+            BalanceError: Blown to the last she sinks on.
+        """
+        excess, room = self.full.rest.excess, float((self.full_water - self.blown_water).sum())
+        if excess <= 0:
+            return None
+        rates = [tank.rate or 0.0 for tank in self.boat.tanks]
+        rate = sum(rates) if all(rates) else room / BLOW_TIME
+        soft = self.depths.softness.per_metre()
+        return stop(self.heave, excess=excess, rate=rate, room=room, softness=soft)
+
+    @cached_property
+    def wanted(self) -> tuple[Wanted, ...]:
+        """The states that water alone should cover: other waters, and her masses' ±."""
+        brief = self.boat.brief
+        known = waters()
+        names = brief.waters if brief and brief.waters else tuple(known)
+        others = [(name, known[name]) for name in names if name in known]
+        return wanted(self.facts, others, self.midships)
+
+    @cached_property
+    def sure(self) -> Sure:
+        """How sure each figure is, by the spreads of her masses, places and volumes."""
+        return sure(self)  # pyright: ignore[reportArgumentType] - worked out when asked for
+
+    @cached_property
+    def changes(self) -> tuple[Change, ...]:
+        """What every named water asks for, thinnest first."""
+        return changes(self.facts, (self.blown_water, self.full_water))
+
+    @cached_property
+    def depths(self) -> Depths:
+        """How deep she may go."""
+        return depths(self.facts, self.blown_water, self.full_water)
+
+    @cached_property
+    def outlines(self) -> dict[str, OutlineSpread]:
+        """How sure the volume and waterplane of each outlined region are, by its name."""
+        return outline_spreads(self.boat)
+
+    @cached_property
+    def facts(self) -> Facts:
+        """All that a check may look at."""
+        if not (faults := clearing(plain := self._facts(None))):
+            return plain
+        her = self.edited(tuple(edit for one in faults for edit in one.edits))
+        return self._facts(her._facts(None), tuple(dict.fromkeys(one.subject for one in faults)))
+
+    def _facts(self, cleared: Facts | None, clears: tuple[str, ...] = ()) -> Facts:
+        return Facts(
+            boat=self.boat,
+            files=self.files,
+            hull=self.hull,
+            bodies=self.bodies,
+            scene=self.scene,
+            masses=self.masses,
+            floater=self.floater,
+            waterline=self.waterline,
+            need=self.need,
+            surfaced=self.surfaced,
+            full=self.full,
+            dived=self.dived,
+            neutral=self.neutral,
+            bg=self.bg,
+            dive=self.dive,
+            down=self.down,
+            cleared=cleared,
+            clears=clears,
+        )
+
+    @cached_property
+    def works(self) -> Works:
+        """Her plant, what feeds it, where she ends up when it fails, and her servos' rods."""
+        return works(self.facts)
+
+    @cached_property
+    def bench(self) -> Bench:
+        """Her cylinders, what seals them, and how they were tried."""
+        return benched(self.facts, self.water)
+
+    @cached_property
+    def bench_findings(self) -> tuple[Finding, ...]:
+        """What is not in order on the bench, of cylinders and of plant, worst first."""
+        return bench_findings(self.bench, self.works)
+
+    @cached_property
+    def not_entered(self) -> tuple[NotEntered, ...]:
+        """What stands on the bench, is not entered, and no finding complains of already."""
+        return gaps(self.boat, lambda: self.bench_findings)
+
+    @property
+    def bench_in_order(self) -> bool:
+        """Whether nothing on the bench must be put right, and all of it has been entered."""
+        return not (self.not_entered or any(f.weight == "put right" for f in self.bench_findings))
+
+    @cached_property
+    def checked(self) -> tuple[Finding, ...]:
+        """What the checks find, without a slip of one figure that may explain it."""
+        return findings(self.facts)
+
+    @cached_property
+    def first_findings(self) -> tuple[Finding, ...]:
+        """What is not in order, without what remains when one alone is mended."""
+        return self.checked if self.in_order else (*slipped(self), *self.checked)  # pyright: ignore[reportArgumentType] - worked out when asked for
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is not in order, worst first, each with what remains when it alone is mended."""
+        return with_rest(self.first_findings, {f: attempted(b) for f, b in self.mended.items()})  # pyright: ignore[reportArgumentType]
+
+    @cached_property
+    def mended(self) -> "dict[Finding, Assessment]":
+        """Her with each thing alone mended that the program can mend."""
+        return {found: self.edited(found.edits) for found in self.first_findings if found.edits}
+
+    @cached_property
+    def urgent(self) -> int:
+        """How many things must be put right of how she floats and dives."""
+        return sum(found.weight == "put right" for found in self.first_findings)
+
+    @cached_property
+    def urgent_on_bench(self) -> int:
+        """How many things must be put right on the bench; one that cannot be at all is one."""
+        with suppress(TrimdiveError):
+            return sum(found.weight == "put right" for found in self.bench_findings)
+        return 1
+
+    @property
+    def in_order(self) -> bool:
+        """Whether nothing must be put right of how she floats and dives."""
+        return all(found.weight != "put right" for found in self.checked)
+
+    @property
+    def wholly_in_order(self) -> bool:
+        """Whether nothing must be put right, in the water or on the bench, nor be entered."""
+        return not (self.urgent or self.urgent_on_bench or self.not_entered)
+
+    def edited(self, edits: tuple[Edit, ...]) -> "Assessment":
+        """Return her with these changes made."""
+        boat, files = apply(self.boat, self.files, edits)
+        return Assessment(boat=boat, files=files)
+
+    def in_water(self, kind: str, celsius: float, salt: float) -> "Assessment":
+        """Return her in another water."""
+        told = {"kind": kind, "temperature": celsius, "salt": salt}
+        boat = self.boat.model_copy(update={"water": self.boat.water.model_copy(update=told)})
+        return Assessment(boat=boat, files=self.files)
