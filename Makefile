@@ -58,7 +58,7 @@ check: .venv/ready-to-test
 	$(BIN)/ruff format --check
 	$(BIN)/ruff check
 	$(BIN)/basedpyright
-	$(BIN)/python -m pytest $(ACROSS)
+	@$(MAKE) --no-print-directory test
 
 format: .venv/ready-to-test
 	$(BIN)/ruff format

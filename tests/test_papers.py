@@ -104,5 +104,8 @@ def test_build_machine_runs_the_command_of_the_readme() -> None:
     script = ROOT / ".ci" / "run"
     assert os.access(script, os.X_OK)
     assert subprocess.run(["bash", "-n", str(script)], check=False).returncode == 0
-    assert "make test" in script.read_text("utf-8")
+    last = script.read_text("utf-8").splitlines()[-1]
+    recipe = read("Makefile").partition("\ncheck:")[2].partition("\n\n")[0]
+    assert last.endswith(" make check")
+    assert recipe.endswith("\t@$(MAKE) --no-print-directory test")
     assert "make test" in read("README.md")
