@@ -11,6 +11,7 @@ from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
 from trimdive.findings import ROOM_KEYS, Edit, Finding
+from trimdive.putright.work import work
 
 
 def changed(boat: Assessment, kind: str, name: str, **fields: object) -> Assessment:
@@ -74,6 +75,41 @@ def test_two_tanks_laid_into_each_other(bittern: Assessment) -> None:
     assert clash.volume == pytest.approx(pi / 4 * 0.1176**2 * 0.052, rel=1e-6)
     assert f"{clash.volume * 1e6:.0f} cm³" in found.what
     assert_mended(found, boat)
+
+
+def test_the_tank_that_slipped_is_moved_alone_and_no_lead_is_cut(plover: Assessment) -> None:
+    """Her tank in two halves, 28.5 long each; the after one typed 415 for 394.75 from the stern.
+
+    The forward one and their works lie where they lay: with the slip undone she is in order.
+    """
+    tank = plover.boat.tanks[0]
+    half = {"length": 0.0285}
+    forward = tank.model_copy(update={"name": "forward tank", "x": 0.42325, **half})
+    after = tank.model_copy(update={"name": "after tank", "x": 0.415, **half})
+    plants = tuple(
+        one.model_copy(update={"tanks": ("after tank", "forward tank")})
+        for one in plover.boat.plants
+    )
+    boat = plover.boat.model_copy(update={"tanks": (after, forward), "plants": plants})
+    her = Assessment(boat=boat, files=plover.files)
+    assert {edit.path for edit in first(her, "room-tanks").edits} == {"tank[1]"}
+    done = work(her, her.boat.placing, 20.0)
+    assert done.found is not None
+    assert done.found.things == ()
+    assert done.found.left == ()
+    assert done.found.after.boat.tanks[0].x == pytest.approx(0.39475, abs=0.002)
+    assert done.found.after.boat.parts == her.boat.parts
+
+
+@pytest.mark.parametrize("x", [0.423, 0.44])
+def test_tanks_are_laid_as_they_are_called(plover: Assessment, x: float) -> None:
+    """The after tank typed upon the forward one, or beyond it: it is the one that goes aft."""
+    tank = plover.boat.tanks[0].model_copy(update={"length": 0.0285})
+    forward = tank.model_copy(update={"name": "forward tank", "x": 0.42325})
+    after = tank.model_copy(update={"name": "after tank", "x": x})
+    boat = plover.boat.model_copy(update={"tanks": (forward, after), "plants": ()})
+    edits = first(Assessment(boat=boat, files=plover.files), "room-tanks").edits
+    assert [(edit.path, dict(edit.fields)["x"] < 0.4) for edit in edits] == [("tank[2]", True)]
 
 
 def test_the_tank_off_its_works_is_moved_and_not_the_other(bittern: Assessment) -> None:

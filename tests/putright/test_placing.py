@@ -12,12 +12,15 @@ import pytest
 from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment, assess
-from trimdive.boatfile import load
+from trimdive.boatfile import load, set_value
 from trimdive.boatfile.placing import Lane
 from trimdive.errors import BoatFileError
+from trimdive.findings import burden
 from trimdive.putright.mends import cures
 from trimdive.putright.placing import Hindered, Placement, place
 from trimdive.putright.work import Work, work, written
+from trimdive.told.place_asked import saved_with
+from trimdive.told.place_text import place_text
 
 BOATS = Path(__file__).parents[2] / "boats"
 SECONDS = 20.0
@@ -245,3 +248,28 @@ def test_only_its_works_go_with_a_tank(done: dict[str, Work]) -> None:
     moved = {e.path for e in mend.edits}
     works = next(i for i, p in enumerate(boat.parts, 1) if p.name == "forward tank works")
     assert moved == {"tank[1]", f"part[{works}]"}
+
+
+def test_mends_that_leave_less_wrong_are_made_where_no_lead_helps(tmp_path: Path) -> None:
+    """Her tank in two, laid into each other, and a battery too heavy laid into both."""
+    folder = tmp_path / "plover"
+    shutil.copytree(BOATS / "plover", folder)
+    file = folder / "boat.toml"
+    whole = file.read_text("utf-8")
+    tank = whole[whole.index("[[tank]]") : whole.index("# ---- inside the cylinder")]
+    after = tank.replace('"tank"', '"after tank"').replace("57 mm", "28.5 mm")
+    forward = after.replace("after", "forward").replace("409 mm", "423.25 mm")
+    text = whole.replace(tank, after.replace("409 mm", "415 mm") + forward)
+    text = text.replace('tanks = ["tank"]', 'tanks = ["after tank", "forward tank"]')
+    text = set_value(text, "part[3].mass", "350 g")
+    file.write_text(set_value(text, "part[3].x", "400 mm"), "utf-8")
+    her = assess(file)
+    done = work(her, her.boat.placing, 5.0)
+    assert done.found is None
+    assert done.mended is not None
+    assert saved_with(load(file), done, mend=False) is None
+    saved = saved_with(load(file), done, mend=True)
+    assert saved is not None
+    assert burden(saved.first_findings) < burden(her.first_findings)
+    told = " ".join(str(one) for one in place_text(done, folder, saved, None))
+    assert "These were the mends alone" in told

@@ -7,10 +7,13 @@ from pathlib import Path
 
 import pytest
 from tests.conftest import BOATS
+from tests.slips.boats import in_order
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, load, parse, set_value
 from trimdive.bodies.beside import read_beside
+from trimdive.errors import TrimdiveError
+from trimdive.slips import explained
 from trimdive.slips.candidates import candidates
 from trimdive.slips.choose import as_filed, besides_of
 from trimdive.slips.factors import OUNCE, factors
@@ -34,6 +37,8 @@ def spoilt(name: str, *figures: tuple[str, str]) -> Assessment:
         ("plover", [("part[2].z", "3.2 mm")], "gas bottle with valve lies 3.2 mm high: 32.0 mm"),
         ("grebe", [("part[20].length", "1680 mm")], "stem fittings is 1680 mm long: 60.0 mm"),
         ("grebe", [("part[2].mass", "14742 g")], "battery weighs 14742 g: 520 g"),
+        # put right it leaves a GM that hardly falls short of the limit: that is no new fault
+        ("plover-as-bought", [("lead[2].x", "147.5 mm")], "lies 148 mm from the stern: 572 mm"),
     ],
 )
 def test_the_fresh_slip_is_named_first(
@@ -42,6 +47,57 @@ def test_the_fresh_slip_is_named_first(
     first = spoilt(name, *figures).findings[0]
     assert first.key == "slip"
     assert asked in first.what
+
+
+@pytest.mark.parametrize(
+    ("figures", "asked"),
+    [
+        ([("part[17].mass", "2.39862941 g")], "rods and horns weighs 2.4 g: 68 g"),
+        ([("part[18].breadth", "256.54 mm")], "keel strip is 257 mm broad: 10.1 mm"),
+        ([("region[1].below", "0.132 mm")], "'below' of lower hull is 0.13 mm: 132 mm"),
+    ],
+)
+def test_the_fresh_slip_of_a_boat_by_chance_is_named_first(
+    figures: list[tuple[str, str]], asked: str
+) -> None:
+    text = in_order(10)
+    assert text
+    for path, value in figures:
+        text = set_value(text, path, value)
+    first = Assessment(boat=parse(text), files={}).findings[0]
+    assert first.key == "slip"
+    assert asked in first.what
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "asked"),
+    [
+        ("region[2].above", "1320 mm", "'above' of upper hull and casing is 1320 mm: 132 mm"),
+    ],
+)
+def test_a_region_of_which_nothing_is_left_is_asked_for_its_edge(
+    path: str, value: str, asked: str
+) -> None:
+    """The hull names its region, not a figure; what is right is what the file says."""
+    whole = in_order(10)
+    assert whole
+    text = set_value(whole, path, value)
+    with pytest.raises(TrimdiveError) as refused:
+        _ = Assessment(boat=parse(text), files={}).findings
+    said = explained(refused.value, text, "boat.toml", lambda boat: Assessment(boat=boat, files={}))
+    assert asked in str(said).partition("\n")[0]
+
+
+def test_the_wall_of_a_tube_is_held_against_what_is_usual() -> None:
+    """Full size for model at 1:50: 2 mm of wall on 84 mm of tube, with its mass and volume."""
+    whole = load(Path(BOATS / "plover-as-bought" / "boat.toml"))
+    files, text = read_beside(whole), set_value(whole.text, "part[14].wall", "100 mm")
+    with pytest.raises(TrimdiveError) as refused:
+        parse(text)
+    said = explained(
+        refused.value, text, "boat.toml", lambda boat: Assessment(boat=boat, files=files)
+    )
+    assert "2.0 mm" in str(said).partition("?")[0]
 
 
 def test_a_place_that_nobody_can_measure_is_named_first() -> None:

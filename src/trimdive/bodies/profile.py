@@ -55,13 +55,14 @@ class Profile:
     def larger(self, size: tuple[float, float, float]) -> float:
         """Return how much larger than the whole hull a thing is one way, as a share [-].
 
-        What is flat may be twice as broad as the hull: diving planes are.
+        What is flat and broader than long may be twice as broad as the hull: diving planes are.
 
         Args:
             size: Its length, breadth and height [m].
         """
         long, broad, high = size
-        beam = 2 * float(self.breadth.max()) * (PLANES if high < FLAT * broad else 1.0)
+        is_plane = high < FLAT * broad and long < broad
+        beam = 2 * float(self.breadth.max()) * (PLANES if is_plane else 1.0)
         tall = float(self.high.max() - self.low.min())
         return max(long / self.length, broad / beam, high / tall, 1.0) - 1.0
 

@@ -79,6 +79,7 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         rank=30,
         beyond=abs(off) / limit.value,
+        over=abs(off) / limit.value - 1,
         what=what,
         limit=limit,
         mend=partial(_mend_waterline, facts),
@@ -247,6 +248,7 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         rank=20,
         beyond=abs(angle) / limit.value,
+        over=abs(angle) / limit.value - 1,
         what=f"on the surface, tanks blown: trim {facts.trim(angle)}{of_line}",
         limit=limit,
         mend=partial(_levelled, facts, angle),
@@ -334,6 +336,7 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=where,
             rank=25,
             beyond=abs(state.heel) / limit.value,
+            over=abs(state.heel) / limit.value - 1,
             what=f"{named}: heel {heel_at(facts.boat, facts.floater, state)}",
             mend=partial(_to_middle, facts, sideways, state.heel, _across(facts, moment)),
         )

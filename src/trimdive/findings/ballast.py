@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from functools import partial
-from math import atan2, degrees, tan
+from math import atan2, degrees, inf, tan
 
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
@@ -42,6 +42,7 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="tanks",
         rank=50,
         beyond=(limit.value - need.margin),
+        over=(limit.value - need.margin) / limit.value if limit.value else inf,
         what=what,
         limit=limit,
         mend=(
@@ -135,6 +136,7 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
         edits=edits,
         rank=40,
         beyond=abs(tips[1]) / limit.value,
+        over=abs(tips[1]) / limit.value - 1,
     )
 
 
@@ -294,6 +296,7 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         rank=42,
         beyond=abs(angle) / limit.value,
+        over=abs(angle) / limit.value - 1,
         what=f"{level}dived at neutral: trim {facts.trim(angle)}",
         limit=limit,
         mend=partial(_mend_dived, facts, bool(level)),

@@ -81,6 +81,7 @@ class Finding:
     left: tuple[str, ...]  # what remains to be put right when this alone is mended
     hidden: tuple[str, ...]  # of those, what shows only then
     follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
+    over: float = field(compare=False)  # by what share of its limit it is beyond; inf: untold [-]
 
     @property
     def mend(self) -> str:
@@ -113,6 +114,7 @@ def finding(
     mend: str | Mend | Callable[[], Told],
     rank: int,
     beyond: float = 0.0,
+    over: float = inf,
     key: str = "",
     edits: tuple[Edit, ...] = (),
     weight: Weight = "put right",
@@ -126,6 +128,7 @@ def finding(
         mend: What to do; or the work that tells it, with its changes, when it is asked for.
         rank: How urgent its kind is; larger comes first [-].
         beyond: How far beyond the limit, to order those of one kind [-].
+        over: By what share of the limit it is beyond it; inf where that says nothing [-].
         key: Of the check, where it is not the limit's.
         edits: The mend as changes, where it is told in words.
         weight: Whether it must be put right.
@@ -141,6 +144,7 @@ def finding(
         left=(),
         hidden=(),
         follows=(),
+        over=over,
     )
 
 

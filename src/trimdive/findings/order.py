@@ -21,9 +21,15 @@ LETTERS = "abcdefghijklmnopqrstuvwxyz"  # of what goes with a cause
 WORSE = 1.001  # burden over burden from which a change makes her worse [-]
 
 
-def burden(found: Sequence[Finding]) -> float:
-    """Return how much is to be put right: the worst weighs more than all the small together [-]."""
-    return sum(_weight(one) for one in found if one.weight == "put right")
+def burden(found: Sequence[Finding], slight: float = 0.0) -> float:
+    """Return how much is to be put right: the worst weighs more than all the small together [-].
+
+    Args:
+        found: Findings.
+        slight: What is beyond its limit by less than this share of it weighs so much less [-].
+    """
+    told = [one for one in found if one.weight == "put right"]
+    return sum(_weight(one) * (min(one.over / slight, 1.0) if slight else 1.0) for one in told)
 
 
 def _weight(one: Finding) -> float:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from functools import partial
-from math import degrees, sqrt
+from math import degrees, inf, sqrt
 
 from trimdive.boatfile import Cylinder, Part
 from trimdive.bodies.build import axis_height, reach
@@ -97,6 +97,7 @@ def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         rank=35,
         beyond=(least - have) / least,
+        over=(least - have) / least,
         what=f"dived and upright: {bg_words(facts.boat, have)}{once}; {facts.length(least)} wanted",
         limit=limit,
         mend=partial(_deeper, plain, have, least - have),
@@ -123,7 +124,7 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
         what = (
             f"{' and '.join(ranges)} full she will not stand upright: {worst_of.words(facts.boat)}"
         )
-        short = limit.value + 0.002
+        short, over = limit.value + 0.002, inf
     elif worst.state.gm_t < limit.value:
         has, wanted = facts.length(worst.state.gm_t), facts.length(limit.value)
         little = "a little less than the " if has == wanted else ""
@@ -132,12 +133,14 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"{little}{wanted} wanted"
         )
         short = limit.value - worst.state.gm_t
+        over = short / limit.value if limit.value else inf
     else:
         return
     yield finding(
         subject="boat",
         rank=37,
         beyond=bool(found),
+        over=over,
         what=what,
         limit=limit,
         mend=partial(_stiffer, facts, short),

@@ -21,6 +21,9 @@ from trimdive.findings.works import (
 BESIDE = sorted((0.002 * step for step in range(-15, 16)), key=abs)  # of its works [m]
 LEAST = 1e-4  # a move shorter than this is none [m]
 WITH_WORKS, OWNED = 0.3, 3.0  # how unwelcome: works go along; a tank is taken out that has some
+TURNED = 2.0  # how unwelcome: two tanks lie the other way round than they are called [-]
+FORE_WORDS = frozenset({"forward", "fore", "bow", "front"})
+AFT_WORDS = frozenset({"after", "aft", "stern", "rear"})
 
 
 def tank_ways(facts: Facts, k: int) -> Iterator[Way]:
@@ -41,18 +44,45 @@ def tank_ways(facts: Facts, k: int) -> Iterator[Way]:
         )
     ]  # fmt: skip
     for by in moves:
-        if abs(by) > LEAST and has_room(facts, k, by):
-            yield _moved(facts, k, by)
+        if abs(by) > LEAST:
+            yield from _moved(facts, k, by)
     if out := without(facts, k):
         yield out
 
 
-def _moved(facts: Facts, k: int, by: float) -> Way:
+def _moved(facts: Facts, k: int, by: float) -> Iterator[Way]:
+    """Yield a tank moved so far forward [m]: alone, and with its works.
+
+    Where only its own figure slipped, her balance tells that the works lie right.
+    """
+    name, cost = facts.boat.tanks[k].name, far(by) + _out_of_order(facts, k, by)
     edits, carried = moved_tank(facts, k, by)
-    with_works = " with its works" if carried else ""
-    back = ", back to its works" if goes_back(facts, k, by) else with_works
-    says = f"Move {facts.boat.tanks[k].name} {along(facts, by)}{back}."
-    return Way(says=says, edits=tuple(edits), cost=far(by) + (WITH_WORKS if carried else 0.0))
+    back = ", back to its works" if goes_back(facts, k, by) else ""
+    if has_room(facts, k, by, is_alone=True):
+        alone, _ = moved_tank(facts, k, by, is_alone=True)
+        yield Way(says=f"Move {name} {along(facts, by)}{back}.", edits=tuple(alone), cost=cost)
+    if carried and has_room(facts, k, by):
+        says = f"Move {name} {along(facts, by)} with its works."
+        yield Way(says=says, edits=tuple(edits), cost=cost + WITH_WORKS)
+
+
+def _out_of_order(facts: Facts, k: int, by: float) -> float:
+    """Return how unwelcome it is that a tank, moved, lies aft of one called after [-]."""
+    tanks = facts.boat.tanks
+    here, end = tanks[k].x + by, _end(tanks[k].name)
+    others = ((_end(one.name), one.x) for i, one in enumerate(tanks) if i != k)
+    is_turned = any(end * other < 0 and (here - x) * (end - other) < 0 for other, x in others)
+    return TURNED if is_turned else 0.0
+
+
+def _end(name: str) -> int:
+    """Return the end of her by which a tank is called: 1 forward, -1 aft, 0 for neither.
+
+    >>> _end("forward tank"), _end("Tank, aft"), _end("tank 2")
+    (1, -1, 0)
+    """
+    words = set(name.casefold().replace(",", " ").split())
+    return bool(words & FORE_WORDS) - bool(words & AFT_WORDS)
 
 
 def _level(facts: Facts, k: int) -> float:

@@ -83,7 +83,9 @@ def elsewhere(facts: Facts, k: int) -> tuple[str, float] | None:
     return home, sum((part.mass or 0.0) * part.x for part in named) / mass
 
 
-def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
+def moved_tank(
+    facts: Facts, k: int, shift: float, *, is_alone: bool = False
+) -> tuple[list[Edit], float]:
     """Return the changes that move a tank with the works beside it, and their moment [kg m].
 
     A tank that goes back to its works, off which it slipped, leaves them where they are.
@@ -92,14 +94,15 @@ def moved_tank(facts: Facts, k: int, shift: float) -> tuple[list[Edit], float]:
         facts: The boat.
         k: The tank, from 0.
         shift: How far forward [m].
+        is_alone: Its works stay where they are, wherever it goes.
     """
     tank = facts.boat.tanks[k]
     field, value = ("water_end", tank.water_end) if tank.kind == "piston" else ("x", tank.x)
     edits = [Edit(action="set", path=f"tank[{k + 1}]", fields=((field, value + shift),))]
     carried = 0.0
-    is_back = goes_back(facts, k, shift)
+    is_alone = is_alone or goes_back(facts, k, shift)
     for path, part in numbered(facts.boat):
-        if belongs(part, tank) and _is_own(facts, part, k) and not is_back:
+        if belongs(part, tank) and _is_own(facts, part, k) and not is_alone:
             edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
             carried += (part.mass or 0.0) * shift
     return edits, carried
@@ -118,9 +121,9 @@ def _is_own(facts: Facts, part: Part, k: int) -> bool:
     return abs(own.x - part.x) <= min(near, default=inf)
 
 
-def has_room(facts: Facts, k: int, shift: float) -> bool:
+def has_room(facts: Facts, k: int, shift: float, *, is_alone: bool = False) -> bool:
     """Return whether a tank and its works, moved so far forward [m], lie clear in its cylinder."""
-    edits, _ = moved_tank(facts, k, shift)
+    edits, _ = moved_tank(facts, k, shift, is_alone=is_alone)
     return facts.scene.is_clear(shifted(facts, [edit.path for edit in edits], shift))
 
 

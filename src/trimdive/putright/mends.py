@@ -76,12 +76,25 @@ def _fits(her: Assessment, wish: Placing) -> bool:
 
 
 def mended(
-    her: Assessment, wish: Placing, seconds: float = SECONDS, told: Told | None = None
+    her: Assessment,
+    wish: Placing,
+    seconds: float = SECONDS,
+    told: Told | None = None,
+    *,
+    anew: bool = False,
 ) -> Mended | None:
     """Return her with the mends that lead cannot do, no more than she needs, and placed then.
 
     First the mends of figures, and of what is closed that is meant to be open; then those that
-    move what lies wrong, until she can be placed. None where there is nothing to mend.
+    move what lies wrong, until she can be placed. None where there is nothing to mend. Where the
+    mends bring her into order no lead is touched.
+
+    Args:
+        her: The boat.
+        wish: How she is to be placed.
+        seconds: Time that each placing may take [s].
+        told: Called with every improvement.
+        anew: Place her even where the mends bring her into order.
     """
     made: list[Mend] = []
     steps: list[tuple[Edit, ...]] = []
@@ -101,13 +114,22 @@ def mended(
         made += offered
         steps.append(_merged(offered))
         now = now.edited(steps[-1])
-        found = place(now, wish, seconds, told)
+        found = _placed(now, wish, seconds, told, anew=anew)
         if isinstance(found, Placement):
             break
     if not made:
         return None
-    found = found or place(now, wish, seconds, told)
+    found = found or _placed(now, wish, seconds, told, anew=anew)
     return Mended(mends=_told_once(made), edits=tuple(steps), her=now, found=found)
+
+
+def _placed(
+    her: Assessment, wish: Placing, seconds: float, told: Told | None, *, anew: bool
+) -> Placement | Hindered:
+    """Return her placed; as she is, where nothing is to be placed."""
+    if in_order(her) and not anew:
+        return Placement(before=her, after=her, things=(), edits=(), aims=(), rounds=0)
+    return place(her, wish, seconds, told)
 
 
 def _told_once(made: Sequence[Mend]) -> tuple[Mend, ...]:

@@ -7,7 +7,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, Loaded, save, set_value
 from trimdive.boatfile.placing import Placing
 from trimdive.bodies.beside import read_beside
-from trimdive.findings import Edit
+from trimdive.findings import Edit, burden
 from trimdive.place.solve import Told
 from trimdive.putright.mends import Cure, Mend, cures, in_order, mended, unmoved
 from trimdive.putright.placing import Hindered, Placement, place
@@ -27,6 +27,7 @@ class Work:
     hindered: Hindered | None  # after those mends
     cures: tuple[Cure, ...]  # changes of another kind, where nothing else helped
     taken: int = 0  # which of them was taken, counted from 1; 0: none
+    mended: Assessment | None = None  # with the mends alone, where no more helps and they do
 
     @property
     def edits(self) -> tuple[tuple[Edit, ...], ...]:
@@ -46,7 +47,7 @@ def work(
         anew: Place her even where she is in order as she is.
         told: Called with every improvement.
     """
-    others = mended(her, wish, seconds, told)
+    others = mended(her, wish, seconds, told, anew=anew)
     if in_order(her) and others is None and not anew:
         return Work(
             her=her, done=True, alone=None, mends=(), steps=(), found=None, hindered=None, cures=()
@@ -59,6 +60,7 @@ def work(
         )  # fmt: skip
     now, found = (her, alone) if others is None else (others.her, others.found)
     is_found = isinstance(found, Placement)
+    is_less = burden(now.first_findings) < burden(her.first_findings)
     return Work(
         her=her,
         done=False,
@@ -68,6 +70,7 @@ def work(
         found=found if isinstance(found, Placement) else None,
         hindered=found if isinstance(found, Hindered) else None,
         cures=() if is_found else cures(now, wish, _lacking(found), told),
+        mended=now if is_less and others and not is_found else None,
     )
 
 

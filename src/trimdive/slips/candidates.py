@@ -19,7 +19,18 @@ CYLINDER = ("mass", "outside", "wall", "length", "x", "y", "z")
 TANK = ("mass", "x", "water_end", "stroke", "length", "bore", "breadth", "height", "y", "z")
 OUTLINE = ("length", "breadth", "height")
 PRISM = ("x_aft", "x_fore", "breadth", "z_bottom", "z_top")
-SKIN = ("mass", "density", "thickness", "x", "above", "below", "forward_of", "aft_of", "inset")
+SKIN = (
+    "mass",
+    "hung",
+    "density",
+    "thickness",
+    "x",
+    "above",
+    "below",
+    "forward_of",
+    "aft_of",
+    "inset",
+)
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
 SWAPS = (("x", "z"), ("y", "z"), ("x", "y"))
 ENDS = (("x_aft", "x_fore"), ("z_bottom", "z_top"))
@@ -90,7 +101,7 @@ def fields_of(piece: Piece) -> tuple[str, ...]:
         case Tank():
             return TANK
         case PrismRegion():
-            return (*SKIN[:4], *PRISM)
+            return (*SKIN[:5], *PRISM)
         case OutlineRegion():
             return (*SKIN, *OUTLINE)
         case Coat():

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import log
+from math import exp, log
 from typing import Protocol
 
 from trimdive.boatfile import Boat
@@ -16,7 +16,9 @@ from trimdive.slips.search import Suspect, suspects
 
 LEAST = 1.0  # logarithm of how much likelier the sums must find her, to be tried [-]
 LEFT = 2.0  # so much less likely is what leaves something that cannot be, as a logarithm [-]
-MOST_WON = 1.0  # that all vanishes counts no more than this, as a logarithm [-]
+MOST_WON = 1.0  # what vanishes counts in full up to this, as a logarithm, and then as a share [-]
+WON_BEYOND = 0.15  # of what vanishes beyond that, what counts [-]
+SLIGHT = 0.2  # what is new counts in full from this share beyond its limit on [-]
 NEAR = 1.0  # a slip less likely by no more than this is asked beside the likeliest [-]
 # With other faults aboard the sums choose badly between two figures for one: both are asked.
 NEAR_WITH_OTHERS = 4.0
@@ -35,7 +37,7 @@ class _LetGo:
     gain: float  # logarithm of how much likelier she is with it put right [-]
     suspect: Suspect
     left: float  # burden of what is found then [-]
-    is_sure: bool  # it is likely enough to be asked first
+    least: float  # that its figure must gain to be asked [-]
 
 
 class Tried(Protocol):
@@ -91,9 +93,15 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
         except FAILED:
             continue
         gain = suspect.gain + verdict(before, after)
-        is_sure = gain >= least
-        found.append(_LetGo(gain=gain, suspect=suspect, left=burden(after), is_sure=is_sure))
-    return (_finding(her.facts, found),) if any(one.is_sure for one in found) else ()
+        found.append(_LetGo(gain=gain, suspect=suspect, left=burden(after), least=least))
+    sure = [one for one in found if _figure_gain(one, found) >= one.least]
+    return (_finding(her.facts, found, sure),) if sure else ()
+
+
+def _figure_gain(one: _LetGo, found: Sequence[_LetGo]) -> float:
+    """Return how much likelier she is with a figure put right, whatever it was meant to be [-]."""
+    same = [other.gain for other in found if is_of_one_figure(other.suspect, one.suspect)]
+    return log(sum(exp(gain) for gain in same))
 
 
 def _put_right(her: Tried) -> tuple[tuple[Edit, ...], Tried]:
@@ -127,9 +135,9 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
     return tuple(found)
 
 
-def _finding(facts: Facts, found: Sequence[_LetGo]) -> Finding:
+def _finding(facts: Facts, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -> Finding:
     """Return the finding of the likeliest slip, with another of the same figure beside it."""
-    best = max((one for one in found if one.is_sure), key=lambda one: one.gain)
+    best = max(sure, key=lambda one: one.gain)
     near = NEAR_WITH_OTHERS if best.left else NEAR
     others = [
         other.suspect.slip
@@ -162,21 +170,22 @@ def is_of_one_figure(one: Suspect, other: Suspect) -> bool:
 def verdict(before: Sequence[Finding], after: Sequence[Finding]) -> float:
     """Return what the full solver says of a slip put right, as a logarithm of how likely it is [-].
 
-    What vanishes speaks for it, but no more than so much, since every small fault is mended by
-    something; what is new speaks against it, the less the more vanishes: it may have been hidden;
-    so does what is left that cannot be.
+    What vanishes speaks for it, the less of it the more that is, since every small fault is mended
+    by something; what is new speaks against it, the less the more vanishes: it may have been
+    hidden; and the less, the nearer it is to its limit. So does what is left that cannot be.
 
     Args:
         before: What is found as she is.
         after: What is found with the slip put right.
     """
     here = {one.about for one in before}
-    new = burden([one for one in after if one.about not in here])
-    gone = max(burden(before) + new - burden(after), 0.0)
-    won = log((burden(before) + 1) / (burden(after) + 1))
+    new = burden([one for one in after if one.about not in here], SLIGHT)
+    was, old = burden(before), burden([one for one in after if one.about in here])
+    gone = max(was - old, 0.0)
+    won = log((was + 1) / (old + new + 1))
     is_left = any(one.key in IMPOSSIBLE for one in after)
     lost = log(1 + (new**2 / (new + gone) if new else 0.0)) + (LEFT if is_left else 0.0)
-    return min(won, MOST_WON) - lost
+    return min(won, MOST_WON) + WON_BEYOND * max(won - MOST_WON, 0.0) - lost
 
 
 def likely(

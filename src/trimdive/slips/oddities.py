@@ -52,6 +52,8 @@ def part_oddity(part: Part, path: str, around: Around) -> float:
     volume = displaced(part, drawn)
     mass = mass_of(part, volume)
     odd = _placed(part, around) + _heavy(mass, around)
+    if part.shape == "tube":
+        odd += _off(part.wall / part.diameter, WALL)
     shape = shape_volume(part) or drawn
     shape = shape * (2 if part.pair else 1) if shape else None
     if part.inside:

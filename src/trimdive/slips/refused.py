@@ -102,6 +102,8 @@ def _of_what_is_named(text: str, error: TrimdiveError, boat: Boat) -> list[Taken
     matches = [NAMED.search(one.where) for one in (error, *error.others)]
     named = {(found[1], found[2]) for found in matches if found}
     paths, aboard = {path for path, _ in named}, dict(things(boat))
+    told = {one.where for one in (error, *error.others)}  # the hull names its regions
+    paths |= {path for path, piece in aboard.items() if getattr(piece, "name", None) in told}
     homes = {getattr(aboard.get(path), "inside", None) for path in paths}
     paths |= {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
     far = TOO_FAR * (boat.length or inf)

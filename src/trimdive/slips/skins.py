@@ -6,8 +6,9 @@ import numpy as np
 
 from trimdive.boatfile.regions import PrismRegion, Skin
 from trimdive.bodies.hull import Skin as Built
-from trimdive.bodies.hull import density_of
+from trimdive.bodies.hull import density_of, measured_volume
 from trimdive.bodies.moments import above, centroid
+from trimdive.bodies.surfaces import same_surface
 from trimdive.findings.balance import surprise
 from trimdive.findings.sums import thing_sums
 from trimdive.lines.mesh import Floats
@@ -17,6 +18,7 @@ from trimdive.slips.trial import Told, Trial
 
 SKIN = (0.0025, 0.6)  # usual thickness of a skin [m], and its band as a logarithm
 SHAPING = ("forward_of", "aft_of", "inset", *OUTLINE)  # what changes the shape of a region
+EDGE = 0.03  # of the height of a surface: nearer its keel or top an edge parts off nothing [-]
 SUNK = 0.3  # of the hull's depth: so far down into it a tower may begin [-]
 CENTRE_BAND = 0.05  # of her length: how far a region may weigh off the middle of its skin [-]
 
@@ -24,31 +26,31 @@ CENTRE_BAND = 0.05  # of her length: how far a region may weigh off the middle o
 def banded(trial: Trial, path: str, region: Skin) -> Told:
     """Return what a region adds that is a band of the hull, with its skin even over its height."""
     number = int(path.partition("[")[2].removesuffix("]")) - 1
-    skin, hull = trial.facts.hull.skins[number], trial.around.hull
-    body = trial.bodies[path][0]
-    low, high = skin.outer.bounds[:, 2]
-    if hull is not None:
-        same = [
-            s
-            for s, r in zip(trial.facts.hull.skins, trial.boat.regions, strict=True)
-            if getattr(r, "file", "") == getattr(region, "file", None)
-        ]
-        low = min(float(s.outer.bounds[0, 2]) for s in same or [skin])
-        high = max(float(s.outer.bounds[1, 2]) for s in same or [skin])
+    skin, body = trial.facts.hull.skins[number], trial.bodies[path][0]
+    shared = [
+        one
+        for one, other in zip(trial.facts.hull.skins, trial.boat.regions, strict=True)
+        if same_surface(other, trial.boat.regions[number])
+    ]
+    low = min(float(one.outer.bounds[0, 2]) for one in shared or [skin])
+    high = max(float(one.outer.bounds[1, 2]) for one in shared or [skin])
     a, b = region.above, region.below
     odd = sum(
-        surprise(max(low - z, z - high, 0.0) / 0.003) + surprise(_parting(trial, region, z) / 0.003)
+        surprise(max(low - z, z - high, 0.0) / 0.003)
+        + surprise(_parting(trial, region, z) / 0.003)
+        + surprise(max(1.0 - min(z - low, high - z) / (EDGE * (high - low)), 0.0) * 5.0)
         for z in (a, b)
         if z is not None
     )
     low, high = max(low, a if a is not None else low), min(high, b if b is not None else high)
     tall = max(high - low, 1e-4)
     density = density_of(region.material, region.density) or 1.0
-    volume = region.mass / density if region.mass is not None else skin.volume
+    parted = sum(float(np.ptp(one.outer.bounds[:, 2])) for one in shared or [skin])
+    area = sum(one.area for one in shared or [skin]) * tall / max(parted, 1e-4)
+    volume = region.mass / density if region.mass is not None else skin.thickness * area
     mass = region.mass if region.mass is not None else density * volume
     x, y, _ = centroid(body.mesh)
     sums = thing_sums(mass, volume, (float(x), float(y), low + tall / 2), tall, trial.line)
-    area = skin.area * tall / max(float(np.ptp(skin.outer.bounds[:, 2])), 1e-4)
     if region.mass is not None and area > 0:
         odd += surprise(log(max(volume / area, 1e-9) / SKIN[0]) / SKIN[1])
     return sums, odd, {}
@@ -138,9 +140,9 @@ def _skin_volume(trial: Trial, region: Skin, skin: Built, area: float) -> float:
         skin: As it is built.
         area: Of its skin [m²].
     """
-    density = density_of(region.material, region.density)
-    if region.mass is not None and density and region.hung is None and not region.sealed:
-        return region.mass / density
+    told = measured_volume(region)  # pyright: ignore[reportArgumentType]
+    if told is not None:
+        return max(told, 1e-9)
     was = next(one for one in trial.boat.regions if one.name == region.name)
     if region.thickness and region.thickness != was.thickness:
         return min(area * region.thickness, abs(solid_volume(skin.outer)))

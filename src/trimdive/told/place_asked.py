@@ -76,7 +76,7 @@ def saved_with(loaded: "Loaded", done: "Work", *, mend: bool) -> "Assessment | N
     """
     from trimdive.putright.work import written
 
-    if done.found is None:
+    if done.found is None and (done.mended is None or not mend):
         return None
     if done.steps and not mend:
         what = "nothing was written: she needs mends first that lead cannot do"

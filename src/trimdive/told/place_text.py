@@ -143,7 +143,7 @@ def _found(done: "Work", found: "Placement") -> Iterator[Block]:
         yield table(head, [piece_row(her, k, one) for k, one in enumerate(found.things, 1)])
         yield line(_foot(her))
     else:
-        yield line("None: with that she is in order.")
+        yield line("None: with that she is in order, and nothing more is needed.")
     yield heading("Before and after")
     yield table(["", "before", "after"], before_after(her, found.after))
     for one in found.aims:
@@ -334,6 +334,9 @@ def _end(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Bloc
         yield line("Written into the boat file; the one before is kept beside it.")
         if not saved.urgent:
             yield line("Nothing more to put right in the water.")
+        elif done.found is None:
+            left = words.things(saved.urgent)
+            yield line(f"These were the mends alone; {left} even then: trimdive check tells them.")
         return
     if done.found is not None:
         left = done.found.left
@@ -345,3 +348,8 @@ def _end(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Bloc
     elif done.cures:
         mend = " --mend" if done.steps else ""
         yield line(f"To take one over: trimdive place {boat} --take 1{mend} --apply")
+    if done.found is None and done.mended is not None:
+        left = words.things(done.mended.urgent)
+        yield line(f"To make the mends alone: trimdive place {boat} --mend --apply; {left} then.")
+    elif done.found is None and done.mends:
+        yield line("The mends alone would leave more wrong than now, so that they are not written.")
