@@ -287,3 +287,50 @@ def test_every_module_can_be_loaded_first() -> None:
     graph = {name: needs(file) for name, file in MODULES.items()}
     assert len(graph["trimdive.page.newboat"]) > 5
     list(TopologicalSorter(graph).static_order())
+
+
+TESTS = Path(__file__).parent
+TREES = {file: ast.parse(file.read_text("utf-8")) for file in sorted(TESTS.rglob("*.py"))}
+
+
+def names_imported(tree: ast.AST) -> set[str]:
+    """Return the names of all modules, and of what is taken out of them, that a file imports."""
+    found: set[str] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found |= {name.name for name in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            found |= {str(node.module), *(f"{node.module}.{name.name}" for name in node.names)}
+    return found
+
+
+def test_no_file_of_tests_stands_on_another() -> None:
+    """What two of them need lies in a file that holds no tests."""
+    modules = {
+        ".".join(("tests", *file.relative_to(TESTS).with_suffix("").parts)) for file in TREES
+    }
+    holding_tests = {name for name in modules if name.rpartition(".")[2].startswith("test_")}
+    assert len(holding_tests) > 100
+    wrong = {
+        f"{file.relative_to(TESTS)} imports {name}"
+        for file, tree in TREES.items()
+        for name in names_imported(tree) & holding_tests
+    }
+    assert wrong == set()
+
+
+def test_hypothesis_has_one_profile_and_no_test_a_deadline_of_its_own() -> None:
+    """A slow machine is no fault: nothing may fail by the clock."""
+    found = [
+        file.relative_to(TESTS).as_posix()
+        for file, tree in TREES.items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.keyword) and node.arg == "deadline"
+    ]
+    assert found == ["conftest.py"]
+
+
+def test_one_place_starts_a_browser() -> None:
+    starting = "playwright.sync_api.sync_playwright"
+    found = [file.name for file, tree in TREES.items() if starting in names_imported(tree)]
+    assert found == ["conftest.py"]

@@ -8,14 +8,12 @@ from pathlib import Path
 
 import pint
 import pytest
+from tests.facts import FILES, SOURCE, TABLES, cited, docstrings
 
 from trimdive.data import Row, row, table
 from trimdive.errors import DataError
 from trimdive.water import Water
 
-SOURCE = Path(__file__).parents[1] / "src" / "trimdive"
-FILES = sorted(SOURCE.rglob("*.py"))
-TABLES = sorted(path.stem for path in (SOURCE / "data").glob("*.csv"))
 SOURCES = {entry["key"] for entry in table("sources")}
 NO_UNIT = {"-", "1", "times"}
 
@@ -133,22 +131,6 @@ def test_a_missing_row_is_said() -> None:
 
 
 # What the code says of itself.
-
-
-def docstrings(file: Path) -> Iterator[tuple[ast.AST, str]]:
-    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
-        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
-            text = ast.get_docstring(node)
-            if text:
-                yield node, text
-
-
-def cited(text: str) -> set[str]:
-    """Return the keys in square brackets in the paragraphs that begin with Source or Sources."""
-    found = re.findall(r"^ *Sources?:(.*?)(?:\n\s*\n|\Z)", text, flags=re.DOTALL | re.MULTILINE)
-    return {
-        key for part in found for key in re.findall(r"\[([a-z][a-z0-9]*(?:-[a-z0-9]+)+)\]", part)
-    }
 
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))

@@ -11,7 +11,7 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
-from tests.test_facts import FILES, SOURCE, TABLES, cited, docstrings
+from tests.facts import FILES, SOURCE, TABLES, cited, docstrings
 
 from trimdive.assessment import Assessment
 from trimdive.data import STANDINGS, Row, cited_by, row, standing, table

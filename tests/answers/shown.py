@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 from tests.answers.patterns import Found
-from tests.drawings.test_boat_drawing import words as in_drawing
+from tests.drawings.seen import words as in_drawing
 
 from trimdive.assessment import Assessment
 from trimdive.drawings import boat_drawing

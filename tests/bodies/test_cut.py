@@ -62,7 +62,7 @@ def test_agrees_with_another_library(seed: int, n: Floats) -> None:
 
 
 @given(SEEDS, SHARES)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_below_and_above_make_the_whole(seed: int, share: float) -> None:
     mesh, n = boulder(seed, 2), rotation(seed)[0]
     d = level_in(mesh, n, share)
@@ -77,7 +77,7 @@ def test_below_and_above_make_the_whole(seed: int, share: float) -> None:
 
 
 @given(SEEDS, SHARES, st.floats(1e-3, 1e3))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_scales(seed: int, share: float, factor: float) -> None:
     mesh, n = boulder(seed, 2), rotation(seed)[0]
     d = level_in(mesh, n, share)
@@ -93,7 +93,7 @@ def test_scales(seed: int, share: float, factor: float) -> None:
 
 
 @given(SEEDS, SHARES, st.tuples(*[st.floats(-50.0, 50.0)] * 3))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_moving_moves_only_coordinates(
     seed: int, share: float, shift: tuple[float, float, float]
 ) -> None:
@@ -111,7 +111,7 @@ def test_moving_moves_only_coordinates(
 
 
 @given(SEEDS, SHARES)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_turning_body_and_plane_turns_the_answer(seed: int, share: float) -> None:
     mesh, n, axes = boulder(seed, 2), rotation(seed)[0], rotation(seed + 1)
     d = level_in(mesh, n, share)
@@ -128,7 +128,7 @@ def test_turning_body_and_plane_turns_the_answer(seed: int, share: float) -> Non
 
 @given(SEEDS, SHARES)
 @example(2002, 0.828125)  # a facet nearly along the plane
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_area_is_the_slope_of_volume(seed: int, share: float) -> None:
     """dV/dd = A; between corners V is a cubic, of which two central differences tell it exactly.
 
@@ -148,7 +148,7 @@ def test_area_is_the_slope_of_volume(seed: int, share: float) -> None:
 
 
 @given(SEEDS, SHARES, st.floats(0.1, 3.0))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_bodies_add_up_and_weights_scale(seed: int, share: float, weight: float) -> None:
     one, other = boulder(seed, 2), moved(boulder(seed + 1, 3), 0.4, 2.0, -0.3)
     n, centre = rotation(seed)[0], np.array([0.1, 0.2, 0.3])
@@ -188,7 +188,7 @@ def test_a_face_on_the_plane_counts_as_below(axis: int) -> None:
 
 
 @given(SEEDS, st.integers(0, 161))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_a_plane_through_a_corner(seed: int, corner: int) -> None:
     mesh, n = boulder(seed, 2), rotation(seed)[1]
     d = float(mesh.vertices[corner] @ n)
@@ -200,7 +200,7 @@ def test_a_plane_through_a_corner(seed: int, corner: int) -> None:
 
 
 @given(st.integers(0, 7), st.integers(0, 7), SEEDS)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_a_plane_through_an_edge_or_diagonal_of_a_turned_box(a: int, b: int, seed: int) -> None:
     """Two corners lie on the plane to within rounding; half the box, or none or all, is below."""
     assume(a != b)

@@ -45,7 +45,7 @@ def test_sums_of_the_root_are_those_of_all(count: int) -> None:
 
 
 @given(st.integers(0, 10_000))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_spans_hold_the_body_tightly(seed: int) -> None:
     mesh, other = boulder(seed, 2), moved(box(1.0, 0.5, 0.25), 5.0, 0.0, 0.0)
     tree = forest([plant(mesh, 1.0, np.zeros(3)), plant(other, 1.0, np.zeros(3))])

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
-from tests.clashes.test_scenes import drawn
+from tests.clashes.drawn import drawn
 
 from trimdive.assessment import Assessment, assess
 from trimdive.clashes.found import Clash, Sort

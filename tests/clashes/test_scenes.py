@@ -6,35 +6,15 @@ polygon inscribed in it holds 2π²/(3·256²) = 0.01 % less. Closed forms stand
 
 from math import pi
 
-import manifold3d
 import numpy as np
 import pytest
-import trimesh
+from tests.clashes.drawn import drawn
 
 from trimdive.clashes.closed import ball_and_ball, circle_and_circle, circle_and_rectangle
 from trimdive.clashes.shapes import Form, Shape, shared
 
 SCENES = 300
-SIDES = 256
 FORMS: tuple[Form, ...] = ("box", "round", "ball")
-
-
-def drawn(shape: Shape) -> manifold3d.Manifold:
-    """Return a shape as trimesh draws it."""
-    if shape.form == "box":
-        mesh = trimesh.creation.box(extents=shape.size)
-    elif shape.form == "ball":
-        mesh = trimesh.creation.icosphere(subdivisions=5, radius=shape.size[0] / 2)
-    else:
-        across = shape.size[(shape.axis + 1) % 3]
-        mesh = trimesh.creation.cylinder(across / 2, shape.size[shape.axis], sections=SIDES)
-        mesh.vertices = np.roll(mesh.vertices, shape.axis + 1, axis=1)  # trimesh draws along z
-    mesh.apply_translation(shape.place)
-    return manifold3d.Manifold(
-        manifold3d.Mesh64(
-            np.array(mesh.vertices, float), np.array(mesh.faces, np.uint64)
-        )
-    )  # fmt: skip
 
 
 def some(draw: np.random.Generator) -> Shape:

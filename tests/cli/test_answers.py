@@ -11,13 +11,12 @@ from pathlib import Path
 
 import pytest
 from tests.cli.boats import NAMES, Ask, document
+from tests.cli.compared import DOCS, STATES, compare, keys_in, told, told_keys
 from typer.testing import CliRunner
 
 from trimdive.cli.app import app
 
 COMMANDS = ["float", "litres", "weigh", "check"]
-DOCS = Path(__file__).parents[2] / "docs" / "json.md"
-STATES = ("surfaced", "full", "dived", "asked")
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -91,12 +90,6 @@ def test_findings_are_counted(ask: Ask, name: str) -> None:
         number, first = one["number"], one["what"][:1]
         assert f"{number}. {first.upper()}" in text or f"{number}. {first}" in text
         assert " ".join(one["mend"].split()) in text
-
-
-def told(text: str, label: str) -> str:
-    """Return what stands beside a label in the table of ``float``, in its first column."""
-    line = next(line for line in text.splitlines() if line.startswith(label))
-    return re.split(r"  +", line)[1]
 
 
 def test_float_text_and_json_agree(ask: Ask, name: str) -> None:
@@ -183,35 +176,6 @@ def test_drawings_that_cannot_be_written(ask: Ask, tmp_path: Path) -> None:
 
 
 # docs/json.md
-
-
-def keys_in(value: object, path: str = "") -> set[str]:
-    """Return the paths of all keys in a JSON value, each state as one."""
-    if path in STATES:
-        return {path}
-    if isinstance(value, dict):
-        return {
-            key for name, one in value.items() for key in keys_in(one, f"{path}.{name}"[not path :])
-        }
-    if isinstance(value, list):
-        return {key for one in value for key in keys_in(one, f"{path}[]")} or {path}
-    return {path}
-
-
-def told_keys(section: str) -> set[str]:
-    """Return the keys in the table of one section of the page."""
-    text = re.split(r"^## ", DOCS.read_text("utf-8"), flags=re.MULTILINE)
-    table = next(part for part in text if part.startswith(section))
-    return set(re.findall(r"^\| `([^`]+)`", table, flags=re.MULTILINE))
-
-
-def compare(found: set[str], told: set[str]) -> None:
-    """Hold what was found against what is told; an empty or absent object is told by its keys."""
-    bare = {key for key in found if key not in told}
-    assert {
-        key for key in bare if not any(t.startswith((f"{key}.", f"{key}[")) for t in told)
-    } == set()
-    assert told - found == set(), "told and never found"
 
 
 @pytest.mark.parametrize("command", COMMANDS)

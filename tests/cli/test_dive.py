@@ -15,7 +15,8 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from tests.cli.boats import BOATS, NAMES, SMALL, demo, document
-from tests.cli.test_answers import compare, keys_in, told_keys
+from tests.cli.compared import compare, keys_in, told_keys
+from tests.cli.refusing import refused
 from typer.testing import CliRunner, Result
 
 from trimdive.cli import app as commands
@@ -39,14 +40,6 @@ def dive(monkeypatch: pytest.MonkeyPatch) -> Dive:
         return CliRunner().invoke(commands.app, ["dive", str(BOATS / name), *options])
 
     return typed
-
-
-def refused(result: Result) -> str:
-    """Return the one sentence with which it refused."""
-    assert result.exit_code == 2, result.output
-    assert "Traceback" not in result.output
-    (line,) = result.stderr.splitlines()
-    return line
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -4,8 +4,8 @@ import re
 
 import pytest
 from tests.cli.boats import BOATS, NAMES, demo, document
-from tests.cli.test_answers import compare, keys_in, told_keys
-from tests.cli.test_dive import refused
+from tests.cli.compared import compare, keys_in, told_keys
+from tests.cli.refusing import refused
 from typer.testing import CliRunner, Result
 
 from trimdive.cli import app as commands

@@ -8,8 +8,8 @@ from xml.etree import ElementTree
 
 import pytest
 from tests.drawings.boats import BOATS, ROOT, boat
-from tests.drawings.test_boat_drawing import words
-from tests.drawings.test_odd_boats import STEEP
+from tests.drawings.odd import STEEP
+from tests.drawings.seen import words
 from typer.testing import CliRunner
 
 from trimdive.assessment import assess

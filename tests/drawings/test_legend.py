@@ -4,8 +4,8 @@ from xml.etree import ElementTree
 
 import pytest
 from tests.drawings.boats import SVG, drawn
-from tests.drawings.test_boat_drawing import EVERY, words
-from tests.drawings.test_odd_boats import NOSE_HEAVY, STEEP, TUBE, assessed
+from tests.drawings.odd import NOSE_HEAVY, STEEP, TUBE, assessed
+from tests.drawings.seen import EVERY, words
 
 from trimdive.drawings import boat_drawing
 

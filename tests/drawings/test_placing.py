@@ -6,8 +6,8 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from tests.drawings.boats import SVG, boat
-from tests.drawings.test_boat_drawing import marked_in, overlaps, words
-from tests.drawings.test_odd_boats import STEEP, TUBE, assessed
+from tests.drawings.odd import STEEP, TUBE, assessed
+from tests.drawings.seen import marked_in, overlaps, words
 
 from trimdive.drawings.placing import Placed, placing_card
 

@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from tests.drawings.boats import BOATS, SVG, boat, state
-from tests.drawings.test_boat_drawing import marked, overlaps, words
+from tests.drawings.seen import marked, overlaps, words
 
 from trimdive.drawings import section_drawing
 from trimdive.errors import GeometryError

@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 import trimesh
 from tests.findings.checks import assert_mended, one, part, ran
+from tests.meshes.boats import boat, hull
 from tests.meshes.shapes import as_file
-from tests.meshes.test_boats import boat, hull
 from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment

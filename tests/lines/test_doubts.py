@@ -117,7 +117,7 @@ def test_height_of_a_point_that_slipped_or_stands_under_the_wrong_head() -> None
         assert float(doubt.likely) == 60.0
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(data=st.data())
 def test_any_slipped_decimal_point_amidships_is_found(data: st.DataObject) -> None:
     """Near the ends, where lines turn quickly, a slip may pass for shape; amidships it may not."""
@@ -137,7 +137,7 @@ def test_any_slipped_decimal_point_amidships_is_found(data: st.DataObject) -> No
     assert found[0].where == f"{name}:{fair.rows[row]}"
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     stations=st.integers(7, 25),
     heights=st.integers(4, 12),

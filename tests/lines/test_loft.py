@@ -199,7 +199,7 @@ def _hull(draw_breadth: float, fullness: float, rise: float) -> str:
     return offsets(np.linspace(0.0, 1.0, 9), np.linspace(0.0, 0.1, 7), breadth, "keel")
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(
     size=st.floats(0.02, 0.2),
     fullness=st.floats(0.3, 2.0),

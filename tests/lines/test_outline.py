@@ -109,7 +109,7 @@ MIXED = Outline(
 
 
 @given(scale=st.floats(0.3, 5.0))
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 def test_volumes_scale_as_the_cube(scale: float) -> None:
     grown = Outline(
         keel=_scaled(MIXED.keel, scale, scale),

@@ -8,7 +8,7 @@ from collections import Counter
 
 import pytest
 from tests.lists.dice import thrown
-from tests.lists.test_thirty import verdict
+from tests.lists.verdicts import verdict
 
 PART, LISTS = 30, 150
 

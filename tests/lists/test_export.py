@@ -50,7 +50,7 @@ def ledgers() -> st.SearchStrategy[Ledger]:
     )
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(
     ledgers(), st.sampled_from([GRAMS, POUNDS]), st.sampled_from([".csv", ".xlsx"]), st.booleans()
 )

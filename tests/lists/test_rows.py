@@ -7,7 +7,7 @@ import contextlib
 import string
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from trimdive.errors import TrimdiveError
@@ -96,7 +96,6 @@ def test_a_place_that_is_no_length_is_doubted_not_dropped() -> None:
     assert "row 2" in ask.what
 
 
-@settings(deadline=None)
 @given(
     st.lists(st.lists(st.text(string.printable, max_size=12), min_size=1, max_size=6), max_size=12),
     st.sampled_from([",", ";", "\t", "|"]),
@@ -117,7 +116,6 @@ def test_whatever_stands_below_the_heads_no_row_is_lost(
     assert parts == [item.row for item in preview.items]
 
 
-@settings(deadline=None)
 @given(st.binary(max_size=400))
 def test_any_bytes_are_read_or_refused_in_a_sentence(data: bytes) -> None:
     told: tuple[str, ...] = ()

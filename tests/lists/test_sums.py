@@ -8,7 +8,7 @@ import random
 from math import sqrt
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from trimdive.lists import ListPreview, understood
@@ -18,7 +18,6 @@ def read(text: str) -> ListPreview:
     return understood(text.encode(), "list.csv")
 
 
-@settings(deadline=None)
 @given(st.lists(st.integers(1, 99999), min_size=1, max_size=30), st.integers(-5000, 5000))
 def test_the_difference_is_the_difference(tenths: list[int], off: int) -> None:
     rows = "".join(f"part {k},{mass / 10:.1f}\n" for k, mass in enumerate(tenths))

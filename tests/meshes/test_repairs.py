@@ -154,7 +154,7 @@ def test_nothing_but_loose_triangles() -> None:
 shifts = st.tuples(*(st.floats(-0.9 * side, 0.9 * side) for side in (0.2, 0.1, 0.05)))
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(shifts)
 def test_union_of_two_boxes(shift: tuple[float, float, float]) -> None:
     common = np.prod([side - abs(off) for side, off in zip((0.2, 0.1, 0.05), shift, strict=True)])

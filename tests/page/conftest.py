@@ -2,14 +2,16 @@
 
 import shutil
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser, BrowserContext, sync_playwright
 from starlette.testclient import TestClient
 from tests.assessed import same
 from tests.cli.boats import SMALL
+from tests.page.browsing import ARGUMENTS, CHROMIUM, PATIENCE, Seen, entered, on_a_port
 
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
@@ -95,3 +97,38 @@ def sprat(tmp_path: Path) -> Page:
     page = page_of(file)
     page.desk.is_keeping = True
     return page.enter()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as play:
+        found = play.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
+        with_looks = found.new_context
+
+        def patient(**looks: object) -> BrowserContext:
+            context = with_looks(**looks)  # type: ignore[arg-type]
+            context.set_default_timeout(PATIENCE)
+            return context
+
+        found.new_context = patient  # type: ignore[method-assign]
+        yield found
+        found.close()
+
+
+@pytest.fixture
+def served(
+    copied: Callable[[str], Path], request: pytest.FixtureRequest
+) -> Iterator[tuple[Desk, str, Keys]]:
+    """Yield Bittern as bought, served."""
+    ahead = getattr(request.module, "WORKS_AHEAD", False)
+    with on_a_port(desk_of(copied("bittern-as-bought")), ahead=ahead) as found:
+        yield found
+
+
+@pytest.fixture
+def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
+    """Yield the page; afterwards nothing may have gone wrong in it."""
+    found = entered(browser, served)
+    yield found
+    found.page.context.close()
+    assert found.wrong == []

@@ -7,8 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.page.browsing import ASKED, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page
-from tests.page.test_browser import ASKED, CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
 
 from trimdive.assessment import Assessment, assess
 from trimdive.drawings.words import low_by, places
@@ -16,11 +16,6 @@ from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 from trimdive.page.tank_slides import tanks_told
-
-__all__ = ["browser", "served"]
-with_browser = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
 
 
 @pytest.fixture(scope="module")

@@ -6,26 +6,13 @@ from html import unescape
 
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
-from tests.page.test_browser import (
-    ASKED,
-    AXE,
-    CHROMIUM,
-    IS_REQUIRED,
-    Seen,
-    browser,
-    entered,
-    served,
-)
 
 from trimdive.failsafe import bound_words
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 
-__all__ = ["browser", "served"]
-with_browser = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
 NAMES = sorted(folder.name for folder in BOATS.iterdir() if (folder / "boat.toml").is_file())
 
 

@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
+from tests.page.browsing import ASKED, AXE, entered, on_a_port, with_browser
 from tests.page.conftest import desk_of
-from tests.page.test_browser import ASKED, AXE, browser, entered, on_a_port, pytestmark
 
 from trimdive.page.desk import Desk
 
-__all__ = ["browser", "pytestmark"]
+pytestmark = with_browser
 
 
 @pytest.fixture

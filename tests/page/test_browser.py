@@ -1,157 +1,24 @@
 """The page in a browser, by mouse and by keyboard: no error, no request to anywhere else."""
 
-import os
 import re
-import socket
-import threading
 import time
-from collections.abc import Callable, Generator, Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass, field
 from pathlib import Path
 from statistics import median
-from urllib.parse import urlsplit
 
 import pytest
-import uvicorn
-from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import Browser, expect
 from tests.cli.boats import SMALL
+from tests.page.browsing import ASKED, AXE, WIDE, Seen, entered, on_a_port, with_browser
 from tests.page.conftest import desk_of
 
-from trimdive.page.ahead import foresee
-from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
 from trimdive.page.guard import Keys
 from trimdive.page.shown import name_of
 
-CHROMIUM = Path("/usr/bin/chromium")
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--use-angle=swiftshader",
-    "--enable-unsafe-swiftshader",
-    "--font-render-hinting=none",
-]
-IS_REQUIRED = os.environ.get("TRIMDIVE_BROWSER_TESTS") == "required"
-pytestmark = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
-WIDE = {"width": 1400, "height": 900}
-PATIENCE = 120_000  # a slow machine is no fault of the page [ms]
-expect.set_options(timeout=PATIENCE)
 EVENTS = 150  # of the slider, one after another
 UPDATES = 140  # of the drawing, at least
 WORKS_AHEAD = True
-
-
-@dataclass(frozen=True, kw_only=True)
-class Seen:
-    """The page of Bittern as bought in a browser, and what went wrong in it."""
-
-    page: Page
-    desk: Desk
-    host: str
-    home: str  # the address of the page, with its key
-    wrong: list[str] = field(default_factory=list)
-
-    def value(self, number: int = 0) -> str:
-        """Return one of the three large figures."""
-        return self.page.locator(".figures .large").nth(number).inner_text()
-
-    def loaded(self) -> None:
-        """Wait until the page's scripts have done their first work, after it was loaded again."""
-        self.page.locator("svg.scene[viewBox]").wait_for()
-
-    def slide(self, filling: float) -> None:
-        """Slide and let go, as a hand does, and wait for the exact state."""
-        with self.page.expect_response(re.compile("/state")):
-            self.page.locator("input[name=filling]").fill(str(filling))
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as play:
-        found = play.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
-        with_looks = found.new_context
-
-        def patient(**looks: object) -> BrowserContext:
-            context = with_looks(**looks)  # type: ignore[arg-type]
-            context.set_default_timeout(PATIENCE)
-            return context
-
-        found.new_context = patient  # type: ignore[method-assign]
-        yield found
-        found.close()
-
-
-@pytest.fixture
-def served(
-    copied: Callable[[str], Path], request: pytest.FixtureRequest
-) -> Iterator[tuple[Desk, str, Keys]]:
-    """Yield Bittern as bought, served."""
-    ahead = getattr(request.module, "WORKS_AHEAD", False)
-    with on_a_port(desk_of(copied("bittern-as-bought")), ahead=ahead) as found:
-        yield found
-
-
-@contextmanager
-def on_a_port(desk: Desk, *, ahead: bool = False) -> Generator[tuple[Desk, str, Keys]]:
-    """Serve a boat on a port of this machine.
-
-    Args:
-        desk: The boat.
-        ahead: Whether what may be pressed next is worked out ahead, as the program does it. It
-            takes a third of a test's time, and shows the same: it is tried where haste is.
-    """
-    keys = Keys()
-    with socket.create_server(("127.0.0.1", 0)) as listening:
-        host = f"127.0.0.1:{listening.getsockname()[1]}"
-        config = uvicorn.Config(app(desk, host, keys), log_level="error", lifespan="off", ws="none")
-        server = uvicorn.Server(config)
-        threads = [threading.Thread(target=server.run, args=([listening],))]
-        if ahead:
-            threads.append(threading.Thread(target=foresee, args=(desk,)))
-        for thread in threads:
-            thread.start()
-        try:
-            yield desk, host, keys
-        finally:
-            server.should_exit = True
-            desk.end()
-            for thread in threads:
-                thread.join()
-
-
-def entered(browser: Browser, served: tuple[Desk, str, Keys], **looks: object) -> Seen:
-    """Return the page opened in a new profile."""
-    desk, host, keys = served
-    page = browser.new_context(**{"viewport": WIDE} | looks).new_page()  # type: ignore[arg-type]
-    seen = Seen(page=page, desk=desk, host=host, home=f"http://{host}{keys.root}")
-    page.on("pageerror", lambda error: seen.wrong.append(str(error)))
-    page.on("console", lambda m: m.type in ("error", "warning") and seen.wrong.append(m.text))
-    page.on("request", lambda asked: _foreign(asked.url, host, seen.wrong))
-    page.goto(f"http://{host}{keys.root}/")
-    page.locator("svg.scene[viewBox]").wait_for()
-    return seen
-
-
-def _foreign(url: str, host: str, wrong: list[str]) -> None:
-    if urlsplit(url).netloc != host and not url.startswith("data:"):
-        wrong.append(f"asked {url}")
-
-
-@pytest.fixture
-def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
-    """Yield the page; afterwards nothing may have gone wrong in it."""
-    found = entered(browser, served)
-    yield found
-    found.page.context.close()
-    assert found.wrong == []
+pytestmark = with_browser
 
 
 def test_the_boat_is_seen_as_she_hangs(seen: Seen) -> None:
@@ -473,12 +340,6 @@ def test_nothing_runs_out_of_the_window(
     assert hidden == []
     seen.page.context.close()
     assert seen.wrong == []
-
-
-AXE = (Path(__file__).parents[1] / "data" / "axe.min.js").read_text("utf-8")
-ASKED = """async () => (await axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa",
-  "wcag22aa", "best-practice"] })).violations.map((one) =>
-  `${one.id}: ${one.help}: ${one.nodes.map((node) => node.html.slice(0, 120))}`)"""
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -9,17 +9,8 @@ from math import degrees
 
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page
-from tests.page.test_browser import (
-    ASKED,
-    AXE,
-    CHROMIUM,
-    IS_REQUIRED,
-    Seen,
-    browser,
-    entered,
-    served,
-)
 
 from trimdive.assessment import Assessment, assess
 from trimdive.page.desk import Desk, Slider, opened
@@ -27,11 +18,7 @@ from trimdive.page.guard import Keys
 from trimdive.page.moving import edits, gone, held, ways
 from trimdive.page.trial import around, in_hand, shift_to, told_place, trial
 
-__all__ = ["browser", "served"]
 WORKS_AHEAD = True
-with_browser = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
 
 
 @pytest.fixture(scope="module")

@@ -4,15 +4,12 @@ from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Route, expect
-from tests.page.test_browser import CHROMIUM, IS_REQUIRED, Seen, browser, entered, served
+from tests.page.browsing import Seen, entered, with_browser
 
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 
-__all__ = ["browser", "served"]
-pytestmark = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
+pytestmark = with_browser
 SLOW = 700  # a slow answer [ms]
 WORKS_AHEAD = True
 

@@ -7,25 +7,20 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from tests.cli.boats import demo
-from tests.page.conftest import OWN, desk_of, page_of
-from tests.page.test_browser import (
+from tests.page.browsing import (
     ASKED,
     AXE,
-    CHROMIUM,
-    IS_REQUIRED,
     Seen,
-    browser,
     entered,
     on_a_port,
+    with_browser,
 )
+from tests.page.conftest import OWN, desk_of, page_of
 
 from trimdive.page.places.pond import clean_name
 from trimdive.pond import card, chosen, measured, phone_card, today, told
 
-__all__ = ["browser"]
-pytestmark = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
+pytestmark = with_browser
 WATERS = [  # kind, temperature [°C], salt [g/kg]
     ("fresh", 4.0, 0.0), ("fresh", 21.5, 0.0), ("pool", 28.0, 3.2), ("sea", 12.0, 8.0),
     ("sea", 6.0, 35.1), ("sea", 33.5, 12.4),

@@ -9,18 +9,9 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
 from tests.page.shelves import given
-from tests.page.test_browser import (
-    ASKED,
-    AXE,
-    CHROMIUM,
-    IS_REQUIRED,
-    Seen,
-    browser,
-    entered,
-    served,
-)
 
 from trimdive.lists import written
 from trimdive.page import reading
@@ -29,10 +20,6 @@ from trimdive.page.guard import Keys
 from trimdive.page.places.scales_beam import boxes
 from trimdive.page.places.scales_rows import rows
 
-__all__ = ["browser", "served"]
-with_browser = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
 NAMES = sorted(folder.name for folder in BOATS.iterdir() if (folder / "boat.toml").is_file())
 
 

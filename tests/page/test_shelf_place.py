@@ -6,14 +6,15 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
+from tests.page.browsing import ASKED, AXE, entered, on_a_port, with_browser
 from tests.page.conftest import BOATS
 from tests.page.shelves import FIGURES, TAPE, bittern_on_a_shelf, workshop_of
-from tests.page.test_browser import ASKED, AXE, browser, entered, on_a_port, pytestmark
 
 from trimdive.boatfile import load
 from trimdive.page.workshop import Workshop
 
-__all__ = ["browser", "pytestmark"]
+pytestmark = with_browser
+
 READINGS = {key: value for key, value in TAPE.items() if key.startswith("tape-")}
 
 

@@ -11,17 +11,15 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Route, expect
 from tests.cli.boats import BOATS, NAMES, SMALL
-from tests.page.conftest import Page, desk_of, page_of
-from tests.page.test_browser import (
+from tests.page.browsing import (
     ASKED,
     AXE,
-    CHROMIUM,
-    IS_REQUIRED,
     Seen,
-    browser,
     entered,
     on_a_port,
+    with_browser,
 )
+from tests.page.conftest import Page, desk_of, page_of
 from typer.testing import CliRunner
 
 from trimdive.boatfile import load
@@ -32,10 +30,6 @@ from trimdive.page.places.tub_jobs import job_of
 from trimdive.page.places.tub_wet import PADS
 from trimdive.wethands import BY_KEY
 
-__all__ = ["browser"]
-in_browser = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
 COMMANDS = {"litres": "litres", "dive": "dive", "reach": "reach", "what-if": "what-if"}
 FIGURE = re.compile(r"\d+(?:\.\d+)?")
 SOON = 240_000  # within which a placing is done [ms]
@@ -279,7 +273,7 @@ def open_at(seen: Seen, key: str) -> None:
     expect(seen.page.locator("[data-tub-later]")).to_have_count(0, timeout=SOON)
 
 
-@in_browser
+@with_browser
 @pytest.mark.parametrize(("scheme", "width"), [("light", 1400), ("dark", 1400), ("dark", 400)])
 def test_every_section_shuts_nobody_out(
     browser: Browser, copied: Callable[[str], Path], scheme: str, width: int
@@ -301,7 +295,7 @@ def test_every_section_shuts_nobody_out(
     assert seen.wrong == []
 
 
-@in_browser
+@with_browser
 def test_the_section_that_was_pressed_last_is_shown(tub: Seen) -> None:
     """The answer to what was pressed before comes last."""
     late: list[Route] = []
@@ -317,7 +311,7 @@ def test_the_section_that_was_pressed_last_is_shown(tub: Seen) -> None:
     expect(tub.page.locator("#tub-at-dive")).to_have_attribute("aria-current", "true")
 
 
-@in_browser
+@with_browser
 def test_orders_are_compared_and_typed(tub: Seen) -> None:
     open_at(tub, "dive")
     tub.page.get_by_role("button", name="after tank first").click()
@@ -333,7 +327,7 @@ def test_orders_are_compared_and_typed(tub: Seen) -> None:
     assert tub.desk.at == 0
 
 
-@in_browser
+@with_browser
 def test_placed_put_in_and_undone(tub: Seen) -> None:
     open_at(tub, "placing")
     before = tub.desk.written()[0]
@@ -356,7 +350,7 @@ def test_placed_put_in_and_undone(tub: Seen) -> None:
     assert tub.desk.written()[0] == before
 
 
-@in_browser
+@with_browser
 def test_a_placing_can_be_stopped(tub: Seen) -> None:
     open_at(tub, "placing")
     tub.page.get_by_role("button", name="Place her").click()
@@ -365,7 +359,7 @@ def test_a_placing_can_be_stopped(tub: Seen) -> None:
     assert tub.desk.at == 0
 
 
-@in_browser
+@with_browser
 def test_a_reading_by_keyboard(tub: Seen) -> None:
     open_at(tub, "read")
     field = tub.page.locator("[name='tub.reading']")
@@ -387,7 +381,7 @@ def test_a_reading_by_keyboard(tub: Seen) -> None:
     assert not tub.desk.her.boat.from_tub
 
 
-@in_browser
+@with_browser
 def test_wet_hands_by_touch_and_by_keyboard(tub: Seen) -> None:
     page = tub.page
     page.locator("[data-tub-at=wet]").click()
@@ -422,7 +416,7 @@ def test_wet_hands_by_touch_and_by_keyboard(tub: Seen) -> None:
     assert tub.desk.at == 0
 
 
-@in_browser
+@with_browser
 def test_in_another_water(tub: Seen) -> None:
     open_at(tub, "what-if")
     tub.page.locator("[name='tub.water']").select_option("sea")

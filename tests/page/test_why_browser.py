@@ -4,27 +4,14 @@ import re
 
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS
-from tests.page.test_browser import (
-    ASKED,
-    AXE,
-    CHROMIUM,
-    IS_REQUIRED,
-    Seen,
-    browser,
-    entered,
-    seen,
-    served,
-)
 
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 from trimdive.why import why
 
-__all__ = ["browser", "seen", "served"]
-pytestmark = pytest.mark.skipif(
-    not CHROMIUM.exists() and not IS_REQUIRED, reason=f"there is no {CHROMIUM}"
-)
+pytestmark = with_browser
 FIGURES = ("tips-by", "lift-left", "stands-up-by")
 FOCUS = "document.activeElement.dataset.why ?? document.activeElement.textContent"
 

@@ -20,7 +20,7 @@ GRIDS = arrays(bool, st.tuples(st.integers(2, 7), st.integers(2, 7)))
 
 
 @given(GRIDS)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_largest_box_against_every_rectangle(free: np.ndarray) -> None:
     best = 0
     for a, b in combinations(range(free.shape[0]), 2):

@@ -4,7 +4,7 @@ from math import pi, sqrt, tan
 
 import numpy as np
 import pytest
-from tests.place.test_programme import NO_FOAM
+from tests.place.aims import NO_FOAM
 from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment

@@ -10,6 +10,7 @@ from math import pi, tan
 import numpy as np
 import pytest
 from scipy.optimize import linprog
+from tests.place.aims import NO_FOAM
 from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
@@ -30,18 +31,6 @@ x_fore = {fore}
 breadth = 60
 z_bottom = 4
 z_top = 12
-"""
-
-# A pocket for foam in which none fits: with it no others are looked for.
-NO_FOAM = """
-[[pocket]]
-name = "no foam"
-holds = "foam"
-x_aft = 500
-x_fore = 501
-breadth = 1
-z_bottom = 100
-z_top = 101
 """
 
 

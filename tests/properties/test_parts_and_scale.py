@@ -14,7 +14,7 @@ from trimdive.bodies.moments import above
 from trimdive.rest import rest, state
 
 sizes = st.floats(0.02, 0.4)
-FEW = settings(max_examples=25, deadline=None, derandomize=True)
+FEW = settings(max_examples=25, derandomize=True)
 
 
 @FEW

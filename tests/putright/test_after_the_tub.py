@@ -8,7 +8,7 @@ from math import degrees
 from pathlib import Path
 
 import pytest
-from tests.fromtub.test_story import copy, true
+from tests.fromtub.stories import copy, true
 from tests.rest.crate import CRATE
 from typer.testing import CliRunner
 

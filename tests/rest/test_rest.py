@@ -5,20 +5,13 @@ from math import atan2, degrees, radians
 import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, UP, boat_of, box_at, round_at
+from tests.rest.tankers import tanker
 
 from trimdive.bodies.cut import VOLUME, WIDTH, axes_in_plane, cut_raw
 from trimdive.lines.mesh import Floats
 from trimdive.rest import Floater, Rest, other_rests, rest, state
 from trimdive.rest.energy import FLOAT, HANG, evaluate
 from trimdive.rest.solve import FORCE_TOLERANCE, LEVER_TOLERANCE
-
-
-def tanker(y: float = 0.004) -> tuple[Floater, Floats]:
-    """Return an odd boat: two hulls' worth of bodies, two slack tanks, G off the middle."""
-    bodies = [round_at(0.14, 1.0), box_at((0.3, 0.05, 0.1), x=0.1, y=0.01, keel=0.1)]
-    rooms = [box_at((0.2, 0.06, 0.06), x=x, keel=0.03) for x in (-0.25, 0.2)]
-    boat = boat_of(bodies, 13.0, (0.01, y, 0.055), rooms=rooms)
-    return boat, np.array([0.2e-3, 0.5e-3])
 
 
 def energy_at(boat: Floater, waters: Floats, n: Floats, mode: int = FLOAT) -> float:

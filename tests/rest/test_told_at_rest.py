@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, boat_of, box_at
-from tests.rest.test_rest import tanker
+from tests.rest.tankers import tanker
 
 from trimdive.assessment import Assessment, assess
 from trimdive.cli.as_json import state_document

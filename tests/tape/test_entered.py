@@ -135,7 +135,7 @@ def parse_partly(entered: dict[str, str]) -> bool:
     return bool(toml(text_of(entered), "kept"))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(text=st.text(max_size=20), key=st.sampled_from(
     ["name", "length", "kind", "material", "girth.1.x", "girth.1.girth", "girth.2.breadth",
      "wall.1", "moulding.mass", "moulding.edge", "standing.1.name", "standing.1.x",

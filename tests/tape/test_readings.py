@@ -149,7 +149,7 @@ def test_answers_that_end_too_soon() -> None:
     assert "no answer came to 'Length over all'" in told.output
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.text(max_size=200))
 def test_any_text_is_read_or_refused(text: str) -> None:
     try:
