@@ -10,6 +10,7 @@ from math import sqrt
 import numpy as np
 import pytest
 from tests.conftest import BOATS
+from tests.figures import held
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load
@@ -45,6 +46,6 @@ def test_plover_outside_shape_at_full_size(plover: Assessment) -> None:
     """
     tonnes = 50**3 * plover.water.density / 1e3
     envelope = plant(plover.hull.envelope)
-    assert cut(envelope, UP, 0.076).volume * tonnes == pytest.approx(428, rel=0.03)
+    assert cut(envelope, UP, 0.076).volume * tonnes == held(417.7, told=428, rel=0.03)
     hull = cut(envelope, UP, 0.0921).volume
     assert (hull + 126e-6) * tonnes == pytest.approx(477, rel=0.01)
