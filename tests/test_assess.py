@@ -9,7 +9,7 @@ from tests.rest.crate import CRATE, crate
 
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import load, parse
-from trimdive.errors import BoatFileError, GeometryError
+from trimdive.errors import BoatError, GeometryError
 from trimdive.findings import Edit
 
 TANK = '[[tank]]\nname = "tank"\ninside = "cylinder"\nlength = 72\nx = 500\n'
@@ -31,7 +31,7 @@ def test_answers_are_worked_out_once() -> None:
 
 def test_no_waterline() -> None:
     boat = crate(line="[waterline]\nheight = 130\n -> ")
-    with pytest.raises(BoatFileError, match="waterline"):
+    with pytest.raises(BoatError, match="waterline"):
         assert boat.need
     assert boat.surfaced.draught(0.5) == pytest.approx(0.130, abs=5e-6)  # she floats all the same
 

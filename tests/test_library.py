@@ -3,6 +3,7 @@
 import pydoc
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -82,3 +83,61 @@ def test_a_boat_made_in_python_needs_what_she_names() -> None:
 def test_a_folder_without_a_boat_says_what_to_name(tmp_path: Path) -> None:
     with pytest.raises(td.BoatFileError, match=r"there is no boat\.toml in this folder"):
         td.load(tmp_path)
+
+
+MADE: dict[str, tuple[Callable[[], object], type[td.TrimdiveError], str]] = {
+    "a mass below zero": (
+        lambda: td.Part(name="battery", mass=-1),
+        td.BoatError,
+        "part 'battery': mass: -1 is less than 0. Write 0 or more.",
+    ),
+    "a length for a mass": (
+        lambda: td.Part(name="battery", mass="12 mm"),  # pyright: ignore[reportArgumentType]
+        td.UnitError,
+        "part 'battery': mass: '12 mm' is a length, not a mass.",
+    ),
+    "a word of the trade": (
+        lambda: td.Lead(name="keel", weight=1),  # pyright: ignore[reportCallIssue]
+        td.BoatError,
+        "lead 'keel': weight: there is no field 'weight' here. Did you mean 'mass'?",
+    ),
+    "too much by far": (
+        lambda: td.Tank(name="tank", length=1e6),
+        td.UnitError,
+        "tank 'tank': length: '1000000.0' is more than a model boat can have.",
+    ),
+    "no name": (lambda: td.Foam(mass=-1), td.BoatError, "foam: mass: -1 is less than 0."),
+    "missing": (
+        lambda: td.Cylinder(name="after", wall=0.003, length=0.2),  # pyright: ignore[reportCallIssue]
+        td.BoatError,
+        "cylinder 'after': 'outside' is missing.",
+    ),
+    "a region": (
+        lambda: td.MeshRegion(name="bow", surface="mesh", fil="x"),  # pyright: ignore[reportCallIssue]
+        td.BoatError,
+        "region 'bow': fil: there is no field 'fil' here. Did you mean 'file'?",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", list(MADE))
+def test_a_piece_made_in_python_names_its_field(case: str) -> None:
+    make, kind, begin = MADE[case]
+    with pytest.raises(kind) as refused:
+        make()
+    assert str(refused.value).startswith(begin)
+
+
+def test_a_boat_made_in_python_names_piece_and_field() -> None:
+    parts = (
+        td.Part(name="battery", mass=0.2),
+        td.Part(name="motor", mass=0.1, x=0.1, z=0.1, inside="tin", shape="box", length=0.05),
+        td.Part(mass=0.1, x=0.1, z=0.1),
+    )
+    with pytest.raises(td.BoatError) as refused:
+        td.assess(td.Boat(name="Sprat", parts=parts))
+    told = refused.value.sentences
+    assert told[0] == 'part[3]: the part has no name. Give name = "…"'
+    assert "part 'battery': it has no place along the boat. Add x, x_aft or x_fore." in told
+    assert "part 'motor': inside: there is no cylinder 'tin'. Known: none." in told
+    assert not isinstance(refused.value, td.BoatFileError)

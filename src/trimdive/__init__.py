@@ -53,31 +53,46 @@ if TYPE_CHECKING:
         text_of,
     )
     from trimdive.errors import (
+        AskError,
         BalanceError,
+        BoatError,
         BoatFileError,
         DataError,
+        DisagreementError,
         GeometryError,
+        LinkageError,
+        ListError,
+        PlantError,
+        StarterError,
+        StrengthError,
+        TapeError,
         TrimdiveError,
         UnitError,
         UnmendedError,
+        WaterError,
     )
     from trimdive.findings import Finding
     from trimdive.rest import State
 
 __all__ = [
+    "AskError",
     "Assessment",
     "BalanceError",
     "Boat",
+    "BoatError",
     "BoatFileError",
     "Coat",
     "Cylinder",
     "DataError",
+    "DisagreementError",
     "Finding",
     "Foam",
     "GeometryError",
     "KeepClear",
     "Lead",
     "LinesRegion",
+    "LinkageError",
+    "ListError",
     "Loaded",
     "Mark",
     "MeshRegion",
@@ -85,16 +100,21 @@ __all__ = [
     "Opening",
     "OutlineRegion",
     "Part",
+    "PlantError",
     "PrismRegion",
     "RoundRegion",
     "Series58Region",
+    "StarterError",
     "State",
+    "StrengthError",
     "SuboffRegion",
     "Tank",
+    "TapeError",
     "TrimdiveError",
     "UnitError",
     "Units",
     "UnmendedError",
+    "WaterError",
     "WaterOf",
     "Waterline",
     "assess",
@@ -110,13 +130,15 @@ _HOMES = {
 }
 
 
-def __getattr__(name: str) -> object:
-    """Return a name of the library, loading what it stands in when it is first asked for."""
-    if name not in __all__:
-        raise AttributeError(f"module 'trimdive' has no attribute '{name}'", name=name)
-    home = _HOMES.get(name) or ("errors" if name.endswith("Error") else "boatfile")
-    found = globals()[name] = getattr(import_module(f"trimdive.{home}"), name)
-    return found
+if not TYPE_CHECKING:  # so that a checker knows the names, and no others
+
+    def __getattr__(name):
+        """Return a name of the library, loading what it stands in when it is first asked for."""
+        if name not in __all__:
+            raise AttributeError(f"module 'trimdive' has no attribute '{name}'", name=name)
+        home = _HOMES.get(name) or ("errors" if name.endswith("Error") else "boatfile")
+        found = globals()[name] = getattr(import_module(f"trimdive.{home}"), name)
+        return found
 
 
 def __dir__() -> list[str]:

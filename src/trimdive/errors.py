@@ -6,6 +6,7 @@ out as one of these errors, with the file's name.
 
 from collections.abc import Generator
 from contextlib import contextmanager
+from typing import Protocol
 
 
 class TrimdiveError(Exception):
@@ -40,12 +41,72 @@ class TrimdiveError(Exception):
         return (first, *follow, *left)
 
 
+class Typed(Protocol):
+    """An answer as it was typed."""
+
+    @property
+    def key(self) -> str:
+        """Return what it answers."""
+        ...
+
+    @property
+    def typed(self) -> str:
+        """Return what was typed."""
+        ...
+
+
 class UnitError(TrimdiveError, ValueError):
     """A quantity that cannot be read as typed."""
 
 
-class BoatFileError(TrimdiveError):
-    """A boat file that cannot be read or saved."""
+class BoatError(TrimdiveError):
+    """Something told of a boat, or asked of her, that cannot be; those below say of what."""
+
+
+class BoatFileError(BoatError):
+    """A boat file that cannot be read or saved, or a file beside it."""
+
+
+class AskError(BoatError):
+    """Something asked of a boat that she has not, or that cannot be understood."""
+
+
+class WaterError(BoatError):
+    """A water that cannot be, or that is not known by that name."""
+
+
+class PlantError(BoatError):
+    """A ballast plant that cannot work as told, or not at that depth."""
+
+
+class StrengthError(BoatError):
+    """A tube, cap or material whose strength cannot be worked out as told."""
+
+
+class LinkageError(BoatError):
+    """A servo's linkage that cannot be put together or does not reach."""
+
+
+class StarterError(BoatError):
+    """A wish that makes no boat that floats upright."""
+
+
+class TapeError(BoatError):
+    """Readings with a tape that are not understood, or contradict each other."""
+
+
+class DisagreementError(BoatError):
+    """Two answers at the tub that no boat gives together."""
+
+    def __init__(self, one: Typed, other: Typed) -> None:
+        """Keep the two."""
+        what = f"'{one.key}: {one.typed}' and '{other.key}: {other.typed}' disagree"
+        super().__init__(what, "the answers", "No boat does both: do one of the two tests again.")
+        self.one, self.other = one, other
+
+
+class ListError(TrimdiveError):
+    """A weight list that cannot be read, taken over or written."""
 
 
 class GeometryError(TrimdiveError):

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from trimdive.boatfile import Boat, Lead, checked, load, parse
 from trimdive.boatfile.loading import LARGEST
-from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+from trimdive.errors import BoatError, BoatFileError, TrimdiveError, UnitError
 
 MISTAKES = {  # line to change: what it becomes, the field, what the sentence says
     "wrong unit": ("wall = 3.7", 'wall = "117.6 kg"', "cylinder[1].wall", "is a mass, not a"),
@@ -247,9 +247,7 @@ def test_where_the_lines_stand_elsewhere_her_length_bounds_a_cylinder(text: str)
 
 def test_a_boat_made_in_python_is_checked_too() -> None:
     boat = Boat(name="twice", lead=(Lead(name="a", mass=1, x=0, z=0),) * 2)
-    with pytest.raises(
-        BoatFileError, match=r"lead\[2\].name: 'a' is the name of lead\[1\] already"
-    ):
+    with pytest.raises(BoatError, match=r"lead\[2\]: name: 'a' is the name of lead\[1\] already"):
         checked(boat)
 
 

@@ -22,7 +22,7 @@ from typer.testing import CliRunner, Result
 from trimdive.cli import app as commands
 from trimdive.cli import dive as module
 from trimdive.dive import planned
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.told.dive_kinks import kinks, standing_out
 from trimdive.told.dive_text import dived
 from trimdive.told.dive_typed import as_typed, filled, in_words, ordered
@@ -222,5 +222,5 @@ def test_the_other_orders_are_the_ones_that_can_be_typed(dive: Dive) -> None:
     boat, neutral = demo("bittern").boat, demo("bittern").neutral
     for order in named:
         ordered(boat, order, neutral)
-    with pytest.raises(BoatFileError):
+    with pytest.raises(AskError):
         ordered(boat, "nothing first", neutral)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from trimdive.boatfile import load
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.told.tub_typed import reading_of
 
 BOATS = Path(__file__).parents[2] / "boats"
@@ -59,6 +59,6 @@ def test_an_angle_to_port(text: str) -> None:
     "text", ["draught 97 mm", "draught keel 97 mm", "tips 3°", "bow down", "list 2°"]
 )
 def test_what_is_not_told_is_asked(text: str) -> None:
-    with pytest.raises(BoatFileError) as refused:
+    with pytest.raises(AskError) as refused:
         read(text)
     assert "Write it as" in str(refused.value) or 'as "draught' in str(refused.value)

@@ -4,7 +4,7 @@ import pytest
 
 from trimdive.assessment import Assessment
 from trimdive.depth import pressure_at, softness, solid_yielding, trapped, tube_yielding
-from trimdive.errors import BalanceError, BoatFileError
+from trimdive.errors import AskError, BalanceError
 
 TEN_METRES = 98_066.5  # Pa: 10 m of water as a round design case
 
@@ -48,7 +48,7 @@ def test_pressure_in_fresh_water() -> None:
 def test_depths_above_the_surface_and_no_air_at_all() -> None:
     with pytest.raises(BalanceError, match="not under water"):
         pressure_at(-1.0, 999.1)
-    with pytest.raises(BoatFileError, match="cannot be"):
+    with pytest.raises(AskError, match="cannot be"):
         trapped("bubble", float("nan"))
 
 

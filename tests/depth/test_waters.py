@@ -4,7 +4,7 @@ import pytest
 
 from trimdive.assessment import Assessment
 from trimdive.depth import as_lead, change, changes, pull_for
-from trimdive.errors import BoatFileError
+from trimdive.errors import WaterError
 from trimdive.findings import Edit
 from trimdive.water import water, waters
 
@@ -54,5 +54,5 @@ def test_lead_in_the_wet_counts_less() -> None:
 
 
 def test_a_water_that_there_is_not(grebe: Assessment) -> None:
-    with pytest.raises(BoatFileError, match="there is no water"):
+    with pytest.raises(WaterError, match="there is no water"):
         changes(grebe.facts, (grebe.blown_water, grebe.full_water), ["dead see"])

@@ -9,7 +9,7 @@ from tests.rest.crate import crate
 from trimdive.assessment import Assessment
 from trimdive.bodies.build import tank_room
 from trimdive.dive.parted import bays_of, divided, parted, two_tanks
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.lines.mesh import volume
 from trimdive.rest import rest
 
@@ -88,12 +88,12 @@ def test_a_long_tank_should_be_two(bittern: Assessment) -> None:
 
 
 def test_what_cannot_be_parted(bittern: Assessment, grebe: Assessment) -> None:
-    with pytest.raises(BoatFileError, match="piston"):
+    with pytest.raises(AskError, match="piston"):
         parted(grebe, grebe.dive, "piston tank", 2)
-    with pytest.raises(BoatFileError, match=r"there is no tank 'aft tank'.*after tank"):
+    with pytest.raises(AskError, match=r"there is no tank 'aft tank'.*after tank"):
         parted(bittern, bittern.dive, "aft tank", 2)
     for count in (0, -1, 51):
-        with pytest.raises(BoatFileError, match=f"{count} bays cannot be"):
+        with pytest.raises(AskError, match=f"{count} bays cannot be"):
             parted(bittern, bittern.dive, "after tank", count)
-    with pytest.raises(BoatFileError, match="never part full"):
+    with pytest.raises(AskError, match="never part full"):
         parted(bittern, bittern.dive[-1:], "after tank", 2)

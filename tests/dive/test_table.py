@@ -9,7 +9,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.boatfile.boat import FillStep
 from trimdive.dive import dive, planned
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.rest import rest
 
 
@@ -127,9 +127,9 @@ def test_orders_rates_and_tables(bittern: Assessment) -> None:
 def test_a_table_that_goes_back_and_one_that_names_no_tank(bittern: Assessment) -> None:
     fill = '\n[[fill]]\nlevels = { b = "50 %" }\n[[fill]]\nlevels = { b = "40 %" }\n'
     boat = parse(TANKS.format(a="", b="") + fill)
-    with pytest.raises(BoatFileError, match="emptier than before"):
+    with pytest.raises(BoatError, match="emptier than before"):
         planned(boat, bittern.floater.tanks)
-    with pytest.raises(BoatFileError, match="there is no tank 'c'"):
+    with pytest.raises(BoatError, match="there is no tank 'c'"):
         parse(TANKS.format(a="", b="") + '\n[[fill]]\nlevels = { c = "50 %" }\n')
-    with pytest.raises(BoatFileError, match="too much"):
+    with pytest.raises(BoatError, match="too much"):
         parse(TANKS.format(a="", b="") + '\n[[fill]]\nlevels = { b = "150 %" }\n')

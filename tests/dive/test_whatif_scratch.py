@@ -17,7 +17,7 @@ from trimdive.dive.whatif import (
     stuck_full,
     tower_full,
 )
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.findings import Edit
 from trimdive.rest import State
 
@@ -146,10 +146,10 @@ def test_names_that_stand_for_nothing() -> None:
         (tower_full, "towr"),
         (left_at_home, "fore work"),
     ):
-        with pytest.raises(BoatFileError, match=f"there is no [a-z]+ '{name}'"):
+        with pytest.raises(AskError, match=f"there is no [a-z]+ '{name}'"):
             call(her, name)
     for mass in (0.0, -1.0, float("nan")):
-        with pytest.raises(BoatFileError, match="cannot be"):
+        with pytest.raises(AskError, match="cannot be"):
             exchanged(her, "fore works", mass=mass)
 
 

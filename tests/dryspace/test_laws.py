@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.dryspace import FAST, pressure, warmed, water_at
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.strength import end_load
 
 AIR = 101325.0
@@ -40,7 +40,7 @@ def test_the_water_at_a_pressure_is_the_other_way_round(water: float) -> None:
 
 
 def test_what_cannot_be() -> None:
-    with pytest.raises(BoatFileError, match=r"4\.00 L of water leave no air of 4\.00 L"):
+    with pytest.raises(BoatError, match=r"4\.00 L of water leave no air of 4\.00 L"):
         pressure(4e-3, 4e-3)
-    with pytest.raises(BoatFileError, match="-300 °C cannot be"):
+    with pytest.raises(BoatError, match="-300 °C cannot be"):
         warmed(20.0, -300.0)

@@ -12,7 +12,7 @@ from typer.testing import CliRunner
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.cli.app import app as commands
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.plant import dry_space, fullest
 
 BOATS = Path(__file__).parents[2] / "boats"
@@ -196,14 +196,14 @@ def test_enough_is_not_full() -> None:
     ],
 )  # fmt: skip
 def test_one_air_is_entered_once(changes: tuple[str, str], says: str) -> None:
-    with pytest.raises(BoatFileError) as refused:
+    with pytest.raises(BoatError) as refused:
         boat("bittern", changes)
     assert says in str(refused.value)
 
 
 def test_how_she_is_closed_is_entered_once() -> None:
     seal = 'seal = "40 N"', 'closed_at = "50 %"\nseal = "40 N"'
-    with pytest.raises(BoatFileError, match=r"is entered in cylinder\[1\]\.closed already"):
+    with pytest.raises(BoatError, match=r"is entered in cylinder\[1\]\.closed already"):
         boat("grebe", FULL, seal)
 
 

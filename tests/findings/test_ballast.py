@@ -10,7 +10,7 @@ from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 
 RHO = 999.1026
 TANK = "length = 72\nx = 500"
@@ -294,7 +294,7 @@ def test_a_waterline_above_all_of_her() -> None:
 
 def test_a_tank_that_is_fuller_blown_than_full() -> None:
     """Half of 735 cm³ stays in when blown; with 400 cm³ of air left when full only 335 fit."""
-    with pytest.raises(BoatFileError, match="as full as its dead air lets it get"):
+    with pytest.raises(BoatError, match="as full as its dead air lets it get"):
         crate(tank=f'{TANK} -> {TANK}\nblown = "50 %"\ndead_air = 400')
 
 

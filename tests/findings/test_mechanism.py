@@ -11,7 +11,7 @@ from tests.rest.crate import crate
 
 import trimdive
 from trimdive.data import row, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.findings import CHECKS, Edit, Finding, apply, findings, limit_of, with_rest
 from trimdive.findings.finding import Mend, finding, known_mend
 
@@ -61,7 +61,7 @@ def test_a_limit_of_the_boats_own(text: str) -> None:
 @pytest.mark.parametrize("text", ["9 mm", "much", "", "nine mm/m"])
 def test_a_limit_that_is_none(text: str) -> None:
     boat = crate().boat.model_copy(update={"limits": {"bg-least": text}})
-    with pytest.raises(BoatFileError) as refused:
+    with pytest.raises(BoatError) as refused:
         limit_of("bg-least", boat)
     assert refused.value.where == "limits.bg-least"
     assert "mm/m" in str(refused.value)
@@ -70,7 +70,7 @@ def test_a_limit_that_is_none(text: str) -> None:
 @pytest.mark.parametrize("text", ["nan mm/m", "inf mm/m", "-4 mm/m"])
 def test_a_limit_that_no_boat_can_keep_or_break(text: str) -> None:
     boat = crate().boat.model_copy(update={"limits": {"bg-least": text}})
-    with pytest.raises(BoatFileError):
+    with pytest.raises(BoatError):
         limit_of("bg-least", boat)
 
 
@@ -164,13 +164,13 @@ def test_numbers_in_paths_are_those_before_any_edit() -> None:
 
 
 def test_a_path_that_names_nothing() -> None:
-    with pytest.raises(BoatFileError, match="sail"):
+    with pytest.raises(BoatError, match="sail"):
         apply(crate().boat, {}, (Edit(action="set", path="sail[1]", fields=()),))
 
 
 @pytest.mark.parametrize("path", ["part[9]", "part", "part[0]"])
 def test_a_number_that_names_nothing(path: str) -> None:
-    with pytest.raises(BoatFileError):
+    with pytest.raises(BoatError):
         apply(crate().boat, {}, (Edit(action="set", path=path, fields=(("x", 0.1),)),))
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Battery, Failsafe, Hose, Linkage, Plant, Pump, Store
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.findings import PLANT_CHECKS, Finding, Works, limit_of, plant_findings
 from trimdive.plant import fullest, leak_flow
 
@@ -166,7 +166,7 @@ def test_odd_plants_are_answered_all_the_same(
 
 
 def test_closed_full_there_is_no_air(bittern: Assessment) -> None:
-    with pytest.raises(BoatFileError, match="Enter a smaller closed_at, or more free air"):
+    with pytest.raises(PlantError, match="Enter a smaller closed_at, or more free air"):
         with_plant(bittern, kind="pump closed", closed_at=1.0)
 
 

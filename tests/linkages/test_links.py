@@ -7,7 +7,7 @@ import pytest
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Linkage
-from trimdive.errors import BoatFileError
+from trimdive.errors import LinkageError
 from trimdive.linkages import (
     clearance,
     horn_angle,
@@ -44,7 +44,7 @@ def test_the_rod_keeps_its_length() -> None:
 
 
 def test_a_chain_that_locks_is_said() -> None:
-    with pytest.raises(BoatFileError, match=r"pulls the horn straight.*Take a longer horn"):
+    with pytest.raises(LinkageError, match=r"pulls the horn straight.*Take a longer horn"):
         horn_angle(30e-3, 10e-3, 0.2, radians(60))
     assert servo_angle(10e-3, 20e-3, 0.2, radians(60), radians(40)) is None
 

@@ -11,7 +11,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
 from trimdive.clashes.found import homeless
 from trimdive.clashes.scene import placed_at
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.place import contained, passes, programme, slides
 from trimdive.place.solve import answer
 from trimdive.putright.placing import Placement, place
@@ -140,7 +140,7 @@ def test_it_may_pass_over_where_it_may_go_up() -> None:
     ],
 )
 def test_lanes_that_cannot_be(text: str, what: str) -> None:
-    with pytest.raises(BoatFileError) as error:
+    with pytest.raises(BoatError) as error:
         crate(text)
     assert what in str(error.value)
 

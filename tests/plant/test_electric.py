@@ -6,7 +6,7 @@ import pytest
 
 from trimdive.assessment import Assessment
 from trimdive.data import table
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.failsafe import feeding
 from trimdive.plant import fuse_for, wire_drop, wire_for, wires
 
@@ -14,7 +14,7 @@ from trimdive.plant import fuse_for, wire_drop, wire_for, wires
 def test_a_metre_of_copper() -> None:
     """1/58 Ω mm² a metre (IEC 60028): 10 A through 1 m of 1.5 mm² and back lose 0.23 V."""
     assert wire_drop(10.0, 1.5e-6, 1.0) == pytest.approx(2 * 10 / 58 / 1.5, rel=1e-4)
-    with pytest.raises(BoatFileError, match="Give copper above 0"):
+    with pytest.raises(PlantError, match="Give copper above 0"):
         wire_drop(1.0, 0.0, 1.0)
 
 
@@ -32,9 +32,9 @@ def test_the_fuse_protects_the_wire() -> None:
 
 
 def test_too_much_for_the_tables_is_said() -> None:
-    with pytest.raises(BoatFileError, match=r"The largest of the table is 80 A"):
+    with pytest.raises(PlantError, match=r"The largest of the table is 80 A"):
         fuse_for(70.0)
-    with pytest.raises(BoatFileError, match="lay two, or shorten it"):
+    with pytest.raises(PlantError, match="lay two, or shorten it"):
         wire_for(80.0, 60.0, 10.0, 7.4)
 
 

@@ -18,7 +18,7 @@ from tests.plant.systems import (
 
 from trimdive.data import constant
 from trimdive.dryspace import FAST, pressure
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError, PlantError
 from trimdive.plant import fill, fills_to, point
 from trimdive.plant.fill import begins, emptied, forget
 
@@ -185,36 +185,36 @@ def test_a_bottle_of_air_runs_out() -> None:
 
 
 def test_what_cannot_start_says_the_nearest_that_works() -> None:
-    with pytest.raises(BoatFileError, match=r"pump: 0\.59 bar stand against the pump, which ends"):
+    with pytest.raises(PlantError, match=r"pump: 0\.59 bar stand against the pump, which ends"):
         begins(system(drive=pump(head=0.3e5), kind="pump vented", air=4e-3), 0.0, 6.0, up=True)
-    with pytest.raises(BoatFileError, match=r"The nearest that works is 3 m down"):
+    with pytest.raises(PlantError, match=r"The nearest that works is 3 m down"):
         begins(system(drive=pump(head=0.3e5), kind="pump vented", air=4e-3), 0.0, 6.0, up=True)
-    with pytest.raises(BoatFileError, match=r"gets 30% of its voltage .* Give it at least 4\.8 V"):
+    with pytest.raises(PlantError, match=r"gets 30% of its voltage .* Give it at least 4\.8 V"):
         begins(system(share=0.3, volts=3.6), 0.0, 0.0, up=False)
     weak = system(kind="piston", drive=piston(50e-4, torque=0.05), air=4e-3)
-    with pytest.raises(BoatFileError, match=r"asks for 0\.\d+ N m and the motor stalls at 0\.05"):
+    with pytest.raises(PlantError, match=r"asks for 0\.\d+ N m and the motor stalls at 0\.05"):
         begins(weak, 1e-3, 5.0, up=True)
 
 
 def test_gas_that_cannot_blow_says_so() -> None:
-    with pytest.raises(BoatFileError, match=r"the bottle is empty: 40 g of 40 g are gone"):
+    with pytest.raises(PlantError, match=r"the bottle is empty: 40 g of 40 g are gone"):
         begins(gas_system(), 0.1e-3, 1.0, up=True, used=0.04)
     cold = gas_system(drive=bottle("n-butane", 5.0))
-    with pytest.raises(BoatFileError, match=r"n-butane at 5 °C gives 1\.24 bar, too weak at 3 m"):
+    with pytest.raises(PlantError, match=r"n-butane at 5 °C gives 1\.24 bar, too weak at 3 m"):
         begins(cold, 0.1e-3, 3.0, up=True)
-    with pytest.raises(BoatFileError, match=r"It blows down to 2\.3 m"):
+    with pytest.raises(PlantError, match=r"It blows down to 2\.3 m"):
         begins(cold, 0.1e-3, 3.0, up=True)
     hot = gas_system(drive=bottle("CO2", 40.0))
-    with pytest.raises(BoatFileError, match=r"known from -10 to 30 °C, not at 40 °C.* is 30 °C"):
+    with pytest.raises(PlantError, match=r"known from -10 to 30 °C, not at 40 °C.* is 30 °C"):
         begins(hot, 0.1e-3, 1.0, up=True)
-    with pytest.raises(BoatFileError, match=r"the snorkel is under water\. It works at 0 m"):
+    with pytest.raises(PlantError, match=r"the snorkel is under water\. It works at 0 m"):
         begins(gas_system(kind="snorkel", drive=pump(head=0.3e5)), 0.1e-3, 1.0, up=True)
-    with pytest.raises(BoatFileError, match=r"Open holes below and a vent above"):
+    with pytest.raises(PlantError, match=r"Open holes below and a vent above"):
         begins(gas_system(holes=0.0), 0.0, 0.0, up=False)
 
 
 def test_water_that_leaves_no_air_is_refused() -> None:
-    with pytest.raises(BoatFileError, match=r"leave no air of 1\.00 L"):
+    with pytest.raises(BoatError, match=r"leave no air of 1\.00 L"):
         pressure(1e-3, 1e-3)
 
 

@@ -13,7 +13,7 @@ from tests.cli.boats import BOATS, SMALL, demo
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.pond import (
     Today,
     card,
@@ -160,7 +160,7 @@ def test_a_boat_to_be_put_right_has_no_card() -> None:
     her = demo("bittern-as-bought")
     every = (*her.findings, *her.bench_findings)
     assert refused(her) == tuple(one.what for one in every if one.weight == "put right")
-    with pytest.raises(BoatFileError, match="no card yet, she must be put right first: winch"):
+    with pytest.raises(BoatError, match="no card yet, she must be put right first: winch"):
         card(her)
 
 
@@ -185,7 +185,7 @@ def test_the_depth_she_may_go_to_is_told_and_never_deeper_than_worked_out(name: 
 
 @pytest.mark.parametrize(("density", "word"), [(980.0, "980"), (1500.0, "1500")])
 def test_what_is_no_water_is_refused(density: float, word: str) -> None:
-    with pytest.raises(BoatFileError, match=f"no water to sail on weighs {word} kg/m³"):
+    with pytest.raises(BoatError, match=f"no water to sail on weighs {word} kg/m³"):
         measured(density, 15.0)
 
 

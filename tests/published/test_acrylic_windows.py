@@ -2,7 +2,7 @@
 
 import pytest
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import StrengthError
 from trimdive.strength import material, warm_share
 
 
@@ -28,5 +28,5 @@ def test_continuous_stress() -> None:
 
 
 def test_hotter_than_the_table() -> None:
-    with pytest.raises(BoatFileError, match="Stay below 32 °C"):
+    with pytest.raises(StrengthError, match="Stay below 32 °C"):
         material("acrylic", 60.0)

@@ -4,7 +4,7 @@ import pytest
 from CoolProp import CoolProp as Library
 
 from trimdive.data import constant, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.plant import amount, bottle_gives, gas, too_weak_at, vapour_pressure
 from trimdive.plant.gases import jet_flow, latent_by_slope
 from trimdive.plant.water import pressure_at
@@ -90,13 +90,13 @@ def test_butane_in_cold_water_blows_no_deeper_than_this() -> None:
 
 
 def test_beyond_its_range_a_gas_is_refused_with_the_nearest_that_works() -> None:
-    with pytest.raises(BoatFileError, match=r"at 35 °C nothing is known of CO2, and above 31 °C"):
+    with pytest.raises(PlantError, match=r"at 35 °C nothing is known of CO2, and above 31 °C"):
         vapour_pressure("CO2", 35.0)
-    with pytest.raises(BoatFileError, match=r"The nearest that works is -10 °C\."):
+    with pytest.raises(PlantError, match=r"The nearest that works is -10 °C\."):
         vapour_pressure("propane", -20.0)
-    with pytest.raises(BoatFileError, match="air has no liquid in its bottle"):
+    with pytest.raises(PlantError, match="air has no liquid in its bottle"):
         vapour_pressure("air", 10.0)
-    with pytest.raises(BoatFileError, match="there is no gas 'helium'"):
+    with pytest.raises(PlantError, match="there is no gas 'helium'"):
         gas("helium")
 
 

@@ -5,7 +5,7 @@ from math import pi
 import fluids
 import pytest
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.plant.water import ROUGH, Way, friction, hole_flow, hose_loss
 
 WATER, VISCOSITY = 998.2, 1.0016e-3  # at 20 °C
@@ -55,7 +55,7 @@ def test_ends_take_a_head_and_a_half() -> None:
 
 
 def test_a_hose_of_nothing_is_refused() -> None:
-    with pytest.raises(BoatFileError, match="Give bore and length above 0"):
+    with pytest.raises(PlantError, match="Give bore and length above 0"):
         Way(bore=0.0, length=1.0, valve=1.0, density=1000.0, viscosity=1e-3)
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.plant.driving import (
     TRAPEZOID,
     Thread,
@@ -56,5 +56,5 @@ def test_a_fine_thread_holds_and_a_steep_one_does_not() -> None:
 
 def test_a_screw_that_jams_is_said() -> None:
     jam = Thread(lead=60e-3, diameter=7.25e-3, friction=0.5, collar=0.0, flank=0.0)
-    with pytest.raises(BoatFileError, match=r"a lead of 60 mm on 7\.25 mm jams\. Give a finer"):
+    with pytest.raises(PlantError, match=r"a lead of 60 mm on 7\.25 mm jams\. Give a finer"):
         raising_torque(jam, 1.0)

@@ -5,7 +5,7 @@ import pytest
 
 from trimdive.bodies.hull import hull
 from trimdive.bodies.section import segments
-from trimdive.errors import BoatFileError
+from trimdive.errors import StarterError
 from trimdive.starter import Section, Wish, starter
 
 PLACES = (0.21, 0.7, 1.19)
@@ -34,5 +34,5 @@ def test_the_hull_is_as_broad_as_measured(breadths: tuple[float, float, float], 
 
 
 def test_a_section_broader_than_she_is_is_refused() -> None:
-    with pytest.raises(BoatFileError, match="160 mm broad at 700 mm cannot be"):
+    with pytest.raises(StarterError, match="160 mm broad at 700 mm cannot be"):
         starter(_wish((0.09, 0.16, 0.1), "oval"))

@@ -6,7 +6,7 @@ from io import StringIO
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.errors import BoatFileError
+from trimdive.errors import StarterError
 from trimdive.starter import Starter, Wish, starter
 from trimdive.units import number_in
 
@@ -148,5 +148,5 @@ def test_her_own_figures_are_kept() -> None:
     ],
 )
 def test_what_cannot_be_is_refused(wish: dict[str, float], said: str) -> None:
-    with pytest.raises(BoatFileError, match=said):
+    with pytest.raises(StarterError, match=said):
         starter(Wish(**{"name": "Dotterel", "length": 1.3, **wish}))  # pyright: ignore[reportArgumentType]

@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.data import row, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import StrengthError
 from trimdive.strength import (
     Factors,
     Hole,
@@ -67,7 +67,7 @@ def test_a_vacuum_takes_depth_and_overpressure_gives_none() -> None:
 def test_factors_are_the_builders() -> None:
     own = answer(factors=Factors(buckling=3.0, yielding=2.0))
     assert own.depth == pytest.approx(2 * answer().depth)
-    with pytest.raises(BoatFileError, match=r"a safety factor of 0\.5\. Give 1 or more"):
+    with pytest.raises(StrengthError, match=r"a safety factor of 0\.5\. Give 1 or more"):
         answer(factors=Factors(buckling=0.5, yielding=2.0))
 
 
@@ -143,11 +143,11 @@ def test_every_material_is_whole(entry: dict[str, str]) -> None:
 
 
 def test_unknown_materials_and_waters() -> None:
-    with pytest.raises(BoatFileError, match="Did you mean 'acrylic'"):
+    with pytest.raises(StrengthError, match="Did you mean 'acrylic'"):
         material("acrilic")
-    with pytest.raises(BoatFileError, match=r"water of 0 kg/m³"):
+    with pytest.raises(StrengthError, match=r"water of 0 kg/m³"):
         strength(ROUND, ACRYLIC, [], 0.0)
-    with pytest.raises(BoatFileError, match="modulus of 0 MPa"):
+    with pytest.raises(StrengthError, match="modulus of 0 MPa"):
         measured(ACRYLIC, modulus=0.0)
 
 

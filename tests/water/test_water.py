@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import WaterError
 from trimdive.water import KINDS, density, viscosity, water, waters
 
 TEMPERATURES = st.floats(0.0, 40.0)
@@ -56,7 +56,7 @@ def test_without_salt_all_kinds_agree(celsius: float) -> None:
 )
 def test_outside_the_sources(kind: str, celsius: float, salt: float, said: str) -> None:
     for answer in (density, viscosity, water):
-        with pytest.raises(BoatFileError) as trouble:
+        with pytest.raises(WaterError) as trouble:
             answer(kind, celsius, salt)
         assert str(trouble.value).startswith(said)
 

@@ -14,7 +14,7 @@ from tests.cli.boats import NAMES, SMALL, demo
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.drawings.words import figures
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.units import read
 from trimdive.why import Why, as_text, keys, why
 from trimdive.why.why import meanings
@@ -144,7 +144,7 @@ def test_any_density_can_be_asked() -> None:
     sea = next(one for one in her.changes if one.name == "sea")
     found = why(her, f"lead-for-density/{sea.water.density:.4f}")
     assert found.result == pytest.approx(sea.lead, abs=1e-5)
-    with pytest.raises(BoatFileError, match="there is no figure 'lead-for-density/nan'"):
+    with pytest.raises(AskError, match="there is no figure 'lead-for-density/nan'"):
         why(her, "lead-for-density/nan")
 
 
@@ -183,5 +183,5 @@ def test_tips_by_follows_the_state_asked_for() -> None:
 
 
 def test_what_is_no_figure_is_refused_in_a_sentence() -> None:
-    with pytest.raises(BoatFileError, match=r"no figure .stands-up. of Bittern\. Did you"):
+    with pytest.raises(AskError, match=r"no figure .stands-up. of Bittern\. Did you"):
         why(demo("bittern"), "stands-up")

@@ -13,7 +13,7 @@ from trimdive.clashes.scene import Scene, scene
 from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
 from trimdive.dive.sinking import Heave, heave
 from trimdive.dive.table import even_moments
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need, need
 from trimdive.reach import Reach, covered
@@ -69,7 +69,7 @@ class Afloat:
         """The plane at which she is meant to float: n, and its height along n [m]."""
         line = self.boat.waterline
         if line is None:
-            raise BoatFileError("it names none", "waterline", 'Add [waterline] with height = "…".')
+            raise BoatError("it names none", "waterline", 'Add [waterline] with height = "…".')
         n = np.array([-line.slope, 0.0, 1.0]) / np.hypot(line.slope, 1.0)
         return n, float(n[2]) * line.height_at(0.0)
 

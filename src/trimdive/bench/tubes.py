@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import pi
 
 from trimdive.bodies.hull import density_of
-from trimdive.errors import BoatFileError
+from trimdive.errors import StrengthError
 from trimdive.strength import Strength, material, safety, stock, strength, tube
 from trimdive.strength.caps import cap
 
@@ -46,14 +46,14 @@ def what_tube(
         density: Of the water [kg/m³].
 
     Raises:
-        BoatFileError: Nothing of that material and size is known.
+        StrengthError: Nothing of that material and size is known.
     """
     if not (inside > 0 and depth >= 0 and length > 0):
-        raise BoatFileError("a measure is not above nought", "the tube", "Give numbers above 0.")
+        raise StrengthError("a measure is not above nought", "the tube", "Give numbers above 0.")
     known = sorted({one.material for one in stock()})
     if stuff and stuff not in known:
         what = f"no tube of '{stuff}' is known"
-        raise BoatFileError(what, "the tube", f"Known: {', '.join(known)}.")
+        raise StrengthError(what, "the tube", f"Known: {', '.join(known)}.")
     wide = [one for one in stock() if stuff in ("", one.material) and one.bore >= inside]
     near = [one for one in wide if one.bore <= inside * (1 + NEAR)]
     if not near:
@@ -61,7 +61,7 @@ def what_tube(
         least = min(wide, key=lambda one: one.bore, default=largest)
         what = f"no tube with a bore of {inside * 1e3:.0f} to {inside * (1 + NEAR) * 1e3:.0f} mm"
         mend = f"The nearest is {least.size}, {least.bore * 1e3:.1f} mm inside."
-        raise BoatFileError(what, "the tube", mend)
+        raise StrengthError(what, "the tube", mend)
     found = [
         _offer(one.name, one.material, one.size, (one.outside, one.wall, length), density, depth,
                one.status)

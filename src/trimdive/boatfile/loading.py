@@ -16,7 +16,7 @@ from trimdive.boatfile.boat import Boat, Units
 from trimdive.boatfile.checks import pieces, typed_mistakes
 from trimdive.boatfile.fits import resolved_mistakes
 from trimdive.boatfile.lane_checks import lane_mistakes
-from trimdive.boatfile.messages import Mistake, refusal, refused
+from trimdive.boatfile.messages import Mistake, refusal, refusal_of, refused
 from trimdive.boatfile.no_toml import other_file, slip
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.quantities import UNBOUNDED
@@ -183,11 +183,13 @@ def checked(boat: Boat) -> Boat:
     """Return a boat that was made in Python, resolved.
 
     Raises:
-        BoatFileError: Something in it must be mended.
+        BoatError: Something in it must be mended.
     """
-    _stop([*sign_mistakes(boat), *typed_mistakes(boat), *lane_mistakes(boat)], "", boat.name)
+    if mistakes := [*sign_mistakes(boat), *typed_mistakes(boat), *lane_mistakes(boat)]:
+        raise refusal_of(boat, mistakes)
     boat = resolved(boat)
-    _stop(resolved_mistakes(boat), "", boat.name)
+    if mistakes := resolved_mistakes(boat):
+        raise refusal_of(boat, mistakes)
     return boat
 
 

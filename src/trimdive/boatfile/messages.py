@@ -13,7 +13,7 @@ from pydantic_core import ErrorDetails
 from trimdive.boatfile.boat import Boat, Units
 from trimdive.boatfile.near_words import TOP, meant
 from trimdive.boatfile.places import Path, dotted, lines, nearest
-from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+from trimdive.errors import BoatError, BoatFileError, TrimdiveError, UnitError
 from trimdive.units.table import usual_names
 
 Names = dict[Path, str]
@@ -57,7 +57,7 @@ def refusal(mistakes: Iterable[Mistake], text: str, file: str) -> TrimdiveError:
 
     Args:
         mistakes: At least one.
-        text: Text of the boat file; "" where she was made in Python.
+        text: Text of the boat file.
         file: What to call the file.
     """
     found = lines(text, rows=True)
@@ -67,6 +67,64 @@ def refusal(mistakes: Iterable[Mistake], text: str, file: str) -> TrimdiveError:
     first = errors[0]
     first.others, first.left = tuple(errors[1:]), len(listed) - len(errors)
     return first
+
+
+def refusal_of(boat: Boat, mistakes: Iterable[Mistake]) -> TrimdiveError:
+    """Return the error for mistakes in a boat made in Python: each names its piece and field."""
+    listed = _units_once(mistakes)
+    errors = [_unwritten(one, _piece_at(boat, one.path)) for one in listed[:SHOWN]]
+    first = errors[0]
+    first.others, first.left = tuple(errors[1:]), len(listed) - len(errors)
+    return first
+
+
+def refusal_made(model: type[BaseModel], fields: dict[str, Any], cause: Any) -> TrimdiveError:
+    """Return the error for a piece made in Python that its model refuses.
+
+    Args:
+        model: Of the piece.
+        fields: What was given.
+        cause: What the model raised, a ``ValidationError``.
+    """
+    name = fields.get("name")
+    piece = f"{_kind(model)} '{name}'" if isinstance(name, str) and name else _kind(model)
+    listed = refused(cause, model)
+    errors = [_unwritten(one, (piece, one.path)) for one in listed[:SHOWN]]
+    first = errors[0]
+    first.others, first.left = tuple(errors[1:]), len(listed) - len(errors)
+    return first
+
+
+def _kind(model: type[BaseModel]) -> str:
+    """Return what a piece is called, as in the file.
+
+    >>> _kind(Boat)
+    'boat'
+    """
+    words = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", model.__name__).lower()
+    return "region" if words.endswith(" region") else words
+
+
+def _head(model: type[BaseModel]) -> str:
+    """Return the name of a piece's table, for near words."""
+    return TOP if model is Boat else _kind(model).replace(" ", "_")
+
+
+def _piece_at(boat: Boat, path: Path) -> tuple[str, Path]:
+    """Return the piece in which a path ends, and the rest of the path."""
+    fields = dict(zip(named_fields(Boat), Boat.model_fields, strict=True))
+    if len(path) > 1 and isinstance(path[1], int) and path[0] in fields:
+        pieces: tuple[BaseModel, ...] = getattr(boat, fields[str(path[0])])
+        name = None if path[-1] == "name" else getattr(pieces[path[1]], "name", None)
+        return (f"{path[0]} '{name}'" if name else dotted(path[:2])), path[2:]
+    return f"boat '{boat.name}'", path
+
+
+def _unwritten(mistake: Mistake, piece: tuple[str, Path]) -> TrimdiveError:
+    """Return the error for one mistake in what stands in no file."""
+    where = ": ".join(filter(None, [piece[0], dotted(piece[1])]))
+    kind = UnitError if mistake.is_unit else BoatError
+    return kind(mistake.what, where, mistake.mend.replace("Add a line:", "Give"))
 
 
 def _error(mistake: Mistake, line: int | None, names: Names, file: str) -> TrimdiveError:
@@ -124,22 +182,22 @@ def _names(text: str) -> Names:
     return named
 
 
-def refused(error: ValidationError) -> list[Mistake]:
-    """Return what the models refused; what is missing only where nothing else is wrong."""
+def refused(error: ValidationError, model: type[BaseModel] = Boat) -> list[Mistake]:
+    """Return what a model refused; what is missing only where nothing else is wrong."""
     details = error.errors()
     present = [entry for entry in details if entry["type"] != "missing"]
-    return [_mistake(entry) for entry in present or details]
+    return [_mistake(entry, model) for entry in present or details]
 
 
-def _mistake(entry: ErrorDetails) -> Mistake:
+def _mistake(entry: ErrorDetails, top: type[BaseModel]) -> Mistake:
     """Return one refusal in a builder's words."""
-    path, fields = fields_at(entry["loc"])
+    path, fields = fields_at(entry["loc"], top)
     kind, given = entry["type"], entry.get("ctx", {})
     cause = given.get("error")
     if isinstance(cause, TrimdiveError):
         return Mistake(path, cause.what, cause.mend, is_unit=isinstance(cause, UnitError))
     if kind == "extra_forbidden":
-        return _unknown(path, fields, entry["input"])
+        return _unknown(path, fields, entry["input"], top)
     if kind == "missing":
         return Mistake(path[:-1], f"'{path[-1]}' is missing", f"Add a line: {path[-1]} = …")
     if kind in ("model_type", "model_attributes_type", "tuple_type", "dict_type"):
@@ -165,20 +223,20 @@ def _found(value: object) -> str:
     return text if len(text) <= 60 else f"{text[:57]}…"
 
 
-def _unknown(path: Path, fields: list[str], value: object) -> Mistake:
+def _unknown(path: Path, fields: list[str], value: object, top: type[BaseModel]) -> Mistake:
     """Return the mistake of a field that is not known."""
     name = str(path[-1])
     heads = [step for step in path[:-1] if isinstance(step, str)]
-    mend = meant(name, heads[-1] if heads else TOP, fields, value)
+    mend = meant(name, heads[-1] if heads else _head(top), fields, value)
     return Mistake(path, f"there is no field '{name}' here", mend)
 
 
-def fields_at(loc: Iterable[str | int]) -> tuple[Path, list[str]]:
+def fields_at(loc: Iterable[str | int], top: type[BaseModel] = Boat) -> tuple[Path, list[str]]:
     """Return the path as it stands in the file, and the fields of the table that holds its end."""
-    model: type[BaseModel] | None = Boat
+    model: type[BaseModel] | None = top
     choices: tuple[type[BaseModel], ...] = ()
     path: list[str | int] = []
-    fields = named_fields(Boat)
+    fields = named_fields(top)
     for step in loc:
         tagged = [choice for choice in choices if _surface(choice) == step]
         if tagged and path and isinstance(path[-1], int):

@@ -1,8 +1,8 @@
 """What the pieces of a boat file have in common: a place, a mass and how it is known."""
 
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from trimdive.boatfile.materials import Material
 from trimdive.boatfile.quantities import (
@@ -25,7 +25,30 @@ Pair = Literal["both", "each"]
 HUNG_DENSITY = constant("hung-density")  # fresh water in which things are hung [kg/m³]
 
 
-class Piece(BaseModel):
+class _Told(type(BaseModel)):
+    """Makes pieces; what a model refuses in Python is told by the piece and its field."""
+
+    if TYPE_CHECKING:
+
+        def __hash__(cls) -> int: ...
+
+    else:  # so that the arguments of each model stay known to a checker
+
+        def __call__(cls, *args, **fields):
+            """Return a piece.
+
+            Raises:
+                BoatError: It cannot be so.
+            """
+            try:
+                return super().__call__(*args, **fields)
+            except ValidationError as error:
+                from trimdive.boatfile.messages import refusal_made
+
+                raise refusal_made(cls, fields, error) from None
+
+
+class Piece(BaseModel, metaclass=_Told):
     """Anything in a boat file; it refuses fields that it does not know."""
 
     model_config = ConfigDict(

@@ -11,7 +11,7 @@ from functools import partial
 
 import typer
 
-from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+from trimdive.errors import BoatError, BoatFileError, TrimdiveError, UnitError
 from trimdive.tape.entered import Entered, look, text_of
 from trimdive.units import unit_named
 
@@ -69,7 +69,7 @@ def asked_readings(known: Mapping[str, str] | None = None) -> str:
     while (question := _next(entered)) is not None:
         try:
             text = _entry(question, entered, offered)
-        except (typer.Abort, BoatFileError) as cause:
+        except (typer.Abort, BoatError) as cause:
             raise Stopped(entered, cause) from cause
         if text is None:  # one question back
             if entered:

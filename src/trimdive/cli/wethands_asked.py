@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from trimdive.data.cautions import cautions
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import BoatError, BoatFileError, TrimdiveError
 from trimdive.told.wethands_first import FIRST, begun_with
 from trimdive.told.wethands_words import Shown, question_text, so_far, why
 
@@ -126,7 +126,7 @@ def _first_figures(first: dict[str, str | None]) -> "tuple[Known, Shown]":
                 first[key] = text
     try:
         return begun_with(first)
-    except BoatFileError as error:
+    except BoatError as error:
         if error.where not in FIRST:
             raise
         typer.echo(f"  {error.what}. {error.mend}")

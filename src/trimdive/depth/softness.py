@@ -18,7 +18,7 @@ import numpy as np
 from trimdive.boatfile import Boat, Cylinder, Region
 from trimdive.bodies.build import Body, numbered
 from trimdive.data import Row, constant, table
-from trimdive.errors import BalanceError, BoatFileError
+from trimdive.errors import AskError, BalanceError
 from trimdive.lines.mesh import Floats
 from trimdive.rest import Floater
 
@@ -245,11 +245,11 @@ def trapped(name: str, volume: float) -> Soft:
         volume: At the surface [m³].
 
     Raises:
-        BoatFileError: The volume is below zero, or no number.
+        AskError: The volume is below zero, or no number.
     """
     if not volume >= 0:
         what = f"{volume * 1e6:g} cm³ of air cannot be"
-        raise BoatFileError(what, name, "Give a volume of 0 or more.")
+        raise AskError(what, name, "Give a volume of 0 or more.")
     return Soft(name=name, path="", kind="gas", volume=volume, gas=volume, yielding=0.0)
 
 
@@ -263,7 +263,7 @@ def open_tank_air(boat: Boat, ready: Floater, waters: Floats, names: Iterable[st
         names: Of the tanks that are open below.
 
     Raises:
-        BoatFileError: There is no such tank.
+        AskError: There is no such tank.
     """
     known = [tank.name for tank in boat.tanks]
     found: list[Soft] = []
@@ -271,7 +271,7 @@ def open_tank_air(boat: Boat, ready: Floater, waters: Floats, names: Iterable[st
         if name not in known:
             near = get_close_matches(name, known, n=1, cutoff=0.5)
             mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(known) or 'none'}."
-            raise BoatFileError(f"there is no tank '{name}'", "tank", mend)
+            raise AskError(f"there is no tank '{name}'", "tank", mend)
         k = known.index(name)
         air = max(float(ready.tanks.capacities[k] - waters[k]), 0.0)
         found.append(trapped(f"air in {name}", air))

@@ -17,7 +17,7 @@ from typing import Protocol
 import numpy as np
 
 from trimdive.bodies.hull import density_of
-from trimdive.errors import BoatFileError
+from trimdive.errors import WaterError
 from trimdive.lines.mesh import Floats
 from trimdive.rest import Floater, State, rest, state
 from trimdive.water import Water, waters
@@ -141,7 +141,7 @@ def changes(
         names: Of waters.
 
     Raises:
-        BoatFileError: A name stands for no water.
+        WaterError: A name stands for no water.
     """
     known = waters()
     chosen = tuple(names) or tuple(known)
@@ -149,6 +149,6 @@ def changes(
         if name not in known:
             near = get_close_matches(name, known, n=1, cutoff=0.5)
             mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(known)}."
-            raise BoatFileError(f"there is no water '{name}'", "brief.waters", mend)
+            raise WaterError(f"there is no water '{name}'", "brief.waters", mend)
     found = (change(her, name, known[name], tanks) for name in dict.fromkeys(chosen))
     return tuple(sorted(found, key=lambda one: one.water.density))

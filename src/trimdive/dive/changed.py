@@ -13,7 +13,7 @@ from trimdive.bodies.meshed import outside
 from trimdive.bodies.moments import centroid
 from trimdive.bodies.surfaces import Files
 from trimdive.data import row
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.lines.mesh import Mesh, volume
 from trimdive.rest import Rest
 from trimdive.weights import Entry, Ledger
@@ -24,19 +24,19 @@ SHORT = 0.4  # of her length: what stands on her and is shorter is a tower [-]
 HOLDS = 20e-6  # a tower that holds less water above the surface is no case [m³]
 
 
-def _unknown(what: str, name: str, known: Iterable[str]) -> BoatFileError:
+def _unknown(what: str, name: str, known: Iterable[str]) -> AskError:
     """Return the error of a name that stands for nothing."""
     names = list(known)
     near = get_close_matches(name, names, n=1, cutoff=0.5)
     mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(names) or 'none'}."
-    return BoatFileError(f"there is no {what} '{name}'", what, mend)
+    return AskError(f"there is no {what} '{name}'", what, mend)
 
 
 def tank_numbered(boat: Boat, name: str) -> int:
     """Return which tank goes by a name, counted from 0.
 
     Raises:
-        BoatFileError: None does.
+        AskError: None does.
     """
     names = [tank.name for tank in boat.tanks]
     if name not in names:
@@ -48,7 +48,7 @@ def piece_named(boat: Boat, name: str) -> tuple[str, Part]:
     """Return the place in the boat file and the piece of that name: a part, lead or foam.
 
     Raises:
-        BoatFileError: There is none.
+        AskError: There is none.
     """
     pieces = numbered(boat)
     for path, piece in pieces:
@@ -80,11 +80,11 @@ def other(old: Part, mass: float, size: float, place: tuple[float, float, float]
         place: Of its middle; left out, as the old one [m].
 
     Raises:
-        BoatFileError: It weighs nothing, or less than nothing displaces.
+        AskError: It weighs nothing, or less than nothing displaces.
     """
     if not mass > 0 or not size >= 0:
         what = f"{mass * 1e3:g} g with {size * 1e6:g} cm³ cannot be"
-        raise BoatFileError(what, old.name, "Give a mass above zero and a volume.")
+        raise AskError(what, old.name, "Give a mass above zero and a volume.")
     x, y, z = place or (old.x, old.y, old.z)
     given = {"mass": mass, "volume": size, "x": x, "y": y, "z": z}
     gone = {"hung": None, "soaked": None, "material": None, "density": None}
@@ -182,7 +182,7 @@ def flooded_region(
     """Return which region it is, and boat, bodies and what was supposed once it is flooded.
 
     Raises:
-        BoatFileError: There is no sealed region of that name, nor a cylinder.
+        AskError: There is no sealed region of that name, nor a cylinder.
     """
     sealed = {region.name: i for i, region in enumerate(boat.regions, 1) if region.sealed}
     if name not in sealed:
@@ -258,7 +258,7 @@ def held_water(
         density: Of the water [kg/m³].
 
     Raises:
-        BoatFileError: There is no such region, or it holds no water.
+        AskError: There is no such region, or it holds no water.
     """
     names = [region.name for region in boat.regions]
     if name not in names:
@@ -268,7 +268,7 @@ def held_water(
     outer = outside_of(boat.regions[k], skin)
     held = volume(outer) - skin.shape_volume
     if boat.regions[k].sealed or held <= 0:
-        raise BoatFileError("it holds no water", name, "Name a region that floods.")
+        raise AskError("it holds no water", name, "Name a region that floods.")
     whole = replace(
         next(body for body in displacing if body.path == path),
         mesh=outer, share=1.0, volume=volume(outer),

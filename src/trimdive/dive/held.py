@@ -68,7 +68,7 @@ def coming_up_full(her: Made, path: Path, region: str) -> tuple[Moment, ...]:
         region: Its name.
 
     Raises:
-        BoatFileError: There is no such region, or it holds no water.
+        AskError: There is no such region, or it holds no water.
     """
     ready, room = _ready(her, region)
     at: Rest | None = None

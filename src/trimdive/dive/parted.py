@@ -23,7 +23,7 @@ from trimdive.bodies.surfaces import Files
 from trimdive.bodies.tree import forest, plant
 from trimdive.dive.changed import tank_numbered
 from trimdive.dive.table import Moment
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.lines.mesh import Floats, Mesh, volume
 from trimdive.rest import Floater, Rest, State, rest, state
 from trimdive.rest.hydrostatics import upright_bg
@@ -92,12 +92,12 @@ def _open_tank(boat: Boat, name: str) -> int:
     """Return the number of a tank whose water has a surface.
 
     Raises:
-        BoatFileError: There is no such tank, or a piston holds its water.
+        AskError: There is no such tank, or a piston holds its water.
     """
     k = tank_numbered(boat, name)
     if boat.tanks[k].kind == "piston":
         what = "a piston's water has no free surface to part"
-        raise BoatFileError(what, name, "Leave it as it is.")
+        raise AskError(what, name, "Leave it as it is.")
     return k
 
 
@@ -105,10 +105,10 @@ def bays_of(room: Mesh, count: int, bulkheads: Bulkheads, name: str) -> list[Mes
     """Return the room of a tank in equal lengths, or breadths.
 
     Raises:
-        BoatFileError: There is not one bay, or there are more than 50.
+        AskError: There is not one bay, or there are more than 50.
     """
     if not 1 <= count <= 50:
-        raise BoatFileError(f"{count} bays cannot be", name, "Give 1 to 50.")
+        raise AskError(f"{count} bays cannot be", name, "Give 1 to 50.")
     axis = 0 if bulkheads == "across" else 1
     low, high = room.bounds[:, axis]
     edges = np.linspace(low, high, count + 1)
@@ -129,7 +129,7 @@ def divided(her: Fitted, tank: str, count: int, bulkheads: Bulkheads) -> tuple[F
     The bays stand last among the tanks.
 
     Raises:
-        BoatFileError: There is no such tank, it is a piston's, or the bays cannot be.
+        AskError: There is no such tank, it is a piston's, or the bays cannot be.
     """
     k = _open_tank(her.boat, tank)
     ready = her.floater
@@ -192,7 +192,7 @@ def parted(
         bulkheads: Which way they stand.
 
     Raises:
-        BoatFileError: There is no such tank, it is a piston's, it is never slack in these
+        AskError: There is no such tank, it is a piston's, it is never slack in these
             moments, or the bays cannot be.
         BalanceError: With the bays she finds no rest.
     """
@@ -201,7 +201,7 @@ def parted(
     capacity = float(her.floater.tanks.capacities[k])
     slack = [m for m in moments if SLACK < m.state.rest.waters[k] / capacity < 1 - SLACK]
     if not slack:
-        raise BoatFileError("it is never part full on this way", tank, "Fill it step by step.")
+        raise AskError("it is never part full on this way", tank, "Fill it step by step.")
     worst = min(slack, key=lambda m: m.state.gm_l if bulkheads == "across" else m.state.gm_t)
     at = worst.state.rest
     waters = np.append(np.delete(at.waters, k), at.waters[k] * shares)
@@ -230,7 +230,7 @@ def two_tanks(her: Fitted, tank: str, neutral: Floats) -> TwoTanks:
         neutral: Water in each tank when she is neutral, shape (t,) [m³].
 
     Raises:
-        BoatFileError: There is no such tank, or it is a piston's.
+        AskError: There is no such tank, or it is a piston's.
     """
     k = _open_tank(her.boat, tank)
     boat = her.floater

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.boatfile import Boat
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.lines.mesh import Floats
 from trimdive.rest import Tanks, tank_waters
 
@@ -63,7 +63,7 @@ def planned(boat: Boat, tanks: Tanks) -> Path:
     the same share of its room; the next order waits. A table of fillings goes before that.
 
     Raises:
-        BoatFileError: The table makes a tank emptier than before.
+        BoatError: The table makes a tank emptier than before.
     """
     low, high = tank_waters(boat, tanks, "blown"), tank_waters(boat, tanks, "full")
     states = [low]
@@ -75,7 +75,7 @@ def planned(boat: Boat, tanks: Tanks) -> Path:
             state[k] = np.clip(filling * tanks.capacities[k], low[k], high[k])
             if state[k] < states[-1][k] - 1e-12:
                 what = f"{name} would be emptier than before"
-                raise BoatFileError(what, f"fill[{i}]", "Write fillings that only grow.")
+                raise BoatError(what, f"fill[{i}]", "Write fillings that only grow.")
         states.append(state)
     told = np.array([tank.rate or 0.0 for tank in boat.tanks])
     for order in sorted({tank.order for tank in boat.tanks}):

@@ -112,7 +112,7 @@ def stuck_full(her: Made, tank: str) -> Case:
     """Return her with one tank full and the others blown.
 
     Raises:
-        BoatFileError: There is no such tank.
+        AskError: There is no such tank.
     """
     k = tank_numbered(her.boat, tank)
     waters = tank_waters(her.boat, her.floater.tanks, "blown")
@@ -127,7 +127,7 @@ def stuck_empty(her: Made, tank: str) -> Case:
     """Return her with one tank blown and the others full.
 
     Raises:
-        BoatFileError: There is no such tank.
+        AskError: There is no such tank.
     """
     k = tank_numbered(her.boat, tank)
     waters = tank_waters(her.boat, her.floater.tanks, "full")
@@ -156,7 +156,7 @@ def flooded(her: Made, vessel: str) -> Case:
     nor lifts any more.
 
     Raises:
-        BoatFileError: There is no such cylinder or sealed region.
+        AskError: There is no such cylinder or sealed region.
     """
     boat = her.boat
     number = next((i for i, c in enumerate(boat.cylinders, 1) if c.name == vessel), None)
@@ -178,7 +178,7 @@ def tower_full(her: Made, region: str) -> Case:
     """Return her on the surface, tanks blown, with a tower still full of water to its top.
 
     Raises:
-        BoatFileError: There is no such region.
+        AskError: There is no such region.
     """
     displacing, masses, number, held = held_water(
         her.boat, her.hull, her.bodies, her.masses, region, her.floater.density
@@ -199,7 +199,7 @@ def without(her: Made, part: str) -> tuple[str, Boat, Floater]:
     """Return a part's place in the boat file, and her without it, ready to be let go.
 
     Raises:
-        BoatFileError: There is no such part.
+        AskError: There is no such part.
     """
     path, _ = piece_named(her.boat, part)
     return path, *_made_anew(her, replaced(her.boat, path, None))
@@ -222,7 +222,7 @@ def with_another(
         place: Of its middle; left out, where the old one is [m].
 
     Raises:
-        BoatFileError: There is no such part, or the new one weighs nothing.
+        AskError: There is no such part, or the new one weighs nothing.
     """
     path, old = piece_named(her.boat, part)
     size = volume_of(old, her.files) if volume is None else volume
@@ -233,7 +233,7 @@ def left_at_home(her: Made, part: str, tanks: Tanks = "blown") -> Case:
     """Return her without a part.
 
     Raises:
-        BoatFileError: There is no such part.
+        AskError: There is no such part.
     """
     path, boat, ready = without(her, part)
     name = f"{part} left at home" + (f", tanks {tanks}" if boat.tanks else "")

@@ -7,7 +7,7 @@ Sources: Boyle's law; Gay-Lussac's law; Poisson's for the fast one.
 """
 
 from trimdive.data import constant
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 
 FAST = 1.4  # exponent of air squeezed too fast to give off its heat [-]
 
@@ -22,7 +22,7 @@ def pressure(room: float, water: float, closed_with: float = 0.0, exponent: floa
         exponent: 1 where it has time, ``FAST`` where it has none [-].
 
     Raises:
-        BoatFileError: The water takes all the room that there is.
+        BoatError: The water takes all the room that there is.
 
     Source:
         Boyle's law; Poisson's for the fast one.
@@ -32,7 +32,7 @@ def pressure(room: float, water: float, closed_with: float = 0.0, exponent: floa
     """
     if not (water < room and closed_with < room):
         what = f"{max(water, closed_with) * 1e3:.2f} L of water leave no air of {room * 1e3:.2f} L"
-        raise BoatFileError(what, "air inside", "Leave more free air, or vent the tank outside.")
+        raise BoatError(what, "air inside", "Leave more free air, or vent the tank outside.")
     return constant("atmosphere") * ((room - closed_with) / (room - water)) ** exponent
 
 
@@ -79,7 +79,7 @@ def warmed(closed_celsius: float, celsius: float) -> float:
         celsius: Temperature now [°C].
 
     Raises:
-        BoatFileError: A temperature is at or below absolute zero.
+        BoatError: A temperature is at or below absolute zero.
 
     Source:
         Gay-Lussac's law.
@@ -90,5 +90,5 @@ def warmed(closed_celsius: float, celsius: float) -> float:
     zero = constant("zero-celsius")
     if not min(closed_celsius, celsius) > -zero:
         said = f"{min(closed_celsius, celsius):g} °C cannot be"
-        raise BoatFileError(said, "temperature", f"Enter more than {-zero:g} °C.")
+        raise BoatError(said, "temperature", f"Enter more than {-zero:g} °C.")
     return (celsius + zero) / (closed_celsius + zero)

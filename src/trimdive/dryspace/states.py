@@ -42,7 +42,7 @@ def insides(
         outside: Absolute pressure around bags; None: the air's [Pa].
 
     Raises:
-        BoatFileError: The tanks take all of its air.
+        BoatError: The tanks take all of its air.
     """
     ends = {one.tank: (reached or {}).get(one.tank, (one.blown, one.full)) for one in space.takers}
     closed = {one.tank: one.closed for one in space.takers}
@@ -101,7 +101,7 @@ def absolute(
         outside: Absolute pressure around bags; None: the air's [Pa].
 
     Raises:
-        BoatFileError: The tanks take all of its air.
+        BoatError: The tanks take all of its air.
     """
     warm = warmed(space.closed_celsius, celsius)
     now = sum(waters[one.tank] for one in space.takers if not one.is_bag)

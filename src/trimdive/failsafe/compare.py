@@ -21,7 +21,7 @@ def answers(her: Made) -> tuple[PlantAnswer, ...]:
         her: The boat.
 
     Raises:
-        BoatFileError: One of them cannot be run.
+        PlantError: One of them cannot be run.
     """
     boat = her.boat
     if not boat.plants:
@@ -78,7 +78,7 @@ def compare(her: Made) -> tuple[PlantAnswer, ...]:
         her: The boat; without tanks there is nothing to compare.
 
     Raises:
-        BoatFileError: Her own plant cannot be run.
+        PlantError: Her own plant cannot be run.
     """
     if not her.boat.tanks:
         return ()

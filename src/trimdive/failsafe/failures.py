@@ -15,7 +15,7 @@ from trimdive.boatfile import Boat
 from trimdive.boatfile.plant import Action
 from trimdive.depth import Softness
 from trimdive.dive.whatif import without
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.failsafe.lifting import Made, deep_words, depth_meant, planned, soft
 from trimdive.lines.mesh import Floats
 from trimdive.plant import System, battery_of, emptied, system, systems, unpowered, usual
@@ -119,7 +119,7 @@ def failures(her: Made) -> FailureTable | None:
         her: The boat.
 
     Raises:
-        BoatFileError: A plant cannot be run.
+        PlantError: A plant cannot be run.
         BalanceError: She finds no rest in one of them.
     """
     boat = her.boat
@@ -194,7 +194,7 @@ def _emptied(
             continue
         try:
             left, is_done = emptied(one, depth, held)
-        except BoatFileError:
+        except BoatError:
             failed.append(one.name)
             continue
         waters = _with(her, waters, one, left)

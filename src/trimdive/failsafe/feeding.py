@@ -14,7 +14,7 @@ def feeding(her: Made, found: tuple[PlantAnswer, ...] | None = None) -> tuple[El
         found: What her plants do, where it has been worked out already.
 
     Raises:
-        BoatFileError: A plant cannot be run, or no fuse or wire of the tables is large enough.
+        PlantError: A plant cannot be run, or no fuse or wire of the tables is large enough.
     """
     told = answers(her) if found is None else found
     most = {

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from trimdive.boatfile.plant import Plant
 from trimdive.dryspace import DrySpace, Inside, dry_spaces, insides
 from trimdive.dryspace.states import Reached
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.failsafe.lifting import Made
 from trimdive.plant import System, emptied, fullest
 from trimdive.plant.water import pressure_at
@@ -48,7 +48,7 @@ def pressed(
         plants: The same in the boat file; None: hers.
 
     Raises:
-        BoatFileError: The tanks take all the air of one.
+        PlantError: The tanks take all the air of one.
     """
     found: dict[str, Pressed] = {}
     for name, space in dry_spaces(her.boat, her.floater, plants).items():
@@ -87,5 +87,5 @@ def _flat(system: System, depth: float) -> float:
     """Return the water that is left beside a bag when it is filled at a depth [m³]."""
     try:
         return emptied(system, depth, system.full)[0]
-    except BoatFileError:  # its pump does not start against that
+    except BoatError:  # its pump does not start against that
         return system.full

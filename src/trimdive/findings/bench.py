@@ -74,7 +74,7 @@ def bench_findings(her: Bench, plant: Works) -> tuple[Finding, ...]:
         plant: Her plant.
 
     Raises:
-        BoatFileError: A limit of the boat file is none.
+        BoatError: A limit of the boat file is none.
     """
     boat = her.facts.boat
     found = [one for key, run in BENCH_CHECKS.items() for one in run(her, limit_of(key, boat))]

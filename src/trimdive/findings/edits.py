@@ -5,7 +5,7 @@ from typing import Any
 
 from trimdive.boatfile import Boat, Foam, Lead, Part, Tank, loosened, resolved
 from trimdive.bodies.surfaces import Files
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.findings.finding import Edit
 
 LISTS = {  # lists of a boat by the names of their tables in the file
@@ -29,7 +29,7 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         edits: Changes; numbers in paths count from 1, as the file is before any of them.
 
     Raises:
-        BoatFileError: A path names nothing.
+        BoatError: A path names nothing.
     """
     lists: dict[str, list[Any]] = {}
     gone: dict[str, set[int]] = {}
@@ -44,7 +44,7 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
             continue
         name, _, number = edit.path.partition("[")
         if name not in LISTS:
-            raise BoatFileError(f"there is no '{edit.path}'", "edit", f"Use {', '.join(LISTS)}.")
+            raise BoatError(f"there is no '{edit.path}'", "edit", f"Use {', '.join(LISTS)}.")
         pieces = lists.setdefault(name, list(getattr(boat, LISTS[name])))
         if edit.action == "add":
             pieces.append(MODELS[name](**fields))
@@ -52,7 +52,7 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         place = int(digits) - 1 if (digits := number.removesuffix("]")).isdigit() else -1
         if not 0 <= place < len(getattr(boat, LISTS[name])):
             what = f"there is no '{edit.path}'"
-            raise BoatFileError(what, "edit", f"She has {len(getattr(boat, LISTS[name]))} of them.")
+            raise BoatError(what, "edit", f"She has {len(getattr(boat, LISTS[name]))} of them.")
         if edit.action == "remove":
             gone.setdefault(name, set()).add(place)
         else:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from trimdive.boatfile import Boat
 from trimdive.data import cited_by, row, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.findings.facts import Facts
 from trimdive.units import read
 
@@ -192,7 +192,7 @@ def limit_of(key: str, boat: Boat) -> Limit:
     """Return a limit: the boat file's own where it has one, else the table's.
 
     Raises:
-        BoatFileError: The boat file's limit is not a number with the table's unit.
+        BoatError: The boat file's limit is not a number with the table's unit.
     """
     entry = row("limits", key)
     unit = entry["unit"]
@@ -213,7 +213,7 @@ def limit_of(key: str, boat: Boat) -> Limit:
         value = _si(str(float(number)), unit)
     except ValueError:
         what = f"'{own}' is no limit in {unit}"
-        raise BoatFileError(what, f"limits.{key}", f'Write a number, such as "{text}".') from None
+        raise BoatError(what, f"limits.{key}", f'Write a number, such as "{text}".') from None
     return Limit(key=key, value=value, text=own, source="the boat file", note=entry["note"])
 
 

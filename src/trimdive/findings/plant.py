@@ -72,7 +72,7 @@ def works(facts: Facts) -> Works:
         facts: The boat.
 
     Raises:
-        BoatFileError: A plant, a linkage or a battery cannot be as it is told.
+        BoatError: A plant, a linkage or a battery cannot be as it is told.
     """
     found, made = answers(facts), systems(facts)
     return Works(
@@ -107,7 +107,7 @@ def plant_findings(her: Works) -> tuple[Finding, ...]:
         her: Her plant.
 
     Raises:
-        BoatFileError: A limit of the boat file is none.
+        BoatError: A limit of the boat file is none.
     """
     boat = her.facts.boat
     found = [one for key, run in PLANT_CHECKS.items() for one in run(her, limit_of(key, boat))]

@@ -20,7 +20,7 @@ import numpy as np
 
 from trimdive.assessment import Assessment
 from trimdive.bodies.hull import density_of
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.findings import limit_of
 from trimdive.kit.cover import MOST, cover
 from trimdive.kit.laying import Piece, put_in, shaped
@@ -163,14 +163,14 @@ def _refuse_too_much(her: Assessment, planned: Sequence[Combination], pulls: Flo
     """Raise which combination is so far off that loose pieces are no cure.
 
     Raises:
-        BoatFileError: One is.
+        BoatError: One is.
     """
     k = int(np.argmax(np.abs(pulls)))
     if abs(pulls[k]) > TOO_MUCH * her.floater.mass:
         way = "more lead" if pulls[k] > 0 else "more lift"
         what = f"it wants {abs(pulls[k]):.3g} kg {way}, too much for loose pieces"
         mend = "Look at the figures; or place her anew with trimdive place."
-        raise BoatFileError(what, planned[k].name, mend)
+        raise BoatError(what, planned[k].name, mend)
 
 
 def bands(her: Assessment) -> tuple[float, float]:
@@ -268,7 +268,7 @@ def kit(
         seconds: Time that proving may take [s].
 
     Raises:
-        BoatFileError: No kit of a few pieces covers them.
+        BoatError: No kit of a few pieces covers them.
     """
     has_water = float(her.need.water_place[0]) if her.boat.tanks else her.midships
     mass_band, angle_band = bands(her)
@@ -278,7 +278,7 @@ def kit(
         found = cover(task, end - monotonic())
         if found is None:
             what = f"no kit of {MOST} pieces or fewer was found that covers all of these"
-            raise BoatFileError(what, "--waters, --with", "Plan fewer, or make a kit for each.")
+            raise BoatError(what, "--waters, --with", "Plan fewer, or make a kit for each.")
         pieces, crowded = _cut(her, found, places)
         rows = _rows(her, planned, places, found, pieces, (task.pulls, task.moments), has_water)
         made = Kit(

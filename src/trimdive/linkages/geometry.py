@@ -9,7 +9,7 @@ from math import acos, atan2, cos, hypot, sin
 
 import numpy as np
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError, LinkageError
 from trimdive.lines.mesh import Floats
 
 STEP = 1e-5  # over which a lever is taken [rad]
@@ -25,14 +25,14 @@ def horn_angle(arm: float, horn: float, rod: float, servo: float) -> float:
         servo: How far the servo turns [rad].
 
     Raises:
-        BoatFileError: The chain locks before it is there.
+        LinkageError: The chain locks before it is there.
 
     Source:
         Two circles that meet, closed form.
     """
     if not (arm > 0 and horn > 0 and rod > 0):
         what = f"an arm of {arm * 1e3:g} mm, a rod of {rod * 1e3:g} mm, a horn of {horn * 1e3:g} mm"
-        raise BoatFileError(what, "linkage", "Give lengths above 0.")
+        raise LinkageError(what, "linkage", "Give lengths above 0.")
     across, along = arm * cos(servo) - (arm - horn), arm * sin(servo) - rod
     far = hypot(along, across)
     share = (far**2 + horn**2 - rod**2) / (2 * horn * far)
@@ -40,7 +40,7 @@ def horn_angle(arm: float, horn: float, rod: float, servo: float) -> float:
         what = (
             f"the rod pulls the horn straight before the servo has turned {np.degrees(servo):.0f}°"
         )
-        raise BoatFileError(what, "linkage", "Take a longer horn or a shorter arm.")
+        raise LinkageError(what, "linkage", "Take a longer horn or a shorter arm.")
     return atan2(along, across) + acos(share)
 
 
@@ -67,7 +67,7 @@ def _angle(arm: float, horn: float, rod: float, servo: float) -> float:
     """Return the same, and a right angle where the chain locks [rad]."""
     try:
         return horn_angle(arm, horn, rod, servo)
-    except BoatFileError:
+    except BoatError:
         return float(np.pi / 2)
 
 

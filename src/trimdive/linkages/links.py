@@ -8,7 +8,7 @@ import numpy as np
 from trimdive.boatfile import Boat
 from trimdive.boatfile.plant import Linkage
 from trimdive.data import row
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError, LinkageError
 from trimdive.linkages.geometry import (
     clearance,
     horn_angle,
@@ -66,7 +66,7 @@ def links(boat: Boat, density: float) -> tuple[Link, ...]:
         density: Of the water [kg/m³].
 
     Raises:
-        BoatFileError: One of them locks.
+        LinkageError: One of them locks.
     """
     return tuple(link(one, density) for one in boat.linkages)
 
@@ -89,14 +89,14 @@ def link(one: Linkage, density: float) -> Link:
         density: Of the water [kg/m³].
 
     Raises:
-        BoatFileError: It locks before the servo has turned.
+        LinkageError: It locks before the servo has turned.
     """
     assumed: list[str] = []
     rod = _length(one)
     try:
         ways = [abs(horn_angle(one.arm, one.horn, rod, way * one.travel)) for way in (1, -1)]
-    except BoatFileError as error:
-        raise BoatFileError(error.what, one.name, error.mend) from None
+    except BoatError as error:
+        raise LinkageError(error.what, one.name, error.mend) from None
     wanted = THROW if one.throw is None else one.throw
     found = servo_angle(one.arm, one.horn, rod, wanted, one.travel)
     servo = one.travel if found is None else found

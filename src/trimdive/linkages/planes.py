@@ -6,7 +6,7 @@ centre are common practice, no source.
 
 from math import pi, sqrt
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import LinkageError
 
 MOST_LIFT = 1.1  # coefficient at which a short plane stalls: from memory [-]
 CENTRES = (0.25, 0.40)  # of the lift, in the chord: at small angles, and stalled [-]
@@ -19,7 +19,7 @@ def lift_slope(aspect: float) -> float:
         aspect: Span squared over area [-].
 
     Raises:
-        BoatFileError: It has no span.
+        LinkageError: It has no span.
 
     Source:
         [lifting-surfaces-1958]: 1.8 pi A / (1.8 + sqrt(A² + 4)).
@@ -28,7 +28,7 @@ def lift_slope(aspect: float) -> float:
     2.44
     """
     if not aspect > 0:
-        raise BoatFileError(
+        raise LinkageError(
             f"a plane of aspect {aspect:g}", "linkage", "Give area and span above 0."
         )
     return 1.8 * pi * aspect / (1.8 + sqrt(aspect**2 + 4))

@@ -4,6 +4,7 @@
 makes pieces of a boat file of it; ``written`` writes the ledger as such a list.
 """
 
+from trimdive.errors import ListError
 from trimdive.lists.export import csv_of, table_of, written, xlsx_of
 from trimdive.lists.parts import Change, Plan, parts_of, plan_of, taken_over
 from trimdive.lists.preview import read_list, understood
@@ -16,7 +17,6 @@ from trimdive.lists.records import (
     RowRead,
     SumRead,
 )
-from trimdive.lists.sheet import ListError
 
 __all__ = [
     "Answers",

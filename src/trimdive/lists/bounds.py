@@ -9,7 +9,8 @@ import io
 import re
 import zipfile
 
-from trimdive.lists.sheet import MOST_COLUMNS, MOST_ROWS, ListError
+from trimdive.errors import ListError
+from trimdive.lists.sheet import MOST_COLUMNS, MOST_ROWS
 
 SHEETS = "xl/worksheets/"
 EMPTY_CELL = re.compile(rb"<(?:x:)?c\b[^<>]*/>|<(?:x:)?c\b[^<>/]*>\s*</(?:x:)?c>")

@@ -3,8 +3,9 @@
 import re
 from collections.abc import Sequence
 
+from trimdive.errors import ListError
 from trimdive.lists.records import ColumnRead
-from trimdive.lists.sheet import Line, ListError
+from trimdive.lists.sheet import Line
 
 DATE = re.compile(
     r"(?:date )?(?:\d{4}[-./]\d{1,2}[-./]\d{1,2}(?:[T ].*)?|\d{1,2}[-./]\d{1,2}[-./]\d{2,4}"

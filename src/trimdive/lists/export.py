@@ -8,8 +8,8 @@ import io
 import re
 
 from trimdive.boatfile import Units
+from trimdive.errors import ListError
 from trimdive.lists.numbers import two_ways
-from trimdive.lists.sheet import ListError
 from trimdive.units import number_in
 from trimdive.weights import Entry, Ledger
 

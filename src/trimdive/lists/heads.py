@@ -5,11 +5,12 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 
+from trimdive.errors import ListError
 from trimdive.lists.dates import refuse_dates
 from trimdive.lists.numbers import Marks, figure
 from trimdive.lists.pieces import numbered, unit_of_one
 from trimdive.lists.records import Answers, ColumnRead
-from trimdive.lists.sheet import Cell, Line, ListError, Sheet, letter
+from trimdive.lists.sheet import Cell, Line, Sheet, letter
 from trimdive.lists.words import (
     FIGURES,
     MASSES,

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from trimdive.boatfile import Boat, append, set_value
+from trimdive.errors import ListError
 from trimdive.lists.alike import alike, is_lead, same_ask
 from trimdive.lists.asks import missing, tells_volume
 from trimdive.lists.fields import material_key
 from trimdive.lists.records import Item, ListPreview
-from trimdive.lists.sheet import ListError
 from trimdive.lists.words import FIGURES
 from trimdive.units import number_in, unit_named, usual_names
 

@@ -10,10 +10,9 @@ from dataclasses import dataclass
 
 from trimdive.boatfile import Boat, parse
 from trimdive.boatfile.edits import with_values
-from trimdive.errors import TrimdiveError
+from trimdive.errors import ListError, TrimdiveError
 from trimdive.lists.parts import Aboard, Plan, aboard, quantity, same_piece
 from trimdive.lists.records import Item
-from trimdive.lists.sheet import ListError
 
 PLACED = {"cylinder": "cylinders", "tank": "tanks", "part": "parts", "lead": "lead", "foam": "foam"}
 ALONG = ("x", "x_aft", "x_fore")

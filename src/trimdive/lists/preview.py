@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from trimdive.errors import UnitError
+from trimdive.errors import ListError, UnitError
 from trimdive.lists import heads
 from trimdive.lists.alike import SAID
 from trimdive.lists.asks import list_asks, missing
@@ -15,7 +15,7 @@ from trimdive.lists.numbers import fine_in, marks
 from trimdive.lists.pieces import without_running
 from trimdive.lists.records import Answers, ListPreview, RowRead, SumRead
 from trimdive.lists.rows import Read, Reader, read_row
-from trimdive.lists.sheet import LARGEST, Line, ListError, Sheet
+from trimdive.lists.sheet import LARGEST, Line, Sheet
 from trimdive.lists.subtotals import without_sums
 from trimdive.lists.sums import stated_sums
 from trimdive.lists.text import sheet_of_text

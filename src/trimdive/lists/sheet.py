@@ -5,8 +5,6 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from trimdive.errors import TrimdiveError
-
 LARGEST = 16 * 2**20  # a list that a person keeps, packed or not [bytes]
 MOST_ROWS, MOST_COLUMNS = 5000, 100
 
@@ -23,10 +21,6 @@ def plain(text: str) -> str:
     """
     text = " ".join(TERMINAL.sub("", text).split())
     return "".join(sign for sign in text if unicodedata.category(sign) not in UNSEEN)
-
-
-class ListError(TrimdiveError):
-    """A weight list that cannot be read, taken over or written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

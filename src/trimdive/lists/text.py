@@ -5,8 +5,9 @@ import io
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from trimdive.errors import ListError
 from trimdive.lists.export import unguarded
-from trimdive.lists.sheet import MOST_COLUMNS, MOST_ROWS, Cell, Line, ListError, Sheet, plain
+from trimdive.lists.sheet import MOST_COLUMNS, MOST_ROWS, Cell, Line, Sheet, plain
 from trimdive.lists.words import head_score
 
 if TYPE_CHECKING:

@@ -12,6 +12,7 @@ import zipfile
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from trimdive.errors import ListError
 from trimdive.lists.bounds import bounded
 from trimdive.lists.export import unguarded
 from trimdive.lists.sheet import (
@@ -20,7 +21,6 @@ from trimdive.lists.sheet import (
     MOST_ROWS,
     Cell,
     Line,
-    ListError,
     Sheet,
     letter,
     plain,

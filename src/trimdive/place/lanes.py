@@ -10,7 +10,7 @@ from trimdive.boatfile import Boat, Cylinder
 from trimdive.boatfile.placing import Lane
 from trimdive.bodies.build import cylinder_body, numbered, part_body, reach
 from trimdive.clashes.solids import bore_of
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.lines.mesh import Floats
 from trimdive.place.sums import (
     ABOVE,
@@ -101,13 +101,13 @@ def _named(lane: Lane, number: int, all_of: list[Thing]) -> list[Thing]:
     """Return what a lane moves: what it names, and all inside a cylinder that it names.
 
     Raises:
-        BoatFileError: It names nothing that is aboard.
+        BoatError: It names nothing that is aboard.
     """
     by_name = {thing.name: thing for thing in reversed(all_of)}
     for name in lane.things:
         if name not in by_name:
             what = f"there is no '{name}' to slide"
-            raise BoatFileError(what, f"lane[{number + 1}].things", "Write the name of a part.")
+            raise BoatError(what, f"lane[{number + 1}].things", "Write the name of a part.")
     chosen = [thing for thing in all_of if thing.name in lane.things]
     homes = {thing.name for thing in chosen if thing.path.startswith("cylinder")}
     held = [t for t in all_of if t.inside in homes and t not in chosen]
@@ -150,7 +150,7 @@ def slides(her: Her) -> list[Slide]:
     """Return every way in which something may slide.
 
     Raises:
-        BoatFileError: A lane names nothing, or its things lie outside it already.
+        BoatError: A lane names nothing, or its things lie outside it already.
     """
     found: list[Slide] = []
     all_of = things(her.boat)

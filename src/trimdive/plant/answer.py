@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from trimdive.boatfile.plant import Kind
 from trimdive.data import row
 from trimdive.dryspace import Inside
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.plant.blows import Blow, blows
 from trimdive.plant.figures import Figure, Run, figures
 from trimdive.plant.fill import Fill, fill
@@ -56,7 +56,7 @@ def _tried(
     for one in systems:
         try:
             found.append(fill(one, depth, up=up))
-        except BoatFileError as error:
+        except BoatError as error:
             sentence = str(error)
             if sentence not in troubles:
                 troubles.append(sentence)

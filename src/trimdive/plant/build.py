@@ -12,7 +12,7 @@ from trimdive.boatfile.dry import PRESSES, homes
 from trimdive.boatfile.plant import Battery, Hose, Motor, Plant, Pump, Screw, Store, Valve
 from trimdive.data import constant
 from trimdive.dryspace import DrySpace, dry_spaces
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.plant.driving import (
     TRAPEZOID,
     MotorLine,
@@ -218,7 +218,7 @@ def _air(
     """Return the free air that a plant works in, and the water in its tanks and in others [m³].
 
     Raises:
-        BoatFileError: The water leaves no air.
+        PlantError: The water leaves no air.
     """
     homes_of = homes(boat, plant.tanks) if plant.kind in PRESSES else ()
     inside = [spaces[name] for name in homes_of]
@@ -256,12 +256,12 @@ def _with_air(
     """Return what it is given, where the water that she is closed with leaves air.
 
     Raises:
-        BoatFileError: It does not.
+        PlantError: It does not.
     """
     water = closed_with + others.closed
     if plant.kind in PRESSED and water >= NEARLY * air:
         what = f"closed with {water * 1e3:.2f} L of water, {air * 1e3:.2f} L leave no air"
-        raise BoatFileError(what, plant.name, "Enter a smaller closed_at, or more free air.")
+        raise PlantError(what, plant.name, "Enter a smaller closed_at, or more free air.")
     return air, closed_with, others
 
 
@@ -277,16 +277,14 @@ def system(
         plants: All that she might have instead of hers, this one among them.
 
     Raises:
-        BoatFileError: It cannot be run.
+        PlantError: It cannot be run.
     """
     boat, take = her.boat, Taking()
     w = water(boat.water.kind, boat.water.temperature, boat.water.salt)
     room = rooms(her, plant.tanks)
     if room.full - room.blown <= 0:
         what = f"{' and '.join(plant.tanks)} take no water"
-        raise BoatFileError(
-            what, plant.name, "Give a tank room: see lost, dead_water and dead_air."
-        )
+        raise PlantError(what, plant.name, "Give a tank room: see lost, dead_water and dead_air.")
     given, own = _volts(boat, plant, volts, take)
     share = given / own
     drive = _drive(plant, room, share, w, take)
@@ -344,6 +342,6 @@ def systems(her: Let, volts: float | None = None) -> tuple[System, ...]:
         volts: That each gets; None: its battery's own [V].
 
     Raises:
-        BoatFileError: One of them cannot be run.
+        PlantError: One of them cannot be run.
     """
     return tuple(system(her, plant, volts) for plant in her.boat.plants)

@@ -10,7 +10,7 @@ from math import cos, pi, radians
 
 import numpy as np
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.lines.mesh import Floats
 from trimdive.plant.water import Way
 
@@ -88,11 +88,11 @@ def pump_curve(
         centrifugal: Whether its pressure goes with the square of its speed.
 
     Raises:
-        BoatFileError: It moves nothing.
+        PlantError: It moves nothing.
     """
     if not (flow > 0 and head > 0 and share > 0):
         what = f"{flow * 6e4:g} L/min and {head / 1e5:g} bar at {share:.0%} of its voltage"
-        raise BoatFileError(what, "pump", "Give flow, head and voltage above 0.")
+        raise PlantError(what, "pump", "Give flow, head and voltage above 0.")
     return PumpCurve(
         flow=flow * share,
         head=head * (share**2 if centrifugal else share),
@@ -132,7 +132,7 @@ def raising_torque(screw: Thread, force: float) -> float:
         force: Against the motion [N].
 
     Raises:
-        BoatFileError: So much friction on so steep a thread lets nothing move.
+        PlantError: So much friction on so steep a thread lets nothing move.
 
     Source:
         [machine-elements] example 8-1 and the formulas before it.
@@ -144,7 +144,7 @@ def raising_torque(screw: Thread, force: float) -> float:
     below = pi * screw.diameter - screw.grip * screw.lead
     if below <= 0:
         what = f"a lead of {screw.lead * 1e3:g} mm on {screw.diameter * 1e3:g} mm jams"
-        raise BoatFileError(what, "screw", "Give a finer thread or a thicker screw.")
+        raise PlantError(what, "screw", "Give a finer thread or a thicker screw.")
     d = screw.diameter
     thread = force * d / 2 * (screw.lead + pi * screw.grip * d) / below
     return thread + screw.friction * force * screw.collar / 2
@@ -229,11 +229,11 @@ def motor_line(
         share: Voltage over its own [-].
 
     Raises:
-        BoatFileError: It does not turn.
+        PlantError: It does not turn.
     """
     if not (turns > 0 and torque > 0 and share > 0):
         what = f"{turns * 60:g} rpm and {torque:g} N m at {share:.0%} of its voltage"
-        raise BoatFileError(what, "motor", "Give turns, torque and voltage above 0.")
+        raise PlantError(what, "motor", "Give turns, torque and voltage above 0.")
     return MotorLine(
         turns=turns * share,
         torque=torque * share,

@@ -12,7 +12,7 @@ from functools import cache
 from trimdive.boatfile import Boat
 from trimdive.boatfile.plant import Battery
 from trimdive.data import constant, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.plant.build import battery_of
 from trimdive.plant.usual import usual
 
@@ -73,7 +73,7 @@ def wire_drop(current: float, area: float, length: float) -> float:
         length: One way [m].
 
     Raises:
-        BoatFileError: There is no copper in it.
+        PlantError: There is no copper in it.
 
     Source:
         Ohm's law; [iec-60028].
@@ -82,7 +82,7 @@ def wire_drop(current: float, area: float, length: float) -> float:
     0.23
     """
     if not area > 0:
-        raise BoatFileError(f"a wire of {area * 1e6:g} mm²", "wire", "Give copper above 0 mm².")
+        raise PlantError(f"a wire of {area * 1e6:g} mm²", "wire", "Give copper above 0 mm².")
     return 2 * constant("copper-resistivity") * length * current / area
 
 
@@ -103,14 +103,14 @@ def fuse_for(current: float) -> float:
         current: Drawn for long [A].
 
     Raises:
-        BoatFileError: No blade fuse is as large.
+        PlantError: No blade fuse is as large.
     """
     wanted = current * (1 + usual("fuse-spare"))
     found = next((fuse for fuse in fuses() if fuse >= wanted - 1e-9), None)
     if found is None:
         what = f"{current:.0f} A ask for a fuse of {wanted:.0f} A"
         mend = f"The largest of the table is {fuses()[-1]:.0f} A: share it between two batteries."
-        raise BoatFileError(what, "fuse", mend)
+        raise PlantError(what, "fuse", mend)
     return found
 
 
@@ -124,7 +124,7 @@ def wire_for(fuse: float, current: float, length: float, volts: float) -> float:
         volts: Of the battery [V].
 
     Raises:
-        BoatFileError: No wire of the table is as thick.
+        PlantError: No wire of the table is as thick.
     """
     most = usual("wire-drop") * volts
     for wire in wires():
@@ -132,7 +132,7 @@ def wire_for(fuse: float, current: float, length: float, volts: float) -> float:
             return wire.area
     what = f"no wire of the table bears {fuse:g} A over {length:g} m"
     mend = f"The thickest is {wires()[-1].area * 1e6:g} mm²: lay two, or shorten it."
-    raise BoatFileError(what, "wire", mend)
+    raise PlantError(what, "wire", mend)
 
 
 def electric(
@@ -147,7 +147,7 @@ def electric(
         length: Of a wire whose length nobody tells, one way [m].
 
     Raises:
-        BoatFileError: No fuse or no wire of the tables is large enough.
+        PlantError: No fuse or no wire of the tables is large enough.
     """
     return tuple(_one(boat, battery, most, stalled, length) for battery in boat.batteries)
 

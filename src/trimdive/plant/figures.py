@@ -7,7 +7,7 @@ from math import isinf, pi
 
 from trimdive.data import constant
 from trimdive.dryspace import FAST, Inside
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.plant.blows import blows_in
 from trimdive.plant.driving import PumpCurve, screw_efficiency
 from trimdive.plant.fill import Fill, fill, fullest
@@ -268,7 +268,7 @@ def _cycle(system: System, depth: float) -> float:
     for way, deep in ((False, 0.0), (True, depth)):
         try:
             found += fill(system, deep, up=way).energy
-        except BoatFileError:
+        except BoatError:
             continue
     return found
 

@@ -11,7 +11,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.lines.mesh import Floats
 from trimdive.plant.gases import gas, span
 from trimdive.plant.state import Point, bottle_pressure, point
@@ -67,13 +67,13 @@ def begins(system: System, water: float, depth: float, *, up: bool, used: float 
         used: Gas taken from the bottle before [kg].
 
     Raises:
-        BoatFileError: The plant cannot start.
+        PlantError: The plant cannot start.
     """
     drive = system.drive
     needs_power = not (isinstance(drive, Bottle) or (not up and system.kind in FALLS))
     if needs_power and system.share < system.starts:
         what = f"it gets {system.share:.0%} of its voltage and starts at {system.starts:.0%}"
-        raise BoatFileError(what, system.name, f"Give it at least {_volts(system)}.")
+        raise PlantError(what, system.name, f"Give it at least {_volts(system)}.")
     if isinstance(drive, Bottle) and up:
         _can_blow(system, drive, depth, used)
     first = point(system, water, depth, up=up, used=used)
@@ -82,19 +82,19 @@ def begins(system: System, water: float, depth: float, *, up: bool, used: float 
     if isinstance(drive, Piston):
         what = f"the screw asks for {first.torque:.2f} N m and the motor stalls at "
         what += f"{drive.motor.torque:.2f} N m"
-        raise BoatFileError(what, system.name, _nearest(system, water, depth, up))
+        raise PlantError(what, system.name, _nearest(system, water, depth, up))
     if isinstance(drive, Bottle) or system.kind in FALLS:
         if up:
             what = "the snorkel is under water"
-            raise BoatFileError(what, system.name, "It works at 0 m: come up to it under power.")
+            raise PlantError(what, system.name, "It works at 0 m: come up to it under power.")
         what = "no water comes in by itself"
-        raise BoatFileError(what, system.name, "Open holes below and a vent above.")
+        raise PlantError(what, system.name, "Open holes below and a vent above.")
     if system.kind == "air bag" and not up:
         what = "the bag is not pressed, so no air goes back"
-        raise BoatFileError(what, system.name, "Let it back under water, or pump it.")
+        raise PlantError(what, system.name, "Let it back under water, or pump it.")
     what = f"{first.against / 1e5:.2f} bar stand against the pump, which ends at "
     what += f"{drive.head / 1e5:.2f} bar"
-    raise BoatFileError(what, system.name, _nearest(system, water, depth, up))
+    raise PlantError(what, system.name, _nearest(system, water, depth, up))
 
 
 FALLS = ("gas", "snorkel")  # kinds whose tanks fill by themselves
@@ -108,7 +108,7 @@ def _can_blow(system: System, bottle: Bottle, depth: float, used: float) -> None
     """Refuse a blow for which there is no gas, or too weak a one.
 
     Raises:
-        BoatFileError: As said.
+        PlantError: As said.
     """
     if bottle.volume == 0:
         low, high = span(bottle.gas)
@@ -116,17 +116,17 @@ def _can_blow(system: System, bottle: Bottle, depth: float, used: float) -> None
             near = low if bottle.celsius < low else high
             what = f"{bottle.gas} is known from {low:g} to {high:g} °C, not at "
             what += f"{bottle.celsius:g} °C"
-            raise BoatFileError(what, system.name, f"The nearest that works is {near:g} °C.")
+            raise PlantError(what, system.name, f"The nearest that works is {near:g} °C.")
     pressure = bottle_pressure(bottle, used, bottle.celsius)
     if pressure == 0:
         what = f"the bottle is empty: {used * 1e3:.0f} g of {bottle.mass * 1e3:.0f} g are gone"
-        raise BoatFileError(what, system.name, "Fill it again; count the blows.")
+        raise PlantError(what, system.name, "Fill it again; count the blows.")
     if pressure <= pressure_at(depth, system.density):
         over = max(pressure - pressure_at(0.0, system.density), 0.0)
         reach = over / (pressure_at(1.0, system.density) - pressure_at(0.0, system.density))
         what = f"{bottle.gas} at {bottle.celsius:.0f} °C gives {pressure / 1e5:.2f} bar, too weak "
         what += f"at {depth:g} m"
-        raise BoatFileError(what, system.name, f"It blows down to {floor(10 * reach) / 10:.1f} m.")
+        raise PlantError(what, system.name, f"It blows down to {floor(10 * reach) / 10:.1f} m.")
 
 
 def _nearest(system: System, water: float, depth: float, up: bool) -> str:
@@ -158,7 +158,7 @@ def fill(
         used: Gas taken from the bottle before [kg].
 
     Raises:
-        BoatFileError: The plant cannot start.
+        PlantError: The plant cannot start.
     """
     first = (fullest(system) if up else system.blown) if start is None else start
     last = (system.blown if up else system.full) if wanted is None else wanted
@@ -326,7 +326,7 @@ def emptied(system: System, depth: float, water: float) -> tuple[float, bool]:
         water: In it as it begins [m³].
 
     Raises:
-        BoatFileError: The plant cannot start.
+        PlantError: The plant cannot start.
     """
     if water - system.blown <= CLOSE:
         return water, True

@@ -10,7 +10,7 @@ from math import exp, log, pi, sqrt
 import numpy as np
 
 from trimdive.data import constant, row, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.lines.mesh import Floats
 from trimdive.plant.water import DISCHARGE
 
@@ -39,11 +39,11 @@ def gas(name: str) -> Gas:
     """Return a gas of the table.
 
     Raises:
-        BoatFileError: There is no such gas.
+        PlantError: There is no such gas.
     """
     known = [entry["key"] for entry in table("gases")]
     if name not in known:
-        raise BoatFileError(f"there is no gas '{name}'", "gas", f"Known: {', '.join(known)}.")
+        raise PlantError(f"there is no gas '{name}'", "gas", f"Known: {', '.join(known)}.")
     entry = row("gases", name)
     return Gas(
         name=name,
@@ -79,7 +79,7 @@ def vapour_pressure(name: str, celsius: float) -> float:
         celsius: Temperature of the bottle [°C].
 
     Raises:
-        BoatFileError: It has no liquid there, or the table does not reach so far.
+        PlantError: It has no liquid there, or the table does not reach so far.
 
     Source:
         [coolprop-2014]; ln p over 1/T is nearly straight, straight lines between rows.
@@ -87,14 +87,14 @@ def vapour_pressure(name: str, celsius: float) -> float:
     one = gas(name)
     if not one.liquefied:
         what = f"{name} has no liquid in its bottle"
-        raise BoatFileError(what, "store", "Tell the bottle's volume and pressure.")
+        raise PlantError(what, "store", "Tell the bottle's volume and pressure.")
     low, high = span(name)
     if not low <= celsius <= high:
         near = low if celsius < low else high
         gone = celsius > one.critical
         why = f", and above {one.critical:.0f} °C it is liquid no more" if gone else ""
         what = f"at {celsius:g} °C nothing is known of {name}{why}"
-        raise BoatFileError(what, "temperature", f"The nearest that works is {near:g} °C.")
+        raise PlantError(what, "temperature", f"The nearest that works is {near:g} °C.")
     return boiling_pressure(name, celsius)
 
 
@@ -177,7 +177,7 @@ def too_weak_at(name: str, celsius: float, density: float) -> float:
         density: Of the water [kg/m³].
 
     Raises:
-        BoatFileError: The table of the gas does not reach so far.
+        PlantError: The table of the gas does not reach so far.
     """
     over = vapour_pressure(name, celsius) - constant("atmosphere")
     return max(over, 0.0) / (density * constant("gravity"))

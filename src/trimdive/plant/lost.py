@@ -8,7 +8,7 @@ Sources: Boyle's law.
 """
 
 from trimdive.dryspace import water_at
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.plant.fill import begins
 from trimdive.plant.state import inside, own_water
 from trimdive.plant.system import Bottle, System
@@ -57,7 +57,7 @@ def _blows(system: System, water: float, depth: float) -> bool:
     """Return whether a bottle whose valve springs open blows the tank."""
     try:
         begins(system, water, depth, up=True)
-    except BoatFileError:
+    except BoatError:
         return False
     return True
 

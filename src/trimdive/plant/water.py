@@ -9,7 +9,7 @@ from math import log10, pi, sqrt
 import numpy as np
 
 from trimdive.data import constant
-from trimdive.errors import BoatFileError
+from trimdive.errors import PlantError
 from trimdive.lines.mesh import Floats
 
 ROUGH = 1.5e-6  # of a drawn hose [m]
@@ -83,11 +83,11 @@ class Way:
         """Refuse a way through which nothing can flow.
 
         Raises:
-            BoatFileError: A bore or the length is not above zero.
+            PlantError: A bore or the length is not above zero.
         """
         if not (self.bore > 0 and self.length > 0 and self.valve > 0):
             what = f"nothing flows through {self.bore * 1e3:g} mm over {self.length * 1e3:g} mm"
-            raise BoatFileError(what, "hose", "Give bore and length above 0.")
+            raise PlantError(what, "hose", "Give bore and length above 0.")
 
     def loss(self, flow: float) -> float:
         """Return the pressure lost [Pa].

@@ -5,7 +5,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trimdive.data.cautions import cautions
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import BoatError, TrimdiveError
 from trimdive.failsafe import bound_words
 from trimdive.findings import limit_of
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
@@ -90,7 +90,7 @@ def chosen(kind: str, celsius: float, salt: float) -> Chosen:
         salt: Dissolved salt; fresh water has none [g/kg].
 
     Raises:
-        BoatFileError: There is no such water, or it cannot be so warm or so salt.
+        BoatError: There is no such water, or it cannot be so warm or so salt.
     """
     salt = 0.0 if kind == "fresh" else salt
     return Chosen(kind=kind, celsius=celsius, salt=salt, density=density(kind, celsius, salt))
@@ -105,12 +105,12 @@ def measured(density: float, celsius: float, where: str = "water") -> Chosen:
         where: What to call the place in an error.
 
     Raises:
-        BoatFileError: No water is so light or so heavy.
+        BoatError: No water is so light or so heavy.
     """
     if not LIGHTEST <= density <= HEAVIEST:
         what = f"no water to sail on weighs {density:g} kg/m³"
         mend = f"Write {LIGHTEST:g} to {HEAVIEST:g} kg/m³; a hydrometer may say 1.012 for 1012."
-        raise BoatFileError(what, where, mend)
+        raise BoatError(what, where, mend)
     return Chosen(kind=MEASURED, celsius=celsius, salt=0.0, density=density)
 
 
@@ -137,14 +137,14 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
         water: Of the day; left out, her own.
 
     Raises:
-        BoatFileError: Something must be put right first, or she has no tank.
+        BoatError: Something must be put right first, or she has no tank.
     """
     if reasons := refused(her):
         more = f" And {len(reasons) - REASONS} more." if len(reasons) > REASONS else ""
         what = f"no card yet, she must be put right first: {'; '.join(reasons[:REASONS])}.{more}"
-        raise BoatFileError(what.removesuffix("."), her.boat.name, "See: trimdive check BOAT.")
+        raise BoatError(what.removesuffix("."), her.boat.name, "See: trimdive check BOAT.")
     if not her.boat.tanks:
-        raise BoatFileError("she has no tank", her.boat.name, "A card is for a boat that dives.")
+        raise BoatError("she has no tank", her.boat.name, "A card is for a boat that dives.")
     day = water or own_water(her)
     found = dial(her)
     return Card(

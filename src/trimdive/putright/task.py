@@ -5,7 +5,7 @@ import numpy as np
 from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing, Pocket
 from trimdive.bodies.inside import is_inside
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError
 from trimdive.findings import limit_of
 from trimdive.place import (
     Her,
@@ -92,7 +92,7 @@ def _checked(her: Her) -> tuple[Pocket, ...]:
     """Return the declared pockets.
 
     Raises:
-        BoatFileError: One reaches out of the hull.
+        BoatError: One reaches out of the hull.
     """
     for number, pocket in enumerate(her.boat.pockets, 1):
         low = np.array([pocket.x_aft, pocket.y_starboard, pocket.z_bottom])
@@ -100,7 +100,7 @@ def _checked(her: Her) -> tuple[Pocket, ...]:
         corners = box_points(low, high, float(np.ptp([low, high])))
         if not is_inside(her.hull.envelope, corners).all():
             where = f"pocket[{number}] ('{pocket.name}')"
-            raise BoatFileError("it reaches out of the hull", where, "Measure its ends again.")
+            raise BoatError("it reaches out of the hull", where, "Measure its ends again.")
     return her.boat.pockets
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from trimdive.data import row
-from trimdive.errors import BoatFileError
+from trimdive.errors import StarterError
 from trimdive.lines.mesh import Floats
 from trimdive.starter.room import (
     GAP,
@@ -94,7 +94,7 @@ def wet_ballast(plan: Plan, sums: Sums, slots: list[Slot], lead: float) -> Balla
         lead: How much lead [kg].
 
     Raises:
-        BoatFileError: There is not room enough for the foam, or she is too light without any.
+        StarterError: There is not room enough for the foam, or she is too light without any.
     """
     lift = sums.density - density("XPS foam")  # of a cubic metre of foam under water [kg/m³]
     pull = 1 - sums.density / density("lead")  # of a kilogram of lead under water [-]
@@ -107,7 +107,7 @@ def wet_ballast(plan: Plan, sums: Sums, slots: list[Slot], lead: float) -> Balla
         what = (
             f"the hull has no room for {max(volume, 0.0) * 1e3:.1f} L of foam beside the cylinder"
         )
-        raise BoatFileError(what, "breadth", "Give a larger breadth, or a thinner wall.")
+        raise StarterError(what, "breadth", "Give a larger breadth, or a thinner wall.")
     middle = float(lead_places(plan).mean())
     moment = sums.moment - sums.density * sums.below_moment  # to be made up, bow heavy
     wanted = (moment + pull * lead * middle) / (lift * max(volume, 1e-9))
@@ -142,7 +142,7 @@ def _bars(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
     """Return bars of lead whose common middle lies at ``x``.
 
     Raises:
-        BoatFileError: No bars on the keel do that.
+        StarterError: No bars on the keel do that.
     """
     at = lead_places(plan)
     arm = at - at.mean()
@@ -151,7 +151,7 @@ def _bars(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
         reach = min(x - plan.wish.length * 0.12, plan.wish.length * 0.88 - x)
         if reach <= 0:
             what = "what is heavy lies too far out for lead on the keel to balance it"
-            raise BoatFileError(what, "the starter", "Give other proportions.")
+            raise StarterError(what, "the starter", "Give other proportions.")
         half = min(reach, float(np.ptp(at)) / 2)
         at = np.linspace(x - half, x + half, len(at))
         weights = np.ones(len(at))
@@ -168,7 +168,7 @@ def _under(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
     lies at each place end to end along the keel as has room there, the lowest first.
 
     Raises:
-        BoatFileError: No bars on the keel do that.
+        StarterError: No bars on the keel do that.
     """
     plain = _bars(plan, lead, x)
     if all(_top(bar) <= _roof(plan, bar.x) + ROUNDING for bar in plain):
@@ -301,11 +301,11 @@ def dry_ballast(plan: Plan, sums: Sums) -> Ballast:
     """Return the lead inside a dry hull.
 
     Raises:
-        BoatFileError: She is too heavy without any.
+        StarterError: She is too heavy without any.
     """
     lead = sums.density * sums.below - sums.mass
     if lead <= 0:
         what = f"without lead she is already {-lead:.2f} kg too heavy for her waterline"
-        raise BoatFileError(what, "breadth", "Give a larger breadth, or a higher waterline.")
+        raise StarterError(what, "breadth", "Give a larger breadth, or a higher waterline.")
     x = (sums.density * sums.below_moment - sums.moment) / lead
     return Ballast(bars=_bars(plan, lead, x), blocks=(), full=0.0)

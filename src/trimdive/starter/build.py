@@ -12,7 +12,7 @@ import numpy as np
 
 from trimdive.boatfile import Boat
 from trimdive.bodies.moments import above, centroid
-from trimdive.errors import BoatFileError
+from trimdive.errors import BoatError, StarterError
 from trimdive.rest import Floater, floater, rest, state, tank_waters
 from trimdive.rest.hydrostatics import upright_bg
 from trimdive.starter.balance import NONE, Ballast, Sums, dry_ballast, wet_ballast
@@ -57,21 +57,21 @@ def starter(wish: Wish) -> Starter:
     """Return a first boat file.
 
     Raises:
-        BoatFileError: What was said cannot be, or makes no boat that floats upright.
+        StarterError: What was said cannot be, or makes no boat that floats upright.
     """
     best: Starter | None = None
-    refused: BoatFileError | None = None
+    refused: BoatError | None = None
     for slim in SLIM:  # a slim hull has little room for foam, and so for lead: carry less
         try:
             taped = fitted(wish, slim) if wish.taped else wish
             best = _stiffer(best, _planned(plan(taped, slim)))
-        except BoatFileError as error:
+        except BoatError as error:
             refused = refused or error
             continue
         if _stiff(best) >= 1:
             break
     if best is None or best.gm <= 0:
-        raise refused or BoatFileError(
+        raise refused or StarterError(
             "with these proportions she does not stay upright, however much lead she carries",
             "the starter",
             "Make her broader, or lower.",
@@ -83,7 +83,7 @@ def _planned(made: Plan) -> Starter:
     """Return the boat of a plan.
 
     Raises:
-        BoatFileError: There is no room for what she needs, or she does not stay upright.
+        StarterError: There is no room for what she needs, or she does not stay upright.
     """
     bare = Draft(plan=made, tanks=no_tanks(made), area=1.0, ballast=NONE)
     first = built(bare)
@@ -99,7 +99,7 @@ def _planned(made: Plan) -> Starter:
             break
     if best is None:
         what = "she floats too high for her waterline without any foam"
-        raise BoatFileError(what, "the starter", "Give a higher waterline, or a thicker wall.")
+        raise StarterError(what, "the starter", "Give a higher waterline, or a thicker wall.")
     return best
 
 
@@ -131,14 +131,14 @@ def _tanks(made: Plan, litres: float, x: float) -> tuple[Tank, ...]:
     """Return tanks of the room needed with their middle where it must be.
 
     Raises:
-        BoatFileError: They do not fit.
+        StarterError: They do not fit.
     """
     count = len(middles(made))
     section = dry_tank_side(made) ** 2 if made.wish.kind == "dry" else pi / 4 * made.bore**2
     long = litres / (NEUTRAL * (1 - LOST)) / section / count
     if long > 0.7 * made.span:
         what = f"a tank for {litres * 1e3:.2f} L would take most of the cylinder"
-        raise BoatFileError(what, "the starter", "Give a thinner wall or a lower hull.")
+        raise StarterError(what, "the starter", "Give a thinner wall or a lower hull.")
     if count == 1:
         parts = ceil(long / (SLACK * made.wish.length))
         each = long / parts
@@ -173,12 +173,12 @@ def _ballasts(made: Plan, built: Built) -> Iterator[Ballast]:
         yield dry_ballast(made, sums)
         return
     slots = foam_slots(made, built.hull)
-    refused: BoatFileError | None = None
+    refused: BoatError | None = None
     tried = 0
     for share in LEAD:
         try:
             ballast = wet_ballast(made, sums, slots, share * made.mass)
-        except BoatFileError as error:
+        except BoatError as error:
             refused = error
             break
         if ballast.full > THIN:

@@ -29,7 +29,7 @@ def built(draft: Draft) -> Built:
     """Return the boat of a draft.
 
     Raises:
-        BoatFileError: The draft makes no boat.
+        StarterError: The draft makes no boat.
     """
     boat, drawn = parse(text_of(draft)), draft.plan.wish.drawn
     files = dict(drawn.files) if drawn else {}

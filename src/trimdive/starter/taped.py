@@ -63,7 +63,7 @@ def wish_by_tape(readings: Readings) -> Wish:
     """Return what tape readings say of her.
 
     Raises:
-        BoatFileError: They contradict each other.
+        StarterError: They contradict each other.
     """
     broad = [one.breadth for one in readings.girths if one.breadth]
     walls = readings.walls
@@ -87,7 +87,7 @@ def fitted(wish: Wish, slim: float) -> Wish:
         slim: How much of the usual outfit and cylinder she carries [-].
 
     Raises:
-        BoatFileError: She cannot be planned so.
+        StarterError: She cannot be planned so.
     """
     assert wish.taped is not None
     girths = [one for one in wish.taped.result.readings.girths if 0 < one.x < wish.length]

@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 
 from trimdive.data import row, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import StarterError
 from trimdive.starter.meshed import DrawnHull
 from trimdive.tape import Size, Standing, TapeResult, size_of
 from trimdive.tape.readings import Kind
@@ -158,7 +158,7 @@ def plan(wish: Wish, slim: float = 1.0) -> Plan:
         slim: How much of the usual outfit and cylinder she carries [-].
 
     Raises:
-        BoatFileError: Something that was said cannot be.
+        StarterError: Something that was said cannot be.
     """
     _refuse(wish)
     return _dry(wish, slim) if wish.kind == "dry" else _wet(wish, slim)
@@ -259,33 +259,33 @@ def _refuse(wish: Wish) -> None:
     """Refuse what cannot be.
 
     Raises:
-        BoatFileError: With the first of it.
+        StarterError: With the first of it.
     """
     if not SHORTEST <= wish.length <= LONGEST:
         what = f"a model {wish.length:g} m long is beyond what is known of such boats"
-        raise BoatFileError(what, "length", f"Choose {SHORTEST:g} to {LONGEST:g} m.")
+        raise StarterError(what, "length", f"Choose {SHORTEST:g} to {LONGEST:g} m.")
     kind = row("materials", wish.material)["kind"]
     if kind not in WALLS:
         what = f"no hull is made of {wish.material}"
-        raise BoatFileError(what, "material", "Name a laminate, a plastic or a wood.")
+        raise StarterError(what, "material", "Name a laminate, a plastic or a wood.")
     if wish.cylinders not in (None, 1, 2):
         what = f"{wish.cylinders} cylinders are not planned for"
-        raise BoatFileError(what, "cylinders", "Write 1 or 2; add more by hand.")
+        raise StarterError(what, "cylinders", "Write 1 or 2; add more by hand.")
     slim = {"breadth": (0.06, 0.25), "height": (0.05, 0.30), "waterline": (0.04, 0.25)}
     for key, (low, high) in slim.items():
         value: float | None = getattr(wish, key)
         if value is not None and not low * wish.length <= value <= high * wish.length:
             what = f"a {key} of {value * 1e3:.0f} mm does not go with a length of {wish.length:g} m"
             mend = f"Between {low * wish.length * 1e3:.0f} and {high * wish.length * 1e3:.0f} mm."
-            raise BoatFileError(what, key, mend)
+            raise StarterError(what, key, mend)
     for one in wish.sections:
         if not 0 < one.x < wish.length or not 0 < one.breadth <= (wish.breadth or one.breadth):
             what = f"a section {one.breadth * 1e3:.0f} mm broad at {one.x * 1e3:.0f} mm cannot be"
             mend = "It lies between her ends and is no broader than she is."
-            raise BoatFileError(what, "section", mend)
+            raise StarterError(what, "section", mend)
     if wish.height and wish.waterline and wish.height <= wish.waterline:
         what = "the deck amidships is no higher than the waterline"
-        raise BoatFileError(what, "height", "Measure both up from the keel line.")
+        raise StarterError(what, "height", "Measure both up from the keel line.")
 
 
 def is_measured(plan: Plan) -> bool:

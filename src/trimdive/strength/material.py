@@ -10,7 +10,7 @@ from typing import Literal, cast
 import numpy as np
 
 from trimdive.data import Row, row, table
-from trimdive.errors import BoatFileError
+from trimdive.errors import StrengthError
 from trimdive.units import read
 
 Kind = Literal["brittle", "tough", "metal"]
@@ -48,7 +48,7 @@ def warm_share(material: str, celsius: float) -> float | None:
         celsius: Temperature [°C].
 
     Raises:
-        BoatFileError: It is warmer than the table goes.
+        StrengthError: It is warmer than the table goes.
 
     Source:
         [machinery-handbook] page 2770; [acrylic-windows].
@@ -59,7 +59,7 @@ def warm_share(material: str, celsius: float) -> float | None:
     warmth = [read(f"{entry['temperature']} {entry['unit']}", "temperature") for entry in rows]
     if celsius > warmth[-1]:
         what = f"at {celsius:g} °C nothing is known of the strength of {material}"
-        raise BoatFileError(what, "temperature", f"Stay below {warmth[-1]:.0f} °C.")
+        raise StrengthError(what, "temperature", f"Stay below {warmth[-1]:.0f} °C.")
     return float(np.interp(celsius, warmth, [float(entry["share"]) for entry in rows]))
 
 
@@ -68,7 +68,7 @@ def _row(name: str, material: str) -> Row:
     if material not in rows:
         near = get_close_matches(material, rows, n=1, cutoff=0.5)
         mend = f"Did you mean '{near[0]}'?" if near else f"Known: {', '.join(rows)}."
-        raise BoatFileError(f"nothing is known of the strength of '{material}'", "material", mend)
+        raise StrengthError(f"nothing is known of the strength of '{material}'", "material", mend)
     return rows[material]
 
 
@@ -93,7 +93,7 @@ def material(name: str, celsius: float = 20.0, *, held: bool = False) -> Materia
         held: Whether the load stays for hours; metals do not care.
 
     Raises:
-        BoatFileError: Nothing is known of it, or not at this temperature.
+        StrengthError: Nothing is known of it, or not at this temperature.
 
     Source:
         ``elastic.csv`` and ``strengths.csv``.

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from math import inf, isfinite
 
 from trimdive.data import constant
-from trimdive.errors import BoatFileError
+from trimdive.errors import StrengthError
 from trimdive.strength.caps import Cap, cap_doubts, cap_yields_at
 from trimdive.strength.material import Material, safety
 from trimdive.strength.tube import (
@@ -97,7 +97,7 @@ def _checked(factors: Factors) -> Factors:
     for name, value in (("buckling", factors.buckling), ("yield", factors.yielding)):
         if not (isfinite(value) and value >= 1):
             said = f"a safety factor of {value:g}"
-            raise BoatFileError(said, name, "Give 1 or more; 1 keeps nothing.")
+            raise StrengthError(said, name, "Give 1 or more; 1 keeps nothing.")
     return factors
 
 
@@ -121,10 +121,10 @@ def strength(
         factors: The builder's own, for all parts; None takes those of the table.
 
     Raises:
-        BoatFileError: A factor is below 1, or the water weighs nothing.
+        StrengthError: A factor is below 1, or the water weighs nothing.
     """
     if not density > 0:
-        raise BoatFileError(f"water of {density:g} kg/m³", "water", "Give a density above 0.")
+        raise StrengthError(f"water of {density:g} kg/m³", "water", "Give a density above 0.")
     own = None if factors is None else _checked(factors)
     tube_factors = own or usual_factors(stuff)
     vacuum, weight = max(0.0, -inside), constant("gravity") * density
@@ -173,12 +173,12 @@ def measured(stuff: Material, modulus: float | None = None, limit: float | None 
         limit: What it bears, measured [Pa].
 
     Raises:
-        BoatFileError: A figure is not above zero.
+        StrengthError: A figure is not above zero.
     """
     for name, value in (("modulus", modulus), ("strength", limit)):
         if value is not None and not (isfinite(value) and value > 0):
             said = f"a {name} of {value / 1e6:g} MPa"
-            raise BoatFileError(said, stuff.name, "Give a number above 0.")
+            raise StrengthError(said, stuff.name, "Give a number above 0.")
     return replace(
         stuff,
         modulus=stuff.modulus if modulus is None else modulus,

@@ -65,7 +65,7 @@ def tape_litres(readings: Readings) -> TapeResult:
     """Return the litres of ballast water that a hull needs, by tape.
 
     Raises:
-        BoatFileError: Readings contradict each other.
+        TapeError: Readings contradict each other.
     """
     refuse(readings)
     with fence("no litres come out of these readings", "the readings", MEASURE):

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import TapeError
 from trimdive.lines.batten import by_the_others, shares
 from trimdive.lines.slips import slips
 from trimdive.tape.readings import Readings, figure
@@ -121,10 +121,10 @@ def refuse(readings: Readings) -> None:
     """Refuse readings that cannot stand together.
 
     Raises:
-        BoatFileError: With the first of them.
+        TapeError: With the first of them.
     """
     for found in impossible(readings):
-        raise BoatFileError(found.what, found.path, found.mend)
+        raise TapeError(found.what, found.path, found.mend)
 
 
 def odd(readings: Readings) -> Iterator[Doubt]:

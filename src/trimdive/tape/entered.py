@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from typing import cast
 
 from trimdive.boatfile.loading import toml
-from trimdive.errors import BoatFileError
+from trimdive.errors import TapeError
 from trimdive.tape.doubts import impossible
 from trimdive.tape.typed import readings_in
 
@@ -77,7 +77,7 @@ def entered_of(text: str, name: str) -> Entered:
     """Return what stands in a file of tape readings, complete or not.
 
     Raises:
-        BoatFileError: It is no such file.
+        TapeError: It is no such file.
     """
     contents = cast("dict[str, object]", toml(text, name))
     units = contents.get("units")
@@ -88,7 +88,7 @@ def entered_of(text: str, name: str) -> Entered:
     for subject in ("girth", "standing", "moulding", "wall"):
         found |= _flat(subject, contents.get(subject, []))
     if not found:
-        raise BoatFileError("it holds no tape readings", name, "Name a file that tape kept.")
+        raise TapeError("it holds no tape readings", name, "Name a file that tape kept.")
     return found
 
 
@@ -122,7 +122,7 @@ def look(entered: Mapping[str, str], key: str, text: str) -> None:
     readings = readings_in(text_of(_filled({**entered, key: text}, key)), "the answers")
     for found in impossible(readings):
         if found.path in _paths(key, text):
-            raise BoatFileError(found.what, found.path, found.mend)
+            raise TapeError(found.what, found.path, found.mend)
 
 
 def _paths(key: str, text: str) -> tuple[str, ...]:

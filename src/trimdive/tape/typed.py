@@ -10,7 +10,7 @@ from trimdive.boatfile.loading import toml
 from trimdive.boatfile.near_words import meant
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.data import row, table
-from trimdive.errors import BoatFileError, UnitError
+from trimdive.errors import TapeError, UnitError
 from trimdive.tape.doubts import impossible
 from trimdive.tape.readings import Girth, Kind, Material, Moulding, Readings, Standing, figure
 from trimdive.units import read, unit_named, within
@@ -40,9 +40,9 @@ class Text:
         """Refuse what stands at a path.
 
         Raises:
-            BoatFileError: Always.
+            TapeError: Always.
         """
-        raise BoatFileError(what, self.where(path), mend)
+        raise TapeError(what, self.where(path), mend)
 
     def where(self, path: str) -> str:
         """Return file, line and field of a path such as girth[3].x."""
@@ -94,7 +94,7 @@ def parse(text: str, name: str = "tape.toml") -> Readings:
         name: What to call the file in an error.
 
     Raises:
-        BoatFileError: Something in it must be mended, or readings contradict each other.
+        TapeError: Something in it must be mended, or readings contradict each other.
         UnitError: A figure in it cannot be read.
     """
     readings = readings_in(text, name)
@@ -111,7 +111,7 @@ def readings_in(text: str, name: str) -> Readings:
         name: What to call the file in an error.
 
     Raises:
-        BoatFileError: Something in it must be mended.
+        TapeError: Something in it must be mended.
         UnitError: A figure in it cannot be read.
     """
     contents = cast("dict[str, object]", toml(text, name))
@@ -175,7 +175,7 @@ def material_of(entry: Table, source: Text, path: str, usual: Material | None) -
     """Return the material that a table names, or the usual one.
 
     Raises:
-        BoatFileError: There is no such material, or none is named and none is usual.
+        TapeError: There is no such material, or none is named and none is usual.
     """
     density = source.perhaps(entry, path, "density", "density")
     name = entry.get("material")
@@ -197,14 +197,14 @@ def known_material(name: str, where: str) -> str:
     """Return the name of a material as the table has it.
 
     Raises:
-        BoatFileError: There is no such material.
+        TapeError: There is no such material.
     """
     known = {one["key"].casefold(): one["key"] for one in table("materials")}
     if name.casefold() in known:
         return known[name.casefold()]
     near = difflib.get_close_matches(name.casefold(), known, n=1, cutoff=0.4)
     mend = f"Did you mean '{known[near[0]]}'?" if near else f"Known: {', '.join(known.values())}."
-    raise BoatFileError(f"there is no material '{name}'", where, mend)
+    raise TapeError(f"there is no material '{name}'", where, mend)
 
 
 def material_named(name: str) -> Material:

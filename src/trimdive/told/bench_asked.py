@@ -4,7 +4,7 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from trimdive.bench import Offer, what_tube
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.units import read
 from trimdive.water import water
 
@@ -16,14 +16,14 @@ def named(her: "Assessment", text: str) -> str:
     """Return the name of a cylinder as the boat has it; "" where none is asked for.
 
     Raises:
-        BoatFileError: She has none of that name.
+        AskError: She has none of that name.
     """
     names = [vessel.name for vessel in her.boat.cylinders]
     found = next((name for name in names if name.casefold() == text.strip().casefold()), "")
     if text and not found:
         near = get_close_matches(text, names, n=1, cutoff=0.5)
         mend = f"Did you mean '{near[0]}'?" if near else f"She has: {', '.join(names) or 'none'}."
-        raise BoatFileError(f"there is no cylinder '{text}'", "--cylinder", mend)
+        raise AskError(f"there is no cylinder '{text}'", "--cylinder", mend)
     return found
 
 

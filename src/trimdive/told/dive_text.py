@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from trimdive.charts.moments import happenings, how_full
 from trimdive.dive.sinking import BLOW_TIME, speed
 from trimdive.dive.upright import lolls, runs
-from trimdive.errors import BalanceError, BoatFileError
+from trimdive.errors import AskError, BalanceError
 from trimdive.findings.afloat import lacking
 from trimdive.rest.named import listed
 from trimdive.told import words
@@ -50,12 +50,12 @@ def dived(her: "Assessment", steps: int | None) -> Dived:
     """Return her dive, with at least so many steps that the table's are among them.
 
     Raises:
-        BoatFileError: She has no tank.
+        AskError: She has no tank.
         BalanceError: She finds no rest somewhere on the way.
     """
     if not her.boat.tanks:
         mend = "Describe one under [[tank]], or ask how she floats: trimdive float."
-        raise BoatFileError("she has no tank to dive with", "tank", mend)
+        raise AskError("she has no tank to dive with", "tank", mend)
     told = steps or TOLD
     fine = told * -(-FINE // told)
     from trimdive.assessment import STEPS

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile import Boat
 from trimdive.boatfile.boat import FillStep
-from trimdive.errors import BoatFileError, UnitError
+from trimdive.errors import AskError, UnitError
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ def _tank(boat: Boat, typed: str, where: str) -> str:
     if found is None:
         near = difflib.get_close_matches(wanted, names, n=1)
         mend = f"Did you mean '{near[0]}'?" if near else f"Her tanks: {', '.join(names)}."
-        raise BoatFileError(f"there is no tank '{' '.join(typed.split())}'", where, mend)
+        raise AskError(f"there is no tank '{' '.join(typed.split())}'", where, mend)
     return found
 
 
@@ -37,10 +37,10 @@ def _share(text: str, where: str, mend: str) -> float:
     try:
         share = read(text.strip(), "percent", "%")
     except UnitError:
-        raise BoatFileError(f"'{text.strip()}' is no filling", where, mend) from None
+        raise AskError(f"'{text.strip()}' is no filling", where, mend) from None
     if not 0 <= share <= 1:
         what = f"a tank cannot be {share * 100:.4g} % full"
-        raise BoatFileError(what, where, "Write a share from 0 to 100 %.")
+        raise AskError(what, where, "Write a share from 0 to 100 %.")
     return share
 
 
@@ -51,7 +51,7 @@ def _turns(boat: Boat, turns: Sequence[Sequence[str]], where: str) -> dict[str, 
         for typed in names:
             name = _tank(boat, typed, where)
             if name in found:
-                raise BoatFileError(f"'{name}' stands there twice", where, "Keep one of them.")
+                raise AskError(f"'{name}' stands there twice", where, "Keep one of them.")
             found[name] = k
     return {tank.name: found.get(tank.name, len(turns) + 1) for tank in boat.tanks}
 
@@ -92,7 +92,7 @@ def ordered(boat: Boat, text: str, neutral: float) -> Boat:
         neutral: How full all tanks are when she is neutral [-].
 
     Raises:
-        BoatFileError: It cannot be read, or names no tank of hers.
+        AskError: It cannot be read, or names no tank of hers.
     """
     where, typed = "--order", " ".join(text.split())
     if typed.casefold() in ("together", "all together"):
@@ -101,7 +101,7 @@ def ordered(boat: Boat, text: str, neutral: float) -> Boat:
     if lead:
         name = _tank(boat, lead["name"], where)
         if len(boat.tanks) < 2:
-            raise BoatFileError("she has but one tank", where, "Leave it out.")
+            raise AskError("she has but one tank", where, "Leave it out.")
         return ahead(boat, name, _share(lead["by"], where, ORDERS), neutral)
     for word in ("first", "last"):
         if typed.casefold().endswith(f" {word}"):
@@ -117,14 +117,14 @@ def ordered(boat: Boat, text: str, neutral: float) -> Boat:
 def _known_or_order(boat: Boat, typed: str) -> None:
     """Refuse a lone word that is no tank with all that can be written."""
     if typed.casefold() not in {tank.name.casefold() for tank in boat.tanks}:
-        raise BoatFileError(f"'{typed}' is no order of filling", "--order", ORDERS)
+        raise AskError(f"'{typed}' is no order of filling", "--order", ORDERS)
 
 
 def filled(boat: Boat, text: str) -> Boat:
     """Return her with a table of fillings as typed after --fill; it goes before the file's.
 
     Raises:
-        BoatFileError: It cannot be read, names no tank of hers, or asks for too much.
+        AskError: It cannot be read, names no tank of hers, or asks for too much.
     """
     steps: list[FillStep] = []
     for part in text.split(";"):
@@ -134,14 +134,14 @@ def filled(boat: Boat, text: str) -> Boat:
         for one in BETWEEN.split(part):
             name, sign, filling = one.rpartition("=")
             if not sign:
-                raise BoatFileError(f"'{one.strip()}' is no filling", "--fill", FILLS)
+                raise AskError(f"'{one.strip()}' is no filling", "--fill", FILLS)
             found = _tank(boat, name, "--fill")
             if found in levels:
-                raise BoatFileError(f"'{found}' stands there twice", "--fill", "Keep one of them.")
+                raise AskError(f"'{found}' stands there twice", "--fill", "Keep one of them.")
             levels[found] = _share(filling, "--fill", FILLS)
         steps.append(FillStep(levels=levels))
     if not steps:
-        raise BoatFileError("it says nothing", "--fill", FILLS)
+        raise AskError("it says nothing", "--fill", FILLS)
     _growing(steps)
     return boat.model_copy(update={"fills": tuple(steps)})
 
@@ -153,7 +153,7 @@ def _growing(steps: Sequence[FillStep]) -> None:
         for name, share in step.levels.items():
             if share < last.get(name, 0.0):
                 what = f"{name} would be emptier in step {k} than before"
-                raise BoatFileError(what, "--fill", "Write fillings that only grow.")
+                raise AskError(what, "--fill", "Write fillings that only grow.")
             last[name] = share
 
 
@@ -161,14 +161,14 @@ def as_typed(her: "Assessment", order: str | None, fill: str | None) -> "Assessm
     """Return her with filling as typed, or as she is.
 
     Raises:
-        BoatFileError: She has no tank, or it cannot be read.
+        AskError: She has no tank, or it cannot be read.
     """
     from trimdive.assessment import Assessment
 
     boat = her.boat
     for where, typed in (("--order", order), ("--fill", fill)):
         if typed is not None and not boat.tanks:
-            raise BoatFileError("she has no tank", where, "Leave it out.")
+            raise AskError("she has no tank", where, "Leave it out.")
     if order is not None:
         boat = ordered(boat, order, her.neutral)
     if fill is not None:
@@ -180,11 +180,11 @@ def steps_of(steps: int) -> int:
     """Return the steps of the table as typed after --steps.
 
     Raises:
-        BoatFileError: So many cannot be.
+        AskError: So many cannot be.
     """
     if not FEWEST <= steps <= MOST:
         what = f"{steps} steps cannot be"
-        raise BoatFileError(what, "--steps", f"Write a number from {FEWEST} to {MOST}.")
+        raise AskError(what, "--steps", f"Write a number from {FEWEST} to {MOST}.")
     return steps
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, cast
 
 from trimdive.assessment import Assessment
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError, BoatError
 from trimdive.kit import Combination, Kit, Space, kit, pockets
 from trimdive.told.water_asked import water_of
 from trimdive.told.whatif_asked import typed_after
@@ -51,7 +51,7 @@ def made(
     ]
     if len(planned) > MOST:
         what = f"{len(planned)} combinations are more than can be proven"
-        raise BoatFileError(what, "--waters, --with", f"Plan {MOST} or fewer.")
+        raise AskError(what, "--waters, --with", f"Plan {MOST} or fewer.")
     space = Space(hull=her.hull, bodies=her.bodies, waterline=her.waterline, scene=her.scene)
     middle = float(her.floater.gravity[0] + her.floater.tree.centre[0])
     return kit(her, planned, pockets(space, middle, _places(her, places)), seconds)
@@ -76,14 +76,14 @@ def _waters(her: Assessment, typed: str | None) -> tuple[str, ...]:
     """Return the waters planned, her own first: as typed, as the brief has them, or of her kind.
 
     Raises:
-        BoatFileError: One is no water.
+        AskError: One is no water.
         UnitError: A figure in one cannot be read.
     """
     own = _own(her)
     if typed is not None:
         names = [name.strip() for name in re.split(r"[,;](?!\d)", typed) if name.strip()]
         if not names:
-            raise BoatFileError("it names no water", "--waters", 'Write it as "pond, sea".')
+            raise AskError("it names no water", "--waters", 'Write it as "pond, sea".')
     elif her.boat.brief and her.boat.brief.waters:
         names = list(her.boat.brief.waters)
     else:
@@ -91,8 +91,8 @@ def _waters(her: Assessment, typed: str | None) -> tuple[str, ...]:
     for name in names:
         try:
             water_of(name)
-        except BoatFileError as error:
-            raise BoatFileError(error.what, "--waters", error.mend) from None
+        except BoatError as error:
+            raise AskError(error.what, "--waters", error.mend) from None
     return tuple(dict.fromkeys([own, *names]))
 
 
@@ -102,7 +102,7 @@ def _geared(
     """Yield every other set of gear in words, and her with it.
 
     Raises:
-        BoatFileError: There is no such part, or the other thing is not told.
+        AskError: There is no such part, or the other thing is not told.
         UnitError: A quantity cannot be read.
     """
     from trimdive.dive.whatif import with_another
@@ -111,7 +111,7 @@ def _geared(
     for text in gear:
         typed = GEAR.fullmatch(text)
         if not typed:
-            raise BoatFileError(f"'{text}' names no other thing", "--with", MEND)
+            raise AskError(f"'{text}' names no other thing", "--with", MEND)
         name = typed["name"]
         mass, _, volume = typed["mass"].partition(",")
         with typed_after("--with"):
@@ -144,7 +144,7 @@ def _place(her: Assessment, name: str, x: str | None) -> tuple[float, float, flo
     low, high = her.hull.envelope.bounds[:, 0]
     if not low <= at <= high:
         what = f"{x.strip()} lies out of her"
-        raise BoatFileError(what, "--with", f"Measure it again, from the {her.boat.told_from}.")
+        raise AskError(what, "--with", f"Measure it again, from the {her.boat.told_from}.")
     return at, float(old[1]), float(old[2])
 
 

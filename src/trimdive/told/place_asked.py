@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -18,14 +18,14 @@ def _listed(text: str, known: tuple[str, ...], option: str) -> list[str]:
     """Return the words of an option, each one of those that are known.
 
     Raises:
-        BoatFileError: One is not, or stands twice.
+        AskError: One is not, or stands twice.
     """
     names = [name.strip().lower() for name in text.replace(" and ", ",").split(",")]
     for name in names:
         if name not in known:
-            raise BoatFileError(f"'{name}' is not known", option, f"Write {', '.join(known)}.")
+            raise AskError(f"'{name}' is not known", option, f"Write {', '.join(known)}.")
     if len(set(names)) < len(names):
-        raise BoatFileError(f"'{text}' names one twice", option, "Name each once.")
+        raise AskError(f"'{text}' names one twice", option, "Name each once.")
     return names
 
 
@@ -33,7 +33,7 @@ def wish_of(wish: "Placing", aims: str | None, keep: str | None, *, above: bool)
     """Return how she is to be placed: as her file says, but for what is asked for.
 
     Raises:
-        BoatFileError: Something that is asked for is not known.
+        AskError: Something that is asked for is not known.
     """
     from trimdive.boatfile.placing import AIMS
 
@@ -44,7 +44,7 @@ def wish_of(wish: "Placing", aims: str | None, keep: str | None, *, above: bool)
     if keep is not None:
         kept = _listed(keep, (*KINDS, NOTHING), "--keep")
         if NOTHING in kept and kept != [NOTHING]:
-            raise BoatFileError(f"'{keep}' keeps and does not", "--keep", "Write one of the two.")
+            raise AskError(f"'{keep}' keeps and does not", "--keep", "Write one of the two.")
         changed |= dict.fromkeys(KINDS, "anew") if kept == [NOTHING] else {}
         changed |= {kind: "keep" for kind in KINDS if kind in kept}
     return wish.model_copy(update=changed)
@@ -54,7 +54,7 @@ def taken(done: "Work", number: int | None) -> "Work":
     """Return the work with the change taken that was asked for, if any was.
 
     Raises:
-        BoatFileError: There is no such change on offer.
+        AskError: There is no such change on offer.
     """
     from trimdive.putright.work import with_cure
 
@@ -64,7 +64,7 @@ def taken(done: "Work", number: int | None) -> "Work":
         count = len(done.cures)
         what = f"there is no change {number} on offer"
         mend = f"Name one of 1 to {count}." if count else "Leave --take out."
-        raise BoatFileError(what, "--take", mend)
+        raise AskError(what, "--take", mend)
     return with_cure(done, number - 1)
 
 
@@ -72,7 +72,7 @@ def saved_with(loaded: "Loaded", done: "Work", *, mend: bool) -> "Assessment | N
     """Return her as she is with all of it written into her file; None where nothing is to write.
 
     Raises:
-        BoatFileError: Mends are needed first, which were not asked for; or it cannot be written.
+        AskError: Mends are needed first, which were not asked for; or it cannot be written.
     """
     from trimdive.putright.work import written
 
@@ -80,9 +80,9 @@ def saved_with(loaded: "Loaded", done: "Work", *, mend: bool) -> "Assessment | N
         return None
     if done.steps and not mend:
         what = "nothing was written: she needs mends first that lead cannot do"
-        raise BoatFileError(what, str(loaded.path), "See them without --apply, or add --mend.")
+        raise AskError(what, str(loaded.path), "See them without --apply, or add --mend.")
     left = next((one for one in done.her.first_findings if one.key == "tub-behind"), None)
     if left is not None:
         first = "Run trimdive tub with --apply first, or take the readings out of the file."
-        raise BoatFileError(f"nothing was written: {left.what}", str(loaded.path), first)
+        raise AskError(f"nothing was written: {left.what}", str(loaded.path), first)
     return written(done.her, loaded, done.edits)

@@ -3,7 +3,7 @@
 import difflib
 import re
 
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import AskError, TrimdiveError
 from trimdive.units import read
 from trimdive.water import Water, water, waters
 
@@ -16,7 +16,7 @@ def water_of(text: str) -> Water:
     """Return the water named as "sea", "fresh 6 °C" or "pool 28 °C 3 g/kg".
 
     Raises:
-        BoatFileError: There is no such water.
+        AskError: There is no such water.
         UnitError: A figure in it is no temperature and no salt.
 
     >>> water_of("pool 28 °C 3 g/kg").salt
@@ -26,13 +26,13 @@ def water_of(text: str) -> Water:
     names = {"fresh": FRESH, **{name: name for name in waters()}}
     found = [name for name in names if re.match(rf"{name}\b", typed, re.IGNORECASE)]
     if not found:
-        raise BoatFileError(f"'{text}' is no water", "--water", _known_waters(typed))
+        raise AskError(f"'{text}' is no water", "--water", _known_waters(typed))
     name = max(found, key=len)
     base = waters()[names[name]]
     celsius, salt = base.celsius, base.salt
     rest = typed[len(name) :].strip(" ,;")
     if FIGURE.sub("", rest).strip(" ,;"):
-        raise BoatFileError(f"'{rest}' after '{name}' is not clear", "--water", EXAMPLES)
+        raise AskError(f"'{rest}' after '{name}' is not clear", "--water", EXAMPLES)
     for figure in FIGURE.findall(rest):
         if "/" in figure or "%" in figure or "‰" in figure:
             salt = read(figure, "salt", where="--water")
@@ -41,7 +41,7 @@ def water_of(text: str) -> Water:
     try:
         return water(base.kind, celsius, salt)
     except TrimdiveError as error:
-        raise BoatFileError(error.what, "--water", error.mend) from None
+        raise AskError(error.what, "--water", error.mend) from None
 
 
 def _known_waters(typed: str) -> str:

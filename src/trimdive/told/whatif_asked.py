@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError, BoatError
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -36,8 +36,8 @@ def typed_after(option: str) -> Generator[None]:
     """Tell a name that stands for nothing as a fault of the option it was typed after."""
     try:
         yield
-    except BoatFileError as error:
-        raise BoatFileError(error.what, option, error.mend) from None
+    except BoatError as error:
+        raise AskError(error.what, option, error.mend) from None
 
 
 def _size(boat: "Boat", text: str, kind: str, option: str) -> float:
@@ -67,7 +67,7 @@ def _new_one(
     """Return mass [kg], volume [m³] and place [m] of another thing; None as the old one's."""
     boat = her.boat
     if other.mass is None:
-        raise BoatFileError("it has no mass", "--instead", 'Add --mass, such as "310 g".')
+        raise AskError("it has no mass", "--instead", 'Add --mass, such as "310 g".')
     mass = _size(boat, other.mass, "mass", "--mass")
     volume = None if other.volume is None else _size(boat, other.volume, "volume", "--volume")
     return mass, volume, _place(her, other)
@@ -105,14 +105,14 @@ def _check(other: Other) -> None:
     lone = next((option for option, text in given.items() if text is not None), None)
     if lone and other.name is None:
         mend = 'Add --instead "name of a part".'
-        raise BoatFileError("it does not say what is exchanged", lone, mend)
+        raise AskError("it does not say what is exchanged", lone, mend)
 
 
 def asked(her: "Assessment", without: Sequence[str], other: Other) -> tuple["Case", ...]:
     """Return the cases that are asked for; all that may go wrong where none is.
 
     Raises:
-        BoatFileError: There is no such part, or the other thing is not told.
+        AskError: There is no such part, or the other thing is not told.
         UnitError: A quantity cannot be read.
     """
     from trimdive.dive.whatif import cases
@@ -125,7 +125,7 @@ def wanted(her: "Assessment", left: Sequence[str], other: Other) -> tuple["Wante
     """Return the states that water alone should cover, with those that are asked for last.
 
     Raises:
-        BoatFileError: There is no such part, or the other thing is not told.
+        AskError: There is no such part, or the other thing is not told.
         UnitError: A quantity cannot be read.
     """
     _check(other)

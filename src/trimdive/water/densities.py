@@ -7,7 +7,7 @@ at the surface: 10 m of depth add 0.05 kg/m³, less than the thermometer leaves 
 from typing import Literal, get_args
 
 from trimdive.data import row
-from trimdive.errors import BoatFileError
+from trimdive.errors import WaterError
 
 Kind = Literal["fresh", "sea", "pool"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
@@ -25,7 +25,7 @@ def density(kind: str, celsius: float, salt: float = 0.0) -> float:
         salt: Sea salt (absolute salinity), or common salt in a pool [g/kg].
 
     Raises:
-        BoatFileError: The kind is unknown, or the source does not reach so far.
+        WaterError: The kind is unknown, or the source does not reach so far.
 
     Limits:
         0 to 40 °C; no salt in fresh water, to 42 g/kg in the sea, to 10 g/kg in a pool.
@@ -49,16 +49,16 @@ def checked_kind(kind: str, celsius: float, salt: float) -> Kind:
     """Return the kind if water of this kind, temperature [°C] and salt [g/kg] is known here.
 
     Raises:
-        BoatFileError: It is not.
+        WaterError: It is not.
     """
     if kind not in KINDS:
         what = f"'{kind}' is no kind of water"
-        raise BoatFileError(what, "water.kind", f"Write one of: {', '.join(KINDS)}.")
+        raise WaterError(what, "water.kind", f"Write one of: {', '.join(KINDS)}.")
     if not COLDEST <= celsius <= WARMEST:
         what = f"{celsius:g} °C is outside {COLDEST:g} to {WARMEST:g} °C"
-        raise BoatFileError(what, "water.temperature", "Write the temperature of liquid water.")
+        raise WaterError(what, "water.temperature", "Write the temperature of liquid water.")
     if not 0.0 <= salt <= SALTIEST[kind]:
-        raise BoatFileError(*_salt_trouble(kind, salt))
+        raise WaterError(*_salt_trouble(kind, salt))
     return kind
 
 

@@ -30,7 +30,7 @@ def water(kind: str, celsius: float, salt: float = 0.0) -> Water:
         salt: Dissolved salt [g/kg].
 
     Raises:
-        BoatFileError: The kind is unknown, or its source does not reach so far.
+        WaterError: The kind is unknown, or its source does not reach so far.
     """
     return Water(
         kind=checked_kind(kind, celsius, salt),

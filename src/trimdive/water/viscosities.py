@@ -16,7 +16,7 @@ def viscosity(kind: str, celsius: float, salt: float = 0.0) -> float:
         salt: Dissolved salt [g/kg].
 
     Raises:
-        BoatFileError: The kind is unknown, or the source does not reach so far.
+        WaterError: The kind is unknown, or the source does not reach so far.
 
     >>> round(viscosity("fresh", 15.0) * 1e6, 3)
     1.139
@@ -33,7 +33,7 @@ def dynamic_viscosity(kind: str, celsius: float, salt: float = 0.0) -> float:
         salt: Dissolved salt [g/kg]; a pool's common salt is taken as sea salt.
 
     Raises:
-        BoatFileError: The kind is unknown, or the source does not reach so far.
+        WaterError: The kind is unknown, or the source does not reach so far.
 
     Source:
         [water-viscosity-2008] simple form at 0.1 MPa; [sea-viscosity-2010] equation 22.

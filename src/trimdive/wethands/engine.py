@@ -16,9 +16,10 @@ from itertools import combinations
 import numpy as np
 
 from trimdive.data import row
+from trimdive.errors import DisagreementError
 from trimdive.wethands.boats import Boats, Floats, Shows, boats, causes, prior, shows
 from trimdive.wethands.figure import told
-from trimdive.wethands.known import DisagreementError, Known, Reply
+from trimdive.wethands.known import Known, Reply
 from trimdive.wethands.likely import as_told, likely
 from trimdive.wethands.questions import BY_KEY, CHOICES, Question
 

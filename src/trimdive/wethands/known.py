@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.wethands.figure import Figure, told
 
 LONGEST, LEAST = 20.0, 0.1  # of a boat, over all [m]
@@ -26,16 +26,6 @@ class Reply:
     def is_told(self) -> bool:
         """Return whether it says anything."""
         return self.option != "skip"
-
-
-class DisagreementError(BoatFileError):
-    """Two answers that no boat gives together."""
-
-    def __init__(self, one: Reply, other: Reply) -> None:
-        """Keep the two."""
-        what = f"'{one.key}: {one.typed}' and '{other.key}: {other.typed}' disagree"
-        super().__init__(what, "the answers", "No boat does both: do one of the two tests again.")
-        self.one, self.other = one, other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +134,7 @@ def begun(
         bg: B over G dived [m].
 
     Raises:
-        BoatFileError: A figure is one that no such boat has.
+        AskError: A figure is one that no such boat has.
     """
     checks = (
         (0 < mass.value < HEAVIEST, "mass", f"{mass.value:g} kg is no mass of such a boat"),
@@ -164,5 +154,5 @@ def begun(
     for is_right, where, what in checks:
         if not is_right:
             mend = "Look at the unit, and tell it again."
-            raise BoatFileError(what, where, mend)
+            raise AskError(what, where, mend)
     return Known(mass=mass, tank=tank, length=length, water=water, bg=bg)

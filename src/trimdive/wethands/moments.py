@@ -8,8 +8,9 @@ Source: the laws of ``physics``.
 
 from dataclasses import dataclass
 
+from trimdive.errors import DisagreementError
 from trimdive.wethands.figure import Figure, apart, arc, mean_of, tangent
-from trimdive.wethands.known import DisagreementError, Known
+from trimdive.wethands.known import Known
 from trimdive.wethands.physics import hung_angle, least_angle, moment_at, pull_of_lead
 
 BOTH = 2.0  # two ways to one moment this many times their common ± apart disagree [-]

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
-from trimdive.errors import BoatFileError
+from trimdive.errors import AskError
 from trimdive.why.afloat import (
     bg_upright,
     draught,
@@ -114,7 +114,7 @@ def why(her: "Assessment", key: str, state: "State | None" = None) -> "Why":
         state: How she lies, for a figure that depends on it; left out, dived or as low as she goes.
 
     Raises:
-        BoatFileError: There is no such figure of her.
+        AskError: There is no such figure of her.
     """
     first, _, rest = key.partition("/")
     known = keys(her)
@@ -123,7 +123,7 @@ def why(her: "Assessment", key: str, state: "State | None" = None) -> "Why":
     if key not in known:
         near = get_close_matches(key, known, n=1, cutoff=0.5)
         mend = f"Did you mean '{near[0]}'?" if near else f"Ask one of: {', '.join(known[:20])}."
-        raise BoatFileError(f"there is no figure '{key}' of {her.boat.name}", "why", mend)
+        raise AskError(f"there is no figure '{key}' of {her.boat.name}", "why", mend)
     if first in PLAIN:
         return PLAIN[first](her, state or her.lowest)
     if first == "finding":

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.assessment import Assessment
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.errors import BoatError, TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import (
     FIGURES,
@@ -73,7 +73,7 @@ def growing(typed: Typed) -> New:
         try:
             starter = made(found) if not found.wrong else _as_far(found)
             picture, answer = _drawn(way, found, starter), _answer(found, starter)
-        except BoatFileError as error:
+        except BoatError as error:
             field = f"{way}-{error.where}"
             if error.where in FIGURES:
                 wrong[field] = said(error)
