@@ -99,7 +99,7 @@ def test_a_figure_that_may_have_slipped_is_asked_before_what_it_leads_to(
     before, after = (f'x = "240 mm"\nlength = "{length} mm"' for length in (28, 500))
     (small / "boat.toml").write_text(SMALL.replace(before, after), "utf-8")
     first, second = typed(command, str(small)).stderr.strip().splitlines()
-    assert first.startswith("boat.toml:47: tank[2].length: after tank is 500 mm long: 50.0 mm?")
+    assert first.startswith("boat.toml:47: tank[2].length: after tank, length 500 mm: 50.0 mm?")
     assert "its cylinder 'cylinder' 400 mm over the caps" in second
 
 

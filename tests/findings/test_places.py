@@ -6,6 +6,9 @@ import pytest
 from tests.findings.checks import one, part, ran
 from tests.rest.crate import crate
 
+from trimdive.assessment import Assessment
+from trimdive.findings import Edit
+
 BOARD = 'shape = "box"; length = 100; breadth = 60; height = 20; density = "35 kg/m3"'
 CLEAR = """
 [[keep_clear]]
@@ -108,3 +111,23 @@ def test_two_to_lift_at_the_limit() -> None:
     assert ran("lift-two", boat.facts, boat.floater.mass) == ()
     found = ran("lift-two", boat.facts, boat.floater.mass * (1 - 1e-9))
     assert [each.weight for each in found] == ["look at"]
+
+
+def test_a_tower_that_moved_is_told_and_not_what_stands_on_it(grebe: Assessment) -> None:
+    """Grebe's tower 300 mm aft of its place: her masts and fittings stand free above the casing."""
+    moved = (("x_aft", 0.400), ("x_fore", 0.552))
+    her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
+    (found,) = ran("place-far", her.facts)
+    assert found.subject == "region[4]"
+    assert found.what.startswith("tower does not lie under what stands on it: masts 780 mm")
+    assert "400 mm" in found.mend
+    assert "552 mm" in found.mend
+
+
+def test_masts_that_moved_off_a_tower_are_told(grebe: Assessment) -> None:
+    """The fittings stand on it still; that it does not reach under the masts is said besides."""
+    her = grebe.edited((Edit(action="set", path="part[16]", fields=(("x", 0.300),)),))
+    (found,) = ran("place-far", her.facts)
+    assert found.subject == "part[16]"
+    assert found.what.startswith("masts: ")
+    assert "or that of tower" in found.mend

@@ -147,7 +147,7 @@ def test_a_height_that_nobody_can_measure() -> None:
     low = part("servo", 'mass = 5; x = 500; z = 0.062; inside = "cylinder"')
     boat = crate(low)
     found = one("figure-least", boat)
-    assert found.what == "servo lies 0.062 mm high: 62.0 mm?"
+    assert found.what == "servo, 0.062 mm above the keel line: 62.0 mm?"
     assert found.weight == "put right"
     assert_mended(found, boat)
     assert ran("figure-least", boat.facts, 0.062e-3) == ()

@@ -31,14 +31,18 @@ def spoilt(name: str, *figures: tuple[str, str]) -> Assessment:
 @pytest.mark.parametrize(
     ("name", "figures", "asked"),
     [
-        ("grebe-as-bought", [("foam[10].x", "283 mm")], "foam 10 lies 283 mm from the stern: 1017"),
+        ("grebe-as-bought", [("foam[10].x", "283 mm")], "foam 10, 283 mm from the stern: 1017"),
         ("grebe-as-bought", [("part[18].x", "17653 mm")], "17653 mm from the stern: 695 mm"),
-        ("plover-as-bought", [("lead[3].z", "574.04 mm")], "lies 574 mm high: 22.6 mm"),
-        ("plover", [("part[2].z", "3.2 mm")], "gas bottle with valve lies 3.2 mm high: 32.0 mm"),
-        ("grebe", [("part[20].length", "1680 mm")], "stem fittings is 1680 mm long: 60.0 mm"),
-        ("grebe", [("part[2].mass", "14742 g")], "battery weighs 14742 g: 520 g"),
+        ("plover-as-bought", [("lead[3].z", "574.04 mm")], ", 574 mm above the keel line: 22.6 mm"),
+        (
+            "plover",
+            [("part[2].z", "3.2 mm")],
+            "gas bottle with valve, 3.2 mm above the keel line: 32.0 mm",
+        ),
+        ("grebe", [("part[20].length", "1680 mm")], "stem fittings, length 1680 mm: 60.0 mm"),
+        ("grebe", [("part[2].mass", "14742 g")], "battery, mass 14742 g: 520 g"),
         # put right it leaves a GM that hardly falls short of the limit: that is no new fault
-        ("plover-as-bought", [("lead[2].x", "147.5 mm")], "lies 148 mm from the stern: 572 mm"),
+        ("plover-as-bought", [("lead[2].x", "147.5 mm")], ", 148 mm from the stern: 572 mm"),
     ],
 )
 def test_the_fresh_slip_is_named_first(
@@ -52,9 +56,9 @@ def test_the_fresh_slip_is_named_first(
 @pytest.mark.parametrize(
     ("figures", "asked"),
     [
-        ([("part[17].mass", "2.39862941 g")], "rods and horns weighs 2.4 g: 68 g"),
-        ([("part[18].breadth", "256.54 mm")], "keel strip is 257 mm broad: 10.1 mm"),
-        ([("region[1].below", "0.132 mm")], "'below' of lower hull is 0.13 mm: 132 mm"),
+        ([("part[17].mass", "2.39862941 g")], "rods and horns, mass 2.4 g: 68 g"),
+        ([("part[18].breadth", "256.54 mm")], "keel strip, breadth 257 mm: 10.1 mm"),
+        ([("region[1].below", "0.132 mm")], "lower hull, 'below' 0.13 mm: 132 mm"),
     ],
 )
 def test_the_fresh_slip_of_a_boat_by_chance_is_named_first(
@@ -72,7 +76,7 @@ def test_the_fresh_slip_of_a_boat_by_chance_is_named_first(
 @pytest.mark.parametrize(
     ("path", "value", "asked"),
     [
-        ("region[2].above", "1320 mm", "'above' of upper hull and casing is 1320 mm: 132 mm"),
+        ("region[2].above", "1320 mm", "upper hull and casing, 'above' 1320 mm: 132 mm"),
     ],
 )
 def test_a_region_of_which_nothing_is_left_is_asked_for_its_edge(
@@ -102,13 +106,20 @@ def test_the_wall_of_a_tube_is_held_against_what_is_usual() -> None:
 
 def test_a_place_that_nobody_can_measure_is_named_first() -> None:
     first = spoilt("bittern-as-bought", ("part[16].z", "0.062 mm")).findings[0]
-    assert first.what == "rudders with stocks lies 0.062 mm high: 62.0 mm?"
+    assert first.what == "rudders with stocks, 0.062 mm above the keel line: 62.0 mm?"
+
+
+def test_the_figure_is_asked_before_lead_is_added_for_it() -> None:
+    """106 g of wiring typed as 10.6 g: 95 g of lead under water would float her right too."""
+    first, *others = spoilt("bittern", ("part[21].mass", "10.6 g")).findings
+    assert first.what == "wiring in the wet, aerial, plugs, mass 11 g: 106 g?"
+    assert any(one.mend.startswith("Add ") for one in others)
 
 
 def test_lead_typed_with_a_tenth_of_its_weight_is_asked_first() -> None:
     """Its shape in lead is 64 g: that is put right, not only looked at, so that a slip is tried."""
     her = spoilt("grebe", ("lead[7].mass", "6.4 g"))
-    assert her.findings[0].what == "lead 7 weighs 6.4 g: 64 g?"
+    assert her.findings[0].what == "lead 7, mass 6.4 g: 64 g?"
     filled = next(one for one in her.findings if one.key == "lead-fill")
     assert filled.weight == "put right"
     assert dict(filled.edits[0].fields)["mass"] == pytest.approx(0.064, rel=0.01)

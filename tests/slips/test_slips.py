@@ -32,7 +32,7 @@ def number(her: Assessment, name: str) -> str:
 def test_kg_for_g_is_asked_first_with_the_figure_that_would_be_right(grebe: Assessment) -> None:
     boat = with_figure(grebe, number(grebe, "battery"), mass=520.0)
     first = boat.first_findings[0]
-    assert first.what == "battery weighs 520 kg: 520 g?"
+    assert first.what == "battery, mass 520 kg: 520 g?"
     assert "kg for g" in first.mend
     assert boat.edited(first.edits).first_findings == grebe.first_findings
 
@@ -41,7 +41,7 @@ def test_a_battery_nowhere_near_the_hull(grebe: Assessment) -> None:
     """X = 7 400: asked first, and that it lies out of the hull comes before all that follows."""
     boat = with_figure(grebe, number(grebe, "battery"), x=8.12)
     slip, far, *_ = boat.first_findings
-    assert slip.what == "battery lies 8120 mm from the stern: 812 mm?"
+    assert slip.what == "battery, 8120 mm from the stern: 812 mm?"
     assert far.key == "place-far"
     assert "out of the hull" in far.what
 
@@ -91,9 +91,9 @@ def test_full_size_goes_by_the_scale() -> None:
 @pytest.mark.parametrize(
     ("place", "typed", "asked"),
     [
-        ("cylinder[1].x", "6250 mm", "cylinder lies 6250 mm from the stern: 625 mm?"),
-        ("foam[2].z", "84 m", "foam 2 lies 84000 mm high: 84.0 mm?"),
-        ("tank[1].stroke", "13 m", "the stroke of piston tank is 13000 mm: 130 mm?"),
+        ("cylinder[1].x", "6250 mm", "cylinder, 6250 mm from the stern: 625 mm?"),
+        ("foam[2].z", "84 m", "foam 2, 84000 mm above the keel line: 84.0 mm?"),
+        ("tank[1].stroke", "13 m", "piston tank, stroke 13000 mm: 130 mm?"),
     ],
 )
 def test_a_file_that_is_refused_names_the_slip_first(
@@ -115,9 +115,9 @@ def test_a_file_that_is_refused_names_the_slip_first(
 @pytest.mark.parametrize(
     ("place", "typed", "asked"),
     [
-        ("region[3].inset", "3200 mm", "'inset' of joint lip is 3200 mm: 3.2 mm"),
-        ("cylinder[2].outside", "12500 mm", "after cylinder is 12500 mm across: 125 mm"),
-        ("tank[1].x", "30400 mm", "forward tank lies 30400 mm from the stern: 1520 mm?"),
+        ("region[3].inset", "3200 mm", "joint lip, 'inset' 3200 mm: 3.2 mm"),
+        ("cylinder[2].outside", "12500 mm", "after cylinder, outside 12500 mm: 125 mm"),
+        ("tank[1].x", "30400 mm", "forward tank, 30400 mm from the stern: 1520 mm?"),
     ],
 )
 def test_what_a_refusal_names_is_asked_for(place: str, typed: str, asked: str) -> None:

@@ -1,12 +1,14 @@
 """Checks of what cannot be where or as large as it is written: far out of the hull, or above it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from trimdive.boatfile import Part, Tank, extents
+from trimdive.boatfile import Part, PrismRegion, Tank, extents
 from trimdive.bodies.build import numbered
 from trimdive.bodies.profile import Profile, profile
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.rest.named import listed
 
 SLIPPED = 0.5  # lead that fills less than this share of the limit has a slipped figure [-]
 RANK = 110  # above a boat that sinks: she may sink for this [-]
@@ -43,22 +45,86 @@ def far_out(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield what lies nowhere near the hull: a slip, or another boat's figure."""
     if (hull := _hull(facts)) is None:
         return
+    least = limit.value * hull.length
+    found: list[_Far] = []
     for path, name, (x, y, z), (long, broad, high) in _things(facts):
         near = (-long / 2, -broad / 2, -high / 2)
         far = hull.beyond((x, y, z), near)
-        if far <= limit.value * hull.length:
-            continue
+        if far > least:
+            found.append(_Far(path=path, name=name, place=(x, y, z), high=high, far=far))
+    left = found
+    for number, region in enumerate(facts.boat.regions, 1):
+        if isinstance(region, PrismRegion):
+            free = [one for one in left if _is_over(facts, region, one, least)]
+            if len(free) > len(_standing(facts, region)):
+                left = [one for one in left if one not in free]
+                yield _moved_off(facts, limit, f"region[{number}]", region, free)
+    for one in left:
+        x, y, z = one.place
+        beside = [
+            region.name
+            for region in facts.boat.regions
+            if isinstance(region, PrismRegion) and _is_over(facts, region, one, least)
+        ]
+        also = f"; or that of {beside[0]}, which does not reach under it" if beside else ""
         yield finding(
             limit=limit,
-            subject=path,
+            subject=one.path,
             rank=RANK,
-            beyond=far / hull.length,
+            beyond=one.far / hull.length,
             what=(
-                f"{name} lies {facts.length(far)} out of the hull, {facts.place(x)}, "
+                f"{one.name}: {facts.length(one.far)} out of the hull, {facts.place(x)}, "
                 f"{facts.length(z)} high{_aside(facts, y)}"
             ),
-            mend=f"Measure its place again: {_ends(facts, hull)}.",
+            mend=f"Measure its place again: {_ends(facts, hull)}{also}.",
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Far:
+    """Something that lies nowhere near the hull."""
+
+    path: str
+    name: str
+    place: Box  # of its middle [m]
+    high: float  # [m]
+    far: float  # out of the hull [m]
+
+
+def _is_over(facts: Facts, tower: PrismRegion, one: _Far, least: float) -> bool:
+    """Return whether a thing would stand on a tower, or in it, were that under it."""
+    x, y, z = one.place
+    bottom = z - one.high / 2
+    low, high = facts.hull.envelope.bounds[:, 0]
+    is_aside = abs(y - tower.y) > tower.breadth / 2
+    return low <= x <= high and not is_aside and bottom <= tower.z_top + least
+
+
+def _standing(facts: Facts, tower: PrismRegion) -> list[str]:
+    """Return the paths of what stands on a tower, or in the upper half of it."""
+    half = (tower.z_bottom + tower.z_top) / 2
+    return [
+        path
+        for path, _, (x, _, z), _ in _things(facts)
+        if tower.x_aft <= x <= tower.x_fore and z > half and not path.startswith("cylinder")
+    ]
+
+
+def _moved_off(
+    facts: Facts, limit: Limit, path: str, tower: PrismRegion, free: Sequence[_Far]
+) -> Finding:
+    """Return that a tower does not lie under what stands on it."""
+    places = listed([f"{one.name} {facts.place(one.place[0])}" for one in free])
+    far = max(one.far for one in free)
+    begins, ends = facts.place(tower.x_aft), facts.place(tower.x_fore)
+    return finding(
+        limit=limit,
+        subject=path,
+        rank=RANK,
+        beyond=far / facts.floater.length,
+        what=f"{tower.name} does not lie under what stands on it: {places}",
+        mend=f"Measure the ends of {tower.name} again: now {begins} and {ends}.",
+    )
 
 
 def _aside(facts: Facts, y: float) -> str:
@@ -98,8 +164,7 @@ def too_large(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=RANK - 1,
             beyond=over,
             what=(
-                f"{name} is {facts.length(one)} {word}; the whole hull is "
-                f"{facts.length(most)} {word}"
+                f"{name}: {facts.length(one)} {word}; the whole hull is {facts.length(most)} {word}"
             ),
             mend="Measure it again; look for a slipped figure.",
         )
@@ -133,13 +198,13 @@ def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
 def tiny(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield places and sizes that nobody can measure: metres entered as millimetres, mostly."""
     for path, part in numbered(facts.boat):
-        places = (("z", part.z, "lies {} high"), ("y", part.y, "lies {} off the middle"))
+        places = (("z", part.z, "{} above the keel line"), ("y", part.y, "{} off the middle"))
         for field, value, says in places:
             if value and abs(value) < limit.value:
                 yield _tiny(facts, limit, path, part, (value, says), field)
         for value in (part.length, part.breadth, part.height, part.diameter):
             if value and abs(value) < limit.value:
-                yield _tiny(facts, limit, path, part, (value, "is {} in size"))
+                yield _tiny(facts, limit, path, part, (value, "{} in size"))
 
 
 def _tiny(
@@ -154,7 +219,7 @@ def _tiny(
         subject=path,
         rank=RANK - 5 if field else 9,
         weight="put right" if field else "look at",
-        what=f"{part.name} {says.format(written)}: {would}?",
+        what=f"{part.name}, {says.format(written)}: {would}?",
         mend=f"Write {would} (mm for m), or 0, if that is what was measured.",
         edits=(edit,) if field else (),
     )
@@ -180,7 +245,7 @@ def hollow_lead(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=body.path,
             rank=11 if is_slip else 9,
             weight="put right" if is_slip else "look at",
-            what=f"{part.name} weighs {facts.mass(part.mass)}; its shape in lead is {would}",
+            what=f"{part.name}: {facts.mass(part.mass)}; its shape in lead is {would}",
             mend=f"Weigh it again, and write {would} if it does; or measure its size again.",
             edits=(edit,) if is_slip else (),
         )

@@ -71,7 +71,7 @@ def too_heavy_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 def _odd(facts: Facts, name: str, mass: float, volume: float, how: str) -> str:
-    return f"{name} weighs {facts.mass(mass)} for {facts.volume(volume)}: nothing is so {how}"
+    return f"{name}: {facts.mass(mass)} for {facts.volume(volume)}; nothing is so {how}"
 
 
 @lru_cache(maxsize=32)

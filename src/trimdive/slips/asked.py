@@ -10,28 +10,28 @@ from trimdive.units import read
 
 COARSE = 0.02  # a figure told farther off than this share is told with all its digits [-]
 RANK = 120  # above all else: what else is found may follow from it [-]
-SAYS = {  # how each figure is told; what is not here is told by its name
-    "mass": "{name} weighs {was}",
-    "hung": "{name} weighs {was} under water",
-    "volume": "{name} displaces {was}",
-    "density": "{name} has a density of {was}",
-    "x": "{name} lies {was}",
-    "x_aft": "{name} begins {was}",
-    "x_fore": "{name} ends {was}",
-    "water_end": "the water end of {name} lies {was}",
-    "y": "{name} lies {was} off the middle",
-    "z": "{name} lies {was} high",
-    "z_bottom": "the underside of {name} is {was} high",
-    "z_top": "the top of {name} is {was} high",
-    "length": "{name} is {was} long",
-    "breadth": "{name} is {was} broad",
-    "height": "{name} is {was} high",
-    "diameter": "{name} is {was} across",
-    "outside": "{name} is {was} across",
-    "bore": "the bore of {name} is {was}",
-    "wall": "the wall of {name} is {was}",
-    "thickness": "the skin of {name} is {was} thick",
-    "stroke": "the stroke of {name} is {was}",
+SAYS = {  # how each figure is told, of one thing or of many; what is not here by its name
+    "mass": "{name}, mass {was}",
+    "hung": "{name}, {was} under water",
+    "volume": "{name}, volume {was}",
+    "density": "{name}, density {was}",
+    "x": "{name}, {was}",
+    "x_aft": "after end of {name}, {was}",
+    "x_fore": "fore end of {name}, {was}",
+    "water_end": "water end of {name}, {was}",
+    "y": "{name}, {was} off the middle",
+    "z": "{name}, {was} above the keel line",
+    "z_bottom": "underside of {name}, {was} above the keel line",
+    "z_top": "top of {name}, {was} above the keel line",
+    "length": "{name}, length {was}",
+    "breadth": "{name}, breadth {was}",
+    "height": "{name}, height {was}",
+    "diameter": "{name}, diameter {was}",
+    "outside": "{name}, outside {was}",
+    "bore": "{name}, bore {was}",
+    "wall": "{name}, wall {was}",
+    "thickness": "{name}, skin {was} thick",
+    "stroke": "{name}, stroke {was}",
 }
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
 
@@ -49,7 +49,7 @@ def slip_finding(
     """
     limit = limit_of("slip", boat)
     was, would = told(boat, slip)
-    pattern = SAYS.get(slip.field, "'{field}' of {name} is {was}")
+    pattern = SAYS.get(slip.field, "{name}, '{field}' {was}")
     end = f" from the {boat.told_from}" if slip.field in ALONG else ""
     what = pattern.format(name=slip.name, field=slip.field.replace("_", " "), was=was + end)
     second = [(told(boat, other)[1], other.why) for other in others]

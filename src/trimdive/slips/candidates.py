@@ -44,6 +44,8 @@ RARE_END, RARE_SWAP = 0.4, 0.7  # how much rarer than a slipped decimal point, a
 PLAIN = 0.5  # how much likelier for each digit fewer, as a logarithm [-]
 LEAST_WALL = 0.0002  # no wall and no skin is thinner [m]
 LEAST_SIZE = 0.002  # no thing aboard is less long, broad or high, walls aside [m]
+PLACES = ("x", "y", "z")
+LEAST_PLACE = 0.0005  # nobody measures a place nearer to where it is measured from [m]
 SAME = 1e-9  # figures nearer than this are one [m]
 
 Piece = Part | Cylinder | Tank | Coat | Skin | Waterline
@@ -65,9 +67,11 @@ class Candidate:
 
     @property
     def is_nothing(self) -> bool:
-        """Return whether it makes a thing smaller than anything aboard is."""
+        """Return whether nobody measures so: smaller than anything aboard, or nearer to zero."""
         if self.field in ("wall", "thickness"):
             return self.would < min(LEAST_WALL, self.was)
+        if self.field in PLACES:
+            return 0 < abs(self.would) < min(LEAST_PLACE, abs(self.was))
         return self.field in SIZES and self.would < min(LEAST_SIZE, self.was)
 
     @property
