@@ -34,7 +34,7 @@ SUBJECTS = {
     "wethands",
 }
 LAYERS: list[set[str]] = [
-    {"errors"},
+    {"errors", "records"},
     {"data"},
     {"units"},
     {"boatfile"},

@@ -1,15 +1,18 @@
 """trimdive as a library: its names, how cheap it is to load, boats made in Python."""
 
+import dataclasses
 import pydoc
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 import trimdive as td
 from trimdive import errors
+from trimdive.records import is_equal
 
 ROOT = Path(__file__).parents[1]
 BOATS = ROOT / "boats"
@@ -141,3 +144,79 @@ def test_a_boat_made_in_python_names_piece_and_field() -> None:
     assert "part 'battery': it has no place along the boat. Add x, x_aft or x_fore." in told
     assert "part 'motor': inside: there is no cylinder 'tin'. Known: none." in told
     assert not isinstance(refused.value, td.BoatFileError)
+
+
+HOLDS = (tuple, list, frozenset)
+
+
+def records(value: object, seen: dict[int, object]) -> None:
+    """Gather every record that can be come at from a value."""
+    if id(value) in seen or isinstance(value, np.ndarray | np.generic | str | bytes):
+        return
+    seen[id(value)] = value
+    if isinstance(value, Mapping):
+        for entry in value.values():
+            records(entry, seen)
+    elif isinstance(value, HOLDS) and not hasattr(value, "_fields"):
+        for entry in value:
+            records(entry, seen)
+    elif dataclasses.is_dataclass(value):
+        for field in dataclasses.fields(value):
+            records(getattr(value, field.name), seen)
+    else:
+        names = getattr(value, "_fields", None) or getattr(type(value), "model_fields", ())
+        for name in names:
+            records(getattr(value, name), seen)
+
+
+def test_every_record_is_short_to_look_at_and_equal_to_its_copy(plover: td.Assessment) -> None:
+    seen: dict[int, object] = {}
+    for name in dir(plover):
+        if not name.startswith("__") and not callable(value := getattr(plover, name)):
+            records(value, seen)
+    seen[id(plover)] = plover
+    found = [one for one in seen.values() if type(one).__module__.startswith("trimdive.")]
+    kinds = {type(one).__name__ for one in found}
+    assert {"Assessment", "Boat", "Facts", "State", "Mesh", "Floater", "Ledger", "Sure"} <= kinds
+    long = {type(one).__name__: len(repr(one)) for one in found if len(repr(one)) >= 300}
+    assert long == {}
+    for one in {type(one): one for one in found}.values():
+        assert one == copied(one), type(one)
+
+
+def copied(one: object) -> object:
+    """Return a record of the same with every array copied."""
+    if isinstance(one, np.ndarray):
+        return one.copy()
+    if isinstance(one, tuple) and hasattr(one, "_fields"):
+        return type(one)(*map(copied, one))
+    if isinstance(one, tuple):
+        return tuple(map(copied, one))
+    if dataclasses.is_dataclass(one) and type(one).__eq__ is is_equal:
+        fields = {f.name: copied(getattr(one, f.name)) for f in dataclasses.fields(one)}
+        return dataclasses.replace(one, **fields)  # pyright: ignore[reportArgumentType]
+    return one
+
+
+def test_an_assessment_is_equal_by_boat_and_files_and_has_no_hash(plover: td.Assessment) -> None:
+    her = td.assess(plover.boat, beside=plover.files)
+    assert her is not plover
+    assert her == plover
+    assert her != td.Assessment(boat=plover.boat, files={})
+    assert her != plover.boat
+    with pytest.raises(TypeError, match="unhashable type: 'Assessment'"):
+        hash(plover)
+    with pytest.raises(TypeError, match="unhashable: State holds arrays"):
+        hash(plover.surfaced)
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        plover.boat = her.boat  # pyright: ignore[reportAttributeAccessIssue]
+
+
+def test_states_differ_by_what_they_hold(plover: td.Assessment) -> None:
+    first, again = plover.surfaced, plover.at(plover.blown_water)
+    assert first is not again
+    assert first == again
+    assert first != plover.full
+    assert first != "State"
+    assert repr(first).startswith("State(rest=Rest(…), displacement_mass=")
+    assert repr(plover).startswith("Assessment(Boat(name='Plover'")

@@ -27,12 +27,28 @@ from trimdive.weights import Ledger, ledger
 STEPS = 50  # moments of the dive between blown and full [-]
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False, repr=False)
 class Afloat:
-    """A boat and how she floats, fills and dives, each answer when first asked for."""
+    """A boat and how she floats, fills and dives, each answer when first asked for.
+
+    Two are equal where boat and files are, whatever has been asked of them. There is no hash:
+    it would cost as much as reading her files again, each time.
+    """
 
     boat: Boat
     files: Files
+
+    __hash__ = None  # pyright: ignore[reportAssignmentType] - refused, as said above
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether it is of the same boat with the same files."""
+        if not isinstance(other, Afloat) or type(other) is not type(self):
+            return NotImplemented
+        return self.boat == other.boat and self.files == other.files
+
+    def __repr__(self) -> str:
+        """Return whose it is; nothing is worked out for that."""
+        return f"{type(self).__name__}({self.boat!r})"
 
     @cached_property
     def water(self) -> Water:

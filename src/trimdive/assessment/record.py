@@ -35,7 +35,7 @@ from trimdive.sure import Sure, sure
 from trimdive.water import waters
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False, repr=False)
 class Assessment(Afloat):
     """A boat and everything that is worked out of her, each answer when first asked for."""
 

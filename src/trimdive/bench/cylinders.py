@@ -4,7 +4,6 @@ What the boat file does not tell is assumed and said so. Sources: the folders st
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import pi
 
 from trimdive.boatfile import Boat, Cylinder
@@ -13,6 +12,7 @@ from trimdive.data import constant
 from trimdive.dryspace import Inside
 from trimdive.errors import GeometryError
 from trimdive.failsafe import Pressed
+from trimdive.records import record
 from trimdive.seals import Ring, Seal, ShaftSeal, cut_seal, ring, rule, seals_for, shaft_seals
 from trimdive.strength import (
     Cap,
@@ -37,7 +37,7 @@ FRESH = 1000.0  # near enough for a seal [kg/m³]
 TOLERANCE = 0.05e-3  # ± of a groove that a builder cuts and measures [m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class RingBench:
     """A ring as it lies in its groove, and the groove that the table wants for it."""
 
@@ -52,7 +52,7 @@ class RingBench:
         return self.fitted.faults
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Through:
     """Something that goes through a cap."""
 
@@ -62,7 +62,7 @@ class Through:
     depth: float  # that the seal bears; 0 where none is told [m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class CapBench:
     """An end cap."""
 
@@ -74,7 +74,7 @@ class CapBench:
     through: tuple[Through, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class CylinderBench:
     """A cylinder on the bench."""
 

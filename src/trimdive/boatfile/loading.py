@@ -6,7 +6,6 @@ import re
 import tomllib
 from collections.abc import Collection
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path as File
 
@@ -25,6 +24,7 @@ from trimdive.boatfile.sign_checks import sign_mistakes
 from trimdive.boatfile.together import finished
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
 from trimdive.errors import BoatFileError, fence
+from trimdive.records import record
 
 BOAT_FILE = "boat.toml"  # as it is called in a boat's folder
 LARGEST = 16 * 2**20  # a boat file is text that a person wrote [bytes]
@@ -44,7 +44,7 @@ class _DeepError(Exception):
         self.at = at
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Loaded:
     """A boat with the file that it came from."""
 

@@ -16,6 +16,7 @@ from trimdive.boatfile.quantities import (
     Yes,
 )
 from trimdive.data import constant
+from trimdive.records import told
 
 End = Literal["stern", "bow"]
 STERN, BOW = "stern", "bow"
@@ -58,6 +59,11 @@ class Piece(BaseModel, metaclass=_Told):
         validate_by_alias=True,
         defer_build=True,
     )
+
+    def __repr__(self) -> str:
+        """Return it with what differs from what is usual, as far as that is short."""
+        usual = {name: field.default for name, field in type(self).model_fields.items()}
+        return told(type(self).__name__, ((k, v) for k, v in self if v != usual[k]))
 
 
 class Measured(Piece):

@@ -25,6 +25,7 @@ from trimdive.bodies.shapes import (
 from trimdive.bodies.surfaces import Files, mesh_of
 from trimdive.lines.kept import while_used, with_mesh
 from trimdive.lines.mesh import Floats, Mesh, join, volume
+from trimdive.records import short
 
 TUB_BALL = 0.01  # diameter of the ball that stands for what the tub says displaces [m]
 
@@ -40,6 +41,8 @@ class Body:
     share: float  # of the mesh's volume that displaces [-]
     volume: float  # displaced when under [m³]
     is_pair: bool = False  # two alike, to port and starboard
+
+    __repr__ = short
 
     @property
     def pieces(self) -> tuple[Mesh, ...]:

@@ -11,7 +11,6 @@ is read from an array, since loops of a length known beforehand are unrolled ins
 comes later in a list is fetched early; lists are short enough to stay in the nearest memory.
 """
 
-from dataclasses import dataclass
 from math import hypot
 from typing import Any
 
@@ -22,6 +21,7 @@ from numba.np.numpy_support import carray
 from trimdive.bodies.kernel import apart, fetch, inner, kernel, loose, strict
 from trimdive.bodies.tree import BOX, FAN, LANES, LEAF, SUMS, Links, Singles, Tree
 from trimdive.lines.mesh import Floats, Ints
+from trimdive.records import record
 
 # What the inner loop writes, all from a point on the plane below or above the tree's centre.
 VOLUME, MOMENT, AREA, AREA_MOMENT, AREA_SECOND, WIDTH = 0, 1, 4, 5, 7, 10
@@ -36,7 +36,7 @@ Corner = tuple[float, float, float]  # along forward and port, and above the pla
 Ten = tuple[float, float, float, float, float, float, float, float, float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Cut:
     """What a plane leaves below it, and the area in which it cuts."""
 

@@ -23,12 +23,13 @@ from trimdive.data import row
 from trimdive.errors import GeometryError
 from trimdive.lines.kept import while_used, with_mesh
 from trimdive.lines.mesh import Floats, Mesh, join, volume
+from trimdive.records import record, short
 
 BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
 FITS, NEAR = 4, 0.01  # most rounds of fitting a thickness, and how near is near enough [-]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Skin:
     """A region as a closed body."""
 
@@ -52,6 +53,8 @@ class Hull:
 
     skins: tuple[Skin, ...]
     envelope: Mesh
+
+    __repr__ = short
 
 
 def density_of(material: str | None, density: float | None) -> float | None:

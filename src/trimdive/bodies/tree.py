@@ -15,6 +15,7 @@ from trimdive.bodies.kernel import inner, kernel
 from trimdive.errors import GeometryError
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Ints, Mesh
+from trimdive.records import hashed, is_equal, short
 
 Singles = NDArray[np.float32]
 Links = NDArray[np.int32]
@@ -40,6 +41,10 @@ class Tree(NamedTuple):
     sums: Floats  # w, A, w s, A⊗s of each child, weighted, shape (k FAN, SUMS) [m³, m², m⁴, m³]
     roots: Links  # nodes at which a walk begins, shape (bodies,) [-]
     boxes: Floats  # of each body: centre and half extents, shape (bodies, 6) [m]
+
+    __repr__ = short
+    __eq__ = is_equal
+    __hash__ = hashed
 
 
 def _aligned(shape: tuple[int, ...], kind: type[Number]) -> NDArray[Number]:

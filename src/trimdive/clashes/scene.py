@@ -26,6 +26,7 @@ from trimdive.clashes.found import (
 from trimdive.clashes.shapes import Shape, Triple, meets
 from trimdive.clashes.solids import Aboard, Solid, aboard
 from trimdive.lines.mesh import Mesh
+from trimdive.records import short
 
 ROUNDING = 1e-6  # sums of places are no nearer than this [m]
 GROWN = 1e-7  # shared room that grows by less has not grown [m³]
@@ -39,6 +40,8 @@ class Scene:
     skins: tuple[tuple[str, str, Mesh], ...]  # name, path, body
     envelope: Mesh  # outside shape of the hull
     kept: dict[float, tuple[Clash, ...]] = field(default_factory=dict)  # clashes by slack [m]
+
+    __repr__ = short
 
     def clashes(self, slack: float = SLACK) -> tuple[Clash, ...]:
         """Return everything that shares room, looked for once."""

@@ -22,6 +22,7 @@ from trimdive.clashes.closed import (
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh, volume
 from trimdive.meshes.solid import kept_solid, mesh_of
+from trimdive.records import short
 
 Form = Literal["box", "round", "ball", "mesh"]
 Triple = tuple[float, float, float]
@@ -38,6 +39,8 @@ class Shape:
     size: Triple  # over all along x, y, z [m]
     axis: int = 0  # of a round one: 0 along x, 1 along y, 2 along z
     mesh: Mesh | None = None  # of a mesh, in its place
+
+    __repr__ = short
 
     @cached_property
     def spans(self) -> tuple[Span, Span, Span]:

@@ -24,6 +24,7 @@ from trimdive.bodies.hull import density_of
 from trimdive.bodies.shapes import mirrored, moved, sloped
 from trimdive.bodies.surfaces import Files
 from trimdive.clashes.shapes import Form, Shape, of_mesh
+from trimdive.records import record
 
 Kind = Literal["cylinder", "tank", "part", "lead", "foam"]
 NO_SIZE = 1e-6  # of a bare point of which nothing more is known [m]
@@ -31,7 +32,7 @@ FILLED = 0.5  # what fills less of its shape than this is an outline [-]
 FORMS: dict[str, Form] = {"box": "box", "cylinder": "round", "sphere": "ball"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Solid:
     """One thing in its place; of a pair the piece to port, then the one to starboard."""
 
@@ -56,7 +57,7 @@ class Bore:
     shapes: tuple[Shape, ...]  # one, or two of a pair
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Aboard:
     """Everything that takes up room, and the rooms inside cylinders."""
 

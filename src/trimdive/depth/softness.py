@@ -20,6 +20,7 @@ from trimdive.bodies.build import Body, numbered
 from trimdive.data import Row, constant, table
 from trimdive.errors import AskError, BalanceError
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest import Floater
 
 Kind = Literal["tube", "foam", "gas", "solid", "water"]
@@ -68,7 +69,7 @@ class Soft:
         return squeezed + min(self.yielding * pressure, 1.0) * (self.volume - self.gas)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Softness:
     """All of a boat that shrinks with depth."""
 
@@ -110,7 +111,7 @@ class Softness:
         return float((first - 1 + share) * STEP)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Depths:
     """How deep she may go."""
 

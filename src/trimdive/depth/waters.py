@@ -10,7 +10,6 @@ Source: Archimedes.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Protocol
 
@@ -19,6 +18,7 @@ import numpy as np
 from trimdive.bodies.hull import density_of
 from trimdive.errors import WaterError
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest import Floater, State, rest, state
 from trimdive.water import Water, waters
 from trimdive.weights import Ledger
@@ -40,7 +40,7 @@ class Trimmed(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Change:
     """From the water that she is trimmed for to another."""
 

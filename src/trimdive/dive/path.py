@@ -4,7 +4,6 @@ A path is a row of states of all tanks; between two of them every tank fills eve
 is the share of all the water that comes in.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -13,10 +12,11 @@ from numpy.typing import NDArray
 from trimdive.boatfile import Boat
 from trimdive.errors import BoatError
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest import Tanks, tank_waters
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Path:
     """States of all tanks in the order in which they are passed."""
 

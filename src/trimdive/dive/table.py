@@ -15,6 +15,7 @@ import numpy as np
 
 from trimdive.dive.path import Path
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest import Floater, Rest, State, rest, state
 
 TURN = 0.02  # a step in which she turns more than this is halved [rad]
@@ -24,7 +25,7 @@ JUMP = 0.035  # turning more than this within the finest step is a jump [rad]
 MOST = 400  # moments in a table; then steps stay as they are [-]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Moment:
     """One moment of the dive."""
 
@@ -32,7 +33,7 @@ class Moment:
     state: State
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Jump:
     """Where the rest that she follows ends and she flops to another."""
 
@@ -55,7 +56,7 @@ class Event:
     name: str  # of the region or tank; "" where it is all of her
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Dive:
     """The way down or up."""
 

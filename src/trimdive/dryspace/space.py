@@ -6,7 +6,6 @@ its room. This is the one record of it: cylinder walls, caps, plants and leak te
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import pi
 from typing import NamedTuple
 
@@ -15,6 +14,7 @@ from trimdive.boatfile.dry import PRESSES, homes
 from trimdive.boatfile.plant import Plant
 from trimdive.bodies.hull import density_of
 from trimdive.data import row
+from trimdive.records import record
 from trimdive.rest import Floater, tank_waters
 from trimdive.units import read, write
 
@@ -42,7 +42,7 @@ class Taker(NamedTuple):
         return self.kind == "air bag"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class DrySpace:
     """The air in one dry space."""
 

@@ -19,6 +19,7 @@ from trimdive.errors import BoatError
 from trimdive.failsafe.lifting import Made, deep_words, depth_meant, planned, soft
 from trimdive.lines.mesh import Floats
 from trimdive.plant import System, battery_of, emptied, system, systems, unpowered, usual
+from trimdive.records import record
 from trimdive.rest import Floater, State, rest, state, tank_waters
 from trimdive.rest.named import heel, trim
 
@@ -44,7 +45,7 @@ FIELDS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Square:
     """One failure in one state."""
 
@@ -66,7 +67,7 @@ class Square:
         return self.ends != "not told"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class FailureTable:
     """Every failure in every state."""
 

@@ -4,7 +4,6 @@ Sources: ``dryspace`` for the pressure; ``plant`` for where a pump or a piston e
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from trimdive.boatfile.plant import Plant
 from trimdive.dryspace import DrySpace, Inside, dry_spaces, insides
@@ -13,9 +12,10 @@ from trimdive.errors import BoatError
 from trimdive.failsafe.lifting import Made
 from trimdive.plant import System, emptied, fullest
 from trimdive.plant.water import pressure_at
+from trimdive.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Pressed:
     """The air in one dry space, and its pressure in every state."""
 

@@ -5,7 +5,6 @@ file does not tell is assumed and not complained of.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from trimdive.bench import CylinderBench, Leak, NotEntered, cylinders, latest, leaks, not_entered
 from trimdive.boatfile import Boat
@@ -16,11 +15,12 @@ from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.findings.plant import Works, plant_findings
 from trimdive.plant import systems
+from trimdive.records import record
 from trimdive.water import Water
 from trimdive.water.viscosities import viscosity
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Bench:
     """Everything on her bench that a check may look at."""
 

@@ -1,7 +1,5 @@
 """All that a check may look at: a boat assessed, frozen."""
 
-from dataclasses import dataclass
-
 from trimdive.boatfile import Boat
 from trimdive.bodies.build import Body
 from trimdive.bodies.hull import Hull
@@ -10,12 +8,13 @@ from trimdive.clashes.scene import Scene
 from trimdive.dive import Dive, Moment
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
+from trimdive.records import record
 from trimdive.rest import Floater, State
 from trimdive.rest.named import Low, how_full, lowest_of, mass, share, trim, volume
 from trimdive.weights import Ledger
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Facts:
     """A boat and what has been worked out of her."""
 

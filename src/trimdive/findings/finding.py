@@ -9,6 +9,7 @@ from trimdive.boatfile import Boat
 from trimdive.data import cited_by, row, table
 from trimdive.errors import BoatError
 from trimdive.findings.facts import Facts
+from trimdive.records import record
 from trimdive.units import read
 
 Weight = Literal["put right", "look at"]
@@ -67,7 +68,7 @@ def known_mend(told: Told) -> Mend:
     return Mend(lambda: told)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Finding:
     """Something that is not in order."""
 

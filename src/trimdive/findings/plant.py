@@ -5,7 +5,6 @@ plant is asked nothing.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from math import inf
 
 from trimdive.bench.entered import not_entered, unset
@@ -38,6 +37,7 @@ from trimdive.plant import (
     unpowered,
 )
 from trimdive.plant.state import beside
+from trimdive.records import record
 from trimdive.units import write
 
 ENOUGH = "Never wait for a full tank: it holds enough."
@@ -47,7 +47,7 @@ MINUTE = 60.0  # [s]
 ASKED = ("signal lost", "battery low", "leak", "too deep")  # what a failsafe answers to
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Works:
     """Everything of her plant that a check may look at."""
 

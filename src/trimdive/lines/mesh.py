@@ -7,6 +7,8 @@ from typing import cast
 import numpy as np
 from numpy.typing import NDArray
 
+from trimdive.records import short
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -22,6 +24,8 @@ class Mesh:
     vertices: Floats  # shape (n, 3) [m]
     triangles: Ints  # indices into vertices, shape (m, 3) [-]
     kept: dict[object, object] = field(default_factory=dict, init=False, repr=False)
+
+    __repr__ = short
 
     def __reduce__(self) -> "tuple[Callable[[Floats, Ints], Mesh], tuple[Floats, Ints]]":
         """Return how it is made anew in another process, without what is kept with it."""

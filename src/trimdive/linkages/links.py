@@ -17,6 +17,7 @@ from trimdive.linkages.geometry import (
     servo_angle,
 )
 from trimdive.linkages.planes import plane_force, stock_moment
+from trimdive.records import record
 from trimdive.units import read, write
 
 RODS = 20.0  # arms: the length of a rod that nobody tells [-]
@@ -33,7 +34,7 @@ class Said:
     why: str  # one sentence that explains it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Link:
     """What a linkage does."""
 

@@ -19,6 +19,7 @@ import numpy as np
 from trimdive.bodies.build import Body
 from trimdive.bodies.moments import above
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest.problem import Floater
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
@@ -38,7 +39,7 @@ class Share:
     x: float  # centre of that volume [m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Need:
     """Ballast water needed, and what the fitted tanks give."""
 

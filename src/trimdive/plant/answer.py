@@ -1,7 +1,5 @@
 """What a plant does for a boat: figures with their reasons, fills, blows, and the way home."""
 
-from dataclasses import dataclass
-
 from trimdive.boatfile.plant import Kind
 from trimdive.data import row
 from trimdive.dryspace import Inside
@@ -11,11 +9,12 @@ from trimdive.plant.figures import Figure, Run, figures
 from trimdive.plant.fill import Fill, fill
 from trimdive.plant.home import Home, Lift, home
 from trimdive.plant.system import TITLES, Bottle, System
+from trimdive.records import record
 
 DEPTHS = (0.0, 1.0, 3.0)  # at which every plant is looked at, with the depth she is for [m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class PlantAnswer:
     """What a plant, or one of its kind for each of her tanks, does for a boat."""
 

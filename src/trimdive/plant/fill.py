@@ -17,6 +17,7 @@ from trimdive.plant.gases import gas, span
 from trimdive.plant.state import Point, bottle_pressure, point
 from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.water import pressure_at
+from trimdive.records import record
 
 CRAWLS = 0.02  # share of the fastest flow below which it counts as stalled [-]
 LONGEST = 3600.0  # a fill that takes longer is none [s]
@@ -26,7 +27,7 @@ CLOSE = 1e-9  # water that is told from none [m³]
 Ended = Literal["as wanted", "stalled", "bottle empty", "too slow"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Fill:
     """A tank filled or emptied at one depth."""
 

@@ -5,6 +5,7 @@ from typing import Literal, NamedTuple
 
 from trimdive.boatfile.plant import Kind
 from trimdive.plant.driving import MotorLine, PumpCurve, Thread
+from trimdive.records import record
 
 Unpowered = Literal["shut", "open", "stays"]
 OPEN_BELOW: tuple[Kind, ...] = ("gas", "snorkel")  # their tanks stand open to the water
@@ -57,7 +58,7 @@ class Others(NamedTuple):
 ALONE = Others(blown=0.0, full=0.0, closed=0.0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class System:
     """A plant that floods and empties a tank, or several at once."""
 

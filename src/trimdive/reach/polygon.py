@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +25,7 @@ class Wanted:
     denser: float = 1.0  # that water, over the water that she is trimmed for [-]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Reach:
     """What the tanks cover."""
 

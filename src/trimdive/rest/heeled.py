@@ -4,13 +4,12 @@ At each heel she is let find her trim and draught; what then holds her there is 
 her energy with heel.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from trimdive.bodies.kernel import inner, kernel
 from trimdive.errors import BalanceError
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest.energy import FLOAT, HANG, evaluate, whole_mass
 from trimdive.rest.problem import Floater
 from trimdive.rest.solve import FORCE_TOLERANCE, Rest
@@ -19,7 +18,7 @@ MOST_STEPS = 80
 LEVER = 1e-9  # of her length: trim is found when the lever left is less [-]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class GzCurve:
     """Righting lever against heel."""
 

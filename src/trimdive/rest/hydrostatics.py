@@ -4,7 +4,6 @@ Symbols are those of the ITTC list; heights are from the keel line along the boa
 where she is nearly level, trim and heel are told in words where they are shown.
 """
 
-from dataclasses import dataclass
 from math import asin, atan2, pi, tan
 
 import numpy as np
@@ -23,6 +22,7 @@ from trimdive.bodies.kernel import inner, kernel
 from trimdive.bodies.section import contact_length
 from trimdive.data import constant
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest.problem import Floater
 from trimdive.rest.solve import Rest, levels_at
 from trimdive.rest.tankwater import tank_water
@@ -34,7 +34,7 @@ NABLA, CENTRE, PLANE, FLOTATION, SECOND, WATER, SURFACES, SUMS = 0, 1, 4, 5, 6, 
 SURFACE_TENSION = constant("surface-tension") / constant("gravity")  # of clean water [kg/m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class State:
     """A boat at rest, in figures."""
 

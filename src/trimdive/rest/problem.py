@@ -6,6 +6,7 @@ import numpy as np
 
 from trimdive.bodies.tree import NOTHING, Tree
 from trimdive.lines.mesh import Floats
+from trimdive.records import hashed, is_equal, short
 
 
 class Tanks(NamedTuple):
@@ -18,6 +19,10 @@ class Tanks(NamedTuple):
     pistons: Floats  # 0 for an open tank, 1 for a piston, shape (t,) [-]
     ends: Floats  # water end of a piston's space along x, shape (t,) [m]
     strokes: Floats  # travel of a piston, negative when it runs aft, shape (t,) [m]
+
+    __repr__ = short
+    __eq__ = is_equal
+    __hash__ = hashed
 
     @property
     def capacities(self) -> Floats:
@@ -36,6 +41,10 @@ class Floater(NamedTuple):
     tanks: Tanks
     density: float  # of the water, outside and in the tanks [kg/m³]
     length: float  # overall [m]
+
+    __repr__ = short
+    __eq__ = is_equal
+    __hash__ = hashed
 
 
 NO_TANKS = Tanks(

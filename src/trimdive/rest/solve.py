@@ -4,8 +4,6 @@ Plain Newton fails in places and follows rests that would not hold; here each st
 the energy, and a rest that is no least of it is left along the way in which she topples.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from trimdive.bodies.cut import WIDTH, axes_in_plane
@@ -13,6 +11,7 @@ from trimdive.bodies.kernel import inner, kernel
 from trimdive.bodies.tree import span
 from trimdive.errors import BalanceError
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest.energy import FLOAT, HANG, evaluate, level_for, tank_level, whole_mass
 from trimdive.rest.problem import Floater
 
@@ -31,7 +30,7 @@ FIRST_LEVEL = 1e-9  # of her volume, on that below the level from which she is l
 WORTH_TAKING = 1e-4  # of the gain foretold: with less the step is not taken [-]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Rest:
     """Where she rests, in boat axes; heights are along ``n`` from the origin."""
 

@@ -12,6 +12,7 @@ from math import isfinite, pi, tan
 from typing import Literal
 
 from trimdive.errors import GeometryError
+from trimdive.records import record
 from trimdive.seals.rings import Gland, Ring, fill, gland, glands, rings, rule, squeeze, thinned
 
 Place = Literal["plug", "sleeve", "face"]
@@ -26,7 +27,7 @@ class Between:
     most: float  # [-]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Seal:
     """A ring in its groove."""
 

@@ -12,6 +12,7 @@ from math import inf, isfinite
 
 from trimdive.data import constant
 from trimdive.errors import StrengthError
+from trimdive.records import record
 from trimdive.strength.caps import Cap, cap_doubts, cap_yields_at
 from trimdive.strength.material import Material, safety
 from trimdive.strength.tube import (
@@ -46,7 +47,7 @@ class Part:
     gives_way: float  # depth at which it fails by calculation [m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Strength:
     """A cylinder's strength: what fails first, and how deep she may go."""
 

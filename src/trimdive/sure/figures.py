@@ -1,7 +1,6 @@
 """How sure each figure is, to first order, with the share that every source has in it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import asin, atan, cos
 from typing import Protocol
 
@@ -13,6 +12,7 @@ from trimdive.bodies.cut import cut
 from trimdive.bodies.surfaces import Files
 from trimdive.bodies.tree import planted
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest import Floater, State
 from trimdive.rest.hydrostatics import upright_bg
 from trimdive.rest.solve import levels_at
@@ -52,7 +52,7 @@ class Ready(Protocol):
     def full_water(self) -> Floats: ...  # noqa: D102
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Figure:
     """A figure, and how far each source puts it off."""
 
@@ -69,7 +69,7 @@ class Figure:
         return atan(half) if self.kind == "angle" else half
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Sure:
     """How sure she is."""
 

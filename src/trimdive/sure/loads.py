@@ -8,7 +8,6 @@ Source: the theorem of implicit functions, on the energy in rest/energy.py.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,6 +15,7 @@ from trimdive.bodies.build import Body
 from trimdive.bodies.cut import axes_in_plane, cut
 from trimdive.bodies.tree import planted
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.rest import Floater, Rest
 from trimdive.rest.energy import FLOAT, HANG, evaluate
 from trimdive.rest.solve import reduced
@@ -27,7 +27,7 @@ STEP = 1e-4  # by which she is turned [rad] and sunk [m] to see how her stiffnes
 SMALL = 1e-9  # m; a thing shifted by less stays where it is
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Stance:
     """A boat at rest, ready to be asked what a small change does to her."""
 
@@ -41,7 +41,7 @@ class Stance:
     waters: Floats  # centre of the water in each tank, shape (t, 3) [m]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Answer:
     """What each source does to a boat at rest, where it is off by one standard deviation."""
 

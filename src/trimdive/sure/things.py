@@ -5,7 +5,6 @@ mass, or a mass from a volume, one source moves both; what lies in a cylinder go
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
 
@@ -18,6 +17,7 @@ from trimdive.bodies.hull import density_of
 from trimdive.bodies.surfaces import Files
 from trimdive.data import row
 from trimdive.lines.mesh import Floats, Mesh
+from trimdive.records import record
 from trimdive.units import read
 from trimdive.weights import Entry, Ledger
 
@@ -27,7 +27,7 @@ PLACES: tuple[What, ...] = ("along", "across", "height")
 WEIGHED = "weighed"  # row of how a mass is known once it was on the scale
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Thing:
     """Something aboard, as it weighs, displaces and holds water."""
 
@@ -48,7 +48,7 @@ class Thing:
         return sum(body.volume for body in self.bodies)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Source:
     """One thing that may be off, and what it changes where it is off by one standard deviation."""
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.lines.mesh import Floats
+from trimdive.records import record
 from trimdive.sure.figures import Figure, Sure
 from trimdive.sure.things import PLACES, WIDE, What
 
@@ -39,7 +40,7 @@ class Step:
     after: float  # how far that figure may be off then, 95 % [as the figure]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Trial:
     """Something that could be read in the tub."""
 

@@ -3,7 +3,6 @@
 Spreads of single entries are independent and add in quadrature; each is taken as a 95 % band.
 """
 
-from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
@@ -15,9 +14,10 @@ from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import centroid
 from trimdive.bodies.skin import skin
 from trimdive.lines.mesh import Floats, Mesh, volume
+from trimdive.records import record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Entry:
     """One mass aboard."""
 
@@ -33,7 +33,7 @@ class Entry:
     aboard: bool  # today; else still to come
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Ledger:
     """All masses aboard, without the water in the tanks."""
 
