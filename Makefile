@@ -31,7 +31,7 @@ help:
 	touch $@
 
 .venv/ready: .venv/made requirements.lock pyproject.toml
-	@echo "Setting up .venv, once: some 300 MB are fetched and unpacked."
+	@echo "Setting up .venv, once: it takes some 600 MB of the disk."
 	$(INSTALL) --require-hashes -r requirements.lock
 	$(INSTALL) --no-deps --no-build-isolation -e .
 	touch $@

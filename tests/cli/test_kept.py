@@ -96,6 +96,13 @@ def test_what_changes_while_it_is_worked_out_keeps_the_answer_from_being_kept(bo
     assert not at.exists()
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with names here")
+def test_a_pipe_is_left_to_whoever_reads_it(boat: Path) -> None:
+    pipe = boat.with_name("pipe")
+    os.mkfifo(pipe)
+    assert kept.contents(str(pipe)) is None
+
+
 def test_only_answers_are_kept(boat: Path) -> None:
     assert not answered(boat, status=2).exists()
     assert not answered(boat, meanwhile=lambda: print("x" * kept.LARGEST)).exists()

@@ -12,7 +12,7 @@ import sys
 import sysconfig
 from collections.abc import Generator, Mapping, Sequence
 from contextlib import contextmanager, suppress
-from hashlib import sha256
+from hashlib import file_digest, sha256
 from pathlib import Path
 from tempfile import mkstemp
 from typing import Any, cast
@@ -103,12 +103,18 @@ def shown(place: Path | None) -> int | None:
 
 
 def contents(path: str) -> str | None:
-    """Return what stands for the contents of a file, or for the names in a folder."""
+    """Return what stands for the contents of a file, or for the names in a folder.
+
+    What is neither, such as a pipe, is left alone: it can be read once only.
+    """
     try:
         if os.path.isdir(path):  # noqa: PTH112
-            return sha256("\n".join(sorted(os.listdir(path))).encode(errors="replace")).hexdigest()  # noqa: PTH208
+            names = "\n".join(sorted(os.listdir(path)))  # noqa: PTH208
+            return sha256(names.encode(errors="replace")).hexdigest()
+        if not os.path.isfile(path):  # noqa: PTH113
+            return None
         with open(path, "rb") as stream:  # noqa: PTH123
-            return sha256(stream.read()).hexdigest()
+            return file_digest(stream, "sha256").hexdigest()
     except (OSError, ValueError):
         return None
 
