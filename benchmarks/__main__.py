@@ -13,7 +13,7 @@ def main() -> None:
         lines += subject_lines
         told += subject_told
     print_table(lines)
-    print("\n".join(["", "Ratios are theirs over ours, in one run on one machine.", *told]))
+    print("\n".join(["", "Ratios are the other time over ours, in one run on one machine.", *told]))
 
 
 if __name__ == "__main__":

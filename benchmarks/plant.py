@@ -10,7 +10,7 @@ from time import perf_counter
 
 from scipy.integrate import quad
 
-from benchmarks.timing import in_words
+from benchmarks.timing import Row, in_words
 from trimdive.assessment import assess
 from trimdive.failsafe import compare
 from trimdive.findings import plant_findings, works
@@ -44,13 +44,10 @@ def rows() -> tuple[list[list[str]], list[str]]:
     found = least(lambda: plant_findings(works(facts)), 5)
     side = least(lambda: compare(her), 3)
     lines = [
-        ["a fill", "20 ms allowed", in_words(down), in_words(ALLOWED), f"{ALLOWED / down:.4g}", "1",
-         "yes" if down <= ALLOWED else "no"],
-        ["a fill", "quadrature", in_words(down), in_words(area), f"{area / down:.4g}", "0",
-         "yes"],
-        ["her plant", "50 ms allowed", in_words(found), in_words(BENCH), f"{BENCH / found:.4g}",
-         "1", "yes" if found <= BENCH else "no"],
-    ]  # fmt: skip
+        Row(what="a fill", beside="20 ms allowed", time=down, other=ALLOWED, least=1.0).cells,
+        Row(what="a fill", beside="scipy's quadrature", time=down, other=area).cells,
+        Row(what="her plant", beside="50 ms allowed", time=found, other=BENCH, least=1.0).cells,
+    ]
     told = [
         f"Emptied at 3 m: {in_words(up)}. Every kind side by side: {in_words(side)}.",
     ]

@@ -1,14 +1,15 @@
 """Coming to rest beside a general root finder over a general library's cuts, and the start-up.
 
-Both let *Bittern* go upright, at the waterline that she is meant to have, with dry tanks. Theirs
-solves for trim, heel and height until weight is buoyancy and G stands under B; it counts only
-where it converges, and to the same attitude.
+Both let *Bittern* go upright, from the same height by the waterline that she is meant to have, with
+dry tanks. Theirs solves for trim, heel and height until weight is buoyancy and G stands under B; it
+counts only where it converges, and to the same attitude.
 """
 
 import os
 import subprocess
 import sys
 from collections import defaultdict
+from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -22,6 +23,7 @@ from trimdive.rest import rest
 BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"
 STARTS = (0.0, 0.001, -0.001, 0.003, -0.003)  # above the waterline meant [m]
 SAME = 1e-6  # rad between two attitudes, and of the length between two heights [-]
+UP = np.array([0.0, 0.0, 1.0])
 BARE = "import numpy, scipy.optimize, numba"
 
 
@@ -81,11 +83,13 @@ def _theirs(
 def _coming_to_rest() -> tuple[list[list[str]], list[str]]:
     boat = assess(BITTERN)
     solids, dry = _solids(boat), np.zeros(len(boat.boat.tanks))
-    ours = rest(boat.floater, dry)
     ends = {above: _theirs(boat, solids, above) for above in STARTS}
     above, theirs = next(((k, end) for k, end in ends.items() if end is not None), (0.0, None))
     if theirs is None:
         return [], ["The general route to Bittern's rest does not converge: no ratio."]
+    level = np.full(len(dry), boat.waterline[1] + above)
+    begin = replace(rest(boat.floater, dry), n=UP, d=boat.waterline[1] + above, levels=level)
+    ours = rest(boat.floater, dry, start=begin)
     tilt = float(np.linalg.norm(np.cross(ours.n, theirs[0])))
     rise = abs(ours.d - theirs[1]) / boat.floater.length
     if max(tilt, rise) > SAME:
@@ -93,8 +97,8 @@ def _coming_to_rest() -> tuple[list[list[str]], list[str]]:
     row = Row(
         what="rest of Bittern",
         beside="root over trims",
-        ours=typical(lambda waters: rest(boat.floater, waters), [dry], 200),
-        theirs=typical(lambda few: _theirs(boat, few, above), [solids], 2),  # some seconds each
+        time=typical(lambda waters: rest(boat.floater, waters, start=begin), [dry], 200),
+        other=typical(lambda few: _theirs(boat, few, above), [solids], 2),  # some seconds each
         least=5000.0,
     )
     found = sum(end is not None for end in ends.values())
@@ -126,8 +130,8 @@ def _starting_up() -> tuple[list[list[str]], list[str]]:
             Row(
                 what=f"trimdive float, {how}",
                 beside="bare imports",
-                ours=typical(lambda words, around=around: _run(words, around), [command], 5),
-                theirs=theirs,
+                time=typical(lambda words, around=around: _run(words, around), [command], 5),
+                other=theirs,
                 least=least,
             ).cells
             for how, around, least in (

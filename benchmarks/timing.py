@@ -12,28 +12,31 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One line of the table: two times and what is wanted of their ratio."""
+    """One line of the table: two times and what is wanted of their ratio, if anything is."""
 
     what: str
-    ours: float  # [s]
-    theirs: float  # [s]
-    least: float  # theirs over ours, at least [-]
-    beside: str  # what theirs is
+    time: float  # [s]
+    other: float  # what it is set beside: another's time, or what is allowed [s]
+    beside: str  # what that is; our own code is called so
+    least: float | None = None  # other over time, at least [-]
 
     @property
     def ratio(self) -> float:
-        """Return how many times as fast ours is."""
-        return self.theirs / self.ours
+        """Return how many times as fast it is."""
+        return self.other / self.time
 
     @property
     def cells(self) -> list[str]:
         """Return the line as text."""
-        met = "yes" if self.ratio >= self.least else "no"
-        times = [in_words(self.ours), in_words(self.theirs)]
-        return [self.what, self.beside, *times, f"{self.ratio:,.4g}", f"{self.least:g}", met]
+        wanted, met = NOTHING, NOTHING
+        if self.least is not None:
+            wanted, met = f"{self.least:.3g}", "yes" if self.ratio >= self.least else "no"
+        times = [in_words(self.time), in_words(self.other)]
+        return [self.what, self.beside, *times, f"{self.ratio:.3g}", wanted, met]
 
 
-HEADS = ["what", "beside", "ours", "theirs", "ratio", "wanted", "met"]
+NOTHING = "–"  # nothing is wanted, or nothing is set beside it
+HEADS = ["what", "beside", "its time", "the other", "ratio", "wanted", "met"]
 
 
 def in_words(seconds: float) -> str:
