@@ -11,6 +11,7 @@ from tests.rest.crate import crate
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.errors import BoatError
+from trimdive.findings import Edit
 
 RHO = 999.1026
 TANK = "length = 72\nx = 500"
@@ -305,3 +306,12 @@ def test_a_small_shift_of_lead_levels_her_dived() -> None:
     assert "level on the surface" in found.what
     after = assert_mended(found, boat)
     assert abs(degrees(after.dived.trim_angle)) < 0.2
+
+
+def test_foam_above_the_waterline_is_told_as_a_guide_with_what_lays_it(grebe: Assessment) -> None:
+    """Its volume is no change that could be applied: ``place --above`` finds where it goes."""
+    moved = (("x_aft", 0.500), ("x_fore", 0.652))
+    her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
+    (found,) = ran("tank-offset", her.facts)
+    assert " As a guide: " in found.mend
+    assert "trimdive place --above" in found.mend

@@ -85,6 +85,24 @@ def test_a_part_that_reaches_into_the_well() -> None:
     assert len(ran("clear-slack", boat.facts, 0.012 - 2e-6)) == 1
 
 
+def test_what_reaches_into_the_well_is_moved_out_of_it() -> None:
+    """12 mm aft, as told: nothing reaches into the well then, and it lies in the hull."""
+    boat = crate(CLEAR + board(150, x=812))
+    found = one("clear-slack", boat)
+    assert found.mend.replace("12.0", "12") == "Move board 12 mm aft."
+    after = boat.edited(found.edits)
+    assert ran("clear-slack", after.facts) == ()
+    assert ran("outside-slack", after.facts) == ()
+
+
+def test_what_fills_the_hull_beside_the_well_is_not_told_to_move() -> None:
+    """A board as long as her and as broad as the well has no place out of it: no number is told."""
+    long = board(90, x=500).replace("length = 100", "length = 990").replace("20;", "170;")
+    found = one("clear-slack", crate(CLEAR + long))
+    assert found.edits == ()
+    assert "mm" not in found.mend
+
+
 def test_beside_the_well() -> None:
     assert ran("clear-slack", crate(CLEAR + board(150, x=800)).facts) == ()
     assert ran("clear-slack", crate(CLEAR + board(150, x=600)).facts) == ()

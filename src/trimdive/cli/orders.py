@@ -9,6 +9,7 @@ from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
 from trimdive.rest.named import listed
 from trimdive.told import words
+from trimdive.told.held import held_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -41,6 +42,11 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
         under = 0 if called[k].isdigit() else UNDER
         yield labelled([(f"{called[k]}.", _sentence(one.what))], indent=under)
         yield labelled(_about(one, k, found, called), indent=under + 3)
+    if her.full.rest.under:
+        for leans, text in held_words(her):
+            if leans:
+                yield heading("On the way up")
+                yield line(text)
     if any(one.limit.source.endswith("no source") for one in found):
         yield line()
         yield line(PRACTICE)

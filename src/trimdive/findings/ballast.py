@@ -155,8 +155,9 @@ def _foam_words(facts: Facts) -> str:
     bounds = facts.hull.envelope.bounds[:, 0]
     foam = foam_instead(facts.need, (float(bounds[0]), float(bounds[1])))
     other = (
-        f" Or {facts.volume(foam.volume)} of foam above the waterline, {facts.place(foam.x)}; "
-        "it takes as much more water."
+        f" As a guide: {facts.volume(foam.volume)} of foam above the waterline, "
+        f"{facts.place(foam.x)}, would do instead, and takes as much more water; trimdive place "
+        "--above finds where it goes."
         if foam
         else ""
     )

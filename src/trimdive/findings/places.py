@@ -1,16 +1,19 @@
 """Checks of places: what stands out of the hull, and what reaches into a space kept clear."""
 
 from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 
 from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.inside import depth_outside, is_inside
+from trimdive.clashes.scene import placed_at
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Finding, Limit, check, finding
+from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 
+WAYS = (("forward", "aft"), ("to port", "to starboard"), ("up", "down"))
 MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
 
 
@@ -116,5 +119,33 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
                     "kept clear"
                 ),
                 limit=limit,
-                mend=f"Move it by {facts.length(deep)} or more.",
+                mend=partial(_out_of, facts, body, (low, high)),
             )
+
+
+def _out_of(facts: Facts, body: Body, space: tuple[Floats, Floats]) -> Told:
+    """Return the least move that takes a thing out of a space, where it lies clear in the hull.
+
+    Args:
+        facts: The boat.
+        body: The thing.
+        space: Its lowest and its highest corner [m].
+    """
+    low, high = space
+    piece = dict(numbered(facts.boat)).get(body.path)
+    solids = facts.scene.by_path.get(body.path)
+    if piece is not None and solids:
+        bounds = np.array([one.bounds for one in body.pieces])
+        moves: list[tuple[float, int]] = []
+        for axis in (0, 2) if piece.pair else (0, 1, 2):
+            moves.append((float(high[axis] - bounds[:, 0, axis].min()), axis))
+            moves.append((float(low[axis] - bounds[:, 1, axis].max()), axis))
+        for by, axis in sorted(moves, key=lambda move: abs(move[0])):
+            shift = (by if axis == 0 else 0.0, by if axis == 1 else 0.0, by if axis == 2 else 0.0)
+            is_within = is_inside(facts.hull.envelope, body.mesh.vertices + shift).all()
+            if not is_within or not facts.scene.is_clear(placed_at(solids, shift)):
+                continue
+            fields = (("xyz"[axis], getattr(piece, "xyz"[axis]) + by),)
+            says = f"Move {body.name} {facts.length(abs(by))} {WAYS[axis][by < 0]}."
+            return says, (Edit(action="set", path=body.path, fields=fields),)
+    return "Nothing beside it has room as she is: find another place for it.", ()

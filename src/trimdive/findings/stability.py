@@ -79,8 +79,9 @@ def _pair_words(facts: Facts, gain: float) -> str:
     if not 0 < pair.lead <= LARGE * facts.floater.mass:
         return ""
     return (
-        f" In pairs, {facts.mass(pair.lead)} of lead on the keel and "
-        f"{facts.volume(pair.foam)} of foam just under the waterline would do the same."
+        f" As a guide: {facts.mass(pair.lead)} of lead on the keel paired with "
+        f"{facts.volume(pair.foam)} of foam just under the waterline raises BG as much; "
+        "trimdive place finds where it goes."
     )
 
 

@@ -14,6 +14,7 @@ from trimdive.told import words
 from trimdive.told.dive_kinks import kinks
 from trimdive.told.dive_typed import in_words, ordered
 from trimdive.told.fills import stops_words
+from trimdive.told.held import held_words
 from trimdive.told.layout import Block, Cells, heading, labelled, line, table, terms
 from trimdive.told.surfaces import level_surface
 
@@ -31,7 +32,6 @@ APART = 0.002  # tanks whose fillings differ by more stand in columns of their o
 MOST_COLUMNS = 3  # tanks with columns of their own
 DIFFERS = 0.002  # turned by more than this she is not as she was on the way down [rad]
 LEADS = (0.04, 0.08)  # of a tank's room, by which one is tried ahead of the others [-]
-LEANS_OVER = 0.05  # leaning more than this she does not stand upright [rad]
 LITTLE = 0.005  # of her mass: a little lift, such as a failsafe leaves her [-]
 COARSE = 40  # steps by which other orders are tried [-]
 
@@ -91,7 +91,7 @@ def dive_text(one: Dived, *, up: bool = False, orders: bool = True) -> Iterator[
     yield heading("Jumps, and the way up")
     for text in _jumps(one):
         yield line(text)
-    for text in _held(her):
+    for _, text in held_words(her):
         yield line(text)
     yield heading("Sinking and rising")
     for text in _sinking(her):
@@ -101,25 +101,6 @@ def dive_text(one: Dived, *, up: bool = False, orders: bool = True) -> Iterator[
         yield from _orders(her, one.down)
     yield line()
     yield terms("filling", "GM", "BG", "free surface")
-
-
-def _held(her: "Assessment") -> Iterator[str]:
-    """Yield how stiff she is coming up with a tower still full of water, and whether she leans."""
-    for name, way in her.held.items():
-        leaning = [moment for moment in way if abs(moment.state.heel) > LEANS_OVER]
-        upright = [moment for moment in way if moment not in leaning]
-        least = min((m.state.gm_t for m in upright), default=0.0)
-        gm = her.boat.units.write(least, "length")
-        text = f"Coming up with {name} still full of water her GM falls to {gm}"
-        if leaning:
-            lean = max(abs(moment.state.heel) for moment in leaning)
-            over = words.heel(her.boat, lean).split(" ")[0]
-            text += (
-                f", and with less than {words.share(leaning[0].filling)} of the tank water left "
-                f"she leans over, by up to {over}, until it has drained: blow slowly, and give the "
-                "tower holes low and high"
-            )
-        yield f"{text}."
 
 
 def _sinking(her: "Assessment") -> Iterator[str]:

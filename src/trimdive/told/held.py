@@ -1,0 +1,30 @@
+"""Coming up with a tower still full of water: one sentence, the same wherever it is said."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from trimdive.told import words
+
+if TYPE_CHECKING:
+    from trimdive.assessment import Assessment
+
+LEANS_OVER = 0.05  # leaning more than this she does not stand upright [rad]
+
+
+def held_words(her: "Assessment") -> Iterator[tuple[bool, str]]:
+    """Yield whether she leans over coming up with a tower still full, and that in a sentence."""
+    for name, way in her.held.items():
+        leaning = [moment for moment in way if abs(moment.state.heel) > LEANS_OVER]
+        upright = [moment for moment in way if moment not in leaning]
+        least = min((m.state.gm_t for m in upright), default=0.0)
+        gm = her.boat.units.write(least, "length")
+        text = f"Coming up with {name} still full of water her GM falls to {gm}"
+        if leaning:
+            lean = max(abs(moment.state.heel) for moment in leaning)
+            over = words.heel(her.boat, lean).split(" ")[0]
+            text += (
+                f", and with less than {words.share(leaning[0].filling)} of the tank water left "
+                f"she leans over, by up to {over}, until it has drained: blow slowly, and give the "
+                "tower holes low and high"
+            )
+        yield bool(leaning), f"{text}."
