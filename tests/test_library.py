@@ -4,6 +4,7 @@ import dataclasses
 import pydoc
 import subprocess
 import sys
+import textwrap
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -220,3 +221,129 @@ def test_states_differ_by_what_they_hold(plover: td.Assessment) -> None:
     assert first != "State"
     assert repr(first).startswith("State(rest=Rest(…), displacement_mass=")
     assert repr(plover).startswith("Assessment(Boat(name='Plover'")
+
+
+REFUSED: dict[str, tuple[Callable[[td.Assessment], object], str]] = {
+    "a name near another": (
+        lambda her: her.with_piece("batery", x=0.3),
+        "Plover: there is no piece 'batery'. Did you mean 'battery' or 'stern'?",
+    ),
+    "a name near none": (
+        lambda her: her.without("zzzz"),
+        "Plover: there is no piece 'zzzz'. She has 'stern', 'middle', 'bow', 'fin', 'paint',",
+    ),
+    "a field near another": (
+        lambda her: her.with_piece("battery", lenght=0.3),
+        "part 'battery': lenght: there is no field 'lenght' here. Did you mean 'length'?",
+    ),
+    "a figure": (
+        lambda her: her.with_piece("battery", mass=-0.3),
+        "part 'battery': mass: -0.3 is less than 0. Write 0 or more.",
+    ),
+    "what others need": (
+        lambda her: her.without("cylinder"),
+        "tank 'tank': inside: there is no cylinder 'cylinder'. Known: none.",
+    ),
+    "no piece": (
+        lambda her: her.with_added(her.boat.units),
+        "added: Units(length='mm', mass='g', volume='cm³') is no piece that a boat has.",
+    ),
+    "no picture": (
+        lambda her: td.show(her, "side"),  # pyright: ignore[reportArgumentType]
+        "show: there is no picture 'side'. Ask for a State, or one of: surfaced, full, dived,",
+    ),
+    "no column": (
+        lambda her: td.plot({"her": her.dive_table()}, y="gm"),
+        "plot: there is no column of figures 'gm'. Known: share, filling,",
+    ),
+    "no column of figures": (
+        lambda her: td.plot({"her": her.parts_table()}, x="name", y="x_m"),
+        "plot: there is no column of figures 'name'.",
+    ),
+    "too many curves": (
+        lambda her: td.plot(dict.fromkeys("abcde", her.dive_table())),
+        "plot: 5 curves. Give 1 to 4 tables.",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", list(REFUSED))
+def test_what_cannot_be_asked_is_refused_with_a_mend(case: str, plover: td.Assessment) -> None:
+    ask, begin = REFUSED[case]
+    with pytest.raises(td.BoatError) as refused:
+        ask(plover)
+    assert str(refused.value).startswith(begin)
+
+
+def test_a_name_that_two_have_is_asked_for_by_its_place(plover: td.Assessment) -> None:
+    boat = plover.boat
+    lead = td.Lead(name="motor", mass=0.05, x=0.3, z=0.02)
+    with pytest.raises(td.BoatError, match="'motor' is the name of"):
+        plover.with_added(lead)
+    both = td.Assessment(boat=boat.model_copy(update={"lead": (lead,)}), files=plover.files)
+    with pytest.raises(td.AskError, match=r"part\[4\] and lead\[1\] are both called 'motor'"):
+        both.with_piece("motor", x=0.2)
+
+
+def test_pieces_of_every_kind_are_changed(plover: td.Assessment) -> None:
+    """Weight and moment go by what was changed, by hand: 100 g more at so many metres."""
+    before = plover.masses
+    names = {
+        "stern": None,
+        "cylinder": None,
+        "battery": 0.3,
+        "lead on the floor of the cylinder": 0.2901,
+    }
+    for name, x in names.items():
+        old = next(one for one in before.entries if one.name == name)
+        after = plover.with_piece(name, mass=old.mass + 0.1).masses
+        assert after.mass == pytest.approx(before.mass + 0.1)
+        moment = float(after.moment[0] - before.moment[0])
+        assert moment == pytest.approx(0.1 * float(old.place[0]))
+        assert x is None or moment == pytest.approx(0.1 * x)
+    tank = plover.boat.tanks[0]
+    longer = plover.with_piece("tank", length=1.1 * tank.length)
+    assert longer.floater.tanks.capacities[0] == pytest.approx(
+        1.1 * plover.floater.tanks.capacities[0]
+    )
+    paint = next(one for one in before.entries if one.name == "paint")
+    assert plover.without("paint").masses.mass == pytest.approx(before.mass - paint.mass)
+    assert plover.with_piece("battery", x_aft=0.25).boat.parts[2].x == pytest.approx(
+        0.25 + 0.105 / 2
+    )
+    assert plover.boat == td.load(BOATS / "plover").boat
+
+
+def test_a_tank_goes_along_with_its_cylinder(plover: td.Assessment) -> None:
+    home, tank = plover.boat.cylinders[0], plover.boat.tanks[0]
+    raised = plover.with_piece("cylinder", z=home.z + 0.004).boat.tanks[0]
+    assert raised.z == pytest.approx(tank.z + 0.004)
+    thicker = plover.with_piece("cylinder", wall=home.wall + 0.0005).boat.tanks[0]
+    assert thicker.bore == pytest.approx(tank.bore - 0.001)
+
+
+def test_a_table_is_a_dict_and_shows_itself(plover: td.Assessment) -> None:
+    parts = plover.parts_table()
+    assert isinstance(parts, dict)
+    assert (
+        {len(column) for column in parts.values()} == {parts.rows} == {len(plover.masses.entries)}
+    )
+    shown = parts._repr_html_()  # pyright: ignore[reportPrivateUsage]
+    assert shown.count("<tr>") == 1 + parts.rows
+    assert "<td>battery</td>" in shown
+    long = plover.dive_table()
+    assert long._repr_html_().count("<tr>") == 1 + 61 < long.rows  # pyright: ignore[reportPrivateUsage]
+    for one in (parts, long, plover.findings_table(), td.show(plover)):
+        assert len(repr(one)) < 300
+    assert plover.findings_table().rows == len(plover.findings)
+    odd = td.Table({"a<b": np.array(["<script>"])})
+    assert "<script>" not in odd._repr_html_()  # pyright: ignore[reportPrivateUsage]
+    assert "a<b" not in odd._repr_html_()  # pyright: ignore[reportPrivateUsage]
+
+
+def test_the_example_of_its_help_runs(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    text = str(td.__doc__).partition("::\n\n")[2].partition("\n\nInside everything")[0]
+    names: dict[str, object] = {}
+    exec(textwrap.dedent(text), names)
+    assert isinstance(names["picture"], td.Picture)

@@ -9,11 +9,15 @@ The program as a library, for whoever knows numpy::
     print(f"{afloat.displacement_mass:.3f} kg, trim {afloat.trim_angle:+.4f} rad")
     for found in plover.findings:  # what to put right, worst first
         print(found.what, found.mend)
+    aft = plover.with_piece("battery", x=0.28)  # a new assessment; plover stays as she was
+    dive = aft.dive_table()  # a dict of arrays, which pandas and polars take
+    picture = td.show(aft, "dive")  # shows itself in a notebook
 
 Inside everything is SI: m, kg, m³, rad; x forward from the stern, y to port, z up from the keel
 line; trim is positive bow down, heel to starboard. What is worked out of a boat hangs on her
 Assessment and is worked out when it is first asked for: ``surfaced``, ``full``, ``dived``,
-``dive``, ``need``, ``masses``, ``findings`` and more. An assessment never changes.
+``dive``, ``need``, ``masses``, ``findings`` and more. An assessment never changes; ``with_piece``,
+``with_added``, ``without`` and ``in_water`` give another.
 
 What is wrong comes as an error that says what, where, and how to mend it; all of them are a
 TrimdiveError. A boat that fails a check is no error: it is a Finding.
@@ -72,7 +76,9 @@ if TYPE_CHECKING:
         WaterError,
     )
     from trimdive.findings import Finding
+    from trimdive.notebook import Picture, plot, show
     from trimdive.rest import State
+    from trimdive.tables import Table
 
 __all__ = [
     "AskError",
@@ -100,6 +106,7 @@ __all__ = [
     "Opening",
     "OutlineRegion",
     "Part",
+    "Picture",
     "PlantError",
     "PrismRegion",
     "RoundRegion",
@@ -108,6 +115,7 @@ __all__ = [
     "State",
     "StrengthError",
     "SuboffRegion",
+    "Table",
     "Tank",
     "TapeError",
     "TrimdiveError",
@@ -119,14 +127,20 @@ __all__ = [
     "Waterline",
     "assess",
     "load",
+    "plot",
+    "show",
     "text_of",
 ]
 
 _HOMES = {
     "Assessment": "assessment",
-    "assess": "assessment",
     "Finding": "findings",
+    "Picture": "notebook",
     "State": "rest",
+    "Table": "tables",
+    "assess": "assessment",
+    "plot": "notebook",
+    "show": "notebook",
 }
 
 

@@ -6,6 +6,9 @@ from functools import cached_property
 
 from trimdive.assessment.afloat import Afloat
 from trimdive.bench import NotEntered
+from trimdive.boatfile.changing import added, changed, without
+from trimdive.boatfile.piece import Piece
+from trimdive.boatfile.resolve import SEA_SALT
 from trimdive.bodies.surfaces import outline_spreads
 from trimdive.depth import Change, Depths, changes, depths
 from trimdive.dive import Moment
@@ -31,7 +34,8 @@ from trimdive.findings import (
 from trimdive.lines.outline_spread import OutlineSpread
 from trimdive.reach import Wanted, wanted
 from trimdive.slips import attempted, slipped
-from trimdive.sure import Sure, sure
+from trimdive.sure import Sure, marks_of, sure
+from trimdive.tables import Table, dive_table, findings_table, parts_table
 from trimdive.water import waters
 
 
@@ -191,8 +195,61 @@ class Assessment(Afloat):
         boat, files = apply(self.boat, self.files, edits)
         return Assessment(boat=boat, files=files)
 
-    def in_water(self, kind: str, celsius: float, salt: float) -> "Assessment":
-        """Return her in another water."""
+    def in_water(self, kind: str, celsius: float = 15.0, salt: float | None = None) -> "Assessment":
+        """Return her in another water.
+
+        Args:
+            kind: "fresh", "sea" or "pool".
+            celsius: Its temperature [°C].
+            salt: Salt in it [g/kg]; left out, 35 at sea and none elsewhere.
+        """
+        salt = (SEA_SALT if kind == "sea" else 0.0) if salt is None else salt
         told = {"kind": kind, "temperature": celsius, "salt": salt}
         boat = self.boat.model_copy(update={"water": self.boat.water.model_copy(update=told)})
         return Assessment(boat=boat, files=self.files)
+
+    def with_piece(self, name: str, /, **fields: object) -> "Assessment":
+        """Return her with one piece changed: a part, lead, foam, tank, cylinder, coat or region.
+
+        Args:
+            name: What it is called, or its place in the boat file, as "tank[2]".
+            fields: Its new fields, SI or text with a unit: ``x=0.61, mass="180 g"``; None: left
+                out. Every x is forward from the stern, to the middle.
+
+        Raises:
+            BoatError: There is no such piece or field, or she cannot be so.
+        """
+        return Assessment(boat=changed(self.boat, name, dict(fields)), files=self.files)
+
+    def with_added(self, *pieces: Piece) -> "Assessment":
+        """Return her with more pieces, such as ``Lead(name="bar", mass=0.2, x=0.3, z=0.02)``.
+
+        Raises:
+            BoatError: She cannot be so.
+        """
+        return Assessment(boat=added(self.boat, pieces), files=self.files)
+
+    def without(self, name: str) -> "Assessment":
+        """Return her without one piece, by its name or its place in the boat file.
+
+        Raises:
+            BoatError: There is no such piece, or others need it.
+        """
+        return Assessment(boat=without(self.boat, name), files=self.files)
+
+    def parts_table(self) -> Table:
+        """Return everything that weighs as columns, by the keys of ``weigh --json``."""
+        return parts_table(self.masses)
+
+    def dive_table(self, *, up: bool = False) -> Table:
+        """Return every moment of the way down, or up, as columns, by the keys of ``dive --json``.
+
+        ``share`` is how much of all the water has come in, ``filling`` how full the tanks are;
+        then draughts at her marks, and every figure of a state.
+        """
+        marks = marks_of(self.boat, self.bodies)
+        return dive_table(self.floater, (self.up if up else self.down).moments, marks)
+
+    def findings_table(self) -> Table:
+        """Return what is not in order as columns, worst first."""
+        return findings_table(self.findings)

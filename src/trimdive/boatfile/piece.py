@@ -65,6 +65,8 @@ class Piece(BaseModel, metaclass=_Told):
         usual = {name: field.default for name, field in type(self).model_fields.items()}
         return told(type(self).__name__, ((k, v) for k, v in self if v != usual[k]))
 
+    __str__ = __repr__
+
 
 class Measured(Piece):
     """Anything that has a place along the boat."""

@@ -8,6 +8,7 @@ from trimdive.findings.ballast import tip_of
 from trimdive.findings.order import labels
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
+from trimdive.tables.states import figures
 from trimdive.told import words
 from trimdive.told.ballast import MOVED, RAISED
 from trimdive.told.documents import common, lowest
@@ -52,28 +53,7 @@ def state_document(her: "Assessment", state: "State") -> Document:
         "under": state.rest.under,
         "excess_kg": state.rest.excess if state.rest.under else None,
         "draughts": _draughts(her, state),
-        "trim_bow_down_rad": state.trim_angle,
-        "heel_starboard_rad": state.heel,
-        "displacement_kg": state.displacement_mass,
-        "displacement_m3": state.nabla,
-        "out_of_water_m3": state.reserve,
-        "buoyancy_x_m": state.lcb,
-        "buoyancy_z_m": state.kb,
-        "gravity_x_m": state.lcg,
-        "gravity_y_m": state.tcg,
-        "gravity_z_m": state.kg,
-        "bg_m": state.bg,
-        "gm_t_m": state.gm_t,
-        "gm_l_m": state.gm_l,
-        "bm_t_m": state.bm_t,
-        "bm_l_m": state.bm_l,
-        "free_surface_t_m": state.free_surface_t,
-        "free_surface_l_m": state.free_surface_l,
-        "waterplane_m2": state.waterplane_area,
-        "flotation_x_m": state.lcf,
-        "sink_1_mm_kg": state.mass_to_sink_1_mm,
-        "trim_1_mm_kg_m": state.moment_to_trim_1_mm,
-        "trim_1_degree_kg_m": state.moment_to_trim_1_degree,
+        **figures(state),
     }
 
 
