@@ -314,6 +314,16 @@ def test_pieces_of_every_kind_are_changed(plover: td.Assessment) -> None:
     assert plover.boat == td.load(BOATS / "plover").boat
 
 
+@pytest.mark.parametrize("kind", [np.float64, np.float32, np.int64])
+def test_a_figure_of_an_array_is_a_figure(kind: type, plover: td.Assessment) -> None:
+    mass = np.array([0, 1], dtype=kind)[1]
+    assert plover.with_piece("battery", mass=mass).boat.parts[2].mass == 1.0
+    with pytest.raises(td.UnitError, match=r"battery': mass: array\(\[0, 1\]\) is not a mass"):
+        plover.with_piece("battery", mass=np.array([0, 1]))
+    with pytest.raises(td.UnitError, match="True is not a mass"):
+        plover.with_piece("battery", mass=True)
+
+
 def test_a_tank_goes_along_with_its_cylinder(plover: td.Assessment) -> None:
     home, tank = plover.boat.cylinders[0], plover.boat.tanks[0]
     raised = plover.with_piece("cylinder", z=home.z + 0.004).boat.tanks[0]

@@ -13,6 +13,7 @@ import numpy as np
 LONGEST = 240  # letters of a record's repr, from which fields are left out [-]
 WORD = 48  # letters of a text or of one figure within it [-]
 FEW = 4  # figures of an array that are shown [-]
+HOLDERS = ("_fields", "model_fields_set")  # by which named tuples and models are known
 
 T = TypeVar("T")
 
@@ -110,7 +111,7 @@ def _text(value: object) -> str:
     if isinstance(value, tuple) and not hasattr(value, "_fields"):
         held = cast("tuple[object, ...]", value)
         return f"({len(held)} × {type(held[0]).__name__})" if held else "()"
-    if dataclasses.is_dataclass(value) or hasattr(value, "_fields"):
+    if dataclasses.is_dataclass(value) or any(hasattr(value, sign) for sign in HOLDERS):
         name = getattr(value, "name", "")
         return f"{type(value).__name__}({name!r})" if name else f"{type(value).__name__}(…)"
     return repr(value)

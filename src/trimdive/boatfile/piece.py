@@ -61,9 +61,9 @@ class Piece(BaseModel, metaclass=_Told):
     )
 
     def __repr__(self) -> str:
-        """Return it with what differs from what is usual, as far as that is short."""
+        """Return it with what differs from what is usual, as far as that is short; no note."""
         usual = {name: field.default for name, field in type(self).model_fields.items()}
-        return told(type(self).__name__, ((k, v) for k, v in self if v != usual[k]))
+        return told(type(self).__name__, ((k, v) for k, v in self if v != usual[k] and k != "note"))
 
     __str__ = __repr__
 

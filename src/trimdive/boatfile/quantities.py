@@ -6,6 +6,7 @@ it stands in a file; the file's units travel in the validation context.
 
 import math
 from functools import partial
+from numbers import Real
 from typing import Annotated, Any
 
 from pydantic import (
@@ -58,6 +59,8 @@ def _si(value: object, info: ValidationInfo, kind: str) -> float:
     Raises:
         UnitError: It is no quantity of that kind.
     """
+    if isinstance(value, Real) and not isinstance(value, int | float):
+        value = float(value)  # a single figure of an array
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise UnitError(f"{value!r} is not a {kind}", kind, 'Write it in quotes, as "12.5 mm".')
     if isinstance(value, str):
