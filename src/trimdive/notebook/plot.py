@@ -36,7 +36,7 @@ def plot(
         for k, (a, b) in enumerate(zip(along[name], up[name], strict=True))
         if np.isfinite(a) and np.isfinite(b)
     ]
-    axes = [_axis(key, field, rows) for key, field in ((x, "x"), (y, "y"))]
+    axes = [axis(key, field, rows) for key, field in ((x, "x"), (y, "y"))]
     body = panel([lines(rows, axes[0], axes[1], kinds("way", tuple(curves)))], height=HEIGHT)
     return Picture(
         title=title or y, svg=svg(framed(body, title or _told(y), f"against {_told(x)}"))
@@ -69,6 +69,14 @@ def _told(key: str) -> str:
     return f"{stem.replace('_', ' ')} [{shown[unit]}]"
 
 
-def _axis(key: str, field: str, rows: Sequence[Row]) -> Axis:
-    low, high = span([float(str(row[field])) for row in rows], zero=False)
+def axis(key: str, field: str, rows: Sequence[Row]) -> Axis:
+    """Return the axis of a column: along as far as it reaches, up with some room.
+
+    >>> one = axis("share", "x", [{"x": 0.0}, {"x": 1.0}])
+    >>> one.low, one.high
+    (0.0, 1.0)
+    """
+    values = [float(str(row[field])) for row in rows]
+    reaches = field == "x" and bool(values) and min(values) < max(values)
+    low, high = (min(values), max(values)) if reaches else span(values, zero=False)
     return Axis(field=field, title=_told(key), low=low, high=high)
