@@ -41,7 +41,11 @@ def short(self: object) -> str:
 
 
 def told(name: str, fields: Iterable[tuple[str, object]]) -> str:
-    """Return a name with fields and values, as many as are short."""
+    """Return a name with fields and values, as many as are short.
+
+    >>> told("Path", [("at", np.array([0.0, 1 / 3])), ("name", "down")])
+    "Path(at=[0, 0.3333], name='down')"
+    """
     parts: list[str] = []
     for key, value in fields:
         if sum(map(len, parts)) > LONGEST - WORD:
@@ -103,7 +107,7 @@ def _text(value: object) -> str:
         return f"{value:.4g}"
     if isinstance(value, np.ndarray):
         few = value.ndim == 1 and value.size <= FEW
-        return str(np.asarray(value).tolist()) if few else f"array{value.shape}"
+        return f"[{', '.join(map(_text, value.tolist()))}]" if few else f"array{value.shape}"
     if isinstance(value, str):
         return repr(value if len(value) < WORD else f"{value[: WORD - 3]}…")
     if isinstance(value, Mapping):
