@@ -143,6 +143,7 @@ def _references(boat: Boat) -> Mistakes:
     cylinders = [cylinder.name for cylinder in boat.cylinders]
     vessels = [*cylinders, *(skin.name for skin in boat.regions if skin.sealed)]
     vessels += [tank.name for tank in boat.tanks if tank.inside is None]
+    tanks = [tank.name for tank in boat.tanks]
     regions = [skin.name for skin in boat.regions]
     sealed = [skin.name for skin in boat.regions if skin.sealed]
     for path, piece in pieces(boat):
@@ -152,6 +153,8 @@ def _references(boat: Boat) -> Mistakes:
             yield unknown((*path, "inside"), "cylinder", piece.inside, cylinders)
         if isinstance(piece, Part) and piece.inside and piece.inside not in vessels:
             yield unknown((*path, "inside"), "cylinder", piece.inside, vessels)
+        if isinstance(piece, Part) and piece.works_of and piece.works_of not in tanks:
+            yield unknown((*path, "works_of"), "tank", piece.works_of, tanks)
     for number, coat in enumerate(boat.coats):
         for name in coat.on:
             if name not in regions:

@@ -183,6 +183,9 @@ class Part(Placed, Weighed):
     inside: Name | None = Field(
         default=None, description="Vessel in which it lies; then it pushes no water aside."
     )
+    works_of: Name | None = Field(
+        default=None, description="Tank whose works it is (pump, valves); it goes with that tank."
+    )
     pair: Pair | None = Field(
         default=None,
         description="Two, to port and starboard: the figures are of both together, or of each.",

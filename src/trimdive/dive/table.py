@@ -260,9 +260,9 @@ def _events(walk: _Walk, path: Path, names: tuple[str, ...]) -> list[Event]:
     found: list[Event] = []
     for before, after in pairwise(walk.points):
         gone, come = after.under - before.under, before.under - after.under
-        at = after.filling
-        found += [Event(filling=at, kind="under", name=name) for name in sorted(gone)]
-        found += [Event(filling=at, kind="out", name=name) for name in sorted(come)]
+        at, order = after.filling, (WHOLE, *walk.tops.names)
+        found += [Event(filling=at, kind="under", name=name) for name in order if name in gone]
+        found += [Event(filling=at, kind="out", name=name) for name in order if name in come]
     for k, name in enumerate(names):
         column = path.waters[:, k]
         first = int(np.argmax(column >= column[-1] - 1e-12))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from trimdive.bodies.build import numbered
 from trimdive.clashes.moves import clear_moves
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, limit_of
@@ -9,7 +10,6 @@ from trimdive.findings.gate import first_clash
 from trimdive.findings.room_ways import OUT, along
 from trimdive.findings.ways import Way, far
 from trimdive.findings.works import (
-    belongs,
     elsewhere,
     goes_back,
     has_room,
@@ -101,10 +101,15 @@ def without(facts: Facts, k: int) -> Way | None:
     is_served = any(tank.name in plant.tanks for plant in facts.boat.plants)
     if is_served or others < (1 + least) * facts.need.volume:
         return None
-    has_works = any(belongs(part, tank) for part in facts.boat.parts)
     says = f"Take {tank.name} out: the other tanks hold all the water that she needs."
-    edit = Edit(action="remove", path=f"tank[{k + 1}]", fields=())
-    return Way(says=says, edits=(edit,), cost=OUT + (OWNED if has_works else 0.0))
+    edits = [Edit(action="remove", path=f"tank[{k + 1}]", fields=())]
+    freed = (("works_of", None),)
+    edits += [
+        Edit(action="set", path=path, fields=freed)
+        for path, part in numbered(facts.boat)
+        if part.works_of == tank.name
+    ]
+    return Way(says=says, edits=tuple(edits), cost=OUT + (OWNED if len(edits) > 1 else 0.0))
 
 
 def _home(facts: Facts, k: int, cylinder: str, x: float) -> Way:

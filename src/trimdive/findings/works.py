@@ -1,7 +1,6 @@
 """The works of a tank: what goes where it goes, where they show it belongs, moves of both."""
 
 from collections.abc import Sequence
-from math import inf
 
 from trimdive.boatfile import Part, Tank
 from trimdive.bodies.build import numbered
@@ -10,30 +9,34 @@ from trimdive.clashes.solids import Solid
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit
 
-# What the works of a tank are called; only they go where it goes.
-TANK_WORDS = frozenset(
-    {
-        "ballast", "bulkhead", "bulkheads", "hose", "hoses", "piston", "pistons", "pump", "pumps",
-        "tank", "tanks", "valve", "valves", "vent", "vents", "works",
-    }
-)  # fmt: skip
-WORKS = 0.02  # parts this far beyond a tank's ends still belong to it [m]
+WORKS = 0.02  # parts this far beyond a tank's ends still lie at it [m]
 OFF = 0.03  # a tank so far from its works has slipped [m]
 BACK = 0.012  # one so far from them, and nearer after a move, is moved without them [m]
 
 
 def belongs(part: Part, tank: Tank) -> bool:
-    """Return whether a part is the works of a tank: in its cylinder, at it, and named as such."""
+    """Return whether a part is of the works of a tank, and lies at it in its cylinder."""
     half = (tank.length or 0.0) / 2 + WORKS
-    words = set(part.name.casefold().replace(",", " ").split())
-    named = bool(words & TANK_WORDS) or tank.name.casefold() in part.name.casefold()
-    return named and part.inside == tank.inside is not None and abs(part.x - tank.x) <= half
+    is_home = part.inside == tank.inside is not None
+    return part.works_of == tank.name and is_home and abs(part.x - tank.x) <= half
+
+
+def works_of(facts: Facts, k: int) -> tuple[Part, ...]:
+    """Return the works of a tank, from 0, wherever they lie."""
+    name = facts.boat.tanks[k].name
+    return tuple(part for _, part in numbered(facts.boat) if part.works_of == name)
+
+
+def _middle(works: Sequence[Part]) -> float | None:
+    """Return the middle of what works weigh along her [m]; None where they weigh nothing."""
+    mass = sum(part.mass or 0.0 for part in works)
+    return sum((part.mass or 0.0) * part.x for part in works) / mass if mass > 0 else None
 
 
 def slipped(facts: Facts, k: int, least: float = OFF) -> float:
-    """Return how far forward of a tank its works lie, by their name [m]; 0 where beside it.
+    """Return how far forward of a tank its works in the same cylinder lie [m]; 0 where beside it.
 
-    Works that are told with the tank's own name say where the tank is meant to be.
+    They say where the tank is meant to be.
 
     Args:
         facts: The boat.
@@ -41,16 +44,9 @@ def slipped(facts: Facts, k: int, least: float = OFF) -> float:
         least: Nearer than this they lie beside it [m].
     """
     tank = facts.boat.tanks[k]
-    named = [
-        part
-        for part in facts.boat.parts
-        if tank.inside and part.inside == tank.inside
-        if tank.name.casefold() in part.name.casefold()
-    ]
-    mass = sum(part.mass or 0.0 for part in named)
-    if mass <= 0:
-        return 0.0
-    off = sum((part.mass or 0.0) * part.x for part in named) / mass - tank.x
+    here = [one for one in works_of(facts, k) if tank.inside and one.inside == tank.inside]
+    middle = _middle(here)
+    off = 0.0 if middle is None else middle - tank.x
     return off if abs(off) > least else 0.0
 
 
@@ -67,20 +63,17 @@ def to_level(facts: Facts, k: int) -> float:
 
 
 def elsewhere(facts: Facts, k: int) -> tuple[str, float] | None:
-    """Return the cylinder in which the works with a tank's own name lie, and where in it [m].
+    """Return the cylinder in which the works of a tank lie, and where in it [m].
 
     None where they lie in the tank's own cylinder, or in several.
     """
-    tank = facts.boat.tanks[k]
-    named = [part for part in facts.boat.parts if tank.name.casefold() in part.name.casefold()]
-    homes = {part.inside for part in named if part.inside}
-    if len(homes) != 1 or tank.inside in homes or tank.inside is None:
+    tank, works = facts.boat.tanks[k], works_of(facts, k)
+    homes = {part.inside for part in works if part.inside}
+    middle = _middle(works)
+    if len(homes) != 1 or tank.inside in homes or tank.inside is None or middle is None:
         return None
     (home,) = homes
-    mass = sum(part.mass or 0.0 for part in named)
-    if mass <= 0:
-        return None
-    return home, sum((part.mass or 0.0) * part.x for part in named) / mass
+    return home, middle
 
 
 def moved_tank(
@@ -102,23 +95,10 @@ def moved_tank(
     carried = 0.0
     is_alone = is_alone or goes_back(facts, k, shift)
     for path, part in numbered(facts.boat):
-        if belongs(part, tank) and _is_own(facts, part, k) and not is_alone:
+        if belongs(part, tank) and not is_alone:
             edits.append(Edit(action="set", path=path, fields=(("x", part.x + shift),)))
             carried += (part.mass or 0.0) * shift
     return edits, carried
-
-
-def _is_own(facts: Facts, part: Part, k: int) -> bool:
-    """Return whether works go with this tank: no other bears their name or lies nearer to them."""
-    own = facts.boat.tanks[k]
-    others = [one for i, one in enumerate(facts.boat.tanks) if i != k]
-    said = part.name.casefold()
-    if own.name.casefold() in said:
-        return True
-    if any(one.name.casefold() in said for one in others):
-        return False
-    near = [abs(one.x - part.x) for one in others if one.inside == own.inside]
-    return abs(own.x - part.x) <= min(near, default=inf)
 
 
 def has_room(facts: Facts, k: int, shift: float, *, is_alone: bool = False) -> bool:

@@ -231,7 +231,9 @@ def _dry_tanks(draft: Draft) -> Iterator[str]:
 def _in_the_dry(draft: Draft) -> Iterator[str]:
     inside = {0: "hull", 1: "cylinder", 2: "cylinders"}[draft.plan.cylinders]
     yield from (f"# ---- inside the {inside}: mass only", "")
-    places = tuple(tank.x for tank in draft.tanks)
+    places = tuple(
+        (name, tank.x) for name, tank in zip(tank_names(draft), draft.tanks, strict=True)
+    )
     for lines in things(draft.plan, ("each", "after", "fore"), places):
         yield from (*lines, "")
 

@@ -16,6 +16,7 @@ CAP = 0.16  # thickness of an end cap over the diameter, with rings and rods [-]
 PACKS = (7.4, 9.6, 12.0, 24.0)  # batteries that are sold [V]
 SHARES = tuple(1.0 - k / 20 for k in range(17))  # of its usual size, tried in turn [-]
 LIGHT = 0.3  # of an outline: less volume than this is an open shell [-]
+Tanks = tuple[tuple[str, float], ...]  # name and middle of each, from aft [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,13 +64,13 @@ def middles(plan: Plan) -> tuple[float, ...]:
     return tuple(share * length for share in MIDDLES[max(plan.cylinders, 1)])
 
 
-def things(plan: Plan, home: tuple[str, ...], tanks: tuple[float, ...]) -> Iterator[list[str]]:
+def things(plan: Plan, home: tuple[str, ...], tanks: Tanks) -> Iterator[list[str]]:
     """Yield the lines of every part that is usual in some homes.
 
     Args:
         plan: Her proportions.
         home: Which rows of the table: after, fore and each; wet; or above.
-        tanks: Middles of the tanks, from aft [m].
+        tanks: Name of each tank and its middle, from aft [m].
     """
     for entry in table("starter"):
         has_none = is_measured(plan) or plan.wish.drawn is not None
@@ -86,14 +87,16 @@ def _is_above(entry: Row) -> bool:
     return entry["home"] in ("wet", "flooded") and float(entry["z"]) > 1.0
 
 
-def _inside(plan: Plan, entry: Row, tanks: tuple[float, ...]) -> Iterator[list[str]]:
+def _inside(plan: Plan, entry: Row, tanks: Tanks) -> Iterator[list[str]]:
     names, places = vessels(plan), middles(plan)
     chosen = {"after": [0], "fore": [len(names) - 1], "each": [*range(len(names))]}
     which = chosen[entry["home"]]
     share = float(entry["x_two" if len(names) == 2 else "x"])
     for k in which:
-        at_tank = sum(tanks) / len(tanks) if len(names) == 1 else tanks[k]
-        x = at_tank if entry["name"] == "tank works" else places[k] + (share - 0.5) * plan.span
+        served = tanks if len(names) == 1 else tanks[k : k + 1]
+        is_works = entry["name"] == "tank works"
+        at_tank = sum(x for _, x in served) / len(served)
+        x = at_tank if is_works else places[k] + (share - 0.5) * plan.span
         if len(names) == 2 and k == 1 and entry["name"] == "battery":
             x = places[k] + 0.5 * (1 - share) * plan.span
         z = plan.axis + (float(entry["z"]) - 0.5) * plan.bore
@@ -103,7 +106,10 @@ def _inside(plan: Plan, entry: Row, tanks: tuple[float, ...]) -> Iterator[list[s
         yield _lines(
             plan,
             name,
-            [f'inside = "{names[k]}"'],
+            [
+                f'inside = "{names[k]}"',
+                *([f'works_of = "{served[0][0]}"'] if is_works and len(served) == 1 else []),
+            ],
             (float(entry["share"]) * plan.outfit / len(which), x, z),
             note=_about(plan, entry),
         )
