@@ -92,7 +92,10 @@ def test_tank_aft_of_the_middle() -> None:
 
 
 def test_a_tank_takes_its_works_with_it_and_lead_balances_them() -> None:
-    pump = part("pump", 'mass = 90; known = "weighed"; x = 515; z = 60; inside = "cylinder"')
+    pump = part(
+        "pump",
+        'mass = 90; known = "weighed"; x = 515; z = 60; inside = "cylinder"; works_of = "tank"',
+    )
     boat = crate(pump, tank=f"{TANK} -> length = 72\nx = 515")
     found = one("tank-offset", boat)
     moved = {edit.path: dict(edit.fields) for edit in found.edits}
@@ -104,7 +107,10 @@ def test_a_tank_takes_its_works_with_it_and_lead_balances_them() -> None:
 
 def test_what_balances_the_works_leaves_the_trim_on_the_surface_as_it_was() -> None:
     """300 g of works moved 40 mm aft are 12 kg mm: the lead must balance all of it."""
-    pump = part("pump", 'mass = 300; known = "weighed"; x = 540; z = 60; inside = "cylinder"')
+    pump = part(
+        "pump",
+        'mass = 300; known = "weighed"; x = 540; z = 60; inside = "cylinder"; works_of = "tank"',
+    )
     works = 'mass = 1467.35\nknown = "weighed"\nx = 620'
     less = 'mass = 1167.35\nknown = "weighed"\nx = 640.56'  # her weight and trim stay
     boat = crate(pump, tank=f"{TANK} -> length = 72\nx = 540", works=f"{works} -> {less}")

@@ -227,7 +227,7 @@ def _cap(
     if fitted.material is None:
         assumed.append(f"caps of {tube_stuff.name}")
     holes = tuple(Hole(out=hole.out, across=hole.bore) for hole in fitted.holes)
-    plate = cap(f"{vessel.name}, {name}", vessel.bore, thickness, fitted.edge, holes)
+    plate = cap(name, vessel.bore, thickness, fitted.edge, holes, of=vessel.name)
     return CapBench(
         name=name,
         cap=plate,

@@ -43,7 +43,8 @@ def console() -> Console:
 def _laid_out(block: object) -> object:
     """Return a block as the terminal has it; anything else as it is."""
     if isinstance(block, Words):
-        return Text(f"\n{block.text}", style="bold") if block.is_heading else Text(block.text)
+        said = " ".join(one for one in (block.text, block.typed) if one)
+        return Text(f"\n{said}", style="bold") if block.is_heading else Text(said)
     if isinstance(block, Grid):
         return _table(block)
     return _beside(block) if isinstance(block, Labelled) else block

@@ -59,7 +59,7 @@ def _origin(found: "Looked") -> str:
 
 
 def _answer(likely: "Likely", option: str) -> str:
-    if likely.why.startswith("as "):
+    if likely.is_told:
         return f"{likely.answer}, {likely.why}"
     surely = "likely" if likely.is_sure else "perhaps"
     return f"{surely} {likely.answer}: {likely.why}; say so with {option}"

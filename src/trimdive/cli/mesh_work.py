@@ -118,20 +118,20 @@ def _check(asked: Asked) -> None:
 def _unit(drawn: Drawn, asked: Asked) -> Likely:
     """Return the unit as typed, else as the file says, else the likely one."""
     if asked.unit:
-        return Likely(answer=asked.unit, why="as you say", is_sure=True)
+        return Likely(answer=asked.unit, why="as you say", is_sure=True, is_told=True)
     wanted = quantity(asked.long, "length", None) if asked.long else None
     likely = likely_unit(np.ptp(drawn.points, axis=0), wanted)
     if drawn.unit is None:
         return likely
     names = {1e-6: "µm", 1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}
-    return Likely(answer=names[drawn.unit], why="as the file says", is_sure=True)
+    return Likely(answer=names[drawn.unit], why="as the file says", is_sure=True, is_told=True)
 
 
 def _axes(mesh: "Mesh", asked: Asked) -> Likely:
     """Return the axes as typed, else the likely ones."""
     if asked.forward or asked.up:
         answer = f"{asked.forward or 'x'}, {asked.up or 'z'}"
-        return Likely(answer=answer, why="as you say", is_sure=True)
+        return Likely(answer=answer, why="as you say", is_sure=True, is_told=True)
     return likely_axes(mesh)
 
 

@@ -47,7 +47,7 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
             if leans:
                 yield heading("On the way up")
                 yield line(text)
-    if any(one.limit.source.endswith("no source") for one in found):
+    if any(one.limit.is_practice for one in found):
         yield line()
         yield line(PRACTICE)
     if count:
@@ -87,7 +87,7 @@ def _about(
     """Yield the limit, what mends it, and what is left when it alone is mended."""
     limit = one.limit
     if not any(other.limit.key == limit.key for other in found[:k]):
-        own = "" if limit.source.endswith("no source") else f" ({limit.source})"
+        own = "" if limit.is_practice else f" ({limit.source})"
         yield "limit", f"{limit.text}{own}: {_lower(limit.note)}"
     yield "mend", one.mend
     if not one.edits:

@@ -71,6 +71,7 @@ class Case:
     """One thing that went otherwise than planned, and how she rests then."""
 
     name: str  # in words
+    short: str  # the same under a heading that tells its kind
     kind: Kind
     subject: str  # its place in the boat file
     tanks: Tanks  # how the tanks are that do what they should
@@ -93,11 +94,13 @@ def _case(
     subject: str,
     tanks: Tanks = "blown",
     note: str = "",
+    short: str = "",
 ) -> Case:
     """Return a case: the boat let go with this water in her tanks, shape (t,) [m³]."""
     at = state(boat, rest(boat, waters))
     return Case(
         name=name,
+        short=short or name,
         kind=kind,
         subject=subject,
         tanks=tanks,
@@ -170,8 +173,9 @@ def flooded(her: Made, vessel: str) -> Case:
         changed, note = flooded_boat(boat, number - 1)
         changed, ready = _made_anew(her, changed)
         subject = f"cylinder[{number}]"
-    name = f"{vessel} flooded, tanks blown" if changed.tanks else f"{vessel} flooded"
-    return _case(ready, _blown(changed, ready), name, "flooded", subject, note=note)
+    with_tanks = ", tanks blown" if changed.tanks else ""
+    name, short = f"{vessel} flooded{with_tanks}", f"{vessel}{with_tanks}"
+    return _case(ready, _blown(changed, ready), name, "flooded", subject, note=note, short=short)
 
 
 def tower_full(her: Made, region: str) -> Case:
@@ -192,6 +196,7 @@ def tower_full(her: Made, region: str) -> Case:
         "tower full",
         f"region[{number}]",
         note=f"it holds {mass} of water and lets none out",
+        short=f"{region}, tanks blown",
     )
 
 
@@ -236,8 +241,10 @@ def left_at_home(her: Made, part: str, tanks: Tanks = "blown") -> Case:
         AskError: There is no such part.
     """
     path, boat, ready = without(her, part)
-    name = f"{part} left at home" + (f", tanks {tanks}" if boat.tanks else "")
-    return _case(ready, _blown(boat, ready, tanks), name, "left at home", path, tanks)
+    with_tanks = f", tanks {tanks}" if boat.tanks else ""
+    name, short = f"{part} left at home{with_tanks}", f"{part}{with_tanks}"
+    waters = _blown(boat, ready, tanks)
+    return _case(ready, waters, name, "left at home", path, tanks, short=short)
 
 
 def exchanged(

@@ -5,6 +5,7 @@ from trimdive.drawings.things import shell
 from trimdive.rest import State
 from trimdive.rest.named import (
     bg,
+    heaviness,
     how_full,
     is_same,
     is_zero,
@@ -64,7 +65,7 @@ def state_words(assessed: Assessment, state: State) -> str:
     boat = assessed.boat
     start, heavy = filling(assessed, state).capitalize(), weight(boat, state.rest.excess)
     if state.rest.under:
-        held = "held wholly under" if heavy.endswith("light") else "wholly under"
+        held = "held wholly under" if heaviness(boat, state.rest.excess) < 0 else "wholly under"
         how = f"{held}, {heavy}"
     elif is_blown(assessed, state):
         marks = places(assessed)

@@ -104,14 +104,13 @@ def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
             continue
         weak = one.strength.weakest
         is_cap = any(end.cap.name == weak.name and not end.is_told for end in one.caps)
-        part = weak.name.removeprefix(f"{one.name}, ")
         deep = bound_words(her.facts.boat, one.strength.depth)
         drawn = _vacuum(her, one)
         yield finding(
             limit=limit, subject=one.path, rank=88, beyond=limit.value - one.margin,
             what=f"{one.name} bears {deep} with its factor of "
             f"{weak.factor:g}, she is for {deep_words(her.facts.boat, her.depth)}; "
-            f"weakest: {part}{drawn}",
+            f"weakest: {weak.name}{drawn}",
             mend="That cap is assumed: tell its thickness and material."
             if is_cap
             else f"{'Close it with its tanks empty, make' if drawn else 'Make'} it thicker or "

@@ -31,7 +31,7 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"between {facts.filling(before)} and {facts.filling(after)} full her trim turns "
             f"by {facts.boat.units.write(turn, 'angle')}, {end} down"
         ),
-        mend="See trimdive dive; shorter tanks, or two for one, or another order of filling.",
+        mend="Shorter tanks, or two for one, or another order of filling.",
     )
 
 

@@ -24,6 +24,7 @@ class Limit:
     text: str  # as it stands in the table or the boat file
     source: str  # title of the source, or "common practice, no source"
     note: str
+    is_practice: bool  # common practice: nothing stands behind it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,7 +206,10 @@ def limit_of(key: str, boat: Boat) -> Limit:
         value = _si(entry["value"], unit)
         if unit == "mm" and boat.units.shown("length") != "mm":
             text = boat.units.write(value, "length")
-        return Limit(key=key, value=value, text=text, source=source, note=entry["note"])
+        note, is_practice = entry["note"], entry["source"] == "practice"
+        return Limit(
+            key=key, value=value, text=text, source=source, note=note, is_practice=is_practice
+        )
     own = boat.limits[key].strip()
     number = own.removesuffix(unit).strip().replace(",", ".")
     try:
@@ -215,7 +219,8 @@ def limit_of(key: str, boat: Boat) -> Limit:
     except ValueError:
         what = f"'{own}' is no limit in {unit}"
         raise BoatError(what, f"limits.{key}", f'Write a number, such as "{text}".') from None
-    return Limit(key=key, value=value, text=own, source="the boat file", note=entry["note"])
+    note, source = entry["note"], "the boat file"
+    return Limit(key=key, value=value, text=own, source=source, note=note, is_practice=False)
 
 
 def keys() -> tuple[str, ...]:

@@ -24,5 +24,5 @@ def behind(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=4,
         beyond=left,
         what=f"{readings} from the tub{newer} {does} not count in her list",
-        mend="See trimdive tub; with --apply what was wrong is written into the boat file.",
+        mend="Take over what the tub says was wrong.",
     )

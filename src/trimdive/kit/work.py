@@ -169,7 +169,7 @@ def _refuse_too_much(her: Assessment, planned: Sequence[Combination], pulls: Flo
     if abs(pulls[k]) > TOO_MUCH * her.floater.mass:
         way = "more lead" if pulls[k] > 0 else "more lift"
         what = f"it wants {abs(pulls[k]):.3g} kg {way}, too much for loose pieces"
-        mend = "Look at the figures; or place her anew with trimdive place."
+        mend = "Look at the figures; or place her anew."
         raise BoatError(what, planned[k].name, mend)
 
 

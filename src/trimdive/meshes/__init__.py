@@ -6,6 +6,7 @@ from trimdive.meshes.drawn import Drawn
 from trimdive.meshes.guess import (
     Likely,
     is_alike_across,
+    is_printed,
     likely_axes,
     likely_unit,
     likely_walls,
@@ -35,6 +36,7 @@ __all__ = [
     "contents_of",
     "in_metres",
     "is_alike_across",
+    "is_printed",
     "light",
     "likely_axes",
     "likely_unit",

@@ -27,6 +27,7 @@ class Likely:
     answer: str
     why: str
     is_sure: bool  # whether nothing else would do
+    is_told: bool = False  # said by the builder or the file, not found out here
 
 
 def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
@@ -133,15 +134,23 @@ def _lopsided(mesh: Mesh) -> Floats:
     return np.abs(odd).max(axis=0)
 
 
+def is_printed(found: MeshReport) -> bool:
+    """Return whether a mesh likely has both faces of its walls, as it is printed.
+
+    Args:
+        found: What stands in it.
+    """
+    return found.wall < THIN * float(found.size.min()) and found.is_closed
+
+
 def likely_walls(found: MeshReport) -> Likely:
     """Return whether a mesh is likely the outside only, or a print with both faces of its walls.
 
     Args:
         found: What stands in it.
     """
-    thin = found.wall < THIN * float(found.size.min())
     mean = f"in the mean {found.wall * 1e3:.1f} mm thick"
-    if thin and found.is_closed:
+    if is_printed(found):
         return Likely(
             answer="as printed, with both faces of its walls",
             why=f"it encloses walls {mean}",

@@ -13,7 +13,7 @@ from trimdive.boatfile import parse
 from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, TrimdiveError, UnmendedError, fence
 from trimdive.lines.table import read_table
-from trimdive.meshes import in_metres, likely_axes, likely_unit, likely_walls, report, turned
+from trimdive.meshes import in_metres, is_printed, likely_axes, likely_unit, report, turned
 from trimdive.meshes import read as read_mesh
 from trimdive.page.apart import Told
 from trimdive.page.newboat import METRIC
@@ -227,7 +227,7 @@ def _mesh(name: str, data: bytes, told: Told) -> Brought:
     mesh = in_metres(drawn, read(f"1 {unit}", "length"), 1.0)
     forward, _, up = likely_axes(mesh).answer.partition(", ")
     mesh = turned(mesh, forward or "x", up or "z", name)
-    is_wall = likely_walls(report(mesh, name, is_deep=False)).answer.startswith("as printed")
+    is_wall = is_printed(report(mesh, name, is_deep=False))
     size = np.ptp(mesh.vertices, axis=0)
     told(Done("measured"))
     stem, kind = _parted(name)

@@ -8,6 +8,7 @@ stops nothing. What already overlaps does not stop either.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import inf
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,7 +31,14 @@ CORNERS = 32  # points of a shape that are held against the skin [-]
 FAR = 0.6  # of her length: farther than this nothing is moved at once [-]
 SKIN = "the outside of the hull"
 
-Gap = tuple[float, str, int]  # shift at which it stops [m], at what, and which way that is
+
+class Gap(NamedTuple):
+    """How far a thing can go one way."""
+
+    shift: float  # at which it stops [m]
+    what: str  # at what; "" at nothing
+    way: int  # which way that is: -1 or 1
+    is_wall: bool = False  # it stops at the wall of its own cylinder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +47,7 @@ class Stop:
 
     gap: float  # how far it can go [m]
     what: str  # what it would hit there; "" where nothing
+    is_wall: bool  # it is the wall of its own cylinder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,15 +121,18 @@ def ways(her: Assessment, thing: Held, far: float = inf) -> tuple[Way, Way]:
 
 def _way(her: Assessment, thing: Held, axis: int, far: float) -> Way:
     far = min(far, FAR * her.floater.length)
-    gaps: list[Gap] = [(-far, "", -1), (far, "", 1)]
+    gaps = [Gap(-far, "", -1), Gap(far, "", 1)]
     gaps += _walls(her, thing, axis)
     gaps += _neighbours(her, thing, axis)
-    back = max(one for one in gaps if one[2] < 0)
-    on = min(one for one in gaps if one[2] > 0)
+    back = max(one for one in gaps if one.way < 0)
+    on = min(one for one in gaps if one.way > 0)
     if _home(her, thing) is None and (shape := _hull_points(her, thing)) is not None:
         back = max(back, _skin(her, shape, axis, back))
         on = min(on, _skin(her, shape, axis, on))
-    return Way(back=Stop(gap=-back[0], what=back[1]), on=Stop(gap=on[0], what=on[1]))
+    return Way(
+        back=Stop(gap=-back.shift, what=back.what, is_wall=back.is_wall),
+        on=Stop(gap=on.shift, what=on.what, is_wall=on.is_wall),
+    )
 
 
 def _home(her: Assessment, thing: Held) -> str | None:
@@ -140,14 +152,16 @@ def _walls(her: Assessment, thing: Held, axis: int) -> Iterator[Gap]:
         return
     bore = np.asarray(vessel_meshes(home, bore=True)[0].bounds)
     if axis == ALONG:
-        yield min(float(bore[0][0] - thing.low[0]), 0.0), f"the after end of {home.name}", -1
-        yield max(float(bore[1][0] - thing.high[0]), 0.0), f"the fore end of {home.name}", 1
+        after, fore = f"the after end of {home.name}", f"the fore end of {home.name}"
+        yield Gap(min(float(bore[0][0] - thing.low[0]), 0.0), after, -1)
+        yield Gap(max(float(bore[1][0] - thing.high[0]), 0.0), fore, 1)
         return
     radius, middle = float(bore[1][1] - bore[0][1]) / 2, (bore[0] + bore[1]) / 2
     side = max(abs(thing.low[1] - middle[1]), abs(thing.high[1] - middle[1]))
     tall = float(np.sqrt(max(radius**2 - float(side) ** 2, 0.0)))
-    yield min(float(middle[2] - tall - thing.low[2]), 0.0), f"the wall of {home.name}", -1
-    yield max(float(middle[2] + tall - thing.high[2]), 0.0), f"the wall of {home.name}", 1
+    wall = f"the wall of {home.name}"
+    yield Gap(min(float(middle[2] - tall - thing.low[2]), 0.0), wall, -1, is_wall=True)
+    yield Gap(max(float(middle[2] + tall - thing.high[2]), 0.0), wall, 1, is_wall=True)
 
 
 def _neighbours(her: Assessment, thing: Held, axis: int) -> Iterator[Gap]:
@@ -162,9 +176,9 @@ def _neighbours(her: Assessment, thing: Held, axis: int) -> Iterator[Gap]:
         ):
             continue
         if box[1][axis] <= thing.low[axis] + TOUCH:
-            yield min(float(box[1][axis] - thing.low[axis]), 0.0), other.name, -1
+            yield Gap(min(float(box[1][axis] - thing.low[axis]), 0.0), other.name, -1)
         elif box[0][axis] >= thing.high[axis] - TOUCH:
-            yield max(float(box[0][axis] - thing.high[axis]), 0.0), other.name, 1
+            yield Gap(max(float(box[0][axis] - thing.high[axis]), 0.0), other.name, 1)
 
 
 def _solid(her: Assessment, home: str | None) -> Iterator[tuple[Thing, Floats]]:
@@ -198,10 +212,10 @@ def _hull_points(her: Assessment, thing: Held) -> Floats | None:
 
 def _skin(her: Assessment, points: Floats, axis: int, most: Gap) -> Gap:
     """Return how far points can go one way within the hull's outside, or as far as they may."""
-    edge = her.hull.envelope.bounds[0 if most[2] < 0 else 1][axis]
+    edge = her.hull.envelope.bounds[0 if most.way < 0 else 1][axis]
     room = float(np.abs(edge - points[:, axis]).min())
-    gap = _within(her.hull.envelope, points, axis, most[2], min(abs(most[0]), room))
-    return most if gap >= abs(most[0]) else (most[2] * gap, SKIN, most[2])
+    gap = _within(her.hull.envelope, points, axis, most.way, min(abs(most.shift), room))
+    return most if gap >= abs(most.shift) else Gap(most.way * gap, SKIN, most.way)
 
 
 def _within(envelope: Mesh, points: Floats, axis: int, way: int, most: float) -> float:

@@ -58,7 +58,7 @@ def _row(one: "Finding", k: int, found: Sequence["Finding"], called: dict[int, s
     takes = [i for i, other in enumerate(found) if i != k and one.about in other.follows]
     stays = [i for i in range(len(found)) if i != k and i not in takes and called[i].isdigit()]
     own = called[k].rstrip(LETTERS)
-    is_own = one.limit.source.endswith("no source")
+    is_own = one.limit.is_practice
     return Row(
         label=called[k],
         name=name_of(one),

@@ -89,7 +89,7 @@ def _gaps(her: "Assessment", thing: Held) -> list[tuple[str, Stop, int]]:
 
 
 def _is_told(stop: Stop) -> bool:
-    fits = stop.what.startswith("the wall") and stop.gap < SNUG
+    fits = stop.is_wall and stop.gap < SNUG
     return bool(stop.what) and stop.gap <= NEAR and not fits
 
 

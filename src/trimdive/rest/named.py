@@ -183,8 +183,18 @@ def weight(boat: Boat, excess: float) -> str:
         boat: For its units.
         excess: Weight less buoyancy [kg].
     """
-    text = mass(boat, abs(excess))
-    return "neutral" if is_zero(text) else f"{text} {'heavy' if excess > 0 else 'light'}"
+    sign, text = heaviness(boat, excess), mass(boat, abs(excess))
+    return f"{text} {'heavy' if sign > 0 else 'light'}" if sign else "neutral"
+
+
+def heaviness(boat: Boat, excess: float) -> int:
+    """Return 1 for heavy, -1 for light, 0 for neutral, as far as her unit of mass tells.
+
+    Args:
+        boat: For its units.
+        excess: Weight less buoyancy [kg].
+    """
+    return 0 if is_zero(mass(boat, abs(excess))) else (1 if excess > 0 else -1)
 
 
 def lifted(boat: Boat, value: float) -> str:

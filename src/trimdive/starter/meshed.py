@@ -15,7 +15,7 @@ from trimdive.boatfile import MeshRegion, parse
 from trimdive.bodies.meshed import counted_once, meshed
 from trimdive.bodies.section import segments
 from trimdive.lines.mesh import Floats, Mesh, volume
-from trimdive.meshes import likely_walls, report
+from trimdive.meshes import is_printed, report
 from trimdive.tape.entered import quoted
 
 PLACES = (0.004, *(k / 20 for k in range(1, 20)), 0.996)  # sections read off, of the length [-]
@@ -78,7 +78,7 @@ def drawn_hull(file: str, data: bytes, how: HowDrawn) -> DrawnHull:
     is_tower = rows[:, 2] > TOWER * deck
     rows[is_tower, 2] = np.interp(rows[is_tower, 0], rows[~is_tower, 0], rows[~is_tower, 2])
     found = report(whole, file, is_deep=False)
-    is_wall = likely_walls(found).answer.startswith("as printed")
+    is_wall = is_printed(found)
     return DrawnHull(
         file=file,
         data=data,

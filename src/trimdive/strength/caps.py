@@ -42,6 +42,7 @@ def cap(
     thickness: float,
     edge: str = "supported",
     holes: tuple[Hole, ...] = (),
+    of: str = "",
 ) -> Cap:
     """Return a cap whose measures make sense.
 
@@ -51,28 +52,30 @@ def cap(
         thickness: Its least thickness [m].
         edge: ``supported`` or ``clamped``.
         holes: Holes through it.
+        of: Name of its cylinder, for an error.
 
     Raises:
         GeometryError: A measure is not above zero, a hole lies outside or the holes leave nothing.
     """
+    where = f"{of}, {name}" if of else name
     for what, value in (("diameter", across), ("thickness", thickness)):
         if not (isfinite(value) and value > 0):
             said = f"its {what} is {value * 1e3:g} mm"
-            raise GeometryError(said, name, "Give a number above 0.")
+            raise GeometryError(said, where, "Give a number above 0.")
     for hole in holes:
         if not (hole.across > 0 and hole.out >= 0 and hole.out + hole.across / 2 < across / 2):
             said = (
                 f"a hole of {hole.across * 1e3:g} mm, {hole.out * 1e3:g} mm out, is not within it"
             )
             mend = f"Keep holes within {across * 500:g} mm of the middle."
-            raise GeometryError(said, name, mend)
+            raise GeometryError(said, where, mend)
     if sum(hole.across for hole in holes) >= across:
-        raise GeometryError("its holes together are as wide as it", name, "Make them fewer.")
+        raise GeometryError("its holes together are as wide as it", where, "Make them fewer.")
     for known in get_args(Edge):
         if edge == known:
             return Cap(name=name, across=across, thickness=thickness, edge=known, holes=holes)
     said = f"an edge cannot be '{edge}'"
-    raise GeometryError(said, name, f"Write one of: {', '.join(get_args(Edge))}.")
+    raise GeometryError(said, where, f"Write one of: {', '.join(get_args(Edge))}.")
 
 
 def stresses(shape: Cap, poisson: float, out: float, pressure: float) -> tuple[float, float]:

@@ -9,6 +9,7 @@ Sources: the modules beside this one; factors from data/safety.csv or the builde
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import inf, isfinite
+from typing import Literal
 
 from trimdive.data import constant
 from trimdive.errors import StrengthError
@@ -41,6 +42,7 @@ class Part:
     """One way in which a cylinder fails."""
 
     name: str
+    kind: Literal["wall", "cap"]  # what of it gives way
     fails: float  # outside less inside [Pa]
     factor: float  # kept from it [-]
     depth: float  # to which it may go with the factor [m]
@@ -131,9 +133,9 @@ def strength(
     vacuum, weight = max(0.0, -inside), constant("gravity") * density
     folded = collapse(shape, stuff.modulus, stuff.poisson)
     knocked = knocked_down(shape, folded.pressure, stuff.limit)
-    fails = [
-        (WALL, yields_at(shape, stuff.limit), tube_factors.yielding),
-        (BETWEEN, knocked, tube_factors.buckling),
+    fails: list[tuple[str, Literal["wall", "cap"], float, float]] = [
+        (WALL, "wall", yields_at(shape, stuff.limit), tube_factors.yielding),
+        (BETWEEN, "wall", knocked, tube_factors.buckling),
     ]
     doubts = list(stuff.doubts)
     if shape.radius / shape.wall < safety("tube-slender"):
@@ -141,17 +143,18 @@ def strength(
     for cap, made_of in caps:
         factor = (own or usual_factors(made_of)).yielding
         pressure = cap_yields_at(cap, made_of)
-        fails.append((cap.name, pressure, factor))
+        fails.append((cap.name, "cap", pressure, factor))
         doubts += [*made_of.doubts, *cap_doubts(cap, made_of, pressure / factor)]
     parts = [
         Part(
             name=name,
+            kind=kind,
             fails=pressure,
             factor=factor,
             depth=max(pressure / factor - vacuum, 0.0) / weight,
             gives_way=max(pressure - vacuum, 0.0) / weight,
         )
-        for name, pressure, factor in fails
+        for name, kind, pressure, factor in fails
     ]
     single = single_formula(shape, stuff.modulus, stuff.poisson)
     return Strength(

@@ -41,7 +41,7 @@ def bench_text(
     if found:
         yield from _cylinders(her, found)
     for one in found:
-        yield from _one(her, one, whole=bool(only))
+        yield from cylinder_text(her, one, whole=bool(only))
     if only:
         return
     yield from _leaks(her, with_care=with_care)
@@ -53,6 +53,14 @@ def bench_text(
     yield from _links(her, why=why)
     if with_care:
         yield from care("bench", [plant.kind for plant in her.boat.plants])
+
+
+def works_text(her: "Assessment") -> Iterator[Block]:
+    """Yield leak tests, plant, fuses and linkages, without what else the bench tells."""
+    yield from _leaks(her, with_care=False)
+    yield from _plant(her, why=False)
+    yield from _electric(her)
+    yield from _links(her, why=False)
 
 
 def _length(her: "Assessment", value: float) -> str:
@@ -108,12 +116,14 @@ def _cylinder(her: "Assessment", one: "CylinderBench") -> Cells:
         _length(her, one.strength.depth),
         _length(her, weak.gives_way),
         f"{weak.factor:g}",
-        weak.name.removeprefix(f"{one.name}, "),
+        weak.name,
         told,
     ]
 
 
-def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Block]:
+def cylinder_text(
+    her: "Assessment", one: "CylinderBench", *, whole: bool = True
+) -> Iterator[Block]:
     """Yield one cylinder part by part, or only what presses inside it and what seals it."""
     write = her.boat.units.write
     yield heading(f"{one.name[:1].upper()}{one.name[1:]}")
@@ -128,7 +138,7 @@ def _one(her: "Assessment", one: "CylinderBench", *, whole: bool) -> Iterator[Bl
     if whole:
         rows = [
             [
-                part.name.removeprefix(f"{one.name}, "),
+                part.name,
                 _length(her, part.gives_way),
                 f"{part.factor:g}",
                 _length(her, part.depth),

@@ -51,8 +51,7 @@ def bound_of(her: "Assessment", one: "CylinderBench") -> Bound:
 def _of(her: "Assessment", one: "CylinderBench") -> "Iterator[Bound]":
     """Yield what limits one cylinder: its weakest part, and each seal through its caps."""
     weak = one.strength.weakest
-    part = weak.name.removeprefix(f"{one.name}, ")
-    yield Bound(depth=weak.depth, because=f"{one.name}: {part}")
+    yield Bound(depth=weak.depth, because=f"{one.name}: {weak.name}")
     for end in one.caps:
         for hole in end.through:
             if hole.seal is not None:

@@ -292,7 +292,7 @@ def _orders(her: "Assessment", down: "Dive") -> Iterator[Block]:
     for name, boat in tried(her.boat, her.neutral).items():
         other = Assessment(boat=boat, files=her.files)
         rows.append(_order_row(her, name, other.way(up=False, steps=COARSE)))
-    head = ["--order", "largest trim", "at", "least GM", "at", "flops"]
+    head = ["order of filling", "largest trim", "at", "least GM", "at", "flops"]
     yield table(head, rows, right=(2, 3, 4, 5))
 
 

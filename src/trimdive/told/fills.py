@@ -40,7 +40,7 @@ def stops_words(her: "Assessment") -> tuple[str, ...]:
     """Return what is to be known of a dive that goes on beyond what her plant fills."""
     return tuple(
         f"{told[:1].upper()}{told[1:]}: fuller moments below would need another plant. "
-        "See trimdive bench."
+        "See the bench."
         for name, full in stops_at(her)
         for told in (fills_to(name, share(full)),)
     )

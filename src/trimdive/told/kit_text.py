@@ -71,7 +71,7 @@ def _piece(boat: "Boat", one: Piece) -> Cells:
 def _proof(made: Kit) -> str:
     if made.proven:
         return "Proven: fewer pieces cannot do it, nor lighter ones of so many."
-    return "Time ran out: it may be that fewer or lighter pieces would do; allow more --seconds."
+    return "Time ran out: it may be that fewer or lighter pieces would do; allow more time."
 
 
 def _pocket(boat: "Boat", one: Pocket) -> Cells:

@@ -15,6 +15,7 @@ class Words:
 
     text: str
     is_heading: bool
+    typed: str = ""  # said after it at a terminal only: what is typed there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,9 +39,14 @@ class Labelled:
 Block = Words | Grid | Labelled
 
 
-def line(text: str = "") -> Words:
-    """Return a paragraph."""
-    return Words(text=text, is_heading=False)
+def line(text: str = "", typed: str = "") -> Words:
+    """Return a paragraph.
+
+    Args:
+        text: It.
+        typed: What is said after it at a terminal only, such as a command.
+    """
+    return Words(text=text, is_heading=False, typed=typed)
 
 
 def heading(text: str) -> Words:

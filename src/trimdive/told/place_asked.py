@@ -83,6 +83,6 @@ def saved_with(loaded: "Loaded", done: "Work", *, mend: bool) -> "Assessment | N
         raise AskError(what, str(loaded.path), "See them without --apply, or add --mend.")
     left = next((one for one in done.her.first_findings if one.key == "tub-behind"), None)
     if left is not None:
-        first = "Run trimdive tub with --apply first, or take the readings out of the file."
+        first = "Take over what the tub says first, or take the readings out of the file."
         raise AskError(f"nothing was written: {left.what}", str(loaded.path), first)
     return written(done.her, loaded, done.edits)

@@ -86,7 +86,9 @@ def _hindered(done: "Work") -> Iterator[Block]:
     elif alone.left:
         yield labelled(("-", one.what) for one in alone.left)
     else:
-        yield line("No choice of whole pieces keeps every condition; see --seconds and [placing].")
+        yield line(
+            "No choice of whole pieces keeps every condition.", "See --seconds and [placing]."
+        )
 
 
 def lacking(her: "Assessment", one: "Shortfall") -> str:
@@ -267,9 +269,7 @@ def proof(her: "Assessment", one: "Reached") -> str:
         if one.proven:
             more = words.mass(her.boat, gap)
             return f"Proven: no choice of these places is lighter by more than {more}."
-        return (
-            f"Could still be {words.mass(her.boat, gap)} lighter; more time (--seconds) may tell."
-        )
+        return f"Could still be {words.mass(her.boat, gap)} lighter; more time may tell."
     if one.aim == "pieces" and not one.proven and 1 <= one.value - one.bound < inf:
         return f"Perhaps {one.value - one.bound:.0f} pieces fewer would do."
     return ""
@@ -288,7 +288,7 @@ def _offered(done: "Work") -> Iterator[Block]:
         yield heading("What would mend it")
         yield line(
             "No single change that was tried does: each tank moved in its cylinder or made longer, "
-            "or foam above the waterline. See trimdive check; mend what it says first, or give "
+            "or foam above the waterline. Put right first what else is not in order, or give "
             "more room: [[pocket]], [[lane]]."
         )
         return

@@ -79,8 +79,8 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
     yield table(["", "by the list", "±"], (_figure(her, one) for one in her.sure.figures), (1, 2))
     yield line()
     yield line(
-        "± is how far it may well be off, to either side (95 cases in 100): from the ± of masses "
-        f"(trimdive weigh), places and volumes. Places are from the {boat.told_from}."
+        "± is how far it may well be off, to either side (95 cases in 100): from the ± of masses, "
+        f"places and volumes. Places are from the {boat.told_from}."
     )
     yield from _loose(her)
     yield heading("To weigh or measure next, what tells most first")
@@ -92,7 +92,7 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
     yield table(head, ([one.name, words.share(one.left)] for one in read_first(her)), right=(1,))
     yield line("Doubt is all ± together, each against the band in which its figure should lie.")
     yield line()
-    yield line('Write readings down with: trimdive tub BOAT --read "draught bow 97 mm"')
+    yield line(typed='Write readings down with: trimdive tub BOAT --read "draught bow 97 mm"')
     yield heading("What the words mean")
     yield terms("BG", "GM")
 

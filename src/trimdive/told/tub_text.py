@@ -243,15 +243,16 @@ def _applied(story: "Story") -> Iterator[Block]:
     yield heading("The boat file")
     if not _is_written(story):
         yield line(
-            "The list is not corrected yet. trimdive tub BOAT --apply writes what was wrong into "
-            "the file as [[from_tub]], so that float, litres, place and all others count with it."
+            "The list is not corrected yet.",
+            "trimdive tub BOAT --apply writes what was wrong into the file as [[from_tub]], so "
+            "that float, litres, place and all others count with it.",
         )
     elif story.still_fits:
         yield line("The correction that stands in the file fits list and readings.")
     else:
         yield line(
-            "The correction that stands in the file no longer fits: list or readings have changed. "
-            "Make it anew: trimdive tub BOAT --apply."
+            "The correction that stands in the file no longer fits: list or readings have changed.",
+            "Make it anew: trimdive tub BOAT --apply.",
         )
 
 

@@ -54,7 +54,7 @@ def withdrawn(file: Path, which: Sequence[str]) -> str:
     then = ""
     if any(not one.past for one in loaded.boat.from_tub):
         left = len(loaded.boat.readings_now) > len(numbers)
-        mend = "--apply makes it again" if left else "take it out of the file too"
+        mend = "correct the list again" if left else "take it out of the file too"
         then = f" The correction in the file, [[from_tub]], was made with it: {mend}."
     return f"Withdrawn: {what}. The previous version is {previous_of(file).name}.{then}"
 
@@ -130,7 +130,7 @@ def sound_story(her: "Assessment") -> Story:
     """
     if not her.boat.readings_now:
         what = "nothing was read in the tub yet"
-        mend = 'Write readings down first, as --read "draught bow 97 mm".'
+        mend = 'Write readings down first, such as "draught bow 97 mm".'
         raise BoatFileError(what, "--apply", mend)
     story = Story(her=her)
     odd = story.fit.odd

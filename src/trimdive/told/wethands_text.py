@@ -58,7 +58,7 @@ def _half_way(now: Step) -> Iterator[Block]:
         question = now.open.next
         yield line(f"{question.do} {question.ask}")
         before = "".join(f"{one.key}: {one.typed}; " for one in told)
-        yield line(f'To go on later: --answers "{before}{question.key}: …"')
+        yield line(typed=f'To go on later: --answers "{before}{question.key}: …"')
 
 
 def _named(remedy: Remedy, *, is_first: bool) -> str:

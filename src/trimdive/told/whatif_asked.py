@@ -67,7 +67,7 @@ def _new_one(
     """Return mass [kg], volume [m³] and place [m] of another thing; None as the old one's."""
     boat = her.boat
     if other.mass is None:
-        raise AskError("it has no mass", "--instead", 'Add --mass, such as "310 g".')
+        raise AskError("it has no mass", "--instead", 'Give its mass, such as "310 g".')
     mass = _size(boat, other.mass, "mass", "--mass")
     volume = None if other.volume is None else _size(boat, other.volume, "volume", "--volume")
     return mass, volume, _place(her, other)
@@ -104,7 +104,7 @@ def _check(other: Other) -> None:
     given = {"--mass": other.mass, "--volume": other.volume, "--x": other.x, "--z": other.z}
     lone = next((option for option, text in given.items() if text is not None), None)
     if lone and other.name is None:
-        mend = 'Add --instead "name of a part".'
+        mend = "Name the part that it takes the place of."
         raise AskError("it does not say what is exchanged", lone, mend)
 
 

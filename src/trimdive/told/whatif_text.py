@@ -20,7 +20,6 @@ GROUPS = {
     "left at home": "Left at home",
     "exchanged": "Another in its place",
 }
-SAID = (" left at home", " flooded", " full of water")  # what the heading says already
 
 
 def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
@@ -38,7 +37,7 @@ def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
         yield table(head, (_row(her, case) for case in cases), right=(1, 2, 3, 4))
         for case in cases:
             if case.note:
-                yield line(f"{_name(case)}: {case.note}.")
+                yield line(f"{case.short}: {case.note}.")
     yield line()
     yield line(
         "Each is a rest in still water, let go from upright, everything that floods flooded. Lift "
@@ -57,18 +56,10 @@ def _summary(found: Sequence["Case"]) -> str:
     return f"She sinks with {listed(sinks)}{worst}."
 
 
-def _name(case: "Case") -> str:
-    """Return the name of a case without what its heading says."""
-    name = case.name
-    for said in SAID:
-        name = name.replace(said, "")
-    return name
-
-
 def _row(her: "Assessment", case: "Case") -> Cells:
     boat, state = her.boat, case.state
     return [
-        _name(case),
+        case.short,
         boat.units.write(case.out, "volume") if case.stays_up else "nothing",
         words.trim(boat, state.trim_angle, short=True),
         words.heel(boat, state.heel, short=True),

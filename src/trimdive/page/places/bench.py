@@ -16,7 +16,7 @@ from trimdive.page.places.place import Place, Told
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes, sentence
 from trimdive.told.bench_asked import asked_tube
-from trimdive.told.bench_text import NOT_ENTERED, bench_text, compare_text, headline
+from trimdive.told.bench_text import compare_text, cylinder_text, headline, works_text
 from trimdive.told.deep import bound_of, may_go_words
 from trimdive.told.fills import planned_words
 from trimdive.told.tube_text import tube_text
@@ -35,16 +35,6 @@ FIELDS = (  # of a cylinder, and what they are called
     ("air", "free air in it"),
     ("hottest", "hottest, closed"),
 )
-OWN = {
-    "Cylinders",
-    "Part by part",
-    "Rings",
-    "Through the caps",
-    "To put right on the bench",
-    "To look at on the bench",
-    NOT_ENTERED,
-}
-FAILS = "When something fails"
 DEEPER = 1.25  # times where the weakest part gives way: as far as the slider goes [-]
 LEAK = ("cylinder", "date", "gauge_start", "gauge_end", "temperature_start", "temperature_end",
         "time", "after")  # fmt: skip
@@ -70,7 +60,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "not_entered": her.not_entered,
         "may_go": may_go_words(her),
         "one": None if one is None else _one(desk, her, one),
-        "plant": _beyond_cylinders(her),
+        "plant": [*for_page(works_text(her), skip=0)],
         "failures": _failures(her),
         "kinds": _kinds(her) if field_of(typed, "bench_kinds") else [],
         "plants": [plant.kind for plant in her.boat.plants],
@@ -80,19 +70,6 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "leak": {key: field_of(typed, f"leak_{key}") for key in LEAK},
         "today": datetime.date.today().isoformat(),
     }
-
-
-def _beyond_cylinders(her: "Assessment") -> list[Piece]:
-    """Return the terminal's answer without what the page tells in its own way: cylinders."""
-    own = {f"{one.name[:1].upper()}{one.name[1:]}" for one in her.bench.cylinders} | OWN
-    found: list[Piece] = []
-    is_told = False
-    for one in for_page(bench_text(her, with_care=False), skip=0):
-        if one.kind == "heading":
-            is_told = one.text not in own and not one.text.startswith(FAILS)
-        if is_told:
-            found.append(one)
-    return found
 
 
 def _kinds(her: "Assessment") -> list[Piece]:
@@ -134,7 +111,7 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
             (key, label, str(typed.get(key, "")) if isinstance(typed, dict) else "")
             for key, label in FIELDS
         ],
-        "pieces": for_page(bench_text(her, only=one.name), skip=0)[_own(her, one):],
+        "pieces": for_page(cylinder_text(her, one)),
         "caps": [cap_drawing(her, one, end) for end in one.caps],
         "grooves": [
             (end.name, groove_drawing(her.boat, ring.fitted, f"{end.name}: as it is"),
@@ -151,7 +128,7 @@ def _parts(her: "Assessment", one: "CylinderBench") -> list[Told]:
     return [
         {
             "name": part.name,
-            "short": part.name.removeprefix(f"{one.name}, "),
+            "drawn": part.name if part.kind == "cap" else part.kind,
             "bears": part.depth,
             "gives": part.gives_way,
             "bears_text": bound_words(her.boat, part.depth),
@@ -160,13 +137,6 @@ def _parts(her: "Assessment", one: "CylinderBench") -> list[Told]:
         }
         for part in one.strength.parts
     ]
-
-
-def _own(her: "Assessment", one: "CylinderBench") -> int:
-    """Return where the answer about one cylinder begins to tell of it part by part."""
-    whole = for_page(bench_text(her, only=one.name), skip=0)
-    title = f"{one.name[:1].upper()}{one.name[1:]}"
-    return next((k + 1 for k, piece in enumerate(whole) if piece.text == title), 0)
 
 
 def _tube(typed: Typed) -> Told:

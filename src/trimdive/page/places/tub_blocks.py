@@ -1,6 +1,5 @@
-"""What is told of a boat in blocks, made fit for the page: no commands of the terminal in it."""
+"""What is told of a boat in blocks, made fit for the page."""
 
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
@@ -11,10 +10,6 @@ from trimdive.told.layout import Grid, Words
 if TYPE_CHECKING:
     from trimdive.errors import TrimdiveError
     from trimdive.told.layout import Block
-
-SENTENCES = re.compile(r"(?<=[.?])\s+(?=\S)")
-BESIDE = re.compile(r"\s*\(trimdive [a-z-]+\)")
-OPTION = re.compile(r"\s*\((?:see )?--[a-z]+\)|^--([a-z]+)$")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,29 +40,17 @@ def for_page(blocks: "Iterable[Block]", *, skip: int = 1) -> list[Piece]:
 
 def _piece(block: "Block") -> Iterator[Piece]:
     if isinstance(block, Words):
-        text = plain(block.text)
-        if text:
-            yield Piece(kind="heading" if block.is_heading else "line", text=text)
+        if block.text:
+            yield Piece(kind="heading" if block.is_heading else "line", text=block.text)
     elif isinstance(block, Grid):
         rows = tuple(row for row in block.rows if row)
-        head = tuple(OPTION.sub(r"\1", title) for title in block.head)
-        yield Piece(kind="table", head=head, rows=rows, right=block.right)
+        yield Piece(kind="table", head=block.head, rows=rows, right=block.right)
     else:
         yield Piece(kind="labelled", rows=block.rows)
-
-
-def plain(text: str) -> str:
-    """Return a text without its sentences about commands.
-
-    >>> plain("Not corrected yet. trimdive tub BOAT --apply writes it."), plain("May tell (--up).")
-    ('Not corrected yet.', 'May tell.')
-    """
-    kept = [one for one in SENTENCES.split(BESIDE.sub("", text)) if "trimdive " not in one]
-    return OPTION.sub("", " ".join(kept)).strip()
 
 
 def says(error: "TrimdiveError") -> str:
     """Return in a sentence what is wrong with what was typed, without an option's name."""
     if not error.where.startswith("--"):
         return str(error)
-    return f"{sentence(error.what)} {plain(error.mend)}"
+    return f"{sentence(error.what)} {error.mend}"

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from trimdive.boatfile.placing import AIMS, Placing
 from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.tub_blocks import plain
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.rows import sentence
 from trimdive.page.units import rewritten
@@ -228,9 +227,7 @@ def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
         figures=tuple(tuple(row) for row in before_after(her, rewritten(found.after, desk.units)))
         if found
         else (),
-        proofs=tuple(
-            plain(one) for aim in (found.aims if found else ()) if (one := proof(her, aim))
-        ),
+        proofs=tuple(one for aim in (found.aims if found else ()) if (one := proof(her, aim))),
         cures=tuple(
             Offer(number=k, words=cure_words(her, cure)) for k, cure in enumerate(done.cures, 1)
         ),

@@ -19,10 +19,9 @@ class OpenedCylinder extends HTMLElement {
     this.querySelector(".at").textContent = `${depth.toFixed(1)} m`;
     for (const one of this.limits) {
       const state = depth > one.gives ? "gone" : depth > one.bears ? "beyond" : "";
-      const names = [one.name, ...(/^(wall crushed|tube folds)/.test(one.name) ? ["wall"] : [])];
       for (const part of this.querySelectorAll("[data-part]")) {
-        if (!names.includes(part.dataset.part)) continue;
-        if (part.dataset.part === "wall" && one.name !== this.wall().name) continue;
+        if (![one.name, one.drawn].includes(part.dataset.part)) continue;
+        if (part.dataset.part === "wall" && one !== this.wall()) continue;
         part.classList.remove("gone", "beyond");
         if (state) part.classList.add(state);
       }
@@ -31,14 +30,14 @@ class OpenedCylinder extends HTMLElement {
     const says = this.querySelector(".says");
     const { bound, says: limit } = this.dataset;
     says.className = `says ${depth > weak.gives ? "gone" : depth > Number(bound) ? "beyond" : ""}`;
-    says.textContent = depth > weak.gives ? `Gives way by calculation: ${weak.short}, at ${weak.gives_text}.`
+    says.textContent = depth > weak.gives ? `Gives way by calculation: ${weak.name}, at ${weak.gives_text}.`
       : depth > Number(bound) ? `Deeper than it should go: ${limit}.` : `Bears it. The limit: ${limit}.`;
     this.style.setProperty("--at", depth / Number(this.slider.max));
   }
 
   // Of the two ways in which the wall fails, the one that comes first.
   wall() {
-    return this.limits.find((one) => /^(wall crushed|tube folds)/.test(one.name));
+    return this.limits.find((one) => one.drawn === "wall");
   }
 }
 
