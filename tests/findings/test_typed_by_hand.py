@@ -106,6 +106,17 @@ def test_a_tank_entered_in_the_other_cylinder_upon_the_other_tank(tmp_path: Path
     assert abs(float(place(file, "tank[1]").split()[0]) - 1520) < 1e3 * NEAR
 
 
+def test_the_wrong_cylinder_chosen_on_the_page(tmp_path: Path) -> None:
+    """The tank goes along into it, and is sent back to where its works are."""
+    file = typed(tmp_path, "bittern")
+    page = page_of(file).enter()
+    page.desk.put("tank[1].inside", "after cylinder")
+    page.press("save")
+    assert place(file, "tank[1]") == "675 mm"  # as far abaft the middle as in the other cylinder
+    assert_mended(file, "orward tank and after battery share", 'inside = "forward cylinder"')
+    assert abs(float(place(file, "tank[1]").split()[0]) - 1520) < 1e3 * NEAR
+
+
 @pytest.mark.parametrize("name", sorted(BATTERY))
 @pytest.mark.parametrize("slip", ["forgotten", "beyond", "both"])
 def test_a_battery_outside_its_cylinder(tmp_path: Path, name: str, slip: str) -> None:
@@ -126,6 +137,7 @@ def test_a_battery_outside_its_cylinder(tmp_path: Path, name: str, slip: str) ->
     ("name", "figure", "says"),
     [
         ("bittern", ("lead[1].z", "60 mm"), "Move lead 1 39.0 mm down"),
+        ("bittern", ("lead[1].z", "70 mm"), "Move lead 1 49.0 mm down"),
         ("grebe", ("lead[4].z", "14 mm"), "Move lead 4 9.0 mm down"),
         ("grebe", ("lead[1].x", "700 mm"), "there she lies level"),
         ("plover", ("lead[1].inside", None), 'enter inside = "cylinder"'),

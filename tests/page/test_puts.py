@@ -126,10 +126,11 @@ def test_what_waits_together_is_calculated_and_written_once(
     figures = [("part[1].mass", "410 g"), ("part[2].mass", "11 g"), ("lead[1].mass", "840 g")]
     answers = together(sprat, figures)
     assert counted == {"calculated": 1, "written": 1}
-    assert [f"Done: {field} {text}" in answers[text] for field, text in figures] == [True] * 3
+    says = ["battery: mass 410 g", "mast: mass 11 g", "lead 1: mass 840 g"]
+    assert [f"Done: {one}" in answers[one.split("mass ")[1]] for one in says] == [True] * 3
     assert on_disk(sprat) == pytest.approx((0.41, 0.011))
-    for field, text in reversed(figures):
-        assert f"Undone: {field} {text}" in unescape(sprat.press("undo"))
+    for one in reversed(says):
+        assert f"Undone: {one}" in unescape(sprat.press("undo"))
     assert sprat.file.read_text("utf-8") == SMALL
 
 
@@ -142,7 +143,7 @@ def test_of_those_that_wait_together_one_is_refused_alone(sprat: Page) -> None:
     assert MEANWHILE in answers["420 g"]
     assert "Done" not in answers["abc"]
     assert 'class="wrong"' in answers["abc"]
-    assert "Done: lead[1].mass 840 g" in answers["840 g"]
+    assert "Done: lead 1: mass 840 g" in answers["840 g"]
     assert len(sprat.desk.steps) == 3
     assert on_disk(sprat) == pytest.approx((0.41, 0.01))
 
@@ -152,7 +153,7 @@ def test_what_was_to_be_told_is_told_where_nothing_else_is(sprat: Page) -> None:
     assert "mine.csv was read." in typed(sprat, "part[1].mass", "abc")
     answers = together(sprat, [("part[1].mass", "abc"), ("part[2].mass", "11 g")])
     assert "Done" not in answers["abc"]
-    assert "Done: part[2].mass 11 g" in answers["11 g"]
+    assert "Done: mast: mass 11 g" in answers["11 g"]
 
 
 def _fails_at(monkeypatch: pytest.MonkeyPatch, grams: float) -> None:
@@ -175,8 +176,8 @@ def test_what_she_cannot_be_calculated_with_is_refused_alone(
         sprat, [("part[2].mass", "11 g"), ("part[1].mass", "413 g"), ("lead[1].mass", "840 g")]
     )
     assert "she has no balance" in answers["413 g"]
-    assert "Done: part[2].mass 11 g" in answers["11 g"]
-    assert "Done: lead[1].mass 840 g" in answers["840 g"]
+    assert "Done: mast: mass 11 g" in answers["11 g"]
+    assert "Done: lead 1: mass 840 g" in answers["840 g"]
     assert on_disk(sprat) == pytest.approx((0.4, 0.011))
 
 
@@ -187,7 +188,7 @@ def test_undo_passes_over_what_she_cannot_be_calculated_with(
     typed(sprat, "part[2].mass", "11 g", revision=2)
     _fails_at(monkeypatch, 413)
     told = unescape(sprat.press("undo"))
-    assert "Undone: part[1].mass 413 g; part[2].mass 11 g" in told
+    assert "Undone: battery: mass 413 g; mast: mass 11 g" in told
     assert sprat.file.read_text("utf-8") == SMALL
 
 

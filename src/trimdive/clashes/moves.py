@@ -12,7 +12,7 @@ from trimdive.clashes.solids import Bore, Solid
 
 GAP = 0.001  # left between things [m]
 STEP = 0.001  # by which a move across or up is tried [m]
-ASIDE = 0.04  # farthest that a thing is moved across or up [m]
+ASIDE = 0.04  # a thing is moved so far across or up at least, and so much of her length [m, -]
 ALONG = 0.3  # farthest that a thing is moved along, of her length [-]
 LEAST = 0.5  # a piece is cut to no less than this share [-]
 WORSE = 8.0  # moves so many times as unwelcome as the least are not weighed [-]
@@ -57,7 +57,8 @@ def clear_moves(
     along = [*_along(scene, solids, ALONG * length)]
     ways: list[Iterable[Triple]] = []
     if not along_only:
-        ways += [_aside(axis, sign) for axis in (1, 2) for sign in (1.0, -1.0)]
+        most = ASIDE * max(length, 1.0)
+        ways += [_aside(axis, sign, most) for axis in (1, 2) for sign in (1.0, -1.0)]
     ways += [[one for one in along if one[0] * way > 0] for way in (1.0, -1.0)]
     found: list[Move] = []
     least = inf
@@ -96,9 +97,9 @@ def _cost(solids: tuple[Solid, ...], shift: Triple) -> float:
     return leans * sqrt(sum(step**2 for step in shift))
 
 
-def _aside(axis: int, sign: float) -> Iterator[Triple]:
+def _aside(axis: int, sign: float, most: float) -> Iterator[Triple]:
     """Yield moves across or up, least first [m]."""
-    for k in range(1, int(ASIDE / STEP) + 1):
+    for k in range(1, int(most / STEP) + 1):
         step = sign * k * STEP
         yield (0.0, step, 0.0) if axis == 1 else (0.0, 0.0, step)
 

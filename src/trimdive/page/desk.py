@@ -15,11 +15,11 @@ from typing import TYPE_CHECKING
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse, save_new
 from trimdive.boatfile.boat import Units
-from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.loading import stamp_of
 from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError, fence
 from trimdive.findings import Edit, Finding
+from trimdive.page.done import done
 from trimdive.page.keeping import (
     Files,
     files_of_hers,
@@ -33,6 +33,7 @@ from trimdive.page.shown import Shown, name_of
 from trimdive.page.step import Note, Slider, Step, Wrong
 from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
+from trimdive.putright.rehoused import typed_in
 from trimdive.putright.writing import beside, rewritten
 
 if TYPE_CHECKING:
@@ -193,14 +194,15 @@ class Desk:
     def put_into(self, was: Step, field: str, typed: str, says: str = "") -> Step | None:
         """Return a step with one field as it was typed, not yet calculated; None for no change.
 
+        A tank whose cylinder changes goes along.
+
         Raises:
             TrimdiveError: It cannot be read, or does not go with the rest of the file.
         """
-        new = replaced(was.text, field, typed)
+        new = typed_in(was.text, field, typed)
         if new == was.text:
             return None
-        says = says or f"{field} {typed or 'left out'}"
-        return replace(self._after(was, says, new), field=field)
+        return replace(self._after(was, says or done(was.text, field, typed), new), field=field)
 
     def edit(self, says: str, text: str, files: Files | None = None) -> None:
         """Show her as another text of the boat file tells.
