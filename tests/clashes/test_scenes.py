@@ -9,9 +9,12 @@ from math import pi
 import numpy as np
 import pytest
 from tests.clashes.drawn import drawn
+import trimesh
+from tests.cli.boats import demo
 
 from trimdive.clashes.closed import ball_and_ball, circle_and_circle, circle_and_rectangle
-from trimdive.clashes.shapes import Form, Shape, shared
+from trimdive.clashes.found import NOTHING, stands_in_skin
+from trimdive.clashes.shapes import Form, Shape, in_mesh, shared
 
 SCENES = 300
 FORMS: tuple[Form, ...] = ("box", "round", "ball")
@@ -59,3 +62,19 @@ def test_closed_forms_by_hand() -> None:
     )  # the segment beyond half a radius
     assert ball_and_ball(1.0, 1.0, 1.0) == pytest.approx(5 * pi / 12)
     assert circle_and_rectangle(1.0, (2.0, 3.0), (0.0, 1.0)) == 0.0
+
+
+def test_what_stands_deep_in_a_skin_shares_room_with_it() -> None:
+    """The quick answer and the exact one agree, for boxes all over a demo boat's skins."""
+    skins, chance = [skin.body for skin in demo("plover").hull.skins], np.random.default_rng(11)
+    answers: list[bool] = []
+    for _ in range(150):
+        skin = skins[int(chance.integers(len(skins)))]
+        low, high = skin.bounds
+        x, y, z = low + (high - low) * chance.uniform(0, 1, 3)
+        long, broad, up = chance.uniform(0.001, 0.04, 3)
+        shape = Shape(form="box", place=(x, y, z), size=(long, broad, up))
+        exact = in_mesh(shape, skin) > NOTHING
+        assert stands_in_skin(shape, skin) == exact, shape
+        answers.append(exact)
+    assert 20 < sum(answers) < 130

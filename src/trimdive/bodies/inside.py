@@ -8,6 +8,8 @@ from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Ints, Mesh
 
 SLICES = 256  # slices along x into which the triangles are sorted [-]
+CELLS = 64  # cells across, at the most, into which they are sorted as seen from above [-]
+LONGER = 8  # cells along to one across [-]
 ASIDE = np.array([3.7e-10, 7.1e-10, 5.3e-10])  # looked at from beside faces and edges [m]
 
 
@@ -29,6 +31,37 @@ def _sliced(mesh: Mesh) -> tuple[Floats, Ints, Ints]:
     return corners, starts, which[order]
 
 
+def _cell(places: Floats, mesh: Mesh, axis: int, count: int) -> Ints:
+    """Return in which of so many equal parts of a mesh's length or breadth places lie."""
+    low, high = mesh.bounds[:, axis]
+    share = (places - low) * (count / max(float(high - low), 1e-12))
+    return np.clip(share.astype(np.int64), 0, count - 1)
+
+
+@with_mesh(1)
+def _celled(mesh: Mesh) -> tuple[Floats, Ints, Ints, tuple[int, int]]:
+    """Return a mesh's triangles sorted into the cells of a chart seen from above.
+
+    Of each four triangles one cell: the corners; for each cell where its triangles begin, and
+    which they are; how many cells there are along and across.
+    """
+    corners = mesh.corners
+    across = min(max(int(np.sqrt(len(corners) / 4 / LONGER)), 1), CELLS)
+    along = min(max(len(corners) // 4 // across, 1), LONGER * CELLS)
+    edges = corners[..., :2].min(axis=1), corners[..., :2].max(axis=1)
+    (x, y), (u, v) = (
+        (_cell(edge[:, 0], mesh, 0, along), _cell(edge[:, 1], mesh, 1, across)) for edge in edges
+    )
+    broad, count = v - y + 1, (u - x + 1) * (v - y + 1)
+    which = np.repeat(np.arange(len(corners)), count)
+    number = np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
+    row, column = np.divmod(number, broad[which])
+    cells = (x[which] + row) * across + y[which] + column
+    order = np.argsort(cells, kind="stable")
+    starts = np.searchsorted(cells[order], np.arange(along * across + 1))
+    return corners, starts, which[order], (along, across)
+
+
 @inner
 def _above(corners: Floats, which: Ints, p: Floats) -> int:
     """Return how many of these triangles lie straight above a point."""
@@ -46,11 +79,11 @@ def _above(corners: Floats, which: Ints, p: Floats) -> int:
 
 
 @kernel
-def _count(corners: Floats, starts: Ints, which: Ints, points: Floats, slices: Ints) -> Ints:
+def _count(corners: Floats, starts: Ints, which: Ints, points: Floats, cells: Ints) -> Ints:
     """Return how many triangles lie straight above each point."""
     counts = np.zeros(len(points), np.int64)
     for i in range(len(points)):
-        s = slices[i]
+        s = cells[i]
         counts[i] = _above(corners, which[starts[s] : starts[s + 1]], points[i])
     return counts
 
@@ -65,11 +98,10 @@ def is_inside(mesh: Mesh, points: Floats) -> NDArray[np.bool_]:
     low, high = mesh.bounds
     found = ((points >= low) & (points <= high)).all(axis=1)
     if found.any():
-        corners, starts, which = _sliced(mesh)
+        corners, starts, which, cells = _celled(mesh)
         beside = np.ascontiguousarray(points[found] + ASIDE)
-        share = (beside[:, 0] - low[0]) / max(float(high[0] - low[0]), 1e-12)
-        slices = np.clip((share * SLICES).astype(int), 0, SLICES - 1)
-        found[found] = _count(corners, starts, which, beside, slices) % 2 == 1
+        first, second = (_cell(beside[:, k], mesh, k, cells[k]) for k in (0, 1))
+        found[found] = _count(corners, starts, which, beside, first * cells[1] + second) % 2 == 1
     return found
 
 

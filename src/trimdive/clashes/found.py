@@ -30,7 +30,8 @@ SLACK = 0.001  # things told to a millimetre may reach so far into each other [m
 NOTHING = 1e-9  # less shared room is none [m³]
 LOOSE = frozenset({"lead", "foam"})
 STAVES = 32  # on which a round piece is looked at against the skin [-]
-EDGE_STEP = 0.005  # between points on which a piece is looked at against the skin [m]
+EDGE_STEP = 0.005  # between points on which a piece is looked at against the hull [m]
+FINE_STEP = 0.001  # the same, so that no skin of a millimetre slips between two of them [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,7 +236,7 @@ def _in_skin(skin: Mesh, shape: Shape, slack: float) -> tuple[float, Triple]:
     spans = zip(shape.spans, low, high, strict=True)
     if not all(a < c and b < d for (a, d), b, c in ((s, lo, hi) for s, lo, hi in spans)):
         return 0.0, shape.place
-    points = edge_points(shape.grown(-slack))
+    points = edge_points(shape.grown(-slack), FINE_STEP)
     points = points[is_inside(skin, points)]
     if not len(points):
         return 0.0, shape.place
@@ -243,38 +244,55 @@ def _in_skin(skin: Mesh, shape: Shape, slack: float) -> tuple[float, Triple]:
     return in_mesh(shape, skin), (float(x), float(y), float(z))
 
 
-def edge_points(shape: Shape) -> Floats:
-    """Return points along a shape's edges, its corners with them, shape (n, 3) [m]."""
+def stands_in_skin(shape: Shape, skin: Mesh) -> bool:
+    """Return whether a shape shares room with a skin.
+
+    Where an edge of it lies deeper than the usual slack there is no doubt, and the room that they
+    share need not be worked out.
+    """
+    is_plain = shape.form != "mesh" and min(shape.size) > 2 * SLACK
+    if is_plain and is_inside(skin, edge_points(shape.grown(-SLACK))).any():
+        return True
+    return in_skin(shape, skin, 0.0)[0] > NOTHING
+
+
+def edge_points(shape: Shape, step: float = EDGE_STEP) -> Floats:
+    """Return points along a shape's edges, its corners with them, shape (n, 3) [m].
+
+    Args:
+        shape: The shape.
+        step: They lie no farther apart than this [m].
+    """
     if shape.form not in ("box", "round"):
         return shape.surface.vertices
     axis = shape.axis if shape.form == "round" else None
-    return _edges(shape.size, axis) + np.array(shape.place)
+    return _edges(shape.size, axis, step) + np.array(shape.place)
 
 
 @lru_cache(maxsize=256)
-def _edges(size: Triple, axis: int | None) -> Floats:
+def _edges(size: Triple, axis: int | None, step: float) -> Floats:
     """Return points along the edges of a round shape along an axis, else of a box, about 0."""
     if axis is not None:
-        return _barrel(size, axis)
-    return np.vstack([_frame(size, k) for k in range(3)])
+        return _barrel(size, axis, step)
+    return np.vstack([_frame(size, k, step) for k in range(3)])
 
 
-def _steps(long: float) -> Floats:
+def _steps(long: float, step: float) -> Floats:
     """Return places along an edge about its middle, no farther apart than a step [m]."""
-    return np.linspace(-long / 2, long / 2, max(int(np.ceil(long / EDGE_STEP)), 1) + 1)
+    return np.linspace(-long / 2, long / 2, max(int(np.ceil(long / step)), 1) + 1)
 
 
-def _frame(size: Triple, k: int) -> Floats:
+def _frame(size: Triple, k: int, step: float) -> Floats:
     """Return points on the four edges of a box that run along one axis, about its middle."""
     axes = [np.array([-long / 2, long / 2]) for long in size]
-    axes[k] = _steps(size[k])
+    axes[k] = _steps(size[k], step)
     return np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1).reshape(-1, 3)
 
 
-def _barrel(size: Triple, k: int) -> Floats:
+def _barrel(size: Triple, k: int, step: float) -> Floats:
     """Return points on the staves of a round shape, about its middle."""
     turn = np.linspace(0, 2 * np.pi, STAVES, endpoint=False)
-    long, around = np.meshgrid(_steps(size[k]), turn, indexing="ij")
+    long, around = np.meshgrid(_steps(size[k], step), turn, indexing="ij")
     radius = size[(k + 1) % 3] / 2
     row = np.stack([long, radius * np.cos(around), radius * np.sin(around)], axis=-1)
     return np.roll(row.reshape(-1, 3), k, axis=1)

@@ -11,7 +11,6 @@ from trimdive.bodies.hull import Hull
 from trimdive.bodies.inside import is_inside
 from trimdive.bodies.surfaces import Files
 from trimdive.clashes.found import (
-    NOTHING,
     SLACK,
     Clash,
     Sort,
@@ -19,8 +18,8 @@ from trimdive.clashes.found import (
     edge_points,
     homeless,
     in_cylinders,
-    in_skin,
     share_room,
+    stands_in_skin,
     touches,
 )
 from trimdive.clashes.shapes import Shape, Triple, meets
@@ -84,7 +83,7 @@ class Scene:
         """Return whether a thing lies clear of the skins, and not out of the hull."""
         if not solid.claims or solid.through or solid.home or not self.skins:
             return True
-        if not all(in_skin(solid.shape, mesh, 0.0)[0] <= NOTHING for _, _, mesh in self.skins):
+        if any(stands_in_skin(solid.shape, mesh) for _, _, mesh in self.skins):
             return False
         if solid.kind == "part" and not is_inside(self.envelope, np.array([solid.shape.place]))[0]:
             return True  # what stands on deck may stand there
