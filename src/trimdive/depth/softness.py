@@ -16,6 +16,7 @@ from typing import Literal, Protocol
 import numpy as np
 
 from trimdive.boatfile import Boat, Cylinder, Region
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import Body, numbered
 from trimdive.data import Row, constant, table
 from trimdive.errors import AskError, BalanceError
@@ -220,8 +221,7 @@ def _solid(material: str | None, body: Body) -> Soft | None:
 
 def _of(boat: Boat, body: Body) -> tuple[Soft | None, bool]:
     """Return a body as something soft, and whether it matters that it is not known."""
-    kind, _, number = body.path.removesuffix("]").partition("[")
-    k = int(number) - 1
+    kind, k = ref(body.path).table, ref(body.path).order
     if kind == "cylinder":
         return _tube(boat.cylinders[k], body), True
     if kind == "tank":

@@ -7,6 +7,7 @@ from difflib import get_close_matches
 import numpy as np
 
 from trimdive.boatfile import Boat, Cylinder, MeshRegion, Part, Region
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import Body, numbered, part_shape, part_volume
 from trimdive.bodies.hull import Hull, Skin, density_of
 from trimdive.bodies.meshed import outside
@@ -59,10 +60,10 @@ def piece_named(boat: Boat, name: str) -> tuple[str, Part]:
 
 def replaced(boat: Boat, path: str, new: Part | None) -> Boat:
     """Return the boat with another piece at a path, or none."""
-    kind, _, number = path.removesuffix("]").partition("[")
-    pieces = list(getattr(boat, LISTS[kind]))
-    pieces[int(number) - 1 : int(number)] = [] if new is None else [new]
-    return boat.model_copy(update={LISTS[kind]: tuple(pieces)})
+    at = ref(path)
+    pieces = list(getattr(boat, LISTS[at.table]))
+    pieces[at.order : at.number] = [] if new is None else [new]
+    return boat.model_copy(update={LISTS[at.table]: tuple(pieces)})
 
 
 def volume_of(piece: Part, files: Files) -> float:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trimdive.assessment import Assessment
+from trimdive.boatfile.ref import ref
 from trimdive.drawings.ink import Ink
 from trimdive.drawings.marks import Label
 from trimdive.drawings.svg import tag
@@ -37,7 +38,7 @@ def items(
             words = f"{thing.name}, {waters.get(thing.path, thing.note)}"
             found.append(Item(number=len(found) + 1, words=words, things=(thing,)))
     for kind in ("lead", "foam"):
-        group = tuple(thing for thing in things if thing.path.startswith(kind))
+        group = tuple(thing for thing in things if ref(thing.path).table == kind)
         if group:
             mass = assessed.boat.units.write(assessed.masses.of_kind(kind), "mass")
             count = f"{len(group)} place{'s' if len(group) > 1 else ''}"

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from trimdive.boatfile import Boat, Foam, Lead, Part, Tank, loosened, resolved
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.surfaces import Files
 from trimdive.errors import BoatError
 from trimdive.findings.finding import Edit
@@ -42,14 +43,13 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         if edit.path == "waterline" and boat.waterline is not None:
             boat = boat.model_copy(update={"waterline": boat.waterline.model_copy(update=fields)})
             continue
-        name, _, number = edit.path.partition("[")
+        name, place = ref(edit.path).table, ref(edit.path).order
         if name not in LISTS:
             raise BoatError(f"there is no '{edit.path}'", "edit", f"Use {', '.join(LISTS)}.")
         pieces = lists.setdefault(name, list(getattr(boat, LISTS[name])))
         if edit.action == "add":
             pieces.append(MODELS[name](**fields))
             continue
-        place = int(digits) - 1 if (digits := number.removesuffix("]")).isdigit() else -1
         if not 0 <= place < len(getattr(boat, LISTS[name])):
             what = f"there is no '{edit.path}'"
             raise BoatError(what, "edit", f"She has {len(getattr(boat, LISTS[name]))} of them.")

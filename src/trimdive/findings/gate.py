@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import get_args
 
 from trimdive.boatfile import Boat
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.hull import hull
 from trimdive.clashes.found import Clash, Sort
 from trimdive.clashes.scene import Scene, scene, worse
@@ -28,7 +29,7 @@ def _passed(found: Finding, facts: Facts) -> Told:
 
 def first_clash(facts: Facts, edits: tuple[Edit, ...]) -> Clash | None:
     """Return what would share more room after changes than before them; None: nothing."""
-    if not all(edit.path.partition("[")[0] in MOVES for edit in edits):
+    if not all(ref(edit.path).table in MOVES for edit in edits):
         return None  # another hull, or another file: what it leaves is found when it is made
     boat, files = apply(facts.boat, facts.files, edits)
     after = scene(boat, hull(boat, files), files)

@@ -6,6 +6,7 @@ What shares room counts twice, so these come before what follows from it.
 from collections.abc import Iterator, Sequence
 from functools import partial
 
+from trimdive.boatfile.ref import ref
 from trimdive.clashes.found import SLACK, Clash, Sort
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, Mend, Told, check, finding
@@ -58,14 +59,10 @@ def tanks(facts: Facts, limit: Limit) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def _number(path: str) -> int:
-    return int(path.partition("[")[2].removesuffix("]")) - 1
-
-
 def _tanks_apart(facts: Facts, clash: Clash) -> Told:
     """Return what parts two tanks: either of them to its works, along her, or out."""
     on = scales(facts)
-    pair = [_number(clash.one.path), _number(clash.path)]
+    pair = [ref(clash.one.path).order, ref(clash.path).order]
     found = best(on, (way for k in pair for way in tank_ways(facts, k)))
     return _told(found, "Measure both again: neither has room to move beside the other.")
 
@@ -85,12 +82,12 @@ def _apart(facts: Facts, some: Sequence[Clash], *, is_skin: bool = False) -> Tol
     if _goes_along(facts, some):
         return "It goes with what else is to be put right; leave it where it is.", ()
     solid, on = some[0].one, scales(facts)
-    tanks = {_number(one.path) for one in some if one.path.startswith("tank[")}
+    tanks = {ref(one.path).order for one in some if ref(one.path).table == "tank"}
     if solid.kind == "tank":
-        tanks = {_number(solid.path)}
+        tanks = {ref(solid.path).order}
     ways = [way for k in sorted(tanks) for way in tank_ways(facts, k)]
     if solid.kind in ("part", "lead", "foam"):
-        if any(one.path.startswith("cylinder") for one in some) and not is_skin:
+        if any(ref(one.path).table == "cylinder" for one in some) and not is_skin:
             ways += home_ways(facts, solid.path)
         ways += clearing_ways(facts, solid.path, is_skin=is_skin)
     instead = f"Make {solid.name} smaller, or measure both again."
@@ -146,7 +143,7 @@ def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
     for some in _of(facts, "inside", limit):
         clash, cure = some[0], Mend(partial(_apart, facts, some))
         pair = [clash.one.name, _names(some)]
-        if any(one.path.startswith("tank[") for one in some) and _moves_tank(cure):
+        if any(ref(one.path).table == "tank" for one in some) and _moves_tank(cure):
             pair.reverse()  # what is to go is named first
         yield finding(
             limit=limit, subject=clash.one.name, rank=86, beyond=sum(c.volume for c in some),
@@ -160,7 +157,7 @@ def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
 def _moves_tank(cure: Mend) -> bool:
     """Return whether what is moved is a tank."""
     _, edits = cure.told
-    return bool(edits) and edits[0].path.startswith("tank[")
+    return bool(edits) and ref(edits[0].path).table == "tank"
 
 
 @check("room-wet")

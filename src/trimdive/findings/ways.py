@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from trimdive.boatfile import Part, Tank
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.findings.balance import Balance, balance_of, surprise
 from trimdive.findings.facts import Facts
@@ -74,7 +75,7 @@ class Scales:
                 sums -= self._sums(edit.path, now[was.name])
                 if edit.action == "set":
                     sums += self._sums(edit.path, was.model_copy(update=dict(edit.fields)))
-            elif edit.path.startswith("tank["):
+            elif ref(edit.path).table == "tank":
                 rooms = self._rooms(rooms, edit)
         return sums, rooms
 
@@ -85,7 +86,7 @@ class Scales:
         return part_sums(piece, self.drawn.get(path), self.line)
 
     def _rooms(self, rooms: Rooms, edit: Edit) -> Rooms:
-        k = int(edit.path.partition("[")[2].removesuffix("]")) - 1
+        k = ref(edit.path).order
         if edit.action == "remove":
             return tuple((0.0, x) if i == k else (room, x) for i, (room, x) in enumerate(rooms))
         now, fields = self.facts.boat.tanks[k], dict(edit.fields)

@@ -12,6 +12,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import Body
 from trimdive.bodies.hull import Hull
 from trimdive.bodies.inside import is_inside
@@ -81,7 +82,7 @@ class Space:
         points = np.stack([x.ravel(), np.zeros(x.size), z.ravel()], axis=1)
         inside = is_inside(self.hull.envelope, points)
         for body in self.bodies:
-            if body.path.startswith("region"):
+            if ref(body.path).table == "region":
                 inside[inside] = ~is_inside(body.mesh, points[inside])
         inside = inside.reshape(x.shape)
         return np.where(inside.any(axis=1), heights[np.argmax(inside, axis=1)], np.nan)

@@ -1,10 +1,9 @@
 """What was done to her by typing into one field, in a few words, for "Done" and "Undo"."""
 
-import re
+from typing import cast
 
-from trimdive.page.typed_fields import contents
-
-PIECE = re.compile(r"([a-z_]+)\[([0-9]+)\]\.(.+)")
+from trimdive.boatfile.ref import ref
+from trimdive.page.typed_fields import Contents, contents
 
 
 def done(text: str, field: str, typed: str) -> str:
@@ -22,12 +21,11 @@ def done(text: str, field: str, typed: str) -> str:
         field: The field, such as "part[1].mass".
         typed: What was typed; "" where it was left out.
     """
-    if found := PIECE.fullmatch(field):
-        kind, number, key = found.groups()
-        listed = contents(text).get(kind)
-        piece = listed[int(number) - 1] if isinstance(listed, list) else {}
-        name = f"{piece.get('name') or f'{kind} {number}'}"
-    else:
-        name, _, key = field.rpartition(".")
-    said = f"{key.replace('_', ' ')} {typed or 'left out'}"
-    return f"{name.replace('_', ' ')}: {said}" if name else said
+    at = ref(field)
+    name, listed = at.table, contents(text).get(at.table)
+    if isinstance(listed, list) and at.number:
+        piece = cast("Contents", listed[at.order])
+        name = f"{piece.get('name') or f'{at.table} {at.number}'}"
+    key = (at.field or at.table).replace("_", " ")
+    said = f"{key} {typed or 'left out'}"
+    return f"{name.replace('_', ' ')}: {said}" if at.field else said

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.assessment import Assessment
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.bodies.inside import is_inside
 from trimdive.drawings.things import Thing, things, vessel_meshes
@@ -94,8 +95,7 @@ def _named(aboard: Sequence[Thing], path: str) -> Thing:
 
 def _with(her: Assessment, path: str) -> tuple[str, ...]:
     """Return what goes where a thing goes: works with their tank, what is inside a cylinder."""
-    kind, _, number = path.partition("[")
-    at = int(number.removesuffix("]") or 1) - 1
+    kind, at = ref(path).table, ref(path).order
     boat = her.boat
     if kind == "tank":
         works = [p for p, part in numbered(boat) if belongs(part, boat.tanks[at])]
@@ -137,11 +137,10 @@ def _way(her: Assessment, thing: Held, axis: int, far: float) -> Way:
 
 def _home(her: Assessment, thing: Held) -> str | None:
     """Return the cylinder that a thing is inside of."""
-    kind, _, number = thing.path.partition("[")
-    if kind == "cylinder":
+    if ref(thing.path).table == "cylinder":
         return None
-    if kind == "tank":
-        return her.boat.tanks[int(number.removesuffix("]")) - 1].inside
+    if ref(thing.path).table == "tank":
+        return her.boat.tanks[ref(thing.path).order].inside
     return next((part.inside for path, part in numbered(her.boat) if path == thing.path), None)
 
 
@@ -254,8 +253,7 @@ def edits(her: Assessment, thing: Held, shift: Floats) -> tuple[Edit, ...]:
     pieces = dict(numbered(her.boat))
     found: list[Edit] = []
     for path in thing.along:
-        kind, _, number = path.partition("[")
-        at = int(number.removesuffix("]") or 1) - 1
+        kind, at = ref(path).table, ref(path).order
         piece = (
             her.boat.tanks[at] if kind == "tank"
             else her.boat.cylinders[at] if kind == "cylinder"

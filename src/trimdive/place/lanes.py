@@ -8,6 +8,7 @@ import numpy as np
 
 from trimdive.boatfile import Boat, Cylinder
 from trimdive.boatfile.placing import Lane
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import cylinder_body, numbered, part_body, reach
 from trimdive.clashes.solids import bore_of
 from trimdive.errors import BoatError
@@ -109,7 +110,7 @@ def _named(lane: Lane, number: int, all_of: list[Thing]) -> list[Thing]:
             what = f"there is no '{name}' to slide"
             raise BoatError(what, f"lane[{number + 1}].things", "Write the name of a part.")
     chosen = [thing for thing in all_of if thing.name in lane.things]
-    homes = {thing.name for thing in chosen if thing.path.startswith("cylinder")}
+    homes = {thing.name for thing in chosen if ref(thing.path).table == "cylinder"}
     held = [t for t in all_of if t.inside in homes and t not in chosen]
     return chosen + held
 

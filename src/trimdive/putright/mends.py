@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Lane, Placing
+from trimdive.boatfile.ref import ref
 from trimdive.findings import Edit, Finding
 from trimdive.findings.works import belongs
 from trimdive.place import is_solvable, programme
@@ -60,7 +61,7 @@ def mends(her: Assessment) -> tuple[Mend, ...]:
     for one in her.first_findings:
         if one.weight != "put right" or one.key in NO_MEND:
             continue
-        edits = tuple(e for e in one.edits if not e.path.startswith("lead"))
+        edits = tuple(e for e in one.edits if ref(e.path).table != "lead")
         if edits:
             found.append(Mend(finding=one, edits=edits))
     return tuple(found)

@@ -1,15 +1,13 @@
 """A tank put into another cylinder: it goes along, so that it lies there as it lay here."""
 
-import re
 from math import cos
 
 from trimdive.boatfile import Cylinder, Tank, parse, set_value
 from trimdive.boatfile.edits import replaced
+from trimdive.boatfile.ref import ref
 from trimdive.boatfile.resolve import loosened
 from trimdive.findings.finding import Edit
 from trimdive.putright.writing import rewritten
-
-HOME = re.compile(r"tank\[[0-9]+\]\.inside")  # it names the cylinder of a tank
 
 
 def typed_in(text: str, place: str, typed: str) -> str:
@@ -18,7 +16,8 @@ def typed_in(text: str, place: str, typed: str) -> str:
     Raises:
         BoatFileError: The text holds a mistake, or there is no such place.
     """
-    is_home = HOME.fullmatch(place) and typed.strip()
+    at = ref(place)
+    is_home = (at.table, at.field) == ("tank", "inside") and typed.strip()
     return (rehoused if is_home else replaced)(text, place, typed.strip())
 
 
@@ -37,15 +36,18 @@ def rehoused(text: str, place: str, name: str) -> str:
     Raises:
         BoatFileError: The text holds a mistake, or there is no such place.
     """
-    path, number = place.removesuffix(".inside"), int(place.partition("[")[2].partition("]")[0])
-    boat = parse(text)
+    at, boat = ref(place), parse(text)
     homes = {one.name: one for one in boat.cylinders}
-    tank = boat.tanks[number - 1] if 0 < number <= len(boat.tanks) else None
+    tank = boat.tanks[at.order] if 0 < at.number <= len(boat.tanks) else None
     new = homes.get(name)
     if tank is None or new is None or tank.length > new.length or tank.inside == name:
         return set_value(text, place, name)
     fields = _moved(tank, homes.get(tank.inside or ""), new)
-    moved = rewritten(text, [Edit(action="set", path=path, fields=fields)], {}) if fields else text
+    moved = (
+        rewritten(text, [Edit(action="set", path=str(at.piece), fields=fields)], {})
+        if fields
+        else text
+    )
     return set_value(moved, place, name)
 
 

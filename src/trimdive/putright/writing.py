@@ -11,6 +11,7 @@ from typing import Any, cast
 from trimdive.boatfile import Boat, append, extents, parse, remove, set_value
 from trimdive.boatfile.loading import toml
 from trimdive.boatfile.pieces import Cylinder, Part, Tank
+from trimdive.boatfile.ref import ref
 from trimdive.errors import BoatFileError
 from trimdive.findings import Edit, apply
 from trimdive.units import number_in, unit_named
@@ -68,7 +69,11 @@ def rewritten(text: str, edits: Sequence[Edit], files: Mapping[str, bytes]) -> s
     for edit in edits:
         if edit.action == "set":
             text = _set(text, edit, boat, after)
-    removed = sorted((e.path for e in edits if e.action == "remove"), key=_number, reverse=True)
+    removed = sorted(
+        (e.path for e in edits if e.action == "remove"),
+        key=lambda path: ref(path).number,
+        reverse=True,
+    )
     for path in removed:
         text = remove(text, path)
     for edit in edits:
@@ -86,27 +91,23 @@ def beside(edits: Sequence[Edit]) -> dict[str, bytes]:
     }
 
 
-def _number(path: str) -> int:
-    return int(path.partition("[")[2].removesuffix("]") or 0)
-
-
 def _raw(text: str, path: str) -> dict[str, Any]:
     """Return a piece as it stands in the file."""
-    name, _, _ = path.partition("[")
+    name = ref(path).table
     listed = toml(text, "text").get(name, [])
     if isinstance(listed, dict):
         return cast("dict[str, Any]", listed)
-    return cast("dict[str, Any]", listed[_number(path) - 1]) if listed else {}
+    return cast("dict[str, Any]", listed[ref(path).order]) if listed else {}
 
 
 def _set(text: str, edit: Edit, before: Boat, boat: Boat) -> str:
     """Return the text with the fields of one piece changed."""
     raw, path = _raw(text, edit.path), edit.path
-    name = path.partition("[")[0]
+    name = ref(path).table
     fields = dict(edit.fields)
     values: dict[str, Any] = {}
     if name in LISTS:
-        piece = cast("Piece", getattr(boat, LISTS[name])[_number(path) - 1])
+        piece = cast("Piece", getattr(boat, LISTS[name])[ref(path).order])
         if {"x", "water_end", "length"} & set(fields):
             values |= _along(before, raw, piece, fields)
         if "z" in fields:

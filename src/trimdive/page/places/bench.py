@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile import append
 from trimdive.boatfile.loading import toml
+from trimdive.boatfile.ref import ref
 from trimdive.drawings.cap import cap_drawing
 from trimdive.drawings.cylinder import cylinder_drawing
 from trimdive.drawings.groove import groove_drawing
@@ -91,7 +92,7 @@ def _failures(her: "Assessment") -> Told | None:
 
 
 def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
-    number = int(one.path.partition("[")[2].removesuffix("]"))
+    number = ref(one.path).number
     pieces = toml(desk.written()[0], desk.path.name).get("cylinder", [])
     typed = pieces[number - 1] if isinstance(pieces, list) else {}
     parts = _parts(her, one)
