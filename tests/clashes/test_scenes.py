@@ -9,7 +9,6 @@ from math import pi
 import numpy as np
 import pytest
 from tests.clashes.drawn import drawn
-import trimesh
 from tests.cli.boats import demo
 
 from trimdive.clashes.closed import ball_and_ball, circle_and_circle, circle_and_rectangle

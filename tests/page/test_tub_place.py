@@ -25,9 +25,10 @@ from typer.testing import CliRunner
 from trimdive.boatfile import load
 from trimdive.cli.app import app as terminal
 from trimdive.page.places.tub import SECTIONS
-from trimdive.page.places.tub_blocks import plain
+from trimdive.page.places.tub_blocks import for_page
 from trimdive.page.places.tub_jobs import job_of
 from trimdive.page.places.tub_wet import PADS
+from trimdive.told.layout import line
 from trimdive.wethands import BY_KEY
 
 COMMANDS = {"litres": "litres", "dive": "dive", "reach": "reach", "what-if": "what-if"}
@@ -232,8 +233,12 @@ def test_a_work_that_is_stopped_ends_its_solver(
     assert "Stopped" in sheet(bittern, at={"placing": "placing", "trim kit": "kit"}[name])
 
 
-def test_commands_of_the_terminal_are_not_told() -> None:
-    assert plain("Weigh it (trimdive weigh), then. trimdive check tells.") == "Weigh it, then."
+def test_commands_of_the_terminal_are_not_told(bittern: Page) -> None:
+    told = for_page([line("Not corrected yet.", "trimdive tub BOAT --apply writes it.")], skip=0)
+    assert [one.text for one in told] == ["Not corrected yet."]
+    for place in ("right", "tub", "bench", "pond"):
+        text = unescape(re.sub(r"<[^>]+>", " ", bittern.client.get(f"/{place}").text))
+        assert not re.search(r"trimdive [a-z]|(?<![-<])--[a-z]", text), place
 
 
 def test_every_figure_asked_of_wet_hands_has_its_buttons() -> None:
