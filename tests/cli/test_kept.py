@@ -181,11 +181,14 @@ def test_they_lie_where_the_system_keeps_such(
     assert kept.folder(named, system).as_posix().endswith(ends)
 
 
-def test_a_boat_asked_for_twice_needs_no_sums(boat: Path, tmp_path: Path) -> None:
+@pytest.mark.parametrize("words", [["float", "."], ["check", ".", "--json"]])
+def test_a_boat_asked_for_twice_needs_no_sums(
+    boat: Path, tmp_path: Path, words: list[str]
+) -> None:
     """The whole program: the same letters, and the second time without its large libraries."""
     boat.write_text(SMALL, "utf-8")
     program = (
-        "import atexit, sys; from trimdive.cli import main; sys.argv[1:] = ['float', '.'];"
+        f"import atexit, sys; from trimdive.cli import main; sys.argv[1:] = {words};"
         "atexit.register(lambda: print('numba' in sys.modules, file=sys.stderr)); main()"
     )
     runs = [

@@ -164,8 +164,9 @@ class _Listening:
 
     def write(self, text: str) -> int:
         """Write, and keep what was written."""
+        count = self.stream.write(text)  # first: it may refuse what is no text
         self.said.append(text)
-        return self.stream.write(text)
+        return count
 
 
 @contextmanager
