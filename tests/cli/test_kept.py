@@ -182,9 +182,7 @@ def test_they_lie_where_the_system_keeps_such(
 
 
 @pytest.mark.parametrize("words", [["float", "."], ["check", ".", "--json"]])
-def test_a_boat_asked_for_twice_needs_no_sums(
-    boat: Path, tmp_path: Path, words: list[str]
-) -> None:
+def test_a_boat_asked_for_twice_needs_no_sums(boat: Path, tmp_path: Path, words: list[str]) -> None:
     """The whole program: the same letters, and the second time without its large libraries."""
     boat.write_text(SMALL, "utf-8")
     program = (
