@@ -102,12 +102,16 @@ def test_the_tank_that_slipped_is_moved_alone_and_no_lead_is_cut(plover: Assessm
 
 
 @pytest.mark.parametrize("x", [0.423, 0.44])
-def test_tanks_are_laid_as_they_are_called(plover: Assessment, x: float) -> None:
+def test_tanks_are_laid_as_their_works(plover: Assessment, x: float) -> None:
     """The after tank typed upon the forward one, or beyond it: it is the one that goes aft."""
     tank = plover.boat.tanks[0].model_copy(update={"length": 0.0285})
     forward = tank.model_copy(update={"name": "forward tank", "x": 0.42325})
     after = tank.model_copy(update={"name": "after tank", "x": x})
-    boat = plover.boat.model_copy(update={"tanks": (forward, after), "plants": ()})
+    parts = plover.boat.parts
+    fore = parts[0].model_copy(update={"works_of": "forward tank", "mass": 0.02, "x": 0.425})
+    aft = fore.model_copy(update={"name": "vent", "works_of": "after tank", "x": 0.393})
+    changed = {"tanks": (forward, after), "plants": (), "parts": (fore, *parts[1:], aft)}
+    boat = plover.boat.model_copy(update=changed)
     edits = first(Assessment(boat=boat, files=plover.files), "room-tanks").edits
     assert [(edit.path, dict(edit.fields)["x"] < 0.4) for edit in edits] == [("tank[2]", True)]
 

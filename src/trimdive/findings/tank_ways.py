@@ -16,14 +16,13 @@ from trimdive.findings.works import (
     moved_tank,
     slipped,
     to_level,
+    works_at,
 )
 
 BESIDE = sorted((0.002 * step for step in range(-15, 16)), key=abs)  # of its works [m]
 LEAST = 1e-4  # a move shorter than this is none [m]
 WITH_WORKS, OWNED = 0.3, 3.0  # how unwelcome: works go along; a tank is taken out that has some
-TURNED = 2.0  # how unwelcome: two tanks lie the other way round than they are called [-]
-FORE_WORDS = frozenset({"forward", "fore", "bow", "front"})
-AFT_WORDS = frozenset({"after", "aft", "stern", "rear"})
+TURNED = 2.0  # how unwelcome: two tanks lie the other way round than their works [-]
 
 
 def tank_ways(facts: Facts, k: int) -> Iterator[Way]:
@@ -67,22 +66,15 @@ def _moved(facts: Facts, k: int, by: float) -> Iterator[Way]:
 
 
 def _out_of_order(facts: Facts, k: int, by: float) -> float:
-    """Return how unwelcome it is that a tank, moved, lies aft of one called after [-]."""
-    tanks = facts.boat.tanks
-    here, end = tanks[k].x + by, _end(tanks[k].name)
-    others = ((_end(one.name), one.x) for i, one in enumerate(tanks) if i != k)
-    is_turned = any(end * other < 0 and (here - x) * (end - other) < 0 for other, x in others)
+    """Return how unwelcome it is that two tanks, one moved, lie the other way round than works."""
+    tanks, here = facts.boat.tanks, facts.boat.tanks[k].x + by
+    places = [works_at(facts, i) for i, _ in enumerate(tanks)]
+    own = places[k]
+    others = ((at, one.x) for i, (at, one) in enumerate(zip(places, tanks, strict=True)) if i != k)
+    if own is None:
+        return 0.0
+    is_turned = any(at is not None and (here - x) * (own - at) < 0 for at, x in others)
     return TURNED if is_turned else 0.0
-
-
-def _end(name: str) -> int:
-    """Return the end of her by which a tank is called: 1 forward, -1 aft, 0 for neither.
-
-    >>> _end("forward tank"), _end("Tank, aft"), _end("tank 2")
-    (1, -1, 0)
-    """
-    words = set(name.casefold().replace(",", " ").split())
-    return bool(words & FORE_WORDS) - bool(words & AFT_WORDS)
 
 
 def _level(facts: Facts, k: int) -> float:

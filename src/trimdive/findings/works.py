@@ -33,6 +33,11 @@ def _middle(works: Sequence[Part]) -> float | None:
     return sum((part.mass or 0.0) * part.x for part in works) / mass if mass > 0 else None
 
 
+def works_at(facts: Facts, k: int) -> float | None:
+    """Return where along her the works of a tank lie, in the mean [m]; None where it has none."""
+    return _middle(works_of(facts, k))
+
+
 def slipped(facts: Facts, k: int, least: float = OFF) -> float:
     """Return how far forward of a tank its works in the same cylinder lie [m]; 0 where beside it.
 

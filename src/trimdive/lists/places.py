@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from trimdive.boatfile import Boat, parse
 from trimdive.boatfile.edits import with_values
+from trimdive.boatfile.ref import ref
 from trimdive.errors import ListError, TrimdiveError
 from trimdive.lists.parts import Aboard, Plan, aboard, quantity, same_piece
 from trimdive.lists.records import Item
@@ -104,7 +105,7 @@ def _moves(found: Sequence[Found], boat: Boat, there: Boat) -> list[Move]:
 
 def _place(boat: Boat, piece: Aboard) -> Place:
     """Return where a piece of a resolved boat stands."""
-    number = int(piece.path.partition("[")[2].rstrip("]"))
+    number = ref(piece.path).number
     found = getattr(boat, PLACED[piece.kind])[number - 1]
     x, y, z = (getattr(found, key) or 0.0 for key in ("x", "y", "z"))
     return (x, y, z)

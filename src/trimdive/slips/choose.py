@@ -6,6 +6,7 @@ from math import exp, log
 from typing import Protocol
 
 from trimdive.boatfile import Boat
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.errors import TrimdiveError
 from trimdive.findings import IMPOSSIBLE, Edit, Facts, Finding, burden, clearing, limit_of
@@ -218,7 +219,7 @@ def _touched(boat: Boat, besides: tuple[Edit, ...]) -> frozenset[str]:
     """
     pieces = dict(numbered(boat))
     loose = {edit.path for edit in besides if edit.path in pieces}
-    if any(edit.path.startswith("tank[") for edit in besides):
+    if any(ref(edit.path).table == "tank" for edit in besides):
         loose |= {f"tank[{i}]" for i, _ in enumerate(boat.tanks, 1)}
     homes = {pieces[path].inside for path in loose if path in pieces}
     vessels = {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
@@ -231,10 +232,8 @@ def as_filed(path: str, gone: Sequence[str]) -> str:
     >>> as_filed("foam[2]", ["foam[1]"]), as_filed("foam[2]", ["lead[1]", "foam[3]"])
     ('foam[3]', 'foam[2]')
     """
-    table, _, number = path.partition("[")
-    if not number:
-        return path
-    place = int(number[:-1])
-    for other in sorted(int(p.partition("[")[2][:-1]) for p in gone if p.startswith(f"{table}[")):
+    at, out = ref(path), [ref(one) for one in gone]
+    place = at.number
+    for other in sorted(one.number for one in out if one.table == at.table):
         place += other <= place
-    return f"{table}[{place}]"
+    return str(at._replace(number=place)) if at.number else path

@@ -14,6 +14,7 @@ import numpy as np
 
 from trimdive.boatfile import Cylinder, Part, Tank, followed
 from trimdive.boatfile.pieces import Coat, Waterline
+from trimdive.boatfile.ref import ref
 from trimdive.boatfile.regions import Skin
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
@@ -143,7 +144,7 @@ def _of(trial: Trial, path: str, piece: Piece) -> Told | None:
             odd = vessel_oddity(piece, mass, around) + _contents(trial, piece.name, others, tanks)
             return sums, odd, {k: room for k, one in tanks.items() if (room := _room(one))}
         case Tank():
-            k = int(path.partition("[")[2].removesuffix("]")) - 1
+            k = ref(path).order
             room = _room(piece)
             sums = _tank_sums(trial, piece)
             return (sums, tank_oddity(piece, around), {k: room}) if room else None

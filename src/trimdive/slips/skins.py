@@ -4,6 +4,7 @@ from math import log
 
 import numpy as np
 
+from trimdive.boatfile.ref import ref
 from trimdive.boatfile.regions import PrismRegion, Skin
 from trimdive.bodies.hull import Skin as Built
 from trimdive.bodies.hull import density_of, measured_volume
@@ -25,7 +26,7 @@ CENTRE_BAND = 0.05  # of her length: how far a region may weigh off the middle o
 
 def banded(trial: Trial, path: str, region: Skin) -> Told:
     """Return what a region adds that is a band of the hull, with its skin even over its height."""
-    number = int(path.partition("[")[2].removesuffix("]")) - 1
+    number = ref(path).order
     skin, body = trial.facts.hull.skins[number], trial.bodies[path][0]
     shared = [
         one
@@ -71,7 +72,7 @@ def _parting(trial: Trial, region: Skin, z: float) -> float:
 def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
     """Return what a region adds: its skin as it is, more or less of it, or upright sides anew."""
     body = trial.bodies[path][0]
-    number = int(path.partition("[")[2].removesuffix("]")) - 1
+    number = ref(path).order
     skin, was = trial.facts.hull.skins[number], trial.boat.regions[number]
     density = density_of(region.material, region.density) or 0.0
     middle = centroid(body.mesh)
