@@ -92,7 +92,13 @@ def test_in_order_is_what_has_nothing_to_put_right() -> None:
 def made(key: str, subject: str = "boat") -> Finding:
     limit = limit_of("heel", crate().boat)
     return finding(
-        limit=limit, key=key, subject=subject, what=f"{key} of {subject}", mend="", rank=1
+        limit=limit,
+        key=key,
+        subject=subject,
+        what=f"{key} of {subject}",
+        stands=2 * limit.value,
+        mend="",
+        rank=1,
     )
 
 

@@ -256,6 +256,19 @@ def stands_in_skin(shape: Shape, skin: Mesh) -> bool:
     return in_skin(shape, skin, 0.0)[0] > NOTHING
 
 
+def depth_in_skin(shape: Shape, skin: Mesh, slack: float) -> float:
+    """Return how deep the edges of a shape lie in a skin, and the slack that they may [m].
+
+    Args:
+        shape: What reaches into the skin.
+        skin: The body of a region's skin.
+        slack: How far it may reach in [m].
+    """
+    points = edge_points(shape.grown(-slack))
+    points = points[is_inside(skin, points)]
+    return slack + float(depth_outside(skin, points).max(initial=0.0))
+
+
 def edge_points(shape: Shape, step: float = EDGE_STEP) -> Floats:
     """Return points along a shape's edges, its corners with them, shape (n, 3) [m].
 

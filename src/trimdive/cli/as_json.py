@@ -11,7 +11,7 @@ from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
 from trimdive.tables.states import figures
 from trimdive.told import words
 from trimdive.told.ballast import MOVED, RAISED
-from trimdive.told.documents import common, lowest
+from trimdive.told.documents import changes, common, lowest, told_finding
 from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
@@ -189,12 +189,9 @@ def draw_json(her: "Assessment", files: list[Path]) -> Document:
 def _finding(found: "Finding", number: str) -> Document:
     return {
         "number": number,
-        "check": found.key,
-        "subject": found.subject,
-        "weight": found.weight,
-        "what": found.what,
-        "limit": {"key": found.limit.key, "text": found.limit.text, "source": found.limit.source},
+        **told_finding(found),
         "mend": found.mend,
+        "edits": changes(found.edits),
         "can_be_done": bool(found.edits),
         "left": list(found.left),
         "hidden": list(found.hidden),

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.as_json import state_document
-from trimdive.told.documents import common
+from trimdive.told.documents import changes, common, told_finding
 from trimdive.told.layout import Document
 from trimdive.told.place_text import cure_words, mend_words
 
@@ -48,6 +48,7 @@ def _placement(found: "Placement | None") -> Document | None:
         "surfaced": state_document(found.after, found.after.surfaced),
         "dived": state_document(found.after, found.after.lowest),
         "left": [one.what for one in found.left],
+        "remains": [told_finding(one) for one in found.left],
     }
 
 
@@ -62,7 +63,12 @@ def place_json(done: "Work", saved: "Assessment | None", drawn: Path | None = No
         "nothing_to_place": done.done,
         "shortfalls": [{"key": s.key, "kind": s.kind, "value_si": s.value} for s in lacks],
         "mends": [
-            {"key": m.finding.key, "subject": m.finding.subject, "words": mend_words(m, done.her)}
+            {
+                "key": m.finding.key,
+                "subject": m.finding.subject,
+                "words": mend_words(m, done.her),
+                "edits": changes(m.edits),
+            }
             for m in done.mends
         ],
         "placement": _placement(done.found),

@@ -18,13 +18,14 @@ from trimdive.pond import (
     paper_card,
     phone_card,
     refused,
+    refusing,
     today,
 )
 from trimdive.pond.card import lifting_words
 from trimdive.pond.words import WORDS
 from trimdive.told import words
 from trimdive.told.deep import may_go_json
-from trimdive.told.documents import common
+from trimdive.told.documents import common, told_finding
 from trimdive.told.layout import Document
 from trimdive.told.water_asked import water_of
 from trimdive.units import read
@@ -116,6 +117,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
     return {
         **common(her),
         "refused": list(refused(her)),
+        "findings": [told_finding(one) for one in refusing(her)],
         "not_entered": [one.what for one in her.not_entered],
         "today": {
             "kind": water.kind,

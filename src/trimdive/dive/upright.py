@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import inf
 
 import numpy as np
 
@@ -24,6 +25,7 @@ class Run:
 
     moments: tuple[Moment, ...]
     upright: bool  # whether she would stand upright, were she put so
+    gm: float  # the least that rights her there, were she put upright [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +35,7 @@ class Loll:
     first: float  # how full her tanks are where it begins, of their whole room [-]
     last: float  # and where it ends [-]
     heel: float  # the largest on it, to either side [rad]
+    gm: float  # the least that rights her on it, were she put upright: below zero [m]
 
     def words(self, boat: Boat) -> str:
         """Return what she does there: how far she lolls, or that she turns over."""
@@ -43,13 +46,21 @@ class Loll:
 
 def stands_upright(boat: Floater, state: State) -> bool:
     """Return whether she stands upright, or would but for a list: her lever grows with heel."""
+    return upright_gm(boat, state) > 0 or abs(state.heel) < LEANING
+
+
+def upright_gm(boat: Floater, state: State) -> float:
+    """Return her GM were she put upright [m]; 0 where she finds no rest so.
+
+    Where she lies upright that is her own; else it is the slope of her levers there.
+    """
     if abs(state.heel) < LEANING:
-        return True
+        return state.gm_t
     try:
         levers = gz_curve(boat, state.rest, np.array([0.0, PROBE])).gz
     except BalanceError:
-        return False
-    return bool(levers[1] > levers[0])
+        return 0.0
+    return float(levers[1] - levers[0]) / PROBE
 
 
 def runs(boat: Floater, way: Dive) -> list[Run]:
@@ -57,15 +68,16 @@ def runs(boat: Floater, way: Dive) -> list[Run]:
     found: list[Run] = []
     jumps = {jump.filling for jump in way.jumps}
     held: list[Moment] = []
-    stood = True
+    stood, least = True, inf
     for moment in way.moments:
-        stands = stands_upright(boat, moment.state)
+        gm = upright_gm(boat, moment.state)
+        stands = gm > 0 or abs(moment.state.heel) < LEANING
         if held and (held[-1].filling in jumps or stands != stood):
-            found.append(Run(moments=tuple(held), upright=stood))
-            held = []
+            found.append(Run(moments=tuple(held), upright=stood, gm=least))
+            held, least = [], inf
         held.append(moment)
-        stood = stands
-    return [*found, Run(moments=tuple(held), upright=stood)]
+        stood, least = stands, min(least, gm)
+    return [*found, Run(moments=tuple(held), upright=stood, gm=least)]
 
 
 def lolls(boat: Floater, pieces: Sequence[Run]) -> Iterator[Loll]:
@@ -81,6 +93,7 @@ def lolls(boat: Floater, pieces: Sequence[Run]) -> Iterator[Loll]:
                 first=one.first,
                 last=max(one.last, other.last),
                 heel=max(one.heel, other.heel),
+                gm=min(one.gm, other.gm),
             )
         yield one
 
@@ -88,4 +101,4 @@ def lolls(boat: Floater, pieces: Sequence[Run]) -> Iterator[Loll]:
 def _loll(boat: Floater, piece: Run) -> Loll:
     fillings = [how_full(boat, piece.moments[k].state.rest.waters) for k in (0, -1)]
     heel = max(abs(moment.state.heel) for moment in piece.moments)
-    return Loll(first=min(fillings), last=max(fillings), heel=heel)
+    return Loll(first=min(fillings), last=max(fillings), heel=heel, gm=piece.gm)

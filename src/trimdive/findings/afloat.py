@@ -78,9 +78,9 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     yield finding(
         subject="boat",
         rank=30,
-        beyond=abs(off) / limit.value,
-        over=abs(off) / limit.value - 1,
+        beyond="by limit",
         what=what,
+        stands=off,
         limit=limit,
         mend=partial(_mend_waterline, facts),
     )
@@ -93,6 +93,7 @@ def _steep(facts: Facts, limit: Limit) -> Finding:
         rank=30,
         beyond=abs(degrees(acos(facts.surfaced.rest.n[2]))),
         what=f"she floats {facts.surfaced.posture}, nowhere near her waterline",
+        stands=None,
         limit=limit,
         mend=partial(_mend_waterline, facts),
     )
@@ -171,6 +172,7 @@ def _sinks(facts: Facts, limit: Limit) -> Finding:
         subject="boat",
         rank=100,
         what=f"she sinks: {heavy} with tanks blown",
+        stands=None,
         mend=lambda: (f"For her waterline: {_low(_mend_waterline(facts)[0])}", ()),
     )
 
@@ -193,6 +195,7 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=60,
         beyond=lift / facts.floater.mass,
         what=what,
+        stands=lift,
         limit=limit,
         mend=partial(_mend_lift, facts, lift),
     )
@@ -247,9 +250,9 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
     yield finding(
         subject="boat",
         rank=20,
-        beyond=abs(angle) / limit.value,
-        over=abs(angle) / limit.value - 1,
+        beyond="by limit",
         what=f"on the surface, tanks blown: trim {facts.trim(angle)}{of_line}",
+        stands=angle,
         limit=limit,
         mend=partial(_levelled, facts, angle),
     )
@@ -335,9 +338,9 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject=where,
             rank=25,
-            beyond=abs(state.heel) / limit.value,
-            over=abs(state.heel) / limit.value - 1,
+            beyond="by limit",
             what=f"{named}: heel {heel_at(facts.boat, facts.floater, state)}",
+            stands=state.heel,
             mend=partial(_to_middle, facts, sideways, state.heel, _across(facts, moment)),
         )
 

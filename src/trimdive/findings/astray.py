@@ -58,7 +58,8 @@ def far_out(facts: Facts, limit: Limit) -> Iterator[Finding]:
             free = [one for one in left if _is_over(facts, region, one, least)]
             if len(free) > len(_standing(facts, region)):
                 left = [one for one in left if one not in free]
-                yield _moved_off(facts, limit, f"region[{number}]", region, free)
+                at = f"region[{number}]", region
+                yield _moved_off(facts, limit, hull.length, at, free)
     for one in left:
         x, y, z = one.place
         beside = [
@@ -72,6 +73,7 @@ def far_out(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=one.path,
             rank=RANK,
             beyond=one.far / hull.length,
+            stands=one.far / hull.length,
             what=(
                 f"{one.name}: {facts.length(one.far)} out of the hull, {facts.place(x)}, "
                 f"{facts.length(z)} high{_aside(facts, y)}"
@@ -111,9 +113,22 @@ def _standing(facts: Facts, tower: PrismRegion) -> list[str]:
 
 
 def _moved_off(
-    facts: Facts, limit: Limit, path: str, tower: PrismRegion, free: Sequence[_Far]
+    facts: Facts,
+    limit: Limit,
+    length: float,
+    at: tuple[str, PrismRegion],
+    free: Sequence[_Far],
 ) -> Finding:
-    """Return that a tower does not lie under what stands on it."""
+    """Return that a tower does not lie under what stands on it.
+
+    Args:
+        facts: The boat.
+        limit: How far out of the hull a thing may be.
+        length: Of the hull [m].
+        at: The place of the tower in the boat file, and the tower.
+        free: What stands on it.
+    """
+    path, tower = at
     places = listed([f"{one.name} {facts.place(one.place[0])}" for one in free])
     far = max(one.far for one in free)
     begins, ends = facts.place(tower.x_aft), facts.place(tower.x_fore)
@@ -122,6 +137,7 @@ def _moved_off(
         subject=path,
         rank=RANK,
         beyond=far / facts.floater.length,
+        stands=far / length,
         what=f"{tower.name} does not lie under what stands on it: {places}",
         mend=f"Measure the ends of {tower.name} again: now {begins} and {ends}.",
     )
@@ -163,6 +179,7 @@ def too_large(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=path,
             rank=RANK - 1,
             beyond=over,
+            stands=over,
             what=(
                 f"{name}: {facts.length(one)} {word}; the whole hull is {facts.length(most)} {word}"
             ),
@@ -186,6 +203,7 @@ def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
         limit=limit,
         subject="waterline",
         rank=RANK + 1,
+        stands=min(height - low, high - height),
         what=(
             f"the waterline is {facts.length(height)} high, {where}: "
             f"she reaches from {facts.length(low)} to {facts.length(high)}"
@@ -220,6 +238,7 @@ def _tiny(
         rank=RANK - 5 if field else 9,
         weight="put right" if field else "look at",
         what=f"{part.name}, {says.format(written)}: {would}?",
+        stands=abs(value),
         mend=f"Write {would} (mm for m), or 0, if that is what was measured.",
         edits=(edit,) if field else (),
     )
@@ -246,6 +265,7 @@ def hollow_lead(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=11 if is_slip else 9,
             weight="put right" if is_slip else "look at",
             what=f"{part.name}: {facts.mass(part.mass)}; its shape in lead is {would}",
+            stands=body.share,
             mend=f"Weigh it again, and write {would} if it does; or measure its size again.",
             edits=(edit,) if is_slip else (),
         )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from functools import partial
-from math import atan2, degrees, inf, tan
+from math import atan2, degrees, tan
 
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
@@ -42,8 +42,9 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="tanks",
         rank=50,
         beyond=(limit.value - need.margin),
-        over=(limit.value - need.margin) / limit.value if limit.value else inf,
+        over=limit.excess(need.margin),
         what=what,
+        stands=need.margin,
         limit=limit,
         mend=(
             f"Find {facts.volume(wanted - need.fitted)} more room, or bring down the volume above "
@@ -64,6 +65,7 @@ def much_room(facts: Facts, limit: Limit) -> Iterator[Finding]:
         weight="look at",
         rank=5,
         beyond=need.margin,
+        stands=need.margin,
         what=(
             f"the tanks hold {facts.volume(need.fitted)}, {facts.share(need.margin)} more than "
             f"the {facts.volume(need.volume)} that she needs"
@@ -81,6 +83,7 @@ def _no_tanks(facts: Facts, limit: Limit) -> Finding:
         subject="tanks",
         rank=50,
         what=f"she has no tank; what stands above the waterline needs {need} of water",
+        stands=facts.need.margin,
         limit=limit,
         mend=f"Add a tank with its middle {facts.place(float(facts.need.place[0]))}.",
     )
@@ -119,6 +122,7 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject="tanks",
             what=what,
+            stands=tips[0],
             mend="It goes with what else is to be put right; leave the tanks where they are.",
             rank=40,
         )
@@ -132,11 +136,11 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
         limit=limit,
         subject=facts.boat.tanks[k].name,
         what=what,
+        stands=tips[1],
         mend=words + _foam_words(plain),
         edits=edits,
         rank=40,
-        beyond=abs(tips[1]) / limit.value,
-        over=abs(tips[1]) / limit.value - 1,
+        beyond="by limit",
     )
 
 
@@ -240,6 +244,7 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=part.name,
             rank=58,
             beyond=void / facts.need.volume,
+            stands=void,
             what=(
                 f"{part.name} is closed: under water it pulls up {pull}, with "
                 f"{facts.volume(void)} of air above the waterline: as much more ballast"
@@ -273,6 +278,7 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=piece.name,
             rank=45,
             beyond=upper.volume / need.volume,
+            stands=upper.volume,
             what=(
                 f"{piece.name} holds {facts.volume(upper.volume)} of foam above the waterline, "
                 f"{facts.place(piece.x)}: it takes as much of the tank, and the middle of what is "
@@ -296,9 +302,9 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     yield finding(
         subject="boat",
         rank=42,
-        beyond=abs(angle) / limit.value,
-        over=abs(angle) / limit.value - 1,
+        beyond="by limit",
         what=f"{level}dived at neutral: trim {facts.trim(angle)}",
+        stands=angle,
         limit=limit,
         mend=partial(_mend_dived, facts, bool(level)),
     )

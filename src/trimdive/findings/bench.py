@@ -108,6 +108,7 @@ def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
         drawn = _vacuum(her, one)
         yield finding(
             limit=limit, subject=one.path, rank=88, beyond=limit.value - one.margin,
+            stands=one.margin,
             what=f"{one.name} bears {deep} with its factor of "
             f"{weak.factor:g}, she is for {deep_words(her.facts.boat, her.depth)}; "
             f"weakest: {weak.name}{drawn}",
@@ -145,6 +146,7 @@ def keeps_caps(her: Bench, limit: Limit) -> Iterator[Finding]:
             held = "nothing holds it but its ring"
         yield finding(
             limit=limit, subject=one.path, rank=92, beyond=load / max(one.holds, 1.0),
+            stands=one.holds / load,
             what=f"{state.says}, {one.name} pushes each cap "
             f"off with {load:.0f} N ({state.pressure / BAR:.2f} bar inside: {state.why}); "
             f"{held}",
@@ -180,6 +182,7 @@ def seals(her: Bench, limit: Limit) -> Iterator[Finding]:
                     )
                 yield finding(
                     limit=limit, subject=one.path, rank=86, beyond=len(ring.faults),
+                    stands=float(len(ring.faults)),
                     what=f"{one.name}, {end.name}: its ring is {', and '.join(ring.faults)} "
                     f"(groove {write(fitted.cut, 'length', 2)} deep, "
                     f"{fitted.squeeze.usual:.0%} squeeze)",
@@ -198,6 +201,7 @@ def seals_shafts(her: Bench, limit: Limit) -> Iterator[Finding]:
                     continue
                 yield finding(
                     limit=limit, subject=one.path, rank=84, beyond=her.depth - hole.depth,
+                    stands=hole.depth / her.depth,
                     what=f"{one.name}, {end.name}: the {hole.seal.name} on "
                     f"{write(hole.across, 'length')} bears "
                     f"{bound_words(her.facts.boat, hole.depth)}, she is for "
@@ -213,13 +217,13 @@ def tried(her: Bench, limit: Limit) -> Iterator[Finding]:
         last = latest(her.leaks, one.name)
         if last is not None and not last.passes:
             yield finding(
-                limit=limit, subject=one.path, rank=90, beyond=1.0,
+                limit=limit, subject=one.path, rank=90, beyond=1.0, stands=1.0,
                 what=f"{one.name} let in {last.says}",
                 mend="Dry it, look at its rings and holes, and test it again before she dives.",
             )  # fmt: skip
         elif last is None and len(her.leaks) > limit.value:
             yield finding(
-                limit=limit, subject=one.path, rank=20,
+                limit=limit, subject=one.path, rank=20, stands=None,
                 what=f"{one.name} was never tried for leaks",
                 mend="Draw a vacuum in it and watch the gauge for half an hour.",
                 weight="look at",
@@ -234,7 +238,8 @@ def air_in_a_leak_test(her: Bench, limit: Limit) -> Iterator[Finding]:
         last = max(tests, key=lambda test: test.date, default=None)
         if last is not None and last.gauge_start > limit.value * (1 + ROUNDING):
             yield finding(
-                limit=limit, subject=one.path, rank=75, beyond=last.gauge_start / limit.value - 1,
+                limit=limit, subject=one.path, rank=75, beyond=limit.excess(last.gauge_start),
+                stands=last.gauge_start,
                 what=f"{one.name} was tested with air at {last.gauge_start / BAR:.2g} bar above "
                 f"the air outside, more than {limit.text}",
                 mend="Air bursts what breaks. For more pressure fill it with water, or sink it "

@@ -1,6 +1,7 @@
 """Checks of depth: whether her blown tanks bring her up from where she may get to."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from trimdive.depth import softness
 from trimdive.failsafe import bound_words, deep_words
@@ -24,10 +25,19 @@ def comes_back(facts: Facts, limit: Limit) -> Iterator[Finding]:
         return
     yours = soft.no_return(lift) or 0.0
     worst = max(soft.softs, key=lambda one: one.lost(1e5))
+    if deep != limit.value:
+        limit = replace(
+            limit,
+            value=deep,
+            text=deep_words(facts.boat, deep),
+            source="the boat file",
+            is_practice=False,
+        )
     yield finding(
         limit=limit,
         subject="boat",
         rank=30,
+        stands=yours,
         beyond=heavier / lift,
         what=(
             f"deeper than {bound_words(facts.boat, yours)} she sinks even with her tanks blown: "

@@ -27,6 +27,7 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
         weight="look at",
         rank=7,
         beyond=turn,
+        stands=turn,
         what=(
             f"between {facts.filling(before)} and {facts.filling(after)} full her trim turns "
             f"by {facts.boat.units.write(turn, 'angle')}, {end} down"
@@ -49,6 +50,7 @@ def sticks(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=tank.name,
             weight="look at",
             rank=8,
+            stands=case.state.reserve,
             what=(
                 f"with {tank.name} stuck full and the rest blown only "
                 f"{facts.volume(max(case.state.reserve, 0.0))} of her stays out of the water"

@@ -30,6 +30,7 @@ def wet_batteries(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=path,
             rank=RANK,
             beyond=part.mass or 0.0,
+            stands=float(len(wet)),
             what=f"{part.name} lies in open water: no cylinder is entered for it",
             mend=partial(_inside, facts, path, part),
         )

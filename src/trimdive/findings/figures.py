@@ -20,6 +20,7 @@ def _figure(
     mend: str,
     rank: int,
     *,
+    stands: float,
     beyond: float = 0.0,
     edits: tuple[Edit, ...] = (),
 ) -> Finding:
@@ -28,6 +29,7 @@ def _figure(
         rank=rank,
         beyond=beyond,
         what=what,
+        stands=stands,
         limit=limit,
         mend=mend,
         edits=edits,
@@ -44,12 +46,14 @@ def guesses(facts: Facts, limit: Limit) -> Iterator[Finding]:
         return
     told = [f"{one.name}, {facts.mass(one.mass)} ± {facts.mass(one.spread)}" for one in guessed]
     share = sum(one.mass for one in guessed) / facts.floater.mass
+    most = guessed[0].mass / facts.floater.mass
     if len(told) == 1:
         what = f"the mass of {told[0]}, is only a guess"
-        yield _figure(limit, guessed[0].name, what, "Weigh it.", 10, beyond=share)
+        yield _figure(limit, guessed[0].name, what, "Weigh it.", 10, stands=most, beyond=share)
         return
     what = f"{len(told)} heavy masses are only guesses: {'; '.join(told)}"
-    yield _figure(limit, "guesses", what, "Weigh them, the first of them first.", 10, beyond=share)
+    mend = "Weigh them, the first of them first."
+    yield _figure(limit, "guesses", what, mend, 10, stands=most, beyond=share)
 
 
 @check("density-least")
@@ -58,7 +62,8 @@ def too_light_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
     for path, mass, volume, name in _densities(facts):
         if mass / volume < limit.value:
             what = _odd(facts, name, mass, volume, "light")
-            yield _figure(limit, path, what, "Look for a slipped figure.", 18)
+            mend = "Look for a slipped figure."
+            yield _figure(limit, path, what, mend, 18, stands=mass / volume)
 
 
 @check("density-most")
@@ -67,7 +72,8 @@ def too_heavy_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
     for path, mass, volume, name in _densities(facts):
         if mass / volume > limit.value:
             what = _odd(facts, name, mass, volume, "heavy")
-            yield _figure(limit, path, what, "Look for a slipped figure.", 18)
+            mend = "Look for a slipped figure."
+            yield _figure(limit, path, what, mend, 18, stands=mass / volume)
 
 
 def _odd(facts: Facts, name: str, mass: float, volume: float, how: str) -> str:
@@ -102,7 +108,7 @@ def volumes(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"{facts.volume(body.volume / body.share)}"
         )
         mend = "Measure its size again, or its mass."
-        yield _figure(limit, part.name, what, mend, 12, beyond=body.share)
+        yield _figure(limit, part.name, what, mend, 12, stands=body.share - 1, beyond=body.share)
 
 
 @check("skin-mismatch")
@@ -121,7 +127,7 @@ def skins(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"{facts.length(skin.thickness)}"
         )
         mend = "Measure the wall at more spots, or weigh an offcut in air and in water."
-        yield _figure(limit, region.name, what, mend, 13, beyond=abs(off))
+        yield _figure(limit, region.name, what, mend, 13, stands=off, beyond=abs(off))
 
 
 @check("length-mismatch")
@@ -138,7 +144,7 @@ def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"says {facts.length(told)}"
         )
         mend = "Look at the units of the tables and meshes, and at the boat's length."
-        yield _figure(limit, "boat", what, mend, 39)
+        yield _figure(limit, "boat", what, mend, 39, stands=off)
 
 
 @check("lines-doubt")
@@ -160,9 +166,10 @@ def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 edits = (Edit(action="file", path=region.file, fields=(("text", text),)),)
                 mend = f"Write {doubt.likely}, if that is what the plan says."
             what = f"{doubt.where}: {doubt.text}"
-            yield _figure(limit, doubt.where, what, mend, 38, edits=edits)
+            yield _figure(limit, doubt.where, what, mend, 38, stands=doubt.off, edits=edits)
         keel = keel_doubt(table)
         if keel is not None and keel.off > limit.value:
             edits = (Edit(action="file", path=region.file, fields=(("text", keel.text),)),)
             what = f"{region.file}: {keel.what}"
-            yield _figure(limit, f"{region.file}: keel", what, keel.mend, 37, edits=edits)
+            at = f"{region.file}: keel"
+            yield _figure(limit, at, what, keel.mend, 37, stands=keel.off, edits=edits)

@@ -1,4 +1,7 @@
-"""A finding: what is not in order, by how much, against which limit, and what mends it."""
+"""A finding: what is not in order, by how much, against which limit, and what mends it.
+
+Figures stand in ``stands`` and in the limit, in SI; the sentence is for people alone.
+"""
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
@@ -13,6 +16,15 @@ from trimdive.records import record
 from trimdive.units import read
 
 Weight = Literal["put right", "look at"]
+Sense = Literal["at most", "at least"]
+
+UNMEASURED = {  # checks of which some finding measures nothing, and why
+    "waterline-band": "sunk, or so steep that there is no draught",
+    "mesh-trouble": "a mesh that does not close has no figure",
+    "brief-waters": "a name that no table has",
+    "reach-spread": "water is lacking, which is no angle",
+    "bench-leak": "never tried",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,11 +32,26 @@ class Limit:
     """A limit with its source."""
 
     key: str
+    sense: Sense
     value: float  # in SI [by its unit]
+    quantity: str  # what it is of: "length", "angle", "share", ...
+    unit: str  # of the value, in SI; "1" of a share, a count and a ratio
     text: str  # as it stands in the table or the boat file
     source: str  # title of the source, or "common practice, no source"
     note: str
     is_practice: bool  # common practice: nothing stands behind it
+
+    def excess(self, stands: float) -> float:
+        """Return by what share of the limit a figure is beyond it; inf beyond a limit of zero [-].
+
+        Args:
+            stands: The figure, in the unit of the limit.
+        """
+        if not self.value:
+            return inf
+        if self.sense == "at most":
+            return abs(stands) / self.value - 1
+        return (self.value - stands) / self.value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +105,7 @@ class Finding:
     weight: Weight
     rank: float  # worst first: how urgent, then how far beyond the limit [-]
     what: str  # one sentence, with numbers
+    stands: float | None  # what was measured, as the limit counts it; None: nothing [its unit]
     limit: Limit
     cure: Mend = field(repr=False, compare=False)  # what mends it
     left: tuple[str, ...]  # what remains to be put right when this alone is mended
@@ -108,14 +136,24 @@ def _cure(mend: str | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Men
     return mend if isinstance(mend, Mend) else Mend(mend)
 
 
+def _part(beyond: float) -> float:
+    """Return how far beyond a limit as part of a rank, from 0 to 1 [-].
+
+    >>> _part(0.0), _part(1.0), _part(inf)
+    (0.0, 0.5, 1.0)
+    """
+    return beyond / (1.0 + beyond) if beyond < inf else 1.0
+
+
 def finding(
     *,
     limit: Limit,
     subject: str,
     what: str,
+    stands: float | None,
     mend: str | Mend | Callable[[], Told],
     rank: int,
-    beyond: float = 0.0,
+    beyond: float | Literal["by limit"] = 0.0,
     over: float = inf,
     key: str = "",
     edits: tuple[Edit, ...] = (),
@@ -127,20 +165,27 @@ def finding(
         limit: Limit that it is held against.
         subject: What it is about.
         what: One sentence.
+        stands: What is held against the limit, in its quantity and in SI; None where nothing is
+            measured, of which UNMEASURED has the key [unit of the limit].
         mend: What to do; or the work that tells it, with its changes, when it is asked for.
         rank: How urgent its kind is; larger comes first [-].
-        beyond: How far beyond the limit, to order those of one kind [-].
+        beyond: How far beyond the limit, to order those of one kind [-]. "by limit": worked out,
+            with ``over``, from what stands against it.
         over: By what share of the limit it is beyond it; inf where that says nothing [-].
         key: Of the check, where it is not the limit's.
         edits: The mend as changes, where it is told in words.
         weight: Whether it must be put right.
     """
+    if beyond == "by limit":
+        over = inf if stands is None else limit.excess(stands)
+        beyond = over + (limit.sense == "at most")
     return Finding(
         key=key or limit.key,
         subject=subject,
         weight=weight,
-        rank=rank + max(beyond, 0.0) / (1.0 + max(beyond, 0.0)),
+        rank=rank + _part(max(beyond, 0.0)),
         what=what,
+        stands=stands,
         limit=limit,
         cure=_cure(mend, edits),
         left=(),
@@ -172,22 +217,29 @@ SI_OF = {
     "count": 1.0,
     "times": 1.0,
 }  # units that stand only in the table of limits
-KIND_OF = {
-    "mm": "length",
-    "°": "angle",
-    "kg": "mass",
-    "g": "mass",
-    "kg/m³": "density",
-    "s": "time",
-    "bar": "pressure",
-    "N": "force",
-}
+QUANTITIES = {
+    "mm": ("length", "m"),
+    "mm/m": ("slope", "m/m"),
+    "cm³": ("volume", "m3"),
+    "°": ("angle", "rad"),
+    "°/m": ("twist", "rad/m"),
+    "kg": ("mass", "kg"),
+    "g": ("mass", "kg"),
+    "kg/m³": ("density", "kg/m3"),
+    "s": ("time", "s"),
+    "bar": ("pressure", "Pa"),
+    "N": ("force", "N"),
+    "%": ("share", "1"),
+    "count": ("count", "1"),
+    "times": ("ratio", "1"),
+}  # by the unit of the table: the quantity, and its unit in SI
+SI_UNITS = dict(QUANTITIES.values())  # by quantity
 
 
 def _si(value: str, unit: str) -> float:
     if unit in SI_OF:
         return float(value) * SI_OF[unit]
-    return read(f"{value} {unit}", KIND_OF[unit], None)
+    return read(f"{value} {unit}", QUANTITIES[unit][0], None)
 
 
 def limit_of(key: str, boat: Boat) -> Limit:
@@ -198,29 +250,39 @@ def limit_of(key: str, boat: Boat) -> Limit:
     """
     entry = row("limits", key)
     unit = entry["unit"]
-    text, source = (
-        f"{entry['value']} {unit}".removesuffix(" count"),
-        cited_by(entry),
-    )
+    quantity, si_unit = QUANTITIES[unit]
+    text = f"{entry['value']} {unit}".removesuffix(" count")
+    source = cited_by(entry)
     if key not in boat.limits:
         value = _si(entry["value"], unit)
         if unit == "mm" and boat.units.shown("length") != "mm":
             text = boat.units.write(value, "length")
-        note, is_practice = entry["note"], entry["source"] == "practice"
-        return Limit(
-            key=key, value=value, text=text, source=source, note=note, is_practice=is_practice
-        )
-    own = boat.limits[key].strip()
+    else:
+        own = boat.limits[key].strip()
+        value, text, source = _own(own, key, text, unit), own, "the boat file"
+    return Limit(
+        key=key,
+        sense="at least" if entry["sense"] == "at least" else "at most",
+        value=value,
+        quantity=quantity,
+        unit=si_unit,
+        text=text,
+        source=source,
+        note=entry["note"],
+        is_practice=key not in boat.limits and entry["source"] == "practice",
+    )
+
+
+def _own(own: str, key: str, such: str, unit: str) -> float:
+    """Return a limit of the boat's own [its SI unit]; ``such`` is one that could be written."""
     number = own.removesuffix(unit).strip().replace(",", ".")
     try:
         if not 0 <= float(number) < inf:
             raise ValueError
-        value = _si(str(float(number)), unit)
+        return _si(str(float(number)), unit)
     except ValueError:
         what = f"'{own}' is no limit in {unit}"
-        raise BoatError(what, f"limits.{key}", f'Write a number, such as "{text}".') from None
-    note, source = entry["note"], "the boat file"
-    return Limit(key=key, value=value, text=own, source=source, note=note, is_practice=False)
+        raise BoatError(what, f"limits.{key}", f'Write a number, such as "{such}".') from None
 
 
 def keys() -> tuple[str, ...]:

@@ -73,6 +73,11 @@ def _is_near(share: float, times: float) -> bool:
     return abs(math.log(share / times)) <= math.log1p(NEAR)
 
 
+def _off(found: Sequence[Size]) -> float:
+    """Return by what share the size that is farthest off is too large or too small [-]."""
+    return max(max(one.share, 1 / one.share) for one in found) - 1
+
+
 def _halves(facts: Facts, limit: Limit, table: LinesTable, off: Sequence[Size]) -> Finding | None:
     """Return the finding of breadths that were entered as half-breadths, or the reverse."""
     if [one.word for one in off] != ["breadth"]:
@@ -91,6 +96,7 @@ def _halves(facts: Facts, limit: Limit, table: LinesTable, off: Sequence[Size]) 
         subject=f"{table.name}: breadth",
         rank=RANK,
         beyond=abs(math.log(broad.share)),
+        stands=_off(off),
         what=(
             f"{table.name}: the hull is {facts.length(broad.drawn)} broad, {told} the "
             f"{facts.length(broad.full)} of the full-size boat by the scale: {asked}"
@@ -117,6 +123,7 @@ def _unit(facts: Facts, limit: Limit, table: LinesTable) -> Finding | None:
             subject=f"{table.name}: unit",
             rank=RANK,
             beyond=abs(math.log(times)),
+            stands=_off(found),
             what=(
                 f"{table.name}: read in {table.unit} the hull is {told}; the full-size boat by "
                 f"the scale is {meant}: {unit}?"
@@ -140,6 +147,7 @@ def _plain(facts: Facts, limit: Limit, off: Sequence[Size]) -> Finding:
         rank=11,
         weight="look at",
         beyond=max(abs(math.log(one.share)) for one in off),
+        stands=_off(off),
         what=f"the hull is {told}; the full-size boat by the scale is {meant}",
         mend="Look at scale, [full_size] and the hull's own figures: one of them is not hers.",
     )

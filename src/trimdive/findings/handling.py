@@ -22,6 +22,7 @@ def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         weight="look at",
         rank=5,
+        stands=mass,
         what=(
             f"drained, tanks blown, she weighs {lifted(facts.boat, mass)}; two people should not "
             f"lift more than {lifted(facts.boat, limit.value)}"
@@ -44,6 +45,7 @@ def one_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject="boat",
             weight="look at",
             rank=4,
+            stands=mass,
             what=(
                 f"drained, tanks blown, she weighs {lifted(facts.boat, mass)}; one person alone "
                 f"should not lift more than {lifted(facts.boat, limit.value)}"

@@ -16,7 +16,6 @@ from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes import Trouble, common_volume, likely_unit, unit_for
 from trimdive.units import read
 
-TOO_LONG = 1.3  # a region longer than this share of the boat was drawn in another unit [-]
 NAMES = {"mm": "millimetres", "cm": "centimetres", "in": "inches", "m": "metres", "ft": "feet"}
 
 
@@ -56,6 +55,7 @@ def _trouble(limit: Limit, number: int, region: MeshRegion, name: str, trouble: 
         subject=f"{region.name}: {trouble.key}",
         rank=60 if trouble.repair else 9,
         weight="put right" if trouble.repair else "look at",
+        stands=None,
         what=f"the mesh of {region.name} ({name}): {trouble.what}{counted}",
         mend=f"{trouble.mend.rstrip('.')}{ask}.",
         edits=_repairing(number, region, trouble.repair) if trouble.repair else (),
@@ -72,6 +72,7 @@ def _pieces_overlap(
             limit=limit,
             subject=f"{region.name}: pieces",
             rank=59,
+            stands=common,
             what=(
                 f"the meshes of {region.name} overlap by "
                 f"{facts.boat.units.write_fine(common, 'volume')}, which counts twice"
@@ -100,6 +101,7 @@ def overlaps(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 limit=limit,
                 subject=f"{region.name}: overlap",
                 rank=59,
+                stands=common,
                 what=(
                     f"{region.name} reaches into {beside.name}: "
                     f"{facts.boat.units.write_fine(common, 'volume')} of it counts twice"
@@ -130,8 +132,10 @@ def units(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 _unit_by_mass(skin, region.file_unit, limit.value),
                 "does its volume fit its mass",
             )
+            off = _off_by_mass(skin)
         else:
-            unit, why = _unit_by_length(facts, skin, region.file_unit), "is it as long as she is"
+            unit = _unit_by_length(facts, skin, region.file_unit, limit.value)
+            why, off = "is it as long as she is", _off_by_length(facts, skin)
         if unit is None or _length_of(unit) == _length_of(region.file_unit):
             continue
         long = facts.length(float(np.ptp(skin.outer.bounds[:, 0])))
@@ -140,6 +144,7 @@ def units(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject=f"{region.name}: unit",
             rank=61,
+            stands=off,
             what=(
                 f"the mesh of {region.name} ({region.file}) is {long} long when read in {now}; "
                 f"only in {NAMES[unit]} {why}"
@@ -179,6 +184,7 @@ def origins(facts: Facts, limit: Limit) -> Iterator[Finding]:
         limit=limit,
         subject=f"{region.name}: origin",
         rank=62,
+        stands=max(aft, deep, key=abs) / length,
         what=(
             f"{region.name} ({region.file}) begins {' and '.join(told)} the zero of its drawing, "
             "but places are counted from the aftermost point and from the keel"
@@ -209,15 +215,27 @@ def _length_of(unit: str) -> float:
 def _unit_by_mass(skin: Skin, unit: str, within: float) -> str | None:
     """Return the unit in which a wall's volume fits its mass, where it does not as it is read."""
     wanted, drawn = skin.volume, abs(skin.shape_volume)
-    if not drawn or abs(wanted - drawn) <= within * max(wanted, drawn):
+    if not drawn or abs(_off_by_mass(skin)) <= within:
         return None
     return unit_for(drawn / _length_of(unit) ** 3, wanted, within)
 
 
-def _unit_by_length(facts: Facts, skin: Skin, unit: str) -> str | None:
+def _off_by_mass(skin: Skin) -> float:
+    """Return how far a wall as drawn is off what its mass makes, of the larger of the two [-]."""
+    wanted, drawn = skin.volume, abs(skin.shape_volume)
+    return (drawn - wanted) / max(wanted, drawn)
+
+
+def _off_by_length(facts: Facts, skin: Skin) -> float:
+    """Return how much longer than the boat a hull is drawn, as a share of her length [-]."""
+    long = float(np.ptp(skin.outer.bounds[:, 0]))
+    return long / facts.boat.length - 1 if facts.boat.length else 0.0
+
+
+def _unit_by_length(facts: Facts, skin: Skin, unit: str, within: float) -> str | None:
     """Return the unit in which a hull's outside is as long as the boat, where it is not so."""
-    told, long = facts.boat.length, float(np.ptp(skin.outer.bounds[:, 0]))
-    if told is None or long <= TOO_LONG * told:
+    told = facts.boat.length
+    if told is None or _off_by_length(facts, skin) <= within:
         return None
     likely = likely_unit(np.ptp(skin.outer.bounds, axis=0) / _length_of(unit), told)
     return likely.answer if likely.is_sure else None
@@ -244,6 +262,7 @@ def closed_prints(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=region.name,
             rank=58,
             beyond=void / max(facts.need.volume, 1e-9),
+            stands=void,
             what=(
                 f"{region.name} is shut: under water it pulls up {pull}, which is "
                 f"{facts.volume(void)} of air above the waterline that the tanks must pay for"

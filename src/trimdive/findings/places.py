@@ -47,6 +47,7 @@ def no_hull(facts: Facts, limit: Limit) -> Iterator[Finding]:
         limit=limit,
         subject="boat",
         rank=90,
+        stands=walls,
         what="no hull is described, so that these figures are of her parts alone",
         mend=(
             "Describe it as a [[region]]: a table of lines, an outline with a few breadths, a "
@@ -71,6 +72,7 @@ def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=body.name,
             rank=15,
             beyond=far,
+            stands=far,
             what=(
                 f"{body.name}: {facts.length(far)} of it out of the hull "
                 f"{facts.place(at[0])}, {facts.length(at[2])} high"
@@ -114,6 +116,7 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 subject=body.name,
                 rank=14,
                 beyond=deep,
+                stands=deep,
                 what=(
                     f"{body.name} reaches {facts.length(deep)} into {space.name}, which is to be "
                     "kept clear"

@@ -125,6 +125,7 @@ def starts(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(limit=limit, subject=her.subject(one.name), rank=90,
                           weight="look at" if known else "put right",
                           beyond=len(one.troubles), what=f"{one.name}: {what}",
+                          stands=float(len(one.troubles)),
                           mend=mend)  # fmt: skip
 
 
@@ -143,6 +144,7 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     short = facts.mass(limit.value - comes.reserve + 0.01)
     yield finding(
         limit=limit, subject="boat", rank=80, beyond=-comes.reserve / facts.floater.mass,
+        stands=comes.reserve,
         what=f"without power she is {facts.mass(abs(comes.reserve))} "
         f"{'heavy' if comes.reserve <= 0 else 'light'} at {at}: {reach}",
         mend=f"Trim her {short} lighter dived, give her a weight to drop, or a valve that opens "
@@ -176,8 +178,9 @@ def _slow(her: Works, one: PlantAnswer, limit: Limit, time: float, doing: str) -
         "snorkel": "Give it a stronger air pump, or a larger vent.",
         "piston": "Take a faster motor or a screw with more lead.",
     }.get(one.kind, f"Take a pump with {times:.1f} times the flow, or a wider hose.")
-    return finding(limit=limit, subject=her.subject(one.name), rank=40, beyond=times - 1,
-                   what=f"{one.name} takes {seconds(time)} {doing}", mend=mend)  # fmt: skip
+    return finding(limit=limit, subject=her.subject(one.name), rank=40, stands=time,
+                   beyond=limit.excess(time), what=f"{one.name} takes {seconds(time)} {doing}",
+                   mend=mend)  # fmt: skip
 
 
 @plant_check("plant-filling")
@@ -197,6 +200,7 @@ def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
         is_short = short > limit.value
         yield finding(
             limit=limit, subject=her.subject(one.name), rank=70, beyond=short, what=what,
+            stands=short,
             weight="put right" if is_short else "look at",
             mend=_reaching(system, needs) if is_short else ENOUGH,
         )  # fmt: skip
@@ -255,7 +259,7 @@ def presses(her: Works, limit: Limit) -> Iterator[Finding]:
         air = (times * full - one.space.closed_water) / (times - 1)
         yield finding(
             limit=limit, subject=one.space.path, rank=60,
-            beyond=state.pressure / max(limit.value, 1.0) - 1,
+            beyond=limit.excess(state.pressure), stands=state.pressure,
             what=f"{state.says}, the air in {one.space.name} is pressed by "
             f"{_bars(state.pressure)}, and pushes every cap",
             mend=f"Leave {air * 1e3:.1f} L of free air, or take a smaller tank.",
@@ -272,7 +276,7 @@ def draws(her: Works, limit: Limit) -> Iterator[Finding]:
         has_bag = any(each.is_bag for each in one.space.takers)
         yield finding(
             limit=limit, subject=one.space.path, rank=59,
-            beyond=-state.pressure / max(limit.value, 1.0) - 1,
+            beyond=limit.excess(state.pressure), stands=-state.pressure,
             what=f"{state.says}, the air in {one.space.name} is {_bars(-state.pressure)} below "
             "that outside: every seal is drawn in",
             mend="Leave more free air, or close her with the bag half full."
@@ -290,7 +294,7 @@ def blows_enough(her: Works, limit: Limit) -> Iterator[Finding]:
             each, at = one.figure("blow"), deep_words(her.facts.boat, one.depth)
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=75,
-                beyond=limit.value - figure.value,
+                beyond=limit.value - figure.value, stands=figure.value,
                 what=f"the bottle of {one.name} is good for {figure.text} "
                 f"blow{'' if figure.value == 1 else 's'} at {at}",
                 mend=f"Fill it for {limit.value:.0f}: {each.text if each else 'more'} a blow; "
@@ -306,6 +310,7 @@ def burns(her: Works, limit: Limit) -> Iterator[Finding]:
         if isinstance(drive, Bottle) and gas(drive.gas).burns and limit.value < 1:
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=20, weight="look at",
+                stands=1.0,
                 what=f"{drive.gas} burns: leaked into a hull with motors and batteries it explodes",
                 mend="Take a gas that does not; see what local rules and your club allow.",
             )  # fmt: skip
@@ -323,7 +328,7 @@ def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
             at = deep_words(her.facts.boat, one.depth)
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=30, weight="look at",
-                beyond=mass / max(limit.value, 1e-3),
+                beyond=1 + limit.excess(mass), stands=mass,
                 what=f"{one.name} has no valve: as it stands at {at} "
                 f"she grows {her.facts.mass(mass)} {way} a minute, "
                 f"{her.facts.mass(abs(end) * system.density)} in the end",
@@ -341,6 +346,7 @@ def told(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.key == limit.key:
             yield finding(
                 limit=limit, subject=one.path, rank=85, beyond=len(unset(boat.failsafe)),
+                stands=float(len(unset(boat.failsafe))),
                 what=one.what, mend=one.enter,
             )  # fmt: skip
 
@@ -362,7 +368,7 @@ def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=f"failsafe, {failure}", rank=78,
             weight="put right" if failure in ASKED else "look at",
-            beyond=-worst.grams / facts.floater.mass,
+            beyond=-worst.grams / facts.floater.mass, stands=worst.grams,
             what=f"{failure} while {' or '.join(one.start for one in low)}: {worst.does}, and she "
             f"ends {worst.text}",
             mend="Let her come up then, give her a weight to drop, or trim her lighter dived.",

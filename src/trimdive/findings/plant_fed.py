@@ -29,6 +29,7 @@ def fuse_holds(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.fuse and one.fuse < one.draws * (1 + limit.value) - 1e-9:
             yield finding(
                 limit=limit, subject=_battery(her, one), rank=65, beyond=one.draws / one.fuse - 1,
+                stands=one.fuse / one.draws - 1,
                 what=f"{one.battery} has a fuse of {_amps(one.fuse)}; with pump and motors "
                 f"{_amps(one.draws)} flow",
                 mend=f"Put in {_amps(one.fuse_wanted)}, on copper of {_square(one.wire_wanted)}.",
@@ -42,6 +43,7 @@ def fuse_saves(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.fuse and one.carries and one.fuse > one.carries * (1 + limit.value) + 1e-9:
             yield finding(
                 limit=limit, subject=_battery(her, one), rank=66, beyond=one.fuse / one.carries - 1,
+                stands=one.fuse / one.carries - 1,
                 what=f"{one.battery}: {_square(one.wire)} of copper carry {_amps(one.carries)}, "
                 f"and the fuse holds {_amps(one.fuse)}: the wire burns first",
                 mend=f"Put in {_amps(one.fuse_wanted)}, or lay {_square(one.wire_wanted)}.",
@@ -55,7 +57,7 @@ def wire_loses(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.drop > limit.value * one.volts:
             yield finding(
                 limit=limit, subject=_battery(her, one), rank=35, weight="look at",
-                beyond=one.drop / one.volts,
+                beyond=one.drop / one.volts, stands=one.drop / one.volts,
                 what=f"{one.drop:.2f} V of {one.volts:.1f} V are lost in wires of {one.battery}",
                 mend=f"Lay {_square(one.wire_wanted)}, or shorten them.",
             )  # fmt: skip
@@ -68,7 +70,7 @@ def counts_as_empty(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.low is not None and one.low > limit.value * one.voltage:
             yield finding(
                 limit=limit, subject=f"battery[{number}]", rank=68,
-                beyond=one.low / one.voltage - 1,
+                beyond=one.low / one.voltage - 1, stands=one.low / one.voltage,
                 what=f"{one.name} of {one.voltage:.1f} V counts as empty at {one.low:.1f} V: she "
                 "comes up as soon as she is switched on",
                 mend=f"Set it to {0.9 * one.voltage:.1f} V, by the new battery's own sheet.",
@@ -88,7 +90,7 @@ def throws(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.wanted - reached > limit.value + 1e-9:
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=32,
-                beyond=one.wanted - reached,
+                beyond=one.wanted - reached, stands=one.wanted - reached,
                 what=f"{one.name} turn {degrees(reached):.0f}°; wanted are "
                 f"{degrees(one.wanted):.0f}°",
                 mend="Take a longer arm, a shorter horn, or more travel of the servo.",
@@ -102,7 +104,7 @@ def servo_holds(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.spare < limit.value:
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=45,
-                beyond=limit.value / max(one.spare, 1e-3) - 1,
+                beyond=limit.value / max(one.spare, 1e-3) - 1, stands=one.spare,
                 what=f"the servo of {one.name} holds {one.spare:.1f} times what plane and seal ask",
                 mend=f"Take one that holds {one.torque * limit.value * 100:.0f} N cm, or a "
                 "shorter arm.",
@@ -117,7 +119,7 @@ def rod_clears(her: Works, limit: Limit) -> Iterator[Finding]:
             near = her.facts.length(max(one.clear, 0.0))
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=50,
-                beyond=limit.value - one.clear,
+                beyond=limit.value - one.clear, stands=one.clear,
                 what=f"the rod of {one.name} comes as near as {near} to the shaft"
                 if one.clear > 0 else f"the rod of {one.name} strikes the shaft",
                 mend=f"Move it {her.facts.length(limit.value - one.clear)} away.",
@@ -131,7 +133,7 @@ def gland_bears(her: Works, limit: Limit) -> Iterator[Finding]:
         if one.side_pull > limit.value:
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=31, weight="look at",
-                beyond=one.side_pull / max(limit.value, 1e-3) - 1,
+                beyond=limit.excess(one.side_pull), stands=one.side_pull,
                 what=f"the rod of {one.name} pulls {one.side_pull:.1f} N sideways at its gland",
                 mend="Set the servo farther from the gland, or put a guide bush before it.",
             )  # fmt: skip

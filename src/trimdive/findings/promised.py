@@ -26,6 +26,7 @@ def lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="brief",
         rank=28,
         beyond=over / mass,
+        stands=over,
         what=(
             f"she weighs {facts.mass(mass)} ready to be lifted; "
             f"{facts.mass(brief.lift_limit)} was promised"
@@ -46,6 +47,7 @@ def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject="brief",
             rank=27,
+            stands=long - brief.car_length,
             what=(
                 f"she is {facts.length(long)} long; there is room for "
                 f"{facts.length(brief.car_length)}"
@@ -67,6 +69,7 @@ def depth(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject="brief",
             rank=26,
+            stands=brief.pond_depth - high,
             what=(
                 f"she stands {facts.length(high)} high; the water is "
                 f"{facts.length(brief.pond_depth)} deep"
@@ -86,6 +89,7 @@ def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 limit=limit,
                 subject=name,
                 rank=9,
+                stands=None,
                 what=f"there is no water '{name}' in the table",
                 mend=f"Write one of: {', '.join(known)}.",
             )
@@ -99,6 +103,7 @@ def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=name,
             weight="look at",
             rank=8,
+            stands=more - spare,
             what=(
                 f"in {name} she needs {facts.mass(more)} more to go under; her tanks have only "
                 f"{facts.mass(max(spare, 0.0))} to spare"
@@ -125,6 +130,7 @@ def on_the_scale(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject=f"weigh-in of {last.date:%Y-%m-%d}",
         rank=17,
         beyond=abs(off) / last.mass,
+        stands=off / last.mass,
         what=(
             f"on {last.date:%Y-%m-%d} she weighed {facts.mass(last.mass)}, {facts.mass(abs(off))} "
             f"{way} than the ledger of what is aboard, which may be off by {facts.mass(band)}"

@@ -1,7 +1,7 @@
 """Checks of what water alone can cover."""
 
 from collections.abc import Iterator
-from math import tan
+from math import atan2, tan
 
 import numpy as np
 
@@ -57,12 +57,21 @@ def spreads(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         weight="look at",
         rank=6,
+        stands=_angle(facts, lacks),
         what=f"with her {worst.name} she wants {_told(facts, lacks)} from her tanks",
         mend=(
             "Weigh what is only guessed, heaviest first, or keep as much loose lead by to be "
             "placed at the first dive."
         ),
     )
+
+
+def _angle(facts: Facts, lacks: tuple[float, float]) -> float | None:
+    """Return the trim that a lack of moment leaves, bow down [rad]; None where water is lacking."""
+    mass, moment = lacks
+    if mass:
+        return None
+    return -atan2(moment, facts.dived.displacement_mass * max(facts.bg, 0.0))
 
 
 def _lacks(covered: Reach, one: Wanted, band: float, few: bool) -> tuple[float, float]:

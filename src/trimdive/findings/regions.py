@@ -59,6 +59,7 @@ def shut(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=region.name,
             rank=58,
             beyond=air / max(facts.need.volume, 1e-9),
+            stands=air,
             what=(
                 f"{region.name} is told as sealed: {facts.volume(air)} of air above the "
                 "waterline, for which the tanks must pay"
@@ -96,6 +97,7 @@ def floor(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=8,
             weight="look at",
             beyond=room / max(facts.need.volume, 1e-9),
+            stands=room,
             what=(
                 f"{region.name} is told with a bottom where it stands on the hull: unless it is "
                 f"drilled, {facts.volume(room)} of air stays in it above the waterline"
@@ -161,6 +163,7 @@ def _of_no_size(
         subject=region.name,
         rank=111,
         beyond=max(most / long, long / max(most, 1e-9)),
+        stands=most / long if limit.sense == "at least" else most / long - 1,
         what=(
             f"{region.name} ({region.file}) is {facts.boat.units.write_fine(most, 'length')} long "
             f"at the most when read in {region.file_unit or 'its own unit'}; "

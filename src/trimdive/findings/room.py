@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from trimdive.boatfile.ref import ref
-from trimdive.clashes.found import SLACK, Clash, Sort
+from trimdive.clashes.found import SLACK, Clash, Sort, depth_in_skin
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, Mend, Told, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
@@ -41,6 +41,17 @@ def _shared(facts: Facts, volume: float) -> str:
     return write_fine(volume, "volume", facts.boat.units.shown("volume"))
 
 
+def _deepest(some: Sequence[Clash]) -> float:
+    """Return how far things reach into each other at the most [m]."""
+    return max(clash.reach for clash in some)
+
+
+def _deepest_in_skin(facts: Facts, some: Sequence[Clash], slack: float) -> float:
+    """Return how far a thing reaches into skins at the most [m]; it may within a slack [m]."""
+    skins = {path: mesh for _, path, mesh in facts.scene.skins}
+    return max(depth_in_skin(clash.one.shape, skins[clash.path], slack) for clash in some)
+
+
 def _names(some: Sequence[Clash]) -> str:
     return listed([clash.name for clash in some])
 
@@ -53,6 +64,7 @@ def tanks(facts: Facts, limit: Limit) -> Iterator[Finding]:
             shared = clash.volume
             yield finding(
                 limit=limit, subject=f"{clash.one.name} and {clash.name}", rank=96, beyond=shared,
+                stands=clash.reach,
                 what=f"{clash.one.name} and {clash.name} share {_shared(facts, shared)} of room "
                 f"{_where(facts, clash)}: water in it counts twice",
                 mend=partial(_tanks_apart, facts, clash),
@@ -101,6 +113,7 @@ def lost(facts: Facts, limit: Limit) -> Iterator[Finding]:
         clash = some[0]
         yield finding(
             limit=limit, subject=clash.one.name, rank=94, beyond=clash.reach,
+            stands=clash.reach,
             what=f"{clash.one.name} is entered as inside {clash.name} and lies "
             f"{facts.length(clash.reach)} outside it ({_where(facts, clash)})",
             mend=partial(_back_home, facts, clash),
@@ -122,6 +135,7 @@ def through(facts: Facts, limit: Limit) -> Iterator[Finding]:
         clash = some[0]
         yield finding(
             limit=limit, subject=clash.one.name, rank=92, beyond=clash.reach,
+            stands=clash.reach,
             what=f"{clash.one.name} reaches {facts.length(clash.reach)} out of the room inside "
             f"{clash.name} ({_shared(facts, clash.volume)} of it, {_where(facts, clash)})",
             mend=partial(_within, facts, clash),
@@ -147,6 +161,7 @@ def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
             pair.reverse()  # what is to go is named first
         yield finding(
             limit=limit, subject=clash.one.name, rank=86, beyond=sum(c.volume for c in some),
+            stands=_deepest(some),
             what=f"{' and '.join(pair)} share "
             f"{_shared(facts, sum(c.volume for c in some))} of room in {clash.one.home} "
             f"({_where(facts, clash)}): one must go elsewhere",
@@ -167,6 +182,7 @@ def wet(facts: Facts, limit: Limit) -> Iterator[Finding]:
         clash, shared = some[0], sum(c.volume for c in some)
         yield finding(
             limit=limit, subject=clash.one.name, rank=84, beyond=shared,
+            stands=_deepest(some),
             what=f"{clash.one.name} and {_names(some)} share {_shared(facts, shared)} of room "
             f"{_where(facts, clash)}: it counts twice",
             mend=partial(_apart, facts, some),
@@ -180,6 +196,7 @@ def skin(facts: Facts, limit: Limit) -> Iterator[Finding]:
         shared = sum(clash.volume for clash in some)
         yield finding(
             limit=limit, subject=some[0].one.name, rank=13, beyond=shared, weight="look at",
+            stands=_deepest_in_skin(facts, some, limit.value),
             what=f"{some[0].one.name} reaches into the skin of {_names(some)}: "
             f"{_shared(facts, shared)} {_where(facts, some[0])}",
             mend=partial(_apart, facts, some, is_skin=True),

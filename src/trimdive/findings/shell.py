@@ -56,6 +56,7 @@ def walls(facts: Facts, limit: Limit) -> Iterator[Finding]:
             weight="look at",
             rank=6,
             beyond=off,
+            stands=off,
             what=(
                 f"the wall of {skin.name} runs from {facts.length(min(found))} "
                 f"({facts.place(thin.x)}) to {facts.length(max(found))}; their mean, "
@@ -79,6 +80,7 @@ def bent(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 subject=skin.name,
                 rank=16,
                 beyond=off,
+                stands=off / long,
                 what=f"{skin.name} lies bent by {facts.length(off)} over {facts.length(long)}",
                 mend="Warm it and tie it to a straight board before frames go in.",
             )
@@ -98,6 +100,7 @@ def twisted(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 subject=skin.name,
                 rank=16,
                 beyond=turn,
+                stands=turn / long,
                 what=f"{skin.name} is twisted by {degrees(turn):.1f}° from end to end",
                 mend="Set it true on the board before the halves are joined.",
             )
@@ -116,6 +119,7 @@ def halves(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject=skin.name,
             rank=16,
+            stands=worst.port - worst.starboard,
             what=f"{skin.name} is {gap} broader to {side}, {facts.place(worst.x)}",
             mend="Find the true middle line first; set frames and cylinder by it.",
         )

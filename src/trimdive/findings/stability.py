@@ -97,8 +97,8 @@ def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
     yield finding(
         subject="boat",
         rank=35,
-        beyond=(least - have) / least,
-        over=(least - have) / least,
+        beyond="by limit",
+        stands=have / facts.floater.length,
         what=f"dived and upright: {bg_words(facts.boat, have)}{once}; {facts.length(least)} wanted",
         limit=limit,
         mend=partial(_deeper, plain, have, least - have),
@@ -125,7 +125,7 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
         what = (
             f"{' and '.join(ranges)} full she will not stand upright: {worst_of.words(facts.boat)}"
         )
-        short, over = limit.value + 0.002, inf
+        stands, short, over = min(one.gm for one in found), limit.value + 0.002, inf
     elif worst.state.gm_t < limit.value:
         has, wanted = facts.length(worst.state.gm_t), facts.length(limit.value)
         little = "a little less than the " if has == wanted else ""
@@ -133,8 +133,8 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
             f"on the way down: least GM {has} at {facts.filling(worst)} full; "
             f"{little}{wanted} wanted"
         )
-        short = limit.value - worst.state.gm_t
-        over = short / limit.value if limit.value else inf
+        stands = worst.state.gm_t
+        short, over = limit.value - stands, limit.excess(stands)
     else:
         return
     yield finding(
@@ -143,6 +143,7 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
         beyond=bool(found),
         over=over,
         what=what,
+        stands=stands,
         limit=limit,
         mend=partial(_stiffer, facts, short),
     )

@@ -23,6 +23,7 @@ def behind(facts: Facts, limit: Limit) -> Iterator[Finding]:
         weight="look at",
         rank=4,
         beyond=left,
+        stands=float(left),
         what=f"{readings} from the tub{newer} {does} not count in her list",
         mend="Take over what the tub says was wrong.",
     )

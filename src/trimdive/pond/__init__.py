@@ -13,6 +13,7 @@ from trimdive.pond.card import (
     measured,
     own_water,
     refused,
+    refusing,
 )
 from trimdive.pond.dial import Dial, Grid, dial, grid
 from trimdive.pond.html import asset, dial_html, named_value, phone_card
@@ -44,6 +45,7 @@ __all__ = [
     "paper_card",
     "phone_card",
     "refused",
+    "refusing",
     "today",
     "told",
 ]

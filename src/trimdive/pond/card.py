@@ -1,5 +1,6 @@
 """The card for the pond: the water of the day, what to change, depth, lifting, checks, cautions."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
@@ -18,6 +19,7 @@ from trimdive.water import density, waters
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.findings import Finding
 
 MEASURED = "measured"  # a kind of water known by its density alone
 KINDS: dict[str, str] = {
@@ -122,11 +124,20 @@ def own_water(her: "Assessment") -> Chosen:
 
 def refused(her: "Assessment") -> tuple[str, ...]:
     """Return why there can be no card yet: what must be put right first; nothing where it can."""
-    afloat = (one.what for one in her.findings if one.weight == "put right")
+    told = tuple(one.what for one in refusing(her))
     try:
-        return (*afloat, *(one.what for one in her.bench_findings if one.weight == "put right"))
+        her.bench_findings  # noqa: B018 - whether it can be worked out
     except TrimdiveError as error:  # a cylinder that cannot be as it is told
-        return (*afloat, f"{error.where}: {error.what}")
+        return (*told, f"{error.where}: {error.what}")
+    return told
+
+
+def refusing(her: "Assessment") -> "tuple[Finding, ...]":
+    """Return what must be put right before there can be a card, in the water and on the bench."""
+    found = her.findings
+    with suppress(TrimdiveError):  # a cylinder that cannot be as it is told
+        found += her.bench_findings
+    return tuple(one for one in found if one.weight == "put right")
 
 
 def card(her: "Assessment", water: Chosen | None = None) -> Card:

@@ -1,7 +1,7 @@
 """The finding that one figure may have slipped, in words, with the figure that would be right."""
 
 from collections.abc import Sequence
-from math import isclose
+from math import exp, isclose
 
 from trimdive.boatfile import Boat
 from trimdive.findings.finding import Finding, finding, limit_of
@@ -10,6 +10,7 @@ from trimdive.units import read
 
 COARSE = 0.02  # a figure told farther off than this share is told with all its digits [-]
 RANK = 120  # above all else: what else is found may follow from it [-]
+MOST_GAIN = 700.0  # beyond it a likelihood is no number any more [-]
 SAYS = {  # how each figure is told, of one thing or of many; what is not here by its name
     "mass": "{name}, mass {was}",
     "hung": "{name}, {was} under water",
@@ -37,7 +38,11 @@ ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
 
 
 def slip_finding(
-    boat: Boat, slip: Candidate, gain: float, others: Sequence[Candidate] = ()
+    boat: Boat,
+    slip: Candidate,
+    gain: float,
+    others: Sequence[Candidate] = (),
+    of_figure: float | None = None,
 ) -> Finding:
     """Return the finding that a figure may have slipped.
 
@@ -46,6 +51,7 @@ def slip_finding(
         slip: The figure, and what it may have been meant to be.
         gain: Logarithm of how much likelier she is with it put right [-].
         others: What else the same figure may have been meant to be, hardly less likely.
+        of_figure: The same logarithm of the figure, whatever it was meant to be; None: as ``gain``.
     """
     limit = limit_of("slip", boat)
     was, would = told(boat, slip)
@@ -62,6 +68,7 @@ def slip_finding(
         mend=f"Write {would} ({slip.why}){''.join(also)}, if that is what was measured.",
         rank=RANK,
         beyond=gain,
+        stands=exp(min(gain if of_figure is None else of_figure, MOST_GAIN)),
         edits=slip.edits,
     )
 

@@ -147,7 +147,8 @@ def _finding(facts: Facts, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -> F
         and other.gain > best.gain - near
         and is_of_one_figure(other.suspect, best.suspect)
     ]
-    return slip_finding(facts.boat, best.suspect.slip, best.gain, others)
+    gain = _figure_gain(best, found)
+    return slip_finding(facts.boat, best.suspect.slip, best.gain, others, gain)
 
 
 def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.data.cautions import cautions
 from trimdive.told.care import care_words
 from trimdive.told.deep import may_go_json
-from trimdive.told.documents import common
+from trimdive.told.documents import changes, common, measured
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -40,8 +40,8 @@ def bench_json(her: "Assessment", *, kinds: bool = False) -> "Document":
         "depth_m": her.bench.depth,
         **may_go_json(her),
         "findings": [
-            {"key": one.key, "subject": one.subject, "what": one.what, "mend": one.mend,
-             "must": one.weight == "put right"}
+            {"key": one.key, "subject": one.subject, "what": one.what, **measured(one),
+             "mend": one.mend, "edits": changes(one.edits), "must": one.weight == "put right"}
             for one in her.bench_findings
         ],
         "cylinders": [_cylinder_json(one) for one in her.bench.cylinders],

@@ -1,12 +1,16 @@
 """What every JSON document of a command tells."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from trimdive.findings.finding import SI_UNITS
+from trimdive.putright.writing import KINDS
 from trimdive.told import words
 from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.findings import Edit, Finding
 
 
 def lowest(her: "Assessment") -> Document:
@@ -38,3 +42,54 @@ def common(her: "Assessment") -> Document:
         "things_to_put_right_on_bench": her.urgent_on_bench,
         "things_not_entered": len(her.not_entered),
     }
+
+
+def told_finding(found: "Finding") -> Document:
+    """Return what is not in order, in a sentence and in figures; not what mends it."""
+    return {
+        "check": found.key,
+        "subject": found.subject,
+        "weight": found.weight,
+        "what": found.what,
+        **measured(found),
+    }
+
+
+def measured(found: "Finding") -> Document:
+    """Return the figures of a finding: what was measured and its limit, in one unit of SI."""
+    limit = found.limit
+    return {
+        "stands": found.stands,
+        "unit": limit.unit,
+        "at_most": limit.value if limit.sense == "at most" else None,
+        "at_least": limit.value if limit.sense == "at least" else None,
+        "limit": {
+            "key": limit.key,
+            "text": limit.text,
+            "value": limit.value,
+            "quantity": limit.quantity,
+            "source": limit.source,
+        },
+    }
+
+
+def changes(edits: "Sequence[Edit]") -> list[Document]:
+    """Return changes of a boat: each field with its value in SI."""
+    return [
+        {
+            "action": edit.action,
+            "path": edit.path,
+            "fields": [
+                {"field": field, "value": value, "unit": _unit(field, value)}
+                for field, value in edit.fields
+            ],
+        }
+        for edit in edits
+    ]
+
+
+def _unit(field: str, value: object) -> str | None:
+    """Return the unit of a field's value in SI; None of what is no quantity."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return SI_UNITS[KINDS.get(field, "length")]
