@@ -45,7 +45,7 @@ class Limit:
         """Return by what share of the limit a figure is beyond it; inf beyond a limit of zero [-].
 
         Args:
-            stands: The figure, in the unit of the limit.
+            stands: The figure [unit of the limit].
         """
         if not self.value:
             return inf

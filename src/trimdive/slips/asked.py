@@ -51,7 +51,7 @@ def slip_finding(
         slip: The figure, and what it may have been meant to be.
         gain: Logarithm of how much likelier she is with it put right [-].
         others: What else the same figure may have been meant to be, hardly less likely.
-        of_figure: The same logarithm of the figure, whatever it was meant to be; None: as ``gain``.
+        of_figure: The same of the figure, whatever it was meant to be; None: as ``gain`` [-].
     """
     limit = limit_of("slip", boat)
     was, would = told(boat, slip)
