@@ -109,3 +109,10 @@ def test_build_machine_runs_the_command_of_the_readme() -> None:
     assert last.endswith(" make check")
     assert recipe.endswith("\t@$(MAKE) --no-print-directory test")
     assert "make test" in read("README.md")
+
+
+def test_every_page_is_found_from_where_one_begins() -> None:
+    """A page that no path leads to is not read."""
+    index = (ROOT / "docs" / "index.md").read_text("utf-8")
+    pages = {page.name for page in (ROOT / "docs").glob("*.md")} - {"index.md"}
+    assert {page for page in pages if f"]({page})" not in index} == set()
