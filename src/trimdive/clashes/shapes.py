@@ -77,7 +77,7 @@ class Shape:
         return Shape(self.form, self.place, (a, b, c), self.axis, self.mesh)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _surface(shape: Shape) -> Mesh:
     """Return a shape of plain form as a closed mesh in its place."""
     if shape.form == "box":
