@@ -1,4 +1,4 @@
-"""A hull changed again and again leaves the memory where it was: what is worked out goes with her."""
+"""A hull changed again and again leaves the memory where it was."""
 
 import gc
 
