@@ -24,6 +24,7 @@ UNMEASURED = {  # checks of which some finding measures nothing, and why
     "brief-waters": "a name that no table has",
     "reach-spread": "water is lacking, which is no angle",
     "bench-leak": "never tried",
+    "slip": "a file is refused for it, however likely it is",
 }
 
 

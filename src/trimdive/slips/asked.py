@@ -51,7 +51,8 @@ def slip_finding(
         slip: The figure, and what it may have been meant to be.
         gain: Logarithm of how much likelier she is with it put right [-].
         others: What else the same figure may have been meant to be, hardly less likely.
-        of_figure: The same of the figure, whatever it was meant to be; None: as ``gain`` [-].
+        of_figure: The same of the figure, whatever it was meant to be; None: a refusal names it,
+            however likely it is [-].
     """
     limit = limit_of("slip", boat)
     was, would = told(boat, slip)
@@ -68,7 +69,7 @@ def slip_finding(
         mend=f"Write {would} ({slip.why}){''.join(also)}, if that is what was measured.",
         rank=RANK,
         beyond=gain,
-        stands=exp(min(gain if of_figure is None else of_figure, MOST_GAIN)),
+        stands=None if of_figure is None else exp(min(of_figure, MOST_GAIN)),
         edits=slip.edits,
     )
 
