@@ -91,6 +91,8 @@ def test_reads(text: str, kind: str, value: float) -> None:
         ("1 1/2", "length", "has no length unit"),
         ("85 g", "length", "'85 g' is a mass, not a length."),
         ("3 fathoms", "mass", "'3 fathoms' is a length, not a mass."),
+        ("9 in^", "length", "there is no unit 'in^'. Did you mean in?"),
+        ("3 lb^4 oz", "length", "there is no unit 'lb^'. Write a number and one of: mm, cm"),
         ("12 inchs", "length", "there is no unit 'inchs'. Did you mean inch?"),
         ("12 mn", "length", "Did you mean mm?"),
         ("4 ouncs", "mass", "there is no unit 'ouncs'. Did you mean ounce?"),

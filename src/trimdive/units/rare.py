@@ -27,7 +27,7 @@ SI = {
     "conductivity": "S/m",
     "resistance": "ohm",
 }
-PLAIN = re.compile(r"[A-Za-zµ]+(?:[ /][A-Za-zµ]+)*\^?[23²³]?")  # no arithmetic
+PLAIN = re.compile(r"[A-Za-zµ]+(?:[ /][A-Za-zµ]+)*(?:\^?[23²³])?")  # no arithmetic
 SHORTEST = 3  # letters; shorter names are slips more often than rare units
 
 
@@ -45,7 +45,7 @@ def factor_of(name: str, kind: str) -> float | None:
         return float(
             _registry().Quantity(1.0, name.replace("²", "^2").replace("³", "^3")).m_as(SI[kind])
         )
-    except (PintError, ValueError, TypeError, AttributeError, SyntaxError):
+    except (PintError, ValueError, TypeError, AttributeError, SyntaxError, AssertionError):
         return None
 
 
