@@ -346,6 +346,7 @@ def test_a_table_is_a_dict_and_shows_itself(plover: td.Assessment) -> None:
     for one in (parts, long, plover.findings_table(), td.show(plover)):
         assert len(repr(one)) < 300
     assert plover.findings_table().rows == len(plover.findings)
+    assert {"stands", "unit", "at_most", "at_least"} <= set(plover.findings_table())
     odd = td.Table({"a<b": np.array(["<script>"])})
     assert "<script>" not in odd._repr_html_()  # pyright: ignore[reportPrivateUsage]
     assert "a<b" not in odd._repr_html_()  # pyright: ignore[reportPrivateUsage]

@@ -10,7 +10,10 @@ from trimdive.tables.states import figures
 from trimdive.tables.table import Table, table_of
 from trimdive.weights import Ledger
 
-FINDING = ("check", "subject", "weight", "what", "mend", "limit", "limit_source")
+FINDING = (
+    "check", "subject", "weight", "what", "stands", "unit", "at_most", "at_least", "mend", "limit",
+    "limit_source",
+)  # fmt: skip
 
 
 def parts_table(masses: Ledger) -> Table:
@@ -72,6 +75,10 @@ def findings_table(found: Sequence[Finding]) -> Table:
             "subject": one.subject,
             "weight": one.weight,
             "what": one.what,
+            "stands": one.stands,
+            "unit": one.limit.unit,
+            "at_most": one.limit.value if one.limit.sense == "at most" else None,
+            "at_least": one.limit.value if one.limit.sense == "at least" else None,
             "mend": one.mend,
             "limit": one.limit.text,
             "limit_source": one.limit.source,
