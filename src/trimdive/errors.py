@@ -33,12 +33,16 @@ class TrimdiveError(Exception):
     @property
     def sentences(self) -> tuple[str, ...]:
         """Return one sentence a mistake for the builder, and how many are not told."""
+        told = dict.fromkeys(one.sentence for one in (self, *self.others))
+        left = [f"{self.left} more to mend after that."] if self.left else []
+        return (*told, *left)
+
+    @property
+    def sentence(self) -> str:
+        """Return the sentence of this mistake alone."""
         name = f" ('{self.name}')" if self.name else ""
         end = "" if self.what.endswith("?") else "."
-        first = " ".join(f"{self.where}{name}: {self.what}{end} {self.mend}".split())
-        follow = [sentence for other in self.others for sentence in other.sentences]
-        left = [f"{self.left} more to mend after that."] if self.left else []
-        return (first, *follow, *left)
+        return " ".join(f"{self.where}{name}: {self.what}{end} {self.mend}".split())
 
 
 class Typed(Protocol):

@@ -4,6 +4,7 @@ What is right is what the demo boats say; that they obey weight and buoyancy is 
 """
 
 import shutil
+from dataclasses import replace
 from math import log
 from pathlib import Path
 
@@ -14,10 +15,12 @@ from tests.slips.rate import COUNT, LEAST, Answer, boats, cried, tried
 
 from trimdive.assessment import Assessment, assess, read_beside
 from trimdive.boatfile import load, parse, set_value
-from trimdive.errors import TrimdiveError
+from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Edit
 from trimdive.findings.balance import surprise
 from trimdive.slips import explained, slipped
+from trimdive.slips.asked import told
+from trimdive.slips.candidates import Candidate
 from trimdive.slips.factors import factors
 
 
@@ -92,8 +95,8 @@ def test_full_size_goes_by_the_scale() -> None:
     ("place", "typed", "asked"),
     [
         ("cylinder[1].x", "6250 mm", "cylinder, 6250 mm from the stern: 625 mm?"),
-        ("foam[2].z", "84 m", "foam 2, 84000 mm above the keel line: 84.0 mm?"),
-        ("tank[1].stroke", "13 m", "piston tank, stroke 13000 mm: 130 mm?"),
+        ("foam[2].z", "84 m", "foam 2, 84 m above the keel line: 84.0 mm?"),
+        ("tank[1].stroke", "13 m", "piston tank, stroke 13 m: 130 mm?"),
     ],
 )
 def test_a_file_that_is_refused_names_the_slip_first(
@@ -144,3 +147,43 @@ def test_slips_drawn_by_chance_are_named_first() -> None:
     told = [(name, str(one.slip), one.said) for name, one in found if not one.is_asked]
     assert not any(one.is_silent for _, one in found)
     assert len(told) <= len(found) * (COUNT - LEAST) / COUNT, told
+
+
+@pytest.mark.parametrize(
+    ("unit", "written", "typed", "asked"),
+    [
+        ("g", "25.5 g", "25.5 g", "255 g"),
+        ("g", "0.0255 kg", "0.0255 kg", "255 g"),
+        ("g", "25.5", "25.5 g", "255 g"),
+        ("kg", "1.8845 kg", "1.8845 kg", "18.845 kg"),
+        ("g", "28.93 g", "28.93 g", "289.3 g"),
+    ],
+)
+def test_a_figure_is_quoted_as_it_stands_in_the_file(
+    unit: str, written: str, typed: str, asked: str
+) -> None:
+    """As it is typed, with its unit, so that it is found; as it would be, with as many digits."""
+    text = (BOATS / "grebe" / "boat.toml").read_text("utf-8")
+    text = set_value(set_value(text, "units.mass", unit), "part[1].mass", written)
+    boat = parse(text)
+    was = boat.parts[0].mass
+    assert was
+    slip = Candidate(
+        path="part[1]", name="it", field="mass", kind="mass", was=was, would=was * 10,
+        why="the decimal point", rare=0.0, changes=(("mass", was * 10),),
+    )  # fmt: skip
+    assert told(boat, slip) == (typed, asked)
+    heavier = boat.parts[0].model_copy(update={"mass": 0.0303})
+    changed = boat.model_copy(update={"parts": (heavier, *boat.parts[1:])})
+    other = replace(slip, was=0.0303, would=0.303)
+    assert told(changed, other) != (typed, asked)
+
+
+def test_what_a_file_is_refused_for_is_said_once() -> None:
+    """A figure out of place breaks several rules: each has one line, and the slip comes first."""
+    error, slip = BoatFileError("a", "x", "Mend a."), BoatFileError("c?", "z", "Write c.")
+    error.others, error.left = (BoatFileError("b", "y", "Mend b."),), 2
+    slip.others, slip.left = (error, *error.others), error.left
+    assert str(slip).splitlines() == [
+        "z: c? Write c.", "x: a. Mend a.", "y: b. Mend b.", "2 more to mend after that.",
+    ]  # fmt: skip

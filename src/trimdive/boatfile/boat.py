@@ -38,6 +38,7 @@ from trimdive.boatfile.quantities import (
 )
 from trimdive.boatfile.regions import Region
 from trimdive.boatfile.tub import FromTub, Reading, Spreads
+from trimdive.boatfile.typed import Typed
 from trimdive.units import unit_named, usual_names, write, write_fine
 
 BEYOND = 5e-4  # a place so far beyond an end is told as beyond it [m]
@@ -236,11 +237,21 @@ class Boat(Piece):
     )
 
     _told_from: str = PrivateAttr(default="")  # how the file measures, once x are turned
+    _typed: Typed = PrivateAttr(default_factory=Typed)  # as the file has it
 
     @property
     def told_from(self) -> str:
         """Return the end from which the builder measures, stern or bow."""
         return self._told_from or self.measured_from
+
+    def typed(self, place: str) -> str | None:
+        """Return a figure as it is typed in her file; None where none is.
+
+        Args:
+            place: Of the figure, such as "part[3].mass".
+        """
+        found = self._typed.figures.get(place)
+        return None if found is None else str(found).strip()
 
     def along(self, x: float) -> float:
         """Return a place [m] forward from the stern as the builder measures it [m]."""

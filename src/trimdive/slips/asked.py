@@ -1,15 +1,20 @@
 """The finding that one figure may have slipped, in words, with the figure that would be right."""
 
+import re
 from collections.abc import Sequence
+from contextlib import suppress
+from decimal import Decimal
 from math import exp, isclose
 
 from trimdive.boatfile import Boat
+from trimdive.errors import UnitError
 from trimdive.findings.finding import Finding, finding, limit_of
 from trimdive.slips.candidates import Candidate
-from trimdive.units import read
+from trimdive.units import number_in, read
 
 COARSE = 0.02  # a figure told farther off than this share is told with all its digits [-]
 RANK = 120  # above all else: what else is found may follow from it [-]
+SAME = 1e-9  # figures nearer than this share are one [-]
 MOST_GAIN = 700.0  # beyond it a likelihood is no number any more [-]
 SAYS = {  # how each figure is told, of one thing or of many; what is not here by its name
     "mass": "{name}, mass {was}",
@@ -34,6 +39,7 @@ SAYS = {  # how each figure is told, of one thing or of many; what is not here b
     "thickness": "{name}, skin {was} thick",
     "stroke": "{name}, stroke {was}",
 }
+DIGIT = re.compile(r"(?<![a-zA-Z])\d")  # of a figure; those of its unit follow a letter
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
 
 
@@ -75,12 +81,18 @@ def slip_finding(
 
 
 def told(boat: Boat, slip: Candidate) -> tuple[str, str]:
-    """Return a figure as it stands and as it would be, in words."""
+    """Return a figure as it stands and as it would be, in words.
+
+    As it stands it is quoted from her file, so that it is found there, and as it would be it has as
+    many digits; a figure that stands in no file is rounded.
+    """
+    typed = _quoted(boat, slip)
     if len(slip.changes) > 1:
         (_, first), (_, second) = slip.changes
-        return _one(
-            boat, slip, slip.was
-        ), f"{_one(boat, slip, first)}, and {_one(boat, slip, second)} for the other"
+        would = f"{_one(boat, slip, first, typed)}, and {_one(boat, slip, second, typed)}"
+        return typed or _one(boat, slip, slip.was), f"{would} for the other"
+    if typed:
+        return typed, _one(boat, slip, slip.would, typed)
     if (
         slip.kind == "mass"
         and boat.units.shown("mass") == "g"
@@ -90,11 +102,27 @@ def told(boat: Boat, slip: Candidate) -> tuple[str, str]:
     return _one(boat, slip, slip.was), _one(boat, slip, slip.would)
 
 
-def _one(boat: Boat, slip: Candidate, value: float) -> str:
-    """Return a figure as she counts it, with as many digits as tell it."""
+def _quoted(boat: Boat, slip: Candidate) -> str:
+    """Return a figure as it is typed in her file; nothing where it stands in none, or otherwise."""
+    typed = boat.typed(f"{slip.path}.{slip.field}")
+    stands = boat.along(slip.was) if slip.field in ALONG else slip.was
+    own = boat.units.shown(slip.kind)  # of a number without a unit
+    for text in (typed, f"{typed} {own}") if typed else ():
+        with suppress(UnitError):
+            if isclose(read(text, slip.kind, None), stands, rel_tol=SAME, abs_tol=SAME**2):
+                return text
+    return ""
+
+
+def _one(boat: Boat, slip: Candidate, value: float, typed: str = "") -> str:
+    """Return a figure as she counts it, with as many digits as tell it, or as were typed."""
     if slip.field in ALONG:
         value = boat.along(value)
     text = boat.units.write(value, slip.kind)
     if value and abs(read(text, slip.kind, None) / value - 1) > COARSE:
-        return boat.units.write_fine(value, slip.kind)
-    return text
+        text = boat.units.write_fine(value, slip.kind)
+    if not typed or isclose(read(text, slip.kind, None), value, rel_tol=SAME):
+        return text
+    unit = boat.units.shown(slip.kind)
+    digits = max(len(DIGIT.findall(one)) for one in (typed, text))
+    return f"{Decimal(f'{number_in(value, slip.kind, unit):.{digits}g}'):f} {unit}"
