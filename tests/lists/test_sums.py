@@ -10,8 +10,12 @@ from math import sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.conftest import BOATS
 
-from trimdive.lists import ListPreview, understood
+from trimdive.boatfile import parse
+from trimdive.lists import ListPreview, plan_of, taken_over, understood
+from trimdive.lists.parts import aboard_words
+from trimdive.lists.sums import sum_sentence
 
 
 def read(text: str) -> ListPreview:
@@ -96,3 +100,42 @@ def test_a_total_above_its_rows_covers_them(stated: int, agrees: bool) -> None:
     preview = read(f"Part,Mass [g]\nTotal,{stated}\na,100\nb,200\n")
     assert preview.sums[0].rows == (3, 4)
     assert preview.sums[0].agrees is agrees
+
+
+@pytest.mark.parametrize("mass", ["tbd", ""])
+def test_rounding_explains_no_gap_of_a_row_left_out(mass: str) -> None:
+    """Masses in kilograms leave 2 g to rounding; what a row left out weighs may be as little."""
+    rows = "shell,1.120 kg\nmotor,0.310 kg\n"
+    whole, short = (
+        read(f"Part,Mass,x\n{rows}{more}Total,1.4313 kg,\n")
+        for more in ("", f"mystery,{mass},90 mm\n")
+    )
+    assert whole.sums[0].agrees
+    assert sum_sentence(whole.sums[0], "g").endswith("1.3 g more, which rounding explains.")
+    (one,) = short.sums
+    assert [row.number for row in short.not_understood] == [4]
+    assert not one.agrees
+    said = sum_sentence(one, "g")
+    assert "rounding" not in said
+    assert said.endswith("1.3 g more. Row 4, which is not understood, does not go in.")
+
+
+def test_a_mass_is_written_no_finer_than_typed_and_is_then_the_same() -> None:
+    """4 1/2 oz is 127.572 853... g by the international ounce, 28.349 523 125 g."""
+    listed = read(
+        "Part,Mass,x,z,Material\ntray,4 1/2 oz,500 mm,50 mm,PETG\nrod,25.55 g,400 mm,50 mm,PETG\n"
+    )
+    text = (BOATS / "grebe" / "boat.toml").read_text("utf-8")
+    boat = parse(text)
+    plan = plan_of(listed, boat)
+    assert aboard_words(plan) == "2 new parts; 0 aboard already"
+    text = taken_over(text, plan, boat)
+    assert 'mass = "127.57 g"' in text
+    assert 'mass = "25.55 g"' in text
+    again = plan_of(listed, parse(text))
+    assert not again.changes
+    assert aboard_words(again) == "0 new parts; 2 aboard already, 2 of them with the same mass"
+    heavier = read("Part,Mass,x,z,Material\ntray,4 3/4 oz,500 mm,50 mm,PETG\n")
+    assert aboard_words(plan_of(heavier, parse(text))) == (
+        "0 new parts; 1 aboard already, 1 of them weighed anew"
+    )

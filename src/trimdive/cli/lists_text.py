@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.lists.alike import is_lead
 from trimdive.lists.asks import tells_volume
-from trimdive.lists.parts import shown
+from trimdive.lists.parts import aboard_words, shown
 from trimdive.lists.sheet import letter, rows_named, rows_text
+from trimdive.lists.sums import sum_sentence
 from trimdive.lists.words import FIGURES
 from trimdive.units import write
 
 if TYPE_CHECKING:
     from trimdive.cli.lists_work import ListRead
-    from trimdive.lists import Item, ListPreview, RowRead, SumRead
+    from trimdive.lists import Item, ListPreview, RowRead
     from trimdive.lists.places import Move
 
 MANY = 4  # rows of which the same is said go on one line
@@ -162,25 +163,6 @@ def _counts(count: int) -> str:
     return "mass counts as a guess" if count == 1 else "masses count as guesses"
 
 
-def sum_sentence(one: "SumRead", unit: str) -> str:
-    """Return in a sentence whether a stated sum is that of its rows."""
-    stated, found = (shown(mass, unit) for mass in (one.stated, one.found))
-    many = f"{len(one.rows)} parts ({rows_named(one.rows)}) make"
-    many = many if len(one.rows) != 1 else f"one part ({rows_named(one.rows)}) makes"
-    start = f"Row {one.row} states {stated}; its {many} {found}"
-    if one.named:
-        whole = shown(one.found + one.beside, unit)
-        start += f", with what {one.named} adds {whole}"
-    off = shown(abs(one.difference), unit)
-    if not any(digit in off for digit in "123456789"):
-        return f"{start}: it adds up."
-    way = "more" if one.difference > 0 else "less"
-    if one.agrees:
-        return f"{start}: {off} {way}, which rounding explains."
-    hint = f" {one.hint[:1].upper()}{one.hint[1:]}{'' if one.hint.endswith('?') else '.'}"
-    return f"{start}: it does not add up, the list states {off} {way}.{hint if one.hint else ''}"
-
-
 def _outlook(read: "ListRead") -> Iterator[Block]:
     """Yield what --apply would do, or what is still to be said."""
     plan, unit = read.plan, read.preview.mass_unit
@@ -189,7 +171,7 @@ def _outlook(read: "ListRead") -> Iterator[Block]:
         for ask in plan.preview.asks:
             yield labelled([("-", f"{ask.what[:1].upper()}{ask.what[1:]}. {ask.typed}")])
     yield heading(f"With --apply, in {read.loaded.path}")
-    yield line(f"{len(plan.new)} new parts; {len(plan.same)} aboard already and the same.")
+    yield line(f"{aboard_words(plan)}.")
     for change in plan.changes:
         before = "worked out"
         if change.piece.mass is not None:

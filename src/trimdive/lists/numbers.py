@@ -9,6 +9,7 @@ from trimdive.lists.sheet import Cell
 from trimdive.lists.words import folded, unit_name, words
 from trimdive.units import read, within
 from trimdive.units.typed import ABOUT as INEXACT
+from trimdive.units.typed import taken_apart, tidied
 
 TOKEN = re.compile(r"\d[\d.,]*\d|\d")
 ABOUT = re.compile(rf"^(?:±|{INEXACT})\s*", re.IGNORECASE)
@@ -34,6 +35,7 @@ class Figure:
     digit: float  # what one of its last digit makes [SI]
     spread: str  # what stands behind ±, or ""
     is_about: bool  # it says "about"
+    fine: float = 0.0  # what one of the last part of it makes, of a fraction too; 0 untold [SI]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +92,13 @@ def figure(cell: Cell, kind: str, unit: str, how: Marks) -> Figure:
     """
     if cell.is_number:
         value = within(read(cell.text, kind, cell.unit or unit or None), kind, cell.text)
-        return Figure(value=value, digit=_digit(cell.text, value), spread="", is_about=False)
+        return Figure(
+            value=value,
+            digit=_digit(cell.text, value),
+            spread="",
+            is_about=False,
+            fine=_fine(cell.text, kind, cell.unit or unit),
+        )
     bare = cell.text.strip()
     plain = ABOUT.sub("", bare)
     middle, *behind = PLUS_MINUS.split(plain, maxsplit=1)
@@ -101,7 +109,13 @@ def figure(cell: Cell, kind: str, unit: str, how: Marks) -> Figure:
     value = within(read(text, kind, unit or None), kind, bare)
     if spread and spread[-1].isdigit():
         spread += f" {unit}"
-    return Figure(value=value, digit=_digit(text, value), spread=spread, is_about=plain != bare)
+    return Figure(
+        value=value,
+        digit=_digit(text, value),
+        spread=spread,
+        is_about=plain != bare,
+        fine=_fine(text, kind, unit),
+    )
 
 
 def count(cell: Cell, how: Marks) -> float:
@@ -206,6 +220,20 @@ def _last_unit(text: str, kind: str) -> str:
     """Return the unit at the end of a text, or nothing."""
     found = re.search(r"[^\d\s.,]+$", text)
     return unit_name(found[0], kind) if found else ""
+
+
+def _fine(text: str, kind: str, unit: str) -> float:
+    """Return what one of the last part of a figure makes [SI]; nought where it is not plain.
+
+    >>> round(_fine("4 1/2 oz", "mass", "") * 1e3, 4), _fine("0.25", "mass", "kg")
+    (14.1748, 0.25)
+    """
+    try:
+        typed = taken_apart(tidied(text))
+        last = typed.amounts[-1] if typed else None
+        return read(f"1 {last.unit or unit}", kind) / last.number.denominator if last else 0.0
+    except (UnitError, ValueError):
+        return 0.0
 
 
 def _digit(text: str, value: float) -> float:

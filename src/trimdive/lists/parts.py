@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import ceil, log10
 
 from trimdive.boatfile import Boat, append, set_value
 from trimdive.errors import ListError
@@ -28,6 +29,7 @@ FIELDS = (
 )
 MARK = "the parts of the list go here"
 FINEST, SHOWN = 8, 6  # decimals of a kilogram, and figures, that a person is shown
+FINER = 1e-3  # of what the last part of a figure makes, so that its unit may be another [-]
 SAME = 1e-6  # masses that differ by less are one mass [-]
 
 Fields = dict[str, str | float | int | bool | list[str]]
@@ -120,7 +122,7 @@ def _own_name(name: str, taken: set[str]) -> str:
 def _fields(preview: ListPreview, item: Item, name: str) -> Fields:
     """Return a part as fields of a boat file."""
     answers, length = preview.answers, preview.length_unit
-    fields: Fields = {"name": name, "mass": quantity(item.mass, "mass", preview.mass_unit)}
+    fields: Fields = {"name": name, "mass": mass_text(item, preview.mass_unit)}
     for word in ("known", "spread", "material", "inside", "from"):
         if item.words.get(word):
             fields[word] = item.words[word]
@@ -161,6 +163,22 @@ def quantity(value: float, kind: str, unit: str) -> str:
     """
     name = unit_named(unit, kind).name
     return f"{number_in(value, kind, name):.9g} {name}"
+
+
+def mass_text(item: Item, unit: str, share: float = 1.0) -> str:
+    """Return the mass of a row as text for a boat file, no finer than it was typed.
+
+    Args:
+        item: The row.
+        unit: To write it in.
+        share: Of that mass that is written: a half for one of a pair [-].
+    """
+    if not item.fine:
+        return quantity(item.mass * share, "mass", unit)
+    name = unit_named(unit, "mass").name
+    decimals = ceil(-log10(number_in(item.fine * FINER, "mass", name)))
+    number = round(number_in(item.mass, "mass", name), decimals) * share
+    return f"{number:.9g} {name}"
 
 
 def shown(mass: float, unit: str) -> str:
@@ -216,6 +234,16 @@ def aboard(boat: Boat) -> tuple[Aboard, ...]:
     return tuple(found)
 
 
+def aboard_words(plan: Plan) -> str:
+    """Return how many rows are new, and how many are aboard already."""
+    new, changed, same = (len(rows) for rows in (plan.new, plan.changes, plan.same))
+    told = [f"{changed} of them weighed anew"] if changed else []
+    if same:
+        told.append(f"{same} {'of them ' if not changed else ''}with the same mass")
+    count = f"{new} new {'part' if new == 1 else 'parts'}; {changed + same} aboard already"
+    return ", ".join([count, *told])
+
+
 def plan_of(preview: ListPreview, boat: Boat) -> Plan:
     """Return what taking over a list does: what is aboard by name is weighed anew, the rest added.
 
@@ -234,7 +262,8 @@ def plan_of(preview: ListPreview, boat: Boat) -> Plan:
             continue
         pieces.remove(piece)
         is_worked_out = piece.mass is None and item.words.get("known") == "worked out"
-        is_same = piece.mass is not None and abs(piece.mass - item.mass) <= SAME * item.mass
+        near = max(SAME * item.mass, FINER * item.fine)
+        is_same = piece.mass is not None and abs(piece.mass - item.mass) <= near
         if is_worked_out or is_same:
             same.append(item)
         else:
@@ -279,9 +308,8 @@ def taken_over(text: str, plan: Plan, boat: Boat) -> str:
             what = f"row {change.item.row}: '{change.piece.name}' was weighed by its two ends"
             mend = "Mend the two readings in the boat file, or take the row out of the list."
             raise ListError(what, plan.preview.name, mend)
-        mass = change.item.mass * change.piece.share
-        unit = plan.preview.mass_unit
-        text = set_value(text, f"{change.piece.path}.mass", quantity(mass, "mass", unit))
+        mass = mass_text(change.item, plan.preview.mass_unit, change.piece.share)
+        text = set_value(text, f"{change.piece.path}.mass", mass)
         known = change.item.words.get("known") or plan.preview.answers.known
         if known:
             text = set_value(text, f"{change.piece.path}.known", known)

@@ -59,6 +59,7 @@ class Item:
     figures: Mapping[str, float]  # x, y, z, volume, ... as the boat file calls them [SI]
     words: Mapping[str, str]  # from, known, spread, material, inside, group, note
     doubts: tuple[str, ...]  # what of the row could not be taken over
+    fine: float = 0.0  # what one of the last part of that mass makes; 0 where nothing tells [kg]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -203,7 +203,7 @@ def _part(reader: Reader, line: Line) -> Read:
     is_exact = any(cell.is_number for _, cell in reader.cells(line, *MASSES))
     item = Item(
         row=line.number, name=name, mass=whole.value, quantity=pieces,
-        rounding=0.0 if is_exact else whole.digit,
+        rounding=0.0 if is_exact else whole.digit, fine=whole.fine,
         figures=figures, words=words, doubts=tuple(doubts),
     )  # fmt: skip
     why = "; ".join([*([f"{pieces:g} pieces"] if pieces != 1 else []), *doubts])
@@ -234,7 +234,7 @@ def _whole(reader: Reader, line: Line, pieces: float) -> Figure:
             _see_pieces(reader, line, pieces, (found[0][1], one))
         is_each = use == "mass_each" or (use == "mass" and reader.mass_of == "each")
         times = pieces if is_each else 1.0
-        return replace(one, value=one.value * times, digit=one.digit * times)
+        return replace(one, value=one.value * times, digit=one.digit * times, fine=one.fine * times)
     raise AssertionError("a part without a mass")
 
 
@@ -271,8 +271,8 @@ def _mass(reader: Reader, line: Line, found: Sequence[tuple[ColumnRead, Cell]]) 
     if len(read) == 1:
         return first
     if {column.unit for column, _ in read} in ({"lb", "oz"}, {"st", "lb"}):
-        digit = min(one.digit for _, one in read)
-        return replace(first, value=sum(one.value for _, one in read), digit=digit)
+        digit, fine = (min(getattr(one, of) for _, one in read) for of in ("digit", "fine"))
+        return replace(first, value=sum(one.value for _, one in read), digit=digit, fine=fine)
     for column, one in read[1:]:
         if abs(one.value - first.value) > 0.6 * (one.digit + first.digit) + 1e-9:
             what = f"columns {letter(read[0][0].index)} and {letter(column.index)} say two masses"

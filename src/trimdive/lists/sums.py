@@ -8,8 +8,10 @@ from collections.abc import Sequence
 from math import sqrt
 
 from trimdive.lists.numbers import Figure
+from trimdive.lists.parts import shown
 from trimdive.lists.records import Item, SumRead
 from trimdive.lists.rows import Read
+from trimdive.lists.sheet import rows_named
 
 FLOAT = 1e-9  # what floating point leaves behind, as a share of the sum [-]
 
@@ -61,7 +63,12 @@ def _compared(
 ) -> SumRead:
     """Return a stated sum beside the rows that it covers."""
     stated = read.stated[0]
-    found, rounding = sum(item.mass for item in rows), rounding_of(stated, rows)
+    left = [other.row.number for other in others if other.row.use == "not understood"]
+    if rows and not is_whole:
+        left = [number for number in left if number >= rows[0].row - 1]
+    found = sum(item.mass for item in rows)
+    # What lacks a row is no rounding: beyond the sum's own last digit it does not agree.
+    rounding = rounding_of(stated, () if left else rows)
     beside, named = 0.0, ""
     if not matches(stated, rows):
         beside, named = _beside(stated, rows, others) or (0.0, "")
@@ -76,7 +83,7 @@ def _compared(
         beside=beside,
         named=named,
         is_whole=is_whole,
-        hint="" if agrees else _hint(difference, rounding, rows, others),
+        hint="" if agrees else _hint(difference, rounding, rows, others) or _lacking(left),
     )
 
 
@@ -106,6 +113,33 @@ def matches(stated: Figure, rows: Sequence[Item]) -> bool:
     """Return whether some rows make a stated sum."""
     difference = stated.value - sum(item.mass for item in rows)
     return bool(rows) and abs(difference) <= rounding_of(stated, rows)
+
+
+def _lacking(left: Sequence[int]) -> str:
+    """Return that rows do not go in, or nothing."""
+    if not left:
+        return ""
+    many = ("are", "do not go in") if len(left) > 1 else ("is", "does not go in")
+    return f"{rows_named(left)}, which {many[0]} not understood, {many[1]}"
+
+
+def sum_sentence(one: SumRead, unit: str) -> str:
+    """Return in a sentence whether a stated sum is that of its rows."""
+    stated, found = (shown(mass, unit) for mass in (one.stated, one.found))
+    many = f"{len(one.rows)} parts ({rows_named(one.rows)}) make"
+    many = many if len(one.rows) != 1 else f"one part ({rows_named(one.rows)}) makes"
+    start = f"Row {one.row} states {stated}; its {many} {found}"
+    if one.named:
+        whole = shown(one.found + one.beside, unit)
+        start += f", with what {one.named} adds {whole}"
+    off = shown(abs(one.difference), unit)
+    if not any(digit in off for digit in "123456789"):
+        return f"{start}: it adds up."
+    way = "more" if one.difference > 0 else "less"
+    if one.agrees:
+        return f"{start}: {off} {way}, which rounding explains."
+    hint = f" {one.hint[:1].upper()}{one.hint[1:]}{'' if one.hint.endswith('?') else '.'}"
+    return f"{start}: it does not add up, the list states {off} {way}.{hint if one.hint else ''}"
 
 
 def _hint(difference: float, rounding: float, rows: Sequence[Item], others: Sequence[Read]) -> str:

@@ -14,8 +14,9 @@ from trimdive.lists import (
     taken_over,
     understood,
 )
-from trimdive.lists.parts import aboard, shown
+from trimdive.lists.parts import aboard, aboard_words, shown
 from trimdive.lists.places import SAME_PLACE, Move, placed
+from trimdive.lists.sums import sum_sentence
 from trimdive.page import reading
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Take, Told
@@ -173,7 +174,6 @@ def list_told(desk: "Desk") -> Told | None:
         "is_fresh": desk.kept.pop(FRESH, False),
         "whole": _mass(sum(item.mass for item in items), plan),
         "count": len(items),
-        "agrees": bool(plan.preview.sums) and all(one.agrees for one in plan.preview.sums),
         "how": list(plan.preview.how),
         "columns": [
             (column.head or "(no head)", column.why, column.unit)
@@ -185,7 +185,7 @@ def list_told(desk: "Desk") -> Told | None:
             for item in plan.new
         ],
         "changes": _changes(desk, plan),
-        "same": len(plan.same),
+        "aboard": aboard_words(plan),
         "moves": _moves(desk, plan),
         "aside": [
             (row.number, row.text, row.why)
@@ -193,7 +193,9 @@ def list_told(desk: "Desk") -> Told | None:
             if row.use in ("total", "subtotal", "none")
         ],
         "left": [(row.number, row.text, row.why) for row in plan.preview.not_understood],
-        "sums": [asdict(one) for one in plan.preview.sums if not one.agrees],
+        "sums": [
+            (one.agrees, sum_sentence(one, plan.preview.mass_unit)) for one in plan.preview.sums
+        ],
         "asks": _asks(found, plan),
     }
 
