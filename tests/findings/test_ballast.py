@@ -144,8 +144,8 @@ def test_tank_offset_at_the_limit() -> None:
 def test_hanging_down_dived_though_level_on_top() -> None:
     boat = crate(tank=f"{TANK} -> length = 72\nx = 520")
     found = one("trim-dived", boat)
-    assert found.what.startswith("level on the surface")
-    assert f"trim {degrees(boat.dived.trim_angle):.1f}° bow down" in found.what
+    trim = f"trim {degrees(boat.dived.trim_angle):.1f}° bow down"
+    assert found.what == f"dived at neutral: {trim}, though level on the surface"
     angle = boat.dived.trim_angle
     assert ran("trim-dived", boat.facts, angle) == ()
     assert len(ran("trim-dived", boat.facts, angle * (1 - 1e-9))) == 1

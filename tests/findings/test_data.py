@@ -196,3 +196,18 @@ def test_json_tells_each_mend_as_changes_that_do_the_same(boat: str) -> None:
         for each in (each for edit in one["edits"] for each in edit["fields"]):
             is_figure = isinstance(each["value"], float)
             assert (each["unit"] in ("m", "kg", "m3", "kg/m3")) == is_figure, each
+
+
+@pytest.mark.parametrize(
+    ("unit", "texts"), [("oz", ("0 oz", "881.8 oz", "0.18 oz")), ("g", ("0 g", "25 kg", "5 g"))]
+)
+def test_limits_of_masses_stand_in_the_unit_of_the_boat(unit: str, texts: tuple[str, ...]) -> None:
+    """By the international ounce, 28.349 523 125 g: 25 kg are 881.85 of it, 5 g 0.176."""
+    boat = crate().boat
+    boat = boat.model_copy(
+        update={"limits": {}, "units": boat.units.model_copy(update={"mass": unit})}
+    )
+    keys = ("lift-left", "lift-one", "plant-drift")
+    assert tuple(limit_of(key, boat).text for key in keys) == texts
+    own = boat.model_copy(update={"limits": {"plant-drift": "7 g"}})
+    assert limit_of("plant-drift", own).text == "7 g"

@@ -11,6 +11,7 @@ from trimdive.kit import Combination, Kit, Space, is_near, kit, needs, pockets
 from trimdive.kit.laying import Piece, put_in, shaped
 from trimdive.kit.work import ANY
 from trimdive.told.kit_asked import made as made_for
+from trimdive.told.kit_text import kit_text
 from trimdive.water import waters
 
 
@@ -153,3 +154,17 @@ def test_a_piece_that_has_no_room_is_said(small: Assessment, made: Kit) -> None:
     huge = Piece(label="F1", kind="foam", mass=0.03, volume=1e-3, size=ANY)
     _, crowded = shaped(small.scene, [huge], [[(made.pockets[0], ("F1",))]])
     assert crowded == ("F1 fore",)
+
+
+def test_a_piece_without_clear_room_is_marked_where_the_table_lays_it(
+    small: Assessment, made: Kit
+) -> None:
+    first = made.rows[0]
+    lies = {"fore": ("L1", "F1"), "amidships": ("L1",), "aft": ()}
+    tight = replace(made, rows=(replace(first, lies=lies),), crowded=("L1 fore",))
+    told = [str(block) for block in kit_text(small, tight)]
+    where = next(k for k, block in enumerate(told) if "lacks" in block)
+    assert "'L1* F1', 'L1', '–'" in told[where]
+    assert "* No clear room was found for L1 fore" in told[where + 1]
+    roomy = " ".join(str(block) for block in kit_text(small, replace(tight, crowded=())))
+    assert "*" not in roomy

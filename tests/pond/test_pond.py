@@ -27,6 +27,7 @@ from trimdive.pond import (
     today,
     told,
 )
+from trimdive.pond.card import depth_words
 from trimdive.pond.html import table_told
 from trimdive.pond.words import WORDS
 
@@ -240,3 +241,23 @@ def test_dial_rows_are_the_exact_figures() -> None:
     for row in dial(her).rows[::20]:
         assert row == today(her, row.density) or isnan(row.trim)
         assert isinstance(row, Today)
+
+
+def test_what_comes_up_is_said_only_of_what_was_entered() -> None:
+    """A boat of a list and no more has no plant that could blow her tanks, and no rings."""
+    full = demo("bittern")
+    bare = full.boat.model_copy(
+        update={
+            "plants": (),
+            "failsafe": None,
+            "cylinders": tuple(
+                one.model_copy(update={"caps": None, "aft_cap": None, "fore_cap": None})
+                for one in full.boat.cylinders
+            ),
+        }
+    )
+    says = "Blown tanks bring her up from any depth of a pond"
+    (whole,) = [one for one in depth_words(full) if one.startswith(says)]
+    assert whole == f"{says}."
+    (told_bare,) = [one for one in depth_words(replace(full, boat=bare)) if one.startswith(says)]
+    assert told_bare == (f"{says}, by her list; not entered in full: plant, failsafe, caps, rings.")

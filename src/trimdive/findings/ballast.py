@@ -298,12 +298,12 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if abs(angle) <= limit.value or not facts.boat.tanks or not facts.goes_under:
         return
     off = abs(degrees(facts.surfaced.trim_angle)) < LEVEL
-    level = "level on the surface; " if off and not facts.surfaced.rest.under else ""
+    level = ", though level on the surface" if off and not facts.surfaced.rest.under else ""
     yield finding(
         subject="boat",
         rank=42,
         beyond="by limit",
-        what=f"{level}dived at neutral: trim {facts.trim(angle)}",
+        what=f"dived at neutral: trim {facts.trim(angle)}{level}",
         stands=angle,
         limit=limit,
         mend=partial(_mend_dived, facts, bool(level)),

@@ -234,6 +234,7 @@ QUANTITIES = {
     "count": ("count", "1"),
     "times": ("ratio", "1"),
 }  # by the unit of the table: the quantity, and its unit in SI
+METRIC = ("g", "kg")  # in which limits of masses stand in the table
 SI_UNITS = dict(QUANTITIES.values())  # by quantity
 
 
@@ -258,6 +259,8 @@ def limit_of(key: str, boat: Boat) -> Limit:
         value = _si(entry["value"], unit)
         if unit == "mm" and boat.units.shown("length") != "mm":
             text = boat.units.write(value, "length")
+        elif quantity == "mass" and (shown := boat.units.shown("mass")) not in METRIC:
+            text = boat.units.write_fine(value, "mass") if value else f"0 {shown}"
     else:
         own = boat.limits[key].strip()
         value, text, source = _own(own, key, text, unit), own, "the boat file"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+from trimdive.bench import not_entered
 from trimdive.data.cautions import cautions
 from trimdive.errors import BoatError, TrimdiveError
 from trimdive.failsafe import bound_words
@@ -27,6 +28,13 @@ KINDS: dict[str, str] = {
     "pool": "swimming pool",
     "sea": "sea or estuary",
     MEASURED: "measured with a hydrometer",
+}
+BLOWS = {  # what blows her tanks and keeps her dry, by the keys of what is not entered of it
+    "plant": {"plant"},
+    "failsafe": {"failsafe-told"},
+    "cylinders": {"cylinder", "tube", "ends"},
+    "caps": {"caps", "thickness", "stuff", "hole", "closing"},
+    "rings": {"rings", "groove"},
 }
 GAPS = "Not entered, so not looked at"
 GRAMS = 1e3  # in a kilogram [-]
@@ -227,12 +235,20 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
     if depths.returns is not None:
         found.append(f"Deeper than {far(depths.returns)} blown tanks do not bring her up.")
     else:
-        found.append("Blown tanks bring her up from any depth of a pond.")
+        lacks = _bench_lacks(her)
+        known = f", by her list; not entered in full: {lacks}" if lacks else ""
+        found.append(f"Blown tanks bring her up from any depth of a pond{known}.")
     if brief and brief.pond_depth:
         found.append(f"The water she is for is {far(brief.pond_depth)} deep.")
     if depths.softness.unknown:
         found.append(f"Not counted, of unknown stiffness: {', '.join(depths.softness.unknown)}.")
     return (*found, UNTESTED)
+
+
+def _bench_lacks(her: "Assessment") -> str:
+    """Return what is not entered of that which blows her tanks and keeps her dry, or nothing."""
+    keys = {one.key for one in not_entered(her.boat)}
+    return ", ".join(name for name, of in BLOWS.items() if keys & of)
 
 
 def cautions_for(her: "Assessment") -> tuple[str, ...]:

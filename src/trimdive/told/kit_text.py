@@ -1,6 +1,6 @@
 """What ``kit`` prints: pieces, pockets, and what goes where, as text and as JSON."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from trimdive.kit import Kit, Left, Piece, Pocket, Row, is_near
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from trimdive.boatfile import Boat
 
 NONE = "–"
+NO_ROOM = "*"  # beside a piece for which no clear room was found where it is to lie
 
 
 def kit_text(her: "Assessment", made: Kit) -> Iterator[Block]:
@@ -35,14 +36,15 @@ def kit_text(her: "Assessment", made: Kit) -> Iterator[Block]:
             "Heights are above the keel line: of the underside of lead, and of the upper side of "
             "foam. Halved foam goes one half to each side."
         )
-    if made.crowded:
-        yield line(
-            f"No clear room was found for {', '.join(made.crowded)}: look for it, and shape the "
-            "piece to what is there."
-        )
     yield heading("What goes where")
     head = ["planned", "lacks", "fore", "amidships", "aft", "left dived", "afloat"]
-    yield table(head, (_row(her, one) for one in made.rows), right=(1,), gap=1)
+    rows = (_row(her, one, made.crowded) for one in made.rows)
+    yield table(head, rows, right=(1,), gap=1)
+    if made.crowded:
+        yield line(
+            f"{NO_ROOM} No clear room was found for {', '.join(made.crowded)}: look for it, and "
+            "shape the piece to what is there; else it cannot lie there."
+        )
     yield line(
         "Lacks: weight less buoyancy to make up; below nothing, lift. Left dived, with the tanks "
         "as full as now, and afloat are beside how she hangs and floats now in her own water; each "
@@ -86,12 +88,23 @@ def _pocket(boat: "Boat", one: Pocket) -> Cells:
     ]
 
 
-def _row(her: "Assessment", one: Row) -> Cells:
+def _lying(one: Row, pocket: str, crowded: Sequence[str]) -> str:
+    """Return what lies in a pocket, marked where no clear room was found for it there."""
+    labels = one.lies.get(pocket, ())
+    tight: set[str] = set()
+    for kind in ("L", "F"):  # lead and foam of a pocket are each looked for by themselves
+        own = [label for label in labels if label.startswith(kind)]
+        if f"{' and '.join(own)} {pocket}" in crowded:
+            tight.update(own)
+    return " ".join(f"{label}{NO_ROOM if label in tight else ''}" for label in labels) or NONE
+
+
+def _row(her: "Assessment", one: Row, crowded: Sequence[str]) -> Cells:
     boat = her.boat
     sign = "-" if one.pull < 0 else ""
     lacks = words.mass(boat, abs(one.pull))
     has_none = not any(figure in lacks for figure in "123456789")
-    places = [" ".join(one.lies.get(name, ())) or NONE for name in ("fore", "amidships", "aft")]
+    places = [_lying(one, name, crowded) for name in ("fore", "amidships", "aft")]
     return [
         one.combination.name,
         f"{'' if has_none else sign}{lacks}",
