@@ -44,23 +44,25 @@ def drag_slider(page: Page, share: float) -> None:
 
 def test_the_two_minutes_by_mouse(page: Page) -> None:
     walk = page.locator("#walk")
-    expect(walk).to_contain_text("This boat was bought nearly finished. Slide her down.")
+    expect(walk).to_contain_text(
+        "This boat was bought nearly finished. With tanks full: trim 12.4° bow down"
+    )
     expect(page.locator(".figures .large").first).to_have_text("12.4°")
     drag_slider(page, 0.02)
-    expect(walk).to_contain_text("She is up")
+    expect(walk).to_contain_text("That was up")
     drag_slider(page, 0.995)
     expect(walk).to_contain_text("Open the winch house")
     walk.get_by_role("button", name="Open it").click()
     expect(walk).to_contain_text("stands on her nose")
     walk.get_by_role("button", name="Move it aft").click()
-    expect(walk).to_contain_text("Put the batteries down")
-    walk.get_by_role("button", name="Put them down").click()
-    expect(walk).to_contain_text("Slide her from top to bottom")
+    expect(walk).to_contain_text("Lower the batteries")
+    walk.get_by_role("button", name="Lower them").click()
+    expect(walk).to_contain_text("6 of 6")
     assert page.locator(".bands rect").count() == 0, "upright at every moment"
     drag_slider(page, 0.02)
-    expect(walk).to_contain_text("She is up")
+    expect(walk).to_contain_text("That was up")
     drag_slider(page, 0.995)
-    expect(walk).to_contain_text("nobody has typed a number")
+    expect(walk).to_contain_text("Nothing left to put right")
     walk.get_by_role("link", name="Start mine").click()
     expect(page.locator("#new-name")).to_be_focused()
 
@@ -71,7 +73,7 @@ def test_the_two_minutes_by_keyboard(page: Page) -> None:
     def slide() -> None:
         slider.focus()
         page.keyboard.press("Home")
-        expect(walk).to_contain_text("She is up")
+        expect(walk).to_contain_text("That was up")
         page.keyboard.press("End")
 
     def press(name: str) -> None:
@@ -84,11 +86,11 @@ def test_the_two_minutes_by_keyboard(page: Page) -> None:
     press("Open it")
     expect(walk).to_contain_text("Bring the forward tank aft")
     press("Move it aft")
-    expect(walk).to_contain_text("Put the batteries down")
-    press("Put them down")
-    expect(walk).to_contain_text("Slide her from top to bottom")
+    expect(walk).to_contain_text("Lower the batteries")
+    press("Lower them")
+    expect(walk).to_contain_text("6 of 6")
     slide()
-    expect(walk).to_contain_text("nobody has typed a number")
+    expect(walk).to_contain_text("Nothing left to put right")
 
 
 def test_it_covers_nothing_and_is_left_and_taken_up(page: Page, workshop: Workshop) -> None:
@@ -118,7 +120,7 @@ def test_nobody_is_shut_out_of_the_walk(
         looks = {"color_scheme": scheme, "viewport": {"width": width, "height": 800}}
         seen = entered(browser, served, **looks)
         seen.page.locator("input[type=range]").fill("0")
-        expect(seen.page.locator("#walk")).to_contain_text("She is up")
+        expect(seen.page.locator("#walk")).to_contain_text("That was up")
         assert seen.page.evaluate("document.documentElement.scrollWidth") <= width
         seen.page.evaluate(AXE)
         assert seen.page.evaluate(ASKED) == []

@@ -5,7 +5,12 @@ from pathlib import Path
 import pytest
 from tests.page.shelves import ShelfPage, bittern_on_a_shelf, workshop_of
 
+from trimdive.page.rows import sentence
+from trimdive.page.shown import name_of
 from trimdive.page.walk import STEPS, step_of, strip_of
+from trimdive.told import words
+from trimdive.told.dive_text import worst
+from trimdive.told.held import way_up
 
 
 @pytest.fixture
@@ -39,7 +44,7 @@ def press(page: ShelfPage) -> str:
 def test_the_first_screen_says_what_she_is(page: ShelfPage) -> None:
     shown = page.client.get("/").text
     assert "This boat was bought nearly finished." in shown
-    assert "Slide her down." in shown
+    assert "With tanks full: trim 12.4° bow down." in shown
     assert "Start mine" in shown
     assert "12.4°" in shown
 
@@ -47,7 +52,7 @@ def test_the_first_screen_says_what_she_is(page: ShelfPage) -> None:
 def test_each_step_ends_with_her_numbers(page: ShelfPage) -> None:
     keys = [key(page)]
     assert "1 of 6" in slid(page, 0.6, 0.9), "not yet up"
-    assert "She is up" in slid(page, 0.1)
+    assert "That was up" in slid(page, 0.1)
     assert "2 of 6" in slid(page, 1.0)
     keys.append(key(page))
     assert "3 of 6" in press(page), "the winch house is open, and she goes under"
@@ -62,7 +67,7 @@ def test_each_step_ends_with_her_numbers(page: ShelfPage) -> None:
     assert "6 of 6" in press(page), "the batteries are down, and she stands upright"
     keys.append(key(page))
     assert keys == [step.key for step in STEPS]
-    assert "nobody has typed a number" in slid(page, 0.0, 1.0)
+    assert "Nothing left to put right in the water." in slid(page, 0.0, 1.0)
     assert key(page) == ""
 
 
@@ -111,3 +116,64 @@ def test_other_boats_have_no_walk(tmp_path: Path) -> None:
     page = ShelfPage(workshop_of(tmp_path))
     assert 'id="walk"' not in page.client.get("/").text
     assert page.client.get("/shelf/slid", params={"filling": "0"}).text.strip() == ""
+
+
+FULL = {"touched": "1", "filling": "1.0", "place": "right"}  # the slider stands at full tanks
+
+
+def doing(page: ShelfPage) -> str:
+    """Press the first "Do it" of the list, and return the walk's line."""
+    page.press(f"do {name_of(next(one for one in page.desk.her.findings if one.edits))}", **FULL)
+    return said(page)
+
+
+def said(page: ShelfPage) -> str:
+    """Return what the walk says and asks for."""
+    strip = strip_of(page.desk)
+    assert strip is not None
+    return f"{strip.says} {strip.do} {strip.how}"
+
+
+def test_every_sentence_is_made_of_her_figures(page: ShelfPage) -> None:
+    for _ in range(3):
+        text, her = doing(page), page.desk.her
+        assert f"Dived at neutral, tanks 89 % full: {words.lies(her, her.dived)}." in text
+        assert f"On the slider, tanks 100 % full: {words.lies(her, her.full)}." in text
+        assert "evel" not in text, "she is level nowhere that is told"
+        assert ("stays upright" in text) is not any(one.key == "gm-least" for one in her.findings)
+    assert key(page) == "again"
+    told = dict(worst(page.desk.her, page.desk.her.down))
+    assert float(told["largest trim"].split("°")[0]) > 2, "else there is nothing to be told of"
+    page.client.get("/shelf/slid", params={"filling": "0"})
+    ended = page.client.get("/shelf/slid", params={"filling": "1"}).text
+    assert key(page) == ""
+    for figure in ("largest trim", "least GM"):
+        text = told[figure]
+        assert text in said(page)
+        assert text in ended
+    assert way_up(page.desk.her)[0] in said(page)
+
+
+def test_it_does_not_end_while_something_is_left(page: ShelfPage) -> None:
+    for _ in range(3):
+        doing(page)
+    slid(page, 0.0, 1.0)
+    assert key(page) == ""
+    page.desk.put("limits.tank-margin", "60 %")
+    left = next(one for one in page.desk.her.findings if one.weight == "put right")
+    assert key(page) == "again"
+    assert f"Left to put right: {sentence(left.what)}" in said(page)
+    assert "Nothing left" not in said(page)
+
+
+def test_a_house_that_is_not_shut_is_not_named(page: ShelfPage) -> None:
+    slid(page, 0.0, 1.0)
+    assert "Open the winch house." in said(page)
+    assert "367 g light" in said(page)
+    press(page)
+    page.desk.put("tank[1].length", "60 mm")
+    assert not page.desk.her.full.rest.under
+    assert key(page) == "house"
+    assert "winch house" not in said(page)
+    assert f"{words.weight(page.desk.her.boat, page.desk.her.full.rest.excess)}" in said(page)
+    assert "Left to put right: " in said(page)

@@ -12,6 +12,7 @@ from trimdive.tables.states import figures
 from trimdive.told import words
 from trimdive.told.ballast import MOVED, RAISED
 from trimdive.told.documents import changes, common, lowest, told_finding
+from trimdive.told.held import way_up
 from trimdive.told.layout import Document
 
 if TYPE_CHECKING:
@@ -208,4 +209,5 @@ def check_json(her: "Assessment") -> Document:
         "lift_left_kg": -her.full.rest.excess,
         "upright_bg_m": her.bg,
         "findings": [*map(_finding, her.findings, labels(her.findings))],
+        "way_up": list(way_up(her)),
     }

@@ -9,7 +9,7 @@ from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
 from trimdive.rest.named import listed
 from trimdive.told import words
-from trimdive.told.held import held_words
+from trimdive.told.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -42,11 +42,10 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
         under = 0 if called[k].isdigit() else UNDER
         yield labelled([(f"{called[k]}.", _sentence(one.what))], indent=under)
         yield labelled(_about(one, k, found, called), indent=under + 3)
-    if her.full.rest.under:
-        for leans, text in held_words(her):
-            if leans:
-                yield heading("On the way up")
-                yield line(text)
+    if texts := way_up(her):
+        yield heading(WAY_UP)
+        for text in texts:
+            yield line(text)
     if any(one.limit.is_practice for one in found):
         yield line()
         yield line(PRACTICE)
@@ -65,9 +64,8 @@ def _headline(her: "Assessment") -> str:
     figures = words.headline(her)
     if her.urgent:
         return figures
-    if not her.wholly_in_order:
-        return f"nothing to put right in the water: {figures}"
-    return f"in order: {figures}"
+    order = "in order" if her.wholly_in_order else "nothing to put right in the water"
+    return f"{order}{', but mind the way up' if way_up(her) else ''}: {figures}"
 
 
 def _sentence(text: str) -> str:

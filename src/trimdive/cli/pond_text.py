@@ -26,6 +26,7 @@ from trimdive.pond.words import WORDS
 from trimdive.told import words
 from trimdive.told.deep import may_go_json
 from trimdive.told.documents import common, told_finding
+from trimdive.told.held import WAY_UP, way_up
 from trimdive.told.layout import Document
 from trimdive.told.water_asked import water_of
 from trimdive.units import read
@@ -83,6 +84,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     yield table(["water", "kg/m³", "to have her as trimmed"], rows, right=(1,))
     for head, texts in (
         (GAPS, found.not_entered),
+        (WAY_UP, found.way_up),
         ("How deep", found.depth),
         ("Lifting", found.lifting),
     ):
@@ -119,6 +121,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
         "refused": list(refused(her)),
         "findings": [told_finding(one) for one in refusing(her)],
         "not_entered": [one.what for one in her.not_entered],
+        "way_up": list(way_up(her)),
         "today": {
             "kind": water.kind,
             "temperature_celsius": None if water.kind == MEASURED else water.celsius,

@@ -12,6 +12,7 @@ from trimdive.drawings.view import MM
 from trimdive.findings import Finding
 from trimdive.page.scene import boat_picture, end_picture, marks
 from trimdive.page.track import table
+from trimdive.told.held import way_up
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,6 +88,7 @@ class Shown:
         The rest is what remains when each finding alone is mended.
         """
         yield from self._first()
+        yield lambda: way_up(self.her)
         for one in list(self.her.mended.values()):
             yield lambda one=one: one.first_findings
         yield lambda: self.her.findings

@@ -1,7 +1,8 @@
 """The walk: the first two minutes with the boat that was bought nearly finished.
 
 Each step ends when her numbers have changed, whatever was pressed or dragged to change them, and
-never because a button says "next". It stands in one line above her and covers nothing.
+never because a button says "next". What it says of her is made of her figures, each with its
+moment. It stands in one line above her and covers nothing.
 """
 
 from collections.abc import Callable
@@ -9,16 +10,27 @@ from dataclasses import dataclass
 from math import degrees
 from typing import TYPE_CHECKING
 
+from trimdive.findings import limit_of
+from trimdive.page.asked import slider_of
+from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
+from trimdive.page.views import standing
+from trimdive.told import words
+from trimdive.told.dive_text import worst
+from trimdive.told.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
+    from trimdive.assessment import Assessment
     from trimdive.findings import Finding
     from trimdive.page.desk import Desk
+    from trimdive.page.step import Slider
     from trimdive.page.workshop import Workshop
 
 BOAT = "Bittern as bought"  # whom it is about
 UP, DOWN = 0.25, 0.95  # fillings that she passes when she is slid up, and down again [-]
-LEVEL = 1.5  # less tip than this, dived, is right [°]
+NOSE = 20.0  # with more trim bow down than this she stands on her nose [°]
+SLIDE = "Drag her tanks empty, then full again."
+UP_WAS = "That was up; now back to the right end."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,10 +38,10 @@ class Step:
     """One step of the walk."""
 
     key: str
-    says: str  # how she is, in a sentence
-    do: str  # what to do, in a few words
+    says: "Callable[[Assessment], str]"  # how she is, in sentences made of her figures
+    do: "Callable[[Assessment], str]"  # what to do, in a few words; "" where that does not help
     how: str  # by hand and by key
-    finding: str  # the check whose "do it" does the same; "" for none
+    findings: tuple[str, ...]  # the checks whose "do it" does the same; none: she is slid
     button: str  # what its button says
     ends: "Callable[[Desk], bool]"  # whether her numbers have changed
 
@@ -38,92 +50,129 @@ class Step:
 class Strip:
     """What the page shows of the walk."""
 
-    number: int  # of the step, from one
+    number: int  # of the step, from one; past the last, all is done
     of: int
-    step: Step | None  # None: all is done
+    says: str
+    do: str
     how: str
+    button: str
+    mend: str  # what the button does
     doing: str  # name of the finding that the button mends; "" for no button
-    is_first: bool
 
 
-def _has(desk: "Desk", *keys: str) -> bool:
-    return any(found.key in keys for found in desk.her.first_findings)
+def _has(her: "Assessment", *keys: str) -> bool:
+    return bool(_what(her, *keys))
+
+
+def _what(her: "Assessment", *keys: str) -> str:
+    """Return what the first of some checks found, as a sentence; "" where they found nothing."""
+    found = {one.key: one.what for one in reversed(her.first_findings)}
+    return next((sentence(found[key]) for key in keys if key in found), "")
 
 
 def _is_slid(desk: "Desk", key: str) -> bool:
     return desk.workshop is not None and key in desk.workshop.slides
 
 
-def _goes_under(desk: "Desk") -> bool:
-    return desk.her.full.rest.under
+def _goes_under(her: "Assessment") -> bool:
+    return her.full.rest.under
 
 
-def _is_aft(desk: "Desk") -> bool:
-    return _goes_under(desk) and not _has(desk, "tank-offset")
+def _is_aft(her: "Assessment") -> bool:
+    return _goes_under(her) and not _has(her, "tank-offset")
 
 
-def _is_level(desk: "Desk") -> bool:
-    return _is_aft(desk) and abs(degrees(desk.her.dived.trim_angle)) < LEVEL
+def _is_level(her: "Assessment") -> bool:
+    return _is_aft(her) and abs(her.dived.trim_angle) <= limit_of("trim-dived", her.boat).value
 
 
-def _is_stiff(desk: "Desk") -> bool:
-    return _is_level(desk) and not _has(desk, "gm-least", "bg-least")
+def _is_stiff(her: "Assessment") -> bool:
+    return _is_level(her) and not _has(her, "gm-least", "bg-least")
+
+
+def _low(her: "Assessment") -> str:
+    """Return how she lies low, with that moment, as a sentence."""
+    return sentence(f"{words.lowest_words(her)}: {words.lies(her, her.lowest)}")
+
+
+def _house(her: "Assessment") -> str:
+    heavy = words.weight(her.boat, her.full.rest.excess)
+    text = f"With tanks full she is {heavy} and will not dive."
+    return " ".join([text, _what(her, "void-above")]).strip()
+
+
+def _tank(her: "Assessment") -> str:
+    nose = ", and stands on her nose" if degrees(her.dived.trim_angle) > NOSE else ""
+    return f"Now she goes under{nose}. {_low(her)} {_what(her, 'tank-offset')}"
+
+
+def _shift(her: "Assessment") -> str:
+    return f"Shift lead {'aft' if her.dived.trim_angle > 0 else 'forward'}."
+
+
+def _going_down(her: "Assessment") -> str:
+    """Return the worst moments of the way down, in a sentence."""
+    told = dict(worst(her, her.down))
+    heel, trim = told["largest heel"], told["largest trim"]
+    stays = "she stays upright" if heel == "upright" else f"her largest heel is {heel}"
+    tips = "she stays level" if trim == "level" else f"her largest trim {trim}"
+    return f"Going down {stays}, her least GM is {told['least GM']}; until she is under {tips}."
 
 
 STEPS = (
     Step(
         key="slide",
-        says="This boat was bought nearly finished.",
-        do="Slide her down.",
-        how="Drag the round handle under her: left, she comes up; right, she goes down.",
-        finding="",
+        says=lambda her: f"This boat was bought nearly finished. {_low(her)}",
+        do=lambda _: SLIDE,
+        how="The round handle under her: to the left end the tanks empty, to the right they fill.",
+        findings=(),
         button="",
-        ends=lambda desk: _is_slid(desk, "slide") or _goes_under(desk),
+        ends=lambda desk: _is_slid(desk, "slide") or _goes_under(desk.her),
     ),
     Step(
         key="house",
-        says="Her tanks are full, her tower is out: the winch house is shut and full of air.",
-        do="Open the winch house.",
+        says=_house,
+        do=lambda her: "Open the winch house." if _has(her, "void-above") else "",
         how="",
-        finding="void-above",
+        findings=("void-above",),
         button="Open it",
-        ends=_goes_under,
+        ends=lambda desk: _goes_under(desk.her),
     ),
     Step(
         key="tank",
-        says="Now she goes under, and stands on her nose.",
-        do="Bring the forward tank aft.",
+        says=_tank,
+        do=lambda her: "Bring the forward tank aft." if her.need.offset > 0 else "",
         how="Drag it in the drawing, or press.",
-        finding="tank-offset",
+        findings=("tank-offset",),
         button="Move it aft",
-        ends=_is_aft,
+        ends=lambda desk: _is_aft(desk.her),
     ),
     Step(
         key="lead",
-        says="The tank is right, and she is not level yet.",
-        do="Put the lead right.",
+        says=_low,
+        do=_shift,
         how="",
-        finding="trim-dived",
+        findings=("trim-dived",),
         button="Shift the lead",
-        ends=_is_level,
+        ends=lambda desk: _is_level(desk.her),
     ),
     Step(
         key="batteries",
-        says="Level. On the tinted part of the line she will not stand upright.",
-        do="Put the batteries down.",
+        says=lambda her: f"{_low(her)} {_what(her, 'gm-least', 'bg-least')}",
+        do=lambda _: "Lower the batteries.",
         how="",
-        finding="gm-least",
-        button="Put them down",
-        ends=_is_stiff,
+        findings=("gm-least", "bg-least"),
+        button="Lower them",
+        ends=lambda desk: _is_stiff(desk.her),
     ),
     Step(
         key="again",
-        says="Level and upright at every moment.",
-        do="Slide her from top to bottom.",
-        how="Drag the handle to the left end, and back.",
-        finding="",
+        says=lambda her: f"{_low(her)} {_going_down(her)}",
+        do=lambda her: "" if her.urgent else SLIDE,
+        how="Drag the handle to the left end, and back to the right.",
+        findings=(),
         button="",
-        ends=lambda desk: _is_stiff(desk) and _is_slid(desk, "again"),
+        ends=lambda desk: _is_stiff(desk.her) and not desk.her.urgent and _is_slid(desk, "again"),
     ),
 )
 
@@ -144,30 +193,71 @@ def step_of(desk: "Desk") -> int:
     return next((k for k, step in enumerate(STEPS) if not step.ends(desk)), len(STEPS))
 
 
-def strip_of(desk: "Desk") -> Strip | None:
-    """Return what the page shows of the walk; None where it is not on."""
+def strip_of(desk: "Desk", slider: "Slider | None" = None) -> Strip | None:
+    """Return what the page shows of the walk; None where it is not on.
+
+    Args:
+        desk: The boat that is shown.
+        slider: Where the slider stands; left out, where it is known to stand.
+    """
     if not is_on(desk) or desk.workshop is None:
         return None
     number = step_of(desk)
+    at = _at_slider(desk.her, slider or desk.slider)
     if number == len(STEPS):
-        return Strip(
-            number=number, of=number, step=None, how="", doing="", is_first=False
-        )  # fmt: skip
+        return _ended(desk.her, at)
     step = STEPS[number]
-    is_up = step.finding == "" and desk.workshop.slid_up
-    found = _finding(desk, step.finding)
+    do, how, button = step.do(desk.her), step.how, step.button
+    found = _finding(desk, step.findings) if do else None
+    if not do:
+        found, do = _left(desk)
+        how, button = "", "Do it"
+    elif not step.findings and desk.workshop.slid_up:
+        how = UP_WAS
     return Strip(
         number=number + 1,
         of=len(STEPS),
-        step=step,
-        how="She is up. Now back to the right: down she goes." if is_up else step.how,
+        says=" ".join([step.says(desk.her), at]).strip(),
+        do=do,
+        how=how,
+        button=button,
+        mend=found.mend if found else "",
         doing=name_of(found) if found else "",
-        is_first=number == 0,
     )
 
 
-def _finding(desk: "Desk", key: str) -> "Finding | None":
-    return next((one for one in desk.her.findings if one.key == key and one.edits), None)
+def _at_slider(her: "Assessment", slider: "Slider") -> str:
+    """Return how she lies at the slider, as a sentence; "" where that is told already."""
+    state = standing(her, slider)[1]
+    full, lies = words.filling(her, state), words.lies(her, state)
+    if (full, lies) == (words.filling(her, her.lowest), words.lies(her, her.lowest)):
+        return ""
+    return f"On the slider, tanks {full} full: {lies}."
+
+
+def _ended(her: "Assessment", at: str) -> Strip:
+    """Return what is said at the end: how she dives, and what to mind."""
+    told = " ".join(["Nothing left to put right in the water.", _low(her), _going_down(her), at])
+    mind = " ".join(way_up(her))
+    how = f"{WAY_UP}: {mind}" if mind else ""
+    return Strip(
+        number=len(STEPS) + 1, of=len(STEPS), says=told.strip(), do="Now yours.", how=how,
+        button="", mend="", doing="",
+    )  # fmt: skip
+
+
+def _left(desk: "Desk") -> "tuple[Finding | None, str]":
+    """Return what is left to put right, and that in words; the first that can be done if any."""
+    left = [one for one in desk.her.findings if one.weight == "put right"]
+    found = next((one for one in left if one.edits), None)
+    if not left:
+        return None, "Look at what the list says."
+    return found, f"Left to put right: {sentence((found or left[0]).what)}"
+
+
+def _finding(desk: "Desk", keys: tuple[str, ...]) -> "Finding | None":
+    return next((one for key in keys for one in desk.her.findings
+                 if one.key == key and one.edits), None)  # fmt: skip
 
 
 def walked(desk: "Desk", filling: str) -> None:
@@ -180,16 +270,14 @@ def walked(desk: "Desk", filling: str) -> None:
     number = step_of(desk)
     if desk.workshop is None or number == len(STEPS):
         return
-    try:
-        share = float(filling)
-    except ValueError:
-        return
-    _slide(desk.workshop, STEPS[number], share)
+    share = slider_of({"filling": filling}).filling
+    if share is not None:
+        _slide(desk.workshop, STEPS[number], share)
 
 
 def _slide(workshop: "Workshop", step: Step, share: float) -> None:
     if share <= UP:
         workshop.slid_up = True
-    elif share >= DOWN and workshop.slid_up and not step.finding:
+    elif share >= DOWN and workshop.slid_up and not step.findings:
         workshop.slid_up = False
         workshop.slides = (*workshop.slides, step.key)

@@ -15,6 +15,7 @@ from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
 from trimdive.rest.named import lifted, share
 from trimdive.told.deep import UNTESTED, may_go_words
+from trimdive.told.held import way_up
 from trimdive.units import write
 from trimdive.water import density, waters
 
@@ -86,6 +87,7 @@ class Card:
     dial: Dial
     off: str  # how far reading the dial may be off
     not_entered: tuple[str, ...]  # on her bench, and what is therefore not known
+    way_up: tuple[str, ...]  # what to mind while she comes up
     depth: tuple[str, ...]
     lifting: tuple[str, ...]
     cautions: tuple[str, ...]
@@ -178,6 +180,7 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
         dial=found,
         off=off_words(her, found.off),
         not_entered=gaps(her),
+        way_up=way_up(her),
         depth=depth_words(her),
         lifting=lifting_words(her),
         cautions=cautions_for(her),

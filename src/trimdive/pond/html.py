@@ -16,6 +16,7 @@ from trimdive.data.cautions import LAST_WORD
 from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
 from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
 from trimdive.pond.words import WORDS, units_told
+from trimdive.told.held import WAY_UP
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -228,7 +229,8 @@ def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
         css=asset("dial.css"),
         js=asset("dial.js"),
         dial=dial_html(her, found, "h2"),
-        gaps=_gaps(found),
+        gaps=_headed(GAPS, found.not_entered),
+        way_up=_headed(WAY_UP, found.way_up),
         depth=_list(found.depth),
         lifting=_list(found.lifting),
         checks="".join(
@@ -239,11 +241,9 @@ def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
     )
 
 
-def _gaps(found: Card) -> str:
-    """Return what is not entered, under a heading of its own; nothing where all of it is."""
-    if not found.not_entered:
-        return ""
-    return f"<h2>{GAPS}</h2><ul>{_list(found.not_entered)}</ul>"
+def _headed(head: str, texts: tuple[str, ...]) -> str:
+    """Return texts under a heading of their own; nothing where there are none."""
+    return f"<h2>{head}</h2><ul>{_list(texts)}</ul>" if texts else ""
 
 
 def _list(texts: Iterable[str]) -> str:

@@ -8,13 +8,14 @@ from trimdive.pond.today import today
 from trimdive.pond.words import WORDS
 from trimdive.rest.named import is_zero, mass
 from trimdive.sheets import pond_sheet
+from trimdive.told.held import WAY_UP
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
 WARMTHS = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)  # heads of the table [°C]
 SALTS = (0.0, 8.0, 16.0, 24.0, 32.0, 36.0)  # its rows [g/kg]
-LOG_ROWS = 7
+LOG_ROWS = 7  # less one for each sentence on the way up, so that it stays one page
 LOG = ["date and water", "°", "lead or foam in or out", "how she rode and dived"]
 
 
@@ -42,11 +43,12 @@ def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:
             ],
             "by_warmth": _by_warmth(her),
             "gaps": {"head": GAPS, "lines": list(found.not_entered)},
+            "way_up": {"head": WAY_UP, "lines": list(found.way_up)},
             "depth": list(found.depth),
             "lifting": list(found.lifting),
             "checks": list(CHECKS),
             "cautions": list(found.cautions),
-            "log": {"heads": LOG, "rows": LOG_ROWS},
+            "log": {"heads": LOG, "rows": LOG_ROWS - len(found.way_up)},
             "footer": f"trimdive pond. {LAST_WORD}",
         }
     )

@@ -83,7 +83,7 @@ def dive_text(one: Dived, *, up: bool = False, orders: bool = True) -> Iterator[
     yield line()
     yield _moments(one, up=up)
     yield heading("Worst moments")
-    yield labelled(_worst(one))
+    yield labelled(worst(one.her, one.down))
     bends = kinks(her, one.down)
     if bends:
         yield heading("Why the curves bend, on the way down")
@@ -209,9 +209,9 @@ def _moments(one: Dived, *, up: bool) -> Block:
     return table(head, rows, right=range(len(columns) + 1), gap=1 if wide else 2)
 
 
-def _worst(one: Dived) -> Iterator[tuple[str, str]]:
+def worst(her: "Assessment", down: "Dive") -> Iterator[tuple[str, str]]:
     """Yield the worst moments on the way down, each with its filling."""
-    her, boat, down = one.her, one.her.boat, one.down
+    boat = her.boat
     write, last = boat.units.write, down.moments[-1].state
     least, tip, lean = down.least_gm.state, down.largest_trim.state, down.largest_heel.state
     yield "least GM", f"{write(least.gm_t, 'length')} at {words.filling(her, least)}"

@@ -3,17 +3,34 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from trimdive.errors import BalanceError
 from trimdive.told import words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
 LEANS_OVER = 0.05  # leaning more than this she does not stand upright [rad]
+WAY_UP = "On the way up"  # what stands over those sentences
+
+
+def way_up(her: "Assessment") -> tuple[str, ...]:
+    """Return what to mind on the way up, in sentences; nothing where she comes up upright.
+
+    A boat that will not go under has no way up.
+    """
+    if not (her.boat.tanks and her.full.rest.under):
+        return ()
+    return tuple(text for leans, text in held_words(her) if leans)
 
 
 def held_words(her: "Assessment") -> Iterator[tuple[bool, str]]:
     """Yield whether she leans over coming up with a tower still full, and that in a sentence."""
-    for name, way in her.held.items():
+    try:
+        ways = her.held
+    except BalanceError as error:
+        yield True, f"Coming up with a tower still full of water: {error.what}."
+        return
+    for name, way in ways.items():
         leaning = [moment for moment in way if abs(moment.state.heel) > LEANS_OVER]
         upright = [moment for moment in way if moment not in leaning]
         least = min((m.state.gm_t for m in upright), default=0.0)

@@ -30,6 +30,7 @@ from trimdive.pond import (
     phone_card,
     refused,
 )
+from trimdive.told.held import WAY_UP
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -87,6 +88,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "dial": dial_html(her, found),
         "card": found,
         "gaps": GAPS,
+        "way_up": WAY_UP,
         "asked": asked,
         "checks": CHECKS,
         "cautions": found.cautions,

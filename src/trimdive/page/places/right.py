@@ -12,6 +12,7 @@ from trimdive.page.places.place import Place, Told
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.templating import rendered
+from trimdive.told.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -25,6 +26,7 @@ def _told(desk: "Desk", _: Typed) -> Told:
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
         "is_whole": is_whole(desk.her),
+        "way_up": {"head": WAY_UP, "texts": way_up(desk.her)},
     }
 
 

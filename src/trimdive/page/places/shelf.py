@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from starlette.responses import HTMLResponse, JSONResponse
 
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.page.asked import slider_of
 from trimdive.page.bringing import Arrived, arrived
 from trimdive.page.desk import Note
 from trimdive.page.form import Typed, field_of
@@ -167,8 +168,10 @@ def _compared(desk: "Desk", _: "Request") -> HTMLResponse:
 def _slid(desk: "Desk", asked: "Request") -> HTMLResponse:
     """Tell the walk how far she was slid; return its strip as it is then."""
     with desk.working():
-        walked(desk, asked.query_params.get("filling", ""))
-        return HTMLResponse(rendered("walk_strip.html", walk=strip_of(desk), root=desk.root))
+        typed = dict(asked.query_params)
+        walked(desk, typed.get("filling", ""))
+        walk = strip_of(desk, slider_of(typed))
+        return HTMLResponse(rendered("walk_strip.html", walk=walk, root=desk.root))
 
 
 def _leave_walk(desk: "Desk", _: Typed) -> None:

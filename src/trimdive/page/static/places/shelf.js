@@ -146,8 +146,10 @@ function begin() {
 // The walk is told when the slider is let go, and its line put in the place of the one before.
 document.addEventListener("change", async (event) => {
   if (event.target.name !== "filling" || !document.getElementById("walk")) return;
+  const isUp = event.target.closest("boat-drawing")?.isUp;
+  const asked = { filling: event.target.value, up: isUp ? "1" : "" };
   try {
-    const answer = await fetch(`${ROOT}/shelf/slid?${new URLSearchParams({ filling: event.target.value })}`);
+    const answer = await fetch(`${ROOT}/shelf/slid?${new URLSearchParams(asked)}`);
     if (!answer.ok) return;
     const there = document.getElementById("walk");
     const text = await answer.text();
