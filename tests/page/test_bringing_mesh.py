@@ -1,11 +1,16 @@
 """A mesh brought in as a hull: its unit told as a guess where it is one, its origin set."""
 
 import gzip
+from pathlib import Path
 
+import pytest
 import trimesh
 from tests.meshes.shapes import as_file
+from tests.page.shelves import ShelfPage, workshop_of
 
+from trimdive.errors import BoatFileError
 from trimdive.page.bringing import brought
+from trimdive.page.places.shelf import SHELF
 
 
 def hull(length: float) -> bytes:
@@ -17,6 +22,27 @@ def test_a_guessed_unit_is_told_with_all_that_fit() -> None:
     assert "Her unit is a guess (ft): its length of 5 would be 1.52 m" in made.says
     assert "in (127 mm)" in made.says
     assert 'file_unit = "ft"' in made.text
+    assert (
+        "Where her unit is wrong, bring the file in again with its unit chosen beside it"
+        in made.says
+    )
+
+
+def test_a_unit_that_was_chosen_is_no_guess_and_the_boat_is_planned_by_it() -> None:
+    """40 inches are 1016 mm by definition; taken for millimetres she would be no boat."""
+    made = brought("hull.stl", hull(40.0), "in")
+    assert "guess (" not in made.says
+    assert 'file_unit = "in"' in made.text
+    assert 'length = "1016 mm"' in made.text
+    with pytest.raises(BoatFileError, match="'mile' is no unit of a mesh"):
+        brought("hull.stl", hull(40.0), "mile")
+
+
+def test_the_unit_chosen_beside_the_file_goes_with_it(tmp_path: Path) -> None:
+    page = ShelfPage(workshop_of(tmp_path))
+    assert '<select name="bring-unit">' in page.client.get("/shelf").text
+    (unit,) = SHELF.takes["in"].given(page.desk, {"place": "shelf", "bring-unit": "in"})
+    assert unit == "in"
 
 
 def test_what_counts_twice_is_mended_as_it_comes_in_and_said() -> None:

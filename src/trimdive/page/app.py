@@ -196,7 +196,7 @@ def _read(desk: Desk, typed: Typed, take: Take, name: str, data: bytes) -> Respo
         if typed.get("revision") != str(desk.revision):
             desk.note = Note(kind="refused", text=MEANWHILE)
             return _answer(desk, typed, is_part=True)
-        found = reading.begin(desk, typed["place"], take, name, data)
+        found = reading.begin(desk, typed, take, name, data)
     return _when_read(desk, typed, found, is_part=True)
 
 

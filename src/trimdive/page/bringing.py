@@ -13,7 +13,7 @@ from trimdive.boatfile import parse
 from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, TrimdiveError, UnmendedError, fence
 from trimdive.lines.table import read_table
-from trimdive.meshes import in_metres, is_printed, likely_axes, likely_unit, report, turned
+from trimdive.meshes import Drawn, in_metres, is_printed, likely_axes, likely_unit, report, turned
 from trimdive.meshes import read as read_mesh
 from trimdive.page.apart import Told
 from trimdive.page.newboat import METRIC
@@ -42,6 +42,10 @@ REPAIRED = {
     "union": "its bodies made one",
 }
 DEEP = 0.75  # waterline of a hull of which nothing else is known, of its height [-]
+AGAIN = (  # she was planned round the guess: another unit afterwards leaves all else as it was
+    "Where her unit is wrong, bring the file in again with its unit chosen beside it, and "
+    "take this boat's folder off the shelf; do not set the unit on the drawing board."
+)
 THICK = "3 mm"  # her skin, likewise
 UNIT_NAMES = {1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}  # by metres in one
 
@@ -64,40 +68,42 @@ class Arrived:
     her: Assessment
 
 
-def arrived(name: str, data: bytes, told: Told = unheard) -> Arrived:
+def arrived(name: str, data: bytes, unit: str = "", told: Told = unheard) -> Arrived:
     """Return the boat in a file, with what the page shows of her at once.
 
     Args:
         name: Of the file.
         data: What it holds.
+        unit: Of a mesh that tells none; "" where it is to be guessed.
         told: Is told what is done.
 
     Raises:
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
-    found = brought(name, data, told)
+    found = brought(name, data, unit, told)
     with fence("she cannot be calculated", name, "Look at the figures in the file."):
         her = Assessment(boat=parse(found.text, BOAT_FILE), files=dict(found.files))
         Shown(her=her).at_once()
     return Arrived(brought=found, her=her)
 
 
-def brought(name: str, data: bytes, told: Told = unheard) -> Brought:
+def brought(name: str, data: bytes, unit: str = "", told: Told = unheard) -> Brought:
     """Return the boat in a file.
 
     Args:
         name: Of the file.
         data: What it holds.
+        unit: Of a mesh that tells none; "" where it is to be guessed.
         told: Is told what is done.
 
     Raises:
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
     with fence("it cannot be read", name, f"Choose {KINDS}."):
-        return _brought(name, data, told)
+        return _brought(name, data, unit, told)
 
 
-def _brought(name: str, data: bytes, told: Told) -> Brought:
+def _brought(name: str, data: bytes, unit: str, told: Told) -> Brought:
     _, kind = _parted(name)
     if not data:
         raise BoatFileError("the file is empty", name, f"Choose {KINDS}.")
@@ -108,7 +114,7 @@ def _brought(name: str, data: bytes, told: Told) -> Brought:
     if kind == ".csv":
         return _lines(name, _text(name, data))
     if kind.removesuffix(".gz") in MESHES:
-        return _mesh(name, data, told)
+        return _mesh(name, data, unit, told)
     raise BoatFileError("no boat can be read from a file of this kind", name, f"Choose {KINDS}.")
 
 
@@ -213,17 +219,14 @@ def _lines(name: str, text: str) -> Brought:
     return _hull(name, rows, length, top, {file: text.encode()})
 
 
-def _mesh(name: str, data: bytes, told: Told) -> Brought:
-    """Return a first boat round a hull by a mesh; unit and axes as the file says, or likely.
+def _mesh(name: str, data: bytes, said: str, told: Told) -> Brought:
+    """Return a first boat round a hull by a mesh; unit and axes as told, or likely.
 
     Where no boat that floats and dives can be planned into it, she is a hull and no more.
     """
     drawn = read_mesh(data, name)
     told(Done("read"))
-    likely = likely_unit(np.ptp(drawn.points, axis=0), None)
-    unit = likely.answer if drawn.unit is None else UNIT_NAMES.get(drawn.unit, "mm")
-    is_guess = drawn.unit is None and not likely.is_sure
-    also = f" Her unit is a guess ({unit}): {likely.why}." if is_guess else ""
+    unit, also = _unit_of(name, drawn, said)
     mesh = in_metres(drawn, read(f"1 {unit}", "length"), 1.0)
     forward, _, up = likely_axes(mesh).answer.partition(", ")
     mesh = turned(mesh, forward or "x", up or "z", name)
@@ -253,6 +256,24 @@ def _mesh(name: str, data: bytes, told: Told) -> Brought:
     ]
     made = _hull(name, rows, float(size[0]), float(size[2]), {file: data}, is_wall=is_wall)
     return replace(made, says=made.says + ails + also)
+
+
+def _unit_of(name: str, drawn: Drawn, said: str) -> tuple[str, str]:
+    """Return the unit of a mesh, and what is to be said of it: of a guess, and what to do then.
+
+    Raises:
+        BoatFileError: What was said is no unit of a mesh.
+    """
+    if said and said not in UNIT_NAMES.values():
+        units = ", ".join(UNIT_NAMES.values())
+        raise BoatFileError(f"'{said}' is no unit of a mesh", name, f"Choose one of {units}.")
+    if drawn.unit is not None:
+        return UNIT_NAMES.get(drawn.unit, "mm"), ""
+    if said:
+        return said, ""
+    likely = likely_unit(np.ptp(drawn.points, axis=0), None)
+    guess = "" if likely.is_sure else f" Her unit is a guess ({likely.answer}): {likely.why}."
+    return likely.answer, f"{guess} {AGAIN}"
 
 
 def _ailment(error: TrimdiveError, file: str) -> str:
@@ -299,7 +320,7 @@ def _planned(name: str, file: str, data: bytes, how: HowDrawn, told: Told) -> Br
     says = (
         f"{plain} is on the shelf, a first boat round her hull. "
         f"{taken_as(drawn, made.boat.units)} "
-        "Where that is wrong, set unit and axes on the drawing board. All else is guessed: weigh "
+        "Where an axis is wrong, set it on the drawing board. All else is guessed: weigh "
         "it in."
     )
     return Brought(name=plain, text=made.text, files=drawn.files, says=says)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError, fence
 from trimdive.page.apart import Apart, StoppedError, apart
+from trimdive.page.form import Typed
 from trimdive.page.step import Note
 
 if TYPE_CHECKING:
@@ -73,19 +74,19 @@ class Reading:
             self.done = (*(one for one in self.done if one.what != told.what), told)
 
 
-def begin(desk: "Desk", place: str, take: "Take", name: str, data: bytes) -> Reading:
+def begin(desk: "Desk", typed: Typed, take: "Take", name: str, data: bytes) -> Reading:
     """Begin to read a file, in the place of one that is still read.
 
     Args:
         desk: The boat; whoever calls holds its lock.
-        place: To which it was brought.
+        typed: What stands in the form, with the place to which it was brought.
         take: What reads it, and what takes it in hand.
         name: Of the file.
         data: What it holds.
     """
     stop(desk)
-    work = apart(name or "the file", LONGEST, take.reads, name, data, *take.given(desk))
-    found = Reading(name=name or "the file", size=len(data), place=place, apart=work)
+    work = apart(name or "the file", LONGEST, take.reads, name, data, *take.given(desk, typed))
+    found = Reading(name=name or "the file", size=len(data), place=typed["place"], apart=work)
     desk.kept[KEPT] = found
     taken: Callable[[object], None] = lambda one: take.takes(desk, name, data, one)  # noqa: E731
     threading.Thread(target=_read, args=(desk, found, taken), daemon=True).start()

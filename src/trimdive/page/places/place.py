@@ -20,7 +20,7 @@ class Take:
 
     reads: Callable[..., object]  # in a process of its own: name, data, and what is given
     takes: "Callable[[Desk, str, bytes, object], None]"  # takes in hand what was read
-    given: "Callable[[Desk], tuple[object, ...]]" = lambda _: ()  # what reading it needs
+    given: "Callable[[Desk, Typed], tuple[object, ...]]" = lambda _, __: ()  # what reading it needs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -97,7 +97,7 @@ def _short(name: str) -> str:
     return name.rpartition("/")[2] or "list"
 
 
-TAKE = Take(reads=read_list, takes=_take_list, given=lambda desk: (_present(desk),))
+TAKE = Take(reads=read_list, takes=_take_list, given=lambda desk, _: (_present(desk),))
 
 
 def forget(desk: "Desk", _: Typed) -> None:
@@ -132,8 +132,8 @@ def take_over(desk: "Desk", typed: Typed) -> None:
         assert isinstance(found, ListPreview)
         _over(desk, replace(brought, answers=answers, preview=found), typed)
 
-    again = Take(reads=read_list, takes=take, given=lambda desk: (_present(desk), answers))
-    reading.begin(desk, "scales", again, brought.name, brought.data)
+    again = Take(reads=read_list, takes=take, given=lambda desk, _: (_present(desk), answers))
+    reading.begin(desk, {**typed, "place": "scales"}, again, brought.name, brought.data)
 
 
 def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:

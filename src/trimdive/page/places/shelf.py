@@ -7,7 +7,7 @@ from starlette.responses import HTMLResponse, JSONResponse
 
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.asked import slider_of
-from trimdive.page.bringing import Arrived, arrived
+from trimdive.page.bringing import UNIT_NAMES, Arrived, arrived
 from trimdive.page.desk import Note
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import Way, begun, made, tape_text
@@ -44,6 +44,8 @@ def _told(desk: "Desk", typed: Typed) -> Told:
     _, shelf = _workshop(desk)
     return {
         "folder": str(shelf.folder),
+        "mesh_units": tuple(UNIT_NAMES.values()),
+        "mesh_unit": field_of(typed, "bring-unit"),
         "cards": cards(desk, shelf),
         "new": new_told(typed),
         "brief": brief_told(desk),
@@ -203,6 +205,10 @@ SHELF = Place(
         "take-up-walk": _take_up_walk,
     },
     asks={"boat": _boat, "growing": _growing, "compared": _compared, "slid": _slid},
-    takes={"in": Take(reads=arrived, takes=_bring)},
+    takes={
+        "in": Take(
+            reads=arrived, takes=_bring, given=lambda _, typed: (typed.get("bring-unit", ""),)
+        )
+    },
     is_open=lambda desk: desk.workshop is not None and desk.workshop.shelf is not None,
 )
