@@ -127,7 +127,7 @@ def test_happenings_come_in_order_and_together() -> None:
     said = [happening.what for happening in happenings(her.down)]
     fillings = [happening.filling for happening in happenings(her.down)]
     assert fillings == sorted(fillings)
-    assert "middle and stern go under" in said
+    assert "stern and middle go under" in said
     assert [h.filling for h in happenings(her.up, up=True)] == sorted(
         (h.filling for h in happenings(her.up, up=True)), reverse=True
     )
