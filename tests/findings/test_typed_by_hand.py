@@ -19,7 +19,7 @@ from trimdive.cli.app import app as commands
 from trimdive.page.shown import name_of
 
 Typed = tuple[str, str | None]  # a figure's path and what is typed; None: its line is forgotten
-NEAR = 0.012  # so near to its place a thing comes back that balances her there [m]
+NEAR = 0.006  # so near to its place a thing comes back that balances her there [m]
 TANK = {
     "bittern": {"inside": "after cylinder", "x": "860 mm", "length": "130 mm"},
     "grebe": {"inside": "cylinder", "x": "700 mm", "length": "60 mm"},
@@ -111,6 +111,7 @@ def test_the_wrong_cylinder_chosen_on_the_page(tmp_path: Path) -> None:
     file = typed(tmp_path, "bittern")
     page = page_of(file).enter()
     page.desk.put("tank[1].inside", "after cylinder")
+    assert page.desk.steps[-1].says == "forward tank: inside after cylinder, x 675 mm"
     page.press("save")
     assert place(file, "tank[1]") == "675 mm"  # as far abaft the middle as in the other cylinder
     assert_mended(file, "orward tank and after battery share", 'inside = "forward cylinder"')

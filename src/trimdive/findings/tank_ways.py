@@ -105,8 +105,13 @@ def without(facts: Facts, k: int) -> Way | None:
 
 
 def _home(facts: Facts, k: int, cylinder: str, x: float) -> Way:
-    """Return what puts a tank into the cylinder in which its works lie, where it is clear there."""
-    tries = [_at_home(facts, k, cylinder, x + off) for off in BESIDE]
+    """Return what puts a tank into the cylinder in which its works lie, where it is clear there.
+
+    At them, and there where she hangs level, if that is so near.
+    """
+    level = facts.boat.tanks[k].x + _level(facts, k)
+    near = [level] if abs(level - x) <= BESIDE[-1] + LEAST else []
+    tries = [_at_home(facts, k, cylinder, at) for at in (*near, *(x + off for off in BESIDE))]
     return next((one for one in tries if first_clash(facts, one.edits) is None), tries[0])
 
 

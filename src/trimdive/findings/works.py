@@ -7,7 +7,7 @@ from trimdive.bodies.build import numbered
 from trimdive.clashes.scene import placed_at
 from trimdive.clashes.solids import Solid
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit
+from trimdive.findings.finding import Edit, limit_of
 
 WORKS = 0.02  # parts this far beyond a tank's ends still lie at it [m]
 OFF = 0.03  # a tank so far from its works has slipped [m]
@@ -62,9 +62,28 @@ def goes_back(facts: Facts, k: int, shift: float) -> bool:
 
 
 def to_level(facts: Facts, k: int) -> float:
-    """Return how far forward a tank brings the water under what is above the waterline [m]."""
-    need = facts.need
-    return -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
+    """Return how far forward a tank lets her hang level dived at neutral [m].
+
+    Level on her waterline that is where the water comes under what stands above it; lying a little
+    off it, as far as may be, her tank water makes up for that.
+    """
+    need, whole = facts.need, float(facts.need.takes.sum())
+    n, _ = facts.waterline
+    most = limit_of("trim-surfaced", facts.boat).value
+    is_level = not facts.surfaced.rest.under and abs(facts.surfaced.trim_angle + n[0]) <= most
+    off = _dived_offset(facts) if is_level else need.offset
+    return -off * whole / max(float(need.takes[k]), 1e-12)
+
+
+def _dived_offset(facts: Facts) -> float:
+    """Return how far forward the tank water lies of where she hangs level dived [m]."""
+    boat, need = facts.floater, facts.need
+    water = boat.density * boat.volume - boat.mass
+    if water <= 0:
+        return need.offset
+    lift = boat.density * boat.volume * float(boat.buoyancy[0] + boat.tree.centre[0])
+    wanted = (lift - float(facts.masses.moment[0])) / water
+    return float(need.place[0]) + need.offset - wanted
 
 
 def elsewhere(facts: Facts, k: int) -> tuple[str, float] | None:

@@ -202,7 +202,8 @@ class Desk:
         new = typed_in(was.text, field, typed)
         if new == was.text:
             return None
-        return replace(self._after(was, says or done(was.text, field, typed), new), field=field)
+        told = says or done(was.text, field, typed, new)
+        return replace(self._after(was, told, new), field=field)
 
     def edit(self, says: str, text: str, files: Files | None = None) -> None:
         """Show her as another text of the boat file tells.
