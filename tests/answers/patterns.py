@@ -78,7 +78,9 @@ FINDINGS = {  # check: what finds figures in what it says
         ("room", re.compile(r"hold (.+?);")),
         ("need", re.compile(r"needs (.+?)(?: of water)?(?:: .+)?$")),
     ),
-    "trim-dived": (("trim, low", re.compile(r"at neutral: trim (.+)")),),
+    "trim-dived": (
+        ("trim, low", re.compile(r"at neutral: trim (.+?)(?:, though level on the surface)?$")),
+    ),
     "gm-least": tuple((key, LINES[key]) for key in ("least GM", "lolls", "lolls by")),
     "tank-offset": (
         ("size of offset", re.compile(r"\((.+?) now\)")),

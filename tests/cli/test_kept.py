@@ -1,5 +1,6 @@
 """Answers shown again: the same to the letter, and never one of a boat that has changed since."""
 
+import io
 import os
 import subprocess
 import sys
@@ -196,3 +197,26 @@ def test_a_boat_asked_for_twice_needs_no_sums(boat: Path, tmp_path: Path, words:
     assert [run.stderr.strip() for run in runs] == ["True", "False"]
     assert runs[0].stdout == runs[1].stdout != ""
     assert runs[0].returncode == runs[1].returncode
+
+
+def test_an_answer_that_nobody_read_to_its_end_is_not_kept(
+    boat: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A reader such as ``head`` goes before all is told; the rest must not be missing for good."""
+
+    class Gone(io.StringIO):
+        def write(self, text: str) -> int:
+            if "second" in text:
+                raise BrokenPipeError
+            return super().write(text)
+
+    at = place()
+    monkeypatch.setattr(sys, "stdout", Gone())
+    with suppress(SystemExit), kept.keeping(at, WORDS):
+        boat.read_text("utf-8")
+        print("first")
+        try:
+            print("second")
+        except BrokenPipeError:
+            sys.exit(1)
+    assert not at.exists()

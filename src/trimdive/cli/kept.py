@@ -158,15 +158,31 @@ class _Listening:
     def __init__(self, stream: Any) -> None:
         self.stream = stream
         self.said: list[str] = []
+        self.is_whole = True  # nothing that was to be written was lost
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self.stream, name)
 
     def write(self, text: str) -> int:
         """Write, and keep what was written."""
-        count = self.stream.write(text)  # first: it may refuse what is no text
+        with self._noted():
+            count = self.stream.write(text)  # first: it may refuse what is no text
         self.said.append(text)
         return count
+
+    def flush(self) -> None:
+        """Send what was written on its way."""
+        with self._noted():
+            self.stream.flush()
+
+    @contextmanager
+    def _noted(self) -> Generator[None]:
+        """Note where nobody reads any more: what is said then is not the whole answer."""
+        try:
+            yield
+        except OSError:
+            self.is_whole = False
+            raise
 
 
 @contextmanager
@@ -188,7 +204,8 @@ def keeping(place: Path | None, words: Sequence[str]) -> Generator[None]:
         yield
     except SystemExit as end:
         watch.awake = False
-        if end.code in TOLD and all(contents(path) == was for path, was in watch.seen.items()):
+        is_so = all(contents(path) == was for path, was in watch.seen.items())
+        if stream.is_whole and end.code in TOLD and is_so:
             _keep(place, cast("int", end.code), "".join(stream.said), watch.seen)
         raise
     finally:
