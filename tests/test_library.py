@@ -171,11 +171,12 @@ def records(value: object, seen: dict[int, object]) -> None:
 
 
 def test_every_record_is_short_to_look_at_and_equal_to_its_copy(plover: td.Assessment) -> None:
+    her = td.Assessment(boat=plover.boat, files=plover.files)  # of whom nobody asked anything yet
     seen: dict[int, object] = {}
-    for name in dir(plover):
-        if not name.startswith("__") and not callable(value := getattr(plover, name)):
+    for name in dir(her):
+        if not name.startswith("__") and not callable(value := getattr(her, name)):
             records(value, seen)
-    seen[id(plover)] = plover
+    seen[id(her)] = her
     found = [one for one in seen.values() if type(one).__module__.startswith("trimdive.")]
     kinds = {type(one).__name__ for one in found}
     assert {"Assessment", "Boat", "Facts", "State", "Mesh", "Floater", "Ledger", "Sure"} <= kinds

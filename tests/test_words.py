@@ -27,7 +27,7 @@ HELD = {
     "kit": 4,
     "lines": 25,
     "linkages": 15,
-    "lists": 139,
+    "lists": 146,
     "litres": 0,
     "meshes": 107,
     "place": 1,

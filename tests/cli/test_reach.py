@@ -49,8 +49,8 @@ def test_other_gear_is_a_state() -> None:
     ("typed", "says"),
     [
         (("--without", "foward battery"), "Did you mean 'forward battery'?"),
-        (("--mass", "1 kg"), "--instead"),
-        (("--instead", "forward battery"), "--mass"),
+        (("--mass", "1 kg"), "Name the part that it takes the place of."),
+        (("--instead", "forward battery"), "it has no mass. Give its mass"),
     ],
 )
 def test_wrong_gear_is_told_in_a_sentence(typed: tuple[str, ...], says: str) -> None:

@@ -307,4 +307,4 @@ def test_the_correction_that_a_reading_made_is_named(grebe: Path) -> None:
     typed(grebe, "draught bow 97 mm", "mass 5.6 kg")
     CliRunner().invoke(app, ["tub", str(grebe), "--apply"])
     told = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "1"])
-    assert "was made with it: --apply makes it again" in told.stderr
+    assert "was made with it: correct the list again" in told.stderr

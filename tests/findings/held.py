@@ -68,8 +68,9 @@ def hold(found: Finding) -> None:
         return
     assert isfinite(stands), found.what
     is_within = found.key == "plant-filling" and found.weight == "look at"  # told for its words
+    far = stands if found.key == "plant-filling" else abs(stands)  # a plant may have some to spare
     if limit.sense == "at most":
-        is_beyond = abs(stands) >= limit.value * (1 - ROUNDING)
+        is_beyond = far >= limit.value * (1 - ROUNDING)
     else:
         is_beyond = stands <= limit.value * (1 + ROUNDING)
     assert is_beyond != is_within, (

@@ -26,7 +26,7 @@ from trimdive.putright.writing import rewritten
 
 ROOT = Path(__file__).parents[2]
 BOATS = sorted((ROOT / "boats").glob("*/boat.toml"))
-CHANCE = 8  # boats by chance [-]
+CHANCE = 3  # boats by chance [-]
 NEAR = 1e-6  # so near to a limit a check is tried, as a share of it [-]
 # Told by more than the limit: by whether she dives at all, by how she stands without other faults,
 # and by shapes made smaller, of which the figure is the room that they share as it lies.

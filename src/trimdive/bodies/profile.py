@@ -6,6 +6,7 @@ import numpy as np
 
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
+from trimdive.records import short
 
 BINS = 48  # along the hull [-]
 PLANES = 2.0  # so many times as broad as the hull diving planes may be [-]
@@ -15,6 +16,8 @@ FLAT = 0.25  # height over breadth below which a thing may be a plane [-]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
     """Keel, top and half-breadths of a hull along it."""
+
+    __repr__ = short
 
     aft: float  # its after end [m]
     fore: float  # its fore end [m]

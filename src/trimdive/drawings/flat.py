@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from trimdive.bodies.section import segments
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
+from trimdive.records import short
 
 KEPT = 16  # outlines, and lines, last drawn of a mesh that are kept with it [-]
 COLUMNS = 1200  # places at which an outline is measured [-]
@@ -21,6 +22,8 @@ SAME = 1e6  # points are one where they agree to a millionth of a metre
 @dataclass(frozen=True, kw_only=True)
 class Outline:
     """A body as it is seen: how far it reaches up and down at each place across the view."""
+
+    __repr__ = short
 
     across: Floats  # places, shape (k,) [m]
     low: Floats  # shape (k,) [m]

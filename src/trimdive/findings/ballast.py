@@ -160,8 +160,8 @@ def _foam_words(facts: Facts) -> str:
     foam = foam_instead(facts.need, (float(bounds[0]), float(bounds[1])))
     other = (
         f" As a guide: {facts.volume(foam.volume)} of foam above the waterline, "
-        f"{facts.place(foam.x)}, would do instead, and takes as much more water; trimdive place "
-        "--above finds where it goes."
+        f"{facts.place(foam.x)}, would do instead, and takes as much more water; placing "
+        "with foam above allowed finds where it goes."
         if foam
         else ""
     )

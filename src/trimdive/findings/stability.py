@@ -81,7 +81,7 @@ def _pair_words(facts: Facts, gain: float) -> str:
     return (
         f" As a guide: {facts.mass(pair.lead)} of lead on the keel paired with "
         f"{facts.volume(pair.foam)} of foam just under the waterline raises BG as much; "
-        "trimdive place finds where it goes."
+        "placing finds where it goes."
     )
 
 

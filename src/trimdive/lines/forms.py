@@ -13,6 +13,7 @@ import numpy as np
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.lines.round import SIDES, revolve
+from trimdive.records import short
 
 STEPS = 140  # of a profile from end to end [-]
 
@@ -20,6 +21,8 @@ STEPS = 140  # of a profile from end to end [-]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
     """Radii of a round hull along its axis, stern first."""
+
+    __repr__ = short
 
     x: Floats  # places, rising, shape (n,) [m]
     r: Floats  # radii, shape (n,) [m]

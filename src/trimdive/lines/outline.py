@@ -17,6 +17,7 @@ from trimdive.lines.loft import ALONG, ROUND_BELOW
 from trimdive.lines.mesh import Floats, Ints, Mesh
 from trimdive.lines.outline_sections import Boxes, Section, ribs
 from trimdive.lines.sheet import closed_hull
+from trimdive.records import short
 
 Pins = tuple[tuple[float, float], ...]  # place along the hull [m], and what was measured there
 Finish = Literal["round", "sharp", "not told"]
@@ -28,6 +29,8 @@ FINE = 24  # small steps between two pins of a line [-]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
     """What was measured of a hull; every run of pins from stern to bow."""
+
+    __repr__ = short
 
     keel: Pins  # height of the keel, from end to end [m]
     deck: Pins  # height of the deck, from end to end [m]

@@ -39,7 +39,7 @@ WITHOUT_UNITS = (  # what is worked out and has no units written in it
 )  # fmt: skip
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, repr=False)
 class Rewritten(Assessment):
     """A boat in other units; what has none written in it is worked out once, with her own."""
 
