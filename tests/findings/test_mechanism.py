@@ -192,7 +192,7 @@ def test_nothing_is_worse_than_sinking() -> None:
     heavy = '[[part]]\nname = "top"\nmass = 50000\nx = 500\nz = 160\nvolume = 25\n'
     slip, sinks, *_ = crate(heavy).first_findings
     assert (slip.key, slip.subject) == ("slip", "part[3].mass")
-    assert "top, mass 50 kg: " in slip.what
+    assert "top, mass 50000 g: " in slip.what
     assert "sinks" in sinks.what
 
 
