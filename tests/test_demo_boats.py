@@ -282,7 +282,7 @@ def test_all_three_faults_of_bittern_are_named_from_the_start(
 
 
 def test_what_bittern_is_told_to_move(bittern_as_bought: Assessment) -> None:
-    """The pair's middle is 40 mm off, so one tank goes back 80; ours, to where she hangs level, 84.5."""
+    """The pair's middle is 40 mm off, so one goes back 80; 84.5 to hang level."""
     moved = {edit.path: dict(edit.fields) for edit in key(bittern_as_bought, "tank-offset").edits}
     number = [t.name for t in bittern_as_bought.boat.tanks].index("forward tank") + 1
     assert 1.600 - moved[f"tank[{number}]"]["x"] == held(0.0845, told=0.080)
