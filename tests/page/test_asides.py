@@ -1,7 +1,6 @@
 """Plan and section beside the boat: in the right place, leaning as she leans, by mouse and keys."""
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
@@ -85,15 +84,6 @@ def test_tanks_that_are_not_there_are_left_alone(bittern: Page) -> None:
         answer = bittern.client.get("/tanks", params={"full": asked})
         assert answer.status_code == 200
         assert len(answer.json()["lie"]) == 11 + 2 * 2
-
-
-@pytest.fixture
-def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
-    """Yield the page; afterwards nothing may have gone wrong in it."""
-    found = entered(browser, served)
-    yield found
-    found.page.context.close()
-    assert found.wrong == []
 
 
 def over(seen: Seen, share: float, click: bool = False) -> None:

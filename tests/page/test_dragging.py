@@ -4,7 +4,7 @@ The two minutes: Bittern as bought put right without a number typed, by mouse an
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from math import degrees
 
 import pytest
@@ -141,14 +141,6 @@ def test_a_piston_tank_is_moved_by_its_water_end() -> None:
     thing = held(her, "tank[1]")
     then = her.edited(edits(her, thing, shift_to(thing, float(thing.place[0]) - 0.01, None)))
     assert then.boat.tanks[0].water_end == pytest.approx((her.boat.tanks[0].water_end or 0) - 0.01)
-
-
-@pytest.fixture
-def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
-    found = entered(browser, served)
-    yield found
-    found.page.context.close()
-    assert found.wrong == []
 
 
 def doing(seen: Seen, starts: str) -> None:

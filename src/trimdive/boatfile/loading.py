@@ -22,7 +22,7 @@ from trimdive.boatfile.quantities import UNBOUNDED
 from trimdive.boatfile.resolve import resolved
 from trimdive.boatfile.sign_checks import sign_mistakes
 from trimdive.boatfile.together import finished
-from trimdive.boatfile.typed import typed_in
+from trimdive.boatfile.typed import figures_in
 from trimdive.boatfile.upgrade import Contents, format_mistakes, upgraded
 from trimdive.errors import BoatFileError, fence
 from trimdive.records import record
@@ -152,7 +152,7 @@ def _parsed(text: str, name: str) -> Boat:
         boat = Boat.model_validate(contents, context=own, by_alias=True, by_name=False)
     except ValidationError as error:
         raise refusal(refused(error), text, name) from None
-    boat._typed = typed_in(contents)  # pyright: ignore[reportPrivateUsage] - set here only
+    boat._typed = figures_in(contents)  # pyright: ignore[reportPrivateUsage] - set here only
     _stop([*sign_mistakes(boat), *typed_mistakes(boat), *lane_mistakes(boat)], text, name)
     boat = resolved(boat)
     _stop(resolved_mistakes(boat), text, name)
@@ -178,7 +178,7 @@ def unfenced(text: str, name: str = "boat.toml") -> Boat:
         boat = Boat.model_validate(contents, context=own, by_alias=True, by_name=False)
     except ValidationError as error:
         raise refusal(refused(error), text, name) from None
-    boat._typed = typed_in(contents)  # pyright: ignore[reportPrivateUsage] - set here only
+    boat._typed = figures_in(contents)  # pyright: ignore[reportPrivateUsage] - set here only
     return resolved(boat)
 
 

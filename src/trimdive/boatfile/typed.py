@@ -14,13 +14,13 @@ class Typed:
     figures: Figures = field(default_factory=dict[str, str | int | float], compare=False)
 
 
-def typed_in(contents: Mapping[str, Any]) -> Typed:
+def figures_in(contents: Mapping[str, Any]) -> Typed:
     """Return the figures of the tables in a boat file, by their places.
 
     Args:
         contents: What the file holds.
 
-    >>> typed_in({"part": [{"mass": "25.5 g"}], "waterline": {"height": 154}}).figures
+    >>> figures_in({"part": [{"mass": "25.5 g"}], "waterline": {"height": 154}}).figures
     {'part[1].mass': '25.5 g', 'waterline.height': 154}
     """
     found: dict[str, str | int | float] = {}

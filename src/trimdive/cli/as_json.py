@@ -8,6 +8,7 @@ from trimdive.findings.ballast import tip_of
 from trimdive.findings.order import labels
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
+from trimdive.tables import part_row
 from trimdive.tables.states import figures
 from trimdive.told import words
 from trimdive.told.ballast import MOVED, RAISED
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from trimdive.findings import Finding
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State
-    from trimdive.weights import Entry
 
 
 def _tanks(her: "Assessment", waters: "Floats") -> list[Document]:
@@ -149,28 +149,13 @@ def _cures(her: "Assessment") -> Document:
     }
 
 
-def _entry(entry: "Entry") -> Document:
-    return {
-        "name": entry.name,
-        "kind": entry.kind,
-        "path": entry.path,
-        "mass_kg": entry.mass,
-        "spread_kg": entry.spread,
-        "known": entry.known,
-        "x_m": float(entry.place[0]),
-        "y_m": float(entry.place[1]),
-        "z_m": float(entry.place[2]),
-        "inside": entry.inside or None,
-    }
-
-
 def weigh_json(her: "Assessment") -> Document:
     """Return what ``weigh --json`` prints."""
     masses = her.masses
     x, y, z = (float(value) for value in masses.gravity)
     return {
         **common(her),
-        "entries": [_entry(entry) for entry in masses.entries],
+        "entries": [{**part_row(one), "inside": one.inside or None} for one in masses.entries],
         "mass_kg": masses.mass,
         "spread_kg": masses.spread,
         "x_m": x,

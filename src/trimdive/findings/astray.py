@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from trimdive.boatfile import Part, PrismRegion, Tank, extents
+from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.bodies.profile import Profile, profile
 from trimdive.findings.facts import Facts
@@ -108,7 +109,7 @@ def _standing(facts: Facts, tower: PrismRegion) -> list[str]:
     return [
         path
         for path, _, (x, _, z), _ in _things(facts)
-        if tower.x_aft <= x <= tower.x_fore and z > half and not path.startswith("cylinder")
+        if tower.x_aft <= x <= tower.x_fore and z > half and ref(path).table != "cylinder"
     ]
 
 

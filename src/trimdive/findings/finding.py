@@ -42,6 +42,16 @@ class Limit:
     note: str
     is_practice: bool  # common practice: nothing stands behind it
 
+    @property
+    def at_most(self) -> float | None:
+        """Return its value where a figure may be no larger; None where it may be no less."""
+        return self.value if self.sense == "at most" else None
+
+    @property
+    def at_least(self) -> float | None:
+        """Return its value where a figure may be no less; None where it may be no larger."""
+        return self.value if self.sense == "at least" else None
+
     def excess(self, stands: float) -> float:
         """Return by what share of the limit a figure is beyond it; inf beyond a limit of zero [-].
 

@@ -33,7 +33,7 @@ from trimdive.page.shown import Shown, name_of
 from trimdive.page.step import Note, Slider, Step, Wrong
 from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
-from trimdive.putright.rehoused import typed_in
+from trimdive.putright.rehoused import put_in
 from trimdive.putright.writing import beside, rewritten
 
 if TYPE_CHECKING:
@@ -199,7 +199,7 @@ class Desk:
         Raises:
             TrimdiveError: It cannot be read, or does not go with the rest of the file.
         """
-        new = typed_in(was.text, field, typed)
+        new = put_in(was.text, field, typed)
         if new == was.text:
             return None
         told = says or done(was.text, field, typed, new)

@@ -10,7 +10,7 @@ from trimdive.findings.finding import Edit
 from trimdive.putright.writing import rewritten
 
 
-def typed_in(text: str, place: str, typed: str) -> str:
+def put_in(text: str, place: str, typed: str) -> str:
     """Return the text of a boat file with what was typed in one field; a tank goes along.
 
     Raises:

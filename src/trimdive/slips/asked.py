@@ -13,6 +13,7 @@ from trimdive.slips.candidates import Candidate
 from trimdive.units import number_in, read
 
 COARSE = 0.02  # a figure told farther off than this share is told with all its digits [-]
+MOST_DIGITS = 6  # that are asked for, however many were typed [-]
 RANK = 120  # above all else: what else is found may follow from it [-]
 SAME = 1e-9  # figures nearer than this share are one [-]
 MOST_GAIN = 700.0  # beyond it a likelihood is no number any more [-]
@@ -124,5 +125,5 @@ def _one(boat: Boat, slip: Candidate, value: float, typed: str = "") -> str:
     if not typed or isclose(read(text, slip.kind, None), value, rel_tol=SAME):
         return text
     unit = boat.units.shown(slip.kind)
-    digits = max(len(DIGIT.findall(one)) for one in (typed, text))
+    digits = min(max(len(DIGIT.findall(one)) for one in (typed, text)), MOST_DIGITS)
     return f"{Decimal(f'{number_in(value, slip.kind, unit):.{digits}g}'):f} {unit}"

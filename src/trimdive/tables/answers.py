@@ -8,7 +8,7 @@ from trimdive.rest import Floater
 from trimdive.rest.named import how_full
 from trimdive.tables.states import figures
 from trimdive.tables.table import Table, table_of
-from trimdive.weights import Ledger
+from trimdive.weights import Entry, Ledger
 
 FINDING = (
     "check", "subject", "weight", "what", "stands", "unit", "at_most", "at_least", "mend", "limit",
@@ -16,24 +16,26 @@ FINDING = (
 )  # fmt: skip
 
 
+def part_row(one: Entry) -> dict[str, object]:
+    """Return one thing that weighs, by the keys of ``weigh --json``."""
+    x, y, z = (float(value) for value in one.place)
+    return {
+        "name": one.name,
+        "kind": one.kind,
+        "path": one.path,
+        "mass_kg": one.mass,
+        "spread_kg": one.spread,
+        "known": one.known,
+        "x_m": x,
+        "y_m": y,
+        "z_m": z,
+        "inside": one.inside,
+    }
+
+
 def parts_table(masses: Ledger) -> Table:
-    """Return everything that weighs, a row each, by the keys of ``weigh --json``."""
-    return table_of(
-        {
-            "name": one.name,
-            "kind": one.kind,
-            "path": one.path,
-            "mass_kg": one.mass,
-            "spread_kg": one.spread,
-            "known": one.known,
-            "x_m": float(one.place[0]),
-            "y_m": float(one.place[1]),
-            "z_m": float(one.place[2]),
-            "inside": one.inside,
-            "aboard": one.aboard,
-        }
-        for one in masses.entries
-    )
+    """Return everything that weighs, a row each."""
+    return table_of({**part_row(one), "aboard": one.aboard} for one in masses.entries)
 
 
 def dive_table(
@@ -77,8 +79,8 @@ def findings_table(found: Sequence[Finding]) -> Table:
             "what": one.what,
             "stands": one.stands,
             "unit": one.limit.unit,
-            "at_most": one.limit.value if one.limit.sense == "at most" else None,
-            "at_least": one.limit.value if one.limit.sense == "at least" else None,
+            "at_most": one.limit.at_most,
+            "at_least": one.limit.at_least,
             "mend": one.mend,
             "limit": one.limit.text,
             "limit_source": one.limit.source,

@@ -61,8 +61,8 @@ def measured(found: "Finding") -> Document:
     return {
         "stands": found.stands,
         "unit": limit.unit,
-        "at_most": limit.value if limit.sense == "at most" else None,
-        "at_least": limit.value if limit.sense == "at least" else None,
+        "at_most": limit.at_most,
+        "at_least": limit.at_least,
         "limit": {
             "key": limit.key,
             "text": limit.text,
