@@ -33,14 +33,14 @@ from trimdive.pond.card import depth_words, lifting_words
 from trimdive.pond.today import today
 from trimdive.pond.words import told as of_the_day
 from trimdive.rest.named import share, weight
-from trimdive.told.ballast import litres_text
-from trimdive.told.bench_json import bench_json
-from trimdive.told.bench_text import bench_text
-from trimdive.told.dive_text import dive_text, dived
-from trimdive.told.layout import Block, Grid, Labelled, Words
-from trimdive.told.place_text import FIGURES
-from trimdive.told.reach_text import reach_json, reach_text
-from trimdive.told.tub_sure import sure_json, sure_text
+from trimdive.text.ballast import litres_text
+from trimdive.text.bench_json import bench_json
+from trimdive.text.bench_text import bench_text
+from trimdive.text.dive_text import dive_text, dived
+from trimdive.text.layout import Block, Grid, Labelled, Words
+from trimdive.text.place_text import FIGURES
+from trimdive.text.reach_text import reach_json, reach_text
+from trimdive.text.tub_sure import sure_json, sure_text
 from trimdive.why import keys, why
 
 Told = dict[str, dict[str, str]]  # by figure with its state, then by place: as it reads there

@@ -14,8 +14,8 @@ import pytest
 from tests.charts.shown import KINDS, NAMES, boat, chart, curves, drawn, inside, rows, words
 
 from trimdive.charts.frame import DASHES, HUES, span
-from trimdive.charts.moments import happenings, how_full
 from trimdive.dive.upright import lolls, runs, stands_upright
+from trimdive.text.moments import happenings, how_full
 
 EACH = pytest.mark.parametrize(("name", "kind"), [(name, kind) for name in NAMES for kind in KINDS])
 

@@ -23,9 +23,9 @@ from trimdive.cli import app as commands
 from trimdive.cli import dive as module
 from trimdive.dive import planned
 from trimdive.errors import AskError
-from trimdive.told.dive_kinks import kinks, standing_out
-from trimdive.told.dive_text import dived
-from trimdive.told.dive_typed import as_typed, filled, in_words, ordered
+from trimdive.text.dive_kinks import kinks, standing_out
+from trimdive.text.dive_text import dived
+from trimdive.text.dive_typed import as_typed, filled, in_words, ordered
 
 Dive = Callable[..., Result]
 

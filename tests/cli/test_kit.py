@@ -9,7 +9,7 @@ from typer.testing import CliRunner, Result
 
 from trimdive.assessment import Assessment
 from trimdive.cli.app import app
-from trimdive.told import kit_asked
+from trimdive.text import kit_asked
 
 ROOT = Path(__file__).parents[2]
 GREBE = str(ROOT / "boats" / "grebe")

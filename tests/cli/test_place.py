@@ -11,7 +11,7 @@ from typer.testing import CliRunner, Result
 
 from trimdive.boatfile.placing import Placing
 from trimdive.cli.app import app
-from trimdive.told.place_asked import wish_of
+from trimdive.text.place_asked import wish_of
 
 ROOT = Path(__file__).parents[2]
 PASSED = '\n[limits]\nroom-wet = "300 mm"\nroom-skin = "10 mm"\n'  # as the crate is drawn

@@ -7,7 +7,7 @@ import pytest
 
 from trimdive.boatfile import load
 from trimdive.errors import AskError
-from trimdive.told.tub_typed import reading_of
+from trimdive.text.tub_typed import reading_of
 
 BOATS = Path(__file__).parents[2] / "boats"
 DAY = datetime.date(2026, 5, 17)

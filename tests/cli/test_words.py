@@ -11,8 +11,8 @@ from trimdive.boatfile import Boat, Units, parse
 from trimdive.cli.layout import line, table
 from trimdive.cli.sheets import file_name
 from trimdive.errors import TrimdiveError
-from trimdive.told import words
-from trimdive.told.water_asked import water_of
+from trimdive.text import words
+from trimdive.text.water_asked import water_of
 from trimdive.water import waters
 
 METRIC = Boat(name="A", units=Units(length="mm", mass="g"))

@@ -16,7 +16,7 @@ from trimdive.assessment import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
 from trimdive.drawings import boat_drawing
-from trimdive.told.words import headline
+from trimdive.text.words import headline
 
 Columns = dict[str, list[str]]
 

@@ -33,7 +33,7 @@ from trimdive.lists import Answers, understood
 from trimdive.meshes import read as read_mesh
 from trimdive.page.bringing import brought
 from trimdive.tape import parse as parse_tape
-from trimdive.told.tub_typed import EXAMPLES, reading_of
+from trimdive.text.tub_typed import EXAMPLES, reading_of
 from trimdive.units import read
 
 ROOT = Path(__file__).parents[2]

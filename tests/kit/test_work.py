@@ -10,8 +10,8 @@ from trimdive.boatfile import parse
 from trimdive.kit import Combination, Kit, Space, is_near, kit, needs, pockets
 from trimdive.kit.laying import Piece, put_in, shaped
 from trimdive.kit.work import ANY
-from trimdive.told.kit_asked import made as made_for
-from trimdive.told.kit_text import kit_text
+from trimdive.text.kit_asked import made as made_for
+from trimdive.text.kit_text import kit_text
 from trimdive.water import waters
 
 

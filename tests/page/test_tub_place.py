@@ -28,7 +28,7 @@ from trimdive.page.places.tub import SECTIONS
 from trimdive.page.places.tub_blocks import for_page
 from trimdive.page.places.tub_jobs import job_of
 from trimdive.page.places.tub_wet import PADS
-from trimdive.told.layout import line
+from trimdive.text.layout import line
 from trimdive.wethands import BY_KEY
 
 COMMANDS = {"litres": "litres", "dive": "dive", "reach": "reach", "what-if": "what-if"}

@@ -8,9 +8,9 @@ from tests.page.shelves import ShelfPage, bittern_on_a_shelf, workshop_of
 from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.walk import STEPS, step_of, strip_of
-from trimdive.told import words
-from trimdive.told.dive_text import worst
-from trimdive.told.held import way_up
+from trimdive.text import words
+from trimdive.text.dive_text import worst
+from trimdive.text.held import way_up
 
 
 @pytest.fixture

@@ -18,7 +18,7 @@ from trimdive.cli.app import app
 from trimdive.findings import limit_of
 from trimdive.fromtub import Story
 from trimdive.putright.work import Work, work, written
-from trimdive.told.tub_work import corrected
+from trimdive.text.tub_work import corrected
 
 
 @pytest.fixture(scope="module")

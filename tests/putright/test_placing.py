@@ -19,8 +19,8 @@ from trimdive.findings import burden
 from trimdive.putright.mends import cures
 from trimdive.putright.placing import Hindered, Placement, place
 from trimdive.putright.work import Work, work, written
-from trimdive.told.place_asked import saved_with
-from trimdive.told.place_text import place_text
+from trimdive.text.place_asked import saved_with
+from trimdive.text.place_text import place_text
 
 BOATS = Path(__file__).parents[2] / "boats"
 SECONDS = 20.0

@@ -12,7 +12,7 @@ from tests.rest.tankers import tanker
 from trimdive.assessment import Assessment, assess
 from trimdive.cli.as_json import state_document
 from trimdive.rest import State, either_side, rest, state
-from trimdive.told import words
+from trimdive.text import words
 
 BITTERN = Path(__file__).parents[2] / "boats" / "bittern" / "boat.toml"
 

@@ -20,9 +20,9 @@ from trimdive.charts.frame import (
     span,
     upright_rules,
 )
-from trimdive.charts.moments import happenings, how_full, outer_marks
 from trimdive.dive.upright import Run, lolls, runs
 from trimdive.rest.named import trim as trim_words
+from trimdive.text.moments import happenings, how_full, outer_marks
 from trimdive.units import number_in
 
 if TYPE_CHECKING:

@@ -17,9 +17,9 @@ from trimdive.charts.frame import (
     span,
     upright_rules,
 )
-from trimdive.charts.moments import how_full, outer_marks
 from trimdive.dive.upright import runs, stands_upright
 from trimdive.errors import BalanceError
+from trimdive.text.moments import how_full, outer_marks
 from trimdive.units import number_in
 
 if TYPE_CHECKING:

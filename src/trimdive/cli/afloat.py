@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, Cells, heading, line, table, terms
 from trimdive.litres.moves import stand_ins
-from trimdive.told import words
+from trimdive.text import words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

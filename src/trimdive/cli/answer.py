@@ -18,7 +18,7 @@ from trimdive.errors import BoatFileError, TrimdiveError
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.cli.layout import Block
-    from trimdive.told.layout import Document
+    from trimdive.text.layout import Document
 
 MAKE_ROOM = "See that there is room and that you may write there."
 IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
@@ -98,7 +98,7 @@ def pointers(
         options: What was typed that makes her another boat or her water another, by its option.
         shows: The command whose list is shown already: "check" or "bench".
     """
-    from trimdive.told.words import not_entered, things
+    from trimdive.text.words import not_entered, things
 
     boat = shlex.quote(str(given))
     typed = [f" {name} {shlex.quote(text)}" for name, text in options.items() if text]
@@ -144,9 +144,9 @@ def finish(
         shows: The command whose list the answer shows already: "check" or "bench".
         care: Whose cautions end the answer, as their table calls it; "" for none.
     """
-    from trimdive.told.care import care as cautioned
-    from trimdive.told.care import care_words
-    from trimdive.told.layout import heading
+    from trimdive.text.care import care as cautioned
+    from trimdive.text.care import care_words
+    from trimdive.text.layout import heading
 
     if isinstance(answer, list) and given is not None:
         answer += [heading(text) for text in pointers(her, given, options, shows)]

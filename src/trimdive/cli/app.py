@@ -69,7 +69,7 @@ def litres(boat: BoatFile, water: InWater = None, as_json: Json = False) -> None
     """Litres of ballast water she needs, and where."""
     with working():
         from trimdive.cli.as_json import litres_json
-        from trimdive.told.ballast import litres_text
+        from trimdive.text.ballast import litres_text
 
         her = opened(boat, water)
         answer = litres_json(her) if as_json else [*litres_text(her)]
@@ -97,7 +97,7 @@ def check(
     with working():
         from trimdive.cli.as_json import check_json
         from trimdive.cli.orders import check_text
-        from trimdive.told.dive_typed import as_typed
+        from trimdive.text.dive_typed import as_typed
 
         her = as_typed(opened(boat, water), order, fill)
         answer = check_json(her) if as_json else [*check_text(her, boat)]

@@ -10,11 +10,11 @@ from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
 from trimdive.tables import part_row
 from trimdive.tables.states import figures
-from trimdive.told import words
-from trimdive.told.ballast import MOVED, RAISED
-from trimdive.told.documents import changes, common, lowest, told_finding
-from trimdive.told.held import way_up
-from trimdive.told.layout import Document
+from trimdive.text import words
+from trimdive.text.ballast import MOVED, RAISED
+from trimdive.text.documents import changes, common, lowest, told_finding
+from trimdive.text.held import way_up
+from trimdive.text.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -30,9 +30,9 @@ def bench(
     with working():
         from trimdive.cli.bench_out import drawn
         from trimdive.cli.dive_out import files_told
-        from trimdive.told.bench_asked import named
-        from trimdive.told.bench_json import bench_json
-        from trimdive.told.bench_text import bench_text
+        from trimdive.text.bench_asked import named
+        from trimdive.text.bench_json import bench_json
+        from trimdive.text.bench_text import bench_text
 
         her = opened(boat)
         only = named(her, cylinder)
@@ -49,8 +49,8 @@ def tube(
 ) -> None:
     """Tubes that are sold with such a bore, and how deep they may go."""
     with working():
-        from trimdive.told.bench_asked import asked_tube
-        from trimdive.told.tube_text import tube_text
+        from trimdive.text.bench_asked import asked_tube
+        from trimdive.text.tube_text import tube_text
 
         offers, deep, bore = asked_tube(inside, depth, material, length)
     tell([*tube_text(offers, deep, bore)])

@@ -40,8 +40,8 @@ def dive(
     with working():
         from trimdive.cli.dive_json import dive_json
         from trimdive.cli.dive_out import dive_charts, dive_csv, files_told
-        from trimdive.told.dive_text import dive_text, dived
-        from trimdive.told.dive_typed import as_typed, steps_of
+        from trimdive.text.dive_text import dive_text, dived
+        from trimdive.text.dive_typed import as_typed, steps_of
 
         her = as_typed(opened(boat, water), order, fill)
         one = dived(her, None if steps is None else steps_of(steps))

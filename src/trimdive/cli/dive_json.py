@@ -3,18 +3,18 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.charts.moments import happenings, how_full
 from trimdive.cli.as_json import state_document
 from trimdive.cli.dive_out import level_surface
 from trimdive.dive.sinking import speed
 from trimdive.dive.upright import stands_upright
 from trimdive.errors import BalanceError
-from trimdive.told.dive_kinks import kinks
-from trimdive.told.dive_text import Dived
-from trimdive.told.dive_typed import in_words
-from trimdive.told.documents import common
-from trimdive.told.fills import reached
-from trimdive.told.layout import Document
+from trimdive.text.dive_kinks import kinks
+from trimdive.text.dive_text import Dived
+from trimdive.text.dive_typed import in_words
+from trimdive.text.documents import common
+from trimdive.text.fills import reached
+from trimdive.text.layout import Document
+from trimdive.text.moments import happenings, how_full
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -9,19 +9,19 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, reach_chart, svg
-from trimdive.charts.moments import how_full, outer_marks
 from trimdive.cli.layout import Block, line
 from trimdive.cli.sheets import file_name
 from trimdive.dive.upright import stands_upright
 from trimdive.errors import BoatFileError
-from trimdive.told.surfaces import level_surface
+from trimdive.text.moments import how_full, outer_marks
+from trimdive.text.surfaces import level_surface
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.dive import Moment
     from trimdive.reach import Wanted
     from trimdive.rest import State
-    from trimdive.told.dive_text import Dived
+    from trimdive.text.dive_text import Dived
 
 Figure = Callable[["State"], float | int | str]
 UP = np.array([0.0, 0.0, 1.0])

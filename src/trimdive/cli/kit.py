@@ -38,8 +38,8 @@ def kit(
 ) -> None:  # fmt: skip
     """The fewest loose pieces for every water and battery."""
     with working():
-        from trimdive.told.kit_asked import made
-        from trimdive.told.kit_text import kit_json, kit_text
+        from trimdive.text.kit_asked import made
+        from trimdive.text.kit_text import kit_json, kit_text
 
         her = opened(boat)
         told = {"fore": fore, "amidships": amidships, "aft": aft}

@@ -6,7 +6,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from trimdive.told.layout import (
+from trimdive.text.layout import (
     Block,
     Cells,
     Grid,

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.cli.mesh_work import in_words
-from trimdive.told.layout import Document
+from trimdive.text.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.cli.mesh_work import Looked

@@ -10,10 +10,10 @@ from trimdive.cli.layout import Block, labelled, line
 from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
-from trimdive.told.layout import Document
-from trimdive.told.meshed_text import taken_as
-from trimdive.told.taped_text import by_tape, taped_lines
-from trimdive.told.words import things
+from trimdive.text.layout import Document
+from trimdive.text.meshed_text import taken_as
+from trimdive.text.taped_text import by_tape, taped_lines
+from trimdive.text.words import things
 from trimdive.units import read
 
 if TYPE_CHECKING:

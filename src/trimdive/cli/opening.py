@@ -43,7 +43,7 @@ def opened(given: Path, water: str | None = None) -> "Assessment":
         TrimdiveError: Something in her file, beside it or in the water named must be mended.
     """
     from trimdive.assessment import assess
-    from trimdive.told.water_asked import water_of
+    from trimdive.text.water_asked import water_of
 
     file = boat_file(given)
     try:

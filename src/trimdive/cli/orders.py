@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
 from trimdive.rest.named import listed
-from trimdive.told import words
-from trimdive.told.held import WAY_UP, way_up
+from trimdive.text import words
+from trimdive.text.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -54,8 +54,8 @@ def place(
     from trimdive.cli.place_card import card_file
     from trimdive.cli.place_json import place_json
     from trimdive.putright.work import work
-    from trimdive.told.place_asked import saved_with, taken, wish_of
-    from trimdive.told.place_text import place_text
+    from trimdive.text.place_asked import saved_with, taken, wish_of
+    from trimdive.text.place_text import place_text
 
     loaded = load(boat_file(boat))
     her = opened(boat)
@@ -69,7 +69,7 @@ def place(
 
 def _progress(now: "Reached") -> None:
     """Tell a person at a terminal how far it is."""
-    from trimdive.told.place_text import reached_words
+    from trimdive.text.place_text import reached_words
 
     typer.echo(reached_words(now), err=True)
 

@@ -16,7 +16,7 @@ def card_file(done: "Work", folder: Path | None) -> Path | None:
         BoatFileError: It cannot be written there.
     """
     from trimdive.cli.sheets import file_name
-    from trimdive.told.place_card import card_of
+    from trimdive.drawings.place_card import card_of
 
     if folder is None or done.found is None:
         return None

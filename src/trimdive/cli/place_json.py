@@ -4,9 +4,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.as_json import state_document
-from trimdive.told.documents import changes, common, told_finding
-from trimdive.told.layout import Document
-from trimdive.told.place_text import cure_words, mend_words
+from trimdive.text.documents import changes, common, told_finding
+from trimdive.text.layout import Document
+from trimdive.text.place_text import cure_words, mend_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -23,12 +23,12 @@ from trimdive.pond import (
 )
 from trimdive.pond.card import lifting_words
 from trimdive.pond.words import WORDS
-from trimdive.told import words
-from trimdive.told.deep import may_go_json
-from trimdive.told.documents import common, told_finding
-from trimdive.told.held import WAY_UP, way_up
-from trimdive.told.layout import Document
-from trimdive.told.water_asked import water_of
+from trimdive.text import words
+from trimdive.text.deep import may_go_json
+from trimdive.text.documents import common, told_finding
+from trimdive.text.held import WAY_UP, way_up
+from trimdive.text.layout import Document
+from trimdive.text.water_asked import water_of
 from trimdive.units import read
 
 if TYPE_CHECKING:

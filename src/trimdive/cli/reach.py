@@ -26,8 +26,8 @@ def reach(
     """What water alone covers, other waters, and depth."""
     with working():
         from trimdive.cli.dive_out import files_told, reach_charts
-        from trimdive.told.reach_text import reach_json, reach_text
-        from trimdive.told.whatif_asked import Other, wanted
+        from trimdive.text.reach_text import reach_json, reach_text
+        from trimdive.text.whatif_asked import Other, wanted
 
         her = opened(boat, water)
         other = Other(name=instead, mass=mass, volume=volume, x=x, z=z)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, Cells, line, table
-from trimdive.told import words
+from trimdive.text import words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

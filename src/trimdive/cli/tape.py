@@ -9,8 +9,8 @@ import typer
 from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json
 from trimdive.cli.layout import Block, Cells, console, heading, labelled, line, table, terms
 from trimdive.errors import BoatFileError
-from trimdive.told.layout import Document
-from trimdive.told.words import share
+from trimdive.text.layout import Document
+from trimdive.text.words import share
 from trimdive.units import number_in, usual_names, write
 
 if TYPE_CHECKING:

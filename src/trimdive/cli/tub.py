@@ -30,9 +30,9 @@ def tub(
     """How sure each figure is, and what readings in the tub say of her."""
     with working():
         from trimdive.fromtub import Story
-        from trimdive.told.tub_sure import sure_json, sure_text
-        from trimdive.told.tub_text import readings_json, readings_text
-        from trimdive.told.tub_work import corrected, withdrawn, written
+        from trimdive.text.tub_sure import sure_json, sure_text
+        from trimdive.text.tub_text import readings_json, readings_text
+        from trimdive.text.tub_work import corrected, withdrawn, written
 
         if withdraw:
             typer.echo(withdrawn(boat_file(boat), withdraw), err=True)

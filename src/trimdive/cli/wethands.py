@@ -32,8 +32,8 @@ def wet_hands(
     from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json, tell
     from trimdive.cli.wethands_asked import Begin, scripted, talk
     from trimdive.cli.wethands_json import wet_hands_json
-    from trimdive.told.care import care, care_words
-    from trimdive.told.wethands_text import wet_hands_text
+    from trimdive.text.care import care, care_words
+    from trimdive.text.wethands_text import wet_hands_text
 
     begin = Begin(mass=mass, tank=tank, length=length, bg=bg, water=water)
     is_scripted = answers is not None or as_json

@@ -9,8 +9,8 @@ import typer
 
 from trimdive.data.cautions import cautions
 from trimdive.errors import BoatError, BoatFileError, TrimdiveError
-from trimdive.told.wethands_first import FIRST, begun_with
-from trimdive.told.wethands_words import Shown, question_text, so_far, why
+from trimdive.text.wethands_first import FIRST, begun_with
+from trimdive.text.wethands_words import Shown, question_text, so_far, why
 
 if TYPE_CHECKING:
     from trimdive.wethands import Known, Question, Reply, Step

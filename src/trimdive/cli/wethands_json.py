@@ -1,6 +1,6 @@
 """What ``wet-hands`` tells as one JSON document, in SI."""
 
-from trimdive.told.layout import Document
+from trimdive.text.layout import Document
 from trimdive.wethands import Figure, Piece, Question, Reply, Step
 
 UNITS = {"volume": "m3", "length": "m", "mass": "kg", "percent": "share", "angle": "rad"}

@@ -33,8 +33,8 @@ def what_if(
 ) -> None:  # fmt: skip
     """What if a tank sticks, something floods or stays home."""
     with working():
-        from trimdive.told.whatif_asked import Other, asked
-        from trimdive.told.whatif_text import what_if_json, what_if_text
+        from trimdive.text.whatif_asked import Other, asked
+        from trimdive.text.whatif_text import what_if_json, what_if_text
 
         her = opened(boat, water)
         found = asked(her, without or (), Other(name=instead, mass=mass, volume=volume, x=x, z=z))

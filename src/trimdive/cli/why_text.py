@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.data import table as rows_of
 from trimdive.errors import BoatFileError
-from trimdive.told.documents import common
-from trimdive.told.layout import Document
+from trimdive.text.documents import common
+from trimdive.text.layout import Document
 from trimdive.why import as_text, keys, why
 
 if TYPE_CHECKING:

@@ -21,7 +21,7 @@ from trimdive.page.reading import Done
 from trimdive.page.shelf import BOAT_FILE, folder_name
 from trimdive.page.shown import Shown
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
-from trimdive.told.meshed_text import taken_as
+from trimdive.text.meshed_text import taken_as
 from trimdive.units import read
 
 unheard: Told = lambda _: None  # noqa: E731 - nobody is told

@@ -12,7 +12,7 @@ from trimdive.drawings.view import MM
 from trimdive.findings import Finding
 from trimdive.page.scene import boat_picture, end_picture, marks
 from trimdive.page.track import table
-from trimdive.told.held import way_up
+from trimdive.text.held import way_up
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,7 +5,6 @@ from math import degrees
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.charts.moments import event_words
 from trimdive.dive import Dive
 from trimdive.dive.upright import stands_upright
 from trimdive.drawings.view import MM
@@ -14,6 +13,7 @@ from trimdive.findings.stability import LOLLS
 from trimdive.page.scene import bounds, tanks, water_hatch
 from trimdive.rest import State
 from trimdive.rest.named import how_full
+from trimdive.text.moments import event_words
 from trimdive.units import number_in, unit_named
 
 CLEAR = 0.035  # of her length: room shown between the water and what is wholly under it [-]

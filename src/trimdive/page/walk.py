@@ -15,9 +15,9 @@ from trimdive.page.asked import slider_of
 from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.views import standing
-from trimdive.told import words
-from trimdive.told.dive_text import worst
-from trimdive.told.held import WAY_UP, way_up
+from trimdive.text import words
+from trimdive.text.dive_text import worst
+from trimdive.text.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

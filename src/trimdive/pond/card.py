@@ -14,8 +14,8 @@ from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
 from trimdive.rest.named import lifted, share
-from trimdive.told.deep import UNTESTED, may_go_words
-from trimdive.told.held import way_up
+from trimdive.text.deep import UNTESTED, may_go_words
+from trimdive.text.held import way_up
 from trimdive.units import write
 from trimdive.water import density, waters
 

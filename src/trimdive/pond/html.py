@@ -16,7 +16,7 @@ from trimdive.data.cautions import LAST_WORD
 from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
 from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
 from trimdive.pond.words import WORDS, units_told
-from trimdive.told.held import WAY_UP
+from trimdive.text.held import WAY_UP
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

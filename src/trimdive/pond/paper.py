@@ -8,7 +8,7 @@ from trimdive.pond.today import today
 from trimdive.pond.words import WORDS
 from trimdive.rest.named import is_zero, mass
 from trimdive.sheets import pond_sheet
-from trimdive.told.held import WAY_UP
+from trimdive.text.held import WAY_UP
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -16,11 +16,11 @@ from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes, sentence
-from trimdive.told.bench_asked import asked_tube
-from trimdive.told.bench_text import compare_text, cylinder_text, headline, works_text
-from trimdive.told.deep import bound_of, may_go_words
-from trimdive.told.fills import planned_words
-from trimdive.told.tube_text import tube_text
+from trimdive.text.bench_asked import asked_tube
+from trimdive.text.bench_text import compare_text, cylinder_text, headline, works_text
+from trimdive.text.deep import bound_of, may_go_words
+from trimdive.text.fills import planned_words
+from trimdive.text.tube_text import tube_text
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

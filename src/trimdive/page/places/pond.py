@@ -30,7 +30,7 @@ from trimdive.pond import (
     phone_card,
     refused,
 )
-from trimdive.told.held import WAY_UP
+from trimdive.text.held import WAY_UP
 
 if TYPE_CHECKING:
     from starlette.requests import Request

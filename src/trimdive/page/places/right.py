@@ -12,7 +12,7 @@ from trimdive.page.places.place import Place, Told
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.templating import rendered
-from trimdive.told.held import WAY_UP, way_up
+from trimdive.text.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
     from starlette.requests import Request

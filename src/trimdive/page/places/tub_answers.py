@@ -21,14 +21,14 @@ from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.places.tub_reading import pieces
 from trimdive.page.units import rewritten
-from trimdive.told import words
-from trimdive.told.ballast import AS_WATER, litres_text, tank_place
-from trimdive.told.dive_text import COARSE, dive_text, dived, tried
-from trimdive.told.dive_typed import as_typed, ordered
-from trimdive.told.layout import heading, labelled, line
-from trimdive.told.reach_text import reach_text
-from trimdive.told.whatif_asked import Other, asked
-from trimdive.told.whatif_text import what_if_text
+from trimdive.text import words
+from trimdive.text.ballast import AS_WATER, litres_text, tank_place
+from trimdive.text.dive_text import COARSE, dive_text, dived, tried
+from trimdive.text.dive_typed import as_typed, ordered
+from trimdive.text.layout import heading, labelled, line
+from trimdive.text.reach_text import reach_text
+from trimdive.text.whatif_asked import Other, asked
+from trimdive.text.whatif_text import what_if_text
 from trimdive.water import waters
 
 if TYPE_CHECKING:

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from trimdive.page.rows import sentence
-from trimdive.told.layout import Grid, Words
+from trimdive.text.layout import Grid, Words
 
 if TYPE_CHECKING:
     from trimdive.errors import TrimdiveError
-    from trimdive.told.layout import Block
+    from trimdive.text.layout import Block
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -40,7 +40,7 @@ def _found(
     her: "Assessment", waters: str | None, gear: list[str], left: list[str], seconds: float
 ) -> "Kit":
     """Return the kit, in a process of its own."""
-    from trimdive.told.kit_asked import made  # slow to load
+    from trimdive.text.kit_asked import made  # slow to load
 
     return made(her, waters, gear, left, {}, seconds)
 
@@ -60,7 +60,7 @@ def shown(desk: "Desk") -> Shown:
     if job.is_stopped:
         return Shown(state="stopped")
     from trimdive.kit import Kit
-    from trimdive.told.kit_text import kit_text
+    from trimdive.text.kit_text import kit_text
 
     if not isinstance(job.done, Kit):
         return Shown(state="wrong", wrong=job.wrong or "Nothing came of it.")

@@ -4,18 +4,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.boatfile.placing import AIMS, Placing
+from trimdive.drawings.place_card import card_of
 from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.rows import sentence
 from trimdive.page.units import rewritten
-from trimdive.told import words
-from trimdive.told.place_asked import wish_of
-from trimdive.told.place_card import card_of
-from trimdive.told.place_text import (
+from trimdive.text import words
+from trimdive.text.place_asked import wish_of
+from trimdive.text.place_text import (
     AIMS as AIM_WORDS,
 )
-from trimdive.told.place_text import (
+from trimdive.text.place_text import (
     CONDITIONS,
     before_after,
     cure_words,

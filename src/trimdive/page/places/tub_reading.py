@@ -9,7 +9,7 @@ from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.typed_fields import typed_in
-from trimdive.told.tub_typed import EXAMPLES
+from trimdive.text.tub_typed import EXAMPLES
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -54,7 +54,7 @@ def _typed(value: object) -> str:
 
 def read(desk: "Desk", typed: Typed) -> None:
     """Take a reading as typed into the boat file; what is not clear is told beside the field."""
-    from trimdive.told.tub_work import with_reading  # slow to load
+    from trimdive.text.tub_work import with_reading  # slow to load
 
     text = field_of(typed, FIELD)
     try:
@@ -86,7 +86,7 @@ def correct(desk: "Desk", _: Typed) -> None:
     Raises:
         TrimdiveError: There are no readings, or no list explains them together.
     """
-    from trimdive.told.tub_work import sound_story
+    from trimdive.text.tub_work import sound_story
 
     story = sound_story(desk.own.her)
     desk.edit("list put right by the readings", story.written(desk.written()[0]))
@@ -95,8 +95,8 @@ def correct(desk: "Desk", _: Typed) -> None:
 def pieces(her: "Assessment") -> tuple[Piece, ...]:
     """Return what the readings tell; without any, how sure she is by her list."""
     from trimdive.fromtub import Story
-    from trimdive.told.tub_sure import sure_text
-    from trimdive.told.tub_text import readings_text
+    from trimdive.text.tub_sure import sure_text
+    from trimdive.text.tub_text import readings_text
 
     is_read = bool(her.boat.readings_now)
     told = readings_text(Story(her=her)) if is_read else sure_text(her)
@@ -105,8 +105,8 @@ def pieces(her: "Assessment") -> tuple[Piece, ...]:
 
 def _next(her: "Assessment", head: str) -> tuple[Piece, ...]:
     """Return what to read next, the most telling first, with the doubt left after it."""
-    from trimdive.told import words
-    from trimdive.told.tub_sure import read_first
+    from trimdive.text import words
+    from trimdive.text.tub_sure import read_first
 
     found = read_first(her) if her.boat.tanks else []
     if not found:

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
-from trimdive.told.wethands_first import FIRST, begun_with
-from trimdive.told.wethands_text import wet_hands_text
-from trimdive.told.wethands_words import Shown, per_cent, why
+from trimdive.text.wethands_first import FIRST, begun_with
+from trimdive.text.wethands_text import wet_hands_text
+from trimdive.text.wethands_words import Shown, per_cent, why
 from trimdive.units import write
 from trimdive.wethands import BY_KEY, DisagreementError, Known, Step, reply_of, step
 

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from trimdive.told.layout import Block, heading, labelled, line
-from trimdive.told.wethands_words import SHOWN, Shown, per_cent
+from trimdive.text.layout import Block, heading, labelled, line
+from trimdive.text.wethands_words import SHOWN, Shown, per_cent
 from trimdive.wethands import Known, Piece, Remedy, Step
 
 SURELY = 0.9  # so likely, it is said without "perhaps" [-]

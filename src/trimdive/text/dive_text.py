@@ -4,19 +4,19 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.charts.moments import happenings, how_full
 from trimdive.dive.sinking import BLOW_TIME, speed
 from trimdive.dive.upright import lolls, runs
 from trimdive.errors import AskError, BalanceError
 from trimdive.findings.afloat import lacking
 from trimdive.rest.named import listed
-from trimdive.told import words
-from trimdive.told.dive_kinks import kinks
-from trimdive.told.dive_typed import in_words, ordered
-from trimdive.told.fills import stops_words
-from trimdive.told.held import held_words
-from trimdive.told.layout import Block, Cells, heading, labelled, line, table, terms
-from trimdive.told.surfaces import level_surface
+from trimdive.text import words
+from trimdive.text.dive_kinks import kinks
+from trimdive.text.dive_typed import in_words, ordered
+from trimdive.text.fills import stops_words
+from trimdive.text.held import held_words
+from trimdive.text.layout import Block, Cells, heading, labelled, line, table, terms
+from trimdive.text.moments import happenings, how_full
+from trimdive.text.surfaces import level_surface
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
 from trimdive.failsafe import bound_words
-from trimdive.told import words
+from trimdive.text import words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterator
 
 from trimdive.data.cautions import LAST_WORD, cautions
-from trimdive.told.layout import Block, heading, labelled, line
+from trimdive.text.layout import Block, heading, labelled, line
 
 
 def care_words(spot: str, kinds: Collection[str] = ()) -> list[str]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.told import words
+from trimdive.text import words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -19,7 +19,7 @@ AXES = "xyz"
 def card_of(done: "Work") -> str:
     """Return the card of a placing as SVG; "" where nothing is placed."""
     from trimdive.drawings.placing import placing_card
-    from trimdive.told.place_text import before_after
+    from trimdive.text.place_text import before_after
 
     if done.found is None:
         return ""

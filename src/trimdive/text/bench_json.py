@@ -4,14 +4,14 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from trimdive.data.cautions import cautions
-from trimdive.told.care import care_words
-from trimdive.told.deep import may_go_json
-from trimdive.told.documents import changes, common, measured
+from trimdive.text.care import care_words
+from trimdive.text.deep import may_go_json
+from trimdive.text.documents import changes, common, measured
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
-    from trimdive.told.layout import Document
+    from trimdive.text.layout import Document
 
 
 def _cautions(her: "Assessment", *, kinds: bool) -> list[str]:

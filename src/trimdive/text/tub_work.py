@@ -9,7 +9,7 @@ from trimdive.boatfile import append, load, parse, previous_of, remove, save
 from trimdive.boatfile.loading import toml
 from trimdive.errors import BoatFileError
 from trimdive.fromtub import Story
-from trimdive.told.tub_typed import reading_of
+from trimdive.text.tub_typed import reading_of
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -7,8 +7,8 @@ from trimdive.findings import limit_of
 from trimdive.findings.ballast import tip_of
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board
-from trimdive.told import words
-from trimdive.told.layout import Block, Cells, heading, line, table, terms
+from trimdive.text import words
+from trimdive.text.layout import Block, Cells, heading, line, table, terms
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

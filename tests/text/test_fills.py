@@ -6,9 +6,9 @@ from tests.cli.boats import demo
 from trimdive.assessment import Assessment
 from trimdive.plant import systems
 from trimdive.rest.named import share
-from trimdive.told.dive_text import dive_text, dived
-from trimdive.told.fills import planned_words, stops_at
-from trimdive.told.layout import Words
+from trimdive.text.dive_text import dive_text, dived
+from trimdive.text.fills import planned_words, stops_at
+from trimdive.text.layout import Words
 
 
 def closed_pumps() -> Assessment:

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from trimdive.data.cautions import cautions
 from trimdive.failsafe import FAILURES, STARTS, bound_words, compare, deep_words, meant_words
-from trimdive.told import words
-from trimdive.told.care import care
-from trimdive.told.deep import may_go_words
-from trimdive.told.fills import planned_words
-from trimdive.told.layout import Block, Cells, heading, labelled, line, table
+from trimdive.text import words
+from trimdive.text.care import care
+from trimdive.text.deep import may_go_words
+from trimdive.text.fills import planned_words
+from trimdive.text.layout import Block, Cells, heading, labelled, line, table
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -8,10 +8,10 @@ from trimdive.depth import as_lead
 from trimdive.failsafe import bound_words
 from trimdive.findings import limit_of
 from trimdive.reach import apart, remedy
-from trimdive.told import words
-from trimdive.told.deep import UNTESTED, may_go_json, may_go_words
-from trimdive.told.documents import common
-from trimdive.told.layout import Block, Cells, Document, heading, line, table
+from trimdive.text import words
+from trimdive.text.deep import UNTESTED, may_go_json, may_go_words
+from trimdive.text.documents import common
+from trimdive.text.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

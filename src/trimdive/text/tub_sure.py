@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 from trimdive.depth import as_lead
 from trimdive.findings.bands import bands
 from trimdive.sure import ANY, Spare, Step, Told, doubts, order, spare, steps, trials
-from trimdive.told import words
-from trimdive.told.documents import common
-from trimdive.told.layout import Block, Cells, Document, heading, line, table, terms
+from trimdive.text import words
+from trimdive.text.documents import common
+from trimdive.text.layout import Block, Cells, Document, heading, line, table, terms
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
-from trimdive.told.water_asked import water_of
-from trimdive.told.wethands_words import Shown, shown_in
+from trimdive.text.water_asked import water_of
+from trimdive.text.wethands_words import Shown, shown_in
 from trimdive.wethands import Known, begun, figure_of
 from trimdive.wethands.figure import Figure, told
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, cast
 from trimdive.assessment import Assessment
 from trimdive.errors import AskError, BoatError
 from trimdive.kit import Combination, Kit, Space, kit, pockets
-from trimdive.told.water_asked import water_of
-from trimdive.told.whatif_asked import typed_after
+from trimdive.text.water_asked import water_of
+from trimdive.text.whatif_asked import typed_after
 from trimdive.units import read
 from trimdive.water import waters as known_waters
 

@@ -6,8 +6,8 @@ from math import degrees, inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.told import words
-from trimdive.told.layout import Block, Cells, heading, labelled, line, table
+from trimdive.text import words
+from trimdive.text.layout import Block, Cells, heading, labelled, line, table
 from trimdive.units import write
 
 if TYPE_CHECKING:

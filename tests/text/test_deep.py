@@ -13,7 +13,7 @@ from trimdive.boatfile import parse
 from trimdive.cli.app import app as commands
 from trimdive.failsafe import bound_words, deep_words
 from trimdive.pond import card, refused
-from trimdive.told.deep import bounds, may_go, may_go_words
+from trimdive.text.deep import bounds, may_go, may_go_words
 
 BOATS = Path(__file__).parents[2] / "boats"
 ALL = ("bittern", "grebe", "plover", "bittern-as-bought", "grebe-as-bought", "plover-as-bought")

@@ -6,8 +6,8 @@ from tests.page.conftest import BOATS
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
-from trimdive.charts.moments import happenings
-from trimdive.told.dive_kinks import kinks
+from trimdive.text.dive_kinks import kinks
+from trimdive.text.moments import happenings
 
 
 def renamed(her: Assessment, old: str, new: str) -> Assessment:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import floor
 from typing import TYPE_CHECKING
 
-from trimdive.told.layout import Block, Cells, heading, line, table
+from trimdive.text.layout import Block, Cells, heading, line, table
 
 if TYPE_CHECKING:
     from trimdive.bench import Offer

@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 
 from trimdive.fromtub import meanings
 from trimdive.sure import ANY
-from trimdive.told import words
-from trimdive.told.documents import common
-from trimdive.told.layout import Block, Cells, Document, heading, line, table
-from trimdive.told.tub_sure import label_of, size, sure_document, told
+from trimdive.text import words
+from trimdive.text.documents import common
+from trimdive.text.layout import Block, Cells, Document, heading, line, table
+from trimdive.text.tub_sure import label_of, size, sure_document, told
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

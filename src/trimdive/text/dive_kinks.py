@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.charts.moments import Happening, happenings
 from trimdive.rest.named import listed
-from trimdive.told import words
+from trimdive.text import words
+from trimdive.text.moments import Happening, happenings
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 
 from trimdive.findings.finding import SI_UNITS
 from trimdive.putright.writing import KINDS
-from trimdive.told import words
-from trimdive.told.layout import Document
+from trimdive.text import words
+from trimdive.text.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from trimdive.rest.named import listed
-from trimdive.told import words
-from trimdive.told.documents import common
-from trimdive.told.layout import Block, Cells, Document, heading, line, table
+from trimdive.text import words
+from trimdive.text.documents import common
+from trimdive.text.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from trimdive.kit import Kit, Left, Piece, Pocket, Row, is_near
-from trimdive.told import words
-from trimdive.told.documents import common
-from trimdive.told.layout import Block, Cells, Document, heading, line, table
+from trimdive.text import words
+from trimdive.text.documents import common
+from trimdive.text.layout import Block, Cells, Document, heading, line, table
 from trimdive.units import unit_named, write
 
 if TYPE_CHECKING:

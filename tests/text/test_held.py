@@ -16,8 +16,8 @@ from trimdive.errors import BalanceError
 from trimdive.page.desk import opened
 from trimdive.page.workshop import Workshop
 from trimdive.pond import card, paper_card, phone_card
-from trimdive.told.dive_text import dive_text, dived
-from trimdive.told.held import held_words, way_up
+from trimdive.text.dive_text import dive_text, dived
+from trimdive.text.held import held_words, way_up
 
 BOATS = Path(__file__).parents[2] / "boats"
 
