@@ -34,7 +34,7 @@ SUBJECTS = {
     "wethands",
 }
 LAYERS: list[set[str]] = [
-    {"errors", "records"},
+    {"errors", "records", "fact"},
     {"data"},
     {"units"},
     {"boatfile"},

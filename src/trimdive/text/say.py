@@ -1,0 +1,74 @@
+"""For whom something is said: in which units, and from which end places are measured."""
+
+from dataclasses import dataclass
+
+from trimdive.boatfile import Boat
+from trimdive.boatfile.boat import Units
+from trimdive.rest import named
+from trimdive.rest.named import listed as listed
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """How figures are written for one builder, and in one boat's words."""
+
+    boat: Boat  # with the units that are wanted
+
+    @property
+    def units(self) -> Units:
+        """Return the units wanted."""
+        return self.boat.units
+
+    def length(self, value: float) -> str:
+        """Return a length [m]."""
+        return self.units.write(value, "length")
+
+    def place(self, x: float) -> str:
+        """Return a place [m] forward from the stern as the builder measures it, with the end."""
+        return self.boat.place(x)
+
+    def mass(self, value: float) -> str:
+        """Return a mass [kg]."""
+        return named.mass(self.boat, value)
+
+    def weight(self, excess: float) -> str:
+        """Return weight less buoyancy [kg]: "293 g heavy", or "neutral"."""
+        return named.weight(self.boat, excess)
+
+    def volume(self, value: float) -> str:
+        """Return a volume [m³]; a small one in millilitres where she counts in litres."""
+        return named.volume(self.boat, value)
+
+    def angle(self, value: float) -> str:
+        """Return an angle [rad]."""
+        return self.units.write(value, "angle")
+
+    def trim(self, angle: float) -> str:
+        """Return a trim, bow down [rad]: "12.4° bow down", or "level"."""
+        return named.trim(self.boat, angle)
+
+    def share(self, value: float, digits: int = 0) -> str:
+        """Return a share [-] in per cent."""
+        return named.share(value, digits)
+
+    def shift(self, moment: float, far: float) -> str:
+        """Return a moment of mass [kg m] as so much moved so far [m]."""
+        return f"{self.mass(abs(moment) / far)} by {self.length(far)}"
+
+    def write(self, value: float, kind: str, digits: int | None = None) -> str:
+        """Return any other figure [SI] of a kind: "pressure", "force", "time", ..."""
+        return self.units.write(value, kind, digits)
+
+
+def say_in(units: Units) -> Say:
+    """Return how figures are written where there is no boat yet."""
+    return Say(Boat.model_construct(units=units))
+
+
+def way(offset: float) -> tuple[str, str]:
+    """Return which way something lies off [m], and the way back.
+
+    >>> way(0.01)
+    ('forward', 'aft')
+    """
+    return ("forward", "aft") if offset > 0 else ("aft", "forward")

@@ -1,0 +1,1 @@
+"""The words for facts: a file a subject, a function a kind."""

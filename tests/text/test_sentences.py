@@ -1,0 +1,45 @@
+"""Every kind of fact has its words, which take what it holds; and no words are left over.
+
+The kinds are read out of the source: each call of ``fact`` names its kind and what it holds.
+"""
+
+import ast
+import inspect
+from collections import defaultdict
+from pathlib import Path
+
+import pytest
+
+from trimdive.text import said
+
+SOURCE = Path(__file__).parents[2] / "src" / "trimdive"
+
+
+def made() -> dict[str, set[frozenset[str]]]:
+    """Return what facts of each kind are made with, read from the source."""
+    found: dict[str, set[frozenset[str]]] = defaultdict(set)
+    for file in SOURCE.rglob("*.py"):
+        for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "fact":
+                kind, names = node.args[0], [one.arg for one in node.keywords]
+                assert isinstance(kind, ast.Constant), f"{file}:{node.lineno}: a kind is written"
+                assert None not in names, f"{file}:{node.lineno}: what it holds is written"
+                found[str(kind.value)].add(frozenset(map(str, names)))
+    return found
+
+
+MADE = made()
+said._all_read()  # pyright: ignore[reportPrivateUsage] - the kinds are listed here
+
+
+@pytest.mark.parametrize("kind", sorted(MADE))
+def test_a_fact_has_words_that_take_what_it_holds(kind: str) -> None:
+    _, *taken = inspect.signature(said.SAYINGS[kind]).parameters.values()
+    names = {one.name for one in taken}
+    needed = {one.name for one in taken if one.default is inspect.Parameter.empty}
+    for held in MADE[kind]:
+        assert needed <= held <= names
+
+
+def test_no_words_are_left_over() -> None:
+    assert set(said.SAYINGS) == set(MADE)
