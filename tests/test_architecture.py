@@ -34,7 +34,8 @@ SUBJECTS = {
     "wethands",
 }
 LAYERS: list[set[str]] = [
-    {"errors", "records", "fact"},
+    {"errors", "records"},
+    {"fact"},
     {"data"},
     {"units"},
     {"boatfile"},
