@@ -45,7 +45,7 @@ HELD = {
     "units": 2,
     "water": 3,
     "weights": 0,
-    "wethands": 59,
+    "wethands": 0,
     "why": 114,
 }
 

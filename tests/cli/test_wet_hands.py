@@ -77,7 +77,7 @@ def test_the_talk() -> None:
         "lengthways": "level", "How does she hang": "nose on the bottom", "Is she right": "no",
         "Level now": "no", "Is there foam": "no", "Does she stay": "no", "How full": "88 %",
         "How much, and where": "130 g at 200 mm from the stern", "Where is it": "1 m from the bow",
-        "Where is its middle": "210 mm from the bow", "waterline?": "at her waterline",
+        "Where is its centre": "210 mm from the bow", "waterline?": "at her waterline",
     }  # fmt: skip
     lines = ["lots", "30 kg", "2.1 L", "2 m", "banana"]
     for _ in range(14):
@@ -113,7 +113,7 @@ def test_an_answer_can_be_taken_back() -> None:
 
 
 def test_why_tells_why() -> None:
-    assert "Of all tests this one should part best" in plain(run(*HER, typed="why\nstop\n"))
+    assert "Of all tests this one should best tell apart" in plain(run(*HER, typed="why\nstop\n"))
 
 
 def test_nothing_to_mend_is_in_order() -> None:

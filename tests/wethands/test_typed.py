@@ -5,16 +5,19 @@ from math import asin, radians
 import pytest
 
 from trimdive.errors import TrimdiveError, UnitError
+from trimdive.text.wethands_causes import AILS
+from trimdive.text.wethands_quantities import figure_of
+from trimdive.text.wethands_questions import WORDS, choices
+from trimdive.text.wethands_typed import reply_of
 from trimdive.wethands import (
     BY_KEY,
     DisagreementError,
     Figure,
     Known,
     begun,
-    figure_of,
-    reply_of,
     step,
 )
+from trimdive.wethands.boats import causes
 
 HER = begun(Figure(30.0, 0.15), Figure(2.1e-3, 4e-5), Figure(2.0, 0.01), 1000.0)
 
@@ -60,6 +63,14 @@ def test_what_is_typed(key: str, text: str, option: str, size: float | None) -> 
     else:
         assert found.size is not None
         assert found.size.value == pytest.approx(size)
+
+
+def test_every_question_answer_and_cause_has_its_words() -> None:
+    assert set(WORDS) == set(BY_KEY)
+    assert set(AILS) == set(causes())
+    for key, question in BY_KEY.items():
+        assert set(WORDS[key].options) == set(question.options)
+        assert len(choices(question)) == len(question.options)
 
 
 def test_figures_typed() -> None:

@@ -40,7 +40,8 @@ def scripted(begin: Begin, answers: str) -> "tuple[Step, Shown]":
     Raises:
         TrimdiveError: A figure is missing, an answer means nothing, or two disagree.
     """
-    from trimdive.wethands import BY_KEY, reply_of, step
+    from trimdive.text.wethands_typed import reply_of
+    from trimdive.wethands import BY_KEY, step
 
     given = dict(_pairs(answers))
     first = {key: getattr(begin, key) or given.pop(key, None) for key in (*FIRST, "bg", "water")}
@@ -110,7 +111,7 @@ def _first_figures(first: dict[str, str | None]) -> "tuple[Known, Shown]":
     Raises:
         BoatFileError: No answer comes.
     """
-    from trimdive.wethands import figure_of
+    from trimdive.text.wethands_quantities import figure_of
 
     for key, (kind, words, example) in FIRST.items():
         while not first[key]:
@@ -142,7 +143,7 @@ def _one(now: "Step", question: "Question") -> "Step":
     """
     from trimdive.wethands import DisagreementError, step
 
-    typer.echo(question_text(question))
+    typer.echo(question_text(question, now.known))
     reply = _answered(now, question)
     if reply is None:
         return step(now.known.without(now.known.replies[-1].key)) if now.known.replies else now
@@ -160,7 +161,7 @@ def _answered(now: "Step", question: "Question") -> "Reply | None":
     Raises:
         StoppedError: No answer comes.
     """
-    from trimdive.wethands import reply_of
+    from trimdive.text.wethands_typed import reply_of
 
     while True:
         text = _line("")
@@ -170,7 +171,7 @@ def _answered(now: "Step", question: "Question") -> "Reply | None":
         if plain in BACK:
             return None
         if plain in WHY:
-            typer.echo(why(now, question))
+            typer.echo(why(now))
             continue
         try:
             return reply_of(question, text, now.known)

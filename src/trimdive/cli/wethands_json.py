@@ -1,7 +1,9 @@
 """What ``wet-hands`` tells as one JSON document, in SI."""
 
 from trimdive.text.layout import Document
-from trimdive.wethands import Figure, Piece, Question, Reply, Step
+from trimdive.text.wethands_causes import ail_of
+from trimdive.text.wethands_questions import asking, choices
+from trimdive.wethands import Figure, Known, Piece, Question, Reply, Step
 
 UNITS = {"volume": "m3", "length": "m", "mass": "kg", "percent": "share", "angle": "rad"}
 
@@ -20,10 +22,10 @@ def wet_hands_json(now: Step) -> Document:
         "bg_is_guess": known.bg_told is None,
         "answers": [_reply(one) for one in known.replies],
         "causes": [
-            {"key": cause.key, "name": cause.name, "weight": cause.weight}
+            {"key": cause.key, "name": ail_of(cause, known).name, "weight": cause.weight}
             for cause in now.open.causes
         ],
-        "next": _question(now.next),
+        "next": _question(now.next, known),
         "moment_kg_m": _figure(moment.size) if moment else None,
         "moment_is_bound": moment.at_least if moment else None,
         "bg_found_m": _figure(moment.bg) if moment and moment.bg else None,
@@ -43,14 +45,16 @@ def _reply(one: Reply) -> Document:
     return {"key": one.key, "option": one.option, "typed": one.typed, "size": _figure(one.size)}
 
 
-def _question(one: Question | None) -> Document | None:
+def _question(one: Question | None, known: Known) -> Document | None:
     if one is None:
         return None
+    words = asking(one, known)
+    labels = zip(one.options, choices(one), strict=True)
     return {
         "key": one.key,
-        "do": one.do,
-        "ask": one.ask,
-        "options": [{"key": option.key, "label": option.label} for option in one.options],
+        "do": words.do,
+        "ask": words.ask,
+        "options": [{"key": key, "label": label} for key, label in labels],
     }
 
 

@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 
 from trimdive.text.layout import Block, heading, labelled, line
-from trimdive.text.wethands_words import SHOWN, Shown, per_cent
+from trimdive.text.wethands_causes import Ail, ail_of
+from trimdive.text.wethands_questions import asking
+from trimdive.text.wethands_words import SHOWN, Shown, likely, per_cent
 from trimdive.wethands import Known, Piece, Remedy, Step
 
 SURELY = 0.9  # so likely, it is said without "perhaps" [-]
@@ -18,13 +20,14 @@ def wet_hands_text(now: Step, shown: Shown) -> Iterator[Block]:
         yield from _half_way(now)
         return
     for k, remedy in enumerate(now.remedies):
-        yield heading(_named(remedy, is_first=k == 0))
+        ail = ail_of(remedy.cause, known)
+        yield heading(_named(remedy, ail, is_first=k == 0))
         if remedy.cause.key != "in order":
-            yield line(f"It shows so: {remedy.cause.seen}.")
+            yield line(f"It shows so: {ail.seen}.")
         told = list(_pieces(remedy, known, shown))
         yield from (line(text) for text in told)
-        if remedy.cause.not_a_cure:
-            yield line(f"No cure: {remedy.cause.not_a_cure}.")
+        if ail.not_a_cure:
+            yield line(f"No cure: {ail.not_a_cure}.")
     yield from _how_sure(now, shown)
 
 
@@ -39,10 +42,8 @@ def _title(known: Known, shown: Shown) -> str:
 def _bg(known: Known, shown: Shown) -> str:
     bg = shown.figure(known.bg_or_guess, "length")
     if known.reply("shift"):
-        return f"stands up by {bg} (BG), from the weight that was moved"
-    if known.bg:
-        return f"stands up by {bg} (BG)"
-    return f"stands up by {bg} (BG), a guess from her length"
+        return f"BG {bg}, from the weight that was moved"
+    return f"BG {bg}" if known.bg else f"BG {bg}, a guess from her length"
 
 
 def _half_way(now: Step) -> Iterator[Block]:
@@ -51,26 +52,23 @@ def _half_way(now: Step) -> Iterator[Block]:
     told = [one for one in now.known.replies if one.is_told]
     yield labelled((f"{one.key}:", one.typed) for one in told) if told else line("Nothing yet.")
     yield heading("Still open")
-    some = now.open.still_open
-    yield labelled((f"{per_cent(cause.weight):>4}", cause.name) for cause in some)
+    some = likely(now.open.still_open, now.known)
+    yield labelled((f"{share:>4}", name) for name, share in some)
     if now.open.next:
         yield heading("Next")
         question = now.open.next
-        yield line(f"{question.do} {question.ask}")
+        words = asking(question, now.known)
+        yield line(f"{words.do} {words.ask}")
         before = "".join(f"{one.key}: {one.typed}; " for one in told)
         yield line(typed=f'To go on later: --answers "{before}{question.key}: …"')
 
 
-def _named(remedy: Remedy, *, is_first: bool) -> str:
-    cause = remedy.cause
-    if cause.key == "in order":
-        return f"Nothing to mend ({per_cent(cause.weight)})"
-    name = cause.name[0].upper() + cause.name[1:]
-    return (
-        f"{name} ({per_cent(cause.weight)})"
-        if is_first
-        else f"Or: {name} ({per_cent(cause.weight)})"
-    )
+def _named(remedy: Remedy, ail: Ail, *, is_first: bool) -> str:
+    share = per_cent(remedy.cause.weight)
+    if remedy.cause.key == "in order":
+        return f"Nothing to mend ({share})"
+    name = ail.name[0].upper() + ail.name[1:]
+    return f"{name} ({share})" if is_first else f"Or: {name} ({share})"
 
 
 def _pieces(remedy: Remedy, known: Known, shown: Shown) -> Iterator[str]:
@@ -89,18 +87,18 @@ WITHOUT = {
         "She lies and hangs as meant. Weigh her, photograph her, and fix what is loose.",
     ),
     "weight": (
-        "Move lead towards the end that is light, below the waterline. How much wants a figure: "
+        "Move lead towards the end that is light, below the waterline. For the amount "
         "lay small weights on deck at the high end until she hangs level, or read the angle.",
     ),
     "tank": (
-        "Foam above the waterline at the low end, or the tank moved to the other. How much wants "
-        "a figure: lay small weights on deck at the high end until she hangs level.",
+        "Foam above the waterline at the low end, or the tank moved to the other. For the "
+        "amount lay small weights on deck at the high end until she hangs level.",
     ),
     "foam": (
-        "Take it out, or let water into it. How much wants a figure: lay small weights on deck "
+        "Take it out, or let water into it. For the amount lay small weights on deck "
         "at the high end until she hangs level.",
     ),
-    "slack": ("Let her dive with the tank quite full, or part it into closed bays.",),
+    "slack": ("Let her dive with the tank full, or part it into closed bays.",),
     "tank small": (
         "Take foam or closed air out above the waterline, find the void, or fit a larger tank. "
         "A spring scale with the tank full tells how much.",
@@ -151,7 +149,7 @@ def _foam_above(piece: Piece, known: Known, shown: Shown) -> str:
     at = shown.place(piece.x.value, known.length.value, piece.towards)
     return (
         f"Foam: {_least(piece)}{_block(piece, shown)}, above the waterline inside the hull or "
-        f"casing, its middle {at}. {_room(piece, shown)}"
+        f"casing, its centre {at}. {_room(piece, shown)}"
     )
 
 
@@ -165,7 +163,7 @@ def _foam_out(piece: Piece, known: Known, shown: Shown) -> str:
     at = shown.place(piece.x.value, known.length.value, piece.towards)
     return (
         f"Take out {_least(piece)}{shown.figure(piece.amount, 'volume')} of foam or closed air "
-        f"above the waterline if its middle is {at}; nearer amidships as much more. It gives that "
+        f"above the waterline if its centre is {at}; nearer amidships as much more. It gives that "
         "much tank back."
     )
 
@@ -215,14 +213,14 @@ def _over_tank(piece: Piece, known: Known, shown: Shown) -> str:
     assert piece.x is not None
     at = shown.place(piece.x.value, known.length.value)
     room = _room(piece, shown)
-    end = f" {room}" if room else " Then she is neutral with the tank quite full."
+    end = f" {room}" if room else " Then she is neutral with the tank full."
     return f"Foam: {_block(piece, shown)}, above the waterline over the tank, {at}.{end}"
 
 
 def _loss(piece: Piece, known: Known, shown: Shown) -> str:
     return (
-        f"Slack water takes {shown.figure(piece.amount, 'length')} off the "
-        f"{shown.write(known.bg_or_guess.value, 'length')} by which she stands up."
+        f"Slack water takes {shown.figure(piece.amount, 'length')} off her BG of "
+        f"{shown.write(known.bg_or_guess.value, 'length')}."
     )
 
 
@@ -243,7 +241,7 @@ def _stop(piece: Piece, known: Known, shown: Shown) -> str:
 def _out_anywhere(piece: Piece, known: Known, shown: Shown) -> str:
     much = shown.figure(piece.amount, "volume")
     return (
-        f"Take {much} of foam, closed air or skin off above the waterline, near the tank's middle; "
+        f"Take {much} of foam, closed air or skin off above the waterline, near the tank's centre; "
         f"or a tank larger by {much}. Some more for what is to spare."
     )
 
@@ -252,7 +250,7 @@ def _to_side(piece: Piece, known: Known, shown: Shown) -> str:
     assert piece.move is not None
     return (
         f"Foam: {_block(piece, shown)}, above the waterline at the {piece.towards} side, "
-        f"{shown.write(piece.move.value, 'length')} from the middle line; or as much taken out "
+        f"{shown.write(piece.move.value, 'length')} from the centreline; or as much taken out "
         f"at the other. {_room(piece, shown)}"
     )
 
@@ -305,7 +303,7 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
     moment, said = now.moment, list[str]()
     if moment and moment.bg:
         bg = shown.figure(moment.bg, "length")
-        said.append(f"Angle and weights together: she stands up by {bg} (BG).")
+        said.append(f"Angle and weights together: BG {bg}.")
     if moment and moment.at_least:
         said.append(
             "With an end on the bottom only the least angle is known. For a figure hang her level: "
@@ -322,12 +320,12 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
             )
     others = [c for c in now.open.still_open if c not in [r.cause for r in now.remedies]][:SHOWN]
     if others:
-        named = ", ".join(f"{c.name} {per_cent(c.weight)}" for c in others)
-        said.append(f"Not ruled out: {named}.")
+        open_still = ", ".join(" ".join(one) for one in likely(others, now.known))
+        said.append(f"Not ruled out: {open_still}.")
     if said:
         yield heading("How sure")
         yield from (line(text) for text in said)
     if not now.in_order:
         yield line(
-            "Mend this, then ask anew: one fault may hide another. ± holds in 95 cases of 100."
+            "Mend this, then ask again: one fault may hide another. ± holds in 95 cases of 100."
         )

@@ -4,10 +4,14 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from trimdive.text.wethands_causes import ail_of
+from trimdive.text.wethands_questions import asking, choices
 from trimdive.units import write
 
 if TYPE_CHECKING:
-    from trimdive.wethands import Figure, Question, Step
+    from collections.abc import Iterable
+
+    from trimdive.wethands import Cause, Figure, Known, Question, Step
 
 SHOWN = 4  # causes told at each step
 INCHES = re.compile(r"\b(?:in|inch|inches|ft|foot|feet)\b|[\"'″′]")
@@ -76,32 +80,43 @@ def per_cent(share: float) -> str:
     return f"{min(max(round(share * 100), 1), 99)} %"
 
 
+def named(causes: "Iterable[Cause]", known: "Known") -> str:
+    """Return the names of causes, one after another."""
+    return ", ".join(ail_of(cause, known).name for cause in causes)
+
+
+def likely(causes: "Iterable[Cause]", known: "Known") -> tuple[tuple[str, str], ...]:
+    """Return the names of causes, each with how likely it is."""
+    return tuple((ail_of(cause, known).name, per_cent(cause.weight)) for cause in causes)
+
+
 def so_far(now: "Step") -> str:
     """Return the causes still open on one line, or the cause that is sure enough."""
     if now.is_parted:
-        return f"\nMost likely: {now.open.likeliest.name} ({per_cent(now.open.likeliest.weight)})."
+        ((name, share),) = likely([now.open.likeliest], now.known)
+        return f"\nMost likely: {name} ({share})."
     if not now.known.replies:
         return ""
     some = now.open.still_open[:SHOWN]
-    told = ", ".join(f"{cause.name} {per_cent(cause.weight)}" for cause in some)
+    told = ", ".join(" ".join(one) for one in likely(some, now.known))
     more = len(now.open.still_open) - len(some)
     return f"\nStill open: {told}{f', {more} more' if more > 0 else ''}."
 
 
-def question_text(question: "Question") -> str:
+def question_text(question: "Question", known: "Known") -> str:
     """Return a question in big words, with its numbered answers."""
-    lines = ["", question.do.upper().replace(" MM", " mm"), question.ask]
-    lines += [f"  {k}  {one.label}" for k, one in enumerate(question.options, 1)]
-    if question.how:
-        lines.append(f"  ({'such as ' if not question.options else ''}{question.how})")
+    words = asking(question, known)
+    lines = ["", words.do.upper().replace(" MM", " mm"), words.ask]
+    lines += [f"  {k}  {one}" for k, one in enumerate(choices(question), 1)]
+    if words.how:
+        lines.append(f"  ({'such as ' if not question.options else ''}{words.how})")
     lines.append("  Enter: not known.  back, why, stop")
     return "\n".join(lines)
 
 
-def why(now: "Step", question: "Question") -> str:
-    """Return why this is asked."""
+def why(now: "Step") -> str:
+    """Return why the next question is asked."""
     if now.is_parted:
-        return "  The piece to cut hangs on it; passed over, a guess with a wide ± stands for it."
-    some = now.open.still_open[:SHOWN]
-    named = ", ".join(cause.name for cause in some)
-    return f"  Of all tests this one should part best what is still open: {named}."
+        return "  The piece to cut depends on it; without an answer a guess with a wide ± is used."
+    open_still = named(now.open.still_open[:SHOWN], now.known)
+    return f"  Of all tests this one should best tell apart what is still open: {open_still}."

@@ -6,10 +6,8 @@ from trimdive.wethands.engine import Cause, Open
 from trimdive.wethands.figure import Figure
 from trimdive.wethands.known import Known, Reply, begun
 from trimdive.wethands.moments import Moment
-from trimdive.wethands.quantities import figure_of
 from trimdive.wethands.questions import BY_KEY, Question
 from trimdive.wethands.session import Remedy, Step, step
-from trimdive.wethands.typed import reply_of
 
 __all__ = [
     "BY_KEY",
@@ -25,7 +23,5 @@ __all__ = [
     "Reply",
     "Step",
     "begun",
-    "figure_of",
-    "reply_of",
     "step",
 ]

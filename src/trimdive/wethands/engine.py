@@ -15,7 +15,6 @@ from itertools import combinations
 
 import numpy as np
 
-from trimdive.data import row
 from trimdive.errors import DisagreementError
 from trimdive.wethands.boats import Boats, Floats, Shows, boats, causes, prior, shows
 from trimdive.wethands.figure import told
@@ -31,13 +30,10 @@ OPEN = 0.02  # a cause less likely than this is no longer told as open [-]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cause:
-    """What may ail her."""
+    """What may ail her; ``text`` has its words by its key."""
 
     key: str
     weight: float  # how likely after all answers [-]
-    name: str
-    seen: str  # how it shows
-    not_a_cure: str  # what would not help, or ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +69,7 @@ def opened(known: Known) -> Open:
     weights = _weights(known, on, at)
     shares = _by_cause(on, weights)
     order = np.argsort(-shares, kind="stable")
-    found = tuple(_cause(causes()[k], float(shares[k]), known) for k in order)
+    found = tuple(Cause(key=causes()[k], weight=float(shares[k])) for k in order)
     is_sure = bool(shares.max() >= SURE)
     return Open(causes=found, next=None if is_sure else _next(known, on, at, weights))
 
@@ -136,20 +132,7 @@ def _next(known: Known, on: Boats, at: Shows, weights: Floats) -> Question | Non
         worth = gain(question.key, on, at, weights) / question.effort
         if worth > most:
             best, most = question, worth
-    return best and best.told_to(known)
-
-
-def _cause(key: str, weight: float, known: Known) -> Cause:
-    """Return a cause in words for this boat."""
-    entry = row("wet_causes", key)
-    low = known.low_end
-    words = {
-        "way": {"bow": "forward", "stern": "aft"}.get(low, "towards one end"),
-        "low": low or "one end",
-        "high": {"bow": "stern", "stern": "bow"}.get(low, "other end"),
-    }
-    name, seen, not_a_cure = (entry[k].format(**words) for k in ("name", "seen", "not_a_cure"))
-    return Cause(key=key, weight=weight, name=name, seen=seen, not_a_cure=not_a_cure)
+    return best
 
 
 def _refuse_disagreeing(given: list[Reply], fits: list[Floats]) -> None:

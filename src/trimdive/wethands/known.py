@@ -136,23 +136,26 @@ def begun(
     Raises:
         AskError: A figure is one that no such boat has.
     """
-    checks = (
-        (0 < mass.value < HEAVIEST, "mass", f"{mass.value:g} kg is no mass of such a boat"),
-        (
-            LEAST < length.value < LONGEST,
-            "length",
-            f"{length.value:g} m is no length of such a boat",
-        ),
-        (tank.value > 0, "tank", "the tank takes nothing"),
-        (
-            tank.value * water < mass.value,
-            "tank",
-            f"a tank of {tank.value * 1e3:g} L takes more than the whole boat weighs",
-        ),
-        (bg is None or bg.value > 0, "bg", "B must lie above G, else she hangs upside down"),
-    )
-    for is_right, where, what in checks:
-        if not is_right:
-            mend = "Look at the unit, and tell it again."
-            raise AskError(what, where, mend)
+    wrong = _wrong(mass, tank, length, water, bg)
+    if wrong is not None:
+        raise wrong
     return Known(mass=mass, tank=tank, length=length, water=water, bg=bg)
+
+
+def _wrong(
+    mass: Figure, tank: Figure, length: Figure, water: float, bg: Figure | None
+) -> AskError | None:
+    """Return the first figure that no such boat has."""
+    what = where = ""
+    if not 0 < mass.value < HEAVIEST:
+        where, what = "mass", f"{mass.value:g} kg is no mass of such a boat"
+    elif not LEAST < length.value < LONGEST:
+        where, what = "length", f"{length.value:g} m is no length of such a boat"
+    elif not tank.value > 0:
+        where, what = "tank", "the tank takes nothing"
+    elif not tank.value * water < mass.value:
+        litres = tank.value * 1e3
+        where, what = "tank", f"a tank of {litres:g} L takes more than the whole boat weighs"
+    elif bg is not None and not bg.value > 0:
+        where, what = "bg", "B must lie above G, else she hangs upside down"
+    return AskError(what, where, "Look at the unit, and enter it again.") if what else None

@@ -63,9 +63,8 @@ def step(known: Known) -> Step:
     causes = [c for k, c in enumerate(found.causes) if k == 0 or c.weight >= OTHER]
     remedies = tuple(Remedy(cause=c, pieces=pieces(known, c.key)) for c in causes)
     left = left_over(known, moment) if moment and not moment.at_least else None
-    question = asked.told_to(known) if asked else None
     return Step(
-        known=known, open=found, next=question, moment=moment, remedies=remedies,
+        known=known, open=found, next=asked, moment=moment, remedies=remedies,
         left=left if main in TURNED else None,
     )  # fmt: skip
 

@@ -8,10 +8,12 @@ from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.text.wethands_first import FIRST, begun_with
+from trimdive.text.wethands_questions import asking, choices
 from trimdive.text.wethands_text import wet_hands_text
-from trimdive.text.wethands_words import Shown, per_cent, why
+from trimdive.text.wethands_typed import reply_of
+from trimdive.text.wethands_words import Shown, likely, why
 from trimdive.units import write
-from trimdive.wethands import BY_KEY, DisagreementError, Known, Step, reply_of, step
+from trimdive.wethands import BY_KEY, DisagreementError, Known, Step, step
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -193,19 +195,20 @@ def screen(desk: "Desk", typed: Typed) -> Screen:
             key="end", do="Nothing to mend." if now.in_order else "This mends it.", told=told,
             may_go_back=True, is_end=True,
         )  # fmt: skip
+    words = asking(question, talk.known)
     return Screen(
         key=question.key,
-        do=question.do,
-        ask=question.ask,
+        do=words.do,
+        ask=words.ask,
         bigs=tuple(
-            Big(key=str(k), words=one.label, act=f"tub say {k}")
-            for k, one in enumerate(question.options, 1)
+            Big(key=str(k), words=one, act=f"tub say {k}")
+            for k, one in enumerate(choices(question), 1)
         ),
         pad=() if question.options else PADS.get(question.key, ()),
-        hint="" if question.options else f"such as {question.how}",
+        hint="" if question.options else f"such as {words.how}",
         text=field_of(typed, FIELD) if talk.wrong else "",
         wrong=talk.wrong,
-        why=why(now, question).strip() if talk.is_why else "",
+        why=why(now).strip() if talk.is_why else "",
         so_far=_so_far(now),
         may_go_back=True,
         may_pass=True,
@@ -216,10 +219,8 @@ def screen(desk: "Desk", typed: Typed) -> Screen:
 def _so_far(now: Step) -> tuple[tuple[str, str], ...]:
     if not now.known.replies:
         return ()
-    if now.is_parted:
-        one = now.open.likeliest
-        return ((one.name, per_cent(one.weight)),)
-    return tuple((one.name, per_cent(one.weight)) for one in now.open.still_open[:SHOWN])
+    shown = [now.open.likeliest] if now.is_parted else now.open.still_open[:SHOWN]
+    return likely(shown, now.known)
 
 
 def _first(desk: "Desk", talk: Talk, typed: Typed) -> Screen:

@@ -53,7 +53,7 @@ def place_of(text: str, known: Known, where: str) -> Figure:
     at = figure_of(found["at"], "length", None, where, told("place-off"))
     if not 0 <= at.value <= known.length.value:
         what = f"'{text}' lies beyond her ends: she is {known.length.value:g} m long"
-        raise UnitError(what, where, "Look at the unit, and tell it again.")
+        raise UnitError(what, where, "Look at the unit, and enter it again.")
     is_bow = re.match(BOW, found["end"])
     return Figure(known.length.value - at.value, at.spread) if is_bow else at
 
@@ -70,7 +70,7 @@ def tilt(typed: str, known: Known, key: str) -> Figure:
         lower = figure_of(typed, "length", None, key, told("ends-off"))
         if lower.value >= known.length.value:
             what = f"'{typed.strip()}' is more than her length"
-            raise UnitError(what, key, "Look at the unit, and tell it again.") from None
+            raise UnitError(what, key, "Look at the unit, and enter it again.") from None
         turned = asin(lower.value / known.length.value)
         return Figure(turned, lower.spread / known.length.value / cos(turned))
     if not 0 <= angle.value < pi / 2:

@@ -4,9 +4,7 @@ import re
 from collections.abc import Callable
 
 from trimdive.errors import UnitError
-from trimdive.wethands.figure import Figure, told
-from trimdive.wethands.known import Known, Reply
-from trimdive.wethands.quantities import (
+from trimdive.text.wethands_quantities import (
     QUANTITY,
     figure_of,
     fill_size,
@@ -15,6 +13,8 @@ from trimdive.wethands.quantities import (
     place_of,
     tilt,
 )
+from trimdive.wethands.figure import Figure, told
+from trimdive.wethands.known import Known, Reply
 
 AS_DEEP = 0.95  # of her length: with more water she floats free of the bottom [-]
 

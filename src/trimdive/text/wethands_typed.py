@@ -4,10 +4,8 @@ import re
 from collections.abc import Callable
 
 from trimdive.errors import UnitError
-from trimdive.wethands.asked_figures import FIGURES
-from trimdive.wethands.figure import Figure, told
-from trimdive.wethands.known import Known, Reply
-from trimdive.wethands.quantities import (
+from trimdive.text.wethands_figures import FIGURES
+from trimdive.text.wethands_quantities import (
     BOW,
     QUANTITY,
     STERN,
@@ -17,6 +15,9 @@ from trimdive.wethands.quantities import (
     fills,
     tilt,
 )
+from trimdive.text.wethands_questions import choices
+from trimdive.wethands.figure import Figure, told
+from trimdive.wethands.known import Known, Reply
 from trimdive.wethands.questions import Question
 
 SKIP = {"", "skip", "pass", "unknown", "not sure", "don't know", "dont know", "do not know", "-"}
@@ -49,7 +50,7 @@ def _chosen(question: Question, text: str, known: Known) -> tuple[str, Figure | 
     Raises:
         UnitError: It means none.
     """
-    keys = [one.key for one in question.options]
+    keys = question.options
     number = re.fullmatch(r"(\d+)(?:\s*[,:;.)]+\s*(?=\D|\d)|\s+(?=\d)|$)(.+)?", text)
     is_numbered = bool(number and 1 <= int(number[1]) <= len(keys))
     if number and is_numbered and not _is_unit(number[2]):
@@ -57,10 +58,9 @@ def _chosen(question: Question, text: str, known: Known) -> tuple[str, Figure | 
     else:
         option, rest = READERS.get(question.key, _yes_or_no)(text), text
     if option not in keys:
-        choices = "; ".join(f"{k} {one.label}" for k, one in enumerate(question.options, 1))
-        raise UnitError(
-            f"'{text[:40]}' is no answer to it", question.key, f"Type one of: {choices}."
-        )
+        those = "; ".join(f"{k} {one}" for k, one in enumerate(choices(question), 1))
+        what, mend = f"'{text[:40]}' is no answer to it", f"Type one of: {those}."
+        raise UnitError(what, question.key, mend)
     size, kind = _size(question.key, rest, known)
     if question.key == "filling" and size:
         option = filled(option, size, kind, known)
