@@ -46,7 +46,7 @@ HELD = {
     "water": 3,
     "weights": 0,
     "wethands": 0,
-    "why": 114,
+    "why": 0,
 }
 
 

@@ -41,6 +41,7 @@ from trimdive.text.layout import Block, Grid, Labelled, Words
 from trimdive.text.place_text import FIGURES
 from trimdive.text.reach_text import reach_json, reach_text
 from trimdive.text.tub_sure import sure_json, sure_text
+from trimdive.text.whys import answer
 from trimdive.why import keys, why
 
 Told = dict[str, dict[str, str]]  # by figure with its state, then by place: as it reads there
@@ -63,7 +64,7 @@ def _all(her: Assessment) -> Found:
     yield from _pond(her)
     yield from shown(her)
     for key in set(WHYS) & set(keys(her)):
-        yield from in_why(key, why(her, key).answer)
+        yield from in_why(key, answer(her.boat, why(her, key)))
     for label, told_of in FIGURES.items():
         yield from in_row(f"place: {label}", (label, told_of(her)))
 

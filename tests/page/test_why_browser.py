@@ -9,7 +9,7 @@ from tests.page.conftest import BOATS
 
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
-from trimdive.why import why
+from trimdive.text.whys import QUESTIONS
 
 pytestmark = with_browser
 FIGURES = ("tips-by", "lift-left", "stands-up-by")
@@ -20,7 +20,7 @@ def test_each_large_figure_tells_why(seen: Seen) -> None:
     for number, key in enumerate(FIGURES):
         seen.page.locator(f"button.why[data-why={key}]").click()
         panel = seen.page.locator("#why")
-        expect(panel.locator("h2")).to_have_text(why(seen.desk.her, key).question)
+        expect(panel.locator("h2")).to_have_text(QUESTIONS[key])
         expect(panel.locator(".why-answer")).to_contain_text(seen.value(number))
         expect(panel.locator(".formula")).to_be_visible()
         seen.page.keyboard.press("Escape")

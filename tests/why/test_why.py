@@ -7,17 +7,21 @@ is tested where they are worked out.
 import re
 from collections.abc import Callable
 from math import asin, degrees, sqrt
+from pathlib import Path
 
 import pytest
 from tests.cli.boats import NAMES, SMALL, demo
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
+from trimdive.data import table
 from trimdive.drawings.words import figures
 from trimdive.errors import AskError
+from trimdive.rest import State
+from trimdive.text.whys import MEANS, QUESTIONS, WhyInWords, in_words, meanings
 from trimdive.units import read
-from trimdive.why import Why, as_text, keys, why
-from trimdive.why.why import meanings
+from trimdive.why import as_text, asked, keys, why
+from trimdive.why.asked import OF_ONE, PLAIN
 
 Values = dict[str, float]
 AGAIN: dict[str, Callable[[Values], float]] = {
@@ -39,14 +43,19 @@ AGAIN: dict[str, Callable[[Values], float]] = {
     "sinks": lambda v: sqrt(2 * v["m_x"] * v["g"] / (v["ρ"] * v["C_D"] * v["A"])),
     "rises": lambda v: sqrt(2 * v["m_x"] * v["g"] / (v["ρ"] * v["C_D"] * v["A"])),
 }
+MADE = re.compile(r'means="([^"]+)"')
 SUMMED = {
     "litres-needed", "litres-centre", "tank-water-centre", "dry-mass", "x-of-g", "z-of-g",
     "kb-dived", "volume-above", "tank-centre", "finding",
 }  # fmt: skip
 
 
-def all_of(her: Assessment) -> list[Why]:
-    return [why(her, key) for key in keys(her)]
+def told(her: Assessment, key: str, state: State | None = None) -> WhyInWords:
+    return in_words(her.boat, why(her, key, state))
+
+
+def all_of(her: Assessment) -> list[WhyInWords]:
+    return [told(her, key) for key in keys(her)]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -54,8 +63,8 @@ def test_the_formula_gives_the_figure(name: str) -> None:
     for one in all_of(demo(name)):
         again = AGAIN.get(one.key.partition("/")[0])
         if again is not None:
-            told = again({value.symbol: value.value for value in one.values})
-            assert told == pytest.approx(one.result, rel=1e-9, abs=1e-9), one.key
+            done = again({value.symbol: value.value for value in one.values})
+            assert done == pytest.approx(one.result, rel=1e-9, abs=1e-9), one.key
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -95,7 +104,7 @@ def test_the_three_figures_read_as_on_the_page(name: str) -> None:
     her = demo(name)
     shown = figures(her, her.lowest)
     for key, (_, value, _) in zip(("tips-by", "lift-left", "stands-up-by"), shown, strict=True):
-        assert why(her, key).answer == value
+        assert told(her, key).answer == value
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -130,22 +139,34 @@ def test_every_figure_has_a_source_and_says_how_sure_it_is(name: str) -> None:
         assert one.question.endswith("?")
 
 
+def test_each_kind_has_its_question_and_its_formula() -> None:
+    kinds = {*PLAIN, *OF_ONE, "lead-for-density"}
+    assert set(QUESTIONS) == kinds | {"finding"}
+    assert {entry["key"] for entry in table("formulas")} == kinds
+
+
+def test_all_that_is_put_in_has_its_words_and_no_words_are_left_over() -> None:
+    folder = Path(asked.__file__).parent
+    made = {one for file in folder.glob("*.py") for one in MADE.findall(file.read_text("utf-8"))}
+    assert made == set(MEANS)
+
+
 def test_sea_asks_for_the_lead_worked_out_by_hand() -> None:
     """23.897 kg, from 999.10 to 1025.97 kg/m³ (EOS-80, 35 g/kg, 15 °C), lead of 11 340 kg/m³.
 
     (1025.97 / 999.10 - 1) x 23.897 kg = 0.6427 kg; over 1 - 1025.97 / 11340 = 0.90953: 0.7066 kg.
     """
-    found = why(demo("bittern"), "lead-for-water/sea")
+    found = told(demo("bittern"), "lead-for-water/sea")
     assert found.result == pytest.approx(0.7066, abs=5e-4)
 
 
 def test_any_density_can_be_asked() -> None:
     her = demo("bittern")
     sea = next(one for one in her.changes if one.name == "sea")
-    found = why(her, f"lead-for-density/{sea.water.density:.4f}")
+    found = told(her, f"lead-for-density/{sea.water.density:.4f}")
     assert found.result == pytest.approx(sea.lead, abs=1e-5)
     with pytest.raises(AskError, match="there is no figure 'lead-for-density/nan'"):
-        why(her, "lead-for-density/nan")
+        told(her, "lead-for-density/nan")
 
 
 def from_the_bow(text: str) -> str:
@@ -159,10 +180,10 @@ def test_a_boat_measured_from_the_bow_is_the_same_boat() -> None:
     her, other = (Assessment(boat=parse(one), files={}) for one in (SMALL, from_the_bow(SMALL)))
     assert keys(her) == keys(other)
     for key in keys(her):
-        one, turned = why(her, key), why(other, key)
+        one, turned = told(her, key), told(other, key)
         assert turned.result == pytest.approx(one.result, rel=1e-6, abs=1e-7), key
-    assert why(her, "litres-centre").answer == "300 mm from the stern"
-    assert why(other, "tank-centre/fore tank").answer == "240 mm from the bow"
+    assert told(her, "litres-centre").answer == "300 mm from the stern"
+    assert told(other, "tank-centre/fore tank").answer == "240 mm from the bow"
 
 
 @pytest.mark.parametrize(
@@ -171,17 +192,17 @@ def test_a_boat_measured_from_the_bow_is_the_same_boat() -> None:
 def test_whatever_is_listed_can_be_asked(leave_out: str) -> None:
     her = Assessment(boat=parse(re.sub(leave_out, "", SMALL)), files={})
     for key in keys(her):
-        assert why(her, key).key == key
+        assert told(her, key).key == key
 
 
 def test_tips_by_follows_the_state_asked_for() -> None:
     her = demo("bittern-as-bought")
     assert (
-        why(her, "tips-by", her.surfaced).answer == f"{abs(degrees(her.surfaced.trim_angle)):.1f}°"
+        told(her, "tips-by", her.surfaced).answer == f"{abs(degrees(her.surfaced.trim_angle)):.1f}°"
     )
-    assert why(her, "tips-by").answer == "12.4°"
+    assert told(her, "tips-by").answer == "12.4°"
 
 
 def test_what_is_no_figure_is_refused_in_a_sentence() -> None:
     with pytest.raises(AskError, match=r"no figure .stands-up. of Bittern\. Did you"):
-        why(demo("bittern"), "stands-up")
+        told(demo("bittern"), "stands-up")

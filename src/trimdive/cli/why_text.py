@@ -9,19 +9,20 @@ from trimdive.data import table as rows_of
 from trimdive.errors import BoatFileError
 from trimdive.text.documents import common
 from trimdive.text.layout import Document
+from trimdive.text.whys import answer, in_words
 from trimdive.why import as_text, keys, why
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.rest import State
-    from trimdive.why import Why
+    from trimdive.text.whys import WhyInWords
 
 
 def keys_text(her: "Assessment") -> Iterator[Block]:
     """Yield what can be asked of a boat, with the figures."""
     yield line(f"Ask one of these of {her.boat.name}: trimdive why BOAT KEY")
     yield line()
-    yield table(["KEY", "is"], ((key, why(her, key).answer) for key in keys(her)))
+    yield table(["KEY", "is"], ((key, answer(her.boat, why(her, key))) for key in keys(her)))
 
 
 def keys_json(her: "Assessment") -> Document:
@@ -37,7 +38,7 @@ def why_text(her: "Assessment", key: str, state: "State | None") -> Iterator[Blo
         key: Of the figure.
         state: How she lies; None: dived, or as low as she goes.
     """
-    found = why(her, key, state)
+    found = in_words(her.boat, why(her, key, state))
     yield line(f"{found.question} {found.answer}")
     yield line()
     yield line(found.says)
@@ -56,7 +57,7 @@ def why_text(her: "Assessment", key: str, state: "State | None") -> Iterator[Blo
     yield labelled([("How sure", found.sure), ("Source", f"{found.source}.")])
 
 
-def _values(found: "Why") -> Iterator[list[str]]:
+def _values(found: "WhyInWords") -> Iterator[list[str]]:
     for one in found.values:
         asks = f"why {one.asks}" if one.asks else one.origin
         yield [one.symbol or "·", one.text, one.says, asks]
@@ -70,7 +71,7 @@ def why_json(her: "Assessment", key: str, state: "State | None") -> Document:
         key: Of the figure.
         state: How she lies; None: dived, or as low as she goes.
     """
-    found = why(her, key, state)
+    found = in_words(her.boat, why(her, key, state))
     return {
         **common(her),
         "key": found.key,

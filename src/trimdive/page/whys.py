@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.views import standing
+from trimdive.text.whys import in_words
 from trimdive.why import as_text, every_finding, found_keys, why
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ def why_told(desk: "Desk", key: str, slider: "Slider") -> dict[str, object]:
         BoatFileError: There is no such figure of her.
     """
     _, state = standing(desk.her, slider)
-    found = why(desk.her, _numbered(desk, key), state)
+    found = in_words(desk.her.boat, why(desk.her, _numbered(desk, key), state))
     return {
         "why": found,
         "answer": sentence(found.answer) if key.startswith("finding/") else found.answer,

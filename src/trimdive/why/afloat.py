@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.bodies.moments import centroid
-from trimdive.rest.named import how_full, is_same, share, trim
+from trimdive.fact import Fact, fact
+from trimdive.rest.named import how_full, is_same
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.why.sureness import EXACT, sureness
-from trimdive.why.why import Item, Why, density_in, place_of, put_in, shown, source_of
+from trimdive.why.why import Item, Why, density_in, figure, place_of, put_in, reasoned, shown
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -26,37 +27,30 @@ SMALL = 2  # decimals more for short levers [-]
 def tips_by(her: "Assessment", at: "State") -> Why:
     """Return why she tips as she lies."""
     off = at.lcg - at.lcb
-    says = trim(her.boat, at.trim_angle)
     values = (
-        place_of(her, "x_G", at.lcg, says="place of G, tank water and all"),
-        place_of(her, "x_B", at.lcb, says="place of B as she lies"),
-        put_in(her, "x_G − x_B", off, "length", finer=SMALL),
-        put_in(her, "BG", at.bg, "length", says="how far B stands over G as she lies", finer=SMALL),
+        place_of(her, "x_G", at.lcg, means="place-of-g"),
+        place_of(her, "x_B", at.lcb, means="place-of-b"),
+        put_in("x_G − x_B", off, "length", finer=SMALL),
+        put_in("BG", at.bg, "length", means="bg-as-she-lies", finer=SMALL),
     )
-    return Why(
-        key="tips-by",
-        question="Why is her trim so?",
-        answer=her.boat.units.write(abs(at.trim_angle), "angle"),
+    return reasoned(
+        "tips-by",
+        answer=figure(abs(at.trim_angle), "angle"),
         result=asin(max(-1.0, min(1.0, off / at.bg))) if at.bg else 0.0,
         kind="angle",
-        says=f"She turns until her weight, at G, and her lift, at B, are on one plumb line: "
-        f"{says}.",
-        formula="θ = arcsin {x_G − x_B|BG}",
+        reason=fact("why-trim", trim=at.trim_angle),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("floating-bodies"),
         sure=_tip_sure(her, at),
     )
 
 
-def _tip_sure(her: "Assessment", at: "State") -> str:
+def _tip_sure(her: "Assessment", at: "State") -> Fact:
     """Return how sure a trim is: worked out for the two ends of the dive."""
     if is_same(at.rest.waters, her.blown_water):
         return sureness(her, "trim surfaced")
     if is_same(at.rest.waters, her.lowest.rest.waters):
         return sureness(her, "trim dived")
-    return f"Calculated for her {her.lowest_name}: {sureness(her, 'trim dived')}"
+    return fact("sure-of-low", low=her.lowest_name, sure=sureness(her, "trim dived"))
 
 
 def stands_up_by(her: "Assessment", at: "State") -> Why:
@@ -64,31 +58,17 @@ def stands_up_by(her: "Assessment", at: "State") -> Why:
     up = at.rest.n
     kg = float(up @ np.array([0.0, at.tcg, at.kg]))  # K: the keel line where G stands over it
     kb = kg + at.bg
-    where = "wholly under" if at.rest.under else "afloat"
     values = (
-        put_in(
-            her,
-            "KB",
-            kb,
-            "length",
-            says="height of B along the plumb line, over the keel line at G",
-        ),
-        put_in(her, "KG", kg, "length", says="height of G along it, tank water and all"),
+        put_in("KB", kb, "length", means="b-on-plumb-line"),
+        put_in("KG", kg, "length", means="g-on-plumb-line"),
     )
-    return Why(
-        key="stands-up-by",
-        question="Why does B lie so far over G?",
-        answer=her.boat.units.write(at.bg, "length"),
+    return reasoned(
+        "stands-up-by",
+        answer=figure(at.bg, "length"),
         result=kb - kg,
         kind="length",
-        says=f"As she lies, {where}. Wholly under nothing else keeps her upright; afloat her "
-        "waterplane helps, and BG may be below zero. Lead lower, foam higher, or less weight high "
-        "up make it more.",
-        formula="BG = KB − KG",
+        reason=fact("why-bg", is_under=at.rest.under),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("stability-masters"),
         sure=sureness(her, "bg"),
     )
 
@@ -97,22 +77,16 @@ def bg_upright(her: "Assessment", _: "State") -> Why:
     """Return why BG is what it is dived and upright, as the limit has it."""
     kb, kg = dived_heights(her)[:2]
     values = (
-        put_in(her, "KB", kb, "length", asks="kb-dived", says="height of B, all of her under"),
-        put_in(her, "KG", kg, "length", asks="kg-dived", says="height of G, tank water and all"),
+        put_in("KB", kb, "length", asks="kb-dived", means="b-dived"),
+        put_in("KG", kg, "length", asks="kg-dived", means="g-dived"),
     )
-    return Why(
-        key="bg-upright",
-        question="Why is BG so much, dived and upright?",
-        answer=her.boat.units.write(her.bg, "length"),
+    return reasoned(
+        "bg-upright",
+        answer=figure(her.bg, "length"),
         result=kb - kg,
         kind="length",
-        says="Dived nothing else keeps her upright: her weight hangs so far below her lift. Lead "
-        "lower, foam higher, or less weight high up make it more.",
-        formula="BG = KB − KG",
+        reason=fact("why-bg-upright"),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("stability-masters"),
         sure=sureness(her, "bg"),
     )
 
@@ -134,25 +108,17 @@ def kb_dived(her: "Assessment", _: "State") -> Why:
     kb = dived_heights(her)[0]
     sums = _by_path(her)
     items = tuple(
-        Item(
-            name=name,
-            texts=(shown(her, volume, "volume"), shown(her, high, "length")),
-            origin=path,
-        )
+        Item(name=name, figures=(shown(volume, "volume"), shown(high, "length")), origin=path)
         for path, name, volume, high in sums
     )
-    return Why(
-        key="kb-dived",
-        question="Why is B so high when she is under?",
-        answer=her.boat.units.write(kb, "length"),
+    return reasoned(
+        "kb-dived",
+        answer=figure(kb, "length"),
         result=sum(v * z for _, _, v, z in sums) / sum(v for _, _, v, _ in sums),
         kind="length",
-        says="B is the middle of everything solid or sealed. Water inside the hull lifts nothing.",
-        formula="KB = {Σ V_i z_i|Σ V_i}",
-        values=(),
+        reason=fact("why-kb-dived"),
         heads=("V_i", "z_i"),
         items=items,
-        source=source_of("stability-masters"),
         sure=EXACT,
     )
 
@@ -174,62 +140,48 @@ def kg_dived(her: "Assessment", _: "State") -> Why:
     own, z = her.masses.mass, float(her.masses.gravity[2])
     rho = her.floater.density
     values = (
-        put_in(her, "m", own, "mass", says="her mass, no tank water", asks="dry-mass"),
-        put_in(her, "z_G", z, "length", says="its height", asks="z-of-g"),
-        put_in(her, "w", water, "volume", says="water in the tanks, where she is neutral"),
-        put_in(her, "z_w", high, "length", says="height of its middle, boat level"),
+        put_in("m", own, "mass", means="own-mass", asks="dry-mass"),
+        put_in("z_G", z, "length", means="own-height", asks="z-of-g"),
+        put_in("w", water, "volume", means="water-at-neutral"),
+        put_in("z_w", high, "length", means="water-height"),
         density_in(her),
     )
-    return Why(
-        key="kg-dived",
-        question="Why is G so high when she is under?",
-        answer=her.boat.units.write(kg, "length"),
+    return reasoned(
+        "kg-dived",
+        answer=figure(kg, "length"),
         result=(own * z + rho * water * high) / (own + rho * water),
         kind="length",
-        says="Tank water weighs too: high tanks lift G, low ones bring it down.",
-        formula="KG = {m z_G + ρ w z_w|m + ρ w}",
+        reason=fact("why-kg-dived"),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("stability-masters"),
         sure=EXACT,
     )
 
 
 def gm_empty(her: "Assessment", _: "State") -> Why:
     """Return why she is so stiff on the surface."""
-    return _gm(her, her.surfaced, "gm-empty", "with her tanks blown", sureness(her, "gm"))
+    return _gm(her.surfaced, "gm-empty", fact("why-gm-empty"), sureness(her, "gm"))
 
 
 def gm_least(her: "Assessment", _: "State") -> Why:
     """Return where on the way down she is least stiff, and why."""
     worst = her.down.least_gm.state
-    full = share(how_full(her.floater, worst.rest.waters))
-    where = f"with her tanks {full} full: the least of the way down"
-    return _gm(her, worst, "gm-least", where, EXACT)
+    reason = fact("why-gm-least", filling=how_full(her.floater, worst.rest.waters))
+    return _gm(worst, "gm-least", reason, EXACT)
 
 
-def _gm(her: "Assessment", at: "State", key: str, where: str, sure: str) -> Why:
+def _gm(at: "State", key: str, reason: Fact, sure: Fact) -> Why:
     values = (
-        put_in(her, "BG", at.bg, "length", says="how far B stands over G as she lies"),
-        put_in(
-            her, "BM_T", at.bm_t, "length", says="what her breadth in the waterline is worth"
-        ),
-        put_in(her, "GG_V", at.free_surface_t, "length", says="what slack tank water takes off"),
-    )  # fmt: skip
-    return Why(
-        key=key,
-        question="Why is she so stiff, or so tender?",
-        answer=her.boat.units.write(at.gm_t, "length"),
+        put_in("BG", at.bg, "length", means="bg-as-she-lies"),
+        put_in("BM_T", at.bm_t, "length", means="worth-of-breadth"),
+        put_in("GG_V", at.free_surface_t, "length", means="slack-water"),
+    )
+    return reasoned(
+        key,
+        answer=figure(at.gm_t, "length"),
         result=at.bg + at.bm_t - at.free_surface_t,
         kind="length",
-        says=f"GM, {where}. Only what is solid or sealed counts in the waterline: a wet hull gives "
-        "little.",
-        formula="GM_T = BG + BM_T − GG_V",
+        reason=reason,
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("naval-architecture-introduction"),
         sure=sure,
     )
 
@@ -253,25 +205,19 @@ def draught(her: "Assessment", name: str) -> Why:
     first, slope = state.draught(0.0), state.draught(1.0) - state.draught(0.0)
     rho = her.floater.density
     values = (
-        put_in(her, "M", state.displacement_mass, "mass", says="mass of boat and dead water"),
+        put_in("M", state.displacement_mass, "mass", means="afloat-mass"),
         density_in(her),
-        put_in(her, "∇", state.displacement_mass / rho, "volume", says="so much goes under, M / ρ"),
-        put_in(her, "T_0", first, "length"),
-        put_in(her, "tan θ", slope, ""),
-        put_in(her, "x", x, "length", says="place of the mark", origin="from the stern"),
+        put_in("∇", state.displacement_mass / rho, "volume", means="volume-under"),
+        put_in("T_0", first, "length"),
+        put_in("tan θ", slope, ""),
+        put_in("x", x, "length", means="place-of-mark", origin=fact("from-end", end="stern")),
     )
-    return Why(
-        key=f"draught/{name}",
-        question=f"Why does she float so deep at {name}?",
-        answer=her.boat.units.write(state.draught(x), "length"),
+    return reasoned(
+        f"draught/{name}",
+        answer=figure(state.draught(x), "length"),
         result=first + slope * x,
         kind="length",
-        says="She sinks in and turns until what is under pushes aside her own mass of water, with "
-        "its middle on one plumb line with G. That fixes T_0 and θ.",
-        formula="T_x = T_0 + x tan θ,  ρ ∇ = M",
+        reason=fact("why-draught"),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("floating-bodies"),
         sure=sureness(her, "draught", name),
     )

@@ -45,7 +45,10 @@ if TYPE_CHECKING:
     from trimdive.rest import State
     from trimdive.why.why import Why
 
-PLAIN: "Mapping[str, Callable[[Assessment, State], Why]]" = {
+    AsSheLies = Callable[[Assessment, State], Why]
+    OfOne = Callable[[Assessment, str], Why]  # of the mark, tank or water of a name
+
+PLAIN: "Mapping[str, AsSheLies]" = {
     "tips-by": tips_by,
     "lift-left": lift_left,
     "stands-up-by": stands_up_by,
@@ -67,7 +70,7 @@ PLAIN: "Mapping[str, Callable[[Assessment, State], Why]]" = {
     "sinks": sinks,
     "rises": rises,
 }
-OF_ONE: "Mapping[str, Callable[[Assessment, str], Why]]" = {
+OF_ONE: "Mapping[str, OfOne]" = {
     "draught": draught,
     "tank-volume": tank_volume,
     "tank-centre": tank_centre,

@@ -7,11 +7,23 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.rest.named import how_full, share, weight
+from trimdive.fact import Fact, fact
+from trimdive.rest.named import how_full
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.why.sureness import EXACT, sureness
-from trimdive.why.why import Item, Value, Why, density_in, place_of, put_in, shown, source_of
+from trimdive.why.why import (
+    Item,
+    Value,
+    Why,
+    density_in,
+    figure,
+    place_of,
+    put_in,
+    reasoned,
+    shown,
+    shown_place,
+)
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -24,14 +36,11 @@ SHOWN = 12  # the largest of a sum that are told one by one; the rest together
 
 
 def _all_volume(her: "Assessment") -> Value:
-    says = "everything solid or sealed, quite under"
-    return put_in(her, "∇_0", her.floater.volume, "volume", says=says)
+    return put_in("∇_0", her.floater.volume, "volume", means="all-volume")
 
 
 def _own_mass(her: "Assessment") -> Value:
-    return put_in(
-        her, "m", her.floater.mass, "mass", says="her mass, no tank water", asks="dry-mass"
-    )
+    return put_in("m", her.floater.mass, "mass", means="own-mass", asks="dry-mass")
 
 
 def lift_left(her: "Assessment", at: "State") -> Why:
@@ -42,23 +51,16 @@ def lift_left(her: "Assessment", at: "State") -> Why:
     values = (
         density_in(her),
         _all_volume(her),
-        put_in(her, "w", full, "volume", says="water in her tanks"),
+        put_in("w", full, "volume", means="tank-water"),
         _own_mass(her),
     )
-    how = "stays up: she is too light by that" if lift >= 0 else "sinks: she is too heavy by that"
-    filled = share(how_full(boat, at.rest.waters))
-    return Why(
-        key="lift-left",
-        question="Why is she so light, or so heavy?",
-        answer=weight(her.boat, -lift),
+    return reasoned(
+        "lift-left",
+        answer=fact("figure-weight", excess=-lift),
         result=lift,
         kind="mass",
-        says=f"With her tanks {filled} full and all of her under she {how}.",
-        formula="m_lift = ρ (∇_0 − w) − m",
+        reason=fact("why-lift-left", filling=how_full(boat, at.rest.waters), stays=lift >= 0),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("floating-bodies"),
         sure=sureness(her, "lift left"),
     )
 
@@ -71,21 +73,15 @@ def neutral(her: "Assessment", _: "State") -> Why:
         _all_volume(her),
         _own_mass(her),
         density_in(her),
-        put_in(her, "V_t", room, "volume", says="what her tanks hold, dead air and all"),
+        put_in("V_t", room, "volume", means="tank-room"),
     )
-    return Why(
-        key="neutral-filling",
-        question="Why is she neutral at just that filling?",
-        answer=share(her.neutral),
+    return reasoned(
+        "neutral-filling",
+        answer=fact("figure-share", share=her.neutral),
         result=(boat.volume - boat.mass / boat.density) / room,
         kind="percent",
-        says="So full, she weighs as much as the water she pushes aside. Above 100 % her tanks "
-        "are too small, or she is too light.",
-        formula="f = {∇_0 − m / ρ|Σ V_t}",
+        reason=fact("why-neutral"),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("floating-bodies"),
         sure=EXACT,
     )
 
@@ -95,58 +91,41 @@ def _shares(her: "Assessment") -> tuple[Item, ...]:
     need = her.need
     few = SHOWN if len(need.shares) > SHOWN + 1 else SHOWN + 1
     items = [
-        Item(
-            name=one.name,
-            texts=(shown(her, one.volume, "volume"), shown(her, her.boat.along(one.x), "length")),
-            origin=one.path,
-        )
+        Item(name=one.name, figures=_at(one.volume, one.x), origin=one.path)
         for one in need.shares[:few]
     ]
     if rest := need.shares[few:]:
         volume = sum(one.volume for one in rest)
         x = sum(one.volume * one.x for one in rest) / volume if volume else 0.0
-        texts = shown(her, volume, "volume"), shown(her, her.boat.along(x), "length")
-        items.append(Item(name=f"{len(rest)} smaller", texts=texts, origin=""))
+        name = fact("others-smaller", count=len(rest))
+        items.append(Item(name=name, figures=_at(volume, x), origin=""))
     return tuple(items)
+
+
+def _at(volume: float, x: float) -> tuple[Fact, Fact]:
+    """Return a volume [m³] and where it lies, forward of the stern [m]."""
+    return shown(volume, "volume"), shown_place(x)
 
 
 def litres_needed(her: "Assessment", _: "State") -> Why:
     """Return why she needs so much ballast water."""
-    return _volume_above(
-        her,
-        "litres-needed",
-        "Why does she need so much ballast water?",
-        "Σ V_t (f_t − r_t) = V_above = Σ V_i",
-        "Surfaced all this stands out of the water; to go under she must take in just as much "
-        "water. What it weighs does not matter.",
-    )
+    return _volume_above(her, "litres-needed", fact("why-litres"))
 
 
 def volume_above(her: "Assessment", _: "State") -> Why:
     """Return what is above the waterline meant."""
-    return _volume_above(
-        her,
-        "volume-above",
-        "What stands above the waterline?",
-        "V_above = Σ V_i",
-        "Walls, foam and sealed space above the waterline meant; water inside the hull runs out "
-        "and does not count.",
-    )
+    return _volume_above(her, "volume-above", fact("why-volume-above"))
 
 
-def _volume_above(her: "Assessment", key: str, question: str, formula: str, says: str) -> Why:
-    return Why(
-        key=key,
-        question=question,
-        answer=her.boat.units.write(her.need.volume, "volume"),
+def _volume_above(her: "Assessment", key: str, reason: Fact) -> Why:
+    return reasoned(
+        key,
+        answer=figure(her.need.volume, "volume"),
         result=sum(one.volume for one in her.need.shares),
         kind="volume",
-        says=says,
-        formula=formula,
-        values=(),
+        reason=reason,
         heads=("V_i", "x_i"),
         items=_shares(her),
-        source=source_of("floating-bodies"),
         sure=sureness(her, "need"),
     )
 
@@ -155,19 +134,14 @@ def litres_centre(her: "Assessment", _: "State") -> Why:
     """Return why the tank water must have its middle there."""
     need = her.need
     moment = sum(one.volume * one.x for one in need.shares)
-    return Why(
-        key="litres-centre",
-        question="Why must the tank water have its middle there?",
-        answer=her.boat.place(float(need.place[0])),
+    return reasoned(
+        "litres-centre",
+        answer=fact("figure-place", x=float(need.place[0])),
         result=moment / need.volume,
         kind="length",
-        says="Tank water takes the place of what stood above the waterline; with its middle under "
-        "the middle of that she dives level.",
-        formula="x_above = {Σ V_i x_i|Σ V_i}",
-        values=(),
+        reason=fact("why-litres-centre"),
         heads=("V_i", "x_i"),
         items=_shares(her),
-        source=source_of("floating-bodies"),
         sure=sureness(her, "need at"),
     )
 
@@ -192,26 +166,17 @@ def tank_water_centre(her: "Assessment", _: "State") -> Why:
     """Return why the tank water has its middle there."""
     rows = _tank_middles(her)
     items = tuple(
-        Item(
-            name=tank.name,
-            texts=(shown(her, w, "volume"), shown(her, her.boat.along(x), "length")),
-            origin=f"tank[{k}]",
-        )
+        Item(name=tank.name, figures=_at(w, x), origin=f"tank[{k}]")
         for k, (tank, (w, x)) in enumerate(zip(her.boat.tanks, rows, strict=True), 1)
     )
-    return Why(
-        key="tank-water-centre",
-        question="Why has the tank water its middle there?",
-        answer=her.boat.place(float(her.need.water_place[0])),
+    return reasoned(
+        "tank-water-centre",
+        answer=fact("figure-place", x=float(her.need.water_place[0])),
         result=sum(w * x for w, x in rows) / sum(w for w, _ in rows),
         kind="length",
-        says="The water that each tank takes on the planned way down, and where it lies with the "
-        "boat level.",
-        formula="x_tank = {Σ w_t x_t|Σ w_t}",
-        values=(),
+        reason=fact("why-tank-water-centre"),
         heads=("w_t", "x_t"),
         items=items,
-        source=source_of("worked-out"),
         sure=EXACT,
     )
 
@@ -223,20 +188,13 @@ def off_plumb_line(her: "Assessment", _: "State") -> Why:
         place_of(her, "x_tank", float(need.water_place[0]), asks="tank-water-centre"),
         place_of(her, "x_above", float(need.place[0]), asks="litres-centre"),
     )
-    turned = " Measured from the bow the difference has the other sign."
-    return Why(
-        key="off-plumb-line",
-        question="Why does the tank water lie off the plumb line?",
-        answer=her.boat.units.write(abs(need.offset), "length"),
+    return reasoned(
+        "off-plumb-line",
+        answer=figure(abs(need.offset), "length"),
         result=float(need.water_place[0] - need.place[0]),
         kind="length",
-        says="Above nothing the water lies too far forward and pulls the bow down dived, below "
-        f"nothing the stern.{turned if her.boat.told_from == 'bow' else ''}",
-        formula="d = x_tank − x_above",
+        reason=fact("why-off-plumb-line", told_from=her.boat.told_from),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("floating-bodies"),
         sure=sureness(her, "need at"),
     )
 
@@ -245,26 +203,18 @@ def rule_of_thumb(her: "Assessment", _: "State") -> Why:
     """Return what the rule of thumb says, and why she needs another amount."""
     need = her.need
     thumb = need.mass_above / AS_WATER
+    rule = fact("from-rule")
     values = (
-        put_in(her, "m_above", need.mass_above, "mass"),
-        put_in(
-            her, "ρ", AS_WATER, "density", says="a litre taken as a kilogram", origin="the rule"
-        ),
+        put_in("m_above", need.mass_above, "mass"),
+        put_in("ρ", AS_WATER, "density", means="litre-as-kilogram", origin=rule),
     )
-    return Why(
-        key="rule-of-thumb",
-        question="What does the rule of thumb say, and why is it off?",
-        answer=her.boat.units.write(thumb, "volume"),
+    return reasoned(
+        "rule-of-thumb",
+        answer=figure(thumb, "volume"),
         result=thumb,
         kind="volume",
-        says="It counts the kilograms above the waterline. What counts is their volume, "
-        f"{her.boat.units.write(need.volume, 'volume')}: foam and sealed space have much of it and "
-        "weigh little, glass and metal the other way.",
-        formula="V_rule = {m_above|ρ}",
+        reason=fact("why-rule-of-thumb", needed=need.volume),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("practice"),
         sure=EXACT,
     )
 
@@ -273,15 +223,13 @@ def _tank(her: "Assessment", name: str) -> int:
     return [tank.name for tank in her.boat.tanks].index(name)
 
 
-def _litres_sure(her: "Assessment", path: str) -> str:
+def _litres_sure(her: "Assessment", path: str) -> Fact:
     """Return how sure what a tank holds is, as the boat file or the table of spreads has it."""
     sure = her.sure
     half = [
         s.half for s in sure.sources if s.what == "litres" and sure.things[s.thing].path == path
     ]
-    if not half:
-        return EXACT
-    return f"± {her.boat.units.write(half[0], 'volume')}: fill it from a measuring jug to know."
+    return fact("sure-of-litres", half=half[0]) if half else EXACT
 
 
 def tank_volume(her: "Assessment", name: str) -> Why:
@@ -289,24 +237,20 @@ def tank_volume(her: "Assessment", name: str) -> Why:
     k = _tank(her, name)
     room = float(her.floater.tanks.capacities[k])
     low, high = float(her.blown_water[k]) / room, float(her.full_water[k]) / room
+    path = f"tank[{k + 1}]"
     values = (
-        put_in(her, "V_t", room, "volume", origin=f"tank[{k + 1}], by its measures"),
-        put_in(her, "f_t", high, "", origin=f"tank[{k + 1}]"),
-        put_in(her, "r_t", low, "", origin=f"tank[{k + 1}]"),
+        put_in("V_t", room, "volume", origin=fact("from-measures", path=path)),
+        put_in("f_t", high, "", origin=path),
+        put_in("r_t", low, "", origin=path),
     )
-    return Why(
-        key=f"tank-volume/{name}",
-        question=f"Why does {name} take in so much?",
-        answer=her.boat.units.write(room * (high - low), "volume"),
+    return reasoned(
+        f"tank-volume/{name}",
+        answer=figure(room * (high - low), "volume"),
         result=room * (high - low),
         kind="volume",
-        says="Its room, less the air that stays in it full and the water that stays in it blown.",
-        formula="w_t = V_t (f_t − r_t)",
+        reason=fact("why-tank-volume"),
         values=values,
-        heads=(),
-        items=(),
-        source=source_of("worked-out"),
-        sure=_litres_sure(her, f"tank[{k + 1}]"),
+        sure=_litres_sure(her, path),
     )
 
 
@@ -317,35 +261,18 @@ def tank_centre(her: "Assessment", name: str) -> Why:
     before = tank_water(boat, low, UP, levels_at(boat, low, UP)).centroids[k, 0]
     after = tank_water(boat, high, UP, levels_at(boat, high, UP)).centroids[k, 0]
     x = (high[k] * after - low[k] * before) / (high[k] - low[k])
-    heads = (
-        Item(
-            name="full",
-            texts=(
-                shown(her, float(high[k]), "volume"),
-                shown(her, her.boat.along(after), "length"),
-            ),
-            origin=f"tank[{k + 1}]",
-        ),
-        Item(
-            name="blown, taken off",
-            texts=(
-                shown(her, float(low[k]), "volume"),
-                shown(her, her.boat.along(before), "length"),
-            ),
-            origin=f"tank[{k + 1}]",
-        ),
+    path = f"tank[{k + 1}]"
+    items = (
+        Item(name=fact("tank-full"), figures=_at(float(high[k]), after), origin=path),
+        Item(name=fact("tank-blown"), figures=_at(float(low[k]), before), origin=path),
     )
-    return Why(
-        key=f"tank-centre/{name}",
-        question=f"Why has the water in {name} its middle there?",
-        answer=her.boat.place(float(x)),
+    return reasoned(
+        f"tank-centre/{name}",
+        answer=fact("figure-place", x=float(x)),
         result=float(x),
         kind="length",
-        says="The middle of what it takes in between blown and full, boat level.",
-        formula="x_t = {Σ V_i x_i|Σ V_i}",
-        values=(),
+        reason=fact("why-tank-centre"),
         heads=("V_i", "x_i"),
-        items=heads,
-        source=source_of("worked-out"),
+        items=items,
         sure=EXACT,
     )

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
+from trimdive.fact import fact
 from trimdive.findings.order import labels
 from trimdive.why.sureness import EXACT
 from trimdive.why.why import Value, Why
@@ -70,31 +71,30 @@ def of_finding(her: "Assessment", name: str, behind: Why | None) -> Why:
         behind: The figure that it holds against its limit, where there is one.
     """
     one = _called(her, name)
-    values = (
-        Value(
-            symbol="",
-            says="the limit",
-            text=one.limit.text,
-            value=one.limit.value,
-            kind="",
-            origin="the boat file" if one.key in her.boat.limits else "limits table",
-            asks="",
-        ),
-        *_figure(behind),
-    )
     return Why(
         key=f"finding/{name}",
-        question="Why is this told, and against which limit?",
         answer=one.what,
         result=one.limit.value,
         kind="",
-        says=f"{one.limit.note}. To mend it: {one.mend}",
+        reason=fact("why-found", note=one.limit.note, mend=one.mend),
         formula="",
-        values=values,
+        values=(_limit(her, one), *_figure(behind)),
         heads=(),
         items=(),
         source=one.limit.source,
         sure=EXACT,
+    )
+
+
+def _limit(her: "Assessment", one: "Finding") -> Value:
+    return Value(
+        symbol="",
+        means="limit",
+        shown=fact("limit-as-written", text=one.limit.text),
+        value=one.limit.value,
+        kind="",
+        origin=fact("from-limits", is_own=one.key in her.boat.limits),
+        asks="",
     )
 
 
@@ -105,8 +105,8 @@ def _figure(behind: Why | None) -> tuple[Value, ...]:
     return (
         Value(
             symbol="",
-            says="the figure behind it, as she is now",
-            text=behind.answer,
+            means="figure-behind",
+            shown=behind.answer,
             value=behind.result,
             kind=behind.kind,
             origin="",

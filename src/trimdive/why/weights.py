@@ -6,8 +6,9 @@ Source: moments of her masses, closed form.
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from trimdive.fact import Fact, fact
 from trimdive.why.sureness import EXACT, sureness
-from trimdive.why.why import Item, Why, origin_of, shown, source_of
+from trimdive.why.why import Item, Why, figure, origin_of, reasoned, shown, shown_place
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -21,73 +22,64 @@ def _items(her: "Assessment", axis: int | None) -> tuple[Item, ...]:
     """Return everything that weighs, heaviest first, with its place along one axis."""
     entries = sorted(her.masses.entries, key=lambda entry: -abs(entry.mass))
     few = SHOWN if len(entries) > SHOWN + 1 else SHOWN + 1
-    items = [_item(her, entry, axis) for entry in entries[:few]]
+    items = [_item(entry, axis) for entry in entries[:few]]
     if rest := entries[few:]:
         mass = sum(entry.mass for entry in rest)
-        texts = [shown(her, mass, "mass")]
+        figures = [shown(mass, "mass")]
         if axis is not None:
             middle = sum(entry.mass * float(entry.place[axis]) for entry in rest) / mass
-            texts.append(_place(her, middle, axis))
-        items.append(Item(name=f"{len(rest)} lighter", texts=tuple(texts), origin=""))
+            figures.append(_place(middle, axis))
+        name = fact("others-lighter", count=len(rest))
+        items.append(Item(name=name, figures=tuple(figures), origin=""))
     return tuple(items)
 
 
-def _item(her: "Assessment", entry: "Entry", axis: int | None) -> Item:
-    texts = [shown(her, entry.mass, "mass")]
+def _item(entry: "Entry", axis: int | None) -> Item:
+    figures = [shown(entry.mass, "mass")]
     if axis is not None:
-        texts.append(_place(her, float(entry.place[axis]), axis))
-    return Item(name=entry.name, texts=tuple(texts), origin=origin_of(entry))
+        figures.append(_place(float(entry.place[axis]), axis))
+    return Item(name=entry.name, figures=tuple(figures), origin=origin_of(entry))
 
 
-def _place(her: "Assessment", value: float, axis: int) -> str:
-    return shown(her, her.boat.along(value) if axis == 0 else value, "length")
+def _place(value: float, axis: int) -> Fact:
+    return shown_place(value) if axis == 0 else shown(value, "length")
 
 
 def dry_mass(her: "Assessment", _: "State") -> Why:
     """Return why she weighs so much."""
-    return Why(
-        key="dry-mass",
-        question="Why does she weigh so much?",
-        answer=her.boat.units.write(her.masses.mass, "mass"),
+    return reasoned(
+        "dry-mass",
+        answer=figure(her.masses.mass, "mass"),
         result=sum(entry.mass for entry in her.masses.entries),
         kind="mass",
-        says="Everything aboard, no water in her tanks.",
-        formula="m = Σ m_i",
-        values=(),
+        reason=fact("why-dry-mass"),
         heads=("m_i",),
         items=_items(her, None),
-        source=source_of("worked-out"),
         sure=sureness(her, "mass"),
     )
 
 
 def _of_g(axis: int) -> "Callable[[Assessment, State], Why]":
     """Return what tells why G lies where it does along an axis: 0 along her, 2 up."""
-    symbol, key = ("x", "x-of-g") if axis == 0 else ("z", "z-of-g")
 
     def told(her: "Assessment", _: "State") -> Why:
-        return _g(her, axis, symbol, key)
+        return _g(her, axis)
 
     return told
 
 
-def _g(her: "Assessment", axis: int, symbol: str, key: str) -> Why:
+def _g(her: "Assessment", axis: int) -> Why:
     entries, at = her.masses.entries, float(her.masses.gravity[axis])
     moment = sum(entry.mass * float(entry.place[axis]) for entry in entries)
     along = axis == 0
-    return Why(
-        key=key,
-        question=f"Why is G {'there along her' if along else 'so high'}?",
-        answer=her.boat.place(at) if along else her.boat.units.write(at, "length"),
+    return reasoned(
+        "x-of-g" if along else "z-of-g",
+        answer=fact("figure-place", x=at) if along else figure(at, "length"),
         result=moment / sum(entry.mass for entry in entries),
         kind="length",
-        says="The middle of everything that weighs, tanks empty; "
-        + ("along her." if along else "above the keel line."),
-        formula=f"{symbol}_G = {{Σ m_i {symbol}_i|Σ m_i}}",
-        values=(),
-        heads=("m_i", f"{symbol}_i"),
+        reason=fact("why-centre-of-gravity", along=along),
+        heads=("m_i", "x_i" if along else "z_i"),
         items=_items(her, axis),
-        source=source_of("stability-masters"),
         sure=sureness(her, "middle") if along else EXACT,
     )
 

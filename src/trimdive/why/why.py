@@ -1,115 +1,165 @@
-"""A figure asked "why?": its formula, the values put in, where they come from, how sure it is."""
+"""A figure asked "why?": its formula, the values put in, where they come from, how sure it is.
 
-from dataclasses import dataclass
-from functools import cache
+No words here: what is so is told by facts and keys; ``text.whys`` has the words.
+"""
+
 from typing import TYPE_CHECKING
 
-from trimdive.data import cited, table
-from trimdive.units import unit_named, write
+from trimdive.data import cited, row
+from trimdive.fact import Fact, fact
+from trimdive.records import record
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.weights import Entry
 
 FINER = 1  # decimals more than a figure is shown with, so that the sum can be done again [-]
-WORKED_OUT = "worked out"
+WORKED_OUT = fact("from-work")
+
+Told = Fact | str  # a fact; or the name of a piece or its place in the boat file, as it stands
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Value:
     """A value that goes into a formula."""
 
-    symbol: str  # as the formula has it
-    says: str  # what it is, in words
-    text: str  # with its unit
+    symbol: str  # as the formula has it; "" where it goes into none
+    means: str  # key of what it is: its symbol, where the list of symbols has that
+    shown: Told  # how it is written
     value: float  # [SI of its kind]
     kind: str  # of quantity: length, mass, volume, angle, density, ratio, …
-    origin: str  # where it comes from
+    origin: Told  # where it comes from; "" where that needs no word
     asks: str  # key under which it can be asked in its turn; "" where it stands for itself
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Item:
     """One thing of the many that a sum goes over."""
 
-    name: str
-    texts: tuple[str, ...]  # under the symbols of the sum
-    origin: str
+    name: Told
+    figures: tuple[Fact, ...]  # under the symbols of the sum
+    origin: Told
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record
 class Why:
     """Everything that is told of one figure."""
 
     key: str
-    question: str  # in plain words
-    answer: str  # the figure as the page shows it
-    result: float  # the same [SI of its kind]
+    answer: Told  # the figure as the page shows it
+    result: float  # the same, from the values put in [SI of its kind]
     kind: str  # of quantity
-    says: str  # the reason in a sentence or two
-    formula: str  # in symbols; A_B has an index, {a|b} is a over b, √{a} a root
+    reason: Fact
+    formula: str  # in symbols; A_B has an index, {a|b} is a over b, √{a} a root; "" where none is
     values: tuple[Value, ...]
     heads: tuple[str, ...]  # symbols of what is summed
     items: tuple[Item, ...]  # what is summed, largest first
     source: str  # title of where the formula comes from
-    sure: str  # how sure it is
+    sure: Fact  # how sure it is
+
+    @property
+    def about(self) -> tuple[str, str]:
+        """Return which figure it is, and of what: ("draught", "bow"); "" of the whole boat."""
+        first, _, rest = self.key.partition("/")
+        return first, rest
 
 
-@cache
-def meanings() -> dict[str, str]:
-    """Return what each symbol means."""
-    return {entry["symbol"]: entry["meaning"] for entry in table("nomenclature") if entry["symbol"]}
-
-
-def source_of(*keys: str) -> str:
-    """Return how sources are cited, by their keys."""
-    return "; ".join(cited(key) for key in keys)
-
-
-def shown(her: "Assessment", value: float, kind: str, finer: int = FINER) -> str:
-    """Return a value in the boat's unit, a decimal finer than usual so that sums can be checked.
+def reasoned(
+    key: str,
+    *,
+    answer: Fact,
+    result: float,
+    kind: str,
+    reason: Fact,
+    sure: Fact,
+    values: tuple[Value, ...] = (),
+    heads: tuple[str, ...] = (),
+    items: tuple[Item, ...] = (),
+) -> Why:
+    """Return a figure with its reason; formula and source are those of its key in the table.
 
     Args:
-        her: The boat.
+        key: Of the figure; what it is of follows a stroke.
+        answer: The figure as the page shows it.
+        result: The same, from the values put in [SI of its kind].
+        kind: Of quantity.
+        reason: Why it is what it is.
+        sure: How sure it is.
+        values: What is put into the formula.
+        heads: Symbols of what is summed.
+        items: What is summed, largest first.
+    """
+    law = row("formulas", key.partition("/")[0])
+    return Why(
+        key=key,
+        answer=answer,
+        result=result,
+        kind=kind,
+        reason=reason,
+        formula=law["formula"],
+        values=values,
+        heads=heads,
+        items=items,
+        source=cited(law["source"]),
+        sure=sure,
+    )
+
+
+def figure(value: float, kind: str) -> Fact:
+    """Return a figure as it is shown everywhere.
+
+    Args:
+        value: What it measures [SI of its kind].
+        kind: Of quantity.
+    """
+    return fact("figure", value=float(value), kind=kind)
+
+
+def shown(value: float, kind: str, finer: int = FINER) -> Fact:
+    """Return a value shown a decimal finer than usual, so that sums can be checked.
+
+    Args:
         value: What it measures [SI of its kind].
         kind: Of quantity; "" for a plain number.
         finer: Decimals more than usual.
     """
-    if kind == "":
-        return f"{value:.4f}"
-    unit = her.boat.units.shown(kind)
-    if kind == "density":
-        unit = her.boat.units.own.get("density", "kg/m³")
-    return write(value, kind, unit, unit_named(unit, kind).decimals + finer)
+    return fact("figure-finer", value=float(value), kind=kind, finer=finer)
+
+
+def shown_place(x: float) -> Fact:
+    """Return a place along the boat, shown as the builder measures, finer than usual.
+
+    Args:
+        x: Forward of the stern [m].
+    """
+    return fact("figure-along", x=float(x))
 
 
 def put_in(
-    her: "Assessment",
     symbol: str,
     value: float,
     kind: str,
     *,
-    says: str = "",
-    origin: str = WORKED_OUT,
+    means: str = "",
+    origin: Told = WORKED_OUT,
     asks: str = "",
     finer: int = FINER,
 ) -> Value:
     """Return a value as it goes into a formula.
 
     Args:
-        her: The boat.
         symbol: As the formula has it.
         value: The value [SI of its kind].
         kind: Of quantity; "" for a plain number.
-        says: What it is; left out, as the list of symbols has it.
+        means: Key of what it is; left out, as the list of symbols has it.
         origin: Where it comes from.
         asks: Key under which it can be asked in its turn.
         finer: Decimals more than usual.
     """
     return Value(
         symbol=symbol,
-        says=says or meanings()[symbol],
-        text=shown(her, value, kind, finer),
+        means=means or symbol,
+        shown=shown(value, kind, finer),
         value=value,
         kind=kind,
         origin=origin,
@@ -117,23 +167,23 @@ def put_in(
     )
 
 
-def place_of(her: "Assessment", symbol: str, x: float, *, says: str = "", asks: str = "") -> Value:
-    """Return a place along the boat as it goes into a formula, told as the builder measures.
+def place_of(her: "Assessment", symbol: str, x: float, *, means: str = "", asks: str = "") -> Value:
+    """Return a place along the boat as it goes into a formula, shown as the builder measures.
 
     Args:
         her: The boat.
         symbol: As the formula has it.
         x: Forward of the stern [m].
-        says: What it is; left out, as the list of symbols has it.
+        means: Key of what it is; left out, as the list of symbols has it.
         asks: Key under which it can be asked in its turn.
     """
     return Value(
         symbol=symbol,
-        says=says or meanings()[symbol],
-        text=shown(her, her.boat.along(x), "length"),
+        means=means or symbol,
+        shown=shown_place(x),
         value=x,
         kind="length",
-        origin=f"from the {her.boat.told_from}",
+        origin=fact("from-end", end=her.boat.told_from),
         asks=asks,
     )
 
@@ -145,7 +195,6 @@ def origin_of(entry: "Entry") -> str:
 
 def density_in(her: "Assessment") -> Value:
     """Return the density of her water as it goes into a formula."""
-    warm = her.boat.units.write(her.water.celsius, "temperature")
-    salt = f", {her.boat.units.write(her.water.salt, 'salt')} of salt" if her.water.salt else ""
-    where = f"[water]: {her.water.kind}, {warm}{salt}"
-    return put_in(her, "ρ", her.water.density, "density", says="her water", origin=where)
+    water = her.water
+    where = fact("from-water", water=water.kind, celsius=water.celsius, salt=water.salt)
+    return put_in("ρ", water.density, "density", means="her-water", origin=where)

@@ -1,0 +1,168 @@
+"""A figure asked "why?" in words: its question, the reason, what is put in, how sure it is."""
+
+from functools import cache
+
+from trimdive.boatfile import Boat
+from trimdive.data import table
+from trimdive.fact import Fact
+from trimdive.records import record
+from trimdive.text.said import said
+from trimdive.text.say import Say
+from trimdive.why import Item, Value, Why
+
+QUESTIONS = {  # {} is the mark, tank or water that is asked of
+    "tips-by": "Why is her trim so?",
+    "lift-left": "Why is she so light, or so heavy?",
+    "stands-up-by": "Why does B lie so far over G?",
+    "bg-upright": "Why is BG so much, dived and upright?",
+    "litres-needed": "Why does she need so much ballast water?",
+    "litres-centre": "Why must the tank water have its middle there?",
+    "tank-water-centre": "Why has the tank water its middle there?",
+    "off-plumb-line": "Why does the tank water lie off the plumb line?",
+    "neutral-filling": "Why is she neutral at just that filling?",
+    "gm-empty": "Why is she so stiff, or so tender?",
+    "gm-least": "Why is she so stiff, or so tender?",
+    "dry-mass": "Why does she weigh so much?",
+    "x-of-g": "Why is G there along her?",
+    "z-of-g": "Why is G so high?",
+    "kb-dived": "Why is B so high when she is under?",
+    "kg-dived": "Why is G so high when she is under?",
+    "volume-above": "What is above the waterline?",
+    "rule-of-thumb": "What does the rule of thumb say, and why is it off?",
+    "sinks": "Why does she sink so fast, or not at all, with full tanks?",
+    "rises": "Why does she come up so fast, tanks blown?",
+    "draught": "Why does she float so deep at {}?",
+    "tank-volume": "Why does {} take in so much?",
+    "tank-centre": "Why has the water in {} its middle there?",
+    "lead-for-water": "Why does {} ask for so much lead?",
+    "lead-for-density": "Why does water of {} kg/m³ ask for so much lead?",
+    "finding": "Why is this found, and against which limit?",
+}
+MEANS = {  # of values, where the list of symbols has not what they are
+    "place-of-g": "place of G, tank water and all",
+    "place-of-b": "place of B as she lies",
+    "bg-as-she-lies": "how far B stands over G as she lies",
+    "b-on-plumb-line": "height of B along the plumb line, over the keel line at G",
+    "g-on-plumb-line": "height of G along it, tank water and all",
+    "b-dived": "height of B, wholly under",
+    "g-dived": "height of G, tank water and all",
+    "own-mass": "her mass, no tank water",
+    "own-height": "its height",
+    "water-at-neutral": "water in the tanks, where she is neutral",
+    "water-height": "height of its middle, boat level",
+    "worth-of-breadth": "what her breadth in the waterline is worth",
+    "slack-water": "what slack tank water takes off",
+    "afloat-mass": "mass of boat and dead water",
+    "volume-under": "so much goes under, M / ρ",
+    "place-of-mark": "place of the mark",
+    "all-volume": "everything solid or sealed, wholly under",
+    "tank-water": "water in her tanks",
+    "tank-room": "what her tanks hold, dead air and all",
+    "litre-as-kilogram": "a litre taken as a kilogram",
+    "her-water": "her water",
+    "water-there": "water there",
+    "plate-drag": "drag of a plate lying flat",
+    "plan-area": "her outside seen from above",
+    "limit": "the limit",
+    "figure-behind": "the figure behind it, as she is now",
+}
+
+
+@record
+class ValueInWords:
+    """A value that goes into a formula, in words."""
+
+    symbol: str  # as the formula has it
+    says: str  # what it is
+    text: str  # with its unit
+    value: float  # [SI of its kind]
+    kind: str  # of quantity
+    origin: str  # where it comes from
+    asks: str  # key under which it can be asked in its turn, or ""
+
+
+@record
+class ItemInWords:
+    """One thing of the many that a sum goes over, in words."""
+
+    name: str
+    texts: tuple[str, ...]  # under the symbols of the sum
+    origin: str
+
+
+@record
+class WhyInWords:
+    """Everything that is told of one figure, in words."""
+
+    key: str
+    question: str
+    answer: str  # the figure as the page shows it
+    result: float  # the same [SI of its kind]
+    kind: str  # of quantity
+    says: str  # the reason in a sentence or two
+    formula: str  # in symbols; A_B has an index, {a|b} is a over b, √{a} a root
+    values: tuple[ValueInWords, ...]
+    heads: tuple[str, ...]  # symbols of what is summed
+    items: tuple[ItemInWords, ...]
+    source: str
+    sure: str
+
+
+@cache
+def meanings() -> dict[str, str]:
+    """Return what each symbol means."""
+    return {entry["symbol"]: entry["meaning"] for entry in table("nomenclature") if entry["symbol"]}
+
+
+def in_words(boat: Boat, why: Why) -> WhyInWords:
+    """Return what is told of one figure, in words and in a boat's units."""
+    say = Say(boat)
+    return WhyInWords(
+        key=why.key,
+        question=_question(*why.about),
+        answer=_told(say, why.answer),
+        result=why.result,
+        kind=why.kind,
+        says=said(say, why.reason),
+        formula=why.formula,
+        values=tuple(_value(say, one) for one in why.values),
+        heads=why.heads,
+        items=tuple(_item(say, one) for one in why.items),
+        source=why.source,
+        sure=said(say, why.sure),
+    )
+
+
+def answer(boat: Boat, why: Why) -> str:
+    """Return a figure as the page shows it."""
+    return _told(Say(boat), why.answer)
+
+
+def _question(key: str, of: str) -> str:
+    told = f"{float(of):.1f}" if key == "lead-for-density" else of
+    return QUESTIONS[key].format(told)
+
+
+def _told(say: Say, one: Fact | str) -> str:
+    """Return a fact in words; a name as it stands."""
+    return one if isinstance(one, str) else said(say, one)
+
+
+def _value(say: Say, one: Value) -> ValueInWords:
+    return ValueInWords(
+        symbol=one.symbol,
+        says=MEANS.get(one.means) or meanings()[one.means],
+        text=_told(say, one.shown),
+        value=one.value,
+        kind=one.kind,
+        origin=_told(say, one.origin),
+        asks=one.asks,
+    )
+
+
+def _item(say: Say, one: Item) -> ItemInWords:
+    return ItemInWords(
+        name=_told(say, one.name),
+        texts=tuple(said(say, each) for each in one.figures),
+        origin=_told(say, one.origin),
+    )
