@@ -118,12 +118,12 @@ def test_causes_add_up_to_the_spread() -> None:
 
 @pytest.mark.parametrize(
     ("walls", "count", "helps"),
-    [((WALL,), 11, "Measure the wall"), ((WALL,) * 40, 5, "Lay the tape once more")],
+    [((WALL,), 11, "tape-walls"), ((WALL,) * 40, 5, "tape-girth-at")],
 )
 def test_what_helps_most_helps(walls: tuple[float, ...], count: int, helps: str) -> None:
     hull = HULLS[0]
     found = tape_litres(taken_off(hull, np.linspace(0.01, 0.99, count) * hull.length, walls=walls))
-    assert found.next_measurement.startswith(helps)
+    assert found.next_measurement.kind == helps
     more = tape_litres(
         taken_off(hull, np.linspace(0.01, 0.99, 2 * count - 1) * hull.length, walls=walls * 5)
     )

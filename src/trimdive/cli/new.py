@@ -12,7 +12,7 @@ from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
 from trimdive.text.layout import Document
 from trimdive.text.meshed_text import taken_as
-from trimdive.text.taped_text import by_tape, taped_lines
+from trimdive.text.taped_text import by_tape, entry_name, taped_lines
 from trimdive.text.words import things
 from trimdive.units import read
 
@@ -263,7 +263,7 @@ def new_json(file: Path, made: "Starter") -> Document:
         "by_tape_m3": by_tape(made) if made.taped else None,
         "above_waterline": [
             {
-                "name": one.name,
+                "name": entry_name(made, one),
                 "by_tape_m3": one.by_tape,
                 "spread_m3": one.spread,
                 "boat_file_m3": one.aboard,

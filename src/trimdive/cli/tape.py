@@ -1,6 +1,7 @@
 """``tape``: litres from a tape before there is any hull, as text and as JSON."""
 
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -10,11 +11,14 @@ from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json
 from trimdive.cli.layout import Block, Cells, console, heading, labelled, line, table, terms
 from trimdive.errors import BoatFileError
 from trimdive.text.layout import Document
+from trimdive.text.said import said
+from trimdive.text.taped_text import say_by
 from trimdive.text.words import share
 from trimdive.units import number_in, usual_names, write
 
 if TYPE_CHECKING:
     from trimdive.tape import Readings, TapeResult
+    from trimdive.tape.answer import Share
 
 LARGEST = 2**20  # a person's readings are no longer [bytes]
 CLOSE = 0.05  # so close to the rule of thumb that nothing need be said [-]
@@ -83,8 +87,9 @@ def tape_text(result: "TapeResult") -> Iterator[Block]:
         yield line(_rule_of_thumb(result))
     if result.doubts:
         yield heading("To put right")
+        told = partial(said, say_by(her))
         for k, doubt in enumerate(result.doubts, 1):
-            yield labelled([(f"{k}.", f"{doubt.path}: {doubt.what} {doubt.mend}")])
+            yield labelled([(f"{k}.", f"{doubt.path}: {told(doubt.what)} {told(doubt.mend)}")])
     yield heading("What stands above the waterline")
     head = ["", "volume", "±", "mass", f"from {end}"]
     yield table(head, _rows(result), right=(1, 2, 3, 4))
@@ -105,7 +110,7 @@ def _rows(result: "TapeResult") -> Iterator[Cells]:
     her = result.readings
     for one in result.shares:
         yield [
-            one.name,
+            _name(her, one),
             _volume(her, one.volume),
             _volume(her, one.spread),
             _mass(her, one.mass),
@@ -135,12 +140,18 @@ def _rule_of_thumb(result: "TapeResult") -> str:
 
 
 def _causes(result: "TapeResult") -> Iterator[tuple[str, str]]:
+    say = say_by(result.readings)
     for k, cause in enumerate(result.causes[:SHOWN], 1):
         open_by = _volume(result.readings, cause.spread)
         yield (
             f"{k}.",
-            f"{cause.advice} (leaves ± {open_by} open, {share(cause.share)} of the doubt)",
+            f"{said(say, cause.advice)} (± {open_by} because of it, {share(cause.share)} of the "
+            "uncertainty)",
         )
+
+
+def _name(her: "Readings", one: "Share") -> str:
+    return one.name if isinstance(one.name, str) else said(say_by(her), one.name)
 
 
 def _length(her: "Readings", value: float) -> str:
@@ -164,7 +175,8 @@ def _volume(her: "Readings", value: float) -> str:
 
 def tape_json(result: "TapeResult") -> Document:
     """Return the answer as one document in SI."""
-    lift = result.lift_out
+    lift, her = result.lift_out, result.readings
+    told = partial(said, say_by(her))
     return {
         "name": result.readings.name,
         "kind": result.readings.kind,
@@ -175,7 +187,7 @@ def tape_json(result: "TapeResult") -> Document:
         "rule_of_thumb_m3": result.mass_above / AS_WATER,
         "above_waterline": [
             {
-                "name": one.name,
+                "name": _name(her, one),
                 "volume_m3": one.volume,
                 "spread_m3": one.spread,
                 "mass_kg": one.mass,
@@ -189,11 +201,12 @@ def tape_json(result: "TapeResult") -> Document:
                 "group": cause.group,
                 "share": cause.share,
                 "spread_m3": cause.spread,
-                "advice": cause.advice,
+                "advice": told(cause.advice),
             }
             for cause in result.causes
         ],
         "put_right": [
-            {"where": doubt.path, "what": doubt.what, "mend": doubt.mend} for doubt in result.doubts
+            {"where": doubt.path, "what": told(doubt.what), "mend": told(doubt.mend)}
+            for doubt in result.doubts
         ],
     }

@@ -12,7 +12,9 @@ from functools import partial
 import typer
 
 from trimdive.errors import BoatError, BoatFileError, TrimdiveError, UnitError
+from trimdive.tape.doubts import NO_WALL
 from trimdive.tape.entered import Entered, look, text_of
+from trimdive.text.taped_text import HEAD
 from trimdive.units import unit_named
 
 BACK, SHOW, NONE = "back", "list", "none"  # words that are no entries
@@ -81,7 +83,7 @@ def asked_readings(known: Mapping[str, str] | None = None) -> str:
         entered[question.key] = text
         if text:
             offered[question.key] = text
-    return text_of(entered)
+    return text_of(entered, HEAD)
 
 
 def _next(entered: Entered) -> Question | None:
@@ -106,7 +108,7 @@ def _entry(question: Question, entered: Entered, offered: Mapping[str, str]) -> 
         if text.casefold() == BACK:
             return None
         if text.casefold() == SHOW:
-            typer.echo(text_of(entered))
+            typer.echo(text_of(entered, HEAD))
             continue
         if text.casefold() == NONE and question.usual is not None:
             text = question.usual
@@ -134,8 +136,8 @@ def _look(question: Question, entered: Entered, text: str) -> None:
 
 def _sentence(error: TrimdiveError) -> str:
     what = f"{error.what[:1].upper()}{error.what[1:]}"
-    return f"{what}. {error.mend}".replace("Add wall = [\"2.4 mm\", …], or [moulding].",
-                                           "Type the mass, or back for the wall.")  # fmt: skip
+    mend = "Type the mass, or back for the wall." if error.where == NO_WALL else error.mend
+    return f"{what}. {mend}"
 
 
 def _flow() -> Flow:

@@ -47,7 +47,8 @@ def asked_for(file: Path | None, save: Path | None) -> tuple[str, "Readings"]:
 
 def _kept_so_far(stopped: Stopped, save: Path | None) -> None:
     """Keep what was entered before the questions ended, or show it."""
-    from trimdive.tape.entered import STOPPED, text_of
+    from trimdive.tape.entered import text_of
+    from trimdive.text.taped_text import STOPPED
 
     if "length" not in stopped.entered:
         return

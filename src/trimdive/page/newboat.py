@@ -15,6 +15,8 @@ from trimdive.starter.wish import WALLS, Taped
 from trimdive.tape import Girth, Readings, TapeResult, tape_litres
 from trimdive.tape.doubts import impossible
 from trimdive.tape.typed import material_named
+from trimdive.text.said import said
+from trimdive.text.taped_text import say_by
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -57,7 +59,7 @@ class Sheet:
         try:
             found = read(text, "length", self.unit)
         except UnitError as error:
-            self.wrong[name] = said(error)
+            self.wrong[name] = beside_field(error)
             return None
         if found <= 0:
             self.wrong[name] = f"'{text}' is no length. Write a figure above nought."
@@ -71,7 +73,7 @@ class Sheet:
         try:
             return read(text, "ratio") if text else None
         except UnitError as error:
-            self.wrong["new-scale"] = said(error)
+            self.wrong["new-scale"] = beside_field(error)
             return None
 
     def units(self) -> dict[str, str]:
@@ -102,10 +104,10 @@ class Begun:
         return self.wish is not None and not self.wrong and self.read >= self.of
 
 
-def said(error: TrimdiveError) -> str:
+def beside_field(error: TrimdiveError) -> str:
     """Return an error as one sentence, without where it is: it stands beside its field.
 
-    >>> said(BoatFileError("she is too broad", "breadth", "Look at the unit."))
+    >>> beside_field(BoatFileError("she is too broad", "breadth", "Look at the unit."))
     'She is too broad. Look at the unit.'
     """
     return f"{error.what[:1].upper()}{error.what[1:]}. {error.mend}"
@@ -157,9 +159,10 @@ def _by_tape(sheet: Sheet) -> Begun:
             readings = _readings(wish, girths, found)
             _look(readings, fields, sheet.wrong)
     if wish and readings and not sheet.wrong:
-        litres = tape_litres(readings)
+        litres, say = tape_litres(readings), say_by(readings)
         doubts = {
-            fields.get(one.path, "tape-girth-1"): _sentence(one.what) for one in litres.doubts
+            fields.get(one.path, "tape-girth-1"): _sentence(said(say, one.what))
+            for one in litres.doubts
         }
         wish = replace(wish, taped=Taped(result=litres))
     return Begun(
@@ -207,7 +210,7 @@ def _readings(wish: Wish, girths: list[Girth], walls: tuple[float, ...]) -> Read
 def _look(readings: Readings, fields: dict[str, str], wrong: dict[str, str]) -> None:
     """Tell what cannot stand together, beside the field it is about."""
     for found in impossible(readings):
-        name = fields.get(found.path, "tape-girth-1")
+        name = fields.get(found.where, "tape-girth-1")
         wrong.setdefault(name, f"{_sentence(found.what)} {found.mend}")
 
 

@@ -6,6 +6,7 @@ the waterline is then compared, entry by entry, with what the tape gave.
 """
 
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
@@ -14,6 +15,7 @@ from trimdive.boatfile import parse
 from trimdive.bodies.moments import above
 from trimdive.bodies.section import segments
 from trimdive.bodies.surfaces import surface
+from trimdive.fact import Fact
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.starter.balance import NONE
 from trimdive.starter.drafted import Built, built
@@ -21,6 +23,9 @@ from trimdive.starter.shape import lines_of
 from trimdive.starter.text import Draft, no_tanks, text_of
 from trimdive.starter.wish import Plan, Taped, Wish, plan
 from trimdive.tape import Readings, tape_litres
+
+if TYPE_CHECKING:
+    from trimdive.tape.answer import Share
 
 FITS = 20  # most rounds in which breadths and heights are fitted to a tape [-]
 NEAR = 0.002  # of the greatest girth: nearer than this to every reading is near enough [-]
@@ -39,7 +44,7 @@ LITTLE = 1e-4  # of the litres: less than this is not worth a word [-]
 class Entry:
     """One thing above the waterline, by the tape and in the boat file."""
 
-    name: str
+    name: Fact | str  # the hull's part, or the name of a thing
     by_tape: float  # zero where the tape does not have it [m³]
     spread: float  # of what the tape gave, 95 %, to either side [m³]
     aboard: float  # [m³]
@@ -222,12 +227,13 @@ def entries(wish: Wish, made: Built) -> tuple[Entry, ...]:
     """
     if wish.taped is None:
         return ()
-    found: dict[str, float] = {}
+    found: dict[Fact | str, float] = {}
     skin, *standing = wish.taped.result.shares
     for body in made.bodies:
         name = skin.name if body.kind == "region" and body.name in SKINS else body.name
         found[name] = found.get(name, 0.0) + above(body, UP, made.waterline).volume
-    by_tape = {skin.name: skin} | dict(zip(wish.taped.names, standing, strict=True))
+    by_tape: dict[Fact | str, Share] = {skin.name: skin}
+    by_tape |= zip(wish.taped.names, standing, strict=True)
     known = [
         Entry(name=name, by_tape=one.volume, spread=one.spread, aboard=found.pop(name, 0.0))
         for name, one in by_tape.items()

@@ -10,20 +10,19 @@ from math import hypot
 import numpy as np
 
 from trimdive.errors import fence
+from trimdive.fact import Fact, fact
 from trimdive.tape.area import SLIM, gaps
-from trimdive.tape.doubts import Doubt, odd, refuse, shown
+from trimdive.tape.doubts import Doubt, odd, refuse
 from trimdive.tape.model import Piece, Skin, hull_piece, moves, standing_piece
 from trimdive.tape.readings import Readings, figure
 from trimdive.tape.size import Band, size_of
-
-MEASURE = "Look at the readings again: one of them is far from what is usual."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Share:
     """What one thing adds."""
 
-    name: str
+    name: Fact | str  # part of the hull, or the name of a thing
     volume: float  # [m³]
     spread: float  # 95 %, to either side [m³]
     x: float  # its middle [m]
@@ -34,10 +33,10 @@ class Share:
 class Cause:
     """Why the litres are not surer, and what would make them so."""
 
-    group: str
+    group: str  # of readings, or the name of a thing that stands on her
     share: float  # of the variance [-]
     spread: float  # it alone leaves so much open [m³]
-    advice: str
+    advice: Fact
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +55,7 @@ class TapeResult:
     doubts: tuple[Doubt, ...]
 
     @property
-    def next_measurement(self) -> str:
+    def next_measurement(self) -> Fact:
         """Return what would help most."""
         return self.causes[0].advice
 
@@ -68,7 +67,8 @@ def tape_litres(readings: Readings) -> TapeResult:
         TapeError: Readings contradict each other.
     """
     refuse(readings)
-    with fence("no litres come out of these readings", "the readings", MEASURE):
+    mend = "Look at the readings again: one of them is far from what is usual."
+    with fence("no litres come out of these readings", "the readings", mend):
         return _litres(readings)
 
 
@@ -124,49 +124,47 @@ def _causes(readings: Readings, groups: dict[str, list[float]]) -> tuple[Cause, 
     return tuple(sorted(found, key=lambda cause: -cause.spread))
 
 
-def _advice(readings: Readings, group: str) -> str:
-    """Return what to measure, in one sentence."""
-    if group == "wall":
-        spots = len(readings.walls)
-        more = "four more spots" if spots > 1 else "five spots"
-        scale = "" if readings.moulding else ", or weigh the upper moulding"
-        return f"Measure the wall at {more}, some near each end{scale}."
-    if group == "places":
-        return f"Lay the tape once more, at {_emptiest(readings)} from the {_end(readings)}."
-    if group == "ends":
-        return f"Lay the tape once more, at {_outermost(readings)} from the {_end(readings)}."
+def _advice(readings: Readings, group: str) -> Fact:
+    """Return what to measure."""
     plain = {
-        "girths": "Read every girth twice and take the mean.",
-        "waterline": "Mark the waterline again with the hull held level on a flat board.",
-        "density": "Weigh an offcut of the laminate in air and hung in water.",
-        "scale": "Weigh the upper moulding on a finer scale.",
-        "slope": "Lay the tape at two more places near the ends.",
-        "section": "Make a card template of the section amidships; the outline of the hull helps.",
+        "girths": fact("tape-girths-twice"),
+        "waterline": fact("tape-waterline-again"),
+        "density": fact("tape-offcut"),
+        "scale": fact("tape-finer-scale"),
+        "slope": fact("tape-near-ends"),
+        "section": fact("tape-section-card"),
     }
-    return plain.get(group) or f"Hang {group} from a scale, in air and under water."
+    if group == "wall":
+        return fact("tape-walls", spots=len(readings.walls), weigh=not readings.moulding)
+    if group in AT:
+        return fact("tape-girth-at", x=readings.along(AT[group](readings)), end=_end(readings))
+    return plain.get(group) or fact("tape-hang", name=group)
 
 
 def _end(readings: Readings) -> str:
     return "bow" if readings.from_bow else "stern"
 
 
-def _emptiest(readings: Readings) -> str:
-    """Return the middle of the gap that leaves most open, in words."""
+def _emptiest(readings: Readings) -> float:
+    """Return the middle of the gap that leaves most open [m]."""
     x = np.array([one.x for one in readings.girths])
     adds, _ = gaps(x, np.array([one.girth for one in readings.girths]))
     k = int(np.abs(adds).argmax()) + 1
     low, high = (k - 1, k) if x[k] - x[k - 1] >= x[k + 1] - x[k] else (k, k + 1)
-    return shown(readings, readings.along(float(x[low] + x[high]) / 2))
+    return float(x[low] + x[high]) / 2
 
 
-def _outermost(readings: Readings) -> str:
-    """Return the middle of the end that leaves most open, in words."""
+def _outermost(readings: Readings) -> float:
+    """Return the middle of the end that leaves most open [m]."""
     x = np.array([0.0, *(one.x for one in readings.girths), readings.length])
     g = np.array([0.0, *(one.girth for one in readings.girths), 0.0])
     low, high = np.minimum(g[:-1], g[1:]), np.maximum(g[:-1], g[1:])
     open_area = np.where(low < SLIM * high, high * np.diff(x), 0.0)
     k = int(open_area.argmax())
-    return shown(readings, readings.along(float(x[k] + x[k + 1]) / 2))
+    return float(x[k] + x[k + 1]) / 2
+
+
+AT = {"places": _emptiest, "ends": _outermost}  # where one more girth helps, by what is open
 
 
 def _walls_apart(readings: Readings) -> list[Doubt]:
@@ -180,10 +178,6 @@ def _walls_apart(readings: Readings) -> list[Doubt]:
     off = volumes[1] / volumes[0] - 1
     if abs(off) <= figure("wall-mismatch"):
         return []
-    made = float(np.mean(readings.walls)) * (1 + off)
-    what = (
-        f"the wall was measured {shown(readings, float(np.mean(readings.walls)))}, but the upper "
-        f"moulding's mass makes it {shown(readings, made)}"
-    )
-    mend = "Measure the wall at more spots, or weigh an offcut in air and in water."
-    return [Doubt(path="moulding", what=what, mend=mend)]
+    wall = float(np.mean(readings.walls))
+    what = fact("tape-walls-apart", measured=wall, by_scale=wall * (1 + off))
+    return [Doubt(path="moulding", what=what, mend=fact("tape-walls-mend"))]

@@ -7,12 +7,14 @@ from itertools import pairwise
 import numpy as np
 
 from trimdive.errors import TapeError
+from trimdive.fact import Fact, fact
 from trimdive.lines.batten import by_the_others, shares
 from trimdive.lines.slips import slips
-from trimdive.tape.readings import Readings, figure
+from trimdive.tape.readings import Girth, Readings, figure
 from trimdive.units import number_in, usual_names, write, write_fine
 
 FEWEST = 5  # girths [-]
+NO_WALL = "wall"  # where it stands that neither wall nor moulding is given
 ALONE = 0.5  # share of a batten's strain that one girth causes, before it is doubted [-]
 EXPLAINS = 0.15  # what a slip may leave of the distance, and yet be likely [-]
 MANY = 7  # girths from which a batten says enough to doubt one that no slip explains [-]
@@ -21,11 +23,11 @@ FAR = 2.0  # times as far off as a slip would have to be, before such a one is d
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Doubt:
-    """Something about the readings that cannot be, or looks wrong."""
+    """Something about the readings that looks wrong, and may stand."""
 
     path: str  # which reading, as girth[3]
-    what: str
-    mend: str
+    what: Fact
+    mend: Fact
 
 
 def shown(readings: Readings, value: float, kind: str = "length") -> str:
@@ -39,82 +41,86 @@ def shown(readings: Readings, value: float, kind: str = "length") -> str:
     return write(value, kind, readings.units.get(kind) or usual_names(kind)[0])
 
 
-def impossible(readings: Readings) -> Iterator[Doubt]:
-    """Yield readings that cannot stand together."""
+def impossible(readings: Readings) -> Iterator[TapeError]:
+    """Yield what refuses readings that cannot stand together, each with the reading's path."""
     girths = readings.girths
     if len(girths) < FEWEST:
         many = "is 1 girth" if len(girths) == 1 else f"are {len(girths)} girths"
         what = f"there {many}, and {FEWEST} or more are needed"
-        yield Doubt(path="girth", what=what, mend="Lay the tape over the deck at more places.")
+        yield TapeError(what, "girth", "Lay the tape over the deck at more places.")
     yield from _places(readings)
     for one in girths:
-        i = one.number
-        if one.breadth is not None and one.girth < one.breadth:
-            yield Doubt(
-                path=f"girth[{i}].girth",
-                what=f"over the deck it is {shown(readings, one.girth)}, less than the breadth of "
-                f"{shown(readings, one.breadth)} straight across",
-                mend="Measure both again; the tape goes from waterline up over the deck and down.",
-            )
-        if readings.kind == "dry" and one.breadth is None:
-            what = "a dry hull needs the breadth at the waterline beside each girth"
-            yield Doubt(path=f"girth[{i}]", what=what, mend="Add breadth = …")
+        yield from _girth(readings, one)
     yield from _walls(readings)
     if girths and max(one.girth for one in girths) <= 0:
-        yield Doubt(path="girth", what="all girths are nought", mend="Measure over the deck.")
+        yield TapeError("all girths are zero", "girth", "Measure over the deck.")
 
 
-def _places(readings: Readings) -> Iterator[Doubt]:
+def _girth(readings: Readings, one: Girth) -> Iterator[TapeError]:
+    at = f"girth[{one.number}]"
+    if one.breadth is not None and one.girth < one.breadth:
+        what = (
+            f"over the deck it is {shown(readings, one.girth)}, less than the breadth of "
+            f"{shown(readings, one.breadth)} straight across"
+        )
+        mend = "Measure both again; the tape goes from waterline up over the deck and down."
+        yield TapeError(what, f"{at}.girth", mend)
+    if readings.kind == "dry" and one.breadth is None:
+        what = "a dry hull needs the breadth at the waterline beside each girth"
+        yield TapeError(what, at, "Add breadth = …")
+
+
+def _places(readings: Readings) -> Iterator[TapeError]:
     for one in readings.girths:
-        i = one.number
         if not -1e-9 <= one.x <= readings.length + 1e-9:
             at, whole = shown(readings, readings.along(one.x)), shown(readings, readings.length)
             what = f"{at} lies outside the hull, which is {whole} long"
-            yield Doubt(path=f"girth[{i}].x", what=what, mend="See from which end it is measured.")
+            yield TapeError(what, f"girth[{one.number}].x", "See from which end it is measured.")
     for i, thing in enumerate(readings.standing, 1):
         if not -1e-9 <= thing.x <= readings.length + 1e-9:
             what = f"{thing.name} stands outside the hull"
-            yield Doubt(path=f"standing[{i}].x", what=what, mend="Measure its middle again.")
+            yield TapeError(what, f"standing[{i}].x", "Measure its middle again.")
     for one, other in pairwise(readings.girths):
         if other.x - one.x < 1e-6:
-            at = shown(readings, readings.along(one.x))
-            what = f"there are two girths at {at}"
+            what = f"there are two girths at {shown(readings, readings.along(one.x))}"
             later = max(one.number, other.number)
-            yield Doubt(path=f"girth[{later}].x", what=what, mend="Keep one, or give their mean.")
+            yield TapeError(what, f"girth[{later}].x", "Keep one, or give their mean.")
 
 
-def _walls(readings: Readings) -> Iterator[Doubt]:
+def _walls(readings: Readings) -> Iterator[TapeError]:
     if readings.kind == "wet" and not readings.walls and readings.moulding is None:
         what = "neither the wall nor the mass of the upper moulding is given"
-        yield Doubt(path="wall", what=what, mend='Add wall = ["2.4 mm", …], or [moulding].')
+        yield TapeError(what, NO_WALL, 'Add wall = ["2.4 mm", …], or [moulding].')
     girths = [one.girth for one in readings.girths if one.girth > 0]
     most = min(figure("wall-most"), figure("wall-share") * max(girths, default=1.0))
     for i, wall in enumerate(readings.walls, 1):
-        if why := _wrong_wall(readings, wall, most):
-            yield Doubt(path=f"wall[{i}]", what=why, mend="Look at the unit and the point.")
+        if wrong := _wrong_wall(readings, wall, most, f"wall[{i}]"):
+            yield wrong
     for i, thing in enumerate(readings.standing, 1):
         if thing.wall and thing.girth and thing.wall > figure("wall-share") * thing.girth:
             what = f"the wall of {thing.name}, {shown(readings, thing.wall)}, is too thick for it"
-            yield Doubt(path=f"standing[{i}].wall", what=what, mend="Look at the unit.")
+            yield TapeError(what, f"standing[{i}].wall", "Look at the unit.")
 
 
-def _wrong_wall(readings: Readings, wall: float, most: float) -> str:
-    """Return why a wall of the upper moulding cannot be; "" where it can.
+def _wrong_wall(readings: Readings, wall: float, most: float, path: str) -> TapeError | None:
+    """Return what refuses a wall of the upper moulding that cannot be; None where it can.
 
     Args:
         readings: With the units in which it is told.
         wall: At one spot [m].
         most: A hull of this girth has at the most [m].
+        path: Which reading it is.
     """
+    if figure("wall-least") <= wall <= most:
+        return None
+    what = f"a wall of {shown(readings, wall)} is more than a hull of this girth has"
     if wall <= 0:
-        return "a wall of nought holds no water"
-    if wall < figure("wall-least"):
+        what = "a wall of zero holds no water"
+    elif wall < figure("wall-least"):
         unit = readings.units.get("length") or usual_names("length")[0]
         told, least = (write_fine(one, "length", unit) for one in (wall, figure("wall-least")))
-        return f"a wall of {told} is thinner than any moulding: {least} at least"
-    if wall > most:
-        return f"a wall of {shown(readings, wall)} is more than a hull of this girth has"
-    return ""
+        what = f"a wall of {told} is thinner than any moulding: {least} at least"
+    return TapeError(what, path, "Look at the unit and the point.")
 
 
 def refuse(readings: Readings) -> None:
@@ -124,7 +130,7 @@ def refuse(readings: Readings) -> None:
         TapeError: With the first of them.
     """
     for found in impossible(readings):
-        raise TapeError(found.what, found.path, found.mend)
+        raise found
 
 
 def odd(readings: Readings) -> Iterator[Doubt]:
@@ -141,15 +147,16 @@ def odd(readings: Readings) -> Iterator[Doubt]:
         likely = _likely(readings, float(g[k]), float(ought[k]))
         if not likely and (len(x) < MANY or abs(off) <= FAR * limit):
             continue  # a full-bodied hull by few girths looks the same
-        at = shown(readings, readings.along(float(x[k])))
-        way = "more" if off > 0 else "less"
-        yield Doubt(
-            path=f"girth[{readings.girths[k].number}].girth",
-            what=f"the girth at {at}, {shown(readings, float(g[k]))}, is "
-            f"{shown(readings, abs(off))} {way} than its neighbours say; "
-            f"{likely or 'about ' + shown(readings, float(ought[k]))}?",
-            mend="Measure it again.",
+        what = fact(
+            "tape-girth-odd",
+            at=readings.along(float(x[k])),
+            girth=float(g[k]),
+            off=off,
+            likely=likely,
+            ought=float(ought[k]),
         )
+        path = f"girth[{readings.girths[k].number}].girth"
+        yield Doubt(path=path, what=what, mend=fact("tape-measure-again"))
 
 
 def _likely(readings: Readings, found: float, ought: float) -> str:

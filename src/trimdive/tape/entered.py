@@ -15,8 +15,6 @@ from trimdive.tape.typed import readings_in
 
 Entered = dict[str, str]
 TOP = ("name", "length", "kind", "material", "measured_from")
-HEAD = "# Readings with a tape, as entered."
-STOPPED = "# Readings with a tape, not complete: go on with  trimdive tape THIS --more"
 FILLER = {"length": "1 m", "material": "GRP", "girth": "0 mm", "volume": "1 ml"}  # not yet entered
 IN_INCHES = ("in", "inch", "inches", '"', "ft", "foot", "feet")  # units of length
 INCHES = {"mass": "oz", "volume": "in3"}  # the others that go with them
@@ -33,15 +31,18 @@ def quoted(text: str) -> str:
     return '"' + plain.replace("\\", "\\\\").replace('"', '\\"') + '"'
 
 
-def text_of(entered: Mapping[str, str], head: str = HEAD) -> str:
+def text_of(entered: Mapping[str, str], head: str = "") -> str:
     """Return the file of tape readings.
 
     Args:
         entered: Entries as typed, by key; empty ones are left out.
-        head: Its first line.
+        head: Its first line, a comment; "" for none.
     """
     kept = {key: text for key, text in entered.items() if text}
-    lines = [head, *(f"{key} = {quoted(kept[key])}" for key in TOP if key in kept)]
+    lines = [
+        *([head] if head else []),
+        *(f"{key} = {quoted(kept[key])}" for key in TOP if key in kept),
+    ]
     rows = [f"  {{ {_inline(one)} }}," for one in _numbered(kept, "girth") if "girth" in one]
     lines += ["girth = [", *rows, "]"] if rows else []
     if walls := [one[""] for one in _numbered(kept, "wall")]:
@@ -121,8 +122,8 @@ def look(entered: Mapping[str, str], key: str, text: str) -> None:
     """
     readings = readings_in(text_of(_filled({**entered, key: text}, key)), "the answers")
     for found in impossible(readings):
-        if found.path in _paths(key, text):
-            raise TapeError(found.what, found.path, found.mend)
+        if found.where in _paths(key, text):
+            raise found
 
 
 def _paths(key: str, text: str) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from math import hypot, sqrt
 
 import numpy as np
 
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Floats
 from trimdive.tape.area import Area, enclosed, ends, gaps, tapers, under_curve
 from trimdive.tape.readings import Readings, Standing, figure
@@ -38,7 +39,7 @@ class Input:
 class Piece:
     """Something above the waterline: its inputs, and its volume and moment by them."""
 
-    name: str
+    name: Fact | str  # part of the hull, or the name of a thing
     inputs: tuple[Input, ...]
     sums: Callable[[Values], tuple[float, float]]  # volume [m³] and its moment about the stern [m⁴]
     density: float  # for the rule of thumb; nought where only the mass is known [kg/m³]
@@ -273,7 +274,7 @@ def hull_piece(readings: Readings) -> Piece:
     if readings.kind == "dry":
         dry = Sealed(readings=readings)
         return Piece(
-            name="hull above the waterline",
+            name=fact("hull-above-waterline"),
             inputs=dry.inputs(),
             sums=dry.sums,
             density=HANG_DENSITY,  # filled with water and weighed, the rule is right for a dry hull
@@ -282,7 +283,7 @@ def hull_piece(readings: Readings) -> Piece:
     trust = _trust(readings)
     skin = Skin(readings=readings, trust=trust)
     return Piece(
-        name="skin of the hull",
+        name=fact("hull-skin"),
         inputs=skin.inputs(),
         sums=skin.sums,
         density=readings.material.density,

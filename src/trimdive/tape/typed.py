@@ -4,7 +4,7 @@ import difflib
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import NoReturn, cast
+from typing import cast
 
 from trimdive.boatfile.loading import toml
 from trimdive.boatfile.near_words import meant
@@ -25,6 +25,7 @@ STANDING = (
     "name", "x", "material", "density", "volume", "mass", "hung", "girth", "height", "wall", "top",
 )  # fmt: skip
 UNITS = ("length", "mass", "volume", "density")
+UNNAMED = "Unnamed"  # what she is called who has no name yet
 Table = Mapping[str, object]
 
 
@@ -36,13 +37,9 @@ class Text:
     name: str
     units: Mapping[str, str]
 
-    def stop(self, path: str, what: str, mend: str) -> NoReturn:
-        """Refuse what stands at a path.
-
-        Raises:
-            TapeError: Always.
-        """
-        raise TapeError(what, self.where(path), mend)
+    def error(self, path: str, what: str, mend: str) -> TapeError:
+        """Return the error that refuses what stands at a path."""
+        return TapeError(what, self.where(path), mend)
 
     def where(self, path: str) -> str:
         """Return file, line and field of a path such as girth[3].x."""
@@ -57,14 +54,14 @@ class Text:
             mend = meant(key, path.partition("[")[0] or "tape", fields, entry[key])
             if path and key in TOP:
                 mend = "Move it up, above the first line in [brackets]."
-            self.stop(f"{path}.{key}".lstrip("."), f"there is no field '{key}' here", mend)
+            raise self.error(f"{path}.{key}".lstrip("."), f"there is no field '{key}' here", mend)
 
     def quantity(self, entry: Table, path: str, key: str, kind: str) -> float:
         """Return a figure that must stand there [SI]."""
         found = self.perhaps(entry, path, key, kind)
         if found is None:
             place = f"{path}.{key}".lstrip(".")
-            self.stop(place, f"'{key}' is missing", f"Add a line: {key} = …")
+            raise self.error(place, f"'{key}' is missing", f"Add a line: {key} = …")
         return found
 
     def perhaps(self, entry: Table, path: str, key: str, kind: str) -> float | None:
@@ -76,13 +73,13 @@ class Text:
     def figure(self, value: object, path: str, kind: str, *, signed: bool = False) -> float:
         """Return a typed figure [SI]."""
         if isinstance(value, bool) or not isinstance(value, str | int | float):
-            self.stop(path, f"{value!r} is not a {kind}", 'Write it in quotes, as "240 mm".')
+            raise self.error(path, f"{value!r} is not a {kind}", 'Write it in quotes, as "240 mm".')
         try:
             found = read(str(value), kind, self.units.get(kind))
         except UnitError as error:
             raise UnitError(error.what, self.where(path), error.mend) from None
         if found < 0 and not signed and not path.endswith("edge"):
-            self.stop(path, f"'{value}' is below zero", "Write zero or more.")
+            raise self.error(path, f"'{value}' is below zero", "Write zero or more.")
         return within(found, kind, str(value), self.where(path))
 
 
@@ -99,7 +96,7 @@ def parse(text: str, name: str = "tape.toml") -> Readings:
     """
     readings = readings_in(text, name)
     for found in impossible(readings):
-        Text(text=text, name=name, units={}).stop(found.path, found.what, found.mend)
+        raise Text(text=text, name=name, units={}).error(found.where, found.what, found.mend)
     return readings
 
 
@@ -124,7 +121,7 @@ def _units(contents: Table, text: str, name: str) -> dict[str, str]:
     named = contents.get("units", {})
     plain = Text(text=text, name=name, units={})
     if not isinstance(named, dict):
-        plain.stop("units", "it is no table", "Begin it with a line [units].")
+        raise plain.error("units", "it is no table", "Begin it with a line [units].")
     units = cast("dict[str, object]", named)
     plain.known(units, "units", UNITS)
     try:
@@ -136,7 +133,7 @@ def _units(contents: Table, text: str, name: str) -> dict[str, str]:
 def _readings(contents: Table, source: Text) -> Readings:
     length = source.quantity(contents, "", "length", "length")
     if length <= 0:
-        source.stop("length", "she has no length", "Write her length over all.")
+        raise source.error("length", "she has no length", "Write her length over all.")
     end = _choice(contents, source, "measured_from", ("stern", "bow"), "stern")
     made = material_of(contents, source, "", None)
     girths = [
@@ -146,7 +143,7 @@ def _readings(contents: Table, source: Text) -> Readings:
     walls = contents.get("wall", [])
     listed = cast("list[object]", walls) if isinstance(walls, list) else [walls]
     return Readings(
-        name=str(contents.get("name", "Readings with a tape")),
+        name=str(contents.get("name", UNNAMED)),
         length=length,
         kind=cast("Kind", _choice(contents, source, "kind", ("wet", "dry"), "wet")),
         material=made,
@@ -167,7 +164,9 @@ def _readings(contents: Table, source: Text) -> Readings:
 def _choice(contents: Table, source: Text, key: str, choices: tuple[str, ...], usual: str) -> str:
     found = contents.get(key, usual)
     if found not in choices:
-        source.stop(key, f"{found!r} is none of the choices", f"Write {' or '.join(choices)}.")
+        raise source.error(
+            key, f"{found!r} is none of the choices", f"Write {' or '.join(choices)}."
+        )
     return str(found)
 
 
@@ -181,13 +180,15 @@ def material_of(entry: Table, source: Text, path: str, usual: Material | None) -
     name = entry.get("material")
     if name is None and density is None:
         if usual is None:
-            source.stop("material", "'material' is missing", 'Add a line: material = "GRP"')
+            raise source.error("material", "'material' is missing", 'Add a line: material = "GRP"')
         return usual
     if name is not None:
         name = known_material(str(name), source.where(f"{path}.material".lstrip(".")))
     if density is not None:
         if density <= 0:
-            source.stop(f"{path}.density".lstrip("."), "it weighs nothing", "Write a density.")
+            raise source.error(
+                f"{path}.density".lstrip("."), "it weighs nothing", "Write a density."
+            )
         told = figure("density-told") * density
         return Material(name=str(name or "as told"), density=density, spread=told)
     return material_named(str(name))
@@ -217,12 +218,12 @@ def material_named(name: str) -> Material:
 def _tables(contents: Table, key: str, source: Text) -> list[Table]:
     found = contents.get(key, [])
     if not isinstance(found, list):
-        source.stop(key, "it is no list", f"Write it as in the example: {key} = [ … ].")
+        raise source.error(key, "it is no list", f"Write it as in the example: {key} = [ … ].")
     entries = cast("list[object]", found)
     for i, entry in enumerate(entries, 1):
         if not isinstance(entry, dict):
             mend = 'Write each as { x = "200 mm", girth = "180 mm" }.'
-            source.stop(f"{key}[{i}]", f"{entry!r} stands where a reading is wanted", mend)
+            raise source.error(f"{key}[{i}]", f"{entry!r} stands where a reading is wanted", mend)
     return cast("list[Table]", entries)
 
 
@@ -243,7 +244,7 @@ def _moulding(contents: Table, source: Text) -> Moulding | None:
     if found is None:
         return None
     if not isinstance(found, dict):
-        source.stop("moulding", "it is no table", "Begin it with a line [moulding].")
+        raise source.error("moulding", "it is no table", "Begin it with a line [moulding].")
     entry = cast("Table", found)
     source.known(entry, "moulding", MOULDING)
     return Moulding(
@@ -264,7 +265,7 @@ def _standing(entry: Table, path: str, source: Text, hull: tuple[Material, float
     is_shell = all(given[key] is not None for key in ("girth", "height", "wall"))
     if given["volume"] is None and given["mass"] is None and not is_shell:
         mend = "Give mass, or volume, or girth with height and wall."
-        source.stop(path, "nothing tells its volume", mend)
+        raise source.error(path, "nothing tells its volume", mend)
     return Standing(
         name=str(entry.get("name", f"thing {path[9:-1]}")),
         x=x if end == "stern" else length - x,

@@ -1,14 +1,30 @@
-"""A first boat beside the tape she was made of: the same litres, or what makes the difference."""
+"""Readings with a tape: the heads of their files, and a first boat beside the tape.
+
+She has the same litres, or what makes the difference is told.
+"""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from trimdive.boatfile.boat import Units
+from trimdive.text.said import said
+from trimdive.text.say import Say, say_in
+
 if TYPE_CHECKING:
     from trimdive.starter import Entry, Starter
+    from trimdive.tape import Readings
+
+HEAD = "# Readings with a tape, as entered."
+STOPPED = "# Readings with a tape, not complete: go on with  trimdive tape THIS --more"
 
 SAME = 0.01  # of the litres: closer than this is the same [-]
 GIRTH = 0.02  # of a girth: one that is met less well than this is named [-]
 MARGIN = 0.003  # and at least this much [m]
+
+
+def say_by(readings: "Readings") -> Say:
+    """Return how figures are written in the units of tape readings."""
+    return say_in(Units.model_validate(readings.units))
 
 
 def taped_lines(made: "Starter") -> Iterator[tuple[str, str]]:
@@ -40,8 +56,13 @@ def taped_lines(made: "Starter") -> Iterator[tuple[str, str]]:
         )
         for one in sorted(made.taped, key=lambda one: -abs(one.off)):
             if abs(one.off) > SAME / 4 * whole:
-                yield one.name, _entry(made, one)
+                yield entry_name(made, one), _entry(made, one)
     yield from _girths(made)
+
+
+def entry_name(made: "Starter", one: "Entry") -> str:
+    """Return what a thing above the waterline is called."""
+    return one.name if isinstance(one.name, str) else said(Say(made.boat), one.name)
 
 
 def _entry(made: "Starter", one: "Entry") -> str:

@@ -16,9 +16,9 @@ from trimdive.page.newboat import (
     Begun,
     Way,
     begun,
+    beside_field,
     hulls,
     made,
-    said,
 )
 from trimdive.page.small import Mark, growing_picture
 from trimdive.starter.figures import number
@@ -76,9 +76,9 @@ def growing(typed: Typed) -> New:
         except BoatError as error:
             field = f"{way}-{error.where}"
             if error.where in FIGURES:
-                wrong[field] = said(error)
+                wrong[field] = beside_field(error)
             else:
-                trouble = said(error)
+                trouble = beside_field(error)
     return New(
         way=way,
         wrong=wrong,
@@ -143,7 +143,7 @@ def new_told(typed: Typed) -> dict[str, object]:
     except TrimdiveError as error:
         new = New(
             way=way_of(typed), wrong={}, doubts={}, picture="", progress="", answer="",
-            trouble=said(error), is_complete=False,
+            trouble=beside_field(error), is_complete=False,
         )  # fmt: skip
     wrong = {**new.doubts, **new.wrong}
     return {
