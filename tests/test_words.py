@@ -27,7 +27,7 @@ HELD = {
     "kit": 0,
     "lines": 21,
     "linkages": 12,
-    "lists": 117,
+    "lists": 0,
     "litres": 0,
     "meshes": 54,
     "place": 0,

@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.conftest import BOATS
+from tests.lists.told import SAY, told
 
 from trimdive.boatfile import parse
 from trimdive.lists import ListPreview, plan_of, taken_over, understood
-from trimdive.lists.parts import aboard_words
-from trimdive.lists.sums import sum_sentence
+from trimdive.text.list_words import aboard_words, sum_sentence
 
 
 def read(text: str) -> ListPreview:
@@ -75,12 +75,12 @@ def test_what_explains_a_difference(stated: int, hint: str) -> None:
     )
     (one,) = preview.sums
     assert not one.agrees
-    assert hint in one.hint
+    assert hint in told(one.hint)
 
 
 def test_one_piece_counted_of_several() -> None:
     preview = read("Part,Qty,Mass each [g]\nshell,1,1000\nservo,3,55\nTotal,,1055\n")
-    assert "one piece of row 3" in preview.sums[0].hint
+    assert "one piece of row 3" in told(preview.sums[0].hint)
 
 
 def test_rounding_covers_95_of_100_lists() -> None:
@@ -111,11 +111,11 @@ def test_rounding_explains_no_gap_of_a_row_left_out(mass: str) -> None:
         for more in ("", f"mystery,{mass},90 mm\n")
     )
     assert whole.sums[0].agrees
-    assert sum_sentence(whole.sums[0], "g").endswith("1.3 g more, which rounding explains.")
+    assert sum_sentence(SAY, whole.sums[0], "g").endswith("1.3 g more, which rounding explains.")
     (one,) = short.sums
     assert [row.number for row in short.not_understood] == [4]
     assert not one.agrees
-    said = sum_sentence(one, "g")
+    said = sum_sentence(SAY, one, "g")
     assert "rounding" not in said
     assert said.endswith("1.3 g more. Row 4, which is not understood, does not go in.")
 
@@ -137,5 +137,5 @@ def test_a_mass_is_written_no_finer_than_typed_and_is_then_the_same() -> None:
     assert aboard_words(again) == "0 new parts; 2 aboard already, 2 of them with the same mass"
     heavier = read("Part,Mass,x,z,Material\ntray,4 3/4 oz,500 mm,50 mm,PETG\n")
     assert aboard_words(plan_of(heavier, parse(text))) == (
-        "0 new parts; 1 aboard already, 1 of them weighed anew"
+        "0 new parts; 1 aboard already, 1 of them weighed again"
     )

@@ -2,6 +2,7 @@
 
 import pytest
 from tests.lists.thirty import Case
+from tests.lists.told import told
 
 from trimdive.errors import TrimdiveError
 from trimdive.lists import ListPreview, understood
@@ -37,9 +38,11 @@ def ends(preview: ListPreview) -> set[str]:
 def problems(preview: ListPreview) -> list[str]:
     """Return all that must be said or mended before the list goes in unchanged."""
     inside = ("material", "x", "z")  # what a list of masses alone need not say
-    asked = [ask.what for ask in preview.asks if ask.field not in inside]
-    left = [f"row {row.number}: {row.why}" for row in preview.not_understood]
-    off = [f"row {one.row} does not add up {one.hint}" for one in preview.sums if not one.agrees]
+    asked = [told(ask.what) for ask in preview.asks if ask.field not in inside]
+    left = [f"row {row.number}: {told(row.why)}" for row in preview.not_understood]
+    off = [
+        f"row {one.row} does not add up {told(one.hint)}" for one in preview.sums if not one.agrees
+    ]
     return [*asked, *left, *off]
 
 

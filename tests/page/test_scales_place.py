@@ -212,7 +212,7 @@ def test_a_list_goes_out_and_comes_in_again(bittern: Page) -> None:
     changed = io.StringIO()
     csv.writer(changed).writerows(table)
     text = brought(bittern, changed.getvalue().encode(), "mine.csv")
-    assert "1 weighed anew" in text
+    assert "1 weighed again" in text
     assert len(bittern.desk.steps) == 1, "nothing changes before it is taken over"
     pressed(bittern, "over")
     battery = next(p for p in bittern.desk.her.boat.parts if p.name == "forward battery")

@@ -63,10 +63,13 @@ def weights_in(
 def _show(read: "ListRead", words: str, *, as_json: bool) -> None:
     """Print a list as understood, and end: 1 where something of it must be put right."""
     from trimdive.cli.layout import console, line
-    from trimdive.cli.lists_text import list_json, list_text
+    from trimdive.cli.lists_text import list_text
+    from trimdive.text.list_json import list_json
+    from trimdive.text.say import Say
 
     if as_json:
-        print_json(list_json(read, applied=bool(words)))
+        say = Say(read.loaded.boat)
+        print_json(list_json(say, read.plan, read.placed.moves, applied=bool(words)))
     else:
         terminal = console()
         for block in [*list_text(read, applied=bool(words)), *([line(words)] if words else [])]:

@@ -1,22 +1,31 @@
 """``weights-in``: a weight list as it was understood, as text and as JSON."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line, table
+from trimdive.fact import Fact, fact
 from trimdive.lists.alike import is_lead
 from trimdive.lists.asks import tells_volume
-from trimdive.lists.parts import aboard_words, shown
-from trimdive.lists.sheet import letter, rows_named, rows_text
-from trimdive.lists.sums import sum_sentence
-from trimdive.lists.words import FIGURES
+from trimdive.lists.sheet import letter
+from trimdive.text.list_words import (
+    aboard_words,
+    ask_typed,
+    closed,
+    column_words,
+    rows_named,
+    rows_text,
+    shown,
+    sum_sentence,
+    why_of,
+)
+from trimdive.text.said import said
+from trimdive.text.say import Say
 from trimdive.units import write
 
 if TYPE_CHECKING:
     from trimdive.cli.lists_work import ListRead
     from trimdive.lists import Item, ListPreview, RowRead
-    from trimdive.lists.places import Move
 
 MANY = 4  # rows of which the same is said go on one line
 ROW_WIDTH = 30  # letters of a row that are shown
@@ -26,30 +35,31 @@ TITLES = {"total": "a total", "subtotal": "a subtotal", "none": "left out", "not
 
 def list_text(read: "ListRead", *, applied: bool) -> Iterator[Block]:
     """Yield what ``weights-in`` prints."""
-    preview = read.preview
-    yield line(f"{preview.name}: {'; '.join(preview.how)}.")
+    preview, say = read.preview, Say(read.loaded.boat)
+    yield line(f"{preview.name}: {'; '.join(said(say, one) for one in preview.how)}.")
     yield heading("Columns")
-    yield table(["head", "", "understood as"], _columns(preview))
+    yield table(["head", "", "understood as"], _columns(say, preview))
     yield heading("Rows")
     ends = {item.words.get("from", "") for item in preview.items if _has_place(item)}
     x = f"from {ends.pop()}" if len(ends) == 1 and "" not in ends else "x"
     has_across = any(item.figures.get("y") for item in preview.items)
     across = ["across"] if has_across else []
     heads = ["name", "row", "mass", x, *across, "height", "known", ""]
-    rows = _items(preview, has_end=x == "x", has_across=has_across)
+    rows = _items(say, preview, has_end=x == "x", has_across=has_across)
     yield table(heads, rows, right=range(1, len(heads) - 2))
-    yield from _other_rows(preview)
+    yield from _other_rows(say, preview)
     yield heading("Sums")
-    yield from _sums(preview)
+    yield from _sums(say, preview)
     if not applied:
-        yield from _outlook(read)
+        yield from _outlook(say, read)
 
 
-def _columns(preview: "ListPreview") -> Iterator[Sequence[str]]:
+def _columns(say: Say, preview: "ListPreview") -> Iterator[Sequence[str]]:
     for column in preview.columns:
-        if column.why != "empty":
-            unit = f" [{column.unit}]" if column.unit and column.unit not in column.why else ""
-            yield [column.head or "(no head)", letter(column.index), f"{column.why}{unit}"]
+        if column.why.kind == "column-empty":
+            continue
+        head = column.head or "(no head)"
+        yield [head, letter(column.index), column_words(say, column)]
 
 
 def _has_place(item: "Item") -> bool:
@@ -57,7 +67,9 @@ def _has_place(item: "Item") -> bool:
     return bool(item.figures.keys() & {"x", "x_aft", "x_fore"})
 
 
-def _items(preview: "ListPreview", *, has_end: bool, has_across: bool) -> Iterator[Sequence[str]]:
+def _items(
+    say: Say, preview: "ListPreview", *, has_end: bool, has_across: bool
+) -> Iterator[Sequence[str]]:
     for item in preview.items:
         yield [
             item.name,
@@ -67,9 +79,7 @@ def _items(preview: "ListPreview", *, has_end: bool, has_across: bool) -> Iterat
             *([_across(item, preview)] if has_across else []),
             _place(item, ("z", "z_bottom", "z_top"), preview) or preview.answers.z or "?",
             item.words.get("known", "") or preview.answers.known or "guess",
-            "; ".join(
-                [*([f"{item.quantity:g} pieces"] if item.quantity != 1 else []), *item.doubts]
-            ),
+            said(say, fact("row-part", pieces=item.quantity, doubts=item.doubts)),
         ]
 
 
@@ -93,27 +103,29 @@ def _place(item: "Item", names: Sequence[str], preview: "ListPreview") -> str:
     return write(figures[0], "length", preview.length_unit) if figures else ""
 
 
-def _other_rows(preview: "ListPreview") -> Iterator[Block]:
+def _other_rows(say: Say, preview: "ListPreview") -> Iterator[Block]:
     """Yield every row that is no part, and why."""
     quiet = [r for r in preview.rows if r.use in ("blank", "heads")]
     rest = [r for r in preview.rows if r.use not in ("part", "blank", "heads", "not understood")]
     if rest:
         yield heading("Rows that are no parts")
-        yield labelled(_alike(rest))
+        yield labelled(_alike(say, rest))
     if preview.not_understood:
         yield heading("Rows not understood: they do not go in")
-        yield labelled(_alike(preview.not_understood))
+        yield labelled(_alike(say, preview.not_understood))
     if quiet:
         kinds = {"heads: row": "heads", "blank:": "blank"}
-        texts = [_quiet(text, [r for r in quiet if r.use == use]) for text, use in kinds.items()]
+        texts = [
+            _quiet(say, text, [r for r in quiet if r.use == use]) for text, use in kinds.items()
+        ]
         yield line("\n" + "; ".join(filter(None, texts)) + ".")
 
 
-def _quiet(text: str, rows: "Sequence[RowRead]") -> str:
+def _quiet(say: Say, text: str, rows: "Sequence[RowRead]") -> str:
     """Return rows that need no word each, and what is to be said of some of them."""
     by_why: dict[str, list[int]] = {}
     for row in rows:
-        by_why.setdefault(row.why if row.use == "blank" else "", []).append(row.number)
+        by_why.setdefault(why_of(say, row) if row.use == "blank" else "", []).append(row.number)
     return "; ".join(
         f"{why or text.removesuffix(':')}: {rows_text(numbers)}"
         if text[-1] == ":"
@@ -122,35 +134,35 @@ def _quiet(text: str, rows: "Sequence[RowRead]") -> str:
     )
 
 
-def _alike(rows: "Sequence[RowRead]") -> Iterator[tuple[str, str]]:
+def _alike(say: Say, rows: "Sequence[RowRead]") -> Iterator[tuple[str, str]]:
     """Yield each row with what it was taken for; many of one kind on one line."""
-    by_why: dict[tuple[str, str], list[RowRead]] = {}
+    by_why: dict[tuple[str, Fact | None], list[RowRead]] = {}
     for row in rows:
         by_why.setdefault((row.use, row.why), []).append(row)
-    done: set[tuple[str, str]] = set()
+    done: set[tuple[str, Fact | None]] = set()
     for row in rows:
         same = by_why[row.use, row.why]
         if len(same) < MANY:
-            yield f"{row.number}:", _row(row)
+            yield f"{row.number}:", _row(say, row)
         elif (row.use, row.why) not in done:
             done.add((row.use, row.why))
             numbers = rows_text(one.number for one in same)
-            yield f"{numbers}:", f"{len(same)} rows, the first {_row(row)}"
+            yield f"{numbers}:", f"{len(same)} rows, the first {_row(say, row)}"
 
 
-def _row(row: "RowRead") -> str:
+def _row(say: Say, row: "RowRead") -> str:
     """Return one row and what it was taken for."""
     text = row.text if len(row.text) <= ROW_WIDTH else f"{row.text[:ROW_WIDTH]}…"
     title = TITLES.get(row.use, row.use if row.use != "not understood" else "")
-    return f"{text}: {', '.join(filter(None, [title, row.why]))}"
+    return f"{text}: {', '.join(filter(None, [title, why_of(say, row)]))}"
 
 
-def _sums(preview: "ListPreview") -> Iterator[Block]:
+def _sums(say: Say, preview: "ListPreview") -> Iterator[Block]:
     """Yield what went in beside what the list states."""
     whole = shown(preview.mass, preview.mass_unit)
     yield line(f"{_parts(len(preview.items))} in, {whole} together.")
     for one in preview.sums:
-        yield line(sum_sentence(one, preview.mass_unit))
+        yield line(sum_sentence(say, one, preview.mass_unit))
     if not preview.sums:
         yield line("The list states no sum of its own.")
 
@@ -163,13 +175,13 @@ def _counts(count: int) -> str:
     return "mass counts as a guess" if count == 1 else "masses count as guesses"
 
 
-def _outlook(read: "ListRead") -> Iterator[Block]:
+def _outlook(say: Say, read: "ListRead") -> Iterator[Block]:
     """Yield what --apply would do, or what is still to be said."""
     plan, unit = read.plan, read.preview.mass_unit
     if plan.preview.asks:
         yield heading("Still to say")
         for ask in plan.preview.asks:
-            yield labelled([("-", f"{ask.what[:1].upper()}{ask.what[1:]}. {ask.typed}")])
+            yield labelled([("-", f"{closed(said(say, ask.what))} {ask_typed(say, ask)}")])
     yield heading(f"With --apply, in {read.loaded.path}")
     yield line(f"{aboard_words(plan)}.")
     for change in plan.changes:
@@ -222,57 +234,3 @@ def _moves(read: "ListRead") -> Iterator[Block]:
         rows.append([move.piece.name or move.piece.path, *cells])
     heads = ["", f"from {boat.told_from}", "to port", "height"]
     yield table(heads, rows, right=(1, 2, 3))
-
-
-def _figures(item: "Item") -> dict[str, float]:
-    """Return the figures of an item by their names with their units."""
-    ends = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg_m3"}
-    return {f"{name}_{ends[FIGURES[name]]}": value for name, value in item.figures.items()}
-
-
-def _moved(move: "Move") -> dict[str, object]:
-    """Return where a piece aboard goes."""
-    piece = move.piece
-    return {
-        "path": piece.path, "name": piece.name, "before_m": move.before, "after_m": move.after
-    }  # fmt: skip
-
-
-def list_json(read: "ListRead", *, applied: bool) -> dict[str, object]:
-    """Return what ``weights-in --json`` prints."""
-    preview, plan = read.preview, read.plan
-    return {
-        "list": preview.name,
-        "how": preview.how,
-        "columns": [asdict(column) for column in preview.columns],
-        "rows": [asdict(row) for row in preview.rows],
-        "parts": [
-            {
-                "row": item.row, "name": item.name, "mass_kg": item.mass,
-                "quantity": item.quantity, **_figures(item),
-                "words": {key: text for key, text in item.words.items() if text},
-                "doubts": item.doubts,
-            }
-            for item in preview.items
-        ],
-        "mass_kg": preview.mass,
-        "sums": [
-            {
-                "row": one.row, "rows": one.rows, "stated_kg": one.stated, "found_kg": one.found,
-                "margins_kg": one.beside, "difference_kg": one.difference, "adds_up": one.agrees,
-                "hint": one.hint,
-            }
-            for one in preview.sums
-        ],
-        "asks": [asdict(ask) for ask in plan.preview.asks],
-        "new": [item.name for item in plan.new],
-        "weighed_anew": [
-            {
-                "path": change.piece.path, "name": change.piece.name,
-                "before_kg": change.piece.mass, "after_kg": change.item.mass,
-            }
-            for change in plan.changes
-        ],
-        "moved": [_moved(move) for move in read.placed.moves],
-        "applied": applied,
-    }  # fmt: skip

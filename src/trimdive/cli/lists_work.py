@@ -11,7 +11,9 @@ from trimdive.lists import Answers, ListError, ListPreview, Plan, plan_of, read_
 from trimdive.lists import written as list_bytes
 from trimdive.lists.parts import aboard
 from trimdive.lists.places import Placed, placed
-from trimdive.lists.sheet import rows_text
+from trimdive.text.list_words import rows_text, unanswered
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +66,9 @@ def list_applied(read: ListRead, *, leave_out: bool) -> str:
     left = read.preview.not_understood
     if left and not leave_out:
         rows = f"row {left[0].number} is" if len(left) == 1 else f"{len(left)} rows are"
-        why = left[0].why if len(left) == 1 else f"rows {rows_text(row.number for row in left)}"
+        why = f"rows {rows_text(row.number for row in left)}"
+        if len(left) == 1 and left[0].why:
+            why = said(Say(read.loaded.boat), left[0].why)
         what = f"{rows} not understood ({why})"
         mend = "Mend them in the list, or say --leave-out to go on without them."
         raise ListError(what, read.preview.name, mend)
@@ -72,6 +76,8 @@ def list_applied(read: ListRead, *, leave_out: bool) -> str:
     moves = read.placed.moves
     if not plan.new and not plan.changes and not moves:
         return f"{loaded.path}: nothing to change, it holds all of this."
+    if plan.preview.asks:
+        raise unanswered(Say(loaded.boat), plan.preview)
     save(loaded, taken_over(read.placed.text, plan, loaded.boat))
     previous = previous_of(loaded.path).name
     return (

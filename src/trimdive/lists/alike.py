@@ -8,8 +8,8 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from trimdive.fact import fact
 from trimdive.lists.records import Ask, Item
-from trimdive.lists.sheet import rows_text
 
 if TYPE_CHECKING:
     from trimdive.lists.parts import Aboard
@@ -62,13 +62,10 @@ def alike(items: Sequence[Item], pieces: "Sequence[Aboard]") -> list[tuple[Item,
 
 def same_ask(found: "Sequence[tuple[Item, Aboard]]") -> Ask:
     """Return what is asked of rows that may be a thing aboard."""
-    names = "; ".join(f"'{item.name}' and '{piece.name}'" for item, piece in found)
-    rows = rows_text(item.row for item, _ in found)
-    many = len(found) > 1
-    what = f"row{'s' if many else ''} {rows} may be what is aboard as a guess already ({names})"
-    mend = "Give it the name that it has aboard, else both count."
-    option = "--same yes where they are one thing, --same no where both are aboard"
-    return Ask(field="same", what=what, mend=mend, option=option)
+    rows = tuple(item.row for item, _ in found)
+    names = tuple((item.name, piece.name) for item, piece in found)
+    what = fact("rows-like-guesses", rows=rows, names=names)
+    return Ask(field="same", what=what, mend=fact("write-name-aboard"), option=fact("type-same"))
 
 
 def is_lead(item: Item) -> bool:

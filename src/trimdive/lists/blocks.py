@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trimdive.lists.sheet import BLANK, Line, Sheet, letter
+from trimdive.fact import fact
+from trimdive.lists.sheet import BLANK, Line, Sheet
 from trimdive.lists.words import MASSES, head_of, head_score
 
 ENOUGH = 3  # score of a row that can be heads: a mass, and one more
@@ -29,12 +30,7 @@ def without_side_tables(sheet: Sheet, top: int) -> Sheet:
     if not beside:
         return sheet
     gone = {k for low, high in beside for k in range(low, high)}
-    names = [
-        letter(low) if high == low + 1 else f"{letter(low)} to {letter(high - 1)}"
-        for low, high in beside
-    ]
-    word = "column" if len(names) == 1 and " " not in names[0] else "columns"
-    told = f"a table beside the list is not read: {word} {', '.join(names)}"
+    told = fact("side-table", spans=tuple((low, high - 1) for low, high in beside))
     kept = tuple(_without(line, gone) for line in lines)
     return replace(sheet, lines=(*sheet.lines[:top], *kept), how=(*sheet.how, told))
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.data import table
 from trimdive.errors import UnitError
+from trimdive.fact import Fact, fact
 from trimdive.lists.numbers import figure
 from trimdive.lists.sheet import Cell, Line
 from trimdive.lists.words import FIGURES, folded, meaning, unit_name, words
@@ -34,10 +35,10 @@ NO_FIGURE = ("-", "–", "—", "?")
 AT_MIDDLE = {"cl", "middle", "centre", "center", "mitte", "milieu", "midden", "mezzo", "centro"}
 
 
-def fields_of(reader: "Reader", line: Line) -> tuple[dict[str, str], dict[str, float], list[str]]:
+def fields_of(reader: "Reader", line: Line) -> tuple[dict[str, str], dict[str, float], list[Fact]]:
     """Return the words, the figures [SI] and the doubts of a part."""
     told: dict[str, str] = {}
-    doubts: list[str] = []
+    doubts: list[Fact] = []
     for use in ("group", "note", "inside"):
         text = reader.text(line, use)
         if text:
@@ -50,23 +51,23 @@ def fields_of(reader: "Reader", line: Line) -> tuple[dict[str, str], dict[str, f
     return told, figures, doubts
 
 
-def _aboard(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]) -> None:
+def _aboard(reader: "Reader", line: Line, told: dict[str, str], doubts: list[Fact]) -> None:
     """Put in whether the part is aboard today or still to come."""
     text = reader.text(line, "aboard")
     if text and not meaning(text, "aboard"):
-        doubts.append(f"'{text}' does not say whether it is aboard; yes or no")
+        doubts.append(fact("aboard-not-clear", typed=text))
     elif text:
         told["aboard"] = meaning(text, "aboard")
 
 
-def _known(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]) -> None:
+def _known(reader: "Reader", line: Line, told: dict[str, str], doubts: list[Fact]) -> None:
     """Put in how the mass is known, and its ±."""
     text = reader.text(line, "known")
     known = meaning(text, "known") if text else ""
     if known:
         told["known"] = known
     elif text:
-        doubts.append(f"'{text}' does not say how the mass is known")
+        doubts.append(fact("known-not-clear", typed=text))
     for column, cell in reader.cells(line, "spread"):
         if not cell.text or cell.text == "0":
             continue
@@ -79,7 +80,7 @@ def _known(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]
                 )
                 told["spread"] = f"± {size.value * 1000:.9g} g"
         except UnitError as error:
-            doubts.append(error.what)
+            doubts.append(fact("spread-unread", what=error.what))
 
 
 def _bare(cell: Cell) -> Cell:
@@ -98,7 +99,7 @@ def material_key(text: str) -> str:
     return own.get(plain) or words("material").get(plain, "") or meaning(text, "material")
 
 
-def _material(reader: "Reader", line: Line, told: dict[str, str], doubts: list[str]) -> None:
+def _material(reader: "Reader", line: Line, told: dict[str, str], doubts: list[Fact]) -> None:
     """Put in the material, where the table of materials knows it."""
     text = reader.text(line, "material")
     key = material_key(text) if text else ""
@@ -106,10 +107,10 @@ def _material(reader: "Reader", line: Line, told: dict[str, str], doubts: list[s
         told["material"] = key
     elif text:
         told["note"] = "; ".join(filter(None, [told.get("note", ""), text]))
-        doubts.append(f"material '{text}' is not in the table of materials")
+        doubts.append(fact("material-not-in-table", typed=text))
 
 
-def _figures(reader: "Reader", line: Line, doubts: list[str]) -> dict[str, float]:
+def _figures(reader: "Reader", line: Line, doubts: list[Fact]) -> dict[str, float]:
     """Return the plain figures [SI]: heights, places across, volume, density."""
     found: dict[str, float] = {}
     for column, cell in reader.cells(line, "volume", *PLAIN):
@@ -123,7 +124,7 @@ def _figures(reader: "Reader", line: Line, doubts: list[str]) -> dict[str, float
             cell, side = _without_side(cell) if column.use.startswith("y") else (cell, "")
             value = figure(cell, kind, column.unit or own, reader.how).value
         except UnitError as error:
-            doubts.append(f"{column.head}: {error.what}")
+            doubts.append(fact("figure-unread", head=column.head, what=error.what))
             continue
         if column.use in ("volume", "density") and value <= 0:
             continue  # nothing measured
@@ -154,12 +155,12 @@ def _place(
     line: Line,
     told: dict[str, str],
     figures: dict[str, float],
-    doubts: list[str],
+    doubts: list[Fact],
 ) -> None:
     """Put in the place along the boat and the end from which it is measured."""
     own = reader.text(line, "from")
     if own and HAS_DIGIT.search(own):
-        doubts.append(f"'{own}' is no end to measure from; it is left aside")
+        doubts.append(fact("no-end", typed=own))
         own = ""
     end = meaning(own, "end") or own or reader.answers.measured_from
     first: ColumnRead | None = None
@@ -170,13 +171,12 @@ def _place(
             unit = column.unit or _length_unit(reader, line)
             value = figure(cell, "length", unit, reader.how).value
         except UnitError as error:
-            doubts.append(f"{column.head}: {error.what}")
+            doubts.append(fact("figure-unread", head=column.head, what=error.what))
             continue
         if first is not None:
             if (column.use, value) != (first.use, figures["x"]):
                 doubts.append(
-                    f"two places along her: that under {first.head} is taken, {cell.text} under "
-                    f"{column.head} is left aside; see that both mean one place"
+                    fact("two-places", taken=first.head, typed=cell.text, head=column.head)
                 )
             continue
         figures["x"], first = value, column
@@ -184,7 +184,7 @@ def _place(
         told["is_arm"] = "yes" if column.use == "arm" and not end else ""
     ends = [figures.pop(name) for name in ("x_aft", "x_fore") if "x" in figures and name in figures]
     if ends:
-        doubts.append("its ends are left aside: the place of its middle is told")
+        doubts.append(fact("ends-beside-middle"))
     if "x_aft" in figures and "x_fore" in figures:
         figures["x"] = (figures.pop("x_aft") + figures.pop("x_fore")) / 2
     _count_from(end, told, figures, reader.answers.length_unit)

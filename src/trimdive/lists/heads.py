@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trimdive.errors import ListError
+from trimdive.fact import Fact, fact
 from trimdive.lists.dates import refuse_dates
 from trimdive.lists.numbers import Marks, figure
 from trimdive.lists.pieces import numbered, unit_of_one
 from trimdive.lists.records import Answers, ColumnRead
-from trimdive.lists.sheet import Cell, Line, Sheet, letter
+from trimdive.lists.sheet import Cell, Line, Sheet
 from trimdive.lists.words import (
     FIGURES,
     MASSES,
@@ -27,20 +28,6 @@ from trimdive.lists.words import (
 
 HEAD_ROWS = 30  # rows among which the heads are looked for
 ENOUGH = 3  # score of a row that can be the heads: a mass at least
-USES = {
-    "name": "name", "mass": "mass", "mass_each": "mass of one piece", "mass_all": "mass of all",
-    "quantity": "number of pieces", "unit": "unit of the mass", "x": "place along the boat",
-    "x_bow": "place, from the bow", "x_stern": "place, from the stern", "arm": "lever arm",
-    "x_aft": "place of the after end", "x_fore": "place of the fore end",
-    "y": "place to port", "y_starboard": "place to starboard", "z": "height",
-    "z_bottom": "height of the underside", "z_top": "height of the upper side",
-    "group": "group", "known": "how the mass is known", "spread": "± of the mass",
-    "material": "material", "density": "density", "volume": "volume",
-    "hung": "weight hung in water", "soaked": "mass soaked",
-    "aboard": "whether it is aboard", "inside": "vessel in which it lies",
-    "from": "end measured from", "note": "note",
-    "unit_length": "unit of the places", "number": "number",
-}  # fmt: skip
 LENGTHS = {"length", "l", "lange", "longueur", "lengte", "lunghezza", "longitud"}
 WIDTHS = {"width", "breadth", "w", "b", "breite", "largeur", "breedte", "larghezza", "ancho"}
 HEIGHTS = {"height", "h", "hohe", "hauteur", "hoogte", "altezza", "altura"}
@@ -111,7 +98,7 @@ def columns_of(
         found.append(_column(k, text, head, cells, found))
     found = _with_units_told(found, body)
     found = _with_totals(found, body)
-    found = numbered(found, body, USES["quantity"])
+    found = numbered(found, body)
     found = _with_groups(found, body)
     found = _without_sizes(found)
     if not any(column.use == "name" for column in found):
@@ -127,31 +114,49 @@ def _column(
     k: int, text: str, head: Head, cells: list[Cell], before: list[ColumnRead]
 ) -> ColumnRead:
     """Return what one column holds."""
-    use, why = head.column, ""
-    first, _, second = use.partition("/")
+    first, _, second = head.column.partition("/")
     is_figures = bool(cells) and all(_is_figure(cell) for cell in cells)
     use = second if second and is_figures else first
-    if use == "name" and is_figures:
-        use, why = "", "left aside: figures, no names"
-    elif use == "elsewhere":
-        use, why = "", "left aside: a height that is not told from the keel line upwards"
-    elif use in ("aside", "moment"):
-        use, why = "", "left aside: not needed"
-    elif not use:
-        why = "left aside: its head is not understood" if cells else "empty"
-        why = why if text or not cells else "left aside: it has no head"
-    elif use not in (*MASSES, "unit", "number") and any(use == c.use for c in before):
-        same = next(column for column in before if column.use == use)
-        stays = use == "name"
-        why = f"left aside: column {letter(same.index)} is the {USES[use]} already"
-        use, why = (
-            ("note", f"note: the name stands in {letter(same.index)}") if stays else ("", why)
-        )
-    elif head.is_near:
-        why = f"{USES[use]} (read as '{head.word}')"
+    why = _left_aside(use, text, cells, is_figures=is_figures)
+    same = None if why else _same_before(use, before)
+    if why:
+        use = ""
+    elif same and use == "name":
+        use, why = "note", fact("column-beside-name", first=same.index)
+    elif same:
+        use, why = "", fact("column-again", first=same.index, use=use)
+    like = head.word if head.is_near else ""
     kind = FIGURES.get(use, "")
     unit = unit_name(head.unit, kind) if kind and head.unit else ""
-    return ColumnRead(index=k, head=text, use=use, unit=unit, why=why or USES[use])
+    why = why or fact("column-holds", use=use, like=like)
+    return ColumnRead(index=k, head=text, use=use, unit=unit, why=why)
+
+
+def _left_aside(use: str, text: str, cells: list[Cell], *, is_figures: bool) -> Fact | None:
+    """Return why a column is left aside by its own head and cells, or None."""
+    if use == "name" and is_figures:
+        return fact("column-of-figures")
+    if use == "elsewhere":
+        return fact("column-not-from-keel")
+    if use in ("aside", "moment"):
+        return fact("column-not-needed")
+    if use:
+        return None
+    if not cells:
+        return fact("column-empty")
+    return fact("column-not-understood") if text else fact("column-without-head")
+
+
+def _same_before(use: str, before: list[ColumnRead]) -> ColumnRead | None:
+    """Return the column before that holds the same already, where only one may."""
+    if use in (*MASSES, "unit", "number"):
+        return None
+    return next((column for column in before if column.use == use), None)
+
+
+def _as(column: ColumnRead, use: str) -> ColumnRead:
+    """Return a column as one of another use."""
+    return replace(column, use=use, why=fact("column-holds", use=use))
 
 
 def _is_figure(cell: Cell) -> bool:
@@ -164,9 +169,9 @@ def _with_name(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRe
     for k, column in enumerate(found):
         cells = [line.cell(k) for line in body if line.cell(k).text]
         texts = [cell for cell in cells if not _is_figure(cell)]
-        is_free = column.use in ("", "group") and "not needed" not in column.why
+        is_free = column.use in ("", "group") and column.why.kind != "column-not-needed"
         if is_free and len(texts) > len(cells) / 2:
-            why = "name: the first column of words"
+            why = fact("column-first-words")
             return [replace(c, use="name", why=why) if c is column else c for c in found]
     return found
 
@@ -181,9 +186,8 @@ def _with_totals(found: list[ColumnRead], body: tuple[Line, ...]) -> list[Column
         is_total = not column.use and folded(without_unit(column.head)[0]) in words("total")
         if is_total and cells and all(cell.is_number or cell.text[:1].isdigit() for cell in cells):
             unit = unit_name(without_unit(column.head)[1], "mass") or masses[0].unit
-            whole = replace(column, use="mass_all", unit=unit, why=USES["mass_all"])
-            each = {"use": "mass_each", "why": USES["mass_each"]}
-            others = [replace(c, **each) if c.use == "mass" else c for c in found]
+            whole = _as(replace(column, unit=unit), "mass_all")
+            others = [_as(c, "mass_each") if c.use == "mass" else c for c in found]
             return [whole if c.index == column.index else c for c in others]
     return found
 
@@ -209,8 +213,8 @@ def _unit_column(column: ColumnRead, held: Counter[str] | None, of_mass: int) ->
     if held is None or column.index == of_mass:
         return column
     if held["length"]:
-        return replace(column, use="unit_length", why=USES["unit_length"])
-    return replace(column, use="", why="left aside: it holds no units of mass")
+        return _as(column, "unit_length")
+    return replace(column, use="", why=fact("column-without-units"))
 
 
 def _without_sizes(found: list[ColumnRead]) -> list[ColumnRead]:
@@ -218,7 +222,7 @@ def _without_sizes(found: list[ColumnRead]) -> list[ColumnRead]:
     heads_said = {folded(without_unit(column.head)[0]) for column in found}
     if not (heads_said & LENGTHS and heads_said & WIDTHS):
         return found
-    why = "left aside: a size, beside length and width"
+    why = fact("column-of-sizes")
     return [
         replace(c, use="", why=why)
         if c.use == "z" and folded(without_unit(c.head)[0]) in HEIGHTS
@@ -233,7 +237,7 @@ def _with_groups(found: list[ColumnRead], body: tuple[Line, ...]) -> list[Column
     "System | Component" are two heads of names; the first stands on the first row of its parts.
     """
     names = [c for c in found if c.use == "name"]
-    notes = [c for c in found if c.use == "note" and c.why.startswith("note: the name stands")]
+    notes = [c for c in found if c.use == "note" and c.why.kind == "column-beside-name"]
     if not names or not notes or any(c.use == "group" for c in found):
         return found
     filled = {
@@ -243,10 +247,7 @@ def _with_groups(found: list[ColumnRead], body: tuple[Line, ...]) -> list[Column
     if not both or filled[notes[0].index] <= filled[names[0].index]:
         return found
     uses = {names[0].index: "group", notes[0].index: "name"}
-    return [
-        replace(c, use=uses[c.index], why=USES[uses[c.index]]) if c.index in uses else c
-        for c in found
-    ]
+    return [_as(c, uses[c.index]) if c.index in uses else c for c in found]
 
 
 def bare_heads(sheet: Sheet) -> list[tuple[str, Head]]:
@@ -310,18 +311,20 @@ def with_units(
             found.append(column)
             continue
         bare = [cell for line in body if _is_bare(cell := line.cell(column.index))]
-        unit, why = own.get(kind) or "", "as you say"
+        unit, by = own.get(kind) or "", "answer"
         if not unit and ones.get(column.index):
-            unit, why = ones[column.index], "as times its pieces it makes the total"
+            unit, by = ones[column.index], "pieces"
         if not unit and above.get(kind):
-            unit, why = above[kind], "as told above the heads"
+            unit, by = above[kind], "above"
         if not unit and others.get(kind) and kind in ("length", "mass"):
-            unit, why = others[kind], "as in the other columns"
+            unit, by = others[kind], "others"
         if not unit and bare:
-            unit, why = _likely(bare, kind, how), "a guess, not told"
+            unit, by = _likely(bare, kind, how), "guess"
             asked.add(kind)
-        tail = f"{column.why}; {unit}: {why}" if unit and bare else column.why
-        found.append(replace(column, unit=unit, why=tail))
+        why = column.why
+        if unit and bare:
+            why = fact("column-of-unit", column=column.why, unit=unit, by=by)
+        found.append(replace(column, unit=unit, why=why, has_guessed_unit=by == "guess"))
     return found, asked
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from trimdive.errors import UnitError
+from trimdive.fact import Fact, fact
 from trimdive.lists.sheet import Cell
 from trimdive.lists.words import folded, unit_name, words
 from trimdive.units import read, within
@@ -47,13 +48,15 @@ class Marks:
     separator: str  # between the cells of the list
     fine: frozenset[tuple[str, str]] = frozenset()  # kinds and units with three decimals elsewhere
     chosen: Mapping[str, str] = field(default_factory=dict[str, str])  # masses decided otherwise
-    refused: Mapping[str, str] = field(default_factory=dict[str, str])  # and those in dispute: why
+    refused: Mapping[str, tuple[str, str]] = field(default_factory=dict[str, tuple[str, str]])
+    # those in dispute: as the list's sum has them, and as the boat file has them
 
     @property
-    def told(self) -> str:
-        """Return how it was understood, for the builder."""
-        names = {",": "comma", ".": "point"}
-        return f"decimals with a {names[self.decimal]}, as in '{self.as_in}'" if self.as_in else ""
+    def told(self) -> Fact | None:
+        """Return how decimals are written, where a cell shows it."""
+        if not self.as_in:
+            return None
+        return fact("decimals-told", decimal=self.decimal, example=self.as_in)
 
 
 def marks(cells: Iterable[Cell], separator: str) -> Marks:
@@ -156,7 +159,7 @@ def _one_way(token: str, how: Marks, kind: str, unit: str) -> str:
         return _plain(token, how.decimal) if how.decimal else token
     if kind == "mass" and token in how.chosen:
         return how.chosen[token]
-    dispute = how.refused.get(token, "") if kind == "mass" else ""
+    dispute = how.refused.get(token) if kind == "mass" else None
     decimals, thousands = ways
     is_usual = (kind, unit) in how.fine or unit not in IN_THOUSANDS
     if how.decimal and not dispute:
@@ -166,7 +169,9 @@ def _one_way(token: str, how: Marks, kind: str, unit: str) -> str:
             return decimals
     first, second = (decimals, thousands) if is_usual else (thousands, decimals)
     what = f"'{token}' may be {f'{first} {unit}'.strip()} or {f'{second} {unit}'.strip()}"
-    why = dispute or (f"{first} is likelier" if unit else "nothing in the list tells which")
+    why = f"{first} is likelier" if unit else "nothing in the list tells which"
+    if dispute:
+        why = f"the list's sum fits {dispute[0]}, the boat file {dispute[1]}"
     mark = "," if how.decimal == "," else "."
     mend = f"Write {first} or {second}.".replace(decimals, decimals.replace(".", mark))
     raise UnitError(f"{what}; {why}", "", mend)

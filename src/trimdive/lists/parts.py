@@ -27,8 +27,7 @@ FIELDS = (
     "hung",
     "soaked",
 )
-MARK = "the parts of the list go here"
-FINEST, SHOWN = 8, 6  # decimals of a kilogram, and figures, that a person is shown
+MARK = "<parts>"  # stands where the parts of the list go
 FINER = 1e-3  # of what the last part of a figure makes, so that its unit may be another [-]
 SAME = 1e-6  # masses that differ by less are one mass [-]
 
@@ -93,7 +92,8 @@ def _stop(preview: ListPreview, items: Sequence[Item]) -> None:
         if ask.field.endswith("_unit") or "mass" in ask.field or ask.field == "same"
     ]
     for ask in [*about_all, *missing(items, preview.answers)]:
-        raise ListError(ask.what, preview.name, ask.typed)
+        what = f"'{ask.field}' is still asked for"
+        raise ListError(what, preview.name, "Write it into the list, or answer it.")
 
 
 def _pieces(
@@ -181,17 +181,6 @@ def mass_text(item: Item, unit: str, share: float = 1.0) -> str:
     return f"{number:.9g} {name}"
 
 
-def shown(mass: float, unit: str) -> str:
-    """Return a mass as a person reads it, to six figures; dust of sums is not shown.
-
-    >>> shown(0.402563, "oz"), shown(0.31, "g")
-    ('14.2 oz', '310 g')
-    """
-    name = unit_named(unit, "mass").name
-    number = number_in(round(mass, FINEST), "mass", name)
-    return f"{float(f'{number:.{SHOWN}g}'):.9g} {name}"
-
-
 def _remark(item: Item, name: str, preview: ListPreview) -> str:
     """Return what of a row a boat file has no field for."""
     told = [item.words.get("group", ""), item.words.get("note", "")]
@@ -234,18 +223,8 @@ def aboard(boat: Boat) -> tuple[Aboard, ...]:
     return tuple(found)
 
 
-def aboard_words(plan: Plan) -> str:
-    """Return how many rows are new, and how many are aboard already."""
-    new, changed, same = (len(rows) for rows in (plan.new, plan.changes, plan.same))
-    told = [f"{changed} of them weighed anew"] if changed else []
-    if same:
-        told.append(f"{same} {'of them ' if not changed else ''}with the same mass")
-    count = f"{new} new {'part' if new == 1 else 'parts'}; {changed + same} aboard already"
-    return ", ".join([count, *told])
-
-
 def plan_of(preview: ListPreview, boat: Boat) -> Plan:
-    """Return what taking over a list does: what is aboard by name is weighed anew, the rest added.
+    """Return what taking over a list does: what is aboard by name is weighed again, the rest added.
 
     Args:
         preview: The list as it was understood.

@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trimdive.errors import UnitError
+from trimdive.fact import fact
 from trimdive.lists.numbers import Figure, Marks, count, figure
 from trimdive.lists.records import ColumnRead
 from trimdive.lists.sheet import Cell, Line
@@ -18,7 +19,7 @@ HALF = 0.6  # of a last digit: so far rounding takes a figure, with a little to 
 NOISE = 1e-9  # kg; and of the mass: what floating point leaves behind
 
 
-def numbered(columns: Sequence[ColumnRead], body: Sequence[Line], said: str) -> list[ColumnRead]:
+def numbered(columns: Sequence[ColumnRead], body: Sequence[Line]) -> list[ColumnRead]:
     """Return the columns with one headed "No." taken for pieces, where it counts no rows.
 
     Beside a mass of one piece it can hardly be anything else; where its figures run on by one from
@@ -27,7 +28,6 @@ def numbered(columns: Sequence[ColumnRead], body: Sequence[Line], said: str) -> 
     Args:
         columns: As read so far; such a column has the use "number".
         body: The rows below the heads.
-        said: What is said of a column of pieces.
     """
     uses = {column.use for column in columns}
     is_asked = bool(uses & {"mass_each", "mass_all"}) and "quantity" not in uses
@@ -36,10 +36,11 @@ def numbered(columns: Sequence[ColumnRead], body: Sequence[Line], said: str) -> 
         if column.use != "number":
             found.append(column)
         elif is_asked and _counts_pieces(column, body):
-            found.append(replace(column, use="quantity", why=said))
+            why = fact("column-holds", use="quantity")
+            found.append(replace(column, use="quantity", why=why))
             is_asked = False
         else:
-            found.append(replace(column, use="", why="left aside: it numbers the rows"))
+            found.append(replace(column, use="", why=fact("column-numbers-rows")))
     return found
 
 
@@ -86,7 +87,7 @@ def unit_of_one(
 
 
 def without_running(
-    columns: Sequence[ColumnRead], body: Sequence[Line], how: Marks, said: str
+    columns: Sequence[ColumnRead], body: Sequence[Line], how: Marks
 ) -> list[ColumnRead]:
     """Return the columns with a total left aside that only runs on from row to row.
 
@@ -94,15 +95,14 @@ def without_running(
         columns: With their units.
         body: The rows below the heads.
         how: How the list writes decimals.
-        said: What is said of a column of masses.
     """
     uses = {column.use: column for column in columns}
     one, whole = uses.get("mass") or uses.get("mass_each"), uses.get("mass_all")
     if one is None or whole is None or "quantity" in uses or not _runs_on(one, whole, body, how):
         return list(columns)
     changed = {
-        whole.index: replace(whole, use="", why="left aside: a total that runs on"),
-        one.index: replace(one, use="mass", why=said),
+        whole.index: replace(whole, use="", why=fact("column-runs-on")),
+        one.index: replace(one, use="mass", why=fact("column-holds", use="mass")),
     }
     return [changed.get(column.index, column) for column in columns]
 

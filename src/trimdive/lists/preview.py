@@ -5,6 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from trimdive.errors import ListError, UnitError
+from trimdive.fact import fact
 from trimdive.lists import heads
 from trimdive.lists.alike import SAID
 from trimdive.lists.asks import list_asks, missing
@@ -127,7 +128,7 @@ def _preview(sheet: Sheet, answers: Answers, present: Mapping[str, float]) -> Li
     how = marks((line.cell(k) for line in body for k in figured), sheet.separator)
     above = heads.told_above(sheet.lines[: max(top, 0)])
     columns, unsaid = heads.with_units(columns, body, above, answers, how)
-    columns = without_running(columns, body, how, heads.USES["mass"])
+    columns = without_running(columns, body, how)
     texts = tuple(sheet.lines[top].cell(k).text if top >= 0 else "" for k in range(len(titles)))
     figures = [(c, FIGURES[c.use]) for c in columns if c.use in FIGURES]
     cells = [(line.cell(c.index), kind, c.unit) for line in body for c, kind in figures]
@@ -143,7 +144,7 @@ def _preview(sheet: Sheet, answers: Answers, present: Mapping[str, float]) -> Li
     ]
     return ListPreview(
         name=sheet.name,
-        how=tuple(filter(None, [*sheet.how, how.told, *decided.told])),
+        how=(*sheet.how, *([how.told] if how.told else []), *decided.told),
         columns=reader.columns,
         rows=(*_before(sheet.lines[:first], top), *(one.row for one in reads)),
         items=items,
@@ -175,7 +176,7 @@ def _before(lines: Sequence[Line], top: int) -> list[RowRead]:
     found: list[RowRead] = []
     for k, line in enumerate(lines):
         use = "heads" if k >= top else "note" if line.filled else "blank"
-        why = {"heads": "", "note": "above the heads", "blank": ""}[use]
+        why = fact("row-above-heads") if use == "note" else None
         found.append(RowRead(number=line.number, use=use, why=why, text=line.text))  # type: ignore[arg-type]
     return found
 
@@ -220,17 +221,17 @@ def _of_pieces(reader: Reader, lines: list[Line]) -> tuple[Reader, list[Read], b
     by_each = _read_rows(each, lines)
     right_all, right_each = (_agreeing(stated_sums(reads)) for reads in (by_all, by_each))
     if right_each > right_all:
-        return _told(each, "of one piece, as the list's sum shows"), by_each, False
+        return _counted(each, each=True), by_each, False
     if right_all > right_each:
-        return _told(whole, "of all pieces, as the list's sum shows"), by_all, False
+        return _counted(whole, each=False), by_all, False
     return whole, by_all, True
 
 
-def _told(reader: Reader, why: str) -> Reader:
-    """Return the reader with a word on how its masses count."""
+def _counted(reader: Reader, *, each: bool) -> Reader:
+    """Return the reader whose masses are noted as those of one piece, or of all."""
     columns = tuple(
-        replace(column, why=f"{column.why}, {why}") if column.use == "mass" else column
-        for column in reader.columns
+        replace(c, why=fact("column-counted", column=c.why, each=each)) if c.use == "mass" else c
+        for c in reader.columns
     )
     return replace(reader, columns=columns)
 
@@ -248,9 +249,8 @@ def _below(reader: Reader, line: Line, heads_again: Line) -> Read:
     read = read_row(reader, line)
     if line.number == heads_again.number or not line.filled:
         use = "heads" if line.filled else "blank"
-        return Read(row=replace(read.row, use=use, why="other heads, of another list"))
-    why = f"it stands below other heads (row {heads_again.number})"
-    why += "; put that list in a file of its own"
+        return Read(row=replace(read.row, use=use, why=fact("row-of-other-heads")))
+    why = fact("row-below-other-heads", heads=heads_again.number)
     return Read(row=replace(read.row, use="not understood", why=why))
 
 

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from trimdive.fact import Fact
+
 Use = Literal[
     "part", "total", "subtotal", "heading", "heads", "note", "blank", "none", "not understood"
 ]
@@ -34,7 +36,8 @@ class ColumnRead:
     head: str  # as it stands in the list
     use: str  # as in data/list_headers.csv; "" where it is left aside
     unit: str  # of its bare numbers, or ""
-    why: str  # a few words for the builder
+    why: Fact  # as what it was taken, or why it is left aside
+    has_guessed_unit: bool = False  # nothing tells that unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +46,7 @@ class RowRead:
 
     number: int  # in the file, counted from one
     use: Use
-    why: str
+    why: Fact | None  # None where there is nothing to say
     text: str  # what stands in it
 
 
@@ -58,7 +61,7 @@ class Item:
     quantity: float  # pieces [-]
     figures: Mapping[str, float]  # x, y, z, volume, ... as the boat file calls them [SI]
     words: Mapping[str, str]  # from, known, spread, material, inside, group, note
-    doubts: tuple[str, ...]  # what of the row could not be taken over
+    doubts: tuple[Fact, ...]  # what of the row could not be taken over
     fine: float = 0.0  # what one of the last part of that mass makes; 0 where nothing tells [kg]
 
 
@@ -72,9 +75,9 @@ class SumRead:
     found: float  # sum of those parts [kg]
     rounding: float  # difference that rounding may make [kg]
     beside: float  # what margins add that are no parts [kg]
-    named: str  # the rows of those margins, or ""
+    margins: tuple[int, ...]  # the rows of those margins
     is_whole: bool  # it should cover every part above it
-    hint: str  # what explains the difference, or ""
+    hint: Fact | None  # what explains the difference
 
     @property
     def difference(self) -> float:
@@ -92,19 +95,9 @@ class Ask:
     """What is missing before the list can become parts of a boat file."""
 
     field: str  # of Answers
-    what: str
-    mend: str  # what to write in the list
-    option: str  # what to type instead, in the terminal
-
-    @property
-    def sentence(self) -> str:
-        """Return it for the builder, wherever it is read."""
-        return f"{self.what[:1].upper()}{self.what[1:]}. {self.mend}"
-
-    @property
-    def typed(self) -> str:
-        """Return how to mend it from the terminal: in the list, or by an option."""
-        return f"{self.mend[:-1]}, or say {self.option}." if self.option else self.mend
+    what: Fact  # what is not told
+    mend: Fact  # what to write in the list
+    option: Fact | None  # what to type instead, in the terminal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +105,7 @@ class ListPreview:
     """A weight list as it was understood, complete: every column, every row, every sum."""
 
     name: str
-    how: tuple[str, ...]  # how the file was read
+    how: tuple[Fact, ...]  # how the file was read
     columns: tuple[ColumnRead, ...]
     rows: tuple[RowRead, ...]
     items: tuple[Item, ...]

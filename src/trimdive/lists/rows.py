@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trimdive.errors import UnitError
+from trimdive.fact import Fact, fact
 from trimdive.lists.derived import derived, factor_in, is_sum
 from trimdive.lists.fields import fields_of
 from trimdive.lists.numbers import Figure, Marks, count, figure
@@ -53,7 +54,7 @@ class Read:
     factor: float = 0.0  # upon all masses, where it is one [-]
 
 
-def _read(line: Line, use: Use, why: str, stated: tuple[Figure, ...] = ()) -> Read:
+def _read(line: Line, use: Use, why: Fact | None, stated: tuple[Figure, ...] = ()) -> Read:
     row = RowRead(number=line.number, use=use, why=why, text=line.text)
     return Read(row=row, stated=stated)
 
@@ -61,30 +62,29 @@ def _read(line: Line, use: Use, why: str, stated: tuple[Figure, ...] = ()) -> Re
 def read_row(reader: Reader, line: Line) -> Read:
     """Return what a row is, and what it holds."""
     if not line.filled:
-        return _read(line, "blank", "")
+        return _read(line, "blank", None)
     if all(line.cell(k).text in ZERO for k in line.filled):
-        return _read(line, "blank", "nothing but formulas or zeros")
+        return _read(line, "blank", fact("row-of-zeros"))
     texts = tuple(line.cell(k).text for k in range(len(reader.heads)))
     if any(texts) and texts == reader.heads:
-        return _read(line, "heads", "the heads again")
+        return _read(line, "heads", fact("row-of-heads"))
     masses = [(c, cell) for c, cell in reader.cells(line, *MASSES) if not cell.is_blank]
     total = _total(reader, line, masses)
     if total:
         return total
     if any(cell.text.startswith("=") for _, cell in masses):
-        why = "its mass is a formula, not a result; save the list with its values"
-        return _read(line, "not understood", why)
+        return _read(line, "not understood", fact("row-of-formula"))
     worked_out = _worked_out(reader, line, masses)
     if worked_out:
         return worked_out
     beyond = [k for k in line.filled if k >= len(reader.heads)]
     if beyond:
-        what = f"it has {max(beyond) + 1} cells under {len(reader.heads)} heads"
-        return _read(line, "not understood", f"{what}; put cells that hold a comma in quotes")
+        why = fact("row-too-wide", cells=max(beyond) + 1, heads=len(reader.heads))
+        return _read(line, "not understood", why)
     if not any(cell.text for _, cell in masses):
         return _without_mass(reader, line, masses)
     if all(cell.text in NOTHING or meaning(cell.text, "none") for _, cell in masses):
-        return _read(line, "not understood", f"its mass is still to come ('{masses[0][1].text}')")
+        return _read(line, "not understood", fact("row-mass-to-come", typed=masses[0][1].text))
     return _part(reader, line)
 
 
@@ -98,13 +98,13 @@ def _worked_out(
         return None
     factor = factor_in(filled[0][1].text) if kind == "factor" or "%" in filled[0][1].text else 0.0
     if factor:
-        read = _read(line, "none", "a factor upon the others, no part")
+        read = _read(line, "none", fact("row-of-factor"))
         return replace(read, factor=factor)
     try:
         stated = (_stated(reader, line, filled),) if kind == "amount" else ()
     except UnitError:
         stated = ()
-    return _read(line, "none", "worked out from the others, no part", stated)
+    return _read(line, "none", fact("row-worked-out"), stated)
 
 
 def _total(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Read | None:
@@ -118,11 +118,11 @@ def _total(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]
     if not word and not formula:
         return _total_in_words(reader, line, masses)
     use: Use = "subtotal" if word == "subtotal" else "total"
-    why = "named so" if word else f"its formula is {formula}"
+    why = fact("row-named-total") if word else fact("row-sums", formula=formula)
     if not masses:
-        return _read(line, "note", "it names a total but states none")
+        return _read(line, "note", fact("row-total-unstated"))
     if not any(cell.text for _, cell in masses):
-        return _read(line, use, f"{masses[0][1].formula} has no stored result")
+        return _read(line, use, fact("row-total-without-result", formula=masses[0][1].formula))
     try:
         return _read(line, use, why, (_stated(reader, line, masses),))
     except UnitError as error:
@@ -143,7 +143,9 @@ def _total_in_words(
         stated = figure(Cell(text=found[0]), "mass", unit, reader.how)
     except UnitError as error:
         return _read(line, "not understood", _reason(error))
-    return _read(line, "subtotal" if word == "subtotal" else "total", "named so", (stated,))
+    return _read(
+        line, "subtotal" if word == "subtotal" else "total", fact("row-named-total"), (stated,)
+    )
 
 
 def _stated(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Figure:
@@ -161,23 +163,22 @@ def _stated(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]
 def _without_mass(reader: Reader, line: Line, masses: Sequence[tuple[ColumnRead, Cell]]) -> Read:
     """Return a row in which no mass stands."""
     if masses:
-        why = f"{masses[0][1].formula} has no stored result; open and save it in the spreadsheet"
+        why = fact("row-without-result", formula=masses[0][1].formula)
         return _read(line, "not understood", why)
     shared = [c.merged_with for _, c in reader.cells(line, *MASSES) if c.merged_with]
     if shared:
-        why = f"its mass is shared with row {shared[0]} (cells merged)"
-        return _read(line, "not understood", why)
+        return _read(line, "not understood", fact("row-mass-shared", row=shared[0]))
     figures = reader.cells(line, "quantity", *FIGURES)
     if any(cell.text for _, cell in figures) or reader.text(line, "material"):
-        return _read(line, "not understood", "its mass is missing")
+        return _read(line, "not understood", fact("row-mass-missing"))
     texts = [line.cell(k).text for k in line.filled]
     is_note = len(texts[0]) > SENTENCE or texts[0].startswith(NOTE_SIGNS) or texts[0][-1] in ".!?"
     first = texts[0].split(":")[0]
     if is_note or meaning(first, "note") == "note" or not any(t.strip("-=_* ") for t in texts):
-        return _read(line, "note", "words only")
+        return _read(line, "note", fact("row-of-words"))
     if len(texts) > 1 and reader.text(line, "name"):
-        return _read(line, "not understood", "its mass is missing")
-    return _read(line, "heading", "words without a mass; if it is a part, its mass is missing")
+        return _read(line, "not understood", fact("row-mass-missing"))
+    return _read(line, "heading", fact("row-heading-or-part"))
 
 
 def _part(reader: Reader, line: Line) -> Read:
@@ -189,12 +190,11 @@ def _part(reader: Reader, line: Line) -> Read:
     except UnitError as error:
         return _read(line, "not understood", _reason(error), _total_of(reader, line))
     if not name:
-        return _read(line, "not understood", "a mass without a name", (whole,))
+        return _read(line, "not understood", fact("row-nameless"), (whole,))
     if whole.value < 0:
-        why = "its mass is below zero; what pulls up belongs under 'hung in water'"
-        return _read(line, "not understood", why, (whole,))
+        return _read(line, "not understood", fact("row-mass-below-zero"), (whole,))
     if pieces == 0:
-        return _read(line, "none", "no pieces of it; nothing goes in")
+        return _read(line, "none", fact("row-without-pieces"))
     words, figures, doubts = fields_of(reader, line)
     if whole.is_about:
         words.setdefault("known", "guess")
@@ -206,8 +206,9 @@ def _part(reader: Reader, line: Line) -> Read:
         rounding=0.0 if is_exact else whole.digit, fine=whole.fine,
         figures=figures, words=words, doubts=tuple(doubts),
     )  # fmt: skip
-    why = "; ".join([*([f"{pieces:g} pieces"] if pieces != 1 else []), *doubts])
-    return Read(row=replace(_read(line, "part", why).row), items=(item,))
+    is_plain = pieces == 1 and not doubts
+    why = None if is_plain else fact("row-part", pieces=pieces, doubts=tuple(doubts))
+    return replace(_read(line, "part", why), items=(item,))
 
 
 def _total_of(reader: Reader, line: Line) -> tuple[Figure, ...]:
@@ -280,6 +281,6 @@ def _mass(reader: Reader, line: Line, found: Sequence[tuple[ColumnRead, Cell]]) 
     return first
 
 
-def _reason(error: UnitError) -> str:
+def _reason(error: UnitError) -> Fact:
     """Return why a cell could not be read, with how to mend it."""
-    return f"{error.what}; {error.mend[:1].lower()}{error.mend[1:].rstrip('.')}"
+    return fact("row-mass-unread", what=error.what, mend=error.mend)

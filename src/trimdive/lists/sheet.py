@@ -2,8 +2,9 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable
 from dataclasses import dataclass
+
+from trimdive.fact import Fact
 
 LARGEST = 16 * 2**20  # a list that a person keeps, packed or not [bytes]
 MOST_ROWS, MOST_COLUMNS = 5000, 100
@@ -70,7 +71,7 @@ class Sheet:
 
     name: str
     lines: tuple[Line, ...]
-    how: tuple[str, ...]  # sentences for the builder
+    how: tuple[Fact, ...]  # how they were read
     separator: str = ""  # between the cells of a text; "" in a workbook
 
     @property
@@ -90,29 +91,3 @@ def letter(column: int) -> str:
         column, rest = divmod(column - 1, 26)
         text = chr(65 + rest) + text
     return text
-
-
-def rows_named(numbers: Iterable[int]) -> str:
-    """Return rows by their numbers, with the word before them.
-
-    >>> rows_named([13]), rows_named([4, 5])
-    ('row 13', 'rows 4, 5')
-    """
-    all_ = list(numbers)
-    return f"row{'' if len(all_) == 1 else 's'} {rows_text(all_)}"
-
-
-def rows_text(numbers: Iterable[int]) -> str:
-    """Return row numbers, runs of them joined.
-
-    >>> rows_text([3, 4, 5, 9])
-    '3 to 5, 9'
-    """
-    runs: list[list[int]] = []
-    for number in sorted(numbers):
-        if runs and number == runs[-1][1] + 1:
-            runs[-1][1] = number
-        else:
-            runs.append([number, number])
-    texts = [f"{a}" if a == b else f"{a}, {b}" if b == a + 1 else f"{a} to {b}" for a, b in runs]
-    return ", ".join(texts[:8]) + (", …" if len(texts) > 8 else "")

@@ -7,15 +7,14 @@ its mass is that of the rows above or below it. A row that may be either is not 
 from collections.abc import Sequence
 from dataclasses import replace
 
+from trimdive.fact import Fact, fact
 from trimdive.lists.derived import derived
 from trimdive.lists.numbers import Figure
 from trimdive.lists.records import Item
 from trimdive.lists.rows import Read
-from trimdive.lists.sheet import rows_named
 from trimdive.lists.sums import matches
 from trimdive.lists.words import folded
 
-NAMELESS = "a mass without a name"
 FEW = (
     2  # rows that make a sum by chance too seldom to doubt it, where the row itself looks like one
 )
@@ -57,7 +56,7 @@ def _groups(reads: Sequence[Read]) -> set[str]:
 
 def _looks(read: Read, groups: set[str], *, is_placed: bool) -> str:
     """Return what makes a row look like a sum: "nameless", "group", "poor"; or ""."""
-    if read.row.use == "not understood" and read.row.why == NAMELESS and read.stated:
+    if read.stated and read.row.why and read.row.why.kind == "row-nameless":
         return "nameless"
     if len(read.items) != 1 or read.items[0].figures:
         return ""
@@ -105,8 +104,7 @@ def _run(below: Sequence[Read]) -> list[Item]:
 def _sum_of(read: Read, mass: Figure, rows: Sequence[Item]) -> Read:
     """Return a row as the sum of some rows."""
     numbers = tuple(item.row for item in rows)
-    name = "no name, and " if not read.items else ""
-    why = f"{name}the sum of {rows_named(numbers)}"
+    why = fact("row-sum-of", rows=numbers, has_name=bool(read.items))
     row = replace(read.row, use="total" if not read.items else "subtotal", why=why)
     return Read(row=row, stated=(mass,), covers=numbers)
 
@@ -120,26 +118,28 @@ def _left_over(
     item, mass = read.items[0], _mass(read)
     kind = derived(item.name, below_total=True) if is_below and not item.figures else ""
     if kind == "unclear":
-        why = "it stands below the total and may be worked out from it"
-        return _unclear(read, mass, f"{why}; if it is a part, put it above the total")
+        return _unclear(read, mass, fact("row-below-total"))
     if kind:
-        why = "worked out from the others and below their total; no part"
-        return Read(row=replace(read.row, use="none", why=why), stated=(mass,))
+        row = replace(read.row, use="none", why=fact("row-worked-out-below"))
+        return Read(row=row, stated=(mass,))
     if item.figures or item.quantity != 1:
         return None
     same = [other for other in run if other.words.get("group") == item.name]
     if looks == "group" and same:
-        why = f"it is named as its group, whose {rows_named(o.row for o in same)} weigh otherwise"
-        return _unclear(read, mass, f"{why}; a part needs a name of its own")
+        return _unclear(read, mass, fact("row-named-as-group", rows=_rows(same)))
     is_last = not below or below[0].row.use in ("blank", *BREAKS)
     is_only_mass = not any(other.figures for other in run)
     if is_last and is_only_mass and len(run) >= MANY and matches(mass, run):
-        why = f"it weighs as much as {rows_named(o.row for o in run)} together"
-        return _unclear(read, mass, f"{why}; call it subtotal, or give it a place if it is a part")
+        return _unclear(read, mass, fact("row-as-heavy-as", rows=_rows(run)))
     return None
 
 
-def _unclear(read: Read, mass: Figure, why: str) -> Read:
+def _rows(items: Sequence[Item]) -> tuple[int, ...]:
+    """Return the rows of some parts."""
+    return tuple(item.row for item in items)
+
+
+def _unclear(read: Read, mass: Figure, why: Fact) -> Read:
     """Return a row that does not go in until somebody says what it is."""
     return Read(row=replace(read.row, use="not understood", why=why), stated=(mass,))
 

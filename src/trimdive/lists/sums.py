@@ -7,11 +7,10 @@ d/√12; of n of them 95 in 100 sums lie within 2 √n d/√12. The stated sum i
 from collections.abc import Sequence
 from math import sqrt
 
+from trimdive.fact import Fact, fact
 from trimdive.lists.numbers import Figure
-from trimdive.lists.parts import shown
 from trimdive.lists.records import Item, SumRead
 from trimdive.lists.rows import Read
-from trimdive.lists.sheet import rows_named
 
 FLOAT = 1e-9  # what floating point leaves behind, as a share of the sum [-]
 
@@ -69,9 +68,9 @@ def _compared(
     found = sum(item.mass for item in rows)
     # What lacks a row is no rounding: beyond the sum's own last digit it does not agree.
     rounding = rounding_of(stated, () if left else rows)
-    beside, named = 0.0, ""
+    beside, margins = 0.0, ()
     if not matches(stated, rows):
-        beside, named = _beside(stated, rows, others) or (0.0, "")
+        beside, margins = _beside(stated, rows, others) or (0.0, ())
     difference = stated.value - found - beside
     agrees = abs(difference) <= rounding
     return SumRead(
@@ -81,15 +80,15 @@ def _compared(
         found=found,
         rounding=rounding,
         beside=beside,
-        named=named,
+        margins=margins,
         is_whole=is_whole,
-        hint="" if agrees else _hint(difference, rounding, rows, others) or _lacking(left),
+        hint=None if agrees else _hint(difference, rounding, rows, others) or _lacking(left),
     )
 
 
 def _beside(
     stated: Figure, rows: Sequence[Item], others: Sequence[Read]
-) -> tuple[float, str] | None:
+) -> tuple[float, tuple[int, ...]] | None:
     """Return what margins add to some rows so that they make a stated sum [kg], and which do."""
     found = sum(item.mass for item in rows)
     factors = [one for one in others if one.factor]
@@ -98,7 +97,7 @@ def _beside(
     for some in tried:
         added = sum(one.stated[0].value if one.stated else found * (one.factor - 1) for one in some)
         if rows and some and abs(stated.value - found - added) <= rounding_of(stated, rows):
-            return added, ", ".join(f"row {one.row.number}" for one in some)
+            return added, tuple(one.row.number for one in some)
     return None
 
 
@@ -115,47 +114,28 @@ def matches(stated: Figure, rows: Sequence[Item]) -> bool:
     return bool(rows) and abs(difference) <= rounding_of(stated, rows)
 
 
-def _lacking(left: Sequence[int]) -> str:
+def _lacking(left: Sequence[int]) -> Fact | None:
     """Return that rows do not go in, or nothing."""
-    if not left:
-        return ""
-    many = ("are", "do not go in") if len(left) > 1 else ("is", "does not go in")
-    return f"{rows_named(left)}, which {many[0]} not understood, {many[1]}"
+    return fact("sum-lacks-rows", rows=tuple(left)) if left else None
 
 
-def sum_sentence(one: SumRead, unit: str) -> str:
-    """Return in a sentence whether a stated sum is that of its rows."""
-    stated, found = (shown(mass, unit) for mass in (one.stated, one.found))
-    many = f"{len(one.rows)} parts ({rows_named(one.rows)}) make"
-    many = many if len(one.rows) != 1 else f"one part ({rows_named(one.rows)}) makes"
-    start = f"Row {one.row} states {stated}; its {many} {found}"
-    if one.named:
-        whole = shown(one.found + one.beside, unit)
-        start += f", with what {one.named} adds {whole}"
-    off = shown(abs(one.difference), unit)
-    if not any(digit in off for digit in "123456789"):
-        return f"{start}: it adds up."
-    way = "more" if one.difference > 0 else "less"
-    if one.agrees:
-        return f"{start}: {off} {way}, which rounding explains."
-    hint = f" {one.hint[:1].upper()}{one.hint[1:]}{'' if one.hint.endswith('?') else '.'}"
-    return f"{start}: it does not add up, the list states {off} {way}.{hint if one.hint else ''}"
-
-
-def _hint(difference: float, rounding: float, rows: Sequence[Item], others: Sequence[Read]) -> str:
+def _hint(
+    difference: float, rounding: float, rows: Sequence[Item], others: Sequence[Read]
+) -> Fact | None:
     """Return what explains a difference [kg], or nothing."""
     near = rounding + FLOAT
     for other in (one for one in others if one.stated):
         if abs(other.stated[0].value - difference) <= near:
-            return f"row {other.row.number}, which does not go in, makes the difference"
+            return fact("sum-has-row", row=other.row.number)
     for item in rows:
         if abs(item.mass - abs(difference)) <= near and item.mass > near:
-            how = "counts it twice" if difference > 0 else "leaves it out"
-            return f"it is as much as row {item.row} ({item.name}): the list's sum {how}?"
+            if difference > 0:
+                return fact("sum-counts-twice", row=item.row, name=item.name)
+            return fact("sum-leaves-out", row=item.row, name=item.name)
         one = item.mass / item.quantity
         rest = item.mass - one
         if item.quantity > 1 and abs(rest + difference) <= near:
-            return f"the list's sum counts one piece of row {item.row} ({item.name})?"
+            return fact("sum-counts-one-piece", row=item.row, name=item.name)
         if item.quantity > 1 and abs(one - abs(difference)) <= near:
-            return f"it is as much as one piece of row {item.row} ({item.name})"
-    return ""
+            return fact("sum-off-one-piece", row=item.row, name=item.name)
+    return None

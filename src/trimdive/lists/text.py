@@ -6,6 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from trimdive.errors import ListError
+from trimdive.fact import fact
 from trimdive.lists.export import unguarded
 from trimdive.lists.sheet import MOST_COLUMNS, MOST_ROWS, Cell, Line, Sheet, plain
 from trimdive.lists.words import head_score
@@ -13,7 +14,7 @@ from trimdive.lists.words import head_score
 if TYPE_CHECKING:
     from _csv import Reader as CsvReader
 
-SEPARATORS = {";": "semicolons", "\t": "tabs", "|": "upright strokes", ",": "commas"}
+SEPARATORS = (";", "\t", "|", ",")
 SAMPLE = 60  # lines by which the separator is told
 LONGEST = 2000  # letters in a cell; more is a quote that was never closed
 BOMS = {
@@ -23,16 +24,6 @@ BOMS = {
     b"\xff\xfe": "utf-16",
     b"\xfe\xff": "utf-16",
 }
-BINARY = {
-    b"%PDF": "a PDF",
-    b"\x89PNG": "a picture",
-    b"\xff\xd8\xff": "a picture",
-    b"GIF8": "a picture",
-    b"\xd0\xcf\x11\xe0": "a workbook of the old kind",
-    b"{\\rtf": "a letter",
-    b"\x1f\x8b": "packed",
-}
-SAVE_AS = "Save it from the spreadsheet as .csv or .xlsx."
 
 
 def sheet_of_text(data: bytes, name: str) -> Sheet:
@@ -45,12 +36,12 @@ def sheet_of_text(data: bytes, name: str) -> Sheet:
     text = text.replace("\r\n", "\n").replace("\r", "\n")
     if not text.strip():
         raise ListError("it is empty", name, "Save the list again.")
-    separator, told, skipped = _separator(text)
+    separator, skipped = _separator(text)
     lines = _lines(text, separator, name, skipped)
     if len(lines) > MOST_ROWS:
         what = f"it has more than {MOST_ROWS} rows"
         raise ListError(what, name, "Save only the weight list, without the rest of the workbook.")
-    how = f"text in {letters}, cells parted by {SEPARATORS.get(separator, repr(separator))}{told}"
+    how = fact("text-read", letters=letters, separator=separator, by_first_line=bool(skipped))
     return Sheet(name=name, lines=lines, how=(how,), separator=separator)
 
 
@@ -60,9 +51,9 @@ def decoded(data: bytes, name: str) -> tuple[str, str]:
     Raises:
         ListError: It is no text.
     """
-    for start, what in BINARY.items():
-        if data.startswith(start):
-            raise ListError(f"it is {what}, not a list", name, SAVE_AS)
+    of_another_kind = _binary(data, name)
+    if of_another_kind:
+        raise of_another_kind
     coding = next((coding for bom, coding in BOMS.items() if data.startswith(bom)), "")
     coding = coding or _wide(data) or "utf-8"
     try:
@@ -73,9 +64,29 @@ def decoded(data: bytes, name: str) -> tuple[str, str]:
             raise ListError(what, name, "Save the list again, as UTF-8.") from None
         coding, text = _western(data)
     if "\0" in text:
-        raise ListError("it is no text", name, SAVE_AS)
+        raise _not_text("it is no text", name)
     shown = {"utf-8-sig": "UTF-8", "cp1252": "Windows Latin-1", "latin-1": "Latin-1"}
     return text, shown.get(coding, coding.upper().removesuffix("-LE").removesuffix("-BE"))
+
+
+def _binary(data: bytes, name: str) -> ListError | None:
+    """Return the error for a file that by its first bytes is no text, or None."""
+    kinds = {
+        b"%PDF": "a PDF",
+        b"\x89PNG": "a picture",
+        b"\xff\xd8\xff": "a picture",
+        b"GIF8": "a picture",
+        b"\xd0\xcf\x11\xe0": "a workbook of the old kind",
+        b"{\\rtf": "a letter",
+        b"\x1f\x8b": "packed",
+    }
+    found = next((kind for start, kind in kinds.items() if data.startswith(start)), "")
+    return _not_text(f"it is {found}, not a list", name) if found else None
+
+
+def _not_text(what: str, name: str) -> ListError:
+    """Return the error for what a spreadsheet can save as a list."""
+    return ListError(what, name, "Save it from the spreadsheet as .csv or .xlsx.")
 
 
 def _wide(data: bytes) -> str:
@@ -99,15 +110,15 @@ def _western(data: bytes) -> tuple[str, str]:
         return "latin-1", data.decode("latin-1")
 
 
-def _separator(text: str) -> tuple[str, str, int]:
-    """Return the sign between cells, a word on how it was told, and lines to skip before."""
+def _separator(text: str) -> tuple[str, int]:
+    """Return the sign between cells, and how many first lines do nothing but tell it."""
     first, _, _ = text.partition("\n")
     if first.strip().strip('"').lower().startswith("sep=") and len(first.strip().strip('"')) == 5:
-        return first.strip().strip('"')[4], ", as its first line says", 1
+        return first.strip().strip('"')[4], 1
     if first.strip("\n").lower().startswith("sep=\t"):
-        return "\t", ", as its first line says", 1
+        return "\t", 1
     sample = "\n".join(text.split("\n")[:SAMPLE])
-    return max(SEPARATORS, key=lambda sign: _fit(sample, sign)), "", 0
+    return max(SEPARATORS, key=lambda sign: _fit(sample, sign)), 0
 
 
 def _fit(sample: str, separator: str) -> tuple[int, float]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from math import log
 
+from trimdive.fact import Fact, fact
 from trimdive.lists.numbers import TOKEN, Marks, two_ways
 from trimdive.lists.records import Item
 from trimdive.lists.rows import Read, Reader
@@ -19,7 +20,6 @@ from trimdive.lists.words import MASSES
 
 MOST_READ = 20_000  # rows that are read to try every reading of every figure
 NEAR = 5.0  # a mass this many times what the boat file says is not that piece weighed again [-]
-BY_SUM, BY_BOAT = "as the list's own sum shows", "as the boat file has it"
 
 Tried = tuple[Mapping[str, str], Sequence[Read]]  # readings, and the rows read by them
 
@@ -29,7 +29,7 @@ class Settled:
     """What decides on figures that may be read in two ways."""
 
     how: Marks
-    told: tuple[str, ...]  # a sentence on each figure that is decided
+    told: tuple[Fact, ...]  # of each figure that is decided
 
 
 def settled(
@@ -51,15 +51,16 @@ def settled(
         return Settled(how=reader.how, told=())
     tried = _tried(reader, len(lines), tokens, read_rows)
     chosen: dict[str, str] = {}
-    refused: dict[str, str] = {}
-    told: list[str] = []
+    refused: dict[str, tuple[str, str]] = {}
+    told: list[Fact] = []
     for token in tokens:
         by_sum, by_boat = _by_sums(token, tried), _by_boat(token, reader, lines, tried, present)
         if by_sum and by_boat and by_sum != by_boat:
-            refused[token] = f"the list's sum fits {by_sum}, the boat file {by_boat}"
+            refused[token] = by_sum, by_boat
         elif by_sum or by_boat:
-            chosen[token] = by_sum or by_boat
-            told.append(f"'{token}' is {chosen[token]}, {BY_SUM if by_sum else BY_BOAT}")
+            chosen[token] = value = by_sum or by_boat
+            by = "sum" if by_sum else "boat"
+            told.append(fact("figure-settled", figure=token, value=value, by=by))
     return Settled(how=replace(reader.how, chosen=chosen, refused=refused), told=tuple(told))
 
 
@@ -123,5 +124,5 @@ def _by_boat(
 
 
 def _is_near(item: Item, now: float) -> bool:
-    """Return whether a mass may be that of the piece aboard, weighed anew."""
+    """Return whether a mass may be that of the piece aboard, weighed again."""
     return now > 0.0 and item.mass > 0.0 and abs(log(item.mass / now)) < log(NEAR)

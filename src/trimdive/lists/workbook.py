@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from trimdive.errors import ListError
+from trimdive.fact import Fact, fact
 from trimdive.lists.bounds import bounded
 from trimdive.lists.export import unguarded
 from trimdive.lists.sheet import (
@@ -22,9 +23,7 @@ from trimdive.lists.sheet import (
     Cell,
     Line,
     Sheet,
-    letter,
     plain,
-    rows_text,
 )
 from trimdive.lists.words import head_score, unit_kind
 
@@ -36,7 +35,6 @@ PACKED = b"PK\x03\x04"
 MOST_FILES = 2000  # in a workbook
 FORBIDDEN = (b"<!DOCTYPE", b"<!ENTITY")
 HEAD_ROWS = 30  # rows among which the heads are looked for
-SAVE_AS = "Save it again from the spreadsheet as .xlsx or .csv."
 ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")  # a sign by its number, as workbooks keep some
 SHOWN = re.compile(r'"([^"]+)"|\\?\s?(?:\\(\S))')
 
@@ -58,10 +56,10 @@ def sheet_of_workbook(data: bytes, name: str, wanted: str = "") -> Sheet:
     lines = tuple(_lines(values[title], formulas[title]))
     if not any(line.filled for line in lines):
         raise ListError(f"the sheet '{title}' is empty", name, "Name the sheet with the list.")
-    how = [f"workbook, sheet '{title}'"]
+    how = [fact("sheet-read", sheet=title)]
     others = [one for one in titles if one != title]
     if others:
-        how.append(f"not read: {'sheet' if len(others) == 1 else 'sheets'} {', '.join(others)}")
+        how.append(fact("sheets-not-read", sheets=tuple(others)))
     how += _beyond(values[title])
     how += _hidden(values[title], len(lines))
     return Sheet(name=name, lines=lines, how=tuple(how))
@@ -90,11 +88,16 @@ def _safe(data: bytes, name: str) -> None:
                     sign in plain for sign in FORBIDDEN
                 ):
                     what = f"'{entry.filename}' in it holds entities, which no spreadsheet writes"
-                    raise ListError(what, name, SAVE_AS)
+                    raise _damaged(what, name)
     except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError, EOFError, ValueError):
-        raise ListError("the workbook is damaged or locked", name, SAVE_AS) from None
+        raise _damaged("the workbook is damaged or locked", name) from None
     except zipfile.zlib.error:  # type: ignore[attr-defined]
-        raise ListError("the workbook is damaged", name, SAVE_AS) from None
+        raise _damaged("the workbook is damaged", name) from None
+
+
+def _damaged(what: str, name: str) -> ListError:
+    """Return the error for a workbook that the spreadsheet may save whole."""
+    return ListError(what, name, "Save it again from the spreadsheet as .xlsx or .csv.")
 
 
 def _book(data: bytes, name: str, *, results: bool) -> "Workbook":
@@ -110,9 +113,9 @@ def _book(data: bytes, name: str, *, results: bool) -> "Workbook":
             warnings.simplefilter("ignore")  # what a spreadsheet keeps beside its cells
             book = load_workbook(io.BytesIO(data), data_only=results, keep_links=False)
     except Exception:  # a damaged workbook fails in too many ways to name
-        raise ListError("the workbook is damaged", name, SAVE_AS) from None
+        raise _damaged("the workbook is damaged", name) from None
     if not book.worksheets:
-        raise ListError("the workbook has no sheet of cells", name, SAVE_AS)
+        raise _damaged("the workbook has no sheet of cells", name)
     return book
 
 
@@ -124,21 +127,20 @@ def _score(sheet: "Worksheet") -> int:
     return max((head_score(row) for row in texts), default=0)
 
 
-def _beyond(sheet: "Worksheet") -> Iterator[str]:
+def _beyond(sheet: "Worksheet") -> Iterator[Fact]:
     """Yield what of the sheet was not read because it lies too far out."""
     if sheet.max_row > MOST_ROWS:
-        yield f"not read: rows {MOST_ROWS + 1} to {sheet.max_row}"
+        yield fact("rows-not-read", first=MOST_ROWS + 1, last=sheet.max_row)
     if sheet.max_column > MOST_COLUMNS:
-        yield f"not read: columns {MOST_COLUMNS + 1} to {sheet.max_column}"
+        yield fact("columns-not-read", first=MOST_COLUMNS + 1, last=sheet.max_column)
 
 
-def _hidden(sheet: "Worksheet", rows: int) -> Iterator[str]:
+def _hidden(sheet: "Worksheet", rows: int) -> Iterator[Fact]:
     """Yield which rows and columns are hidden in the spreadsheet; they are read all the same."""
     dimensions = sheet.row_dimensions.items()
     hidden = sorted(k for k, one in dimensions if one.hidden and k <= rows)
     if hidden:
-        word = "row" if len(hidden) == 1 else "rows"
-        yield f"hidden there, and read all the same: {word} {rows_text(hidden)}"
+        yield fact("rows-hidden", rows=tuple(hidden))
     columns = [key for key, one in sheet.column_dimensions.items() if one.hidden]
     spans = [
         (sheet.column_dimensions[key].min, sheet.column_dimensions[key].max) for key in columns
@@ -147,9 +149,7 @@ def _hidden(sheet: "Worksheet", rows: int) -> Iterator[str]:
         {k for low, high in spans for k in range(low or 1, min(high or 0, MOST_COLUMNS) + 1)}
     )
     if numbers:
-        texts = ", ".join(letter(k - 1) for k in numbers[:8]) + (", …" if len(numbers) > 8 else "")
-        word = "column" if len(numbers) == 1 else "columns"
-        yield f"hidden there, and read all the same: {word} {texts}"
+        yield fact("columns-hidden", columns=tuple(k - 1 for k in numbers))
 
 
 def _sign(found: re.Match[str]) -> str:

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.lists import (
     Answers,
-    Ask,
     ListError,
     ListPreview,
     Plan,
@@ -14,13 +13,23 @@ from trimdive.lists import (
     taken_over,
     understood,
 )
-from trimdive.lists.parts import aboard, aboard_words, shown
+from trimdive.lists.parts import aboard
 from trimdive.lists.places import SAME_PLACE, Move, placed
-from trimdive.lists.sums import sum_sentence
 from trimdive.page import reading
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Take, Told
 from trimdive.page.step import Note
+from trimdive.text.list_words import (
+    aboard_words,
+    ask_sentence,
+    column_words,
+    doubts_of,
+    shown,
+    sum_sentence,
+    why_of,
+)
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -122,8 +131,8 @@ def take_over(desk: "Desk", typed: Typed) -> None:
         TrimdiveError: Something is still to be said, or cannot be read.
     """
     brought = _brought(desk)
-    said = {key: field_of(typed, f"list_{key}") for key in asdict(brought.answers)}
-    answers = replace(brought.answers, **{key: value for key, value in said.items() if value})
+    typed_in = {key: field_of(typed, f"list_{key}") for key in asdict(brought.answers)}
+    answers = replace(brought.answers, **{key: value for key, value in typed_in.items() if value})
     if answers == brought.answers:
         _over(desk, brought, typed)
         return
@@ -145,7 +154,7 @@ def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:
         return  # they are asked on the page
     if plan.preview.not_understood and not field_of(typed, "list_leave"):
         first = plan.preview.not_understood[0]
-        what = f"row {first.number} is not understood ({first.why})"
+        what = f"row {first.number} is not understood ({why_of(Say(desk.own.her.boat), first)})"
         raise ListError(what, brought.name, "Mend it, or tick that such rows are left out.")
     text, _ = desk.written()
     moves: tuple[Move, ...] = ()
@@ -155,10 +164,9 @@ def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:
     if not plan.new and not plan.changes and not moves:
         raise ListError("she holds all of this already", brought.name, "Nothing was changed.")
     new = taken_over(text, plan, desk.own.her.boat)
-    said_of_moves = f", {len(moves)} moved" if moves else ""
-    desk.edit(
-        f"{brought.name}: {len(plan.new)} new, {len(plan.changes)} weighed anew{said_of_moves}", new
-    )
+    did = f"{len(plan.new)} new, {len(plan.changes)} weighed again"
+    did += f", {len(moves)} moved" if moves else ""
+    desk.edit(f"{brought.name}: {did}", new)
     desk.kept.pop(KEPT, None)
 
 
@@ -167,41 +175,41 @@ def list_told(desk: "Desk") -> Told | None:
     found = desk.kept.get(KEPT)
     if not isinstance(found, Brought):
         return None
-    plan = _plan(desk, found)
+    plan, say = _plan(desk, found), Say(desk.own.her.boat)
     items = plan.preview.items
     return {
         "name": found.name,
         "is_fresh": desk.kept.pop(FRESH, False),
         "whole": _mass(sum(item.mass for item in items), plan),
         "count": len(items),
-        "how": list(plan.preview.how),
+        "how": [said(say, one) for one in plan.preview.how],
         "columns": [
-            (column.head or "(no head)", column.why, column.unit)
+            (column.head or "(no head)", column_words(say, column))
             for column in plan.preview.columns
-            if column.why != "empty"
+            if column.why.kind != "column-empty"
         ],
         "new": [
-            (item.row, item.name, _mass(item.mass, plan), "; ".join(item.doubts))
-            for item in plan.new
+            (item.row, item.name, _mass(item.mass, plan), doubts_of(say, item)) for item in plan.new
         ],
         "changes": _changes(desk, plan),
         "aboard": aboard_words(plan),
         "moves": _moves(desk, plan),
         "aside": [
-            (row.number, row.text, row.why)
+            (row.number, row.text, why_of(say, row))
             for row in plan.preview.rows
             if row.use in ("total", "subtotal", "none")
         ],
-        "left": [(row.number, row.text, row.why) for row in plan.preview.not_understood],
+        "left": [(row.number, row.text, why_of(say, row)) for row in plan.preview.not_understood],
         "sums": [
-            (one.agrees, sum_sentence(one, plan.preview.mass_unit)) for one in plan.preview.sums
+            (one.agrees, sum_sentence(say, one, plan.preview.mass_unit))
+            for one in plan.preview.sums
         ],
-        "asks": _asks(found, plan),
+        "asks": _asks(say, found, plan),
     }
 
 
 def _changes(desk: "Desk", plan: Plan) -> list[tuple[int, str, str, str]]:
-    """Return what is weighed anew: its row, its name, its mass as it is and as it is then."""
+    """Return what is weighed again: its row, its name, its mass as it is and as it is then."""
     write = desk.her.boat.units.write
     return [
         (
@@ -246,12 +254,12 @@ def _way(desk: "Desk", move: Move) -> str:
     return ", ".join(told)
 
 
-def _asks(found: Brought, plan: Plan) -> list[tuple[str, str, str, Ask]]:
+def _asks(say: Say, found: Brought, plan: Plan) -> list[tuple[str, str, str, str]]:
     """Return what is still to be said: its key, the question, what was said, and why."""
-    said, asks = asdict(found.answers), plan.preview.asks
-    first = {ask.field: ask for ask in reversed(asks)}
+    answers, asks = asdict(found.answers), plan.preview.asks
+    why = {ask.field: ask_sentence(say, ask) for ask in reversed(asks)}
     keys = dict.fromkeys(ask.field for ask in asks)
-    return [(key, ASKED.get(key, key), said.get(key, ""), first[key]) for key in keys]
+    return [(key, ASKED.get(key, key), answers.get(key, ""), why[key]) for key in keys]
 
 
 def _mass(mass: float, plan: Plan) -> str:

@@ -1,0 +1,20 @@
+"""What is said of a weight list, in words."""
+
+from collections.abc import Iterable
+
+from trimdive.boatfile import Units
+from trimdive.fact import Fact
+from trimdive.text.said import said
+from trimdive.text.say import say_in
+
+SAY = say_in(Units())
+
+
+def told(fact: Fact | None) -> str:
+    """Return what a fact says, or nothing."""
+    return said(SAY, fact) if fact else ""
+
+
+def all_told(facts: Iterable[Fact]) -> list[str]:
+    """Return what each of some facts says."""
+    return [told(one) for one in facts]
