@@ -14,6 +14,7 @@ from trimdive.page.newboat import begun
 from trimdive.page.newboat import made as starter_of
 from trimdive.page.offsets import offsets_of, with_cell
 from trimdive.page.shelf import Shelf
+from trimdive.text.first_boat import first_boat
 
 
 @pytest.fixture
@@ -169,7 +170,7 @@ def test_every_region_part_and_cylinder_has_its_fields(
 
 def test_the_figures_of_an_outline_are_fields(tmp_path: Path) -> None:
     made = begun("tape", TAPE)
-    page = page_of(Shelf(tmp_path).put("Sanderling", starter_of(made).text, {})).enter()
+    page = page_of(Shelf(tmp_path).put("Sanderling", first_boat(starter_of(made)), {})).enter()
     shown = page.client.get("/board").text
     path = "region[1].profile[3].keel"
     assert f'data-field="{path}" value="56 mm"' in shown

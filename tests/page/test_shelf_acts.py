@@ -41,7 +41,7 @@ def test_ten_readings_make_a_boat_that_floats_and_dives(page: ShelfPage) -> None
         "guess-share"
     }
     kept = read_file(page.desk.path.parent / "tape.toml")
-    skin = next(body for body in her.bodies if body.name == "upper hull and casing")
+    skin = next(body for body in her.bodies if body.name == "upper hull")
     assert skin.volume == pytest.approx(tape_litres(kept).shares[0].volume, rel=0.1)
 
 

@@ -12,6 +12,7 @@ from trimdive.boatfile import parse, set_value
 from trimdive.errors import TrimdiveError
 from trimdive.putright.writing import rewritten
 from trimdive.starter import Wish, starter
+from trimdive.text.first_boat import first_boat
 from trimdive.units import number_in
 
 METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
@@ -46,7 +47,7 @@ def in_order(seed: int) -> str | None:
             units=INCHES if seed % 4 == 3 else METRIC,
         )
     )  # fmt: skip
-    text = jittered(made.text.replace('known = "guess"', 'known = "weighed"'), chance)
+    text = jittered(first_boat(made).replace('known = "guess"', 'known = "weighed"'), chance)
     for _ in range(MENDS):
         try:
             her = Assessment(boat=parse(text), files={})

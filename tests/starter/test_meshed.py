@@ -11,6 +11,7 @@ from typer.testing import CliRunner
 from trimdive.assessment import assess
 from trimdive.cli.app import app
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
+from trimdive.text.first_boat import first_boat
 
 RUN = CliRunner()
 EGGS = {  # half-axes [mm]
@@ -94,7 +95,7 @@ def test_the_skin_and_its_litres_by_hand(tmp_path: Path) -> None:
     # A box of 1200 × 150 × 140 mm with a skin of 2 mm: what it encloses less 1196 × 146 × 136 mm.
     drawn = drawn_hull("a.stl", put("box", tmp_path).read_bytes(), HowDrawn(unit="mm"))
     made = starter(wish_by_mesh(Wish(name="Box", length=1.0, wall=0.002), drawn))
-    (tmp_path / "boat.toml").write_text(made.text, "utf-8")
+    (tmp_path / "boat.toml").write_text(first_boat(made), "utf-8")
     (tmp_path / "a.stl").write_bytes(drawn.data)
     her = assess(tmp_path / "boat.toml")
     (skin,) = her.hull.skins[:1]

@@ -8,6 +8,7 @@ import pytest
 from trimdive.assessment import Assessment
 from trimdive.errors import StarterError
 from trimdive.starter import Starter, Wish, starter
+from trimdive.text.first_boat import first_boat
 from trimdive.units import number_in
 
 # Order of magnitude by length, wet hulls (common practice, no source): length [m], mass [kg],
@@ -116,7 +117,7 @@ def test_units_of_the_builder() -> None:
             scale=48.0,
         )
     )
-    text = in_inches.text
+    text = first_boat(in_inches)
     assert 'length = "55 in"' in text
     assert 'scale = "1:48"' in text
     assert " mm" not in text

@@ -15,6 +15,7 @@ from trimdive.bodies.surfaces import surface
 from trimdive.cli.app import app
 from trimdive.starter import Starter, starter, wish_by_tape
 from trimdive.tape import parse, tape_litres
+from trimdive.text.first_boat import first_boat
 
 RUN = CliRunner()
 NO_MOULDING = re.sub(r"\[moulding\].*?\n\n", "", EXAMPLE, flags=re.DOTALL)
@@ -79,7 +80,7 @@ def test_breadths_walls_and_masses_stay_as_measured() -> None:
     upper = boat.boat.regions[1]
     assert upper.mass == pytest.approx(0.905)
     assert upper.known == "weighed"
-    assert "2.4 mm, 2.7 mm, 2.3 mm" in boat.text
+    assert "2.4 mm, 2.7 mm, 2.3 mm" in first_boat(boat)
     (masts,) = [part for part in boat.boat.parts if part.name == "masts"]
     assert masts.mass == pytest.approx(0.024)
 

@@ -136,5 +136,5 @@ def _prefetch(_typing: Any, array: Any, _place: Any) -> Any:
     return types.void(array, types.intp), _call_prefetch
 
 
+# asks memory for a number of a contiguous array, by its flat place; the answer is not awaited
 fetch = cast("Callable[[Any, int], None]", intrinsic(_prefetch))
-"""Ask memory for a number of a contiguous array, by its flat place; the answer is not awaited."""

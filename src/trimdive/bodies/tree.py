@@ -303,7 +303,7 @@ def corners(tree: Tree) -> Floats:
     return np.moveaxis(blocks, 3, 1).reshape(-1, 3, 3)
 
 
-NOTHING = Tree(
+NOTHING = Tree(  # a tree without a body
     centre=np.zeros(3),
     leaves=np.zeros((1, LEAF)),
     nodes=np.zeros((1, BOX), np.float32),
@@ -312,4 +312,3 @@ NOTHING = Tree(
     roots=np.zeros(0, np.int32),
     boxes=np.zeros((0, 6)),
 )
-"""A tree without a body."""

@@ -10,6 +10,7 @@ from trimdive.cli.layout import Block, labelled, line
 from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
+from trimdive.text.first_boat import first_boat
 from trimdive.text.layout import Document
 from trimdive.text.meshed_text import taken_as
 from trimdive.text.taped_text import by_tape, entry_name, taped_lines
@@ -191,7 +192,7 @@ def written(folder: Path, made: "Starter", tape: str = "") -> Path:
         raise BoatFileError(reason, str(folder), "Name another folder.") from None
     drawn = made.plan.wish.drawn
     beside = {drawn.file: drawn.data} if drawn else {}
-    file = save_new(folder / BOAT_FILE, made.text, beside).path
+    file = save_new(folder / BOAT_FILE, first_boat(made), beside).path
     if tape and not (folder / TAPE_FILE).exists():
         keep(tape, folder / TAPE_FILE)
     return file

@@ -21,6 +21,7 @@ from trimdive.page.reading import Done
 from trimdive.page.shelf import BOAT_FILE, folder_name
 from trimdive.page.shown import Shown
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
+from trimdive.text.first_boat import first_boat
 from trimdive.text.meshed_text import taken_as
 from trimdive.units import read
 
@@ -323,7 +324,7 @@ def _planned(name: str, file: str, data: bytes, how: HowDrawn, told: Told) -> Br
         "Where an axis is wrong, set it on the drawing board. All else is guessed: weigh "
         "it in."
     )
-    return Brought(name=plain, text=made.text, files=drawn.files, says=says)
+    return Brought(name=plain, text=first_boat(made), files=drawn.files, says=says)
 
 
 def _mm(value: float) -> str:

@@ -16,10 +16,11 @@ from trimdive.errors import BoatError, StarterError
 from trimdive.rest import Floater, floater, rest, state, tank_waters
 from trimdive.rest.hydrostatics import upright_bg
 from trimdive.starter.balance import NONE, Ballast, Sums, dry_ballast, wet_ballast
+from trimdive.starter.chapters import LOST, NEUTRAL, Draft, Tank, chapters_of, no_tanks
 from trimdive.starter.drafted import Built, built
+from trimdive.starter.pieces import Chapter
 from trimdive.starter.room import dry_tank_side, foam_slots
 from trimdive.starter.taped import Entry, GirthKept, entries, fitted, girths_kept
-from trimdive.starter.text import LOST, NEUTRAL, Draft, Tank, no_tanks, text_of
 from trimdive.starter.things import Power, middles, power_of
 from trimdive.starter.wish import Plan, Wish, plan
 from trimdive.water import water
@@ -40,7 +41,7 @@ SLIM = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual outfit and cylinder, tried
 class Starter:
     """A first boat file, and what it is planned on."""
 
-    text: str
+    chapters: tuple[Chapter, ...]  # of the boat file, for a person
     boat: Boat
     plan: Plan
     power: Power
@@ -195,7 +196,7 @@ def _tried(draft: Draft, litres: float) -> Starter:
     afloat = floater(found.boat, found.files, found.bodies, found.masses, density)
     waters = tank_waters(found.boat, afloat.tanks, NEUTRAL)
     return Starter(
-        text=text_of(draft),
+        chapters=chapters_of(draft),
         boat=found.boat,
         plan=draft.plan,
         power=power_of(draft.plan),

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from trimdive.boatfile import Boat, parse
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
-from trimdive.starter.text import Draft, text_of
+from trimdive.starter.chapters import Draft, chapters_of
+from trimdive.starter.pieces import toml_of
 from trimdive.weights import Ledger, ledger
 
 
@@ -25,13 +26,18 @@ class Built:
         return self.boat.waterline.height_at(0.0) if self.boat.waterline else 0.0
 
 
+def parsed(draft: Draft) -> Boat:
+    """Return the boat file of a draft, read."""
+    return parse(toml_of(chapters_of(draft)))
+
+
 def built(draft: Draft) -> Built:
     """Return the boat of a draft.
 
     Raises:
         StarterError: The draft makes no boat.
     """
-    boat, drawn = parse(text_of(draft)), draft.plan.wish.drawn
+    boat, drawn = parsed(draft), draft.plan.wish.drawn
     files = dict(drawn.files) if drawn else {}
     shell = hull(boat, files)
     made = bodies(boat, shell, files)

@@ -16,6 +16,8 @@ from trimdive.bodies.meshed import counted_once, meshed
 from trimdive.bodies.section import segments
 from trimdive.lines.mesh import Floats, Mesh, volume
 from trimdive.meshes import is_printed, report
+from trimdive.starter.names import HULL
+from trimdive.starter.pieces import Chapter, Line, Piece, lines, quotes, toml_of
 from trimdive.tape.entered import quoted
 
 PLACES = (0.004, *(k / 20 for k in range(1, 20)), 0.996)  # sections read off, of the length [-]
@@ -30,7 +32,7 @@ class DrawnHull:
 
     file: str
     data: bytes
-    lines: tuple[str, ...]  # of its region: how the file was drawn
+    lines: tuple[Line, ...]  # of its region: how the file was drawn
     is_wall: bool  # as printed, with both faces of its walls
     has_tower: bool
     length: float  # [m]
@@ -68,8 +70,8 @@ def drawn_hull(file: str, data: bytes, how: HowDrawn) -> DrawnHull:
     Raises:
         TrimdiveError: It cannot be read, it does not close, or some of it counts twice.
     """
-    lines = _lines(file, how)
-    region = _region(lines)
+    made = _lines(file, how)
+    region = _region(made)
     whole = meshed(region, {file: data})
     counted_once(region, {file: data})
     size = np.ptp(whole.bounds, axis=0)
@@ -82,7 +84,7 @@ def drawn_hull(file: str, data: bytes, how: HowDrawn) -> DrawnHull:
     return DrawnHull(
         file=file,
         data=data,
-        lines=(*lines, *(("closed_walls = true",) if is_wall else ())),
+        lines=(*made, *(lines(closed_walls="true") if is_wall else ())),
         is_wall=is_wall,
         has_tower=float(size[2]) > TOWER * deck,
         length=float(size[0]),
@@ -94,26 +96,30 @@ def drawn_hull(file: str, data: bytes, how: HowDrawn) -> DrawnHull:
     )
 
 
-def _lines(file: str, how: HowDrawn) -> tuple[str, ...]:
+def _lines(file: str, how: HowDrawn) -> tuple[Line, ...]:
     """Return the lines of the region that say how the mesh was drawn, and where it goes."""
+    scale, zero = quotes(f"1:{how.scale:.6g}"), quotes("0 mm")
+    repairs = f"[{', '.join(map(quoted, how.repairs))}]"
     return (
-        'surface = "mesh"',
-        f"file = {quoted(file)}",
-        f"file_unit = {quoted(how.unit)}",
-        *((f'file_scale = "1:{how.scale:.6g}"',) if abs(how.scale - 1) > 1e-6 else ()),
-        *((f'forward = "{how.forward}"',) if how.forward != "x" else ()),
-        *((f'up = "{how.up}"',) if how.up != "z" else ()),
-        *(('x_aft = "0 mm"', 'y = "0 mm"', 'z_bottom = "0 mm"')),
-        *((f"repairs = [{', '.join(map(quoted, how.repairs))}]",) if how.repairs else ()),
+        *lines(surface=quotes("mesh"), file=quoted(file), file_unit=quoted(how.unit)),
+        *(lines(file_scale=scale) if abs(how.scale - 1) > 1e-6 else ()),
+        *(lines(forward=quotes(how.forward)) if how.forward != "x" else ()),
+        *(lines(up=quotes(how.up)) if how.up != "z" else ()),
+        *lines(x_aft=zero, y=zero, z_bottom=zero),
+        *(lines(repairs=repairs) if how.repairs else ()),
     )
 
 
-def _region(lines: tuple[str, ...]) -> MeshRegion:
-    """Return the region of a mesh by itself."""
-    head = ("format = 1", 'name = "a hull"', "[[region]]", 'name = "hull"')
-    skin = ('material = "GRP"', 'thickness = "1 mm"')
-    boat = parse("\n".join((*head, *lines, *skin)))
-    return cast("MeshRegion", boat.regions[0])
+def _region(made: tuple[Line, ...]) -> MeshRegion:
+    """Return the region of a mesh by itself, with any skin."""
+    head = Piece(head="", lines=lines(format="1", name=quotes(HULL)))
+    skin = lines(material=quotes("GRP"), thickness=quotes("1 mm"))
+    chapter = Chapter(title=None, pieces=(head, _piece(made, skin)))
+    return cast("MeshRegion", parse(toml_of([chapter])).regions[0])
+
+
+def _piece(made: tuple[Line, ...], skin: tuple[Line, ...]) -> Piece:
+    return Piece(head="[[region]]", lines=(*lines(name=quotes(HULL)), *made, *skin))
 
 
 def _sections(whole: Mesh, length: float) -> Floats:
@@ -135,11 +141,11 @@ def _sections(whole: Mesh, length: float) -> Floats:
     return np.array([(0.0, *first[1:]), *rows[1:-1], (1.0, *last[1:])])
 
 
-def region_lines(made: DrawnHull, *, skin: tuple[str, ...]) -> list[str]:
-    """Return the lines of the hull's region.
+def region_piece(made: DrawnHull, *, skin: tuple[Line, ...]) -> Piece:
+    """Return the hull's region.
 
     Args:
         made: The hull.
         skin: Lines that say what it is made of.
     """
-    return ["[[region]]", 'name = "hull"', *made.lines, *skin]
+    return _piece(made.lines, skin)

@@ -3,11 +3,14 @@
 Source: common practice, no source.
 """
 
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
 from trimdive.starter.figures import number
+from trimdive.starter.pieces import Line, lines, quotes
 from trimdive.starter.wish import Factors, Plan, Section
 
 Rows = tuple[tuple[float, ...], ...]
@@ -191,39 +194,41 @@ def deck_at(plan: Plan, x: float) -> float:
     return float(np.interp(x / plan.wish.length, places, decks)) * plan.height
 
 
-def outline_rows(plan: Plan) -> list[str]:
+def outline_lines(plan: Plan) -> tuple[Line, ...]:
     """Return the lines of the boat file that tell the outline."""
-    units, length = plan.wish.units, plan.wish.length
+    length = plan.wish.length
     profile, breadths = lines_of(plan)
+    write = partial(number, kind="length", units=plan.wish.units)
+    keels = (
+        {"x": x * length, "keel": keel * plan.waterline, "deck": deck * plan.height}
+        for x, keel, deck in profile
+    )
+    widths = (
+        {"x": x * length, "breadth": b * plan.breadth, "widest": z * plan.waterline}
+        | ({"deck_breadth": flat * plan.breadth} if flat else {})
+        for x, b, z, flat in breadths
+    )
+    sections = (
+        {"x": one.x, "shape": one.shape} | ({"radius": one.radius} if one.radius else {})
+        for one in _characters(plan)
+    )
+    return lines(
+        length=quotes(write(length)),
+        breadth=quotes(write(plan.breadth)),
+        height=quotes(write(deck_at(plan, length / 2))),
+        profile=_rows(keels, write),
+        breadths=_rows(widths, write),
+        section=_rows(sections, write),
+    )
 
-    def says(value: float) -> str:
-        return f'"{number(value, "length", units)}"'
 
-    lines = [
-        f"length = {says(length)}",
-        f"breadth = {says(plan.breadth)}",
-        f"height = {says(deck_at(plan, length / 2))}",
-        "profile = [",
-        *(
-            f"  {{ x = {says(x * length)}, keel = {says(keel * plan.waterline)}, "
-            f"deck = {says(deck * plan.height)} }},"
-            for x, keel, deck in profile
-        ),
-        "]",
-        "breadths = [",
-        *(
-            f"  {{ x = {says(x * length)}, breadth = {says(b * plan.breadth)}, "
-            f"widest = {says(z * plan.waterline)}"
-            + (f", deck_breadth = {says(flat * plan.breadth)} }}," if flat else " },")
-            for x, b, z, flat in breadths
-        ),
-        "]",
-        "section = [",
-        *(
-            f'  {{ x = {says(one.x)}, shape = "{one.shape}"'
-            + (f", radius = {says(one.radius)} }}," if one.radius else " },")
-            for one in _characters(plan)
-        ),
-        "]",
-    ]
-    return lines
+def _rows(rows: Iterable[Mapping[str, float | str]], write: Callable[[float], str]) -> str:
+    """Return rows of lengths [m] and words as TOML writes them, one a line."""
+    made = (
+        ", ".join(
+            f"{key} = {quotes(one if isinstance(one, str) else write(one))}"
+            for key, one in row.items()
+        )
+        for row in rows
+    )
+    return "\n".join(("[", *(f"  {{ {row} }}," for row in made), "]"))

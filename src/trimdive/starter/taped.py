@@ -11,16 +11,16 @@ from typing import TYPE_CHECKING
 import numpy as np
 import numpy.typing as npt
 
-from trimdive.boatfile import parse
 from trimdive.bodies.moments import above
 from trimdive.bodies.section import segments
 from trimdive.bodies.surfaces import surface
 from trimdive.fact import Fact
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.starter.balance import NONE
-from trimdive.starter.drafted import Built, built
+from trimdive.starter.chapters import Draft, no_tanks
+from trimdive.starter.drafted import Built, built, parsed
+from trimdive.starter.names import SKINS, UPPER
 from trimdive.starter.shape import lines_of
-from trimdive.starter.text import Draft, no_tanks, text_of
 from trimdive.starter.wish import Plan, Taped, Wish, plan
 from trimdive.tape import Readings, tape_litres
 
@@ -36,7 +36,6 @@ LEAST_RISE = 1.12  # a girth is at least so many times the breadth below it [-]
 AWASH = -0.1  # a girth of zero: the deck lies so much of its plain height below the water [-]
 Flags = npt.NDArray[np.bool_]
 UP, FORWARD = np.array([0.0, 0.0, 1.0]), np.array([1.0, 0.0, 0.0])
-SKINS = ("lower hull", "upper hull and casing", "hull")  # regions that the girths lie over
 LITTLE = 1e-4  # of the litres: less than this is not worth a word [-]
 
 
@@ -173,7 +172,7 @@ def _no_broader(
 def _round(made: Plan, at: Floats) -> tuple[Floats, Floats]:
     """Return girths over the deck and breadths at the waterline of a plan at places [m]."""
     draft = Draft(plan=made, tanks=no_tanks(made), area=1.0, ballast=NONE)
-    whole = surface(parse(text_of(draft)).regions[0], {})
+    whole = surface(parsed(draft).regions[0], {})
     found = [_girth(whole, float(x), made.waterline) for x in at]
     return np.array([girth for girth, _ in found]), np.array([across for _, across in found])
 
@@ -209,7 +208,7 @@ def _walled(wish: Wish, slim: float) -> Wish:
             for body in found.bodies
             if body.kind == "region" and body.name in SKINS
         }
-        upper = volumes.pop(SKINS[1], 0.0)
+        upper = volumes.pop(UPPER, 0.0)
         off = upper / max(wanted - sum(volumes.values()), 0.1 * wanted)
         density = taped.density or taped.result.readings.material.density
         taped = replace(taped, density=density * off)

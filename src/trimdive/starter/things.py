@@ -1,4 +1,4 @@
-"""What is usual aboard, as lines of a boat file: guessed masses, places and outlines."""
+"""What is usual aboard, as pieces of a boat file: guessed masses, places and outlines."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -7,10 +7,12 @@ from math import hypot, log, pi
 import numpy as np
 
 from trimdive.data import Row, row, table
+from trimdive.fact import Fact, fact
 from trimdive.starter.figures import number
+from trimdive.starter.names import CYLINDERS, HULL
+from trimdive.starter.pieces import Line, Piece, lines, quotes
 from trimdive.starter.shape import deck_at, lines_of
 from trimdive.starter.wish import MIDDLES, Plan, is_measured, within
-from trimdive.units import write
 
 CAP = 0.16  # thickness of an end cap over the diameter, with rings and rods [-]
 PACKS = (7.4, 9.6, 12.0, 24.0)  # batteries that are sold [V]
@@ -54,8 +56,8 @@ def cylinder_mass(plan: Plan) -> float:
 def vessels(plan: Plan) -> tuple[str, ...]:
     """Return the names of what keeps water out, from aft."""
     if plan.wish.kind == "dry":
-        return ("hull",)
-    return ("cylinder",) if plan.cylinders == 1 else ("after cylinder", "forward cylinder")
+        return (HULL,)
+    return CYLINDERS[:1] if plan.cylinders == 1 else CYLINDERS[1:]
 
 
 def middles(plan: Plan) -> tuple[float, ...]:
@@ -64,8 +66,8 @@ def middles(plan: Plan) -> tuple[float, ...]:
     return tuple(share * length for share in MIDDLES[max(plan.cylinders, 1)])
 
 
-def things(plan: Plan, home: tuple[str, ...], tanks: Tanks) -> Iterator[list[str]]:
-    """Yield the lines of every part that is usual in some homes.
+def things(plan: Plan, home: tuple[str, ...], tanks: Tanks) -> Iterator[Piece]:
+    """Yield every part that is usual in some homes.
 
     Args:
         plan: Her proportions.
@@ -87,7 +89,7 @@ def _is_above(entry: Row) -> bool:
     return entry["home"] in ("wet", "flooded") and float(entry["z"]) > 1.0
 
 
-def _inside(plan: Plan, entry: Row, tanks: Tanks) -> Iterator[list[str]]:
+def _inside(plan: Plan, entry: Row, tanks: Tanks) -> Iterator[Piece]:
     names, places = vessels(plan), middles(plan)
     chosen = {"after": [0], "fore": [len(names) - 1], "each": [*range(len(names))]}
     which = chosen[entry["home"]]
@@ -100,22 +102,28 @@ def _inside(plan: Plan, entry: Row, tanks: Tanks) -> Iterator[list[str]]:
         if len(names) == 2 and k == 1 and entry["name"] == "battery":
             x = places[k] + 0.5 * (1 - share) * plan.span
         z = plan.axis + (float(entry["z"]) - 0.5) * plan.bore
-        name = entry["name"]
-        if len(which) == 2:
-            name = f"{'after' if k == 0 else 'forward'} {name}"
-        yield _lines(
-            plan,
-            name,
-            [
-                f'inside = "{names[k]}"',
-                *([f'works_of = "{served[0][0]}"'] if is_works and len(served) == 1 else []),
-            ],
-            (float(entry["share"]) * plan.outfit / len(which), x, z),
-            note=_about(plan, entry),
+        end = ("after ", "forward ")[k] if len(which) == 2 else ""
+        mass = float(entry["share"]) * plan.outfit / len(which)
+        works = lines(works_of=quotes(served[0][0])) if is_works and len(served) == 1 else ()
+        home = (*lines(inside=quotes(names[k])), *works)
+        named = Line("name", quotes(f"{end}{entry['name']}"), _about(plan, entry))
+        yield Piece(
+            head="[[part]]",
+            lines=(named, *home, *_mass(plan, mass), *_guessed(plan, x, z)),
         )
 
 
-def _outside(plan: Plan, entry: Row) -> list[str]:
+def _mass(plan: Plan, mass: float) -> tuple[Line, ...]:
+    return lines(mass=quotes(number(mass, "mass", plan.wish.units)))
+
+
+def _guessed(plan: Plan, x: float, z: float) -> tuple[Line, ...]:
+    """Return the lines of a guessed mass and its place [m]."""
+    at = (quotes(number(one, "length", plan.wish.units)) for one in (x, z))
+    return lines(known=quotes("guess"), **dict(zip("xz", at, strict=True)))
+
+
+def _outside(plan: Plan, entry: Row) -> Piece:
     mass = float(entry["share"]) * plan.outfit
     volume = mass / float(entry["density"])
     sizes = [
@@ -129,22 +137,29 @@ def _outside(plan: Plan, entry: Row) -> list[str]:
     z = float(entry["z"]) * plan.waterline
     if entry["home"] == "above":
         z = _above(plan, entry, sizes[2])
-    more = [f'volume = "{number(volume, "volume", plan.wish.units)}"']
-    place = (mass, float(entry["x"]) * plan.wish.length, z)
-    lines = _lines(plan, entry["name"], more, place, note=entry["note"])
+    made = (
+        Line("name", quotes(entry["name"]), fact("usual-part", name=entry["name"])),
+        *_mass(plan, mass),
+        *lines(volume=quotes(number(volume, "volume", plan.wish.units))),
+        *_guessed(plan, float(entry["x"]) * plan.wish.length, z),
+    )
     if all(sizes):
         x = float(entry["x"])
         is_inner = plan.wish.drawn and entry["open"] == "yes" and z < plan.waterline
         share = _inside_share(plan, x, z, sizes) if is_inner else 1.0
         sizes = [share * size for size in sizes]
         box = sizes[0] * sizes[1] * sizes[2]
-        lines += ['shape = "box"']
-        lines += [
-            f'{key} = "{number(size, "length", plan.wish.units)}"'
-            for key, size in zip(("length", "breadth", "height"), sizes, strict=True)
-        ]
-        lines += ["open = true"] if volume < LIGHT * box or entry["open"] == "yes" else []
-    return [*lines, "through_hull = true"] if entry["through"] == "yes" else lines
+        made += lines(
+            shape=quotes("box"),
+            **{
+                key: quotes(number(size, "length", plan.wish.units))
+                for key, size in zip(("length", "breadth", "height"), sizes, strict=True)
+            },
+        )
+        is_open = volume < LIGHT * box or entry["open"] == "yes"
+        made += lines(open="true") if is_open else ()
+    through = lines(through_hull="true") if entry["through"] == "yes" else ()
+    return Piece(head="[[part]]", lines=(*made, *through))
 
 
 def _inside_share(plan: Plan, x: float, z: float, sizes: list[float]) -> float:
@@ -195,32 +210,12 @@ def _above(plan: Plan, entry: Row, height: float) -> float:
     return deck_at(plan, float(entry["x"]) * plan.wish.length) + height / 2
 
 
-def _lines(
-    plan: Plan, name: str, more: list[str], place: tuple[float, float, float], note: str
-) -> list[str]:
-    """Return the lines that every part has."""
-    units = plan.wish.units
-    mass, x, z = place
-    head, first = f'name = "{name}"', more[0].startswith("inside")
-    return [
-        "[[part]]",
-        f"{head:<34}# {note}" if note else head,
-        *(more if first else []),
-        f'mass = "{number(mass, "mass", units)}"',
-        *([] if first else more),
-        'known = "guess"',
-        f'x = "{number(x, "length", units)}"',
-        f'z = "{number(z, "length", units)}"',
-    ]
-
-
-def _about(plan: Plan, entry: Row) -> str:
-    """Return the note beside a part: what is usual for her length, where the table tells it."""
+def _about(plan: Plan, entry: Row) -> Fact:
+    """Return what is said beside a part: what is usual for her length, where the table has it."""
     found = power_of(plan)
     if entry["name"] == "battery":
         each = found.charge / max(plan.cylinders, 1)
-        volts = write(found.volts, "voltage", "V", 1).replace(".0 ", " ")
-        return f"about {volts} {each:.1f} Ah; lay it low"
+        return fact("usual-battery", volts=found.volts, charge=each)
     if entry["name"].startswith("motor"):
-        return f"some {found.power:.0f} W in use"
-    return entry["note"]
+        return fact("usual-motor", power=found.power)
+    return fact("usual-part", name=entry["name"])

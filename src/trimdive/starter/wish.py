@@ -15,6 +15,7 @@ import numpy as np
 from trimdive.data import row, table
 from trimdive.errors import StarterError
 from trimdive.starter.meshed import DrawnHull
+from trimdive.starter.names import TAKEN
 from trimdive.tape import Size, Standing, TapeResult, size_of
 from trimdive.tape.readings import Kind
 
@@ -35,10 +36,6 @@ WALLS = {  # of a hull of no length [m], and what each metre of length adds [m/m
     "plastic": (0.0018, 0.0005),
     "wood": (0.0020, 0.0010),
 }
-TAKEN = (  # names of regions and vessels of a first boat
-    *("hull", "lower hull", "upper hull and casing", "filler, primer, paint", "cylinder"),
-    *("after cylinder", "forward cylinder", "tank", "after tank", "forward tank"),
-)
 LONGEST_NAME = 70  # letters, with room for a number behind
 Factors = tuple[tuple[float, float], ...]
 WITHIN = 0.97  # keeps figures inside the table's bands when they are rounded [-]

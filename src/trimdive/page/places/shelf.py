@@ -19,6 +19,7 @@ from trimdive.page.places.shelf_variants import as_she_is, compared, known_varia
 from trimdive.page.templating import rendered
 from trimdive.page.variants import shelf_of
 from trimdive.page.walk import strip_of, taken_up, walked
+from trimdive.text.first_boat import first_boat
 from trimdive.why import keys
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ def _begin(desk: "Desk", typed: Typed) -> None:
         raise BoatFileError(what, "the new boat", "See what stands beside the fields.")
     starter = made(found)
     beside = {"tape.toml": tape_text(found)} if found.readings else {}
-    workshop.open(shelf.put(starter.boat.name, starter.text, beside))
+    workshop.open(shelf.put(starter.boat.name, first_boat(starter), beside))
     says = (
         f"{starter.boat.name} is on the shelf. She floats and dives; every mass is guessed until "
         "you have weighed it."
