@@ -11,6 +11,7 @@ from math import degrees
 import numpy as np
 import pytest
 from tests.figures import held
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.bodies.cut import cut
@@ -270,8 +271,8 @@ def test_all_three_faults_of_bittern_are_named_from_the_start(
     low = key(bittern_as_bought, "gm-least")
     assert house.subject == "winch house"
     assert tank.subject == "forward tank"
-    assert "forward battery" in low.mend
-    assert "after battery" in low.mend
+    assert "forward battery" in mend_of(low)
+    assert "after battery" in mend_of(low)
     assert not house.follows
     assert not tank.follows
     assert any("tank water" in what for what in house.left)
@@ -296,7 +297,7 @@ def test_mended_in_turn_nothing_is_left(name: str, demo_boats: dict[str, Assessm
         worst = next(one for one in boat.first_findings if one.edits)
         boat, turns = boat.edited(worst.edits), turns + 1
     assert turns <= 4
-    assert [one.what for one in boat.first_findings] == []
+    assert [what_of(one) for one in boat.first_findings] == []
     assert abs(degrees(boat.surfaced.trim_angle)) < 0.1
 
 
@@ -315,7 +316,7 @@ def test_every_mend_takes_its_own_finding_away(
     for one in mended:
         after = boat.edited(one.edits).first_findings
         left = [other for other in after if other.about == one.about]
-        assert not any(other.edits for other in left), one.what
+        assert not any(other.edits for other in left), what_of(one)
         assert not left or one.key == "tank-offset"
 
 
@@ -398,10 +399,12 @@ def test_all_three_faults_of_grebe_are_named_from_the_start(grebe_as_bought: Ass
     slip = key(grebe_as_bought, "lines-doubt")
     matchbox = key(grebe_as_bought, "foam-above")
     light = key(grebe_as_bought, "waterline-band")
-    assert "station 650, height 60 mm: 5.98 lies 53 mm inside its neighbours; 59.8?" in slip.what
+    assert "station 650, height 60 mm: 5.98 lies 53 mm inside its neighbours; 59.8?" in what_of(
+        slip
+    )
     assert "matchbox" in matchbox.subject
-    assert "moving lead cannot cure" in matchbox.mend
-    assert "high amidships" in light.what
+    assert "moving lead cannot cure" in mend_of(matchbox)
+    assert "high amidships" in what_of(light)
     assert not slip.follows
     assert not matchbox.follows
     assert not light.follows

@@ -4,6 +4,7 @@ from math import degrees
 
 import pytest
 from tests.figures import held
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings import Edit
@@ -60,7 +61,7 @@ def test_fin_printed_shut_alone(plover: Assessment) -> None:
     assert fin.volume == pytest.approx(126e-6, rel=5e-3)
     assert boat.facts.lift_left == held(0.07999, told=0.078)
     (found,) = [one for one in boat.first_findings if one.key in ("void-above", "closed-print")]
-    assert "pulls up 94 g" in found.what
+    assert "pulls up 94 g" in what_of(found)
 
 
 def test_lead_for_the_sea_left_in_alone(plover: Assessment) -> None:
@@ -92,9 +93,9 @@ def test_as_bought_all_is_named_from_the_start(plover_as_bought: Assessment) -> 
     assert ("mesh-trouble", "bow") in keys
     assert {"fin"} <= {subject for key, subject in keys if key in ("void-above", "closed-print")}
     assert {"waterline-band", "heel"} <= {key for key, _ in keys}
-    said = " ".join(one.what for one in boat.findings)
+    said = " ".join(what_of(one) for one in boat.findings)
     for words in ("only in inches", "inside out", "reaches into middle", "low amidships"):
         assert words in said
     for one in boat.findings:
-        assert one.mend
+        assert mend_of(one)
         assert one.left or not one.edits

@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from tests.said import what_of
 from typer.testing import CliRunner
 
 import trimdive as td
@@ -78,7 +79,7 @@ def first(names: Names, _: Path) -> None:
 def put_right(names: Names, _: Path) -> None:
     found = typed("check", BOATS / "bittern-as-bought")["findings"]
     assert len(found) > 3
-    assert [one.what for one in names["bittern"].findings] == [one["what"] for one in found]
+    assert [what_of(one) for one in names["bittern"].findings] == [one["what"] for one in found]
 
 
 def moved(names: Names, folder: Path) -> None:

@@ -20,6 +20,7 @@ from tests.answers.patterns import (
     in_why,
 )
 from tests.answers.shown import shown
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.cli.afloat import float_text
@@ -161,11 +162,13 @@ def _headline(her: Assessment, text: str) -> Found:
 
 def _findings(her: Assessment) -> Found:
     for one in her.first_findings:
-        yield from in_finding(one.key, one.what)
-        if one.key == "neutral-band" and (lack := re.search(r"tanks lack (.+?)( and|:)", one.mend)):
+        yield from in_finding(one.key, what_of(one))
+        if one.key == "neutral-band" and (
+            lack := re.search(r"tanks lack (.+?)( and|:)", mend_of(one))
+        ):
             yield "lack", "finding", lack[1]
-        if one.key == "bg-least" and "once" not in one.what:
-            yield "BG, upright", "finding", one.what.partition("BG ")[2].partition(";")[0]
+        if one.key == "bg-least" and "once" not in what_of(one):
+            yield "BG, upright", "finding", what_of(one).partition("BG ")[2].partition(";")[0]
 
 
 def trim_told(radians: float) -> str:

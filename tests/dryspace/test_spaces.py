@@ -7,6 +7,7 @@ from math import pi
 from pathlib import Path
 
 import pytest
+from tests.said import mend_of, what_of
 from typer.testing import CliRunner
 
 from trimdive.assessment import Assessment, assess
@@ -160,15 +161,15 @@ def test_where_a_pump_ends_is_told_everywhere() -> None:
     assert state(her, "tank full") == pytest.approx(most, rel=1e-6)
     found = next(one for one in her.bench_findings if one.key == "plant-filling")
     share = ends / room(her)
-    assert found.what == (
+    assert what_of(found) == (
         f"forward pump fills its tank to {share:.0%} and no farther, against 0.53 bar of pressed "
         "air; she is neutral at 90 %"
     ).replace(f"{share:.0%}", f"{share:.0%}".replace("%", " %"))
     assert found.weight == "put right"
     needs = P0 * her.neutral * 1.3556 / (2 - her.neutral * 1.3556)
-    assert f"presses against {needs / 1e5:.2f} bar" in found.mend
+    assert f"presses against {needs / 1e5:.2f} bar" in mend_of(found)
     enough = her.neutral * room(her) * (P0 + most) / most
-    assert f"leave {enough * 1e3:.1f} L of free air" in found.mend
+    assert f"leave {enough * 1e3:.1f} L of free air" in mend_of(found)
     inside = her.bench.cylinders[0].inside
     assert "tank as full as it gets" in {one.says for one in inside}
     figure = her.works.answers[0].figure("filling")
@@ -183,7 +184,7 @@ def test_enough_is_not_full() -> None:
     her = boat("bittern", ('head = "1.2 bar"', 'head = "0.41 bar"'))
     found = [one for one in her.bench_findings if one.key == "plant-filling"]
     assert {one.weight for one in found} == {"look at"}
-    assert "against 0.44 bar of pressed air" in found[0].what
+    assert "against 0.44 bar of pressed air" in what_of(found[0])
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from tests.said import what_of
+
 from trimdive.assessment import Assessment
 from trimdive.findings import CHECKS, Facts, Finding, limit_of
 
@@ -18,7 +20,7 @@ def ran(key: str, facts: Facts, value: float | None = None) -> tuple[Finding, ..
 def one(key: str, boat: Assessment) -> Finding:
     """Return the one finding of a check."""
     found = ran(key, boat.facts)
-    assert len(found) == 1, [each.what for each in found]
+    assert len(found) == 1, [what_of(each) for each in found]
     return found[0]
 
 
@@ -29,9 +31,9 @@ def about(boat: Assessment) -> set[tuple[str, str]]:
 
 def assert_mended(found: Finding, boat: Assessment) -> Assessment:
     """Check that a finding's own changes take it away; return the boat with them made."""
-    assert found.edits, found.what
+    assert found.edits, what_of(found)
     after = boat.edited(found.edits)
-    assert found.about not in about(after), [each.what for each in after.first_findings]
+    assert found.about not in about(after), [what_of(each) for each in after.first_findings]
     return after
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from math import isfinite
 
 import pytest
+from tests.said import what_of
 
 from trimdive.findings import Finding
 from trimdive.findings.finding import UNMEASURED
@@ -49,7 +50,7 @@ DOWN = {"return-depth"}  # rounded down, since it is a bound
 def in_sentence(found: Finding) -> tuple[float, float] | None:
     """Return the figure in a sentence and how far it is rounded [SI]; None where it has none."""
     pattern, kind, negative = SAYS.get(found.key, ("", "", ""))
-    told = re.search(pattern, found.what) if pattern else None
+    told = re.search(pattern, what_of(found)) if pattern else None
     if told is None:
         return None
     text, *words = told.groups()
@@ -64,9 +65,9 @@ def hold(found: Finding) -> None:
     """Hold one finding against what all of them keep to."""
     limit, stands = found.limit, found.stands
     if stands is None:
-        assert found.key in UNMEASURED, f"{found.key} measures nothing: {found.what}"
+        assert found.key in UNMEASURED, f"{found.key} measures nothing: {what_of(found)}"
         return
-    assert isfinite(stands), found.what
+    assert isfinite(stands), what_of(found)
     is_within = found.key == "plant-filling" and found.weight == "look at"  # told for its words
     far = stands if found.key == "plant-filling" else abs(stands)  # a plant may have some to spare
     if limit.sense == "at most":
@@ -74,11 +75,11 @@ def hold(found: Finding) -> None:
     else:
         is_beyond = stands <= limit.value * (1 + ROUNDING)
     assert is_beyond != is_within, (
-        f"{stands} {limit.unit}, {limit.sense} {limit.value}: {found.what}"
+        f"{stands} {limit.unit}, {limit.sense} {limit.value}: {what_of(found)}"
     )
     if (told := in_sentence(found)) is not None:
         value, rounded = told
-        assert value == pytest.approx(stands, abs=rounded * 1.001, rel=0), (stands, found.what)
+        assert value == pytest.approx(stands, abs=rounded * 1.001, rel=0), (stands, what_of(found))
 
 
 @pytest.fixture(scope="session", autouse=True)

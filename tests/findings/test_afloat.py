@@ -5,6 +5,7 @@ from math import degrees
 import pytest
 from tests.findings.checks import about, assert_mended, one, part, ran
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings import Edit
@@ -28,7 +29,7 @@ def test_floats_high_by_what_is_missing() -> None:
     found = one("waterline-band", boat)
     high = 0.020 / RHO / 4784e-6
     assert 0.130 - boat.surfaced.draught(0.5) == pytest.approx(high, abs=2e-5)
-    assert "4.2 mm high amidships" in found.what
+    assert "4.2 mm high amidships" in what_of(found)
     fields = dict(found.edits[0].fields)
     assert fields["mass"] == pytest.approx(missing, rel=2e-3)
     assert fields["x"] == pytest.approx(0.5, abs=1e-3)
@@ -61,8 +62,8 @@ def test_lead_for_a_sloping_waterline() -> None:
 def test_floats_low_by_what_is_too_much() -> None:
     boat = crate(part("load", 'mass = 60; x = 500; z = 40; inside = "cylinder"'))
     found = one("waterline-band", boat)
-    assert "low amidships" in found.what
-    assert "60 g" in found.mend
+    assert "low amidships" in what_of(found)
+    assert "60 g" in mend_of(found)
     assert_mended(found, boat)
 
 
@@ -70,9 +71,9 @@ def test_what_is_too_much_is_taken_where_it_is_too_much() -> None:
     """60 g too many at x 400, in the dry: 60 g out of there, or 60 / (1 - ρ / ρ_lead) of lead."""
     boat = crate(part("load", 'mass = 60; x = 400; z = 40; inside = "cylinder"'))
     found = one("waterline-band", boat)
-    assert "Take 60 g out" in found.mend
-    assert f"{60 / (1 - RHO / LEAD):.0f} g of her lead" in found.mend
-    assert "400 mm from the stern" in found.mend
+    assert "Take 60 g out" in mend_of(found)
+    assert f"{60 / (1 - RHO / LEAD):.0f} g of her lead" in mend_of(found)
+    assert "400 mm from the stern" in mend_of(found)
 
 
 def test_lead_is_not_shifted_out_of_the_hull() -> None:
@@ -81,10 +82,10 @@ def test_lead_is_not_shifted_out_of_the_hull() -> None:
     It is 220 mm long in the middle of a hull of 1000: it may go 390 mm at the most.
     """
     near = one("trim-surfaced", crate(works="x = 620 -> x = 640"))
-    assert "all the lead" in near.mend
+    assert "all the lead" in mend_of(near)
     found = one("trim-surfaced", crate(works="x = 620 -> x = 820"))
-    assert "all the lead" not in found.mend
-    assert "by 250 mm" in found.mend  # a quarter of her length
+    assert "all the lead" not in mend_of(found)
+    assert "by 250 mm" in mend_of(found)  # a quarter of her length
     assert found.edits == ()
 
 
@@ -101,8 +102,8 @@ def test_too_heavy_to_float_at_all() -> None:
     found = one("waterline-band", boat)
     over = boat.floater.mass - RHO * boat.floater.volume
     assert boat.surfaced.rest.excess == pytest.approx(over, abs=1e-6)
-    assert f"{over * 1e3:.0f} g" in found.what
-    assert "sinks" in found.what
+    assert f"{over * 1e3:.0f} g" in what_of(found)
+    assert "sinks" in what_of(found)
     assert boat.first_findings[0].about == found.about  # nothing is worse
 
 
@@ -111,7 +112,7 @@ def test_stays_up_with_her_tank_full() -> None:
     found = one("neutral-band", boat)
     light = RHO * (629.632e-6 - boat.need.fitted)
     assert boat.facts.lift_left == pytest.approx(light, abs=5e-5)
-    assert f"{light * 1e3:.0f} g" in found.what
+    assert f"{light * 1e3:.0f} g" in what_of(found)
 
 
 def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
@@ -128,8 +129,8 @@ def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
     ]
     assert lift[0].full.rest.under
     found = one("neutral-band", lift[1])
-    assert "she will not dive: 1.0 g light" in found.what
-    assert "She weighs 106 g too little for her waterline" in found.mend
+    assert "she will not dive: 1.0 g light" in what_of(found)
+    assert "She weighs 106 g too little for her waterline" in mend_of(found)
 
 
 def test_a_few_grams_short_of_diving_she_is_told_the_lead(grebe: Assessment) -> None:
@@ -138,7 +139,7 @@ def test_a_few_grams_short_of_diving_she_is_told_the_lead(grebe: Assessment) -> 
     her = grebe.edited((edit,))
     found = one("neutral-band", her)
     assert her.urgent
-    assert "Add 61 g of lead" in found.mend
+    assert "Add 61 g of lead" in mend_of(found)
     assert her.edited(found.edits).urgent == 0
 
 
@@ -147,7 +148,7 @@ def test_down_by_the_bow() -> None:
     boat = crate(works="x = 620 -> x = 640")
     found = one("trim-surfaced", boat)
     assert boat.surfaced.trim_angle > 0
-    assert "bow down" in found.what
+    assert "bow down" in what_of(found)
     after = assert_mended(found, boat)
     assert abs(degrees(after.surfaced.trim_angle)) < 0.12 * degrees(boat.surfaced.trim_angle)
 
@@ -161,7 +162,7 @@ def test_the_shift_of_lead_levels_her() -> None:
 def test_down_by_the_stern_has_the_other_sign() -> None:
     boat = crate(works="x = 620 -> x = 600")
     found = one("trim-surfaced", boat)
-    assert "stern down" in found.what
+    assert "stern down" in what_of(found)
     assert_mended(found, boat)
 
 
@@ -169,7 +170,7 @@ def test_trim_is_measured_from_the_waterline_meant() -> None:
     """Level on a waterline that is meant to slope 0.7° she is 0.7° off."""
     line = "[waterline]\naft = { x = 0, height = 136 }\nfore = { x = 1000, height = 124 }"
     found = one("trim-surfaced", crate(line=f"[waterline]\nheight = 130 -> {line}"))
-    assert "trim 0.7° bow down of her waterline" in found.what
+    assert "trim 0.7° bow down of her waterline" in what_of(found)
 
 
 def test_trim_at_the_limit() -> None:
@@ -187,9 +188,9 @@ def test_leans_to_the_side_of_the_weight(y: int, side: str, other: str) -> None:
     both = ran("heel", boat.facts)
     assert [found.subject for found in both] == ["on the surface", "dived"]
     for found in both:
-        assert f"to {side}" in found.what
-        assert f"to {other}" in found.mend
-        assert found.mend == f"Move fore works 4.0 mm to {other}, to the middle line."
+        assert f"to {side}" in what_of(found)
+        assert f"to {other}" in mend_of(found)
+        assert mend_of(found) == f"Move fore works 4.0 mm to {other}, to the middle line."
         assert_mended(found, boat)
 
 
@@ -216,8 +217,8 @@ def test_foam_to_one_side_leans_her_to_the_other() -> None:
     boat = crate(FOAM_TO_PORT)
     assert degrees(boat.dived.heel) > 1  # to starboard
     found = next(each for each in ran("heel", boat.facts) if each.subject == "dived")
-    assert found.what.startswith("dived at neutral: heel ")
-    assert found.what.endswith("to starboard")
+    assert what_of(found).startswith("dived at neutral: heel ")
+    assert what_of(found).endswith("to starboard")
 
 
 def test_findings_name_the_boat_once() -> None:

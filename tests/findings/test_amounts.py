@@ -6,6 +6,7 @@ Levers by hand; what amounts are sensible is common practice, no source.
 import pytest
 from tests.findings.checks import assert_mended, ran
 from tests.rest.crate import crate
+from tests.said import mend_of
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
@@ -56,8 +57,8 @@ def test_there_is_not_enough(bittern: Assessment) -> None:
 def test_a_boat_too_heavy_is_rid_of_lead(bittern: Assessment) -> None:
     boat = heavier(bittern, 0.4, 1.3)
     (found,) = ran("waterline-band", boat.facts)
-    assert found.mend.startswith("Take 400 g out of her cylinders, 13")
-    assert "; or of her lead " in found.mend
+    assert mend_of(found).startswith("Take 400 g out of her cylinders, 13")
+    assert "; or of her lead " in mend_of(found)
     assert_mended(found, boat)
 
 
@@ -67,16 +68,16 @@ def test_her_weight_is_right_and_no_tenth_of_a_gram_is_offered(bittern: Assessme
     moved = Edit(action="set", path="part[1]", fields=(("x", 1.95),))
     for boat in (bittern.edited((moved,)), bittern.edited((edit,))):
         for found in ran("waterline-band", boat.facts):
-            assert "0.1 g" not in found.mend
+            assert "0.1 g" not in mend_of(found)
     (found,) = ran("waterline-band", bittern.edited((moved,)).facts)
-    assert found.mend.startswith("Her weight is right: bring her level")
+    assert mend_of(found).startswith("Her weight is right: bring her level")
 
 
 def test_a_quarter_of_her_mass_is_no_lead(bittern: Assessment) -> None:
     """She weighs some 25 kg: it is a slipped figure, or something is not entered."""
     heavy = heavier(bittern, 8.0, 1.15)
     (found,) = ran("waterline-band", heavy.facts)
-    assert "too much: look for a slipped figure, or what is not entered" in found.mend
+    assert "too much: look for a slipped figure, or what is not entered" in mend_of(found)
     assert found.edits == ()
     much = ("batter", "works", "motors", "device tray")
     empty = [
@@ -87,7 +88,7 @@ def test_a_quarter_of_her_mass_is_no_lead(bittern: Assessment) -> None:
     empty += [Edit(action="set", path=f"cylinder[{k}]", fields=(("mass", 0.4),)) for k in (1, 2)]
     light = bittern.edited(tuple(empty))
     (found,) = ran("waterline-band", light.facts)
-    assert "too little: look for a slipped figure, or what is not entered" in found.mend
+    assert "too little: look for a slipped figure, or what is not entered" in mend_of(found)
     assert found.edits == ()
 
 
@@ -103,7 +104,7 @@ z = 60
 inside = "cylinder"
 """)
     found = next(one for one in boat.checked if one.key == "heel")
-    assert found.mend == "Move receiver 40.0 mm to starboard, to the middle line."
+    assert mend_of(found) == "Move receiver 40.0 mm to starboard, to the middle line."
     assert found.edits[0].fields == (("y", 0.0),)
 
 

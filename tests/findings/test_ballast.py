@@ -7,6 +7,7 @@ from math import atan, degrees, pi
 import pytest
 from tests.findings.checks import about, assert_mended, one, part, ran
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
@@ -25,13 +26,13 @@ def test_room_with_too_little_margin() -> None:
     room = pi / 4 * 0.114**2 * 0.066
     assert boat.need.margin == pytest.approx(room / 629.632e-6 - 1, rel=1e-6)
     found = one("tank-margin", boat)
-    assert "674 cm³" in found.what
-    assert "630 cm³" in found.what
+    assert "674 cm³" in what_of(found)
+    assert "630 cm³" in what_of(found)
     more = 629.632 * 1.08 - room * 1e6
-    said = re.search(r"Find ([0-9.]+) cm³ more room", found.mend)
+    said = re.search(r"Find ([0-9.]+) cm³ more room", mend_of(found))
     assert said
     assert float(said[1]) == pytest.approx(more, abs=0.5)  # told in whole cm³
-    assert "hull" in found.mend
+    assert "hull" in mend_of(found)
 
 
 def test_room_at_the_limit() -> None:
@@ -46,8 +47,8 @@ def test_far_more_room_than_she_needs() -> None:
     boat = crate(tank="length = 72 -> length = 110")
     margin = boat.need.fitted / boat.need.volume - 1
     found = one("tank-most", boat)
-    assert f"{margin * 100:.0f} % more" in found.what
-    assert f"{boat.need.volume / boat.need.fitted * 100:.0f} %" in found.mend
+    assert f"{margin * 100:.0f} % more" in what_of(found)
+    assert f"{boat.need.volume / boat.need.fitted * 100:.0f} %" in mend_of(found)
     assert found.weight == "look at"
     assert ran("tank-most", boat.facts, margin * (1 + 1e-9)) == ()
     assert len(ran("tank-most", boat.facts, margin * (1 - 1e-9))) == 1
@@ -66,9 +67,9 @@ def test_no_tank_at_all() -> None:
     text = '[[tank]]\nname = "tank"\ninside = "cylinder"\nlength = 72\nx = 500\n'
     boat = crate(tank=f"{text} -> ")
     found = one("tank-margin", boat)
-    assert "no tank" in found.what
-    assert "630 cm³" in found.what
-    assert "500 mm" in found.mend
+    assert "no tank" in what_of(found)
+    assert "630 cm³" in what_of(found)
+    assert "500 mm" in mend_of(found)
     assert all(each.key != "tank-offset" for each in boat.first_findings)
 
 
@@ -77,8 +78,8 @@ def test_tank_off_the_middle_and_back() -> None:
     boat = crate(tank=f"{TANK} -> length = 72\nx = 520")
     found = one("tank-offset", boat)
     assert boat.facts.need.offset == pytest.approx(0.020, abs=1e-7)
-    assert found.what.replace("20.0", "20") == "tank water 20 mm too far forward"
-    assert "Move tank 20 mm aft" in found.mend.replace("20.0", "20")
+    assert what_of(found).replace("20.0", "20") == "tank water 20 mm too far forward"
+    assert "Move tank 20 mm aft" in mend_of(found).replace("20.0", "20")
     assert dict(found.edits[0].fields)["x"] == pytest.approx(0.500, abs=1e-6)
     after = assert_mended(found, boat)
     assert after.first_findings == ()
@@ -87,7 +88,7 @@ def test_tank_off_the_middle_and_back() -> None:
 def test_tank_aft_of_the_middle() -> None:
     boat = crate(tank=f"{TANK} -> length = 72\nx = 480")
     found = one("tank-offset", boat)
-    assert found.what.endswith("too far aft")
+    assert what_of(found).endswith("too far aft")
     assert assert_mended(found, boat).first_findings == ()
 
 
@@ -147,7 +148,7 @@ def test_hanging_down_dived_though_level_on_top() -> None:
     boat = crate(tank=f"{TANK} -> length = 72\nx = 520")
     found = one("trim-dived", boat)
     trim = f"trim {degrees(boat.dived.trim_angle):.1f}° bow down"
-    assert found.what == f"dived at neutral: {trim}, though level on the surface"
+    assert what_of(found) == f"dived at neutral: {trim}, though level on the surface"
     angle = boat.dived.trim_angle
     assert ran("trim-dived", boat.facts, angle) == ()
     assert len(ran("trim-dived", boat.facts, angle * (1 - 1e-9))) == 1
@@ -166,8 +167,8 @@ def test_a_closed_house_pulls_up() -> None:
     boat = crate(house("-100"))
     found = one("void-above", boat)
     void = 0.160 / 999.1 - 0.060 / 1200
-    assert f"{void * 1e6:.0f} cm³ of air" in found.what
-    assert "pulls up 100 g" in found.what
+    assert f"{void * 1e6:.0f} cm³ of air" in what_of(found)
+    assert "pulls up 100 g" in what_of(found)
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(629.632e-6 + 50e-6, rel=1e-6)
 
@@ -192,7 +193,7 @@ def test_a_void_below_the_waterline_costs_nothing() -> None:
 def test_a_pair_of_closed_houses() -> None:
     """Two as above, each 60 g and pulling up 100 g: together they pull up 200 g."""
     boat = crate(house("-100", '; y = 50; pair = "each"'))
-    assert "pulls up 200 g" in one("void-above", boat).what
+    assert "pulls up 200 g" in what_of(one("void-above", boat))
 
 
 def test_a_pair_opened_displaces_its_walls_alone() -> None:
@@ -206,7 +207,7 @@ def test_foam_above_that_worsens_the_trim() -> None:
     boat = crate(BLOCK.format(x=160, z=160))
     found = one("foam-above", boat)
     assert boat.need.offset == pytest.approx(25 * 0.340 / 654.632, abs=1e-6)
-    assert "25 cm³" in found.what.replace("25.0", "25")
+    assert "25 cm³" in what_of(found).replace("25.0", "25")
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(629.632e-6, rel=1e-9)
     assert [edit.action for edit in found.edits] == ["remove"]
@@ -280,7 +281,7 @@ def test_faults_that_hide_another() -> None:
     opened = boat.edited(one("void-above", boat).edits)
     off = f"{opened.need.offset * 1e3:.1f} mm too far forward"
     now = f"{abs(boat.need.offset) * 1e3:.1f} mm now"
-    assert offset.what == f"tank water {off}, once house is put right ({now})"
+    assert what_of(offset) == f"tank water {off}, once house is put right ({now})"
 
 
 def test_a_way_off_that_goes_with_the_closed_house() -> None:
@@ -289,7 +290,7 @@ def test_a_way_off_that_goes_with_the_closed_house() -> None:
     boat = crate(light, tank=f"{TANK} -> length = 84\nx = 500")
     offset = one("tank-offset", boat)
     assert offset.edits == ()
-    assert "leave the tanks" in offset.mend
+    assert "leave the tanks" in mend_of(offset)
     full = next(each for each in boat.findings if each.key == "tank-offset")
     assert ("void-above", "house") in full.follows
 
@@ -311,7 +312,7 @@ def test_a_small_shift_of_lead_levels_her_dived() -> None:
     """Works 2.5 mm forward hardly show on the surface; dived, W·BG·tan is the moment to undo."""
     boat = crate(works="x = 620 -> x = 622.5")
     found = one("trim-dived", boat)
-    assert "level on the surface" in found.what
+    assert "level on the surface" in what_of(found)
     after = assert_mended(found, boat)
     assert abs(degrees(after.dived.trim_angle)) < 0.2
 
@@ -321,5 +322,5 @@ def test_foam_above_the_waterline_is_told_as_a_guide_with_what_lays_it(grebe: As
     moved = (("x_aft", 0.500), ("x_fore", 0.652))
     her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
     (found,) = ran("tank-offset", her.facts)
-    assert " As a guide: " in found.mend
-    assert "placing with foam above allowed finds where it goes" in found.mend
+    assert " As a guide: " in mend_of(found)
+    assert "placing with foam above allowed finds where it goes" in mend_of(found)

@@ -8,6 +8,7 @@ import datetime
 from dataclasses import replace
 
 import pytest
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.bench import CylinderBench, Leak, leak
@@ -56,7 +57,7 @@ def test_a_cylinder_just_at_its_margin(grebe: Assessment) -> None:
     assert ran("bench-margin", grebe.bench) == ()
     assert ran("bench-margin", grebe.bench, margin) == ()
     (found,) = ran("bench-margin", grebe.bench, margin * (1 + HAIR))
-    assert "tube folds between its ends" in found.what
+    assert "tube folds between its ends" in what_of(found)
 
 
 @pytest.mark.parametrize(
@@ -71,17 +72,17 @@ def test_a_vacuum_inside_is_named_where_it_takes_the_depth(grebe: Assessment) ->
     vessels = tuple(one.model_copy(update={"closed": "tanks full"}) for one in grebe.boat.cylinders)
     boat = grebe.boat.model_copy(update={"cylinders": vessels})
     (found,) = ran("bench-margin", Assessment(boat=boat, files=grebe.files).bench)
-    assert "(tank emptied, 0.26 bar of vacuum inside take 2.6 m of it)" in found.what
-    assert found.mend.startswith("Close it with its tanks empty, make it thicker")
+    assert "(tank emptied, 0.26 bar of vacuum inside take 2.6 m of it)" in what_of(found)
+    assert mend_of(found).startswith("Close it with its tanks empty, make it thicker")
     assert ran("bench-margin", grebe.bench) == ()
 
 
 def test_what_holds_no_cap_is_told_with_what_would(bittern: Assessment) -> None:
     """Tank full, in the sun: p0 (4.36 / 3.004 · 313.15 / 288.15 - 1) = 58.5 kPa; p A is 635 N."""
     found = ran("bench-push", holding(bittern.bench, 0.0))[0]
-    assert "nothing holds it but its ring" in found.what
-    assert "with 635 N" in found.what
-    assert "hold 1300 N" in found.mend
+    assert "nothing holds it but its ring" in what_of(found)
+    assert "with 635 N" in what_of(found)
+    assert "hold 1300 N" in mend_of(found)
 
 
 def test_a_cap_of_which_nothing_is_told_is_not_complained_of(bittern: Assessment) -> None:
@@ -97,9 +98,9 @@ def test_a_ring_may_break_as_many_rules_as_are_let_pass(
     assert ran("bench-ring", grebe.bench) == ()
     faults = len(grebe_as_bought.bench.cylinders[0].caps[1].rings[0].faults)
     (found,) = ran("bench-ring", grebe_as_bought.bench, faults - 1)
-    assert "fore cap" in found.what
-    assert "6% squeeze" in found.what
-    assert "4.17 mm deep" in found.mend  # 0.210 in less 19 %, less a gap of 0.15 mm
+    assert "fore cap" in what_of(found)
+    assert "6% squeeze" in what_of(found)
+    assert "4.17 mm deep" in mend_of(found)  # 0.210 in less 19 %, less a gap of 0.15 mm
     assert ran("bench-ring", grebe_as_bought.bench, faults) == ()
 
 
@@ -109,7 +110,7 @@ def test_what_seals_a_shaft_just_bears_her_depth(grebe: Assessment) -> None:
     assert ran("bench-shaft", grebe.bench) == ()
     assert ran("bench-shaft", replace(grebe.bench, depth=bears)) == ()
     (found,) = ran("bench-shaft", replace(grebe.bench, depth=bears * (1 + HAIR)))
-    assert "lip seal" in found.what
+    assert "lip seal" in what_of(found)
 
 
 def test_a_leak_just_at_what_is_let_pass(grebe: Assessment) -> None:
@@ -127,7 +128,7 @@ def test_a_leak_just_at_what_is_let_pass(grebe: Assessment) -> None:
     assert ran("bench-leak", passing) == ()
     (found,) = ran("bench-leak", failing)
     assert found.weight == "put right"
-    assert "ml an hour" in found.what
+    assert "ml an hour" in what_of(found)
 
 
 def test_the_latest_test_counts(grebe: Assessment) -> None:
@@ -142,7 +143,7 @@ def test_of_two_the_one_never_tried_is_told_and_none_where_none_was(bittern: Ass
     fore, after = her.cylinders
     (found,) = ran("bench-leak", replace(her, leaks=(pumped_out(her, fore, -20e3, 1),)))
     assert found.weight == "look at"
-    assert found.what.startswith(after.name)
+    assert what_of(found).startswith(after.name)
     assert ran("bench-leak", replace(her, leaks=())) == ()
 
 
@@ -168,11 +169,11 @@ def test_air_in_a_leak_test_just_at_a_fifth_of_a_bar(grebe: Assessment) -> None:
     assert ran("bench-air", blown_up(grebe.bench, -80e3)) == ()
     (found,) = ran("bench-air", blown_up(grebe.bench, 20e3 * (1 + HAIR)))
     assert found.weight == "look at"
-    assert "tested with air at 0.2 bar above the air outside, more than 0.2 bar" in found.what
-    assert "fill it with water, or sink it empty" in found.mend
+    assert "tested with air at 0.2 bar above the air outside, more than 0.2 bar" in what_of(found)
+    assert "fill it with water, or sink it empty" in mend_of(found)
 
 
 def test_a_later_test_with_little_air_ends_the_warning(grebe: Assessment) -> None:
     risky = blown_up(grebe.bench, 60e3)
-    assert "0.6 bar" in ran("bench-air", risky)[0].what
+    assert "0.6 bar" in what_of(ran("bench-air", risky)[0])
     assert ran("bench-air", blown_up(risky, 15e3, day=2)) == ()

@@ -12,6 +12,7 @@ from tests.cli.compared import told_keys
 from tests.findings.checks import ran
 from tests.findings.held import SAYS, hold, in_sentence
 from tests.rest.crate import crate
+from tests.said import what_of
 from tests.slips.boats import by_chance
 from typer.testing import CliRunner
 
@@ -97,8 +98,10 @@ def test_what_stands_is_what_is_held_against_the_limit(path: Path) -> None:
         if stands <= 0:
             continue  # no limit is below zero
         wider, tighter = (stands * (1 + way * NEAR) for way in ((1, -1) if is_most else (-1, 1)))
-        assert one.about not in {each.about for each in ran(one.key, her.facts, wider)}, one.what
-        assert one.about in {each.about for each in ran(one.key, her.facts, tighter)}, one.what
+        assert one.about not in {each.about for each in ran(one.key, her.facts, wider)}, what_of(
+            one
+        )
+        assert one.about in {each.about for each in ran(one.key, her.facts, tighter)}, what_of(one)
 
 
 def test_what_measures_nothing_is_a_check_and_is_told() -> None:

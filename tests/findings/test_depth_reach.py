@@ -3,6 +3,7 @@
 import pytest
 from tests.findings.checks import one, ran
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 
@@ -35,8 +36,8 @@ def test_a_sponge_holds_nothing_up_at_depth() -> None:
     assert (len(found) == 1) == (rho * lost > lift)
     assert len(ran("return-depth", boat.facts, 0.001)) == 0
     deep = one("return-depth", boat)
-    assert "sponge" in deep.mend
-    assert "even with her tanks blown" in deep.what
+    assert "sponge" in mend_of(deep)
+    assert "even with her tanks blown" in what_of(deep)
 
 
 def test_the_depth_of_the_brief_goes_before() -> None:
@@ -57,7 +58,7 @@ def test_weights_that_may_be_off_by_more_than_the_tank_takes() -> None:
     wants = boat.water.density * boat.floater.volume - boat.masses.mass
     lacks = max(wants + spread - capacity, spread - wants)
     assert lacks > 0.1
-    assert f"{lacks * 1e3:.0f} g" in found.what
+    assert f"{lacks * 1e3:.0f} g" in what_of(found)
     assert found.weight == "look at"
 
 

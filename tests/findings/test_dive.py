@@ -1,6 +1,7 @@
 """Checks of the moments between, on the demo boats: passing, failing, at the limit."""
 
 from tests.findings.checks import one, ran
+from tests.said import what_of
 
 from trimdive.assessment import Assessment
 from trimdive.dive.whatif import stuck_full
@@ -14,8 +15,8 @@ def test_the_last_few_per_cent_once_the_house_is_open(bittern_as_bought: Assessm
     """Told apart of her: level until 86 %, then bow down in the last three per cent."""
     opened = bittern_as_bought.edited(one("void-above", bittern_as_bought).edits)
     found = one("dive-turn", opened)
-    assert "bow down" in found.what
-    assert "86 % and 88 %" in found.what
+    assert "bow down" in what_of(found)
+    assert "86 % and 88 %" in what_of(found)
 
 
 def test_swing_at_the_limit(bittern: Assessment) -> None:
@@ -29,5 +30,5 @@ def test_a_tank_stuck_full(bittern: Assessment, grebe: Assessment) -> None:
     assert ran("stuck-tank", bittern.facts) == ()
     assert ran("stuck-tank", grebe.facts) == ()  # one tank: nothing else to blow
     left = stuck_full(bittern.facts, "forward tank").state.reserve
-    assert "stuck full" in ran("stuck-tank", bittern.facts, left * (1 + 1e-6))[0].what
+    assert "stuck full" in what_of(ran("stuck-tank", bittern.facts, left * (1 + 1e-6))[0])
     assert ran("stuck-tank", bittern.facts, left * (1 - 1e-6)) == ()

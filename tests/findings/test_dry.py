@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse
@@ -30,7 +31,7 @@ def test_a_dry_battery_passes() -> None:
 def test_one_at_its_place_is_named_first_with_the_change() -> None:
     first = found()[0]
     assert first.key == "battery-wet"
-    assert first.what == "forward battery lies in open water: no cylinder is entered for it"
+    assert what_of(first) == "forward battery lies in open water: no cylinder is entered for it"
     assert first.edits[0].fields == (("inside", "forward cylinder"),)
 
 
@@ -41,7 +42,7 @@ def test_one_elsewhere_is_put_where_she_lies_level() -> None:
     fields = dict(first.edits[0].fields)
     assert fields["inside"] == "forward cylinder"
     assert fields["x"] == pytest.approx(1.690, abs=0.01)
-    assert "there she lies level" in first.mend
+    assert "there she lies level" in mend_of(first)
 
 
 @pytest.mark.parametrize(("allowed", "count"), [("0", 1), ("1", 0)])

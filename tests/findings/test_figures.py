@@ -3,6 +3,7 @@
 import pytest
 from tests.findings.checks import one, part, ran
 from tests.rest.crate import crate
+from tests.said import what_of
 
 HULL = 'thickness = 2\ndensity = "1.60 g/cm3"'
 IN_THE_WET = 'x = 120; z = 60; shape = "box"; length = 100; breadth = 100; height = 10'
@@ -13,7 +14,7 @@ def test_a_heavy_guess() -> None:
     fields = 'x = 500; z = 60; inside = "cylinder"'
     boat = crate(part("wiring", f"mass = 200; {fields}"))
     found = one("guess-share", boat)
-    assert "wiring, 200 g ± 50 g" in found.what  # a guess is taken as ± 25 %
+    assert "wiring, 200 g ± 50 g" in what_of(found)  # a guess is taken as ± 25 %
     assert ran("guess-share", crate(part("wiring", f"mass = 100; {fields}")).facts) == ()
     weighed = part("wiring", f'mass = 200; known = "weighed"; {fields}')
     assert ran("guess-share", crate(weighed).facts) == ()
@@ -23,8 +24,8 @@ def test_several_guesses_are_one_finding_heaviest_first() -> None:
     fields = 'x = 500; z = 60; inside = "cylinder"'
     boat = crate(part("wiring", f"mass = 200; {fields}") + part("pump", f"mass = 300; {fields}"))
     found = one("guess-share", boat)
-    assert found.what.startswith("2 heavy masses are only guesses: pump, 300 g")
-    assert "wiring, 200 g" in found.what
+    assert what_of(found).startswith("2 heavy masses are only guesses: pump, 300 g")
+    assert "wiring, 200 g" in what_of(found)
 
 
 def test_guess_at_the_limit() -> None:
@@ -43,7 +44,7 @@ def test_densities_that_cannot_be(grams: float, key: str | None) -> None:
     for each in ("density-least", "density-most"):
         assert len(ran(each, boat.facts)) == (each == key)
     if key:
-        assert "thing" in one(key, boat).what
+        assert "thing" in what_of(one(key, boat))
 
 
 @pytest.mark.parametrize(
@@ -61,8 +62,8 @@ def test_more_volume_than_the_shape_holds() -> None:
     thing = part("thing", f'mass = 120; density = "1 g/cm3"; known = "weighed"; {IN_THE_WET}')
     boat = crate(thing)
     found = one("volume-mismatch", boat)
-    assert "120 cm³" in found.what
-    assert "100 cm³" in found.what
+    assert "120 cm³" in what_of(found)
+    assert "100 cm³" in what_of(found)
     assert ran("volume-mismatch", boat.facts, 0.2 * (1 + 1e-6)) == ()
     assert len(ran("volume-mismatch", boat.facts, 0.2 * (1 - 1e-6))) == 1
     for fits in ("mass = 109", "mass = 60"):
@@ -78,7 +79,7 @@ def test_a_skin_that_is_thicker_by_its_mass_than_as_measured() -> None:
     thick = boat.hull.skins[0].thickness
     volume = 0.036 - (1 - 2 * thick) * (0.2 - 2 * thick) * (0.18 - 2 * thick)
     assert volume == pytest.approx(3.5 / 1600, rel=2e-3)
-    assert "2 mm thick" in found.what.replace("2.0 mm", "2 mm")
+    assert "2 mm thick" in what_of(found).replace("2.0 mm", "2 mm")
     off = thick / 0.002 - 1
     assert ran("skin-mismatch", boat.facts, off * (1 + 1e-9)) == ()
     assert len(ran("skin-mismatch", boat.facts, off * (1 - 1e-9))) == 1

@@ -5,6 +5,7 @@ What is right is what the demo boats say: full size over scale is the model's si
 
 import pytest
 from tests.findings.checks import one, ran
+from tests.said import what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings.fullsize import renamed, scaled, sizes
@@ -35,9 +36,9 @@ def test_all_half_breadths_twice_or_half(
     wrong = drawn(boat, scaled(table_of(boat), times))
     first = wrong.first_findings[0]
     assert first.key == "full-size"
-    assert first.what.startswith("lines.csv: the hull is ")
-    assert told in first.what
-    assert asked in first.what
+    assert what_of(first).startswith("lines.csv: the hull is ")
+    assert told in what_of(first)
+    assert asked in what_of(first)
     (edit,) = first.edits
     back = read_table(str(dict(edit.fields)["text"]), "lines.csv")
     assert back.figures == pytest.approx(table_of(boat).figures, abs=1e-6, nan_ok=True)
@@ -47,7 +48,7 @@ def test_all_half_breadths_twice_or_half(
 def test_a_table_read_in_centimetres(grebe: Assessment) -> None:
     wrong = drawn(grebe, renamed(table_of(grebe), "cm"))
     found = one("full-size", wrong)
-    assert found.what.endswith(": mm?")
+    assert what_of(found).endswith(": mm?")
     (edit,) = found.edits
     back = read_table(str(dict(edit.fields)["text"]), "lines.csv")
     assert back.figures == pytest.approx(table_of(grebe).figures, abs=1e-9, nan_ok=True)

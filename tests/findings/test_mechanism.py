@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from tests.findings.checks import ran
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 import trimdive
 from trimdive.data import row, table
@@ -110,8 +111,8 @@ def test_left_hidden_and_follows() -> None:
     a, b, c = made("bg-least"), made("gm-least"), made("heel")
     second, first = with_rest((a, b), {a: (b, c), b: ()})
     assert (first.key, second.key) == (a.key, b.key)
-    assert first.left == (b.what, c.what)
-    assert first.hidden == (c.what,)
+    assert first.left == (what_of(b), what_of(c))
+    assert first.hidden == (what_of(c),)
     assert first.follows == (b.about,)
     assert second.left == ()
     assert second.follows == ()
@@ -192,8 +193,8 @@ def test_nothing_is_worse_than_sinking() -> None:
     heavy = '[[part]]\nname = "top"\nmass = 50000\nx = 500\nz = 160\nvolume = 25\n'
     slip, sinks, *_ = crate(heavy).first_findings
     assert (slip.key, slip.subject) == ("slip", "part[3].mass")
-    assert "top, mass 50000 g: " in slip.what
-    assert "sinks" in sinks.what
+    assert "top, mass 50000 g: " in what_of(slip)
+    assert "sinks" in what_of(sinks)
 
 
 def test_causes_come_first_and_what_goes_with_them_under_them() -> None:
@@ -226,7 +227,7 @@ def test_a_mend_is_worked_out_when_it_is_asked_for_and_goes_to_another_process_a
     one = replace(made("heel"), cure=Mend(work))
     assert (one, hash(one)) == (made("heel"), hash(made("heel")))
     assert not asked
-    assert pickle.loads(pickle.dumps(one)).mend == one.mend == "Move it."
+    assert mend_of(pickle.loads(pickle.dumps(one))) == mend_of(one) == "Move it."
     assert asked == [1]
 
 
@@ -234,7 +235,7 @@ def test_a_change_that_makes_her_worse_is_not_offered() -> None:
     light, sinks = change(made("heel")), replace(made("waterline-band"), rank=100.0)
     (told,) = with_rest((light,), {light: (sinks,)})
     assert told.edits == ()
-    assert sinks.what in told.mend
+    assert what_of(sinks) in mend_of(told)
     assert told.left == ()
 
 
@@ -248,4 +249,4 @@ def test_a_change_that_cannot_be_calculated_is_not_offered_and_that_is_said() ->
     one = change(made("heel"))
     (told,) = with_rest((one,), {one: None})
     assert told.edits == ()
-    assert "cannot be calculated" in told.mend
+    assert "cannot be calculated" in mend_of(told)

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 import trimesh
 from tests.findings.checks import ran
+from tests.said import what_of
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
@@ -77,8 +78,8 @@ def test_drawn_in_inches_and_read_as_millimetres() -> None:
     """1000 mm are 39.37 in: read in millimetres she is 39.37 mm long, and her wall too small."""
     boat = drawn(walls(0.0254))
     (found,) = ran("mesh-unit", boat.facts)
-    assert "39.4 mm" in found.what
-    assert "inches" in found.what
+    assert "39.4 mm" in what_of(found)
+    assert "inches" in what_of(found)
     after = boat.edited(found.edits)
     assert ran("mesh-unit", after.facts) == ()
     assert np.ptp(after.hull.envelope.bounds[:, 0]) == pytest.approx(1.0, rel=1e-6)
@@ -105,7 +106,7 @@ def test_a_mesh_inside_out() -> None:
     boat = drawn(turned)
     assert boat.hull.skins[0].shape_volume == pytest.approx(WALL / 1200, rel=1e-5)
     (found,) = ran("mesh-trouble", boat.facts)
-    assert "inside" in found.what
+    assert "inside" in what_of(found)
     assert ran("mesh-trouble", boat.edited(found.edits).facts) == ()
 
 
@@ -113,7 +114,7 @@ def test_length_told_and_length_drawn() -> None:
     """1000 mm drawn against 1020 told: 2 %, said; 1008 told, 0.8 %, let pass."""
     boat = drawn(walls(), told='length = "1000 mm" -> length = "1020 mm"')
     (found,) = ran("length-mismatch", boat.facts)
-    assert "1020 mm" in found.what
+    assert "1020 mm" in what_of(found)
     off = 1 - 1000 / 1020
     assert ran("length-mismatch", boat.facts, off * (1 + 1e-6)) == ()
     assert len(ran("length-mismatch", boat.facts, off * (1 - 1e-6))) == 1

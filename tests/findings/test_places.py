@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from tests.findings.checks import one, part, ran
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings import Edit
@@ -31,7 +32,7 @@ def test_foam_that_stands_out_of_the_deck() -> None:
     boat = crate(board(175))
     found = one("outside-slack", boat)
     assert found.subject == "board"
-    assert "5" in found.what.split(":")[1].split("mm")[0]
+    assert "5" in what_of(found).split(":")[1].split("mm")[0]
     assert ran("outside-slack", boat.facts, 0.005 * (1 + 1e-6)) == ()
     assert len(ran("outside-slack", boat.facts, 0.005 * (1 - 1e-6))) == 1
 
@@ -50,14 +51,14 @@ def test_a_bare_point_is_not_blamed_for_the_ball_that_stands_for_it() -> None:
     bare = part("pig", "mass = 900; x = 500; z = 12").replace("[[part]]", "[[lead]]")
     assert ran("outside-slack", crate(bare).facts) == ()
     out = part("pig", "mass = 900; x = 500; z = -12").replace("[[part]]", "[[lead]]")
-    assert "place again" in one("outside-slack", crate(out)).mend
+    assert "place again" in mend_of(one("outside-slack", crate(out)))
 
 
 def test_a_boat_without_a_hull() -> None:
     boat = crate()
     bare = replace(boat.facts, bodies=tuple(b for b in boat.bodies if b.kind != "region"))
     (found,) = ran("hull-least", bare)
-    assert "no hull" in found.what
+    assert "no hull" in what_of(found)
     walls = sum(body.volume for body in boat.bodies if body.kind == "region")
     assert ran("hull-least", boat.facts) == ()
     assert ran("hull-least", boat.facts, walls * (1 - 1e-9)) == ()
@@ -80,7 +81,7 @@ def test_a_part_that_reaches_into_the_well() -> None:
     """Board from 762 to 862 along: 12 mm in."""
     boat = crate(CLEAR + board(150, x=812))
     found = one("clear-slack", boat)
-    assert "12 mm into well" in found.what.replace("12.0", "12")
+    assert "12 mm into well" in what_of(found).replace("12.0", "12")
     assert ran("clear-slack", boat.facts, 0.012) == ()
     assert len(ran("clear-slack", boat.facts, 0.012 - 2e-6)) == 1
 
@@ -89,7 +90,7 @@ def test_what_reaches_into_the_well_is_moved_out_of_it() -> None:
     """12 mm aft, as told: nothing reaches into the well then, and it lies in the hull."""
     boat = crate(CLEAR + board(150, x=812))
     found = one("clear-slack", boat)
-    assert found.mend.replace("12.0", "12") == "Move board 12 mm aft."
+    assert mend_of(found).replace("12.0", "12") == "Move board 12 mm aft."
     after = boat.edited(found.edits)
     assert ran("clear-slack", after.facts) == ()
     assert ran("outside-slack", after.facts) == ()
@@ -100,7 +101,7 @@ def test_what_fills_the_hull_beside_the_well_is_not_told_to_move() -> None:
     long = board(90, x=500).replace("length = 100", "length = 990").replace("20;", "170;")
     found = one("clear-slack", crate(CLEAR + long))
     assert found.edits == ()
-    assert "mm" not in found.mend
+    assert "mm" not in mend_of(found)
 
 
 def test_beside_the_well() -> None:
@@ -137,9 +138,9 @@ def test_a_tower_that_moved_is_told_and_not_what_stands_on_it(grebe: Assessment)
     her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
     (found,) = ran("place-far", her.facts)
     assert found.subject == "region[4]"
-    assert found.what.startswith("tower does not lie under what stands on it: masts 780 mm")
-    assert "400 mm" in found.mend
-    assert "552 mm" in found.mend
+    assert what_of(found).startswith("tower does not lie under what stands on it: masts 780 mm")
+    assert "400 mm" in mend_of(found)
+    assert "552 mm" in mend_of(found)
 
 
 def test_masts_that_moved_off_a_tower_are_told(grebe: Assessment) -> None:
@@ -147,5 +148,5 @@ def test_masts_that_moved_off_a_tower_are_told(grebe: Assessment) -> None:
     her = grebe.edited((Edit(action="set", path="part[16]", fields=(("x", 0.300),)),))
     (found,) = ran("place-far", her.facts)
     assert found.subject == "part[16]"
-    assert found.what.startswith("masts: ")
-    assert "or that of tower" in found.mend
+    assert what_of(found).startswith("masts: ")
+    assert "or that of tower" in mend_of(found)

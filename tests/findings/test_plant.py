@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import isfinite
 
 import pytest
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Battery, Failsafe, Hose, Linkage, Plant, Pump, Store
@@ -62,7 +63,7 @@ def figure(her: Works, key: str) -> float:
 @pytest.mark.parametrize("name", ["bittern", "grebe", "plover"])
 def test_good_boats_are_green(name: str, request: pytest.FixtureRequest) -> None:
     her: Assessment = request.getfixturevalue(name)
-    assert [one.what for one in plant_findings(her.works)] == []
+    assert [what_of(one) for one in plant_findings(her.works)] == []
 
 
 @pytest.mark.parametrize(
@@ -79,8 +80,8 @@ def test_boats_as_bought_are_not(
     her: Assessment = request.getfixturevalue(name)
     first = plant_findings(her.works)[0]
     assert (first.key, first.weight) == (key, "put right")
-    assert words in first.what
-    assert first.mend.endswith(".")
+    assert words in what_of(first)
+    assert mend_of(first).endswith(".")
 
 
 def test_what_is_on_the_bench_is_not_mixed_with_what_is_in_the_water(
@@ -105,7 +106,7 @@ def test_too_slow(bittern: Assessment) -> None:
         assert ran(key, bittern.works) == ()
         found = ran(key, slow)
         assert len(found) == 2
-        assert "Take a pump with" in found[0].mend
+        assert "Take a pump with" in mend_of(found[0])
         exact = max(one.figure(time).value for one in bittern.works.answers)  # pyright: ignore
         assert ran(key, bittern.works, exact) == ()
         assert ran(key, bittern.works, exact - HAIR)
@@ -118,7 +119,7 @@ def test_filling_not_reached(bittern: Assessment) -> None:
     system = closed.systems[0]
     needs = float(bittern.dived.rest.waters[0])  # the tank that this plant serves
     assert f"of pressed air; she is neutral at {needs / system.room:.0%}".replace("%", " %") in (
-        found[0].what
+        what_of(found[0])
     )
     short = (needs - fullest(system)) / system.room
     at_limit, beyond = (ran("plant-filling", closed, short + way * HAIR)[0] for way in (1, -1))
@@ -129,8 +130,8 @@ def test_a_pump_that_cannot_start(bittern: Assessment) -> None:
     weak = with_air(bittern, 20e-3, pump=Pump(head=0.2e5))
     found = ran("plant-start", weak)
     assert ran("plant-start", bittern.works) == ()
-    assert "0.22 bar stand against the pump, which ends at 0.20 bar" in found[0].what
-    assert "The nearest that works is" in found[0].mend
+    assert "0.22 bar stand against the pump, which ends at 0.20 bar" in what_of(found[0])
+    assert "The nearest that works is" in mend_of(found[0])
     assert ran("plant-start", weak, float(len(weak.answers[0].troubles))) == ()
 
 
@@ -162,7 +163,7 @@ def test_odd_plants_are_answered_all_the_same(
     her = with_plant(bittern, **fields)
     assert all(one.figures or one.troubles for one in her.answers)
     assert all(isfinite(figure.value) for one in her.answers for figure in one.figures)
-    assert all(one.what and one.mend.endswith(".") for one in plant_findings(her))
+    assert all(what_of(one) and mend_of(one).endswith(".") for one in plant_findings(her))
 
 
 def test_closed_full_there_is_no_air(bittern: Assessment) -> None:
@@ -175,8 +176,8 @@ def test_a_press_in_the_dry_space(bittern: Assessment) -> None:
     small = with_air(bittern, 3.0e-3)
     found = ran("plant-pressure", small)
     assert ran("plant-pressure", bittern.works) == ()
-    assert "by 0.84 bar" in found[0].what or "by 0.83 bar" in found[0].what
-    assert "4.1 L of free air" in found[0].mend
+    assert "by 0.84 bar" in what_of(found[0]) or "by 0.83 bar" in what_of(found[0])
+    assert "4.1 L of free air" in mend_of(found[0])
     exact = figure(bittern.works, "dry-pressure")
     assert ran("plant-pressure", bittern.works, exact) == ()
     assert ran("plant-pressure", bittern.works, exact - 1e-3)
@@ -189,7 +190,7 @@ def test_a_vacuum_in_the_dry_space(bittern: Assessment) -> None:
     bags = changed(bittern, plants=plants)
     assert ran("plant-vacuum", bittern.works) == ()
     found = ran("plant-vacuum", bags)
-    assert "every seal is drawn in" in found[0].what
+    assert "every seal is drawn in" in what_of(found[0])
     exact = -figure(bags, "dry-pressure")
     assert ran("plant-vacuum", bags, exact) == ()
     assert ran("plant-vacuum", bags, exact - 1.0)
@@ -204,8 +205,8 @@ def test_home_without_power(bittern: Assessment) -> None:
     tanks = tuple(one.model_copy(update={"neutral": 0.93}) for one in bittern.boat.tanks)
     heavy = changed(bittern, tanks=tanks)
     found = ran("plant-home", heavy)[0]
-    assert "from nowhere" in found.what
-    assert "a weight to drop" in found.mend
+    assert "from nowhere" in what_of(found)
+    assert "a weight to drop" in mend_of(found)
 
 
 def test_blows(plover: Assessment) -> None:
@@ -214,7 +215,7 @@ def test_blows(plover: Assessment) -> None:
     assert ran("plant-blows", plover.works, count) == ()
     assert ran("plant-blows", plover.works, count + 1)
     few = with_plant(plover, store=Store(gas="R-1234ze(E)", mass=3e-3))
-    assert "good for 2 blows" in ran("plant-blows", few)[0].what
+    assert "good for 2 blows" in what_of(ran("plant-blows", few)[0])
 
 
 def test_gas_that_burns(plover: Assessment) -> None:
@@ -228,7 +229,7 @@ def test_a_gear_pump_without_a_valve_drifts(bittern: Assessment) -> None:
     bare = with_plant(bittern, valve=None)
     found = ran("plant-drift", bare)
     assert ran("plant-drift", bittern.works) == ()
-    assert "has no valve: as it stands at 3.0 m she grows" in found[0].what
+    assert "has no valve: as it stands at 3.0 m she grows" in what_of(found[0])
     flow = leak_flow(bare.systems[0], bare.systems[0].neutral, 3.0)
     grams = abs(flow) * 60 * bare.systems[0].density
     assert ran("plant-drift", bare, grams + HAIR) == ()
@@ -239,7 +240,7 @@ def test_failsafe_told(bittern: Assessment) -> None:
     none = changed(bittern, failsafe=None)
     assert ran("failsafe-told", bittern.works) == ()
     found = ran("failsafe-told", none)[0]
-    assert "signal lost, battery low, leak and too deep" in found.what
+    assert "signal lost, battery low, leak and too deep" in what_of(found)
     assert ran("failsafe-told", none, 4.0) == ()
     assert ran("failsafe-told", none, 3.0)
 
@@ -251,7 +252,7 @@ def test_failsafe_that_leaves_her_on_the_bottom(bittern: Assessment) -> None:
     found = [one for one in ran("failsafe-bottom", her) if one.weight == "put right"]
     assert ran("failsafe-bottom", bittern.works) == ()
     assert [one.subject for one in found] == ["failsafe, signal lost"]
-    assert "nothing is done, and she ends on the bottom" in found[0].what
+    assert "nothing is done, and she ends on the bottom" in what_of(found[0])
     square = bittern.works.failures.at("signal lost", "dived")  # pyright: ignore
     assert ran("failsafe-bottom", bittern.works, square.grams)
     assert all(
@@ -264,8 +265,8 @@ def test_a_fuse_that_blows(bittern: Assessment) -> None:
     small = with_battery(bittern, fuse=2.0)
     assert ran("fuse-spare", bittern.works) == ()
     found = ran("fuse-spare", small)[0]
-    assert "has a fuse of 2 A; with pump and motors 2.9 A flow" in found.what
-    assert "Put in 4 A" in found.mend
+    assert "has a fuse of 2 A; with pump and motors 2.9 A flow" in what_of(found)
+    assert "Put in 4 A" in mend_of(found)
     draws = small.feeding[0].draws
     assert ran("fuse-spare", with_battery(bittern, fuse=1.1 * draws)) == ()
     assert ran("fuse-spare", with_battery(bittern, fuse=1.1 * draws - 1e-6))
@@ -274,7 +275,9 @@ def test_a_fuse_that_blows(bittern: Assessment) -> None:
 def test_a_fuse_that_does_not_save_the_wire(bittern: Assessment) -> None:
     thin = with_battery(bittern, wire=0.5e-6)
     assert ran("fuse-wire", bittern.works) == ()
-    assert "0.5 mm² of copper carry 4 A, and the fuse holds 10 A" in ran("fuse-wire", thin)[0].what
+    assert "0.5 mm² of copper carry 4 A, and the fuse holds 10 A" in what_of(
+        ran("fuse-wire", thin)[0]
+    )
     assert ran("fuse-wire", with_battery(bittern, wire=0.5e-6, fuse=4.0)) == ()
     assert ran("fuse-wire", with_battery(bittern, wire=0.5e-6, fuse=4.001))
 
@@ -283,7 +286,7 @@ def test_a_wire_that_loses_too_much(bittern: Assessment) -> None:
     """2.9 A through 3 m of 0.5 mm² and back: 0.61 V of 12.8 V, 4.8 %; 4 m are too much."""
     assert ran("wire-drop", with_battery(bittern, wire=0.5e-6, wire_length=3.0)) == ()
     long = with_battery(bittern, wire=0.5e-6, wire_length=4.0)
-    assert "of 12.8 V are lost in wires" in ran("wire-drop", long)[0].what
+    assert "of 12.8 V are lost in wires" in what_of(ran("wire-drop", long)[0])
     share = long.feeding[0].drop / 12.8
     assert ran("wire-drop", long, share + HAIR) == ()
     assert ran("wire-drop", long, share - HAIR)
@@ -304,20 +307,20 @@ def test_linkages(bittern: Assessment) -> None:
     for key in ("link-throw", "link-spare", "link-clear", "link-side"):
         assert ran(key, bittern.works) == ()
     short = with_linkage(bittern, arm=8e-3)
-    assert "wanted are 25°" in ran("link-throw", short)[0].what
+    assert "wanted are 25°" in what_of(ran("link-throw", short)[0])
     lack = short.links[0].wanted - short.links[0].one_way
     assert ran("link-throw", short, lack + 1e-6) == ()
     assert ran("link-throw", short, lack - 1e-6)
     weak = with_linkage(bittern, torque=0.05)
-    assert "the servo of after planes holds" in ran("link-spare", weak)[0].what
+    assert "the servo of after planes holds" in what_of(ran("link-spare", weak)[0])
     assert ran("link-spare", weak, weak.links[0].spare) == ()
     near = with_linkage(bittern, shaft_z=0.134, shaft_y=0.0)
-    assert "strikes the shaft" in ran("link-clear", near)[0].what
+    assert "strikes the shaft" in what_of(ran("link-clear", near)[0])
     least = min(one.clear for one in bittern.works.links)
     assert ran("link-clear", bittern.works, least) == ()
     assert ran("link-clear", bittern.works, least + HAIR)
     hard = with_linkage(bittern, rubs=30.0, gland=20e-3)
-    assert "N sideways at its gland" in ran("link-side", hard)[0].what
+    assert "N sideways at its gland" in what_of(ran("link-side", hard)[0])
     assert ran("link-side", hard, hard.links[0].side_pull) == ()
 
 

@@ -3,6 +3,7 @@
 import pytest
 from tests.findings.checks import one, ran
 from tests.rest.crate import crate
+from tests.said import what_of
 
 from trimdive.assessment import Assessment
 
@@ -43,7 +44,7 @@ def test_tanks_for_another_water() -> None:
     boat = promised('waters = ["sea"]')
     found = one("brief-waters", boat)
     more = (boat.in_water("sea", 15, 35.16504).water.density - RHO) * boat.floater.volume
-    assert f"{more * 1e3:.0f} g more to go under" in found.what
+    assert f"{more * 1e3:.0f} g more to go under" in what_of(found)
     assert ran("brief-waters", boat.facts, 0.2) == ()
     assert ran("brief-waters", promised('waters = ["cold tap"]').facts) != ()
 
@@ -51,8 +52,8 @@ def test_tanks_for_another_water() -> None:
 def test_on_the_scale() -> None:
     """Spreads in quadrature: the ledger's and half a per cent of the scale's reading."""
     boat = weighed(9000)
-    assert "more than the ledger" in one("weigh-in", boat).what
-    assert "less than the ledger" in one("weigh-in", weighed(7000)).what
+    assert "more than the ledger" in what_of(one("weigh-in", boat))
+    assert "less than the ledger" in what_of(one("weigh-in", weighed(7000)))
     assert ran("weigh-in", weighed(boat.floater.mass * 1e3 + 10).facts) == ()
     band = (boat.masses.spread**2 + (0.005 * 8.2) ** 2) ** 0.5
     for share, count in ((0.97, 0), (1.03, 1)):

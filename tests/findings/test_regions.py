@@ -13,6 +13,7 @@ from tests.findings.checks import assert_mended, one, part, ran
 from tests.meshes.boats import boat, hull
 from tests.meshes.shapes import as_file
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.errors import GeometryError
@@ -38,9 +39,9 @@ ROOM = 100 * 40 * 60 * 1e-9  # from the deck at 180 mm to its top [m³]
 def test_a_tower_told_with_a_bottom_where_it_stands_on_the_hull() -> None:
     boat = crate(TOWER.format("thickness = 2"))
     found = one("tower-floor", boat)
-    assert "240 cm³ of air" in found.what
-    assert "open_below = true" in found.mend
-    assert "drill it" in found.mend
+    assert "240 cm³ of air" in what_of(found)
+    assert "open_below = true" in mend_of(found)
+    assert "drill it" in mend_of(found)
     assert_mended(found, boat)
 
 
@@ -60,8 +61,8 @@ def test_a_moulding_told_as_sealed() -> None:
     """56 g at 1.60 g/cm³ are 35 cm³ of skin: 205 of the 240 cm³ are air."""
     boat = crate(TOWER.format("sealed = true\nmass = 56"))
     found = one("tower-shut", boat)
-    assert "205 cm³ of air" in found.what
-    assert "open_below = true" in found.mend
+    assert "205 cm³ of air" in what_of(found)
+    assert "open_below = true" in mend_of(found)
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(boat.need.volume - 205e-6, rel=0.01)
     assert ran("tower-floor", after.facts) == ()
@@ -102,7 +103,7 @@ def test_a_mesh_a_thousand_times_as_long_as_it_should_be(tmp_path: Path) -> None
     her = finned(tmp_path, "in")
     found = one("mesh-large", her)
     assert "fin" in found.subject
-    assert found.mend == 'Write file_unit = "mm".'
+    assert mend_of(found) == 'Write file_unit = "mm".'
     after = assert_mended(found, her)
     assert ran("mesh-large", after.facts) == ()
     assert ran("mesh-large", her.facts, 5.35 * (1 + 1e-6)) == ()
@@ -120,7 +121,7 @@ def test_what_is_drawn_in_metres_and_read_in_centimetres(tmp_path: Path) -> None
     """0.15 of a unit: 1.5 mm in centimetres, a four-hundredth of her; only in metres it fits."""
     her = finned(tmp_path, "cm", drawn=1.0, thick="0.02 mm")
     found = one("mesh-small", her)
-    assert found.mend == 'Write file_unit = "m".'
+    assert mend_of(found) == 'Write file_unit = "m".'
     assert her.first_findings[0].key == "mesh-small"
     assert_mended(found, her)
 
@@ -147,7 +148,7 @@ def test_a_height_that_nobody_can_measure() -> None:
     low = part("servo", 'mass = 5; x = 500; z = 0.062; inside = "cylinder"')
     boat = crate(low)
     found = one("figure-least", boat)
-    assert found.what == "servo, 0.062 mm above the keel line: 62.0 mm?"
+    assert what_of(found) == "servo, 0.062 mm above the keel line: 62.0 mm?"
     assert found.weight == "put right"
     assert_mended(found, boat)
     assert ran("figure-least", boat.facts, 0.062e-3) == ()
@@ -169,7 +170,7 @@ def test_lead_of_a_tenth_of_what_its_shape_weighs(grebe: Assessment) -> None:
     edit = Edit(action="set", path="lead[7]", fields=(("mass", 0.0064),))
     wrong = grebe.edited((edit,))
     found = one("lead-fill", wrong)
-    assert "its shape in lead is 64" in found.what
+    assert "its shape in lead is 64" in what_of(found)
     share = 0.0064 / (2 * 0.1545 * 0.00415 * 0.0044 * 11340)
     assert ran("lead-fill", wrong.facts, share * (1 - 0.002)) == ()
     assert len(ran("lead-fill", wrong.facts, share * (1 + 0.002))) == 1

@@ -8,6 +8,7 @@ from math import pi
 import pytest
 from tests.findings.checks import assert_mended, ran
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings import ROOM_KEYS, Edit, Finding
@@ -26,7 +27,7 @@ def changed(boat: Assessment, kind: str, name: str, **fields: object) -> Assessm
 def first(boat: Assessment, key: str) -> Finding:
     """Return the worst finding, which is this one."""
     found = boat.findings[0]
-    assert found.key == key, [one.what for one in boat.findings]
+    assert found.key == key, [what_of(one) for one in boat.findings]
     return found
 
 
@@ -35,7 +36,7 @@ def test_lead_without_a_shape_in_a_cylinder_is_told_all_the_same(grebe: Assessme
     new = {"name": "odd lead", "mass": 0.2, "known": "weighed", "x": 0.56, "z": 0.052}
     boat = grebe.edited((Edit(action="add", path="lead", fields=tuple(new.items())),))
     found = first(boat, "room-wet")
-    assert found.what.startswith("odd lead and cylinder share 18 cm³ of room 560 mm")
+    assert what_of(found).startswith("odd lead and cylinder share 18 cm³ of room 560 mm")
     assert_mended(found, boat)
 
 
@@ -61,7 +62,7 @@ def test_bought_boats_share_no_room_but_where_a_slip_dents_the_hull(
     bittern_as_bought: Assessment, grebe_as_bought: Assessment, plover_as_bought: Assessment
 ) -> None:
     for boat in (bittern_as_bought, plover_as_bought):
-        assert not [one.what for one in boat.first_findings if one.key in ROOM_KEYS]
+        assert not [what_of(one) for one in boat.first_findings if one.key in ROOM_KEYS]
     dent = [one for one in grebe_as_bought.findings if one.key in ROOM_KEYS]
     assert {one.key for one in dent} <= {"room-skin"}
     assert all(any(key == "lines-doubt" for key, _ in one.follows) for one in dent)
@@ -73,7 +74,7 @@ def test_two_tanks_laid_into_each_other(bittern: Assessment) -> None:
     found = first(boat, "room-tanks")
     (clash,) = [one for one in boat.scene.clashes() if one.sort == "tanks"]
     assert clash.volume == pytest.approx(pi / 4 * 0.1176**2 * 0.052, rel=1e-6)
-    assert f"{clash.volume * 1e6:.0f} cm³" in found.what
+    assert f"{clash.volume * 1e6:.0f} cm³" in what_of(found)
     assert_mended(found, boat)
 
 
@@ -129,7 +130,7 @@ def test_battery_outside_its_cylinder(bittern: Assessment) -> None:
     """300 mm from the stern, 200 long; the bore begins at 1291: 1091 mm of its end outside it."""
     boat = changed(bittern, "part", "forward battery", x=0.300)
     found = first(boat, "room-home")
-    assert "1091 mm outside" in found.what
+    assert "1091 mm outside" in what_of(found)
     after = assert_mended(found, boat)
     battery = next(one for one in after.boat.parts if one.name == "forward battery")
     assert 1.291 + 0.1 <= battery.x <= 1.879 - 0.1
@@ -148,8 +149,8 @@ def test_lead_in_the_cylinder(grebe: Assessment) -> None:
     lead = grebe.boat.lead[3]
     boat = changed(grebe, "lead", lead.name, z=0.015)
     found = first(boat, "room-wet")
-    assert "cylinder" in found.what
-    assert "down" in found.mend
+    assert "cylinder" in what_of(found)
+    assert "down" in mend_of(found)
     assert_mended(found, boat)
 
 
@@ -165,7 +166,7 @@ def test_foam_in_foam(bittern: Assessment) -> None:
 def test_battery_entered_outside_though_it_lies_inside(plover: Assessment) -> None:
     boat = changed(plover, "part", "battery", inside=None)
     found = next(one for one in boat.first_findings if one.key == "room-wet")
-    assert 'inside = "cylinder"' in found.mend
+    assert 'inside = "cylinder"' in mend_of(found)
     assert_mended(found, boat)
 
 
@@ -173,7 +174,7 @@ def test_reaches_into_a_cap(plover: Assessment) -> None:
     """Bore from 214 to 532; the bottle 70 long at 500 ends at 535: 3 mm in the cap."""
     boat = changed(plover, "part", "gas bottle with valve", x=0.500)
     (found,) = ran("room-bore", boat.facts)
-    assert "3.0 mm out of the room inside cylinder" in found.what
+    assert "3.0 mm out of the room inside cylinder" in what_of(found)
     assert ran("room-bore", boat.facts, 0.003 + 1e-6) == ()
     assert len(ran("room-bore", boat.facts, 0.003 - 1e-6)) == 1
     assert_mended(found, boat)
@@ -185,7 +186,7 @@ def test_no_mend_lays_things_into_each_other(grebe: Assessment) -> None:
     for found in boat.first_findings:
         if found.edits:
             after = boat.edited(found.edits)
-            assert len(after.scene.clashes()) <= len(boat.scene.clashes()), found.what
+            assert len(after.scene.clashes()) <= len(boat.scene.clashes()), what_of(found)
 
 
 TWO = """length = 36
@@ -219,7 +220,7 @@ def test_where_no_tank_has_room_none_is_moved() -> None:
     )
     (found,) = ran("tank-offset", boat.facts)
     assert found.edits == ()
-    assert "no room" in found.mend
+    assert "no room" in mend_of(found)
 
 
 def test_what_passes_through_the_hull_may_pass_a_cap_but_not_the_tube(grebe: Assessment) -> None:

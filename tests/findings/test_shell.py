@@ -5,6 +5,7 @@ from math import atan, degrees
 import pytest
 from tests.findings.checks import one, ran
 from tests.rest.crate import crate
+from tests.said import what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings.shell import bend
@@ -33,8 +34,8 @@ def board(*pairs: tuple[float, float]) -> str:
 def test_wall_that_differs_from_spot_to_spot() -> None:
     """1.6, 2.0 and 2.4 mm: 0.8 mm over a mean of 2.0 is 40 %; 30 % is let pass."""
     boat = crate(hull=f"{HULL} -> z_top = 180\n{walls(1.6, 2.0, 2.4)}")
-    assert "1.6" in one("wall-spread", boat).what
-    assert "2.4" in one("wall-spread", boat).what
+    assert "1.6" in what_of(one("wall-spread", boat))
+    assert "2.4" in what_of(one("wall-spread", boat))
     assert ran("wall-spread", boat.facts, 0.4 * (1 + 1e-9)) == ()
     assert len(ran("wall-spread", boat.facts, 0.4 * (1 - 1e-9))) == 1
     even = crate(hull=f"{HULL} -> z_top = 180\n{walls(1.8, 2.0, 2.2)}")
@@ -45,7 +46,7 @@ def test_bent_on_the_board() -> None:
     """0, 6, 0 mm: the line of least squares lies at 2 mm, so 4 mm over 1000 mm."""
     boat = shell(board((0, 0), (6, 6), (0, 0)))
     assert bend(boat.boat.regions[0]) == pytest.approx(0.004)
-    assert "bent by 4" in one("shell-bend", boat).what
+    assert "bent by 4" in what_of(one("shell-bend", boat))
     assert ran("shell-bend", boat.facts, 0.004 * (1 + 1e-9)) == ()
     assert len(ran("shell-bend", boat.facts, 0.004 * (1 - 1e-9))) == 1
     sloping = shell(board((0, 0), (6, 6), (12, 12)))  # the board itself is not level
@@ -56,7 +57,7 @@ def test_twisted_from_end_to_end() -> None:
     """Edges 200 mm apart, 5 mm one way at the stern, none at the bow: atan(5 / 200) = 1.4°."""
     boat = shell(board((5, 0), (2.5, 0), (0, 0)))
     turn = atan(5 / 200)
-    assert f"{degrees(turn):.1f}°" in one("shell-twist", boat).what
+    assert f"{degrees(turn):.1f}°" in what_of(one("shell-twist", boat))
     assert ran("shell-twist", boat.facts, turn * (1 + 1e-9)) == ()
     assert len(ran("shell-twist", boat.facts, turn * (1 - 1e-9))) == 1
     assert ran("shell-twist", shell(board((2, 0), (1, 0), (0, 0))).facts) == ()
@@ -66,7 +67,7 @@ def test_twisted_from_end_to_end() -> None:
 def test_broader_on_one_side(port: float, starboard: float, side: str) -> None:
     halves = f"halves = [{{ x = 500, port = {port}, starboard = {starboard} }}]"
     boat = shell(halves)
-    assert f"broader to {side}" in one("shell-halves", boat).what
+    assert f"broader to {side}" in what_of(one("shell-halves", boat))
     off = abs(port - starboard) / 1e3
     assert ran("shell-halves", boat.facts, off * (1 + 1e-9)) == ()
     assert len(ran("shell-halves", boat.facts, off * (1 - 1e-9))) == 1

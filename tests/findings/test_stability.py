@@ -5,6 +5,7 @@ from math import degrees, sqrt
 import pytest
 from tests.findings.checks import assert_mended, one, ran
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 
@@ -25,9 +26,9 @@ def test_bg_sinks_by_what_is_raised() -> None:
 def test_bg_too_small_and_mended() -> None:
     boat = raised(55)
     found = one("bg-least", boat)
-    assert f"BG {boat.bg * 1e3:.1f} mm;" in found.what
-    assert "4 mm wanted" in found.what.replace("4.0", "4")
-    assert "works" in found.mend
+    assert f"BG {boat.bg * 1e3:.1f} mm;" in what_of(found)
+    assert "4 mm wanted" in what_of(found).replace("4.0", "4")
+    assert "works" in mend_of(found)
     assert_mended(found, boat)
 
 
@@ -55,7 +56,7 @@ def test_pairs_that_would_do_the_same_are_told_with_their_masses() -> None:
     high, low = 0.110, 0.008
     pull = boat.dived.displacement_mass * gain / (high - low - added * 0.004)
     grams = pull / (1 - rho / lead) * 1e3
-    assert f"{grams:.0f} g of lead" in one("bg-least", boat).mend
+    assert f"{grams:.0f} g of lead" in mend_of(one("bg-least", boat))
 
 
 def test_least_gm_is_told_with_its_filling() -> None:
@@ -63,7 +64,7 @@ def test_least_gm_is_told_with_its_filling() -> None:
     found = one("gm-least", boat)
     least = boat.down.least_gm
     assert least.state.gm_t < 0.003
-    assert f"at {least.filling * 100:.0f} % full" in found.what
+    assert f"at {least.filling * 100:.0f} % full" in what_of(found)
     assert_mended(found, boat)
 
 
@@ -80,9 +81,9 @@ def test_she_will_not_stand_upright() -> None:
     boat = raised(60)
     found = one("gm-least", boat)
     lean = max(abs(degrees(m.state.heel)) for m in boat.down.moments)
-    assert "will not stand upright" in found.what
+    assert "will not stand upright" in what_of(found)
     assert lean == pytest.approx(180, abs=0.1)  # free to turn, so top-heavy a crate goes over
-    assert found.what.endswith("she turns over")
+    assert what_of(found).endswith("she turns over")
     assert found.rank > one("gm-least", raised(47)).rank
     assert_mended(found, boat)
 
@@ -90,4 +91,4 @@ def test_she_will_not_stand_upright() -> None:
 def test_a_lean_by_weight_is_no_loll() -> None:
     boat = crate(works=f"{FORE} -> x = 620\ny = 4\nz = 40")
     assert abs(degrees(boat.surfaced.heel)) > 3
-    assert all("upright" not in each.what for each in ran("gm-least", boat.facts))
+    assert all("upright" not in what_of(each) for each in ran("gm-least", boat.facts))

@@ -4,6 +4,7 @@ What is right is what the demo boat says: her tanks lie where her own file has t
 """
 
 import pytest
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings import Edit
@@ -41,7 +42,7 @@ def test_the_tank_that_slipped_goes_back(
     boat, path, right = slid(bittern, name, by, is_bare=is_bare)
     found = next(one for one in boat.first_findings if one.key == "tank-offset")
     assert found.subject == name
-    assert found.mend.startswith(f"Move {name} ")
+    assert mend_of(found).startswith(f"Move {name} ")
     moved = {edit.path: dict(edit.fields) for edit in found.edits}
     assert moved[path]["x"] == pytest.approx(right, abs=0.006)
     after = boat.edited(found.edits)
@@ -64,5 +65,5 @@ def test_the_tank_that_slipped_is_named_first(bittern: Assessment, name: str, by
     """What it pushes into lies where it should: that is told under it."""
     boat, _, _ = slid(bittern, name, by, is_bare=False)
     first = boat.findings[0]
-    assert name in first.what + first.mend
-    assert "battery" not in first.mend
+    assert name in what_of(first) + mend_of(first)
+    assert "battery" not in mend_of(first)

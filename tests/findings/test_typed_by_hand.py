@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from tests.conftest import BOATS
 from tests.page.conftest import page_of
+from tests.said import what_of
 from typer.testing import CliRunner
 
 from trimdive.boatfile import append, remove, set_value
@@ -60,7 +61,7 @@ def done_on_page(file: Path, first: str) -> None:
     page.press(f"do {name_of(told[0])}")
     after = page.desk.her.findings
     assert told[0].about not in {one.about for one in after}
-    assert {one.about for one in after} <= before, [one.what for one in after]
+    assert {one.about for one in after} <= before, [what_of(one) for one in after]
     page.press("save")
 
 

@@ -7,6 +7,7 @@ import pytest
 import trimesh
 from tests.meshes.boats import BROAD, HIGH, LONG, REGION, boat, hull
 from tests.meshes.shapes import as_file, inverted, together, without
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.errors import GeometryError, TrimdiveError
@@ -14,7 +15,7 @@ from trimdive.lines.mesh import volume
 
 
 def of(her: Assessment, key: str) -> list[str]:
-    return [one.what for one in her.first_findings if one.key == key]
+    return [what_of(one) for one in her.first_findings if one.key == key]
 
 
 def test_a_clean_mesh(tmp_path: Path) -> None:
@@ -217,7 +218,7 @@ def test_a_hull_with_parts_by_the_drawing_is_left_where_it_is(tmp_path: Path) ->
     shape = trimesh.creation.box((600.0, 100.0, 80.0))
     her = boat(tmp_path, shape, 'file_unit = "mm"\n' + part)
     found = next(one for one in her.first_findings if one.key == "mesh-origin")
-    assert "then move them as far" in found.mend
+    assert "then move them as far" in mend_of(found)
     assert found.edits == ()
 
 
@@ -257,6 +258,6 @@ def test_one_mesh_twice_in_places_that_lap(tmp_path: Path) -> None:
 def test_a_round_body_named_after_the_mesh_that_it_fills(tmp_path: Path) -> None:
     her = boat(tmp_path, hull(), 'file_unit = "mm"\n' + MYRING)
     found = next(one for one in her.first_findings if one.key == "mesh-overlap")
-    assert "hull reaches into pod" in found.what
-    assert found.mend.startswith("Name hull after pod")
+    assert "hull reaches into pod" in what_of(found)
+    assert mend_of(found).startswith("Name hull after pod")
     assert found.edits == ()

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from tests.figures import held
+from tests.said import what_of
 
 from trimdive.assessment import Assessment, assess
 from trimdive.findings import Edit
@@ -111,7 +112,7 @@ def test_meshes_are_mended_one_by_one() -> None:
 
 def test_all_mended_she_is_in_order() -> None:
     her = bought().edited((*MESHES, *FIN, *SEA, *battery()))
-    assert [one.what for one in her.first_findings if one.weight == "put right"] == []
+    assert [what_of(one) for one in her.first_findings if one.weight == "put right"] == []
 
 
 def test_fin_shut_alone() -> None:

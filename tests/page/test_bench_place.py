@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Browser, expect
 from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
+from tests.said import mend_of, what_of
 
 from trimdive.failsafe import bound_words
 from trimdive.page.desk import Desk
@@ -24,8 +25,8 @@ def test_the_page_tells_what_python_tells(name: str) -> None:
     one = her.bench.cylinders[0]
     assert bound_words(her.boat, one.strength.depth) in text
     for found in her.bench_findings:
-        assert found.what[1:] in text
-        assert found.mend in text
+        assert what_of(found)[1:] in text
+        assert mend_of(found) in text
     for answer in her.works.answers:
         for figure in answer.figures:
             assert figure.text in text

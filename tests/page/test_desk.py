@@ -12,6 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.page.conftest import BOATS, OWN, Page, page_of
+from tests.said import what_of
 from typer.testing import CliRunner
 
 from trimdive.assessment import assess
@@ -51,7 +52,7 @@ def test_page_terminal_and_python_give_the_same(name: str) -> None:
     assert shown[1] == weight(her.boat, told["lowest"]["excess_kg"])
     assert shown[2] == her.boat.units.write(told["lowest"]["bg_m"], "length")
     whats = [one["what"] for one in told["findings"]]
-    assert [one.what for one in her.findings] == whats
+    assert [what_of(one) for one in her.findings] == whats
     assert sorted(one.rstrip(".").lower() for one in found_in(text)) == sorted(
         what.rstrip(".").lower() for what in whats
     )
@@ -268,7 +269,7 @@ def test_one_fault_is_told_once(name: str, faults: int) -> None:
     told = [row for row in causes(her.findings) if row.is_urgent]
     under = [one for row in told for one in row.along]
     urgent = [found for found in her.findings if found.weight == "put right"]
-    assert len(told) == faults, [row.what for row in told]
+    assert len(told) == faults, [what_of(row) for row in told]
     assert len(told) + len(under) == len(urgent)
     assert [row.label for row in told] == [str(k) for k in range(1, len(told) + 1)]
     assert all(one.label.startswith(row.label) for row in told for one in row.along)

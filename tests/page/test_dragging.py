@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import Browser, expect
 from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page
+from tests.said import what_of
 
 from trimdive.assessment import Assessment, assess
 from trimdive.page.desk import Desk, Slider, opened
@@ -38,9 +39,9 @@ def test_a_tank_goes_with_its_works_between_battery_and_cylinder_end(bought: Ass
     along, upward = ways(bought, thing)
     battery = next(part for part in bought.boat.parts if part.name == "forward battery")
     length = battery.length or 0.0
-    assert along.on.what == "forward battery"
+    assert what_of(along.on) == "forward battery"
     assert along.on.gap == pytest.approx(battery.x - length / 2 - 1.665, abs=1e-4)
-    assert along.back.what == "the after end of forward cylinder"
+    assert what_of(along.back) == "the after end of forward cylinder"
     assert upward.on.gap == pytest.approx(0.0, abs=1e-4), "it fills the bore"
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from tests.page.conftest import OWN, Page, page_of
+from tests.said import what_of
 
 from trimdive.assessment import assess
 from trimdive.errors import TrimdiveError
@@ -119,7 +120,7 @@ def test_do_it_then_typed_then_saved_is_what_the_terminal_reads(bittern: Page) -
     bittern.press("save")
     there, here = assess(bittern.file), bittern.desk.her
     assert there.floater.mass == pytest.approx(here.floater.mass, abs=1e-9)
-    assert [one.what for one in there.findings] == [one.what for one in here.findings]
+    assert [what_of(one) for one in there.findings] == [what_of(one) for one in here.findings]
 
 
 def test_saving_by_itself_where_it_cannot_be_written_says_so(

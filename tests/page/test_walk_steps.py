@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from tests.page.shelves import ShelfPage, bittern_on_a_shelf, workshop_of
+from tests.said import what_of
 
 from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
@@ -163,7 +164,7 @@ def test_it_does_not_end_while_something_is_left(page: ShelfPage) -> None:
     page.desk.put("limits.tank-margin", "60 %")
     left = next(one for one in page.desk.her.findings if one.weight == "put right")
     assert key(page) == "again"
-    assert f"Left to put right: {sentence(left.what)}" in said(page)
+    assert f"Left to put right: {sentence(what_of(left))}" in said(page)
     assert "Nothing left" not in said(page)
 
 

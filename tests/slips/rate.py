@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from math import degrees
 from pathlib import Path
 
+from tests.said import what_of
 from tests.slips.boats import by_chance
 from tests.slips.typed import FIELDS, Slip, drawn
 
@@ -134,13 +135,13 @@ def answer(right: Assessment, text: str, slip: Slip) -> Answer | None:
     if first and first.key in ASKING and first.subject.partition(".")[0] == slip.path:
         is_first = _as_it_was(wrong.edited(first.edits), right, slip.path)
         is_same = first.subject == f"{slip.path}.{slip.field}"
-        is_asked = is_first or (is_same and _asked(first.what, slip, right))
+        is_asked = is_first or (is_same and _asked(what_of(first), slip, right))
     return Answer(
         slip=slip,
         is_first=is_first,
         is_asked=is_asked,
         is_silent=not (wrong.urgent or wrong.urgent_on_bench),
-        said=first.what if first else "nothing",
+        said=what_of(first) if first else "nothing",
         seconds=time.process_time() - start,
     )
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from tests.conftest import BOATS
+from tests.said import mend_of, what_of
 from tests.slips.boats import in_order
 
 from trimdive.assessment import Assessment
@@ -54,7 +55,7 @@ def test_the_fresh_slip_is_named_first(
 ) -> None:
     first = spoilt(name, *figures).findings[0]
     assert first.key == "slip"
-    assert asked in first.what
+    assert asked in what_of(first)
 
 
 @pytest.mark.parametrize(
@@ -74,7 +75,7 @@ def test_the_fresh_slip_of_a_boat_by_chance_is_named_first(
         text = set_value(text, path, value)
     first = Assessment(boat=parse(text), files={}).findings[0]
     assert first.key == "slip"
-    assert asked in first.what
+    assert asked in what_of(first)
 
 
 @pytest.mark.parametrize(
@@ -110,20 +111,20 @@ def test_the_wall_of_a_tube_is_held_against_what_is_usual() -> None:
 
 def test_a_place_that_nobody_can_measure_is_named_first() -> None:
     first = spoilt("bittern-as-bought", ("part[16].z", "0.062 mm")).findings[0]
-    assert first.what == "rudders with stocks, 0.062 mm above the keel line: 62.0 mm?"
+    assert what_of(first) == "rudders with stocks, 0.062 mm above the keel line: 62.0 mm?"
 
 
 def test_the_figure_is_asked_before_lead_is_added_for_it() -> None:
     """106 g of wiring typed as 10.6 g: 95 g of lead under water would float her right too."""
     first, *others = spoilt("bittern", ("part[21].mass", "10.6 g")).findings
-    assert first.what == "wiring in the wet, aerial, plugs, mass 10.6 g: 106 g?"
-    assert any(one.mend.startswith("Add ") for one in others)
+    assert what_of(first) == "wiring in the wet, aerial, plugs, mass 10.6 g: 106 g?"
+    assert any(mend_of(one).startswith("Add ") for one in others)
 
 
 def test_lead_typed_with_a_tenth_of_its_weight_is_asked_first() -> None:
     """Its shape in lead is 64 g: that is put right, not only looked at, so that a slip is tried."""
     her = spoilt("grebe", ("lead[7].mass", "6.4 g"))
-    assert her.findings[0].what == "lead 7, mass 6.4 g: 64 g?"
+    assert what_of(her.findings[0]) == "lead 7, mass 6.4 g: 64 g?"
     filled = next(one for one in her.findings if one.key == "lead-fill")
     assert filled.weight == "put right"
     assert dict(filled.edits[0].fields)["mass"] == pytest.approx(0.064, rel=0.01)
@@ -166,6 +167,6 @@ def test_an_old_fault_takes_no_fresh_slip_with_it(grebe_as_bought: Assessment) -
     """216 g of lead entered as 216 kg: first, and her lines' own fault after it."""
     her = spoilt("grebe-as-bought", ("lead[1].mass", "216 kg"))
     first, *others = her.findings
-    assert "216 kg: 216 g" in first.what
+    assert "216 kg: 216 g" in what_of(first)
     assert any(one.key == "lines-doubt" for one in others)
     assert first.follows == ()

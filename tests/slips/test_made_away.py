@@ -6,6 +6,7 @@ What is right is worked by hand from the boat file: common practice, no source.
 from pathlib import Path
 
 import pytest
+from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse
@@ -37,14 +38,14 @@ def test_two_tanks_in_one_place_are_named_and_no_length_is_doubted(text: str) ->
     assert found[0].key == "room-tanks"
     assert not any(one.key == "slip" for one in found)
     shared = 0.032 * 0.1176**2 * 3.14159 / 4 * 1e6
-    assert f"share {shared:.0f} cm³" in found[0].what
+    assert f"share {shared:.0f} cm³" in what_of(found[0])
 
 
 def test_a_battery_not_entered_inside_is_told_so(text: str) -> None:
     at = text.index('name = "forward battery"')
     spoilt = text[:at] + text[at:].replace('inside = "forward cylinder"\n', "", 1)
     found = assessed(spoilt).findings
-    assert found[0].edits[0].fields == (("inside", "forward cylinder"),), found[0].what
+    assert found[0].edits[0].fields == (("inside", "forward cylinder"),), what_of(found[0])
 
 
 def test_a_tank_entered_in_the_other_cylinder_goes_back_to_its_works(text: str) -> None:
@@ -55,7 +56,7 @@ def test_a_tank_entered_in_the_other_cylinder_goes_back_to_its_works(text: str) 
     her = assessed(head + tail)
     first = her.findings[0]
     assert first.key == "room-tanks"
-    assert "works lie in forward cylinder" in first.mend
+    assert "works lie in forward cylinder" in mend_of(first)
     (edit,) = first.edits
     assert dict(edit.fields)["inside"] == "forward cylinder"
     assert dict(edit.fields)["x"] == pytest.approx(1.53, abs=0.02)

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from tests.conftest import BOATS
 from tests.rest.crate import crate
+from tests.said import mend_of, what_of
 from tests.slips.rate import COUNT, LEAST, Answer, boats, cried, tried
 
 from trimdive.assessment import Assessment, assess, read_beside
@@ -35,8 +36,8 @@ def number(her: Assessment, name: str) -> str:
 def test_kg_for_g_is_asked_first_with_the_figure_that_would_be_right(grebe: Assessment) -> None:
     boat = with_figure(grebe, number(grebe, "battery"), mass=520.0)
     first = boat.first_findings[0]
-    assert first.what == "battery, mass 520 kg: 520 g?"
-    assert "kg for g" in first.mend
+    assert what_of(first) == "battery, mass 520 kg: 520 g?"
+    assert "kg for g" in mend_of(first)
     assert boat.edited(first.edits).first_findings == grebe.first_findings
 
 
@@ -44,9 +45,9 @@ def test_a_battery_nowhere_near_the_hull(grebe: Assessment) -> None:
     """X = 7 400: asked first, and that it lies out of the hull comes before all that follows."""
     boat = with_figure(grebe, number(grebe, "battery"), x=8.12)
     slip, far, *_ = boat.first_findings
-    assert slip.what == "battery, 8120 mm from the stern: 812 mm?"
+    assert what_of(slip) == "battery, 8120 mm from the stern: 812 mm?"
     assert far.key == "place-far"
-    assert "out of the hull" in far.what
+    assert "out of the hull" in what_of(far)
 
 
 def test_a_mast_high_above_her(grebe: Assessment) -> None:
@@ -61,7 +62,7 @@ def test_a_waterline_that_does_not_cut_the_hull(
 ) -> None:
     boat = bittern.edited((Edit(action="set", path="waterline", fields=(("height", height),)),))
     found = next(one for one in boat.first_findings if one.key == "waterline-place")
-    assert where in found.what
+    assert where in what_of(found)
 
 
 @pytest.mark.parametrize(

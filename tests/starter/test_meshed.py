@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 import trimesh
+from tests.said import what_of
 from typer.testing import CliRunner
 
 from trimdive.assessment import assess
@@ -113,7 +114,7 @@ def test_what_is_left_of_an_angular_hull_is_said(tmp_path: Path) -> None:
     assert "lead 2: 2.6 mm of it out of the hull" in told
     her = assess(tmp_path / "her" / "boat.toml")
     assert any(one.key == "room-skin" for one in her.first_findings)
-    assert not [one.what for one in her.first_findings if " 0 cm³" in one.what]
+    assert not [what_of(one) for one in her.first_findings if " 0 cm³" in what_of(one)]
 
 
 @pytest.mark.parametrize("kind", ["egg", "tower", "small", "fat", "large"])
@@ -141,7 +142,7 @@ def test_she_floats_and_dives(kind: str, tmp_path: Path) -> None:
     assert ("tower" in [region.name for region in her.boat.regions]) == (kind != "tower")
     assert abs(her.surfaced.draught(0.6) - her.boat.waterline.height_at(0.6)) < 0.004  # pyright: ignore
     wrong = [
-        one.what
+        what_of(one)
         for one in her.first_findings
         if one.weight == "put right" and one.key != "guess-share"
     ]

@@ -4,6 +4,7 @@ import csv
 from io import StringIO
 
 import pytest
+from tests.said import what_of
 
 from trimdive.assessment import Assessment
 from trimdive.errors import StarterError
@@ -34,7 +35,7 @@ def weighty(boat: Starter) -> list[str]:
     """Return what check asks to put right, but for masses that are only guessed."""
     her = Assessment(boat=boat.boat, files={})
     return [
-        found.what
+        what_of(found)
         for found in her.first_findings
         if found.weight == "put right" and found.key != "guess-share"
     ]

@@ -13,11 +13,13 @@ from trimdive.tables.states import figures
 from trimdive.text import words
 from trimdive.text.ballast import MOVED, RAISED
 from trimdive.text.documents import changes, common, lowest, told_finding
+from trimdive.text.found import listed_in_words, mend
 from trimdive.text.held import way_up
 from trimdive.text.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.boatfile import Boat
     from trimdive.findings import Finding
     from trimdive.lines.mesh import Floats
     from trimdive.rest import State
@@ -172,15 +174,15 @@ def draw_json(her: "Assessment", files: list[Path]) -> Document:
     return {**common(her), "files": [str(file) for file in files]}
 
 
-def _finding(found: "Finding", number: str) -> Document:
+def _finding(boat: "Boat", found: "Finding", number: str) -> Document:
     return {
         "number": number,
-        **told_finding(found),
-        "mend": found.mend,
+        **told_finding(boat, found),
+        "mend": mend(boat, found),
         "edits": changes(found.edits),
         "can_be_done": bool(found.edits),
-        "left": list(found.left),
-        "hidden": list(found.hidden),
+        "left": listed_in_words(boat, found.left),
+        "hidden": listed_in_words(boat, found.hidden),
         "follows": [{"check": key, "subject": subject} for key, subject in found.follows],
     }
 
@@ -193,6 +195,9 @@ def check_json(her: "Assessment") -> Document:
         "tips_bow_down_rad": her.lowest.trim_angle,
         "lift_left_kg": -her.full.rest.excess,
         "upright_bg_m": her.bg,
-        "findings": [*map(_finding, her.findings, labels(her.findings))],
+        "findings": [
+            _finding(her.boat, one, number)
+            for one, number in zip(her.findings, labels(her.findings), strict=True)
+        ],
         "way_up": list(way_up(her)),
     }

@@ -9,11 +9,11 @@ from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
 from trimdive.rest.named import listed
 from trimdive.text import words
+from trimdive.text.found import listed_in_words, mend, what
 from trimdive.text.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.findings import Finding
 
 UNDER = 3  # columns by which what goes with a cause stands under it
 MANY = 4  # findings that all stay are told one by one only where they are fewer [-]
@@ -40,8 +40,8 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
         if k == 0 or found[k - 1].weight != one.weight:
             yield heading("To put right" if one.weight == "put right" else "To look at")
         under = 0 if called[k].isdigit() else UNDER
-        yield labelled([(f"{called[k]}.", _sentence(one.what))], indent=under)
-        yield labelled(_about(one, k, found, called), indent=under + 3)
+        yield labelled([(f"{called[k]}.", _sentence(what(her.boat, one)))], indent=under)
+        yield labelled(_about(her, k, called), indent=under + 3)
     if texts := way_up(her):
         yield heading(WAY_UP)
         for text in texts:
@@ -79,15 +79,15 @@ def _sentence(text: str) -> str:
     return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
-def _about(
-    one: "Finding", k: int, found: Sequence["Finding"], called: Sequence[str]
-) -> Iterator[tuple[str, str]]:
+def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[str, str]]:
     """Yield the limit, what mends it, and what is left when it alone is mended."""
+    found = her.findings
+    one = found[k]
     limit = one.limit
     if not any(other.limit.key == limit.key for other in found[:k]):
         own = "" if limit.is_practice else f" ({limit.source})"
         yield "limit", f"{limit.text}{own}: {_lower(limit.note)}"
-    yield "mend", one.mend
+    yield "mend", mend(her.boat, one)
     if not one.edits:
         return
     goes = [called[i] for i, other in enumerate(found) if i != k and one.about in other.follows]
@@ -98,7 +98,7 @@ def _about(
         many = len(stays) >= MANY
         rest = ("all the rest" if goes else "all the others") if many else listed(stays)
         yield "leaves", f"{rest} as {'it is' if len(stays) == 1 else 'they are'}"
-    for text in one.hidden:
+    for text in listed_in_words(her.boat, one.hidden):
         yield "shows", f"only then: {text}"
 
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.as_json import state_document
 from trimdive.text.documents import changes, common, told_finding
+from trimdive.text.found import what
 from trimdive.text.layout import Document
 from trimdive.text.place_text import cure_words, mend_words
 
@@ -47,8 +48,8 @@ def _placement(found: "Placement | None") -> Document | None:
         "rounds": found.rounds,
         "surfaced": state_document(found.after, found.after.surfaced),
         "dived": state_document(found.after, found.after.lowest),
-        "left": [one.what for one in found.left],
-        "remains": [told_finding(one) for one in found.left],
+        "left": [what(found.after.boat, one) for one in found.left],
+        "remains": [told_finding(found.after.boat, one) for one in found.left],
     }
 
 

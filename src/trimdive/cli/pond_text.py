@@ -119,7 +119,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
     return {
         **common(her),
         "refused": list(refused(her)),
-        "findings": [told_finding(one) for one in refusing(her)],
+        "findings": [told_finding(her.boat, one) for one in refusing(her)],
         "not_entered": [one.what for one in her.not_entered],
         "way_up": list(way_up(her)),
         "today": {

@@ -8,6 +8,7 @@ from math import acos, copysign, degrees
 import numpy as np
 
 from trimdive.bodies.moments import centroid
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
 from trimdive.findings.less_lead import less_lead
@@ -166,19 +167,14 @@ def _taken_out(facts: Facts, heavy: float, x: float | None) -> Told:
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:
-    heavy = weight(facts.boat, facts.surfaced.rest.excess)
     return finding(
         limit=limit,
         subject="boat",
         rank=100,
-        what=f"she sinks: {heavy} with tanks blown",
+        what=fact("sinks", excess=facts.surfaced.rest.excess),
         stands=None,
-        mend=lambda: (f"For her waterline: {_low(_mend_waterline(facts)[0])}", ()),
+        mend=lambda: (fact("for-her-waterline", mend=_mend_waterline(facts)[0]), ()),
     )
-
-
-def _low(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:]
 
 
 @check("neutral-band", limit="lift-left")

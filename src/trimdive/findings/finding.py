@@ -11,6 +11,7 @@ from typing import Literal
 from trimdive.boatfile import Boat
 from trimdive.data import cited_by, row, table
 from trimdive.errors import BoatError
+from trimdive.fact import Fact, fact
 from trimdive.findings.facts import Facts
 from trimdive.records import record
 from trimdive.units import read
@@ -74,7 +75,7 @@ class Edit:
     fields: tuple[tuple[str, object], ...]  # values in SI; of a file its text
 
 
-Told = tuple[str, tuple[Edit, ...]]  # a mend in words, and as changes where the program can
+Told = tuple[Fact | str, tuple[Edit, ...]]  # what to do, and as changes where the program can
 
 
 class Mend:
@@ -88,11 +89,11 @@ class Mend:
     def __init__(self, work: Callable[[], Told]) -> None:
         """Take the work that tells it."""
         self._work: Callable[[], Told] | None = work
-        self._told: Told = ("", ())
+        self._told: Told = (fact("nothing"), ())
 
     @property
     def told(self) -> Told:
-        """Return it in words, and as changes."""
+        """Return what to do, and as changes."""
         if self._work is not None:
             self._told, self._work = self._work(), None
         return self._told
@@ -103,7 +104,7 @@ class Mend:
 
 
 def known_mend(told: Told) -> Mend:
-    """Return a mend that is known already, in words and as changes."""
+    """Return a mend that is known already, and as changes."""
     return Mend(lambda: told)
 
 
@@ -115,18 +116,18 @@ class Finding:
     subject: str  # what it is about: a path in the boat file, or "boat"
     weight: Weight
     rank: float  # worst first: how urgent, then how far beyond the limit [-]
-    what: str  # one sentence, with numbers
+    what: Fact | str  # what is so
     stands: float | None  # what was measured, as the limit counts it; None: nothing [its unit]
     limit: Limit
     cure: Mend = field(repr=False, compare=False)  # what mends it
-    left: tuple[str, ...]  # what remains to be put right when this alone is mended
-    hidden: tuple[str, ...]  # of those, what shows only then
+    left: tuple[Fact | str, ...]  # what remains to be put right when this alone is mended
+    hidden: tuple[Fact | str, ...]  # of those, what shows only then
     follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
     over: float = field(compare=False)  # by what share of its limit it is beyond; inf: untold [-]
 
     @property
-    def mend(self) -> str:
-        """Return what to do, with numbers."""
+    def mend(self) -> Fact | str:
+        """Return what to do."""
         return self.cure.told[0]
 
     @property
@@ -140,9 +141,9 @@ class Finding:
         return self.key, "" if self.key == "tank-offset" else self.subject
 
 
-def _cure(mend: str | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
+def _cure(mend: Fact | str | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
     """Return a mend, however it was told."""
-    if isinstance(mend, str):
+    if isinstance(mend, Fact | str):
         return known_mend((mend, edits))
     return mend if isinstance(mend, Mend) else Mend(mend)
 
@@ -160,9 +161,9 @@ def finding(
     *,
     limit: Limit,
     subject: str,
-    what: str,
+    what: Fact | str,
     stands: float | None,
-    mend: str | Mend | Callable[[], Told],
+    mend: Fact | str | Mend | Callable[[], Told],
     rank: int,
     beyond: float | Literal["by limit"] = 0.0,
     over: float = inf,
@@ -175,7 +176,7 @@ def finding(
     Args:
         limit: Limit that it is held against.
         subject: What it is about.
-        what: One sentence.
+        what: What is so.
         stands: What is held against the limit, in its quantity and in SI; None where nothing is
             measured, of which UNMEASURED has the key [unit of the limit].
         mend: What to do; or the work that tells it, with its changes, when it is asked for.

@@ -8,6 +8,7 @@ from trimdive.boatfile.ref import ref
 from trimdive.bodies.hull import hull
 from trimdive.clashes.found import Clash, Sort
 from trimdive.clashes.scene import Scene, scene, worse
+from trimdive.fact import fact
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Mend, Told, limit_of
@@ -24,7 +25,9 @@ def _passed(found: Finding, facts: Facts) -> Told:
     """Return a mend as far as it passes."""
     if not found.edits or (clash := first_clash(facts, found.edits)) is None:
         return found.mend, found.edits
-    return f"{found.mend} But {_says(clash)}: clear that first.", ()
+    is_out = clash.sort in ("home", "bore")
+    names = clash.one.name, clash.name
+    return fact("in-the-way", mend=found.mend, is_out=is_out, names=names), ()
 
 
 def first_clash(facts: Facts, edits: tuple[Edit, ...]) -> Clash | None:
@@ -40,10 +43,3 @@ def refused(boat: Boat, before: Scene, after: Scene) -> tuple[Clash, ...]:
     """Return what shares more room after a change, beyond what the boat file lets pass."""
     slacks = {sort: limit_of(f"room-{sort}", boat).value for sort in get_args(Sort)}
     return worse(before, after, slacks)
-
-
-def _says(clash: Clash) -> str:
-    """Return what would not fit, in words."""
-    if clash.sort in ("home", "bore"):
-        return f"{clash.one.name} would reach out of {clash.name} there"
-    return f"{clash.one.name} would share room with {clash.name} there"

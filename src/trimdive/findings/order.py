@@ -8,6 +8,7 @@ told under it, so that one fault is one heading however many figures it spoils.
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from trimdive.fact import fact
 from trimdive.findings.finding import Finding, known_mend
 
 TENFOLD = 10.0  # so many ranks make a finding weigh twice as much [-]
@@ -191,16 +192,9 @@ def worse(one: Finding, found: Sequence[Finding], left: Sequence[Finding]) -> bo
 
 def _not_offered(one: Finding, found: Sequence[Finding], left: Sequence[Finding] | None) -> Finding:
     """Return a finding whose change is not offered, with why."""
-    if left is None:
-        why = "the change for it cannot be calculated as she is"
-    else:
-        here = {other.about for other in found}
-        new = [other for other in left if other.about not in here]
-        worst = max(new, key=lambda other: other.rank, default=None)
-        why = (
-            f"as she is that would bring: {worst.what}"
-            if worst
-            else "as she is that makes her worse"
-        )
-    says = f"See first what else is to be put right ({why})."
+    here = {other.about for other in found}
+    new = [other for other in left or () if other.about not in here]
+    worst = max(new, key=lambda other: other.rank, default=None)
+    brings = worst.what if worst else None
+    says = fact("see-first", is_calculated=left is not None, brings=brings)
     return replace(one, cure=known_mend((says, ())))

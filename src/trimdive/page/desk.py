@@ -35,6 +35,7 @@ from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
 from trimdive.putright.rehoused import put_in
 from trimdive.putright.writing import beside, rewritten
+from trimdive.text.found import mend
 
 if TYPE_CHECKING:
     from trimdive.page.puts import Put
@@ -145,9 +146,9 @@ class Desk:
         if found is None or not found.edits:
             self.note = Note(kind="refused", text="That has been put right meanwhile.")
             return
-        number = self.shown.her.findings.index(found)
-        step = self.mended_by(self.own.her.findings[number])
-        self.take([replace(step, says=found.mend, shown=self.worked_out(step))])
+        own = self.own.her.findings[self.shown.her.findings.index(found)]
+        step, says = self.mended_by(own), mend(self.shown.her.boat, found)
+        self.take([replace(step, says=says, shown=self.worked_out(step))])
 
     def mended_by(self, found: Finding) -> Step:
         """Return her with one thing put right, as she is in the file then.
@@ -161,7 +162,7 @@ class Desk:
             text = rewritten(now, found.edits, files)
             boat = parse(text, self.path.name)
             after = files_of_hers(self.path, boat, files | beside(found.edits), self.on_disk)
-            self.mended[name] = Step(says=found.mend, shown=None, text=text, files=after)
+            self.mended[name] = Step(says=mend(boat, found), shown=None, text=text, files=after)
         return self.mended[name]
 
     def make(self, says: str, edits: Sequence[Edit]) -> None:

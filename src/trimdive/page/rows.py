@@ -7,8 +7,11 @@ from typing import TYPE_CHECKING
 from trimdive.findings.order import LETTERS, cause_of, labels
 from trimdive.page.shown import name_of
 from trimdive.rest.named import listed
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 if TYPE_CHECKING:
+    from trimdive.boatfile import Boat
     from trimdive.findings import Finding
 
 PENDING = "Its mend is being calculated."  # none is offered before
@@ -32,20 +35,22 @@ class Row:
     along: "tuple[Row, ...]"  # what goes with it when it is mended
 
 
-def causes(found: Sequence["Finding"], *, is_tried: bool = True) -> list[Row]:
+def causes(boat: "Boat", found: Sequence["Finding"], *, is_tried: bool = True) -> list[Row]:
     """Return findings as the page shows them, in their order, what follows under what it follows.
 
     One that must be put right stands under the first cause that takes it along, so that one fault
     is told once however many figures it spoils; one to look at stands under none that must be.
 
     Args:
+        boat: For the units in which it is told.
         found: What is not in order, worst first.
         is_tried: Each mend is calculated; else none is shown yet, and no button for it.
     """
     over = [cause_of(k, found) for k in range(len(found))]
     heads = [k for k, cause in enumerate(over) if cause is None]
     called = dict(enumerate(labels(found)))
-    rows = [_row(one, k, found, called) for k, one in enumerate(found)]
+    say = Say(boat)
+    rows = [_row(say, k, found, called) for k in range(len(found))]
     if not is_tried:
         rows = [replace(r, mend=PENDING, is_doable=False) if r.is_doable else r for r in rows]
     return [
@@ -54,7 +59,8 @@ def causes(found: Sequence["Finding"], *, is_tried: bool = True) -> list[Row]:
     ]
 
 
-def _row(one: "Finding", k: int, found: Sequence["Finding"], called: dict[int, str]) -> Row:
+def _row(say: Say, k: int, found: Sequence["Finding"], called: dict[int, str]) -> Row:
+    one = found[k]
     takes = [i for i, other in enumerate(found) if i != k and one.about in other.follows]
     stays = [i for i in range(len(found)) if i != k and i not in takes and called[i].isdigit()]
     own = called[k].rstrip(LETTERS)
@@ -62,13 +68,13 @@ def _row(one: "Finding", k: int, found: Sequence["Finding"], called: dict[int, s
     return Row(
         label=called[k],
         name=name_of(one),
-        what=sentence(one.what),
-        mend=one.mend,
+        what=sentence(said(say, one.what)),
+        mend=said(say, one.mend),
         is_doable=bool(one.edits),
         is_urgent=one.weight == "put right",
         takes=listed([called[i] for i in takes]),
         stays=numbers([int(called[i]) for i in stays if called[i] != own or called[k] == own]),
-        shows=tuple(sentence(text) for text in one.hidden),
+        shows=tuple(sentence(said(say, other)) for other in one.hidden),
         limit=f"{one.limit.text}: {one.limit.note}",
         source="" if is_own else one.limit.source,
         along=(),

@@ -4,15 +4,19 @@ import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from typing import cast
 from zlib import crc32
 
 from trimdive.assessment import Assessment
 from trimdive.drawings.things import shell, things
 from trimdive.drawings.view import MM
+from trimdive.fact import Fact
 from trimdive.findings import Finding
 from trimdive.page.scene import boat_picture, end_picture, marks
 from trimdive.page.track import table
 from trimdive.text.held import way_up
+
+MARKED = 4  # digits of a figure by which a finding is known [-]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,4 +100,13 @@ class Shown:
 
 def name_of(found: Finding) -> str:
     """Return what names a finding among those of one boat."""
-    return f"{found.key}/{found.subject}/{crc32(found.what.encode()):08x}"
+    return f"{found.key}/{found.subject}/{crc32(_mark(found.what).encode()):08x}"
+
+
+def _mark(value: object) -> str:
+    """Return what tells one thing that is held from another: figures to few digits."""
+    if isinstance(value, Fact):
+        return f"{value.kind} {_mark(value.pairs)}"
+    if isinstance(value, tuple):
+        return " ".join(_mark(one) for one in cast("tuple[object, ...]", value))
+    return f"{value:.{MARKED}g}" if isinstance(value, float) else str(value)

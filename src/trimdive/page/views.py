@@ -66,7 +66,7 @@ def _gaps_so_far(desk: "Desk") -> int:
 def page_told(desk: "Desk") -> Told:
     """Return all that the page's template shows."""
     her = desk.her
-    found = causes(at_once(desk), is_tried=is_whole(her))
+    found = causes(her.boat, at_once(desk), is_tried=is_whole(her))
     warm = her.boat.units.write(her.water.celsius, "temperature")
     told = state_told(her, desk.slider)
     return {

@@ -17,6 +17,7 @@ from trimdive.page.shown import name_of
 from trimdive.page.views import standing
 from trimdive.text import words
 from trimdive.text.dive_text import worst
+from trimdive.text.found import mend, what
 from trimdive.text.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
@@ -66,8 +67,8 @@ def _has(her: "Assessment", *keys: str) -> bool:
 
 def _what(her: "Assessment", *keys: str) -> str:
     """Return what the first of some checks found, as a sentence; "" where they found nothing."""
-    found = {one.key: one.what for one in reversed(her.first_findings)}
-    return next((sentence(found[key]) for key in keys if key in found), "")
+    found = {one.key: one for one in reversed(her.first_findings)}
+    return next((sentence(what(her.boat, found[key])) for key in keys if key in found), "")
 
 
 def _is_slid(desk: "Desk", key: str) -> bool:
@@ -221,7 +222,7 @@ def strip_of(desk: "Desk", slider: "Slider | None" = None) -> Strip | None:
         do=do,
         how=how,
         button=button,
-        mend=found.mend if found else "",
+        mend=mend(desk.her.boat, found) if found else "",
         doing=name_of(found) if found else "",
     )
 
@@ -252,7 +253,7 @@ def _left(desk: "Desk") -> "tuple[Finding | None, str]":
     found = next((one for one in left if one.edits), None)
     if not left:
         return None, "Look at what the list says."
-    return found, f"Left to put right: {sentence((found or left[0]).what)}"
+    return found, f"Left to put right: {sentence(what(desk.her.boat, found or left[0]))}"
 
 
 def _finding(desk: "Desk", keys: tuple[str, ...]) -> "Finding | None":

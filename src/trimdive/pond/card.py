@@ -15,6 +15,7 @@ from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
 from trimdive.rest.named import lifted, share
 from trimdive.text.deep import UNTESTED, may_go_words
+from trimdive.text.found import what
 from trimdive.text.held import way_up
 from trimdive.units import write
 from trimdive.water import density, waters
@@ -134,7 +135,7 @@ def own_water(her: "Assessment") -> Chosen:
 
 def refused(her: "Assessment") -> tuple[str, ...]:
     """Return why there can be no card yet: what must be put right first; nothing where it can."""
-    told = tuple(one.what for one in refusing(her))
+    told = tuple(what(her.boat, one) for one in refusing(her))
     try:
         her.bench_findings  # noqa: B018 - whether it can be worked out
     except TrimdiveError as error:  # a cylinder that cannot be as it is told

@@ -58,7 +58,9 @@ def explained(
     told = slip_finding(boat, first.slip, first.gain, others)
     line = line_of(text, path_of(told.subject))
     where = f"{name}:{line}: {told.subject}" if line else f"{name}: {told.subject}"
-    first = BoatFileError(told.what.rstrip("?") + "? As it stands it cannot be", where, told.mend)
+    first = BoatFileError(
+        str(told.what).rstrip("?") + "? As it stands it cannot be", where, str(told.mend)
+    )
     first.others, first.left = (error, *error.others), error.left
     return first
 

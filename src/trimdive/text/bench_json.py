@@ -7,6 +7,7 @@ from trimdive.data.cautions import cautions
 from trimdive.text.care import care_words
 from trimdive.text.deep import may_go_json
 from trimdive.text.documents import changes, common, measured
+from trimdive.text.found import mend, what
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -40,8 +41,9 @@ def bench_json(her: "Assessment", *, kinds: bool = False) -> "Document":
         "depth_m": her.bench.depth,
         **may_go_json(her),
         "findings": [
-            {"key": one.key, "subject": one.subject, "what": one.what, **measured(one),
-             "mend": one.mend, "edits": changes(one.edits), "must": one.weight == "put right"}
+            {"key": one.key, "subject": one.subject, "what": what(her.boat, one), **measured(one),
+             "mend": mend(her.boat, one), "edits": changes(one.edits),
+             "must": one.weight == "put right"}
             for one in her.bench_findings
         ],
         "cylinders": [_cylinder_json(one) for one in her.bench.cylinders],

@@ -10,6 +10,7 @@ from trimdive.text import words
 from trimdive.text.care import care
 from trimdive.text.deep import may_go_words
 from trimdive.text.fills import planned_words
+from trimdive.text.found import mend, what
 from trimdive.text.layout import Block, Cells, heading, labelled, line, table
 
 if TYPE_CHECKING:
@@ -89,12 +90,16 @@ def _orders(her: "Assessment") -> Iterator[Block]:
     if found:
         yield heading("To put right on the bench" if urgent else "To look at on the bench")
         yield labelled(
-            (f"{k}.", f"{one.what[:1].upper()}{one.what[1:]}. {one.mend}")
+            (f"{k}.", f"{_capital(what(her.boat, one))}. {mend(her.boat, one)}")
             for k, one in enumerate(found, 1)
         )
     if her.not_entered:
         yield heading(NOT_ENTERED)
         yield labelled(("-", one.line) for one in her.not_entered)
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 from trimdive.findings.finding import SI_UNITS
 from trimdive.putright.writing import KINDS
 from trimdive.text import words
+from trimdive.text.found import what
 from trimdive.text.layout import Document
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.boatfile import Boat
     from trimdive.findings import Edit, Finding
 
 
@@ -44,13 +46,13 @@ def common(her: "Assessment") -> Document:
     }
 
 
-def told_finding(found: "Finding") -> Document:
+def told_finding(boat: "Boat", found: "Finding") -> Document:
     """Return what is not in order, in a sentence and in figures; not what mends it."""
     return {
         "check": found.key,
         "subject": found.subject,
         "weight": found.weight,
-        "what": found.what,
+        "what": what(boat, found),
         **measured(found),
     }
 

@@ -6,7 +6,7 @@ from math import degrees, inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.text import words
+from trimdive.text import found, words
 from trimdive.text.layout import Block, Cells, heading, labelled, line, table
 from trimdive.units import write
 
@@ -53,7 +53,7 @@ def place_text(
         return
     for one in her.first_findings:
         if one.key == "tub-behind":
-            yield line(f"Mind: {one.what}. {one.mend}")
+            yield line(f"Mind: {found.what(her.boat, one)}. {found.mend(her.boat, one)}")
     if done.mends or done.found is None:
         yield from _hindered(done)
     if done.mends:
@@ -84,7 +84,7 @@ def _hindered(done: "Work") -> Iterator[Block]:
         if len(rows) > 1:
             yield line("All of these together are in the way; none alone.")
     elif alone.left:
-        yield labelled(("-", one.what) for one in alone.left)
+        yield labelled(("-", found.what(done.her.boat, one)) for one in alone.left)
     else:
         yield line(
             "No choice of whole pieces keeps every condition.", "See --seconds and [placing]."
@@ -102,10 +102,10 @@ def lacking(her: "Assessment", one: "Shortfall") -> str:
 
 def mend_words(mend: "Mend", her: "Assessment") -> str:
     """Return a mend in one or two sentences, without what placing does by itself."""
-    what = mend.finding.what
+    what = found.what(her.boat, mend.finding)
     what = what if what.split(" ")[0].find(".") > 0 else f"{what[:1].upper()}{what[1:]}"
     stop = "" if what.endswith("?") else "."
-    return f"{what}{stop} {_changes(mend.edits, her) or mend.finding.mend}"
+    return f"{what}{stop} {_changes(mend.edits, her) or found.mend(her.boat, mend.finding)}"
 
 
 def _changes(edits: Sequence["Edit"], her: "Assessment") -> str:

@@ -51,7 +51,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
     chosen = field_of(typed, "bench_cylinder")
     one = next((one for one in benched.cylinders if one.name == chosen), None)
     one = one or next(iter(benched.cylinders), None)
-    found = causes(her.bench_findings)
+    found = causes(her.boat, her.bench_findings)
     return {
         "refused": "",
         "names": names,

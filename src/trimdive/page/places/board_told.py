@@ -13,6 +13,7 @@ from trimdive.page.board_drawing import numbers_of
 from trimdive.page.offsets import Offsets, offsets_of
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, Told, fields_of, table_in, typed_in
+from trimdive.text.found import mend, what
 
 if TYPE_CHECKING:
     from trimdive.boatfile.piece import Piece
@@ -221,7 +222,11 @@ def _mesh(desk: "Desk", region: MeshRegion) -> MeshTold:
             f"{shut}, {volume}"
         )
     troubles = [
-        Trouble(what=one.what, mend=one.mend, name=name_of(one) if one.edits else "")
+        Trouble(
+            what=what(her.boat, one),
+            mend=mend(her.boat, one),
+            name=name_of(one) if one.edits else "",
+        )
         for one in her.first_findings
         if one.key.startswith("mesh") and one.subject.startswith(f"{region.name}: ")
     ]

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 def _told(desk: "Desk", _: Typed) -> Told:
-    found = causes(at_once(desk), is_tried=is_whole(desk.her))
+    found = causes(desk.her.boat, at_once(desk), is_tried=is_whole(desk.her))
     return {
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],

@@ -11,6 +11,7 @@ from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.rows import sentence
 from trimdive.page.units import rewritten
 from trimdive.text import words
+from trimdive.text.found import what
 from trimdive.text.place_asked import wish_of
 from trimdive.text.place_text import (
     AIMS as AIM_WORDS,
@@ -153,7 +154,7 @@ def put_in(desk: "Desk", _: Typed) -> None:
 def behind(her: "Assessment") -> str:
     """Return in sentences that readings do not count in her list yet; "" where they do."""
     found = next((one for one in her.first_findings if one.key == "tub-behind"), None)
-    return f"{sentence(found.what)} {READ_FIRST}" if found else ""
+    return f"{sentence(what(her.boat, found))} {READ_FIRST}" if found else ""
 
 
 def _done(desk: "Desk") -> "Work":

@@ -1,0 +1,26 @@
+"""A finding in words: what is not in order, and what mends it."""
+
+from typing import TYPE_CHECKING
+
+from trimdive.text.said import said
+from trimdive.text.say import Say
+
+if TYPE_CHECKING:
+    from trimdive.boatfile import Boat
+    from trimdive.fact import Fact
+    from trimdive.findings import Finding
+
+
+def what(boat: "Boat", found: "Finding") -> str:
+    """Return what is not in order, with figures in the boat's units."""
+    return said(Say(boat), found.what)
+
+
+def mend(boat: "Boat", found: "Finding") -> str:
+    """Return what mends it, with figures in the boat's units."""
+    return said(Say(boat), found.mend)
+
+
+def listed_in_words(boat: "Boat", facts: "tuple[Fact | str, ...]") -> list[str]:
+    """Return several facts in words, such as what a mend leaves."""
+    return [said(Say(boat), one) for one in facts]

@@ -1,0 +1,27 @@
+"""The words for mends that others stand in the way of."""
+
+from trimdive.fact import Fact
+from trimdive.text.said import said, says
+from trimdive.text.say import Say
+
+
+@says("nothing")
+def _nothing(_: Say) -> str:
+    return ""
+
+
+@says("in-the-way")
+def _in_the_way(say: Say, mend: Fact | str, is_out: bool, names: tuple[str, str]) -> str:
+    one, other = names
+    does = f"reach out of {other}" if is_out else f"share room with {other}"
+    return f"{said(say, mend)} But {one} would {does} there: clear that first."
+
+
+@says("see-first")
+def _see_first(say: Say, is_calculated: bool, brings: Fact | str | None) -> str:
+    why = "as she is that makes her worse"
+    if not is_calculated:
+        why = "the change for it cannot be calculated as she is"
+    elif brings is not None:
+        why = f"as she is that would bring: {said(say, brings)}"
+    return f"See first what else is to be put right ({why})."
