@@ -266,7 +266,7 @@ def test_a_path_out_of_the_folder_is_refused(copied: Callable[[str], Path]) -> N
 def test_one_fault_is_told_once(name: str, faults: int) -> None:
     """Three faults each, and in Plover her mesh, which hides where her tank lies."""
     her = assess(BOATS / f"{name}-as-bought" / "boat.toml")
-    told = [row for row in causes(her.findings) if row.is_urgent]
+    told = [row for row in causes(her.boat, her.findings) if row.is_urgent]
     under = [one for row in told for one in row.along]
     urgent = [found for found in her.findings if found.weight == "put right"]
     assert len(told) == faults, [what_of(row) for row in told]

@@ -1,7 +1,6 @@
 """The boat on the page: what was done to her since she was opened, undone, done again, saved.
 
-All work on her goes through one lock. Figures that are typed in several windows at once wait for it
-together, and are taken in one after another, see ``puts``.
+All work on her goes through one lock; figures that windows type meanwhile wait together, see ``puts``.
 """
 
 import threading
@@ -146,8 +145,8 @@ class Desk:
         if found is None or not found.edits:
             self.note = Note(kind="refused", text="That has been put right meanwhile.")
             return
-        own = self.own.her.findings[self.shown.her.findings.index(found)]
-        step, says = self.mended_by(own), mend(self.shown.her.boat, found)
+        step = self.mended_by(self.own.her.findings[self.shown.her.findings.index(found)])
+        says = mend(self.shown.her.boat, found)
         self.take([replace(step, says=says, shown=self.worked_out(step))])
 
     def mended_by(self, found: Finding) -> Step:
