@@ -1,6 +1,6 @@
 """The boat on the page: what was done to her since she was opened, undone, done again, saved.
 
-All work on her goes through one lock; figures that windows type meanwhile wait together, see ``puts``.
+All work on her goes through one lock; figures typed meanwhile wait together, see ``puts``.
 """
 
 import threading
