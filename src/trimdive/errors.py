@@ -62,6 +62,8 @@ class Typed(Protocol):
 class UnitError(TrimdiveError, ValueError):
     """A quantity that cannot be read as typed."""
 
+    lacks = ""  # kind of quantity whose unit is missing, where that is all
+
 
 class BoatError(TrimdiveError):
     """Something told of a boat, or asked of her, that cannot be; those below say of what."""

@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.boatfile import parse
-from trimdive.boatfile.materials import MOST, material_mend
+from trimdive.boatfile.materials import MOST, unknown_material
 from trimdive.errors import BoatFileError
 
 BOAT = """format = 1
@@ -41,7 +41,7 @@ def test_a_material_that_is_none_gets_a_handful_of_names(typed: str) -> None:
     assert caught.value.where == "boat.toml:8: part[1].material"
     assert caught.value.what == f"there is no material '{typed}'"
     assert caught.value.mend.startswith(MENDS[typed])
-    assert material_mend(typed).count(",") <= MOST
+    assert unknown_material(typed).mend.count(",") <= MOST
 
 
 def test_another_material_with_its_density_needs_no_row() -> None:

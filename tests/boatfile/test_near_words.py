@@ -10,7 +10,7 @@ import pytest
 from trimdive.boatfile import parse
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.messages import _annotation, _models, named_fields
-from trimdive.boatfile.near_words import ANY, TOP, folded, meant, row_for
+from trimdive.boatfile.near_words import ANY, TOP, folded, no_field, row_for
 from trimdive.data import Row, table
 from trimdive.errors import TrimdiveError
 from trimdive.tape import typed
@@ -74,7 +74,7 @@ def test_every_word_leads_to_its_field_somewhere(entry: Row) -> None:
         led = [(name, fields) for name, fields in tables if row_for(word, name, fields) is entry]
         assert led, f"another row takes {word} everywhere"
         for name, fields in led:
-            says = meant(word, name, fields)
+            says = no_field(word, name, fields).mend
             assert entry["mend"] in says
             assert not entry["field"] or f"'{entry['field']}'" in says
 
@@ -125,5 +125,5 @@ def test_slips_in_a_boat_file_name_the_field_that_is_meant(
 
 def test_the_letters_alone_would_have_said_height() -> None:
     # What stood here before: difflib's nearest spelling of "weight" among a part's fields.
-    assert "'mass'" in meant("weight", "part", ["height", "mass"])
-    assert "'height'" in meant("heigth", "part", ["height", "mass"])
+    assert "'mass'" in no_field("weight", "part", ["height", "mass"]).mend
+    assert "'height'" in no_field("heigth", "part", ["height", "mass"]).mend

@@ -4,8 +4,8 @@ import difflib
 from collections.abc import Callable, Iterable, Iterator
 
 from trimdive.boatfile.boat import Boat
-from trimdive.boatfile.materials import material_mend
-from trimdive.boatfile.messages import Mistake, named_fields
+from trimdive.boatfile.materials import unknown_material
+from trimdive.boatfile.messages import Mistake, named_fields, of_error
 from trimdive.boatfile.outline_checks import outline_mistakes
 from trimdive.boatfile.piece import Measured, Placed, Weighed
 from trimdive.boatfile.pieces import Coat, Cylinder, Mark, Part, Tank
@@ -170,8 +170,7 @@ def _materials(boat: Boat) -> Mistakes:
         yield from reading_mistakes(path, piece)
         material = piece.material
         if known and material and material not in known and piece.density is None:
-            what = f"there is no material '{material}'"
-            yield Mistake((*path, "material"), what, material_mend(material))
+            yield of_error((*path, "material"), unknown_material(material))
         if piece.hung is not None and piece.mass is None:
             what = "it was weighed under water but not in air"
             yield Mistake((*path, "hung"), what, "Add its mass as weighed in air.")

@@ -30,7 +30,7 @@ def dry_mistakes(boat: Boat) -> Iterator[Mistake]:
               if vessel.closed is not None}  # fmt: skip
     for number, vessel in enumerate(boat.cylinders):
         if vessel.air is not None and vessel.air > vessel.room:
-            yield Mistake(("cylinder", number, "air"), *_more(boat, vessel.air, vessel))
+            yield _more(boat, ("cylinder", number, "air"), vessel.air, vessel)
     for number, plant in enumerate(boat.plants):
         path: Path = ("plant", number)
         where = homes(boat, plant.tanks)
@@ -38,23 +38,24 @@ def dry_mistakes(boat: Boat) -> Iterator[Mistake]:
             if len(where) > 1:
                 what = f"it works in the air of {' and '.join(where)}, and free_air is of one"
                 yield Mistake((*path, "free_air"), what, "Enter air in each [[cylinder]] instead.")
-            yield from _twice((*path, "free_air"), where, airs, "the air in")
+            yield from _twice((*path, "free_air"), where, airs)
             airs |= dict.fromkeys(where, f"plant[{number + 1}].free_air")
         if plant.closed_at is not None:
-            yield from _twice((*path, "closed_at"), where, closed, "how full the tank was in")
+            yield from _twice((*path, "closed_at"), where, closed)
 
 
-def _more(boat: Boat, air: float, vessel: Cylinder) -> tuple[str, str]:
-    """Return that a cylinder holds less than its free air [m³], and the mend."""
+def _more(boat: Boat, path: Path, air: float, vessel: Cylinder) -> Mistake:
+    """Return that a cylinder holds less than its free air [m³]."""
     says = boat.units.write
     what = f"{says(air, 'volume')} of free air are more than {vessel.name} holds, "
     what += says(vessel.room, "volume")
-    return what, "See whether the figure and its unit are right."
+    return Mistake(path, what, "See whether the figure and its unit are right.")
 
 
-def _twice(path: Path, where: Sequence[str], known: dict[str, str], what: str) -> Iterator[Mistake]:
+def _twice(path: Path, where: Sequence[str], known: dict[str, str]) -> Iterator[Mistake]:
     """Yield a figure that another field enters already."""
     for name in where:
         if name in known:
-            told = f"{what} {name} is entered in {known[name]} already"
+            told = "how full the tank was in" if path[-1] == "closed_at" else "the air in"
+            told += f" {name} is entered in {known[name]} already"
             yield Mistake(path, told, f"Keep {known[name]} or {path[-1]}, not both.")

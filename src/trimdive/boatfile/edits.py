@@ -13,7 +13,6 @@ from trimdive.errors import BoatFileError
 
 ONE_VALUE = re.compile(r"""(\s*[\w-]+\s*=\s*)("(?:[^"\\]|\\.)*"|'[^']*'|[\w.+-]+)""")
 Value = str | float | int | bool | list[str]
-AGAIN = "See how the field is called in docs/boat-file.md."
 
 
 def set_value(text: str, place: str, value: Value) -> str:
@@ -46,7 +45,7 @@ def set_value(text: str, place: str, value: Value) -> str:
         head = f"[{dotted(path[:-1])}]"
         return _ended(f"{_closed(plain)}\n{head}\n{line}\n", text)
     if not isinstance(holder, dict) or isinstance(path[-1], int):
-        raise BoatFileError("that is no field", place, AGAIN)
+        raise _no_place("that is no field", place)
     holder[path[-1]] = value
     return _ended(_inserted(plain, path[:-1], line, contents), text)
 
@@ -144,7 +143,7 @@ def remove(text: str, place: str) -> str:
     path, plain = _path(place), _plain(text)
     holder = _at(toml(text, "text"), path[:-1], place)
     if not _holds(holder, path[-1]):
-        raise BoatFileError("there is nothing to take out", place, AGAIN)
+        raise _no_place("there is nothing to take out", place)
     start = lines(plain).get(path)
     if isinstance(path[-1], int) and start:
         rows = plain.splitlines(keepends=True)
@@ -183,7 +182,12 @@ def _path(place: str) -> Path:
     try:
         return path_of(place)
     except ValueError:
-        raise BoatFileError("that is no place in a boat file", repr(place), AGAIN) from None
+        raise _no_place("that is no place in a boat file", repr(place)) from None
+
+
+def _no_place(what: str, place: str) -> BoatFileError:
+    """Return the error for a place that a boat file has not."""
+    return BoatFileError(what, place, "See how the field is called in docs/boat-file.md.")
 
 
 def _document(text: str) -> Any:

@@ -94,8 +94,8 @@ def load(path: File | str) -> Loaded:
         with suppress(ValueError):  # a name that no file can have, told below
             finished(file.resolve().parent)
     except OSError as error:
-        reason = (error.strerror or "it cannot be written").lower()
-        what = f"files that were being saved cannot be put into place: {reason}"
+        what = "files that were being saved cannot be put into place: "
+        what += (error.strerror or "they cannot be written").lower()
         mend = "See that you may write there and that there is room."
         raise BoatFileError(what, str(file.parent), mend) from None
     data = contents_of(file)
@@ -207,7 +207,7 @@ def contents_of(file: File) -> bytes:
             mend = f"Name the file in it, such as {file.name}/boat.toml."
             raise BoatFileError("it is a folder", str(file), mend)
         if not file.exists():
-            raise BoatFileError("there is no such file", str(file), _near(file))
+            raise _absent(file)
         if not file.is_file():
             raise BoatFileError("it is no file", str(file), "Name a boat file.")
         if file.stat().st_size > LARGEST:
@@ -227,13 +227,15 @@ def stamp_of(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def _near(file: File) -> str:
-    """Return what to do about a file that is not there."""
-    folder = file.parent
+def _absent(file: File) -> BoatFileError:
+    """Return the error for a file that is not there, with what lies in its folder."""
+    what, folder = "there is no such file", file.parent
     if not folder.is_dir():
-        return f"There is no folder '{folder}' either; see where you are."
+        mend = f"There is no folder '{folder}' either; see where you are."
+        return BoatFileError(what, str(file), mend)
     found = sorted(entry.name for entry in folder.glob("*.toml"))[:5]
-    return f"There is {', '.join(found)} in that folder." if found else "See where it lies."
+    mend = f"There is {', '.join(found)} in that folder." if found else "See where it lies."
+    return BoatFileError(what, str(file), mend)
 
 
 def _text(data: bytes, name: str) -> str:
@@ -269,11 +271,10 @@ def toml(text: str, name: str) -> Contents:
     except ValueError as error:  # TOMLDecodeError is one; so is a number of too many digits
         place = AT_LINE.search(str(error))
         if other := other_file(text, name):
-            raise BoatFileError(other[0], name, other[1]) from None
+            raise other from None
         line = int(place[1]) if place and place[1] else text.count("\n") + 1
         typed = [*text.split("\n"), ""][line - 1]
-        what, mend = slip(AT_LINE.sub("", str(error)), typed)
-        raise BoatFileError(what, f"{name}:{line}", mend) from None
+        raise slip(AT_LINE.sub("", str(error)), typed, f"{name}:{line}") from None
 
 
 @lru_cache(maxsize=8)

@@ -9,6 +9,7 @@ from pydantic import BeforeValidator
 
 from trimdive.boatfile.quantities import Name
 from trimdive.data import table
+from trimdive.errors import BoatFileError
 
 MOST = 5  # names in one sentence
 USUAL = ("GRP", "ABS", "acrylic", "brass", "lead")  # shown where nothing is near
@@ -32,18 +33,19 @@ def as_named(value: object) -> object:
 Material = Annotated[Name, BeforeValidator(as_named)]
 
 
-def material_mend(name: str) -> str:
-    """Return what to write instead of a material that the table does not hold.
+def unknown_material(name: str) -> BoatFileError:
+    """Return the error, without its place, for a material that the table does not hold.
 
-    >>> material_mend("Messing")
+    >>> unknown_material("Messing").mend
     "Did you mean 'brass'?"
     """
     found = _meant(name.strip().casefold())
-    if len(found) == 1:
-        return f"Did you mean '{found[0]}'?"
+    mend = f"Write one such as {', '.join(USUAL)}, or give its density beside it."
     if found:
-        return f"Write one of: {', '.join(found)}; or give its density beside it."
-    return f"Write one such as {', '.join(USUAL)}, or give its density beside it."
+        mend = f"Write one of: {', '.join(found)}; or give its density beside it."
+    if len(found) == 1:
+        mend = f"Did you mean '{found[0]}'?"
+    return BoatFileError(f"there is no material '{name}'", "", mend)
 
 
 def _meant(plain: str) -> list[str]:

@@ -11,7 +11,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from trimdive.boatfile.boat import Boat, Units
-from trimdive.boatfile.near_words import TOP, meant
+from trimdive.boatfile.near_words import TOP, no_field
 from trimdive.boatfile.places import Path, dotted, lines, nearest
 from trimdive.errors import BoatError, BoatFileError, TrimdiveError, UnitError
 from trimdive.units.table import usual_names
@@ -19,27 +19,6 @@ from trimdive.units.table import usual_names
 Names = dict[Path, str]
 SHOWN = 5  # mistakes that are told at once
 LONGEST_NAME = 80  # letters
-NO_UNIT = re.compile(r"has no (\w+) unit$")
-
-PLAIN = {  # what pydantic calls it: what a builder reads
-    "string_type": ("{found} is not text", "Put it in quotes."),
-    "bool_type": ("{found} is neither true nor false", "Write true or false, without quotes."),
-    "string_too_short": ("it is empty", "Write a name, or leave the line out."),
-    "string_too_long": ("it is too long", "Write at most {max_length} letters."),
-    "greater_than": ("{found} is not more than {gt:g}", "Write a figure above {gt:g}."),
-    "greater_than_equal": ("{found} is less than {ge:g}", "Write {ge:g} or more."),
-    "less_than_equal": ("{found} is too much", "Write at most {limit}."),
-    "less_than": ("{found} is too much", "Write less than {lt:g}."),
-    "int_type": ("{found} is not a whole number", "Write a whole number such as 2."),
-    "int_parsing": ("{found} is not a whole number", "Write a whole number such as 2."),
-    "int_from_float": ("{found} is not a whole number", "Write a whole number such as 2."),
-    "float_type": ("{found} is not a number", "Write a number such as 2.2."),
-    "float_parsing": ("{found} is not a number", "Write a number such as 2.2."),
-    "finite_number": ("{found} is not a number to build by", "Write a real figure."),
-    "literal_error": ("{found} is none of the choices", "Write one of: {choices}."),
-    "union_tag_invalid": ("there is no surface {tag!r}", "Write one of: {tags}."),
-    "union_tag_not_found": ("it names no surface", "Add a line such as: surface = \"lines\"."),
-}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +29,14 @@ class Mistake:
     what: str
     mend: str
     is_unit: bool = False
+    lacks: str = ""  # kind of quantity whose unit is missing, where that is all
+
+
+def of_error(path: Path, error: TrimdiveError) -> Mistake:
+    """Return the mistake of an error that names no place."""
+    is_unit = isinstance(error, UnitError)
+    lacks = error.lacks if isinstance(error, UnitError) else ""
+    return Mistake(path, error.what, error.mend, is_unit=is_unit, lacks=lacks)
 
 
 def refusal(mistakes: Iterable[Mistake], text: str, file: str) -> TrimdiveError:
@@ -146,19 +133,23 @@ def _units_once(mistakes: Iterable[Mistake]) -> list[Mistake]:
     kept: list[Mistake] = []
     kinds: dict[str, list[int]] = {}
     for mistake in mistakes:
-        kind = NO_UNIT.search(mistake.what) if mistake.is_unit else None
-        if not kind or kind[1] not in Units.model_fields:
+        if mistake.lacks not in Units.model_fields:
             kept.append(mistake)
-        elif kind[1] in kinds:
-            kinds[kind[1]][1] += 1
+        elif mistake.lacks in kinds:
+            kinds[mistake.lacks][1] += 1
         else:
-            kinds[kind[1]] = [len(kept), 1]
+            kinds[mistake.lacks] = [len(kept), 1]
             kept.append(mistake)
     for kind, (at, count) in kinds.items():
-        every = f" for all {count} such figures" if count > 1 else ""
-        once = f'Or name it once{every}, under [units]: {kind} = "{usual_names(kind)[0]}".'
-        kept[at] = replace(kept[at], mend=f"{kept[at].mend} {once}")
+        kept[at] = _named_once(kept[at], kind, count)
     return kept
+
+
+def _named_once(mistake: Mistake, kind: str, count: int) -> Mistake:
+    """Return the mistake of so many figures without a unit, with how to name it for all."""
+    every = f" for all {count} such figures" if count > 1 else ""
+    once = f'Or name it once{every}, under [units]: {kind} = "{usual_names(kind)[0]}".'
+    return replace(mistake, mend=f"{mistake.mend} {once}")
 
 
 def _names(text: str) -> Names:
@@ -195,7 +186,7 @@ def _mistake(entry: ErrorDetails, top: type[BaseModel]) -> Mistake:
     kind, given = entry["type"], entry.get("ctx", {})
     cause = given.get("error")
     if isinstance(cause, TrimdiveError):
-        return Mistake(path, cause.what, cause.mend, is_unit=isinstance(cause, UnitError))
+        return of_error(path, cause)
     if kind == "extra_forbidden":
         return _unknown(path, fields, entry["input"], top)
     if kind == "missing":
@@ -205,30 +196,61 @@ def _mistake(entry: ErrorDetails, top: type[BaseModel]) -> Mistake:
         wanted = f"[[{head}]]" if kind == "tuple_type" or isinstance(path[-1], int) else f"[{head}]"
         what = f"{_found(entry['input'])} stands where a table is wanted"
         return Mistake(path, what, f"Begin it with a line {wanted}.")
-    what, mend = PLAIN.get(kind, (f"{{found}} does not fit ({entry['msg']})", "Write another."))
+    return _plain(path, kind, entry)
+
+
+def _plain(path: Path, kind: str, entry: ErrorDetails) -> Mistake:
+    """Return one refusal of a figure or a text, by what pydantic calls it."""
+    plain = {
+        "string_type": ("{found} is not text", "Put it in quotes."),
+        "bool_type": ("{found} is neither true nor false", "Write true or false, without quotes."),
+        "string_too_short": ("it is empty", "Write a name, or leave the line out."),
+        "string_too_long": ("it is too long", "Write at most {max_length} letters."),
+        "greater_than": ("{found} is not more than {gt:g}", "Write a figure above {gt:g}."),
+        "greater_than_equal": ("{found} is less than {ge:g}", "Write {ge:g} or more."),
+        "less_than_equal": ("{found} is too much", "Write at most {limit}."),
+        "less_than": ("{found} is too much", "Write less than {lt:g}."),
+        "int_type": ("{found} is not a whole number", "Write a whole number such as 2."),
+        "int_parsing": ("{found} is not a whole number", "Write a whole number such as 2."),
+        "int_from_float": ("{found} is not a whole number", "Write a whole number such as 2."),
+        "float_type": ("{found} is not a number", "Write a number such as 2.2."),
+        "float_parsing": ("{found} is not a number", "Write a number such as 2.2."),
+        "finite_number": ("{found} is not a number to build by", "Write a real figure."),
+        "literal_error": ("{found} is none of the choices", "Write one of: {choices}."),
+        "union_tag_invalid": ("there is no surface {tag!r}", "Write one of: {tags}."),
+        "union_tag_not_found": ("it names no surface", 'Add a line such as: surface = "lines".'),
+    }
+    what, mend = plain.get(kind, (f"{{found}} does not fit ({entry['msg']})", "Write another."))
+    figures = _figures(entry)
+    return Mistake(path, what.format(**figures), mend.format(**figures))
+
+
+def _figures(entry: ErrorDetails) -> dict[str, Any]:
+    """Return what was found where a refusal stands, and what is allowed there."""
+    given = entry.get("ctx", {})
     limit = given.get("le")
-    figures: dict[str, Any] = {
+    return {
         **given,
         "found": _found(entry["input"]),
         "choices": str(given.get("expected", "")).replace("'", '"'),
         "tags": str(given.get("expected_tags", "")).replace("'", '"'),
         "limit": "100 %" if limit == 1 else limit,
     }
-    return Mistake(path, what.format(**figures), mend.format(**figures))
 
 
 def _found(value: object) -> str:
     """Return a short form of what was typed."""
-    text = repr(value) if isinstance(value, str | int | float) else "a list or table"
+    text = "a table" if isinstance(value, dict) else "a list"
+    text = repr(value) if isinstance(value, str | int | float) else text
     return text if len(text) <= 60 else f"{text[:57]}…"
 
 
 def _unknown(path: Path, fields: list[str], value: object, top: type[BaseModel]) -> Mistake:
     """Return the mistake of a field that is not known."""
-    name = str(path[-1])
     heads = [step for step in path[:-1] if isinstance(step, str)]
-    mend = meant(name, heads[-1] if heads else _head(top), fields, value)
-    return Mistake(path, f"there is no field '{name}' here", mend)
+    return of_error(
+        path, no_field(str(path[-1]), heads[-1] if heads else _head(top), fields, value)
+    )
 
 
 def fields_at(loc: Iterable[str | int], top: type[BaseModel] = Boat) -> tuple[Path, list[str]]:

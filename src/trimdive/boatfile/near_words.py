@@ -7,8 +7,10 @@ before the letters are compared. A unit behind a key, as in mass_g, is no part o
 import difflib
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from trimdive.data import Row, table
+from trimdive.errors import BoatFileError
 from trimdive.units.table import candidates, kinds
 
 ANY = "any"  # in the table: every piece that has the field
@@ -16,8 +18,18 @@ TOP = "boat"  # in the table: the top of the file
 SPELLING = 0.6  # likeness of letters from which a key counts as misspelt [-]
 
 
-def meant(key: str, piece: str, fields: Sequence[str], value: object = None) -> str:
-    """Return in a sentence or two which field is meant by a key that is not known.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """What is meant by a key that is not known."""
+
+    field: str = ""  # "" where no one field is
+    unit: str = ""  # that stands behind the key, as in mass_g
+    mend: str = ""  # what the table of near words says beside
+    is_it: bool = False  # the key is that field, but for capitals and dashes
+
+
+def no_field(key: str, piece: str, fields: Sequence[str], value: object = None) -> BoatFileError:
+    """Return the error, without its place, for a key that is not known: which field is meant.
 
     Args:
         key: As typed.
@@ -25,20 +37,40 @@ def meant(key: str, piece: str, fields: Sequence[str], value: object = None) -> 
         fields: Those that are known there.
         value: What was typed behind it.
 
-    >>> meant("weight", "part", ("mass", "height"))
+    >>> no_field("weight", "part", ("mass", "height")).mend
     "Did you mean 'mass'?"
-    >>> meant("mass_g", "part", ("mass", "height"), 190).split("? ")[1]
+    >>> no_field("mass_g", "part", ("mass", "height"), 190).mend.split("? ")[1]
     'Write the unit with the figure: mass = "190 g".'
     """
+    found = meant(key, piece, fields)
+    asked = f"Did you mean '{found.field}'?" if found.field else ""
+    mend = " ".join(filter(None, [asked, found.mend])) or f"Known here: {', '.join(fields)}."
+    if found.is_it:
+        mend = f"Write it as '{found.field}'."
+    elif found.unit:
+        figure = f"{value} {found.unit}" if _is_number(value) else f"… {found.unit}"
+        mend = f'{asked} Write the unit with the figure: {found.field} = "{figure}".'
+    return BoatFileError(f"there is no field '{key}' here", "", mend)
+
+
+def meant(key: str, piece: str, fields: Sequence[str]) -> Meant:
+    """Return what is meant by a key: a word of the trade, else without its unit, else by letters.
+
+    Args:
+        key: As typed.
+        piece: The last name of the table in which it stands; "boat" at the top of the file.
+        fields: Those that are known there.
+    """
     word = folded(key)
-    if said := _by_word(word, piece, fields):
-        return said
+    if word in fields:
+        return Meant(field=word, is_it=True)
+    if entry := row_for(word, piece, fields):
+        return Meant(field=entry["field"], mend=entry["mend"])
     stem, unit = _without_unit(word)
     if unit and (field := _field(stem, piece, fields)):
-        figure = f"{value} {unit}" if _is_number(value) else f"… {unit}"
-        return f"Did you mean '{field}'? Write the unit with the figure: {field} = \"{figure}\"."
+        return Meant(field=field, unit=unit)
     near = difflib.get_close_matches(word, fields, n=1, cutoff=SPELLING)
-    return f"Did you mean '{near[0]}'?" if near else f"Known here: {', '.join(fields)}."
+    return Meant(field=near[0]) if near else Meant()
 
 
 def folded(key: str) -> str:
@@ -62,17 +94,6 @@ def row_for(word: str, piece: str, fields: Sequence[str]) -> Row | None:
     found = [entry for entry in found if not entry["field"] or entry["field"] in fields]
     own = [entry for entry in found if piece in entry["pieces"].split()]
     return next(iter([*own, *(entry for entry in found if entry["pieces"] == ANY)]), None)
-
-
-def _by_word(word: str, piece: str, fields: Sequence[str]) -> str:
-    """Return what the table of near words says, or ''."""
-    if word in fields:
-        return f"Write it as '{word}'."
-    entry = row_for(word, piece, fields)
-    if entry is None:
-        return ""
-    asked = f"Did you mean '{entry['field']}'?" if entry["field"] else ""
-    return " ".join(filter(None, [asked, entry["mend"]]))
 
 
 def _field(word: str, piece: str, fields: Sequence[str]) -> str:

@@ -13,10 +13,6 @@ Mistakes = Iterator[Mistake]
 NEAR = 0.005  # two readings of one length agree within this share of the hull's own size [-]
 AMIDSHIPS = 0.1  # as near to the middle as this share of the length is amidships [-]
 AGREE = 0.03  # two readings of one height or breadth agree within this share of it [-]
-ROW = {
-    "profile": 'profile = [{ x = "0 mm", keel = "60 mm", deck = "95 mm" }, …]',
-    "section": 'section = [{ x = "450 mm", shape = "oval" }, …]',
-}
 
 
 def outline_mistakes(boat: Boat) -> Mistakes:
@@ -56,9 +52,13 @@ def _missing(path: Path, skin: OutlineRegion) -> Mistakes:
     for field in ("length", "breadth", "height"):
         if getattr(skin, field) is None:
             yield Mistake(path, f"an outline needs its {field}", f'Add a line: {field} = "…"')
-    for field, mend in ROW.items():
+    rows = {
+        "profile": 'profile = [{ x = "0 mm", keel = "60 mm", deck = "95 mm" }, …]',
+        "section": 'section = [{ x = "450 mm", shape = "oval" }, …]',
+    }
+    for field in rows:
         if not skin.rows[field]:
-            yield Mistake(path, f"an outline needs its {field}", f"Add {mend}.")
+            yield Mistake(path, f"an outline needs its {field}", f"Add {rows[field]}.")
 
 
 def _run(path: Path, skin: OutlineRegion) -> Mistakes:

@@ -13,16 +13,6 @@ from trimdive.boatfile.loading import Loaded, boat_in, contents_of, stamp_of
 from trimdive.boatfile.together import held, leads_out, write
 from trimdive.errors import BoatFileError
 
-_MEND = {
-    errno.ENOSPC: "Free some room on the disk, or save elsewhere.",
-    errno.EDQUOT: "Free some room on the disk, or save elsewhere.",
-    errno.EROFS: "The disk can only be read: save it elsewhere.",
-    errno.EACCES: "See that you may write into that folder, or save elsewhere.",
-    errno.EPERM: "See that you may write into that folder, or save elsewhere.",
-    errno.EBUSY: "Try again in a moment.",
-}
-CHANGED = "it was changed on disk since it was read"
-
 
 def save(
     loaded: Loaded,
@@ -54,8 +44,7 @@ def save(
         with held(file.parent):
             found = contents_of(file)
             if stamp_of(found) != loaded.stamp:
-                mend = "Load it again, or save under another name."
-                raise BoatFileError(CHANGED, str(loaded.path), mend)
+                raise _changed(loaded.path, "Load it again, or save under another name.")
             home = loaded.path.parent
             if out := next((one for one in beside if leads_out(home, one)), ""):
                 what = "it is a link that leads out of the boat's folder"
@@ -64,7 +53,7 @@ def save(
             for name, was in (seen or {}).items():
                 if now[name] != was:
                     mend = "Load the boat again, or save her under another name."
-                    raise BoatFileError(CHANGED, str(loaded.beside(name)), mend)
+                    raise _changed(loaded.beside(name), mend)
             news = {name: one for name, one in beside.items() if now[name] != one}
             kept = {
                 str(previous_of(Path(name))): was for name in news if (was := now[name]) is not None
@@ -75,6 +64,11 @@ def save(
     except OSError as error:
         raise unwritten(loaded.path, error) from None
     return Loaded(boat=boat, path=loaded.path, text=text, stamp=stamp_of(data))
+
+
+def _changed(file: Path, mend: str) -> BoatFileError:
+    """Return the error for a file that somebody else wrote meanwhile."""
+    return BoatFileError("it was changed on disk since it was read", str(file), mend)
 
 
 def _there(file: Path) -> bytes | None:
@@ -122,6 +116,13 @@ def previous_of(file: Path) -> Path:
 def unwritten(file: Path, error: OSError) -> BoatFileError:
     """Return the error for a file that cannot be written."""
     reason = (error.strerror or "it cannot be written").lower()
-    return BoatFileError(
-        f"not saved: {reason}", str(file), _MEND.get(error.errno or 0, "Save it elsewhere.")
-    )
+    mends = {
+        errno.ENOSPC: "Free some room on the disk, or save elsewhere.",
+        errno.EDQUOT: "Free some room on the disk, or save elsewhere.",
+        errno.EROFS: "The disk can only be read: save it elsewhere.",
+        errno.EACCES: "See that you may write into that folder, or save elsewhere.",
+        errno.EPERM: "See that you may write into that folder, or save elsewhere.",
+        errno.EBUSY: "Try again in a moment.",
+    }
+    mend = mends.get(error.errno or 0, "Save it elsewhere.")
+    return BoatFileError(f"not saved: {reason}", str(file), mend)

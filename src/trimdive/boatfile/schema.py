@@ -14,7 +14,7 @@ def schema() -> Node:
     """Return the JSON schema of a boat file; defaults are written as a builder types them."""
     whole = Boat.model_json_schema(by_alias=True)
     tidy = cast("Node", _tidied(whole))
-    tidy["title"] = "A boat file of trimdive"
+    tidy["title"] = "trimdive boat file"
     tidy["required"] = ["format", *tidy["required"]]
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **tidy}
 

@@ -9,7 +9,6 @@ from trimdive.boatfile.messages import Mistake
 
 TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"  # turn a text round
 PLAIN = "\n\t"  # that a note may hold
-MEND = "Write it with letters, figures and spaces."
 
 
 def sign_mistakes(boat: Boat) -> list[Mistake]:
@@ -28,7 +27,8 @@ def _mistakes(boat: Boat) -> Iterator[Mistake]:
     for path, text in texts:
         found = next((one for one in text if unseen(one)), None)
         if found is not None:
-            yield Mistake(path, f"it holds a sign that cannot be seen (U+{ord(found):04X})", MEND)
+            what = f"it holds a sign that cannot be seen (U+{ord(found):04X})"
+            yield Mistake(path, what, "Write it with letters, figures and spaces.")
 
 
 def unseen(sign: str) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from trimdive.boatfile.loading import toml
-from trimdive.boatfile.near_words import meant
+from trimdive.boatfile.near_words import no_field
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.data import row, table
 from trimdive.errors import TapeError, UnitError
@@ -51,10 +51,10 @@ class Text:
         for key in entry:
             if key in fields:
                 continue
-            mend = meant(key, path.partition("[")[0] or "tape", fields, entry[key])
-            if path and key in TOP:
-                mend = "Move it up, above the first line in [brackets]."
-            raise self.error(f"{path}.{key}".lstrip("."), f"there is no field '{key}' here", mend)
+            found = no_field(key, path.partition("[")[0] or "tape", fields, entry[key])
+            mend = "Move it up, above the first line in [brackets]."
+            mend = mend if path and key in TOP else found.mend
+            raise self.error(f"{path}.{key}".lstrip("."), found.what, mend)
 
     def quantity(self, entry: Table, path: str, key: str, kind: str) -> float:
         """Return a figure that must stand there [SI]."""

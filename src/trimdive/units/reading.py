@@ -17,7 +17,6 @@ SMALLER = {  # what may follow a unit in one quantity, as in "3 lb 4 oz"
     ("d", "h"), ("h", "min"), ("min", "s"), ("°", "arcmin"), ("arcmin", "arcsec"),
 }  # fmt: skip
 LONGEST = 80  # letters in a quantity
-RATIO_MEND = "Write it as 1:20, or as 1/20."
 
 
 def read(text: str, kind: str, default_unit: str | None = None, where: str = "") -> float:
@@ -38,7 +37,9 @@ def read(text: str, kind: str, default_unit: str | None = None, where: str = "")
     try:
         return _read(text, kind, default_unit)
     except UnitError as error:
-        raise UnitError(error.what, where or kind, error.mend) from None
+        placed = UnitError(error.what, where or kind, error.mend)
+        placed.lacks = error.lacks
+        raise placed from None
 
 
 @lru_cache(maxsize=4096)
@@ -46,7 +47,7 @@ def _read(text: str, kind: str, default_unit: str | None) -> float:
     """Return the SI value; the errors say no place."""
     if len(text) > LONGEST:
         what = f"'{text[:20]}…' is too long to be {_a(kind)}"
-        raise UnitError(what, "", _offer(kind) if kind != "ratio" else RATIO_MEND)
+        raise _no_scale(what) if kind == "ratio" else _refused(what, kind)
     plain = tidied(text)
     if kind == "ratio":
         return _ratio(plain, text)
@@ -62,7 +63,7 @@ def _read(text: str, kind: str, default_unit: str | None) -> float:
     except ValueError as error:
         raise _doubtful(text, str(error).strip()) from None
     if typed is None:
-        raise UnitError(f"'{text}' is not {_a(kind)}", "", _offer(kind))
+        raise _refused(f"'{text}' is not {_a(kind)}", kind)
     try:
         return _sum(text, kind, typed, default_unit)
     except OverflowError:
@@ -79,7 +80,9 @@ def _sum(text: str, kind: str, typed: Typed, default_unit: str | None) -> float:
     amounts = typed.amounts
     names = [amount.unit or default_unit or "" for amount in amounts]
     if not all(names):
-        raise UnitError(f"'{text}' has no {_plain(kind)} unit", "", _offer(kind))
+        bare = _refused(f"'{text}' has no {_plain(kind)} unit", kind)
+        bare.lacks = kind
+        raise bare
     found = [unit_named(name, kind, text) for name in names]
     for i, (large, little) in enumerate(pairwise(found)):
         is_whole = amounts[i].number.denominator == 1
@@ -108,7 +111,7 @@ def unit_named(name: str, kind: str, text: str = "") -> Unit:
     others = [other for other in kinds() if candidates(name, other)]
     if others:
         what = f"'{text or name}' is {_a(others[0])}, not {_a(kind)}"
-        raise UnitError(what, "", _offer(kind))
+        raise _refused(what, kind)
     near = _near(name, kind)
     if not near:
         return _rare_unit(name, kind, text)
@@ -135,7 +138,7 @@ def _rare_unit(name: str, kind: str, text: str) -> Unit:
         what = f"'{text or name}' is {_a(other)}, not {_a(kind)}"
     else:
         what = f"there is no unit '{name}'"
-    raise UnitError(what, "", _offer(kind))
+    raise _refused(what, kind)
 
 
 def read_spread(text: str, default_unit: str | None = None, where: str = "spread") -> Spread:
@@ -162,13 +165,13 @@ def _ratio(plain: str, text: str) -> float:
     else:
         sides = plain.replace("/", ":").split(":")
         if len(sides) != 2:
-            raise UnitError(f"'{text}' is not a scale", "", RATIO_MEND)
+            raise _no_scale(f"'{text}' is not a scale")
         try:
             model, full = (float(side.replace(",", ".")) for side in sides)
         except ValueError:
-            raise UnitError(f"'{text}' is not a scale", "", RATIO_MEND) from None
+            raise _no_scale(f"'{text}' is not a scale") from None
     if not (model > 0 and 0 < full < math.inf):
-        raise UnitError(f"'{text}' is not a scale", "", RATIO_MEND)
+        raise _no_scale(f"'{text}' is not a scale")
     return full / model
 
 
@@ -184,9 +187,14 @@ def _doubtful(text: str, number: str) -> UnitError:
     )
 
 
-def _offer(kind: str) -> str:
-    """Return what to write instead."""
-    return f"Write a number and one of: {', '.join(usual_names(kind))}."
+def _refused(what: str, kind: str) -> UnitError:
+    """Return the error for what is no quantity of a kind, with the units that it may have."""
+    return UnitError(what, "", f"Write a number and one of: {', '.join(usual_names(kind))}.")
+
+
+def _no_scale(what: str) -> UnitError:
+    """Return the error for what is no scale."""
+    return UnitError(what, "", "Write it as 1:20, or as 1/20.")
 
 
 def _a(kind: str) -> str:

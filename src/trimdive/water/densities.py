@@ -58,18 +58,19 @@ def checked_kind(kind: str, celsius: float, salt: float) -> Kind:
         what = f"{celsius:g} °C is outside {COLDEST:g} to {WARMEST:g} °C"
         raise WaterError(what, "water.temperature", "Write the temperature of liquid water.")
     if not 0.0 <= salt <= SALTIEST[kind]:
-        raise WaterError(*_salt_trouble(kind, salt))
+        raise _too_salt(kind, salt)
     return kind
 
 
-def _salt_trouble(kind: Kind, salt: float) -> tuple[str, str, str]:
-    """Return what is wrong with so much salt [g/kg], where, and how to mend it."""
+def _too_salt(kind: Kind, salt: float) -> WaterError:
+    """Return the error for salt [g/kg] that such water does not hold."""
     if kind == "fresh" and salt > 0.0:
         what = f"fresh water with {salt:g} g/kg of salt"
-        return what, "water.salt", 'Leave the salt out, or write kind = "pool" or "sea".'
+        mend = 'Leave the salt out, or write kind = "pool" or "sea".'
+        return WaterError(what, "water.salt", mend)
     what = f"{salt:g} g/kg of salt is outside 0 to {SALTIEST[kind]:g} g/kg"
     mend = "A salt pool holds about 3, the sea 35 grams in a kilogram."
-    return what, "water.salt", mend
+    return WaterError(what, "water.salt", mend)
 
 
 def fresh_density(celsius: float) -> float:
