@@ -19,7 +19,7 @@ HELD = {
     "clashes": 0,
     "data": 2,
     "depth": 0,
-    "dive": 10,
+    "dive": 2,
     "dryspace": 5,
     "failsafe": 8,
     "findings": 267,

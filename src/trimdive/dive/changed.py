@@ -1,7 +1,7 @@
 """Boats as they are once something has flooded, was left at home or was exchanged."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 import numpy as np
@@ -15,6 +15,7 @@ from trimdive.bodies.moments import centroid
 from trimdive.bodies.surfaces import Files
 from trimdive.data import row
 from trimdive.errors import AskError
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Mesh, volume
 from trimdive.rest import Rest
 from trimdive.weights import Entry, Ledger
@@ -105,8 +106,18 @@ def _is_sized(piece: Part) -> bool:
     return piece.volume is not None or by_mass or (piece.shape != "point" and not piece.open)
 
 
-def _wetted(boat: Boat, vessels: Sequence[str]) -> tuple[dict[str, tuple[Part, ...]], str]:
-    """Return parts, lead and foam with those in flooded vessels wet, and what was supposed."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guessed:
+    """Things in a flooded vessel whose volume nobody knows."""
+
+    count: int
+    mass: float  # of all of them [kg]
+
+
+def _wetted(
+    boat: Boat, vessels: Sequence[str]
+) -> tuple[dict[str, tuple[Part, ...]], Guessed | None]:
+    """Return parts, lead and foam with those in flooded vessels wet, and those of guessed size."""
     guessed: list[Part] = []
     lists: dict[str, tuple[Part, ...]] = {}
     for field in LISTS.values():
@@ -122,14 +133,29 @@ def _wetted(boat: Boat, vessels: Sequence[str]) -> tuple[dict[str, tuple[Part, .
             pieces.append(own)
         lists[field] = tuple(pieces)
     if not guessed:
-        return lists, ""
+        return lists, None
     mass = sum((p.mass or 0.0) * (2 if p.pair == "each" else 1) for p in guessed)
-    things = "1 thing" if len(guessed) == 1 else f"{len(guessed)} things"
-    note = (
-        f"{things} of unknown volume in it, {boat.units.write(mass, 'mass')} in all, taken at "
-        f"{boat.units.write(contents_density(), 'density')}"
+    return lists, Guessed(count=len(guessed), mass=mass)
+
+
+def _supposed(guessed: Guessed | None, *, both: bool = False, is_wall: bool = False) -> Fact | None:
+    """Return what was taken for granted of a flooded vessel, if anything.
+
+    Args:
+        guessed: Things in it whose volume nobody knows.
+        both: Whether both of a pair are flooded.
+        is_wall: Whether the density of its wall was taken for granted too.
+    """
+    if not (guessed or both or is_wall):
+        return None
+    return fact(
+        "flooded-supposed",
+        both=both,
+        wall=contents_density() if is_wall else None,
+        things=guessed.count if guessed else 0,
+        mass=guessed.mass if guessed else 0.0,
+        density=contents_density(),
     )
-    return lists, note
 
 
 def wall_volume(vessel: Cylinder) -> float:
@@ -143,7 +169,7 @@ def wall_volume(vessel: Cylinder) -> float:
     return vessel.wall_volume * (2 if vessel.pair else 1)
 
 
-def flooded_boat(boat: Boat, k: int) -> tuple[Boat, str]:
+def flooded_boat(boat: Boat, k: int) -> tuple[Boat, Fact | None]:
     """Return the boat with cylinder ``k`` flooded, and what was supposed.
 
     Its wall becomes a tube in the wet, its contents wet parts; its tanks are gone, their works
@@ -166,20 +192,19 @@ def flooded_boat(boat: Boat, k: int) -> tuple[Boat, str]:
         for tank in tanks
         if tank.mass is not None
     )  # fmt: skip
-    lists, note = _wetted(boat, names)
-    pair = "both of the pair; " if vessel.pair else ""
+    lists, guessed = _wetted(boat, names)
     update = {
         **lists,
         "parts": (*lists["parts"], *works, wall),
         "cylinders": tuple(c for c in boat.cylinders if c is not vessel),
         "tanks": tuple(tank for tank in boat.tanks if tank not in tanks),
     }
-    return boat.model_copy(update=update), pair + note if note else pair.removesuffix("; ")
+    return boat.model_copy(update=update), _supposed(guessed, both=bool(vessel.pair))
 
 
 def flooded_region(
     boat: Boat, displacing: tuple[Body, ...], masses: Ledger, name: str
-) -> tuple[int, Boat, tuple[Body, ...], str]:
+) -> tuple[int, Boat, tuple[Body, ...], Fact | None]:
     """Return which region it is, and boat, bodies and what was supposed once it is flooded.
 
     Raises:
@@ -193,22 +218,18 @@ def flooded_region(
     region = boat.regions[number - 1]
     mass = next(entry.mass for entry in masses.entries if entry.path == path)
     density = density_of(region.material, region.density)
-    lists, note = _wetted(boat, [name])
-    if density is None:
-        density = contents_density()
-        said = f"its wall taken at {boat.units.write(density, 'density')}"
-        note = f"{said}; {note}" if note else said
+    lists, guessed = _wetted(boat, [name])
     regions = list(boat.regions)
     regions[number - 1] = region.model_copy(update={"mass": mass})
     changed = boat.model_copy(update={**lists, "regions": tuple(regions)})
-    wall = mass / density
+    wall = mass / (density or contents_density())
     kept = tuple(
         replace(body, share=body.share * wall / body.volume, volume=wall)
         if body.path == path
         else body
         for body in displacing
     )
-    return number, changed, kept, note
+    return number, changed, kept, _supposed(guessed, is_wall=density is None)
 
 
 def outside_of(region: Region, skin: Skin) -> Mesh:

@@ -9,6 +9,7 @@ import numpy as np
 from trimdive.boatfile import Boat
 from trimdive.dive.table import Dive, Moment
 from trimdive.errors import BalanceError
+from trimdive.fact import Fact, fact
 from trimdive.rest import Floater, State
 from trimdive.rest.heeled import gz_curve
 from trimdive.rest.named import how_full
@@ -36,6 +37,11 @@ class Loll:
     last: float  # and where it ends [-]
     heel: float  # the largest on it, to either side [rad]
     gm: float  # the least that rights her on it, were she put upright: below zero [m]
+
+    @property
+    def does(self) -> Fact:
+        """Return what she does there: how far she lolls, or that she turns over."""
+        return fact("turns-over") if self.heel > OVER else fact("lolls", heel=self.heel)
 
     def words(self, boat: Boat) -> str:
         """Return what she does there: how far she lolls, or that she turns over."""

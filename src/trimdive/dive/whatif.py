@@ -23,6 +23,7 @@ from trimdive.dive.changed import (
     towers,
     volume_of,
 )
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Floats
 from trimdive.rest import Floater, State, floater, rest, state, tank_waters
 from trimdive.weights import Ledger, ledger
@@ -70,15 +71,15 @@ class Made(Protocol):
 class Case:
     """One thing that went otherwise than planned, and how she rests then."""
 
-    name: str  # in words
-    short: str  # the same under a heading that tells its kind
     kind: Kind
+    thing: str  # name of the tank, vessel, region or part
     subject: str  # its place in the boat file
     tanks: Tanks  # how the tanks are that do what they should
+    others: bool  # whether there are such tanks
     state: State
     out: float  # of her that stays above water [m³]
     spare: float  # that she could still carry with some of her out; below 0 she sinks [kg]
-    note: str  # what was taken for granted, or ""
+    supposed: Fact | None  # what was taken for granted
 
     @property
     def stays_up(self) -> bool:
@@ -89,25 +90,35 @@ class Case:
 def _case(
     boat: Floater,
     waters: Floats,
-    name: str,
     kind: Kind,
-    subject: str,
+    thing: tuple[str, str],
     tanks: Tanks = "blown",
-    note: str = "",
-    short: str = "",
+    *,
+    others: bool,
+    supposed: Fact | None = None,
 ) -> Case:
-    """Return a case: the boat let go with this water in her tanks, shape (t,) [m³]."""
+    """Return a case: the boat let go with this water in her tanks.
+
+    Args:
+        boat: Ready to be let go.
+        waters: In each tank, shape (t,) [m³].
+        kind: What goes otherwise than planned.
+        thing: Name of what it is about, and its place in the boat file.
+        tanks: How the tanks are that do what they should.
+        others: Whether there are such tanks.
+        supposed: What was taken for granted.
+    """
     at = state(boat, rest(boat, waters))
     return Case(
-        name=name,
-        short=short or name,
         kind=kind,
-        subject=subject,
+        thing=thing[0],
+        subject=thing[1],
         tanks=tanks,
+        others=others,
         state=at,
         out=0.0 if at.rest.under else at.reserve,
         spare=boat.density * boat.volume - at.displacement_mass,
-        note=note,
+        supposed=supposed,
     )
 
 
@@ -120,10 +131,8 @@ def stuck_full(her: Made, tank: str) -> Case:
     k = tank_numbered(her.boat, tank)
     waters = tank_waters(her.boat, her.floater.tanks, "blown")
     waters[k] = tank_waters(her.boat, her.floater.tanks, "full")[k]
-    others = ", the rest blown" if len(waters) > 1 else ""
-    return _case(
-        her.floater, waters, f"{tank} stuck full{others}", "tank full", f"tank[{k + 1}]", "blown"
-    )
+    thing = tank, f"tank[{k + 1}]"
+    return _case(her.floater, waters, "tank full", thing, "blown", others=len(waters) > 1)
 
 
 def stuck_empty(her: Made, tank: str) -> Case:
@@ -135,10 +144,8 @@ def stuck_empty(her: Made, tank: str) -> Case:
     k = tank_numbered(her.boat, tank)
     waters = tank_waters(her.boat, her.floater.tanks, "full")
     waters[k] = tank_waters(her.boat, her.floater.tanks, "blown")[k]
-    others = ", the rest full" if len(waters) > 1 else ""
-    return _case(
-        her.floater, waters, f"{tank} stuck empty{others}", "tank empty", f"tank[{k + 1}]", "full"
-    )
+    thing = tank, f"tank[{k + 1}]"
+    return _case(her.floater, waters, "tank empty", thing, "full", others=len(waters) > 1)
 
 
 def _made_anew(her: Made, boat: Boat) -> tuple[Boat, Floater]:
@@ -164,18 +171,17 @@ def flooded(her: Made, vessel: str) -> Case:
     boat = her.boat
     number = next((i for i, c in enumerate(boat.cylinders, 1) if c.name == vessel), None)
     if number is None:
-        number, changed, displacing, note = flooded_region(boat, her.bodies, her.masses, vessel)
+        number, changed, displacing, supposed = flooded_region(boat, her.bodies, her.masses, vessel)
         ready = floater(
             changed, her.files, displacing, ledger(changed, displacing), her.floater.density
         )
         subject = f"region[{number}]"
     else:
-        changed, note = flooded_boat(boat, number - 1)
+        changed, supposed = flooded_boat(boat, number - 1)
         changed, ready = _made_anew(her, changed)
         subject = f"cylinder[{number}]"
-    with_tanks = ", tanks blown" if changed.tanks else ""
-    name, short = f"{vessel} flooded{with_tanks}", f"{vessel}{with_tanks}"
-    return _case(ready, _blown(changed, ready), name, "flooded", subject, note=note, short=short)
+    waters, others = _blown(changed, ready), bool(changed.tanks)
+    return _case(ready, waters, "flooded", (vessel, subject), others=others, supposed=supposed)
 
 
 def tower_full(her: Made, region: str) -> Case:
@@ -188,15 +194,13 @@ def tower_full(her: Made, region: str) -> Case:
         her.boat, her.hull, her.bodies, her.masses, region, her.floater.density
     )
     ready = floater(her.boat, her.files, displacing, masses, her.floater.density)
-    mass = her.boat.units.write(her.floater.density * held, "mass")
     return _case(
         ready,
         _blown(her.boat, ready),
-        f"{region} full of water, tanks blown",
         "tower full",
-        f"region[{number}]",
-        note=f"it holds {mass} of water and lets none out",
-        short=f"{region}, tanks blown",
+        (region, f"region[{number}]"),
+        others=bool(her.boat.tanks),
+        supposed=fact("tower-holds", mass=her.floater.density * held),
     )
 
 
@@ -241,10 +245,8 @@ def left_at_home(her: Made, part: str, tanks: Tanks = "blown") -> Case:
         AskError: There is no such part.
     """
     path, boat, ready = without(her, part)
-    with_tanks = f", tanks {tanks}" if boat.tanks else ""
-    name, short = f"{part} left at home{with_tanks}", f"{part}{with_tanks}"
-    waters = _blown(boat, ready, tanks)
-    return _case(ready, waters, name, "left at home", path, tanks, short=short)
+    waters, others = _blown(boat, ready, tanks), bool(boat.tanks)
+    return _case(ready, waters, "left at home", (part, path), tanks, others=others)
 
 
 def exchanged(
@@ -258,8 +260,8 @@ def exchanged(
 ) -> Case:
     """Return her with another in a part's place; arguments and errors as ``with_another``."""
     path, boat, ready = with_another(her, part, mass, volume, place)
-    name = f"another {part}" + (f", tanks {tanks}" if boat.tanks else "")
-    return _case(ready, _blown(boat, ready, tanks), name, "exchanged", path, tanks)
+    waters, others = _blown(boat, ready, tanks), bool(boat.tanks)
+    return _case(ready, waters, "exchanged", (part, path), tanks, others=others)
 
 
 def _each(her: Made) -> Iterator[Case]:

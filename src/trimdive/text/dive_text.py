@@ -16,6 +16,8 @@ from trimdive.text.fills import stops_words
 from trimdive.text.held import held_words
 from trimdive.text.layout import Block, Cells, heading, labelled, line, table, terms
 from trimdive.text.moments import happenings, how_full
+from trimdive.text.said import said
+from trimdive.text.say import Say
 from trimdive.text.surfaces import level_surface
 
 if TYPE_CHECKING:
@@ -249,7 +251,7 @@ def _jumps(one: Dived) -> Iterator[str]:
         for loll in lolls(her.floater, runs(her.floater, way)):
             yield (
                 f"Going {name}, from {words.share(loll.first)} to {words.share(loll.last)} full "
-                f"she will not stand upright: {loll.words(her.boat)}."
+                f"she will not stand upright: {said(Say(her.boat), loll.does)}."
             )
     if not one.down.jumps and not one.up.jumps:
         yield "She flops nowhere."

@@ -7,6 +7,8 @@ from trimdive.rest.named import listed
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -20,6 +22,33 @@ GROUPS = {
     "left at home": "Left at home",
     "exchanged": "Another in its place",
 }
+
+
+WENT = {  # what went otherwise than planned, of {}
+    "tank full": "{} stuck full",
+    "tank empty": "{} stuck empty",
+    "flooded": "{} flooded",
+    "tower full": "{} full of water",
+    "left at home": "{} left at home",
+    "exchanged": "another {}",
+}
+TOLD_WHOLE = ("tank full", "tank empty", "exchanged")  # also under the heading of their group
+
+
+def case_name(case: "Case") -> str:
+    """Return what went otherwise than planned: "bow tank stuck full, the rest blown"."""
+    return WENT[case.kind].format(case.thing) + _others(case)
+
+
+def case_short(case: "Case") -> str:
+    """Return the same under a heading that tells its kind."""
+    return case_name(case) if case.kind in TOLD_WHOLE else case.thing + _others(case)
+
+
+def _others(case: "Case") -> str:
+    """Return how the tanks are that do what they should; "" where there are none."""
+    which = "the rest" if case.kind in ("tank full", "tank empty") else "tanks"
+    return f", {which} {case.tanks}" if case.others else ""
 
 
 def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
@@ -36,8 +65,8 @@ def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
         head = ["", "above water", "trim", "heel", "lift to spare"]
         yield table(head, (_row(her, case) for case in cases), right=(1, 2, 3, 4))
         for case in cases:
-            if case.note:
-                yield line(f"{case.short}: {case.note}.")
+            if case.supposed:
+                yield line(f"{case_short(case)}: {said(Say(her.boat), case.supposed)}.")
     yield line()
     yield line(
         "Each is a rest in still water, let go from upright, everything that floods flooded. Lift "
@@ -46,20 +75,20 @@ def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
 
 
 def _summary(found: Sequence["Case"]) -> str:
-    sinks = [case.name for case in found if not case.stays_up]
+    sinks = [case_name(case) for case in found if not case.stays_up]
     if not found:
         return "There is nothing on board that could go wrong."
     if not sinks:
         return "Whatever of these happens, something of her stays above water."
     least = min(found, key=lambda case: case.spare)
-    worst = f"; the worst is {least.name}" if len(sinks) > 1 else ""
+    worst = f"; the worst is {case_name(least)}" if len(sinks) > 1 else ""
     return f"She sinks with {listed(sinks)}{worst}."
 
 
 def _row(her: "Assessment", case: "Case") -> Cells:
     boat, state = her.boat, case.state
     return [
-        case.short,
+        case_short(case),
         boat.units.write(case.out, "volume") if case.stays_up else "nothing",
         words.trim(boat, state.trim_angle, short=True),
         words.heel(boat, state.heel, short=True),
@@ -77,14 +106,14 @@ def what_if_json(her: "Assessment", found: Sequence["Case"]) -> Document:
         **common(her),
         "cases": [
             {
-                "name": case.name,
+                "name": case_name(case),
                 "kind": case.kind,
                 "subject": case.subject,
                 "tanks": case.tanks,
                 "stays_up": case.stays_up,
                 "above_water_m3": case.out,
                 "spare_kg": case.spare,
-                "note": case.note or None,
+                "note": said(Say(her.boat), case.supposed) if case.supposed else None,
                 "trim_bow_down_rad": case.state.trim_angle,
                 "heel_starboard_rad": case.state.heel,
                 "displacement_kg": case.state.displacement_mass,
