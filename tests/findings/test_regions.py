@@ -19,6 +19,7 @@ from trimdive.assessment import Assessment
 from trimdive.errors import GeometryError
 from trimdive.findings import Edit, limit_of
 from trimdive.findings.regions import unit_instead
+from trimdive.text.say import Say
 
 TOWER = """
 [[region]]
@@ -39,7 +40,7 @@ ROOM = 100 * 40 * 60 * 1e-9  # from the deck at 180 mm to its top [m³]
 def test_a_tower_told_with_a_bottom_where_it_stands_on_the_hull() -> None:
     boat = crate(TOWER.format("thickness = 2"))
     found = one("tower-floor", boat)
-    assert "240 cm³ of air" in what_of(found)
+    assert "240 cm³ of air" in what_of(found, Say(boat.boat))
     assert "open_below = true" in mend_of(found)
     assert "drill it" in mend_of(found)
     assert_mended(found, boat)
@@ -61,7 +62,7 @@ def test_a_moulding_told_as_sealed() -> None:
     """56 g at 1.60 g/cm³ are 35 cm³ of skin: 205 of the 240 cm³ are air."""
     boat = crate(TOWER.format("sealed = true\nmass = 56"))
     found = one("tower-shut", boat)
-    assert "205 cm³ of air" in what_of(found)
+    assert "205 cm³ of air" in what_of(found, Say(boat.boat))
     assert "open_below = true" in mend_of(found)
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(boat.need.volume - 205e-6, rel=0.01)

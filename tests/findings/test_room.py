@@ -13,6 +13,7 @@ from tests.said import mend_of, what_of
 from trimdive.assessment import Assessment
 from trimdive.findings import ROOM_KEYS, Edit, Finding
 from trimdive.putright.work import work
+from trimdive.text.say import Say
 
 
 def changed(boat: Assessment, kind: str, name: str, **fields: object) -> Assessment:
@@ -36,7 +37,9 @@ def test_lead_without_a_shape_in_a_cylinder_is_told_all_the_same(grebe: Assessme
     new = {"name": "odd lead", "mass": 0.2, "known": "weighed", "x": 0.56, "z": 0.052}
     boat = grebe.edited((Edit(action="add", path="lead", fields=tuple(new.items())),))
     found = first(boat, "room-wet")
-    assert what_of(found).startswith("odd lead and cylinder share 18 cm³ of room 560 mm")
+    assert what_of(found, Say(boat.boat)).startswith(
+        "odd lead and cylinder share 18 cm³ of room 560 mm"
+    )
     assert_mended(found, boat)
 
 
@@ -74,7 +77,7 @@ def test_two_tanks_laid_into_each_other(bittern: Assessment) -> None:
     found = first(boat, "room-tanks")
     (clash,) = [one for one in boat.scene.clashes() if one.sort == "tanks"]
     assert clash.volume == pytest.approx(pi / 4 * 0.1176**2 * 0.052, rel=1e-6)
-    assert f"{clash.volume * 1e6:.0f} cm³" in what_of(found)
+    assert f"{clash.volume * 1e6:.0f} cm³" in what_of(found, Say(boat.boat))
     assert_mended(found, boat)
 
 

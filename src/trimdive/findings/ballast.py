@@ -195,7 +195,7 @@ def _without(facts: Facts) -> tuple[str, tuple[Edit, ...]] | None:
     on = scales(facts)
     ways = [way for k in range(len(facts.boat.tanks)) if (way := without(facts, k))]
     found = best(on, [*ways, Way(says="", edits=())])
-    return (found.says, found.edits) if found and found.edits else None
+    return (str(found.says), found.edits) if found and found.edits else None
 
 
 def _no_room(facts: Facts, k: int, shift: float) -> str:

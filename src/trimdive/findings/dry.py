@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 from functools import partial
 
-from trimdive.boatfile import Cylinder, Part
+from trimdive.boatfile import Part
 from trimdive.bodies.build import numbered
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.findings.finding import Finding, Limit, Told, check, finding
 from trimdive.findings.room_ways import home_ways
 from trimdive.findings.ways import best, scales
 
@@ -31,21 +32,17 @@ def wet_batteries(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=RANK,
             beyond=part.mass or 0.0,
             stands=float(len(wet)),
-            what=f"{part.name} lies in open water: no cylinder is entered for it",
+            what=fact("battery-in-water", name=part.name),
             mend=partial(_inside, facts, path, part),
         )
 
 
-def _inside(facts: Facts, path: str, part: Part) -> tuple[str, tuple[Edit, ...]]:
+def _inside(facts: Facts, path: str, part: Part) -> Told:
     """Return which cylinder it belongs into, and where in it, as far as that can be told."""
     if not facts.boat.cylinders:
-        return "Enter the cylinder in which it lies.", ()
+        return fact("enter-a-cylinder"), ()
     if found := best(scales(facts), home_ways(facts, path)):
         return found.says, found.edits
     vessel = min(facts.boat.cylinders, key=lambda one: abs(one.x - part.x))
-    return f'Enter inside = "{vessel.name}", and where in it: {_ends(facts, vessel)}.', ()
-
-
-def _ends(facts: Facts, vessel: Cylinder) -> str:
-    low, high = vessel.x - vessel.length / 2, vessel.x + vessel.length / 2
-    return f"it reaches from {facts.place(low)} to {facts.place(high)}"
+    aft, fore = vessel.x - vessel.length / 2, vessel.x + vessel.length / 2
+    return fact("enter-inside", cylinder=vessel.name, aft=aft, fore=fore), ()

@@ -8,6 +8,7 @@ import numpy as np
 
 from trimdive.boatfile import LinesRegion, RoundRegion
 from trimdive.bodies.surfaces import table_of, text_of
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.table import LinesTable, number, separator
@@ -56,8 +57,8 @@ def against_full_size(facts: Facts, limit: Limit) -> Iterator[Finding]:
     table = _table(facts)
     found = None
     if table is not None:
-        found = _halves(facts, limit, table, off) or _unit(facts, limit, table)
-    yield found or _plain(facts, limit, off)
+        found = _halves(limit, table, off) or _unit(facts, limit, table)
+    yield found or _plain(limit, off)
 
 
 def _table(facts: Facts) -> LinesTable | None:
@@ -78,30 +79,32 @@ def _off(found: Sequence[Size]) -> float:
     return max(max(one.share, 1 / one.share) for one in found) - 1
 
 
-def _halves(facts: Facts, limit: Limit, table: LinesTable, off: Sequence[Size]) -> Finding | None:
+def _halves(limit: Limit, table: LinesTable, off: Sequence[Size]) -> Finding | None:
     """Return the finding of breadths that were entered as half-breadths, or the reverse."""
     if [one.word for one in off] != ["breadth"]:
         return None
     (broad,) = off
     if _is_near(broad.share, 2.0):
-        times, told, asked = 0.5, "twice", "were breadths entered as half-breadths?"
+        times = 0.5
     elif _is_near(broad.share, 0.5):
-        times, told, asked = 2.0, "half", "were half-breadths halved again?"
+        times = 2.0
     else:
         return None
-    word = "Halve" if times < 1 else "Double"
-    text = scaled(table, times)
+    text, is_twice = scaled(table, times), times < 1
     return finding(
         limit=limit,
         subject=f"{table.name}: breadth",
         rank=RANK,
         beyond=abs(math.log(broad.share)),
         stands=_off(off),
-        what=(
-            f"{table.name}: the hull is {facts.length(broad.drawn)} broad, {told} the "
-            f"{facts.length(broad.full)} of the full-size boat by the scale: {asked}"
+        what=fact(
+            "half-breadths-wrong",
+            table=table.name,
+            drawn=broad.drawn,
+            full=broad.full,
+            is_twice=is_twice,
         ),
-        mend=f"{word} all half-breadths of {table.name}, if that is so.",
+        mend=fact("scale-half-breadths", table=table.name, is_twice=is_twice),
         edits=(Edit(action="file", path=table.name, fields=(("text", text),)),),
     )
 
@@ -115,8 +118,6 @@ def _unit(facts: Facts, limit: Limit, table: LinesTable) -> Finding | None:
         if unit == table.unit or not all(_is_near(one.share, times) for one in found):
             continue
         text = renamed(table, unit)
-        told = " and ".join(f"{facts.length(one.drawn)} {WORDS[one.word]}" for one in found)
-        meant = " and ".join(facts.length(one.full) for one in found)
         edit = Edit(action="file", path=table.name, fields=(("text", text),))
         return finding(
             limit=limit,
@@ -124,23 +125,26 @@ def _unit(facts: Facts, limit: Limit, table: LinesTable) -> Finding | None:
             rank=RANK,
             beyond=abs(math.log(times)),
             stands=_off(found),
-            what=(
-                f"{table.name}: read in {table.unit} the hull is {told}; the full-size boat by "
-                f"the scale is {meant}: {unit}?"
+            what=fact(
+                "table-in-unit",
+                table=table.name,
+                unit=table.unit,
+                instead=unit,
+                sizes=_figures(found),
             ),
-            mend=f"Write {unit} for {table.unit} in the head of {table.name}, if that is so.",
+            mend=fact("write-unit-in-head", table=table.name, unit=table.unit, instead=unit),
             edits=(edit,),
         )
     return None
 
 
-WORDS = {"length": "long", "breadth": "broad"}
+def _figures(found: Sequence[Size]) -> tuple[tuple[str, float, float], ...]:
+    """Return of each size what it is, how it is drawn and what the full-size boat tells [m]."""
+    return tuple((one.word, one.drawn, one.full) for one in found)
 
 
-def _plain(facts: Facts, limit: Limit, off: Sequence[Size]) -> Finding:
+def _plain(limit: Limit, off: Sequence[Size]) -> Finding:
     """Return the finding of a hull that is of another size, by no plain slip."""
-    told = " and ".join(f"{facts.length(one.drawn)} {WORDS[one.word]}" for one in off)
-    meant = " and ".join(facts.length(one.full) for one in off)
     return finding(
         limit=limit,
         subject="hull: size",
@@ -148,8 +152,8 @@ def _plain(facts: Facts, limit: Limit, off: Sequence[Size]) -> Finding:
         weight="look at",
         beyond=max(abs(math.log(one.share)) for one in off),
         stands=_off(off),
-        what=f"the hull is {told}; the full-size boat by the scale is {meant}",
-        mend="Look at scale, [full_size] and the hull's own figures: one of them is not hers.",
+        what=fact("hull-off-scale", sizes=_figures(off)),
+        mend=fact("look-at-scale"),
     )
 
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding, limit_of
-from trimdive.rest.named import lifted
 
 
 def _drained(facts: Facts) -> float:
@@ -23,15 +23,9 @@ def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
         weight="look at",
         rank=5,
         stands=mass,
-        what=(
-            f"drained, tanks blown, she weighs {lifted(facts.boat, mass)}; two people should not "
-            f"lift more than {lifted(facts.boat, limit.value)}"
-        ),
+        what=fact("heavy-for-two", mass=mass, limit=limit.value),
         limit=limit,
-        mend=(
-            "Plan a trolley and a ramp or more hands, or take batteries out for the carry; "
-            "your local rules have the last word."
-        ),
+        mend=fact("plan-a-trolley"),
     )
 
 
@@ -46,9 +40,6 @@ def one_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
             weight="look at",
             rank=4,
             stands=mass,
-            what=(
-                f"drained, tanks blown, she weighs {lifted(facts.boat, mass)}; one person alone "
-                f"should not lift more than {lifted(facts.boat, limit.value)}"
-            ),
-            mend="Lift her with two, close to the body, from a firm bank; local rules go first.",
+            what=fact("heavy-for-one", mass=mass, limit=limit.value),
+            mend=fact("lift-with-two"),
         )

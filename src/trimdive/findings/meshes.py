@@ -9,14 +9,13 @@ from trimdive.bodies.hull import Skin, density_of
 from trimdive.bodies.meshed import advice, drawn_pieces, shared_by_pieces
 from trimdive.bodies.surfaces import same_surface
 from trimdive.errors import GeometryError
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes import Trouble, common_volume, likely_unit, unit_for
 from trimdive.units import read
-
-NAMES = {"mm": "millimetres", "cm": "centimetres", "in": "inches", "m": "metres", "ft": "feet"}
 
 
 def _regions(facts: Facts) -> Iterator[tuple[int, MeshRegion]]:
@@ -48,16 +47,20 @@ def mesh_troubles(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 def _trouble(limit: Limit, number: int, region: MeshRegion, name: str, trouble: Trouble) -> Finding:
     """Return the finding of one trouble of a mesh."""
-    counted = " (counted as if turned)" if trouble.key == "inside-out" else ""
-    ask = f' ("{trouble.repair}" in its repairs)' if trouble.repair else ""
     return finding(
         limit=limit,
         subject=f"{region.name}: {trouble.key}",
         rank=60 if trouble.repair else 9,
         weight="put right" if trouble.repair else "look at",
         stands=None,
-        what=f"the mesh of {region.name} ({name}): {trouble.what}{counted}",
-        mend=f"{trouble.mend.rstrip('.')}{ask}.",
+        what=fact(
+            "mesh-troubled",
+            name=region.name,
+            piece=name,
+            trouble=trouble.what,
+            is_inside_out=trouble.key == "inside-out",
+        ),
+        mend=fact("repair-mesh", mend=trouble.mend, repair=trouble.repair),
         edits=_repairing(number, region, trouble.repair) if trouble.repair else (),
     )
 
@@ -73,11 +76,8 @@ def _pieces_overlap(
             subject=f"{region.name}: pieces",
             rank=59,
             stands=common,
-            what=(
-                f"the meshes of {region.name} overlap by "
-                f"{facts.boat.units.write_fine(common, 'volume')}, which counts twice"
-            ),
-            mend='Make them one ("union" in its repairs).',
+            what=fact("meshes-overlap", name=region.name, common=common),
+            mend=fact("unite-meshes"),
             edits=_repairing(number, region, "union"),
         )
 
@@ -94,19 +94,14 @@ def overlaps(facts: Facts, limit: Limit) -> Iterator[Finding]:
             common = _common(skins[number].outer, skins[other].outer, region.name)
             if common <= limit.value:
                 continue
-            cut = 'cut off what lies inside ("fit" in the repairs of'
-            after = f"Name {region.name} after {beside.name}, and {cut} {region.name})."
             yield finding(
                 key="mesh-overlap",
                 limit=limit,
                 subject=f"{region.name}: overlap",
                 rank=59,
                 stands=common,
-                what=(
-                    f"{region.name} reaches into {beside.name}: "
-                    f"{facts.boat.units.write_fine(common, 'volume')} of it counts twice"
-                ),
-                mend=after if is_later else f"{cut.capitalize()} {region.name}).",
+                what=fact("mesh-overlaps", name=region.name, other=beside.name, common=common),
+                mend=fact("fit-mesh", name=region.name, after=beside.name if is_later else None),
                 edits=() if is_later else _repairing(number, region, "fit"),
             )
 
@@ -127,29 +122,30 @@ def units(facts: Facts, limit: Limit) -> Iterator[Finding]:
         if region.pieces or region.file_unit is None:
             continue
         skin = facts.hull.skins[number]
-        if region.closed_walls or region.sealed:
-            unit, why = (
-                _unit_by_mass(skin, region.file_unit, limit.value),
-                "does its volume fit its mass",
-            )
+        is_wall = region.closed_walls or region.sealed
+        if is_wall:
+            unit = _unit_by_mass(skin, region.file_unit, limit.value)
             off = _off_by_mass(skin)
         else:
             unit = _unit_by_length(facts, skin, region.file_unit, limit.value)
-            why, off = "is it as long as she is", _off_by_length(facts, skin)
+            off = _off_by_length(facts, skin)
         if unit is None or _length_of(unit) == _length_of(region.file_unit):
             continue
-        long = facts.length(float(np.ptp(skin.outer.bounds[:, 0])))
-        now = NAMES.get(region.file_unit, region.file_unit)
         yield finding(
             limit=limit,
             subject=f"{region.name}: unit",
             rank=61,
             stands=off,
-            what=(
-                f"the mesh of {region.name} ({region.file}) is {long} long when read in {now}; "
-                f"only in {NAMES[unit]} {why}"
+            what=fact(
+                "mesh-in-unit",
+                name=region.name,
+                file=region.file,
+                long=float(np.ptp(skin.outer.bounds[:, 0])),
+                unit=region.file_unit,
+                instead=unit,
+                by_mass=is_wall,
             ),
-            mend=f'Write file_unit = "{unit}".',
+            mend=fact("write-file-unit", unit=unit),
             edits=(
                 Edit(action="set", path=f"region[{number + 1}]", fields=(("file_unit", unit),)),
             ),
@@ -172,24 +168,18 @@ def origins(facts: Facts, limit: Limit) -> Iterator[Finding]:
     deep = float(own[2]) if region.z_bottom is None else 0.0
     if max(abs(aft), abs(deep)) <= limit.value * length:
         return
-    told = [
-        f"{facts.length(abs(off))} {word[off < 0]}"
-        for off, word in ((aft, ("forward of", "aft of")), (deep, ("above", "below")))
-        if abs(off) > limit.value * length
-    ]
+    offs = [off if abs(off) > limit.value * length else None for off in (aft, deep)]
     fields = {at: _moved(bounds[at][0], one, aft, deep) for at, one in drawn}
     with_file = any(piece.x < 0.0 for piece in (*facts.boat.pieces, *facts.boat.tanks))
-    also = " Parts lie by the drawing too: then move them as far." if with_file else ""
     yield finding(
         limit=limit,
         subject=f"{region.name}: origin",
         rank=62,
         stands=max(aft, deep, key=abs) / length,
-        what=(
-            f"{region.name} ({region.file}) begins {' and '.join(told)} the zero of its drawing, "
-            "but places are counted from the aftermost point and from the keel"
+        what=fact(
+            "mesh-off-zero", name=region.name, file=region.file, forward=offs[0], above=offs[1]
         ),
-        mend=f'Write x_aft = "0 mm" and z_bottom = "0 mm" there.{also}',
+        mend=fact("put-mesh-at-zero", with_parts=with_file),
         edits=()
         if with_file
         else tuple(
@@ -255,7 +245,6 @@ def closed_prints(facts: Facts, limit: Limit) -> Iterator[Finding]:
         middle = skin.outer.bounds.mean(axis=0)
         if void <= limit.value or float(n @ middle) <= d:
             continue
-        pull = facts.mass(abs(region.mass - facts.floater.density * skin.volume))
         yield finding(
             key="closed-print",
             limit=limit,
@@ -263,11 +252,13 @@ def closed_prints(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=58,
             beyond=void / max(facts.need.volume, 1e-9),
             stands=void,
-            what=(
-                f"{region.name} is shut: under water it pulls up {pull}, which is "
-                f"{facts.volume(void)} of air above the waterline that the tanks must pay for"
+            what=fact(
+                "print-shut",
+                name=region.name,
+                pull=abs(region.mass - facts.floater.density * skin.volume),
+                air=void,
             ),
-            mend="Drill it low and at its highest point, so that water fills it.",
+            mend=fact("drill-print"),
             edits=(
                 Edit(
                     action="set",

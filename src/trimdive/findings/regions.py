@@ -7,6 +7,7 @@ import numpy as np
 from trimdive.boatfile import MeshRegion, PrismRegion
 from trimdive.boatfile.regions import Skin
 from trimdive.bodies.hull import density_of
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.mesh import Floats, Mesh, volume
@@ -52,7 +53,6 @@ def shut(facts: Facts, limit: Limit) -> Iterator[Finding]:
             continue
         stands = {"open_below": True} if isinstance(region, PrismRegion) else {}
         edits = _set(number, sealed=False, hung=None, **stands) if _is_skin(region) else ()
-        also = " and open_below = true" if stands else ""
         yield finding(
             key="tower-shut",
             limit=limit,
@@ -60,14 +60,8 @@ def shut(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=58,
             beyond=air / max(facts.need.volume, 1e-9),
             stands=air,
-            what=(
-                f"{region.name} is told as sealed: {facts.volume(air)} of air above the "
-                "waterline, for which the tanks must pay"
-            ),
-            mend=(
-                f"If it is a moulding, write sealed = false{also}; if it is shut, drill it low "
-                "and at its highest point, so that water fills it."
-            ),
+            what=fact("region-sealed", name=region.name, air=air),
+            mend=fact("unseal-or-drill", stands=bool(stands)),
             edits=edits,
         )
 
@@ -98,14 +92,8 @@ def floor(facts: Facts, limit: Limit) -> Iterator[Finding]:
             weight="look at",
             beyond=room / max(facts.need.volume, 1e-9),
             stands=room,
-            what=(
-                f"{region.name} is told with a bottom where it stands on the hull: unless it is "
-                f"drilled, {facts.volume(room)} of air stays in it above the waterline"
-            ),
-            mend=(
-                "If it is a moulding without a bottom, write open_below = true; else drill it "
-                "low and at its highest point, so that water fills it."
-            ),
+            what=fact("tower-has-bottom", name=region.name, air=room),
+            mend=fact("open-below-or-drill"),
             edits=_set(number, open_below=True),
         )
 
@@ -157,19 +145,21 @@ def _of_no_size(
     """Return the finding of a mesh that is far too small or too large."""
     long, most = her_length(facts), float(size.max())
     unit = unit_instead(most / long, region.file_unit) if not region.pieces else None
-    mend = f'Write file_unit = "{unit}".' if unit else "Look at the unit in which it was drawn."
     return finding(
         limit=limit,
         subject=region.name,
         rank=111,
         beyond=max(most / long, long / max(most, 1e-9)),
         stands=most / long if limit.sense == "at least" else most / long - 1,
-        what=(
-            f"{region.name} ({region.file}) is {facts.boat.units.write_fine(most, 'length')} long "
-            f"at the most when read in {region.file_unit or 'its own unit'}; "
-            f"she is {facts.length(long)} long"
+        what=fact(
+            "mesh-no-size",
+            name=region.name,
+            file=region.file,
+            unit=region.file_unit,
+            most=most,
+            boat=long,
         ),
-        mend=mend,
+        mend=fact("write-file-unit", unit=unit) if unit else fact("look-at-mesh-unit"),
         edits=_set(number, file_unit=unit) if unit else (),
     )
 

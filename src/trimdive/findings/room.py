@@ -8,13 +8,12 @@ from functools import partial
 
 from trimdive.boatfile.ref import ref
 from trimdive.clashes.found import SLACK, Clash, Sort, depth_in_skin
+from trimdive.fact import Fact, fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, Mend, Told, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
-from trimdive.rest.named import is_zero, listed
-from trimdive.units import write_fine
 
 ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", "room-skin")
 TOO_SMALL = 5e-8  # less room shared with a skin is within how a skin is made [m³]
@@ -29,18 +28,6 @@ def _of(facts: Facts, sort: Sort, limit: Limit) -> list[list[Clash]]:
     return [sorted(some, key=lambda c: -c.volume) for some in groups.values()]
 
 
-def _where(facts: Facts, clash: Clash) -> str:
-    return facts.place(clash.place[0])
-
-
-def _shared(facts: Facts, volume: float) -> str:
-    """Return a volume [m³] in words; one that would read as zero with digits that show it."""
-    text = facts.volume(volume)
-    if not is_zero(text):
-        return text
-    return write_fine(volume, "volume", facts.boat.units.shown("volume"))
-
-
 def _deepest(some: Sequence[Clash]) -> float:
     """Return how far things reach into each other at the most [m]."""
     return max(clash.reach for clash in some)
@@ -52,8 +39,8 @@ def _deepest_in_skin(facts: Facts, some: Sequence[Clash], slack: float) -> float
     return max(depth_in_skin(clash.one.shape, skins[clash.path], slack) for clash in some)
 
 
-def _names(some: Sequence[Clash]) -> str:
-    return listed([clash.name for clash in some])
+def _names(some: Sequence[Clash]) -> tuple[str, ...]:
+    return tuple(clash.name for clash in some)
 
 
 @check("room-tanks")
@@ -65,8 +52,8 @@ def tanks(facts: Facts, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=f"{clash.one.name} and {clash.name}", rank=96, beyond=shared,
                 stands=clash.reach,
-                what=f"{clash.one.name} and {clash.name} share {_shared(facts, shared)} of room "
-                f"{_where(facts, clash)}: water in it counts twice",
+                what=fact("tanks-share-room", names=(clash.one.name, clash.name), shared=shared,
+                          x=clash.place[0]),
                 mend=partial(_tanks_apart, facts, clash),
             )  # fmt: skip
 
@@ -76,10 +63,10 @@ def _tanks_apart(facts: Facts, clash: Clash) -> Told:
     on = scales(facts)
     pair = [ref(clash.one.path).order, ref(clash.path).order]
     found = best(on, (way for k in pair for way in tank_ways(facts, k)))
-    return _told(found, "Measure both again: neither has room to move beside the other.")
+    return _told(found, fact("no-room-beside"))
 
 
-def _told(way: Way | None, instead: str) -> Told:
+def _told(way: Way | None, instead: Fact) -> Told:
     return (way.says, way.edits) if way else (instead, ())
 
 
@@ -92,7 +79,7 @@ def _goes_along(facts: Facts, some: Sequence[Clash]) -> bool:
 def _apart(facts: Facts, some: Sequence[Clash], *, is_skin: bool = False) -> Told:
     """Return what clears the thing that is moved most easily, or the tank that came upon it."""
     if _goes_along(facts, some):
-        return "It goes with what else is to be put right; leave it where it is.", ()
+        return fact("leave-it"), ()
     solid, on = some[0].one, scales(facts)
     tanks = {ref(one.path).order for one in some if ref(one.path).table == "tank"}
     if solid.kind == "tank":
@@ -102,8 +89,8 @@ def _apart(facts: Facts, some: Sequence[Clash], *, is_skin: bool = False) -> Tol
         if any(ref(one.path).table == "cylinder" for one in some) and not is_skin:
             ways += home_ways(facts, solid.path)
         ways += clearing_ways(facts, solid.path, is_skin=is_skin)
-    instead = f"Make {solid.name} smaller, or measure both again."
-    return _told(best(on, ways), instead if ways else "Measure both again.")
+    instead = fact("make-smaller", name=solid.name) if ways else fact("measure-both")
+    return _told(best(on, ways), instead)
 
 
 @check("room-home")
@@ -114,8 +101,8 @@ def lost(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=clash.one.name, rank=94, beyond=clash.reach,
             stands=clash.reach,
-            what=f"{clash.one.name} is entered as inside {clash.name} and lies "
-            f"{facts.length(clash.reach)} outside it ({_where(facts, clash)})",
+            what=fact("outside-its-cylinder", name=clash.one.name, cylinder=clash.name,
+                      far=clash.reach, x=clash.place[0]),
             mend=partial(_back_home, facts, clash),
         )  # fmt: skip
 
@@ -124,8 +111,7 @@ def _back_home(facts: Facts, clash: Clash) -> Told:
     """Return the cylinder in which a thing does lie, else a place in its own."""
     path = clash.one.path
     ways = [*home_ways(facts, path), *own_ways(facts, path)]
-    instead = f"Measure its place again: {clash.name} has no room for it."
-    return _told(best(scales(facts), ways), instead)
+    return _told(best(scales(facts), ways), fact("no-room-in-cylinder", cylinder=clash.name))
 
 
 @check("room-bore")
@@ -136,8 +122,8 @@ def through(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=clash.one.name, rank=92, beyond=clash.reach,
             stands=clash.reach,
-            what=f"{clash.one.name} reaches {facts.length(clash.reach)} out of the room inside "
-            f"{clash.name} ({_shared(facts, clash.volume)} of it, {_where(facts, clash)})",
+            what=fact("out-of-its-bore", name=clash.one.name, cylinder=clash.name,
+                      far=clash.reach, volume=clash.volume, x=clash.place[0]),
             mend=partial(_within, facts, clash),
         )  # fmt: skip
 
@@ -147,8 +133,7 @@ def _within(facts: Facts, clash: Clash) -> Told:
     if clash.one.kind == "tank":
         return _apart(facts, [clash])
     ways = [*own_ways(facts, clash.one.path), *clearing_ways(facts, clash.one.path)]
-    instead = "Make it smaller, or measure it and the cylinder's bore and caps again."
-    return _told(best(scales(facts), ways), instead)
+    return _told(best(scales(facts), ways), fact("measure-bore"))
 
 
 @check("room-inside")
@@ -156,15 +141,15 @@ def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield two things in a cylinder that cannot both lie where they are entered."""
     for some in _of(facts, "inside", limit):
         clash, cure = some[0], Mend(partial(_apart, facts, some))
-        pair = [clash.one.name, _names(some)]
+        shared = sum(c.volume for c in some)
+        pair = [(clash.one.name,), _names(some)]
         if any(ref(one.path).table == "tank" for one in some) and _moves_tank(cure):
             pair.reverse()  # what is to go is named first
         yield finding(
-            limit=limit, subject=clash.one.name, rank=86, beyond=sum(c.volume for c in some),
+            limit=limit, subject=clash.one.name, rank=86, beyond=shared,
             stands=_deepest(some),
-            what=f"{' and '.join(pair)} share "
-            f"{_shared(facts, sum(c.volume for c in some))} of room in {clash.one.home} "
-            f"({_where(facts, clash)}): one must go elsewhere",
+            what=fact("share-room-inside", pair=tuple(pair), shared=shared,
+                      cylinder=clash.one.home, x=clash.place[0]),
             mend=cure,
         )  # fmt: skip
 
@@ -183,8 +168,8 @@ def wet(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=clash.one.name, rank=84, beyond=shared,
             stands=_deepest(some),
-            what=f"{clash.one.name} and {_names(some)} share {_shared(facts, shared)} of room "
-            f"{_where(facts, clash)}: it counts twice",
+            what=fact("share-room", name=clash.one.name, others=_names(some), shared=shared,
+                      x=clash.place[0]),
             mend=partial(_apart, facts, some),
         )  # fmt: skip
 
@@ -197,7 +182,7 @@ def skin(facts: Facts, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=some[0].one.name, rank=13, beyond=shared, weight="look at",
             stands=_deepest_in_skin(facts, some, limit.value),
-            what=f"{some[0].one.name} reaches into the skin of {_names(some)}: "
-            f"{_shared(facts, shared)} {_where(facts, some[0])}",
+            what=fact("in-the-skin", name=some[0].one.name, skins=_names(some), shared=shared,
+                      x=some[0].place[0]),
             mend=partial(_apart, facts, some, is_skin=True),
         )  # fmt: skip

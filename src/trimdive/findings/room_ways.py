@@ -5,12 +5,14 @@ Each is tried for room here; which of them is offered is weighed in ``ways``.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Literal
 
 from trimdive.boatfile import Part
 from trimdive.bodies.build import numbered
 from trimdive.clashes.moves import WORSE, Move, clear_moves, into_bore, least_cut
 from trimdive.clashes.scene import placed_at
 from trimdive.clashes.solids import Solid
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit
 from trimdive.findings.ways import Scales, Way, far, scales
@@ -20,7 +22,8 @@ FINE = 0.001  # steps up and down in which a place is looked for [m]
 UP = 0.04  # so far up and down at the most [m]
 SHORT = 0.06  # a piece that is clear so near is not cut [m]
 NEAR = 0.005  # a place so near to the one that would balance her does [m]
-SIDES = {"length": "long", "breadth": "broad", "height": "high"}
+SIDES = {"length": "x", "breadth": "y", "height": "z"}
+Why = Literal["", "level", "nearest"]  # a place is chosen: "" where none is named
 # How unwelcome a mend is by its kind, as a logarithm [-]: common practice, no source.
 BALANCED, INTO, CUT, OUT = 0.1, 0.3, 1.0, 1.5
 
@@ -35,19 +38,6 @@ def piece_of(facts: Facts, path: str) -> Part:
     return dict(numbered(facts.boat))[path]
 
 
-def _words(facts: Facts, move: Move, *, pair: bool) -> str:
-    """Return a move in words."""
-    x, y, z = move.shift
-    told = [along(facts, x)] if abs(x) > 5e-5 else []
-    if abs(y) > 5e-5 and pair:
-        told.append(f"{facts.length(abs(y))} {'outward' if y > 0 else 'inward'} on each side")
-    elif abs(y) > 5e-5:
-        told.append(f"{facts.length(abs(y))} to {'port' if y > 0 else 'starboard'}")
-    if abs(z) > 5e-5:
-        told.append(f"{facts.length(abs(z))} {'up' if z > 0 else 'down'}")
-    return " and ".join(told)
-
-
 def fields_of(piece: Part, move: Move) -> tuple[tuple[str, object], ...]:
     """Return the fields that a move of a piece changes."""
     return tuple(
@@ -57,21 +47,24 @@ def fields_of(piece: Part, move: Move) -> tuple[tuple[str, object], ...]:
     )
 
 
-def moved(facts: Facts, move: Move, *, because: str = "", cost: float = 0.0) -> Way:
-    """Return a move of a part, lead or foam in words and as changes.
+def moved(
+    facts: Facts, move: Move, *, to: float | None = None, why: Why = "", cost: float = 0.0
+) -> Way:
+    """Return a move of a part, lead or foam, and its changes.
 
     Args:
         facts: The boat.
         move: How far.
-        because: What is said of its place then.
+        to: Its place then, where that is to be said [m].
+        why: That place.
         cost: What makes it unwelcome besides its length [-].
     """
     piece = piece_of(facts, move.path)
-    words = _words(facts, move, pair=bool(piece.pair))
-    edit = Edit(action="set", path=move.path, fields=fields_of(piece, move))
-    return Way(
-        says=f"Move {piece.name} {words}{because}.", edits=(edit,), cost=far(move.far) + cost
+    says = fact(
+        "move-piece", name=piece.name, shift=move.shift, is_pair=bool(piece.pair), to=to, why=why
     )
+    edit = Edit(action="set", path=move.path, fields=fields_of(piece, move))
+    return Way(says=says, edits=(edit,), cost=far(move.far) + cost)
 
 
 def clearing_ways(facts: Facts, path: str, *, is_skin: bool = False) -> Iterator[Way]:
@@ -93,7 +86,7 @@ def clearing_ways(facts: Facts, path: str, *, is_skin: bool = False) -> Iterator
         return
     yield from _level(facts, path, scales(facts))
     if piece.kind in ("lead", "foam"):
-        says = f"Take {piece.name} out: she lies better without it."
+        says = fact("take-piece-out", name=piece.name)
         yield Way(says=says, edits=(Edit(action="remove", path=path, fields=()),), cost=OUT)
 
 
@@ -117,24 +110,23 @@ def _level(facts: Facts, path: str, on: Scales) -> Iterator[Way]:
     for up in steps:
         move = Move(path=path, shift=(by, 0.0, up))
         if facts.scene.is_clear(placed_at(solids, move.shift)):
-            yield moved(facts, move, because=": there she lies level; measure it", cost=BALANCED)
+            yield moved(facts, move, why="level", cost=BALANCED)
             return
 
 
 def _cut(facts: Facts, move: Move) -> Way:
-    """Return a cut of lead or foam in words and as changes, its mass and volume with it."""
+    """Return a cut of lead or foam, and its changes, its mass and volume with it."""
     piece, size = piece_of(facts, move.path), move.size
     assert size is not None
     share = 1.0
     fields: list[tuple[str, object]] = []
-    words = ""
-    for k, (field, adjective) in enumerate(SIDES.items()):
+    cuts: list[tuple[str, float, float]] = []
+    for k, (field, axis) in enumerate(SIDES.items()):
         was = getattr(piece, field)
         if abs(was - size[k]) > 1e-6:
             share *= size[k] / was
             fields.append((field, size[k]))
-            words = f"{facts.length(size[k])} {adjective} (now {facts.length(was)})"
-            axis = "xyz"[k]
+            cuts.append((field, size[k], was))
             fields.append((axis, getattr(piece, axis) + move.shift[k]))
     fields += [
         (field, getattr(piece, field) * share)
@@ -142,7 +134,8 @@ def _cut(facts: Facts, move: Move) -> Way:
         if getattr(piece, field) is not None
     ]
     edit = Edit(action="set", path=move.path, fields=(*fields, ("known", "worked out")))
-    return Way(says=f"Cut {piece.name} to {words}.", edits=(edit,), cost=CUT)
+    says = fact("cut-piece", name=piece.name, sides=tuple(cuts))
+    return Way(says=says, edits=(edit,), cost=CUT)
 
 
 def home_ways(facts: Facts, path: str) -> Iterator[Way]:
@@ -158,10 +151,9 @@ def home_ways(facts: Facts, path: str) -> Iterator[Way]:
         if bore.name == piece.inside:
             continue
         inside = (("inside", bore.name),)
-        enter = f'nter inside = "{bore.name}"'
         if fits(facts, solids, bore.name):
             edit = Edit(action="set", path=path, fields=inside)
-            yield Way(says=f"It lies inside {bore.name}: e{enter}.", edits=(edit,))
+            yield Way(says=fact("lies-inside", cylinder=bore.name), edits=(edit,))
             continue
         yield from _into(facts, path, on, bore.name)
 
@@ -181,19 +173,19 @@ def _into(facts: Facts, path: str, on: Scales, home: str) -> Iterator[Way]:
     at = on.level((Edit(action="set", path=path, fields=inside),), path)
     level = into_bore(facts.scene, path, home, at) if at is not None else None
     if level and at is not None and abs(piece.x + level.shift[0] - at) <= NEAR:
-        yield _placed(facts, level, home, "there she lies level; measure it", BALANCED)
+        yield _placed(facts, level, home, "level", BALANCED)
     if nearest := into_bore(facts.scene, path, home):
-        yield _placed(facts, nearest, home, "the nearest place in it; measure it", INTO)
+        yield _placed(facts, nearest, home, "nearest", INTO)
 
 
-def _placed(facts: Facts, move: Move, home: str, because: str, cost: float) -> Way:
-    """Return a place in a cylinder, in words and as changes."""
+def _placed(facts: Facts, move: Move, home: str, why: Why, cost: float) -> Way:
+    """Return a place in a cylinder, and its changes."""
     piece = piece_of(facts, move.path)
-    where = facts.place(piece.x + move.shift[0])
+    x = piece.x + move.shift[0]
     if piece.inside == home:
-        return moved(facts, move, because=f", to {where}: {because}", cost=cost)
+        return moved(facts, move, to=x, why=why, cost=cost)
     fields = (("inside", home), *fields_of(piece, move))
-    says = f'Enter inside = "{home}" and {where} for {piece.name}: {because}.'
+    says = fact("enter-inside-at", name=piece.name, cylinder=home, x=x, why=why)
     edit = Edit(action="set", path=move.path, fields=fields)
     return Way(says=says, edits=(edit,), cost=far(move.far) + cost)
 

@@ -1,11 +1,12 @@
 """Checks of the shell as it came in: wall, bend and twist, port against starboard."""
 
 from collections.abc import Iterator
-from math import atan, degrees
+from math import atan
 
 import numpy as np
 
 from trimdive.boatfile import Skin
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
 
@@ -57,12 +58,15 @@ def walls(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=6,
             beyond=off,
             stands=off,
-            what=(
-                f"the wall of {skin.name} runs from {facts.length(min(found))} "
-                f"({facts.place(thin.x)}) to {facts.length(max(found))}; their mean, "
-                f"{facts.length(mean)}, makes the litres"
+            what=fact(
+                "wall-varies",
+                name=skin.name,
+                least=thin.thickness,
+                thinnest_at=thin.x,
+                most=max(found),
+                mean=mean,
             ),
-            mend="Measure more spots, or weigh the piece: mass and density tell its whole volume.",
+            mend=fact("measure-wall"),
         )
 
 
@@ -81,8 +85,8 @@ def bent(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 rank=16,
                 beyond=off,
                 stands=off / long,
-                what=f"{skin.name} lies bent by {facts.length(off)} over {facts.length(long)}",
-                mend="Warm it and tie it to a straight board before frames go in.",
+                what=fact("shell-bent", name=skin.name, off=off, long=long),
+                mend=fact("straighten-shell"),
             )
 
 
@@ -101,8 +105,8 @@ def twisted(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 rank=16,
                 beyond=turn,
                 stands=turn / long,
-                what=f"{skin.name} is twisted by {degrees(turn):.1f}° from end to end",
-                mend="Set it true on the board before the halves are joined.",
+                what=fact("shell-twisted", name=skin.name, turn=turn),
+                mend=fact("true-shell"),
             )
 
 
@@ -113,13 +117,12 @@ def halves(facts: Facts, limit: Limit) -> Iterator[Finding]:
         worst = max(skin.halves, key=lambda spot: abs(spot.port - spot.starboard), default=None)
         if worst is None or abs(worst.port - worst.starboard) <= limit.value:
             continue
-        side = "port" if worst.port > worst.starboard else "starboard"
-        gap = facts.length(abs(worst.port - worst.starboard))
+        off = worst.port - worst.starboard
         yield finding(
             limit=limit,
             subject=skin.name,
             rank=16,
-            stands=worst.port - worst.starboard,
-            what=f"{skin.name} is {gap} broader to {side}, {facts.place(worst.x)}",
-            mend="Find the true middle line first; set frames and cylinder by it.",
+            stands=off,
+            what=fact("shell-broader", name=skin.name, to_port=off, x=worst.x),
+            mend=fact("find-middle-line"),
         )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
 
@@ -14,9 +15,6 @@ def behind(facts: Facts, limit: Limit) -> Iterator[Finding]:
     left = len(boat.readings_now) - count
     if left <= limit.value:
         return
-    readings = "one reading" if left == 1 else f"{left} readings"
-    does = "does" if left == 1 else "do"
-    newer = " since the list was last corrected" if count else ""
     yield finding(
         limit=limit,
         subject="boat",
@@ -24,6 +22,6 @@ def behind(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=4,
         beyond=left,
         stands=float(left),
-        what=f"{readings} from the tub{newer} {does} not count in her list",
-        mend="Take over what the tub says was wrong.",
+        what=fact("readings-not-counted", left=left, was_corrected=count > 0),
+        mend=fact("take-over-tub"),
     )

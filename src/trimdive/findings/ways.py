@@ -12,6 +12,7 @@ from math import inf
 from trimdive.boatfile import Part, Tank
 from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
+from trimdive.fact import Fact
 from trimdive.findings.balance import Balance, balance_of, surprise
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit
@@ -26,7 +27,7 @@ Rooms = tuple[tuple[float, float], ...]
 class Way:
     """One mend that would do."""
 
-    says: str  # in words
+    says: Fact | str  # what to do
     edits: tuple[Edit, ...]  # the same as changes
     cost: float = 0.0  # how unwelcome it is by itself, as a logarithm [-]
 

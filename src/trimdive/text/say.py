@@ -27,6 +27,10 @@ class Say:
         """Return a place [m] forward from the stern as the builder measures it, with the end."""
         return self.boat.place(x)
 
+    def along(self, by: float) -> str:
+        """Return a move along her [m], forward: "23 mm aft"."""
+        return f"{self.length(abs(by))} {'forward' if by > 0 else 'aft'}"
+
     def mass(self, value: float) -> str:
         """Return a mass [kg]."""
         return named.mass(self.boat, value)
@@ -58,6 +62,10 @@ class Say:
     def write(self, value: float, kind: str, digits: int | None = None) -> str:
         """Return any other figure [SI] of a kind: "pressure", "force", "time", ..."""
         return self.units.write(value, kind, digits)
+
+    def fine(self, value: float, kind: str) -> str:
+        """Return a figure [SI] of a kind, to two figures at the least."""
+        return self.units.write_fine(value, kind)
 
 
 def say_in(units: Units) -> Say:

@@ -1,0 +1,53 @@
+"""The words for towers entered as shut, and for meshes of no likely size."""
+
+from trimdive.text.said import says
+from trimdive.text.say import Say
+
+DRILL = "drill it low and at its highest point, so that water fills it"
+
+
+@says("region-sealed")
+def _region_sealed(say: Say, name: str, air: float) -> str:
+    return (
+        f"{name} is entered as sealed, with {say.volume(air)} of air above the waterline: as much "
+        "more ballast"
+    )
+
+
+@says("unseal-or-drill")
+def _unseal_or_drill(_: Say, stands: bool) -> str:
+    also = " and open_below = true" if stands else ""
+    return f"If it is a moulding, write sealed = false{also}; if it is shut, {DRILL}."
+
+
+@says("tower-has-bottom")
+def _tower_has_bottom(say: Say, name: str, air: float) -> str:
+    return (
+        f"{name} is entered with a bottom where it stands on the hull: unless it is drilled, "
+        f"{say.volume(air)} of air stays in it above the waterline"
+    )
+
+
+@says("open-below-or-drill")
+def _open_below_or_drill(_: Say) -> str:
+    return f"If it is a moulding without a bottom, write open_below = true; else {DRILL}."
+
+
+@says("mesh-no-size")
+def _mesh_no_size(
+    say: Say, name: str, file: str, unit: str | None, most: float, boat: float
+) -> str:
+    return (
+        f"{name} ({file}) is {say.fine(most, 'length')} long at the most when read in "
+        f"{unit or 'its own unit'}; she is {say.length(boat)} long"
+    )
+
+
+@says("write-file-unit")
+def _write_file_unit(_: Say, unit: str) -> str:
+    return f'Write file_unit = "{unit}".'
+
+
+@says("look-at-mesh-unit")
+def _look_at_mesh_unit(_: Say) -> str:
+    return "Look at the unit in which it was drawn."
