@@ -307,7 +307,7 @@ def test_linkages(bittern: Assessment) -> None:
     for key in ("link-throw", "link-spare", "link-clear", "link-side"):
         assert ran(key, bittern.works) == ()
     short = with_linkage(bittern, arm=8e-3)
-    assert "wanted are 25°" in what_of(ran("link-throw", short)[0])
+    assert "25° wanted" in what_of(ran("link-throw", short)[0])
     lack = short.links[0].wanted - short.links[0].one_way
     assert ran("link-throw", short, lack + 1e-6) == ()
     assert ran("link-throw", short, lack - 1e-6)

@@ -1,20 +1,11 @@
 """Checks of what feeds her plant and of what her servos move."""
 
 from collections.abc import Iterator
-from math import degrees
 
+from trimdive.fact import fact
 from trimdive.findings.finding import Finding, Limit, finding
 from trimdive.findings.plant import Works, plant_check
 from trimdive.plant import Electric
-from trimdive.units import write
-
-
-def _amps(value: float) -> str:
-    return write(value, "current", "A", 1).replace(".0 A", " A")
-
-
-def _square(value: float) -> str:
-    return f"{value * 1e6:g} mm²"
 
 
 def _battery(her: Works, one: Electric) -> str:
@@ -30,9 +21,8 @@ def fuse_holds(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=_battery(her, one), rank=65, beyond=one.draws / one.fuse - 1,
                 stands=one.fuse / one.draws - 1,
-                what=f"{one.battery} has a fuse of {_amps(one.fuse)}; with pump and motors "
-                f"{_amps(one.draws)} flow",
-                mend=f"Put in {_amps(one.fuse_wanted)}, on copper of {_square(one.wire_wanted)}.",
+                what=fact("fuse-too-small", name=one.battery, fuse=one.fuse, draws=one.draws),
+                mend=fact("put-in-fuse", fuse=one.fuse_wanted, wire=one.wire_wanted),
             )  # fmt: skip
 
 
@@ -44,9 +34,9 @@ def fuse_saves(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=_battery(her, one), rank=66, beyond=one.fuse / one.carries - 1,
                 stands=one.fuse / one.carries - 1,
-                what=f"{one.battery}: {_square(one.wire)} of copper carry {_amps(one.carries)}, "
-                f"and the fuse holds {_amps(one.fuse)}: the wire burns first",
-                mend=f"Put in {_amps(one.fuse_wanted)}, or lay {_square(one.wire_wanted)}.",
+                what=fact("wire-burns-first", name=one.battery, wire=one.wire,
+                          carries=one.carries, fuse=one.fuse),
+                mend=fact("fuse-or-wire", fuse=one.fuse_wanted, wire=one.wire_wanted),
             )  # fmt: skip
 
 
@@ -58,8 +48,8 @@ def wire_loses(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=_battery(her, one), rank=35, weight="look at",
                 beyond=one.drop / one.volts, stands=one.drop / one.volts,
-                what=f"{one.drop:.2f} V of {one.volts:.1f} V are lost in wires of {one.battery}",
-                mend=f"Lay {_square(one.wire_wanted)}, or shorten them.",
+                what=fact("volts-lost", name=one.battery, drop=one.drop, volts=one.volts),
+                mend=fact("lay-wire", wire=one.wire_wanted),
             )  # fmt: skip
 
 
@@ -71,10 +61,12 @@ def counts_as_empty(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=f"battery[{number}]", rank=68,
                 beyond=one.low / one.voltage - 1, stands=one.low / one.voltage,
-                what=f"{one.name} of {one.voltage:.1f} V counts as empty at {one.low:.1f} V: she "
-                "comes up as soon as she is switched on",
-                mend=f"Set it to {0.9 * one.voltage:.1f} V, by the new battery's own sheet.",
+                what=fact("empty-when-full", name=one.name, volts=one.voltage, low=one.low),
+                mend=fact("set-low", volts=USUAL_LOW * one.voltage),
             )  # fmt: skip
+
+
+USUAL_LOW = 0.9  # of its voltage a battery counts as empty; common practice, no source [-]
 
 
 def _linkage(her: Works, name: str) -> str:
@@ -91,9 +83,8 @@ def throws(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=32,
                 beyond=one.wanted - reached, stands=one.wanted - reached,
-                what=f"{one.name} turn {degrees(reached):.0f}°; wanted are "
-                f"{degrees(one.wanted):.0f}°",
-                mend="Take a longer arm, a shorter horn, or more travel of the servo.",
+                what=fact("planes-turn-less", name=one.name, turn=reached, wanted=one.wanted),
+                mend=fact("longer-arm"),
             )  # fmt: skip
 
 
@@ -105,9 +96,8 @@ def servo_holds(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=45,
                 beyond=limit.value / max(one.spare, 1e-3) - 1, stands=one.spare,
-                what=f"the servo of {one.name} holds {one.spare:.1f} times what plane and seal ask",
-                mend=f"Take one that holds {one.torque * limit.value * 100:.0f} N cm, or a "
-                "shorter arm.",
+                what=fact("servo-weak", name=one.name, spare=one.spare),
+                mend=fact("stronger-servo", torque=one.torque * limit.value),
             )  # fmt: skip
 
 
@@ -116,13 +106,11 @@ def rod_clears(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield rods that come too near to a shaft."""
     for one in her.links:
         if one.clear < limit.value:
-            near = her.facts.length(max(one.clear, 0.0))
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=50,
                 beyond=limit.value - one.clear, stands=one.clear,
-                what=f"the rod of {one.name} comes as near as {near} to the shaft"
-                if one.clear > 0 else f"the rod of {one.name} strikes the shaft",
-                mend=f"Move it {her.facts.length(limit.value - one.clear)} away.",
+                what=fact("rod-near-shaft", name=one.name, clear=one.clear),
+                mend=fact("move-rod-away", by=limit.value - one.clear),
             )  # fmt: skip
 
 
@@ -134,6 +122,6 @@ def gland_bears(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=_linkage(her, one.name), rank=31, weight="look at",
                 beyond=limit.excess(one.side_pull), stands=one.side_pull,
-                what=f"the rod of {one.name} pulls {one.side_pull:.1f} N sideways at its gland",
-                mend="Set the servo farther from the gland, or put a guide bush before it.",
+                what=fact("rod-pulls-sideways", name=one.name, pull=one.side_pull),
+                mend=fact("guide-rod"),
             )  # fmt: skip
