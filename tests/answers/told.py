@@ -29,11 +29,10 @@ from trimdive.cli.dive_json import dive_json
 from trimdive.cli.orders import check_text
 from trimdive.cli.pond_text import pond_json
 from trimdive.cli.scales import weigh_text
-from trimdive.failsafe import bound_words
 from trimdive.pond.card import depth_words, lifting_words
 from trimdive.pond.today import today
 from trimdive.pond.words import told as of_the_day
-from trimdive.rest.named import share, weight
+from trimdive.rest.named import bound, share, weight
 from trimdive.text.ballast import litres_text
 from trimdive.text.bench_json import bench_json
 from trimdive.text.bench_text import bench_text
@@ -41,6 +40,8 @@ from trimdive.text.dive_text import dive_text, dived
 from trimdive.text.layout import Block, Grid, Labelled, Words
 from trimdive.text.place_text import FIGURES
 from trimdive.text.reach_text import reach_json, reach_text
+from trimdive.text.said import said
+from trimdive.text.say import Say
 from trimdive.text.tub_sure import sure_json, sure_text
 from trimdive.text.whys import answer
 from trimdive.why import keys, why
@@ -250,13 +251,14 @@ def _bench(her: Assessment) -> Found:
             yield f"{row[0]} bears", "bench", row[1]
     bench, reach = bench_json(her), reach_json(her, her.wanted)
     for one in bench["cylinders"]:  # type: ignore[attr-defined]
-        yield f"{one['name']} bears", "bench --json", bound_words(her.boat, one["bears_m"])
+        yield f"{one['name']} bears", "bench --json", bound(her.boat, one["bears_m"])
     for name, document in (("bench", bench), ("reach", reach)):
         yield from _may_go(her, f"{name} --json", document)
     for square in her.works.failures.squares if her.works.failures else ():
         is_blown = (square.failure, square.start) == ("signal lost", "surfaced")
-        if is_blown and square.text.startswith("on top"):
-            lift, _, lies = square.text.removeprefix("on top, ").partition(" of lift left, ")
+        text = said(Say(her.boat), square.ending)
+        if is_blown and square.ends == "on top":
+            lift, _, lies = text.removeprefix("on top, ").partition(" of lift left, ")
             yield "weight, blown", "bench, surfaced", f"{lift} light"
             lies = lies.removeprefix("trim ").partition("heel ")[0].removesuffix(", ")
             yield "trim, blown", "bench, surfaced", lies or "level"
@@ -265,7 +267,7 @@ def _bench(her: Assessment) -> Found:
 def _may_go(her: Assessment, place: str, document: Document) -> Found:
     if (deep := document["may_go_m"]) is not None:
         assert isinstance(deep, float)
-        yield "may go", place, bound_words(her.boat, deep)
+        yield "may go", place, bound(her.boat, deep)
         yield "may go because", place, str(document["may_go_because"])
         yield "exact may go", place, repr(deep)
 

@@ -15,7 +15,9 @@ from trimdive.boatfile import load, parse
 from trimdive.boatfile.bench import Closing
 from trimdive.boatfile.boat import Brief
 from trimdive.cli.app import app as commands
+from trimdive.drawings.cap import cap_drawing
 from trimdive.errors import BoatFileError
+from trimdive.fact import fact
 from trimdive.findings import bench_findings
 from trimdive.strength import material
 
@@ -97,10 +99,27 @@ def test_what_holds_a_cap() -> None:
     torn = 2.4e-3 * vessel.wall * stuff.limit
     sheared = pi / 4 * 2.4e-3**2 * 0.6 * material("stainless").limit
     assert screws == pytest.approx(4 * min(torn, sheared))
-    assert held(Closing(by="nothing"), vessel, stuff) == ("rings alone", 0.0)
+    assert held(Closing(by="nothing"), vessel, stuff) == (fact("held-by-rings"), 0.0)
     assert held(Closing(by="glue", holds=900.0), vessel, stuff)[1] == 900.0
     _, glued = held(Closing(by="glue", overlap=0.01), vessel, stuff)
     assert glued == pytest.approx(pi * vessel.bore * 0.01 * 2e6)
+
+
+@pytest.mark.parametrize("count", [0, 3])
+def test_rods_that_were_tried_are_drawn_as_many_as_are_told(
+    bittern: Assessment, count: int
+) -> None:
+    closing = Closing(by="rods", count=count, holds=900.0)
+    vessels = tuple(one.model_copy(update={"closing": closing}) for one in bittern.boat.cylinders)
+    boat = bittern.boat.model_copy(update={"cylinders": vessels})
+    her = Assessment(boat=boat, files=bittern.files)
+    one = her.bench.cylinders[0]
+    assert (one.rods, one.holds) == (count, 900.0)
+    drawn = cap_drawing(her, one, one.caps[0])
+    plain = cap_drawing(bittern, bittern.bench.cylinders[0], one.caps[0])
+    rods = bittern.boat.cylinders[0].closing
+    assert rods is not None
+    assert (drawn == plain) is (rods.count == count)
 
 
 def test_a_cylinder_of_which_little_is_told_still_gets_its_answer() -> None:
@@ -114,7 +133,7 @@ def test_a_cylinder_of_which_little_is_told_still_gets_its_answer() -> None:
     her = assess(BOATS / "grebe" / "boat.toml")
     plain = Assessment(boat=boat, files=her.files)
     one = plain.bench.cylinders[0]
-    assert any("caps" in told for told in one.assumed)
+    assert "cap-thickness-taken" in {taken.kind for taken in one.assumed}
     assert one.strength.depth == pytest.approx(her.bench.cylinders[0].strength.depth, rel=0.05)
     assert [f.key for f in plain.bench_findings if f.key.startswith("bench")] == [], "no nagging"
 

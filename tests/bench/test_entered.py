@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 from pydantic import BaseModel
-from tests.said import what_of
 from typer.testing import CliRunner
 
 from trimdive.assessment import Assessment, assess
@@ -30,6 +29,7 @@ from trimdive.boatfile.plant import (
 )
 from trimdive.cli.app import app as commands
 from trimdive.pond import GAPS, card, phone_card
+from trimdive.text.gaps import gap
 
 BOATS = Path(__file__).parents[2] / "boats"
 GOOD = ("bittern", "grebe", "plover")
@@ -182,7 +182,7 @@ def test_a_stripped_boat_is_in_order_nowhere(bare: Path) -> None:
     document = json.loads(CliRunner().invoke(commands, ["bench", str(bare), "--json"]).stdout)
     assert document["in_order"] is False
     shown = [one["what"] for one in document["not_entered"]]
-    assert shown == [what_of(one) for one in her.not_entered]
+    assert shown == [gap(one).what for one in her.not_entered]
 
 
 def test_nothing_to_put_right_is_not_in_order_where_rings_are_missing(
@@ -195,7 +195,7 @@ def test_nothing_to_put_right_is_not_in_order_where_rings_are_missing(
     files = assess(BOATS / "grebe" / "boat.toml").files
     her = Assessment(boat=parse(text), files=files)
     assert her.bench_findings == ()
-    assert [what_of(one) for one in her.not_entered] == ["cylinder, both caps: rings not entered"]
+    assert [gap(one).what for one in her.not_entered] == ["cylinder, both caps: rings not entered"]
     assert not her.bench_in_order
     found = card(her)
     assert found.not_entered == (
@@ -217,15 +217,15 @@ def test_nothing_to_put_right_is_not_in_order_where_rings_are_missing(
 )
 def test_an_action_that_is_not_set(field: str, words: str, texts: dict[str, str]) -> None:
     found = not_entered(parse(less(texts["plover"], f"{field} =")))
-    assert [what_of(one) for one in found] == [words]
-    assert found[0].enter.endswith(f'enter {field} = "come up".')
+    assert [gap(one).what for one in found] == [words]
+    assert gap(found[0]).enter.endswith(f'enter {field} = "come up".')
 
 
 def test_free_air_of_which_nothing_tells(texts: dict[str, str]) -> None:
     boat = parse(less(texts["grebe"], "air ="))
     assert not_entered(boat) == (), "worked out from what is listed"
     alone = boat.model_copy(update={"parts": tuple(one for one in boat.parts if not one.inside)})
-    assert [what_of(one) for one in not_entered(alone)] == ["cylinder: free air not entered"]
+    assert [gap(one).what for one in not_entered(alone)] == ["cylinder: free air not entered"]
 
 
 @pytest.mark.parametrize(
@@ -242,4 +242,4 @@ def test_a_whole_table_that_is_missing(
     boat = parse(texts[name])
     gone = {"[[plant]]": "plants", "[[battery]]": "batteries", "[[cylinder]]": "cylinders"}[table]
     found = not_entered(boat.model_copy(update={gone: getattr(boat, gone)[1:]}))
-    assert words in [what_of(one) for one in found]
+    assert words in [gap(one).what for one in found]

@@ -10,7 +10,7 @@ from trimdive.boatfile.plant import KINDS
 from trimdive.data import table
 from trimdive.errors import TrimdiveError
 from trimdive.findings import PLANT_CHECKS
-from trimdive.plant.system import TITLES
+from trimdive.text.plant_figures import TITLES
 
 PAGE = Path(__file__).parents[2] / "docs" / "plant.md"
 

@@ -14,7 +14,9 @@ from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.cli.app import app as commands
 from trimdive.errors import BoatError
+from trimdive.fact import fact
 from trimdive.plant import dry_space, fullest
+from trimdive.text.plant_figures import shown
 
 BOATS = Path(__file__).parents[2] / "boats"
 ALL = ("bittern", "grebe", "plover", "bittern-as-bought", "grebe-as-bought", "plover-as-bought")
@@ -89,7 +91,7 @@ def test_full_and_in_the_sun_together() -> None:
     """Boyle and Gay-Lussac: p0 · (2.4 / 1.791 · 313.15 / 288.15 - 1) = 46.2 kPa; 256 N."""
     her = boat("grebe")
     wanted = P0 * (2.4 / (2.4 - 0.6088) * 313.15 / 288.15 - 1)
-    assert state(her, "tank full in the sun") == pytest.approx(wanted, rel=1e-3)
+    assert state(her, "tank full, sun") == pytest.approx(wanted, rel=1e-3)
     assert her.bench.cylinders[0].push.load == pytest.approx(wanted * pi / 4 * 0.084**2, rel=1e-3)
 
 
@@ -111,7 +113,7 @@ def test_two_plants_in_one_cylinder_see_each_others_water() -> None:
         figure = answer.figure("dry-pressure")
         assert figure is not None
         assert figure.value == pytest.approx(wanted, rel=1e-3)
-        assert any("filled as it is" in note for note in answer.assumed)
+        assert "others-as-filled" in {note.kind for note in answer.assumed}
     found = [one for one in her.bench_findings if one.key == "plant-pressure"]
     assert [one.subject for one in found] == ["cylinder[1]"], "once, and of the cylinder"
 
@@ -147,8 +149,9 @@ def test_bench_plant_and_the_moment_say_the_same_of_one_cylinder(name: str) -> N
             figure = answer.figure("dry-pressure")
             assert figure is not None
             assert figure.value == pytest.approx(over)
-            assert f"tank full: {figure.text} above the air" in text
-            assert f"pressure in the dry space {figure.text}" in text
+            told = shown(answer, figure)
+            assert f"tank full: {told} above the air" in text
+            assert f"pressure in the dry space {told}" in text
 
 
 def test_where_a_pump_ends_is_told_everywhere() -> None:
@@ -171,7 +174,7 @@ def test_where_a_pump_ends_is_told_everywhere() -> None:
     enough = her.neutral * room(her) * (P0 + most) / most
     assert f"leave {enough * 1e3:.1f} L of free air" in mend_of(found)
     inside = her.bench.cylinders[0].inside
-    assert "tank as full as it gets" in {one.says for one in inside}
+    assert fact("tanks-filled", many=False, is_short=True) in {one.state for one in inside}
     figure = her.works.answers[0].figure("filling")
     assert figure is not None
     assert figure.value == pytest.approx(share)
@@ -224,5 +227,7 @@ def test_not_entered_it_is_worked_out_alike_everywhere() -> None:
     assert her.bench.cylinders[0].air == pytest.approx(wanted, rel=0.02)
     assert her.works.systems[0].air == her.bench.cylinders[0].air
     assert not her.bench.cylinders[0].dry.space.is_entered
-    assert any("less what is listed in it" in note for note in her.bench.cylinders[0].assumed)
-    assert any("less what is listed in it" in note for note in her.works.answers[0].assumed)
+    known = her.bench.cylinders[0].dry.space.known
+    assert known.kind == "air-less-listed"
+    assert known in her.bench.cylinders[0].assumed
+    assert fact("air-taken", known=known) in her.works.answers[0].assumed

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.boatfile.plant import Failsafe
+from trimdive.boatfile.plant import KINDS, Failsafe
 from trimdive.failsafe import (
     FAILURES,
     STARTS,
@@ -16,8 +16,10 @@ from trimdive.failsafe import (
     depth_meant,
     failures,
 )
-from trimdive.plant.system import TITLES
 from trimdive.rest import rest, state
+from trimdive.text.plant_figures import shown
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 
 def table(her: Assessment) -> FailureTable:
@@ -74,7 +76,7 @@ def test_nothing_told_is_an_empty_square(bittern_as_bought: Assessment) -> None:
     found = table(bittern_as_bought)
     names = {one.failure for one in found.empty}
     assert names == {"signal lost", "leak", "too deep"}
-    assert found.at("signal lost", "surfaced").text == "not known"
+    assert found.at("signal lost", "surfaced").ends == "not told"
 
 
 def test_a_weight_that_is_dropped(bittern: Assessment) -> None:
@@ -87,7 +89,7 @@ def test_a_weight_that_is_dropped(bittern: Assessment) -> None:
     after = table(her).at("signal lost", "dived")
     gain = (lead.mass or 0.0) * (1 - bittern.water.density / 11340)
     assert after.grams - before == pytest.approx(gain, rel=2e-3)
-    assert "dropped" in after.does
+    assert after.does.kind == "weight-dropped"
 
 
 def test_in_too_deep_water_she_stays_down(grebe: Assessment) -> None:
@@ -102,8 +104,9 @@ def test_in_too_deep_water_she_stays_down(grebe: Assessment) -> None:
     square = table(Assessment(boat=boat, files=grebe.files)).at("signal lost", "dived")
     assert square.ends == "under"
     assert square.grams < 0
-    assert square.does == "no tank can be emptied to the last, begun after 2 s"
-    assert square.text.startswith("on the bottom, ")
+    say = Say(boat)
+    assert said(say, square.does) == "no tank can be emptied to the last, begun after 2 s"
+    assert said(say, square.ending).startswith("on the bottom, ")
 
 
 def test_the_depth_she_is_for(bittern: Assessment, plover: Assessment) -> None:
@@ -120,8 +123,8 @@ def test_every_kind_stands_beside_hers(bittern: Assessment) -> None:
     found = compare(bittern)
     assert found[0].fitted
     assert found[0].name == "as she is"
-    assert [one.kind for one in found[1:]] == list(TITLES)
-    assert all(figure.text and figure.why for one in found for figure in one.figures)
+    assert [one.kind for one in found[1:]] == list(KINDS)
+    assert all(shown(one, figure) for one in found for figure in one.figures)
     assert all(one.assumed for one in found[1:])
 
 
@@ -136,7 +139,7 @@ def test_what_tells_the_kinds_apart(bittern: Assessment) -> None:
     assert value["gas"]["empty-deep"] < 60 < value["pump vented"]["empty-deep"] * 2
     assert "current" not in value["gas"]  # little power
     assert "empty-deep" not in value["snorkel"]  # useless if it cannot reach the surface
-    assert any("snorkel is under water" in one for one in found["snorkel"].troubles)
+    assert any(one.is_snorkel_under for one in found["snorkel"].troubles)
     assert value["air bag"]["dry-pressure"] < 0  # vacuum
     assert found["air bag"].home.reserve < 0  # default state is heavy
     assert found["piston"].home.comes_up  # fails as it stands, trimmed light

@@ -8,6 +8,7 @@ import pytest
 from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Linkage
 from trimdive.errors import LinkageError
+from trimdive.fact import fact
 from trimdive.linkages import (
     clearance,
     horn_angle,
@@ -20,6 +21,7 @@ from trimdive.linkages import (
     servo_angle,
     stock_moment,
 )
+from trimdive.text.link_figures import told
 
 
 def test_equal_arm_and_horn_turn_alike() -> None:
@@ -119,7 +121,7 @@ def test_a_short_arm_does_not_reach() -> None:
 def test_what_is_not_told_is_said() -> None:
     one = link(made(rubs=None, speed=None, stock=None), 1000.0)
     assert len(one.assumed) == 3
-    assert any("1.5 m/s taken" in said for said in one.assumed)
+    assert fact("usual-taken", key="plane-speed") in one.assumed
 
 
 def test_every_figure_of_the_demo_boats_is_explained(
@@ -130,4 +132,4 @@ def test_every_figure_of_the_demo_boats_is_explained(
             assert one.reaches
             assert one.spare > 2
             assert one.clear > 0.002
-            assert all(said.text and said.why for said in one.figures)
+            assert all(figure.text and figure.why for figure in told(one))

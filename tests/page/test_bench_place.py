@@ -10,9 +10,12 @@ from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
 from tests.said import mend_of, what_of
 
-from trimdive.failsafe import bound_words
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
+from trimdive.rest.named import bound
+from trimdive.text.plant_figures import shown
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 NAMES = sorted(folder.name for folder in BOATS.iterdir() if (folder / "boat.toml").is_file())
 
@@ -23,16 +26,17 @@ def test_the_page_tells_what_python_tells(name: str) -> None:
     text = unescape(page.client.get("/bench").text)
     her = page.desk.her
     one = her.bench.cylinders[0]
-    assert bound_words(her.boat, one.strength.depth) in text
+    assert bound(her.boat, one.strength.depth) in text
     for found in her.bench_findings:
         assert what_of(found)[1:] in text
         assert mend_of(found) in text
     for answer in her.works.answers:
         for figure in answer.figures:
-            assert figure.text in text
+            assert shown(answer, figure) in text
     failures = her.works.failures
     if failures is not None:
-        assert all(square.text in text for square in failures.squares)
+        say = Say(her.boat)
+        assert all(said(say, square.ending) in text for square in failures.squares)
     assert ("In order on the bench" in text) is her.bench_in_order
 
 
@@ -112,9 +116,7 @@ def test_a_thinner_wall_bears_less_at_once(seen: Seen) -> None:
     expect(page.locator("#note")).to_contain_text("Done")
     now = seen.desk.her.bench.cylinders[0].strength.depth
     assert now < before / 2
-    expect(page.locator(".margins tbody tr").first).to_contain_text(
-        bound_words(seen.desk.her.boat, now)
-    )
+    expect(page.locator(".margins tbody tr").first).to_contain_text(bound(seen.desk.her.boat, now))
     page.get_by_label("wall", exact=True).first.fill("80 mm")
     page.keyboard.press("Enter")
     expect(page.locator(".bench-fields .wrong")).to_contain_text("wall")

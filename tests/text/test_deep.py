@@ -11,8 +11,8 @@ from typer.testing import CliRunner
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.cli.app import app as commands
-from trimdive.failsafe import bound_words, deep_words
 from trimdive.pond import card, refused
+from trimdive.rest.named import bound, deep
 from trimdive.text.deep import bounds, may_go, may_go_words
 
 BOATS = Path(__file__).parents[2] / "boats"
@@ -28,7 +28,7 @@ def test_bench_card_reach_and_page_say_one_depth(name: str) -> None:
     her = assess(BOATS / name / "boat.toml")
     found, sentence = may_go(her), may_go_words(her)
     assert found is not None
-    assert sentence.startswith(f"She may go to {bound_words(her.boat, found.depth)} by calculation")
+    assert sentence.startswith(f"She may go to {bound(her.boat, found.depth)} by calculation")
     where = str(BOATS / name)
     for command in ("bench", "reach", "pond"):
         if command != "pond" or not refused(her):
@@ -71,5 +71,5 @@ def test_a_bound_is_never_rounded_up(depth: float, metric: str, feet: str) -> No
     """1 ft is 0.3048 m."""
     boat = assess(BOATS / "grebe" / "boat.toml").boat
     inches = boat.model_copy(update={"units": boat.units.model_copy(update={"length": "in"})})
-    assert (bound_words(boat, depth), bound_words(inches, depth)) == (metric, feet)
-    assert deep_words(inches, 3.048) == "10.0 ft"
+    assert (bound(boat, depth), bound(inches, depth)) == (metric, feet)
+    assert deep(inches, 3.048) == "10.0 ft"

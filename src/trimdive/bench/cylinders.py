@@ -1,6 +1,6 @@
 """Every cylinder of a boat on the bench: what gives first, how deep, what holds its caps.
 
-What the boat file does not tell is assumed and said so. Sources: the folders strength and seals.
+What the boat file does not tell is assumed and noted. Sources: the folders strength and seals.
 """
 
 from collections.abc import Mapping, Sequence
@@ -11,6 +11,7 @@ from trimdive.boatfile.bench import CapFitted, CapHole, Closing, RingFitted
 from trimdive.data import constant
 from trimdive.dryspace import Inside
 from trimdive.errors import GeometryError
+from trimdive.fact import Fact, fact
 from trimdive.failsafe import Pressed
 from trimdive.records import record
 from trimdive.seals import Ring, Seal, ShaftSeal, cut_seal, ring, rule, seals_for, shaft_seals
@@ -31,7 +32,7 @@ from trimdive.strength import (
     usual_factors,
 )
 
-NOT_ENTERED = "something that is not entered"
+TUBE = "acrylic"  # the weakest usual plastic, taken where no material is told
 ENDS = ("after cap", "fore cap")
 FRESH = 1000.0  # near enough for a seal [kg/m³]
 TOLERANCE = 0.05e-3  # ± of a groove that a builder cuts and measures [m]
@@ -47,7 +48,7 @@ class RingBench:
     is_told: bool  # the groove is told in the file
 
     @property
-    def faults(self) -> tuple[str, ...]:
+    def faults(self) -> tuple[Fact, ...]:
         """Return what of it breaks a rule."""
         return self.fitted.faults
 
@@ -87,12 +88,13 @@ class CylinderBench:
     between: float  # between what holds it round [m]
     strength: Strength
     caps: tuple[CapBench, ...]
-    closing: str  # what holds the caps, in words
+    closing: Fact  # what holds the caps
+    rods: int  # tie rods among that, 0 where there are none
     holds: float  # how hard [N]
     dry: Pressed  # the air in it, and its pressure in every state
     push: PushOff  # of the highest
     depth: float  # that she is for [m]
-    assumed: tuple[str, ...]  # what was not told
+    assumed: tuple[Fact, ...]  # what was not told
 
     @property
     def inside(self) -> tuple[Inside, ...]:
@@ -145,7 +147,7 @@ def cylinder(
     Raises:
         TrimdiveError: It cannot be as it is told.
     """
-    assumed: list[str] = []
+    assumed: list[Fact] = []
     stuff = _tube_stuff(vessel, assumed)
     ends = tuple(
         _cap(vessel, name, told, stuff, assumed)
@@ -168,6 +170,7 @@ def cylinder(
         strength=bears,
         caps=ends,
         closing=closing,
+        rods=_rods(vessel.closing),
         holds=holds,
         dry=dry,
         push=push_off(dry.most, vessel.bore, holds),
@@ -176,14 +179,14 @@ def cylinder(
     )
 
 
-def _shape(vessel: Cylinder, ends: Sequence[CapBench], assumed: list[str]) -> Tube:
+def _shape(vessel: Cylinder, ends: Sequence[CapBench], assumed: list[Fact]) -> Tube:
     """Return the tube between its caps; what is not told is assumed and said."""
     between = vessel.between
     if between is None:
         between = vessel.length - sum(end.cap.thickness for end in ends)
-        assumed.append("length between the caps: its length less both caps")
+        assumed.append(fact("between-caps-taken"))
     if vessel.out_of_round is None:
-        assumed.append(f"out of round by {safety('out-of-round'):.2%} of its radius")
+        assumed.append(fact("out-of-round-taken", share=safety("out-of-round")))
     return tube(
         vessel.outside,
         vessel.wall,
@@ -208,24 +211,25 @@ def _told_caps(vessel: Cylinder) -> tuple[CapFitted | None, CapFitted | None]:
     return vessel.aft_cap or vessel.caps, vessel.fore_cap or vessel.caps
 
 
-def _tube_stuff(vessel: Cylinder, assumed: list[str]) -> Material:
+def _tube_stuff(vessel: Cylinder, assumed: list[Fact]) -> Material:
     """Return what the tube is made of; where that is not told, the weakest usual plastic."""
     if vessel.material is None:
-        assumed.append("tube of acrylic")
-    return material(vessel.material or "acrylic")
+        assumed.append(fact("tube-taken", material=TUBE))
+    return material(vessel.material or TUBE)
 
 
 def _cap(
-    vessel: Cylinder, name: str, told: CapFitted | None, tube_stuff: Material, assumed: list[str]
+    vessel: Cylinder, name: str, told: CapFitted | None, tube_stuff: Material, assumed: list[Fact]
 ) -> CapBench:
     """Return one cap, with what is not told of it assumed and said."""
     fitted = told or CapFitted()
     thickness = fitted.thickness
     if thickness is None:
-        thickness = safety("cap-thickness") * vessel.outside
-        assumed.append(f"caps {safety('cap-thickness'):.0%} of the diameter thick")
+        share = safety("cap-thickness")
+        thickness = share * vessel.outside
+        assumed.append(fact("cap-thickness-taken", share=share))
     if fitted.material is None:
-        assumed.append(f"caps of {tube_stuff.name}")
+        assumed.append(fact("cap-material-taken", material=tube_stuff.name))
     holes = tuple(Hole(out=hole.out, across=hole.bore) for hole in fitted.holes)
     plate = cap(name, vessel.bore, thickness, fitted.edge, holes, of=vessel.name)
     return CapBench(
@@ -280,8 +284,13 @@ def _measured(told: RingFitted) -> Ring:
     )  # fmt: skip
 
 
-def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[str, float]:
-    """Return what holds the caps on against pressure from inside, in words, and how hard [N].
+def _rods(closing: Closing | None) -> int:
+    """Return how many tie rods hold the caps, as told."""
+    return closing.count if closing is not None and closing.by == "rods" else 0
+
+
+def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[Fact, float]:
+    """Return what holds the caps on against pressure from inside, and how hard [N].
 
     Rods: their section by what stainless steel bears. Screws: what shears them or tears the wall,
     whichever is less. Glue: its area by what a joint bears. Rings alone hold nothing.
@@ -294,21 +303,23 @@ def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[st
     Source:
         Closed forms; shares of ``safety.csv``, common practice.
     """
-    if closing is None or closing.by == "nothing":
-        by = "rings alone" if closing else NOT_ENTERED
-        return by, (closing.holds or 0.0) if closing else 0.0
+    if closing is None:
+        return fact("held-by-nothing-known"), 0.0
+    if closing.by == "nothing":
+        return fact("held-by-rings"), closing.holds or 0.0
     if closing.holds is not None:
-        return f"{closing.by}, as tried", closing.holds
+        return fact("held-as-tried", by=closing.by), closing.holds
     across = closing.diameter or 0.0
     steel = material("stainless").limit
     if closing.by == "rods":
-        return f"{closing.count} tie rods", closing.count * pi / 4 * across**2 * steel
+        rods = closing.count * pi / 4 * across**2 * steel
+        return fact("held-by-rods", count=closing.count), rods
     if closing.by == "screws":
         sheared = pi / 4 * across**2 * safety("shear-share") * steel
         torn = across * vessel.wall * stuff.limit
-        return f"{closing.count} screws", closing.count * min(sheared, torn)
+        return fact("held-by-screws", count=closing.count), closing.count * min(sheared, torn)
     area = pi * vessel.bore * (closing.overlap or 0.0)
-    return "glue", area * safety("glue-shear") * 1e6
+    return fact("held-by-glue"), area * safety("glue-shear") * 1e6
 
 
 def worst(found: Sequence[CylinderBench]) -> CylinderBench | None:

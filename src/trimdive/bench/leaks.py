@@ -32,8 +32,12 @@ class Leak:
     air_out: float  # through the leak, at the test's own pressure [m³/s]
     water_in: float  # at the depth she is for [m³/s]
     most: float  # the same with all that is unsure counted against it [m³/s]
-    passes: bool
-    says: str  # in a sentence
+    limit: float  # more than this coming in is a leak [m³/s]
+
+    @property
+    def passes(self) -> bool:
+        """Return whether no more comes in than is allowed."""
+        return self.water_in <= self.limit
 
 
 def leaks(
@@ -78,7 +82,6 @@ def leak(test: LeakTest, air: float, depth: float, density: float, viscosity: fl
     thick = constant("air-viscosity") / (viscosity * density)
     per = flow * (start_air + test.gauge_start) / max(start_air, 1.0) * met / across * thick
     water, most = max(lost, 0.0) * per, max(lost + unsure, 0.0) * per
-    limit = safety("leak-limit") * 1e-6 / HOUR
     return Leak(
         cylinder=test.cylinder,
         date=test.date,
@@ -88,23 +91,8 @@ def leak(test: LeakTest, air: float, depth: float, density: float, viscosity: fl
         air_out=max(lost, 0.0) * flow,
         water_in=water,
         most=most,
-        passes=water <= limit,
-        says=_says(water, most, limit),
+        limit=safety("leak-limit") * 1e-6 / HOUR,
     )
-
-
-def _says(water: float, most: float, limit: float) -> str:
-    """Return what comes in, in a sentence."""
-    told, high = water * HOUR * 1e6, most * HOUR * 1e6
-    allowed = limit * HOUR * 1e6
-    if water > limit:
-        return f"about {told:.0f} ml an hour at her depth, more than {allowed:.0f}: find it"
-    if most > limit:
-        return (
-            f"about {told:.1f} ml an hour at her depth, and at most {high:.0f} by this gauge: "
-            "leave it longer to be surer"
-        )
-    return f"about {told:.1f} ml an hour at her depth, at most {high:.1f}"
 
 
 def _kelvin(celsius: float) -> float:

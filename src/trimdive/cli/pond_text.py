@@ -26,6 +26,7 @@ from trimdive.pond.words import WORDS
 from trimdive.text import words
 from trimdive.text.deep import may_go_json
 from trimdive.text.documents import common, told_finding
+from trimdive.text.gaps import gap
 from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.layout import Document
 from trimdive.text.water_asked import water_of
@@ -120,7 +121,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
         **common(her),
         "refused": list(refused(her)),
         "findings": [told_finding(her.boat, one) for one in refusing(her)],
-        "not_entered": [one.what for one in her.not_entered],
+        "not_entered": [gap(one).what for one in her.not_entered],
         "way_up": list(way_up(her)),
         "today": {
             "kind": water.kind,

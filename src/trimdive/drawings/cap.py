@@ -26,7 +26,7 @@ def cap_drawing(her: "Assessment", one: "CylinderBench", end: "CapBench") -> str
     outer, bore = MM * one.outside / 2, MM * (one.outside / 2 - one.wall)
     ink = Ink(scale=2 * outer / WIDE)
     spots = _spots(end)
-    rods = int(one.closing.split()[0]) if "rods" in one.closing else 0
+    rods = one.rods
     title = f"{end.name}: {write(end.cap.thickness, 'length')} of {end.stuff.name}"
     wide = f"⌀ {write(2 * bore / MM, 'length')}"
     drawn = [

@@ -12,6 +12,8 @@ from trimdive.drawings.marks import box, ticked
 from trimdive.drawings.svg import clean, number, tag
 from trimdive.drawings.things import things
 from trimdive.drawings.view import MM
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -38,7 +40,7 @@ def cylinder_drawing(her: "Assessment", one: "CylinderBench") -> str:
         *_inside(her, ink, one),
         *_walls(ink, one),
         *(_cap(ink, one, end, k) for k, end in enumerate(one.caps)),
-        *_rods(ink, one),
+        *_rods(her, ink, one),
         foot[0],
     ]
     top, side = outside / 2 + ink.mm(ROW), ink.mm(SIDE)
@@ -88,15 +90,15 @@ def _cap(ink: Ink, one: "CylinderBench", end: "CapBench", number_of: int) -> str
     return tag("g", tag("title", clean(told)), *parts, class_="cut", data_part=end.cap.name)
 
 
-def _rods(ink: Ink, one: "CylinderBench") -> list[str]:
+def _rods(her: "Assessment", ink: Ink, one: "CylinderBench") -> list[str]:
     """Return the tie rods, drawn once above and below the middle."""
-    if "rods" not in one.closing:
+    if not one.rods:
         return []
     length, at = MM * one.length, MM * (one.outside / 2 - one.wall) * 0.82
     return [
         tag(
             "g",
-            tag("title", clean(one.closing)),
+            tag("title", clean(said(Say(her.boat), one.closing))),
             *(ink.line([(-ink.mm(2), y), (length + ink.mm(2), y)], "plain") for y in (-at, at)),
             class_="rods",
         )

@@ -14,9 +14,10 @@ from trimdive.boatfile.dry import PRESSES, homes
 from trimdive.boatfile.plant import Plant
 from trimdive.bodies.hull import density_of
 from trimdive.data import row
+from trimdive.fact import Fact, fact
 from trimdive.records import record
 from trimdive.rest import Floater, tank_waters
-from trimdive.units import read, write
+from trimdive.units import read
 
 LEAST_AIR = 0.05  # of the room in a cylinder: so much air is in it whatever stands there [-]
 
@@ -50,12 +51,12 @@ class DrySpace:
     path: str  # of its cylinder in the boat file
     air: float  # free in it with its tanks empty [m³]
     is_entered: bool  # as the builder measured it
-    known: str  # how it is known, as a sentence says it
+    known: Fact  # how it is known
     takers: tuple[Taker, ...]
     closed_celsius: float  # temperature when it was closed [°C]
     celsius: float  # of the water [°C]
     hottest: float  # closed, in the sun [°C]
-    assumed: tuple[str, ...]  # what was not entered
+    assumed: tuple[Fact, ...]  # what was not entered
 
     @property
     def closed_water(self) -> float:
@@ -102,8 +103,7 @@ def _space(
     hottest = vessel.hottest
     if hottest is None:
         hottest = float(row("safety", "hottest")["value"])
-        warm = boat.units.write(hottest, "temperature")
-        assumed.append(f"{warm} at the hottest, closed")
+        assumed.append(fact("hottest-closed", celsius=hottest))
     celsius = boat.water.temperature
     closed = celsius if vessel.closing_temperature is None else vessel.closing_temperature
     return DrySpace(
@@ -159,20 +159,20 @@ def _air(
     plants: tuple[Plant, ...],
     waters: _Waters,
     takers: tuple[Taker, ...],
-) -> tuple[float, bool, str]:
+) -> tuple[float, bool, Fact]:
     """Return the free air of a cylinder [m³], whether it was entered, and how it is known."""
     for plant in plants:
         if plant.free_air is not None and homes(boat, plant.tanks) == (vessel.name,):
-            return plant.free_air, True, f"as entered in {plant.name}"
+            return plant.free_air, True, fact("air-entered", of=plant.name)
     apart = {tank.name for tank in boat.tanks if tank.inside != vessel.name}
     beside = sum(one.room for one in takers if one.tank in apart and not one.is_bag)
     if vessel.air is not None:
-        return vessel.air + beside, True, f"as entered in {vessel.name}"
+        return vessel.air + beside, True, fact("air-entered", of=vessel.name)
     room, listed = _room(vessel), [one for one in boat.pieces if one.inside == vessel.name]
     if not listed:
         share = float(row("safety", "free-air")["value"])
         air = share * room + beside
-        return air, False, _guessed(vessel, air, f"{share:.0%} of its room".replace("%", " %"))
+        return air, False, fact("air-by-share", air=air, of=vessel.name, share=share)
     held = sum(_held(one) for one in listed) / (2 if vessel.pair else 1)
     takes = {one.tank for one in takers}
     shut = sum(
@@ -183,7 +183,7 @@ def _air(
     most = sum(one.full for one in takers if not one.is_bag)
     least = max(LEAST_AIR * room, most * (1 + LEAST_AIR))
     air = max(room - held - shut, least) + beside
-    return air, False, _guessed(vessel, air, "its room less what is listed in it")
+    return air, False, fact("air-less-listed", air=air, of=vessel.name)
 
 
 def _room(vessel: Cylinder) -> float:
@@ -205,8 +205,3 @@ def _held(piece: Part) -> float:
     usual = float(row("plant_usual", "parts-density")["value"])
     mass = (piece.mass or 0.0) * (2 if piece.pair == "each" else 1)
     return mass / (density_of(piece.material, piece.density) or usual)
-
-
-def _guessed(vessel: Cylinder, air: float, how: str) -> str:
-    """Return free air [m³] that nobody entered, in words."""
-    return f"{write(air, 'volume', 'L', 2)} of free air in {vessel.name}, {how}"

@@ -5,13 +5,13 @@ Gas or a battery that vents is not bounded: a valve or a cap that lifts is the a
 Sources: the laws beside this file.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from trimdive.data import constant
 from trimdive.dryspace.laws import drawn, pressure, warmed
 from trimdive.dryspace.space import DrySpace, Taker
-from trimdive.units import write
+from trimdive.fact import Fact, fact
 
 NONE = 0.5  # a pressure below this is that of the air [Pa]
 SMALL = 1e-9  # water that is told from none [m³]
@@ -21,10 +21,10 @@ SMALL = 1e-9  # water that is told from none [m³]
 class Inside:
     """Pressure inside in one state."""
 
-    key: str  # "tank full", "tank emptied", "cold", "sun", "tank full in the sun"
-    says: str  # the state, in words
+    key: str  # "tank full", "tank emptied", "cold", "sun", "tank full, sun"
+    state: Fact  # the same with what is so of its tanks
     pressure: float  # above the air's; below zero a vacuum [Pa]
-    why: str  # how it comes about
+    why: Fact  # how it comes about
     is_warm: bool  # whether it is in the sun, and not in the water
 
 
@@ -48,21 +48,22 @@ def insides(
     closed = {one.tank: one.closed for one in space.takers}
     blown = {tank: low for tank, (low, _) in ends.items()}
     full = {tank: high for tank, (_, high) in ends.items()}
-    many = "tanks" if len(space.takers) > 1 else "tank"
-    short = any(one.full - full[one.tank] > SMALL for one in space.takers)
-    as_full = f"{many} as full as {'they get' if many == 'tanks' else 'it gets'}"
-    filled = as_full if short else f"{many} full"
+    many = len(space.takers) > 1
+    is_short = any(one.full - full[one.tank] > SMALL for one in space.takers)
+    filled = fact("tanks-filled", many=many, is_short=is_short)
+    sun = fact("in-the-sun")
     found = [
         _state(space, "tank full", filled, full, outside, is_warm=False),
-        _state(space, "tank emptied", f"{many} emptied", blown, outside, is_warm=False),
-        _state(space, "sun", "in the sun", closed, outside, is_warm=True),
-    ]
+        _state(space, "tank emptied", fact("tanks-emptied", many=many), blown, outside,
+               is_warm=False),
+        _state(space, "sun", sun, closed, outside, is_warm=True),
+    ]  # fmt: skip
     if not space.takers:
-        found = [_state(space, "cold", "in the water", {}, outside, is_warm=False), found[-1]]
+        cold = fact("in-the-water")
+        found = [_state(space, "cold", cold, {}, outside, is_warm=False), found[-1]]
     elif _moved(space, full):
-        both = _state(space, "tank full in the sun", f"{filled}, in the sun", full, outside,
-                      is_warm=True)  # fmt: skip
-        found.append(both)
+        both = fact("both-at-once", first=filled, second=sun)
+        found.append(_state(space, "tank full, sun", both, full, outside, is_warm=True))
     return tuple(one for one in found if abs(one.pressure) > NONE)
 
 
@@ -74,7 +75,7 @@ def _moved(space: DrySpace, waters: Mapping[str, float]) -> bool:
 def _state(
     space: DrySpace,
     key: str,
-    says: str,
+    state: Fact,
     waters: Mapping[str, float],
     outside: float | None,
     *,
@@ -84,8 +85,8 @@ def _state(
     celsius = space.hottest if is_warm else space.celsius
     now = absolute(space, waters, celsius, outside)
     return Inside(
-        key=key, says=says, pressure=now - constant("atmosphere"),
-        why="; ".join(_why(space, waters, celsius)), is_warm=is_warm,
+        key=key, state=state, pressure=now - constant("atmosphere"),
+        why=fact("pressed-by", parts=tuple(_why(space, waters, celsius))), is_warm=is_warm,
     )  # fmt: skip
 
 
@@ -127,28 +128,18 @@ def bag_pressure(taker: Taker, water: float, outside: float) -> float:
     return outside + taker.stretch * taker.size(water) / taker.room
 
 
-def _why(space: DrySpace, waters: Mapping[str, float], celsius: float) -> list[str]:
-    """Return how a pressure comes about, in parts of a sentence."""
-    found: list[str] = []
+def _why(space: DrySpace, waters: Mapping[str, float], celsius: float) -> Iterator[Fact]:
+    """Yield how a pressure comes about."""
     takers = [one for one in space.takers if not one.is_bag]
     moved = sum(waters[one.tank] - one.closed for one in takers)
     if abs(moved) > SMALL:
-        left = space.air - space.closed_water
-        one, many = ("takes", "take") if moved > 0 else ("gives back", "give back")
-        does = one if len(takers) == 1 else many
-        found.append(f"{_who(takers)} {does} {_litres(abs(moved))} of {_litres(left)} of air")
+        yield fact(
+            "air-room-taken", takers=len(takers), moved=moved,
+            are_pistons=all(one.kind == "piston" for one in takers),
+            left=space.air - space.closed_water,
+        )  # fmt: skip
     bags = [one for one in space.takers if one.is_bag]
     if (out := sum(one.closed - waters[one.tank] for one in bags)) > SMALL:
-        found.append(f"the bag takes {_litres(out)} out of {_litres(space.air)} of air")
+        yield fact("bag-takes-air", out=out, air=space.air)
     if celsius != space.closed_celsius:
-        found.append(f"closed at {space.closed_celsius:g} °C, {celsius:g} °C now")
-    return found
-
-
-def _who(takers: list[Taker]) -> str:
-    name = "piston" if all(one.kind == "piston" for one in takers) else "tank"
-    return f"the {name}" if len(takers) == 1 else f"{len(takers)} {name}s"
-
-
-def _litres(value: float) -> str:
-    return write(value, "volume", "L", 2)
+        yield fact("closed-at", closed=space.closed_celsius, now=celsius)

@@ -3,16 +3,10 @@
 from trimdive.failsafe.compare import answers, compare
 from trimdive.failsafe.failures import FAILURES, STARTS, FailureTable, Square, failures
 from trimdive.failsafe.feeding import feeding
-from trimdive.failsafe.lifting import (
-    bound_words,
-    charge,
-    deep_words,
-    depth_meant,
-    lift,
-    meant_words,
-    planned,
-)
+from trimdive.failsafe.lifting import charge, depth_meant, lift, meant, planned
 from trimdive.failsafe.pressing import Pressed, pressed
+from trimdive.rest.named import bound as bound_words
+from trimdive.rest.named import deep as deep_words
 
 __all__ = [
     "FAILURES",
@@ -29,7 +23,7 @@ __all__ = [
     "failures",
     "feeding",
     "lift",
-    "meant_words",
+    "meant",
     "planned",
     "pressed",
 ]

@@ -11,7 +11,6 @@ from trimdive.dryspace import Inside
 from trimdive.failsafe.lifting import Made, charge, depth_meant, lift
 from trimdive.failsafe.pressing import Pressed, pressed
 from trimdive.plant import PlantAnswer, System, answer, system, systems
-from trimdive.plant.system import TITLES
 
 
 def answers(her: Made) -> tuple[PlantAnswer, ...]:
@@ -61,7 +60,7 @@ def usual_plants(her: Made, kind: Kind) -> tuple[Plant, ...]:
     needs_valve = kind in ("pump closed", "pump vented", "pump bag")
     return tuple(
         Plant(
-            name=f"{TITLES[kind]}: {tank.name}",
+            name=f"{kind}: {tank.name}",
             kind=kind,
             tanks=(tank.name,),
             free_air=told[tank.name].free_air if tank.name in told else None,

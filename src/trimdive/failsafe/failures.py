@@ -16,12 +16,12 @@ from trimdive.boatfile.plant import Action
 from trimdive.depth import Softness
 from trimdive.dive.whatif import without
 from trimdive.errors import BoatError
-from trimdive.failsafe.lifting import Made, deep_words, depth_meant, planned, soft
+from trimdive.fact import Fact, fact
+from trimdive.failsafe.lifting import Made, depth_meant, planned, soft
 from trimdive.lines.mesh import Floats
 from trimdive.plant import System, battery_of, emptied, system, systems, unpowered, usual
 from trimdive.records import record
-from trimdive.rest import Floater, State, rest, state, tank_waters
-from trimdive.rest.named import heel, trim
+from trimdive.rest import Floater, rest, state, tank_waters
 
 Failure = Literal[
     "signal lost", "battery low", "leak", "too deep", "plant dead", "servo stuck"
@@ -51,7 +51,7 @@ class Square:
 
     failure: Failure
     start: Start
-    does: str  # what is done, or not
+    does: Fact  # what is done, or not
     ends: Ends
     depth: float  # at which it happens [m]
     grams: float  # lift left as she ends; below 0 she lies on the bottom [kg]
@@ -59,7 +59,14 @@ class Square:
     trim_angle: float  # bow down [rad]
     heel: float  # to starboard [rad]
     water: float  # left in her tanks [m³]
-    text: str  # where she ends up, in words
+
+    @property
+    def ending(self) -> Fact:
+        """Return where she ends up, in what attitude and with how much lift."""
+        return fact(
+            "she-ends", ends=self.ends, grams=self.grams, deep=self.deep, depth=self.depth,
+            trim=self.trim_angle, heel=self.heel,
+        )  # fmt: skip
 
     @property
     def told(self) -> bool:
@@ -211,18 +218,18 @@ def _come_up(
     waters: Floats,
     depth: float,
     stuck: str = "",
-) -> tuple[Floats, str]:
-    """Return the water in each tank once she has come up, or not, and what is done in words."""
+) -> tuple[Floats, Fact]:
+    """Return the water in each tank once she has come up, or not, and what is done."""
     if np.allclose(waters, tank_waters(her.boat, her.ready.tanks, "blown")):
-        return waters, "the tanks are empty already"
+        return waters, fact("empty-already")
     waters, failed = _emptied(her, plants, waters, depth, stuck)
     if depth > 0 and failed and her.left(ready, waters, depth) > 0:
         waters, failed = _emptied(her, plants, waters, 0.0, stuck)
     if not failed:
-        return waters, "tanks emptied"
+        return waters, fact("all-emptied")
     if len(failed) == len(plants):
-        return waters, "no tank can be emptied to the last"
-    return waters, f"tanks emptied but that of {' and '.join(failed)}"
+        return waters, fact("none-emptied")
+    return waters, fact("some-emptied", failed=failed)
 
 
 def _leaking(her: _Her) -> Iterator[Floater]:
@@ -239,7 +246,7 @@ def _leaking(her: _Her) -> Iterator[Floater]:
 
 def _done(
     her: _Her, ready: Floater, action: Action, plants: tuple[System, ...], start: Start
-) -> tuple[Floater, Floats, str]:
+) -> tuple[Floater, Floats, Fact]:
     """Return her, the water in each tank and what is done, once an action has ended."""
     waters, depth = _start(her, start)
     if action == "come up":
@@ -253,12 +260,8 @@ def _done(
             tree=her.lightened.tree,
             buoyancy=her.lightened.buoyancy,
         )
-        return lighter, waters, f"{_mass(her.boat, lost)} dropped"
-    return ready, waters, "nothing is done"
-
-
-def _mass(boat: Boat, value: float) -> str:
-    return boat.units.write(abs(value), "mass")
+        return lighter, waters, fact("weight-dropped", mass=lost)
+    return ready, waters, fact("nothing-done")
 
 
 def _square(her: _Her, failure: Failure, start: Start) -> Square:
@@ -269,24 +272,25 @@ def _square(her: _Her, failure: Failure, start: Start) -> Square:
     if failure == "servo stuck":
         return _stuck(her, start)
     if failure == "too deep" and start != "dived":
-        return _ended(her, her.ready, waters, failure, start, "it does not arise")
+        return _ended(her, her.ready, waters, failure, start, fact("not-too-deep"))
     told = her.boat.failsafe
     action: Action | None = getattr(told, FIELDS[failure]) if told else None
     if action is None:
         return _not_told(failure, start, depth, float(waters.sum()))
     plants = her.weak if failure == "battery low" else her.plants
-    waits = (
-        f", begun after {told.after:g} s"
-        if told and told.after and start != "surfaced" and action != "stay"
-        else ""
-    )
+    waits = told.after if told and start != "surfaced" and action != "stay" else None
     cases = _leaking(her) if failure == "leak" else iter((her.ready,))
     found = [
-        _ended(her, after, left, failure, start, does + waits)
+        _ended(her, after, left, failure, start, _after(does, waits))
         for ready in cases
         for after, left, does in (_done(her, ready, action, plants, start),)
     ]
     return min(found, key=lambda one: (one.grams > 0, -abs(one.trim_angle)))
+
+
+def _after(does: Fact, waits: float | None) -> Fact:
+    """Return what is done, begun after a wait [s]."""
+    return fact("begun-after", does=does, waits=waits) if waits else does
 
 
 def _dead(her: _Her, start: Start) -> Square:
@@ -296,10 +300,10 @@ def _dead(her: _Her, start: Start) -> Square:
         held = float(waters[_numbers(her, one)].sum())
         waters = _with(her, waters, one, unpowered(one, held, depth))
     told = her.boat.failsafe
-    ready, does = her.ready, "nothing works but what needs no power"
+    ready, does = her.ready, fact("without-power")
     if start == "dived" and told and told.own_battery and told.drops:
         ready = her.lightened
-        does = f"the failsafe drops {_mass(her.boat, her.ready.mass - ready.mass)}"
+        does = fact("failsafe-drops", mass=her.ready.mass - ready.mass)
     return _ended(her, ready, waters, "plant dead", start, does)
 
 
@@ -310,21 +314,23 @@ def _stuck(her: _Her, start: Start) -> Square:
     found: list[Square] = []
     for name in [one.name for one in her.plants if one.name in valved] or [""]:
         left, does = _come_up(her, her.ready, her.plants, waters, depth, name)
-        words = f"valve of {name} stuck: {does}" if name else f"planes stuck, motor off: {does}"
-        found.append(_ended(her, her.ready, left, "servo stuck", start, words))
+        stuck = fact("planes-stuck", does=does)
+        if name:
+            stuck = fact("valve-stuck", name=name, does=does)
+        found.append(_ended(her, her.ready, left, "servo stuck", start, stuck))
     return min(found, key=lambda one: one.grams)
 
 
 def _not_told(failure: Failure, start: Start, depth: float, water: float) -> Square:
     """Return a square for which no action is set."""
     return Square(
-        failure=failure, start=start, does="no action set", ends="not told", depth=depth,
-        grams=0.0, deep=0.0, trim_angle=0.0, heel=0.0, water=water, text="not known",
+        failure=failure, start=start, does=fact("no-action-set"), ends="not told", depth=depth,
+        grams=0.0, deep=0.0, trim_angle=0.0, heel=0.0, water=water,
     )  # fmt: skip
 
 
 def _ended(
-    her: _Her, ready: Floater, waters: Floats, failure: Failure, start: Start, does: str
+    her: _Her, ready: Floater, waters: Floats, failure: Failure, start: Start, does: Fact
 ) -> Square:
     """Return where she ends up with this water in her tanks, shape (t,) [m³]."""
     depth = _start(her, start)[1]
@@ -335,22 +341,4 @@ def _ended(
     return Square(
         failure=failure, start=start, does=does, ends="under" if sinks else "on top", depth=depth,
         grams=grams, deep=deep, trim_angle=at.trim_angle, heel=at.heel, water=float(waters.sum()),
-        text=_words(her, at, grams, deep, depth),
     )  # fmt: skip
-
-
-def _words(her: _Her, at: State, grams: float, deep: float, depth: float) -> str:
-    """Return where she ends up, in what attitude and with how much."""
-    mass = _mass(her.boat, grams)
-    if deep <= 0:
-        return f"on the bottom, {mass} heavy, {_lies(her.boat, at)}"
-    before = f" ({_mass(her.boat, deep)} at {deep_words(her.boat, depth)})"
-    return f"on top, {mass} of lift left{before if depth > 0 else ''}, {_lies(her.boat, at)}"
-
-
-def _lies(boat: Boat, at: State) -> str:
-    """Return an attitude in words."""
-    end, side = trim(boat, at.trim_angle), heel(boat, at.heel)
-    said = [] if end == "level" else [f"trim {end}"]
-    said += [] if side == "upright" else [f"heel {side}"]
-    return ", ".join(said) or "level"

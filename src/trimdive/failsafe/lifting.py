@@ -1,6 +1,6 @@
 """What a boat lifts, the depth she is for, and what her batteries give: for her plant."""
 
-from math import floor
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -11,62 +11,35 @@ from trimdive.dive.whatif import Made
 from trimdive.lines.mesh import Floats
 from trimdive.plant import Lift, battery_of, usual
 from trimdive.plant.system import OPEN_BELOW
-from trimdive.units import write
 
-FOOT, TENTH = 0.3048, 0.1  # steps in which a bound is told [m]
-ROUNDING = 1e-9  # [-]
+
+class Meant(NamedTuple):
+    """The depth that a boat is for, and what tells it."""
+
+    depth: float  # [m]
+    by: Literal["failsafe", "brief", "usual"]
+
+
+def meant(boat: Boat) -> Meant:
+    """Return the depth she is for: as promised, or as her failsafe bounds it, or usual.
+
+    Args:
+        boat: Her boat file.
+    """
+    told = boat.failsafe.too_deep_at if boat.failsafe else None
+    pond = boat.brief.pond_depth if boat.brief else None
+    if told is not None and (pond is None or told < pond):
+        return Meant(told, "failsafe")
+    return Meant(usual("depth"), "usual") if pond is None else Meant(pond, "brief")
 
 
 def depth_meant(boat: Boat) -> float:
-    """Return the depth she is for: as promised, or as her failsafe bounds it, or usual [m].
+    """Return the depth she is for [m].
 
     Args:
         boat: Her boat file.
     """
-    told = boat.failsafe.too_deep_at if boat.failsafe else None
-    pond = boat.brief.pond_depth if boat.brief else None
-    depths = [one for one in (told, pond) if one is not None]
-    return min(depths) if depths else usual("depth")
-
-
-def meant_words(boat: Boat) -> str:
-    """Return the depth she is for, and what tells it.
-
-    Args:
-        boat: Her boat file.
-    """
-    told = boat.failsafe.too_deep_at if boat.failsafe else None
-    pond = boat.brief.pond_depth if boat.brief else None
-    deep = f"{deep_words(boat, depth_meant(boat))} of water"
-    if told is not None and (pond is None or told < pond):
-        return f"{deep}, where her failsafe calls it too deep"
-    return deep if pond is not None else f"{deep}, the usual depth"
-
-
-def deep_words(boat: Boat, depth: float) -> str:
-    """Return a depth of water in metres, or in feet where the boat counts in inches or feet.
-
-    Args:
-        boat: Her boat file.
-        depth: Of water [m].
-    """
-    return write(depth, "length", "ft" if _in_feet(boat) else "m", 1)
-
-
-def bound_words(boat: Boat, depth: float) -> str:
-    """Return a depth beyond which she should not go: rounded down, to 0.1 m or a foot.
-
-    Args:
-        boat: Her boat file.
-        depth: The most that is borne [m].
-    """
-    step = FOOT if _in_feet(boat) else TENTH
-    down = floor(depth / step * (1 + ROUNDING)) * step
-    return write(down, "length", "ft" if _in_feet(boat) else "m", 0 if _in_feet(boat) else 1)
-
-
-def _in_feet(boat: Boat) -> bool:
-    return boat.units.shown("length") in ("in", "ft", "yd")
+    return meant(boat).depth
 
 
 def planned(her: Made) -> Floats:

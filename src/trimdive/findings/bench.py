@@ -10,7 +10,8 @@ from trimdive.bench import CylinderBench, Leak, NotEntered, cylinders, latest, l
 from trimdive.boatfile import Boat
 from trimdive.data import constant
 from trimdive.errors import TrimdiveError
-from trimdive.failsafe import bound_words, deep_words, depth_meant, pressed
+from trimdive.fact import Fact, fact
+from trimdive.failsafe import depth_meant, pressed
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.findings.plant import Works, plant_findings
@@ -49,7 +50,6 @@ def benched(facts: Facts, water: Water) -> Bench:
     return Bench(facts=facts, depth=depth, cylinders=found, leaks=tried)
 
 
-BAR = 1e5  # [Pa]
 LEAST_VACUUM = 1e3  # less of it is not worth a word [Pa]
 ROUNDING = 1e-9  # [-]
 BenchCheck = Callable[[Bench, Limit], Iterator[Finding]]
@@ -103,34 +103,29 @@ def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
         if one.margin >= limit.value * (1 - ROUNDING):
             continue
         weak = one.strength.weakest
-        is_cap = any(end.cap.name == weak.name and not end.is_told for end in one.caps)
-        deep = bound_words(her.facts.boat, one.strength.depth)
-        drawn = _vacuum(her, one)
+        is_cap = any(end.cap.name == weak.cap and not end.is_told for end in one.caps)
+        deep = one.strength.depth
+        drawn = _vacuum(one)
         yield finding(
             limit=limit, subject=one.path, rank=88, beyond=limit.value - one.margin,
             stands=one.margin,
-            what=f"{one.name} bears {deep} with its factor of "
-            f"{weak.factor:g}, she is for {deep_words(her.facts.boat, her.depth)}; "
-            f"weakest: {weak.name}{drawn}",
-            mend="That cap is assumed: tell its thickness and material."
+            what=fact("bears-too-little", name=one.name, bears=deep, factor=weak.factor,
+                      depth=her.depth, way=weak.way, cap=weak.cap, vacuum=drawn),
+            mend=fact("enter-cap")
             if is_cap
-            else f"{'Close it with its tanks empty, make' if drawn else 'Make'} it thicker or "
-            f"shorter, or stay above {deep}.",
+            else fact("make-stronger", is_drawn=drawn is not None, bears=deep),
             weight="look at" if is_cap else "put right",
         )  # fmt: skip
 
 
-def _vacuum(her: Bench, one: CylinderBench) -> str:
-    """Return how much of the depth a vacuum inside takes, in words; "" where there is none."""
+def _vacuum(one: CylinderBench) -> Fact | None:
+    """Return how much of the depth a vacuum inside takes; None where there is none."""
     vacuum = one.strength.vacuum
     if vacuum < LEAST_VACUUM:
-        return ""
+        return None
+    state = min(one.inside, key=lambda each: each.pressure).state
     takes = vacuum / (constant("gravity") * one.strength.density)
-    state = min(one.inside, key=lambda each: each.pressure)
-    return (
-        f" ({state.says}, {vacuum / BAR:.2f} bar of vacuum inside take "
-        f"{deep_words(her.facts.boat, takes)} of it)"
-    )
+    return fact("vacuum-takes", state=state, vacuum=vacuum, takes=takes)
 
 
 @bench_check("bench-push")
@@ -141,51 +136,34 @@ def keeps_caps(her: Bench, limit: Limit) -> Iterator[Finding]:
         if vessel.closing is None or load <= 0 or one.holds >= limit.value * load:
             continue
         state = one.inside[0]
-        held = f"{one.closing} hold {one.holds:.0f} N"
-        if one.holds == 0:
-            held = "nothing holds it but its ring"
         yield finding(
             limit=limit, subject=one.path, rank=92, beyond=load / max(one.holds, 1.0),
             stands=one.holds / load,
-            what=f"{state.says}, {one.name} pushes each cap "
-            f"off with {load:.0f} N ({state.pressure / BAR:.2f} bar inside: {state.why}); "
-            f"{held}",
-            mend=f"Tie rods, or screws, that hold {_round(limit.value * load)} N; or vent the tank "
-            "outside.",
+            what=fact("pushes-caps", state=state.state, name=one.name, load=load,
+                      pressure=state.pressure, why=state.why, closing=one.closing,
+                      holds=one.holds),
+            mend=fact("hold-caps", force=limit.value * load),
         )  # fmt: skip
-
-
-def _round(newtons: float) -> str:
-    """Return a force to two figures.
-
-    >>> _round(497.3), _round(36.0)
-    ('500', '36')
-    """
-    return f"{float(f'{newtons:.2g}'):.0f}"
 
 
 @bench_check("bench-ring")
 def seals(her: Bench, limit: Limit) -> Iterator[Finding]:
     """Yield rings that do not seal in the grooves that the file tells."""
-    write = her.facts.boat.units.write
     for one in her.cylinders:
         for end in one.caps:
             for ring in end.rings:
                 if len(ring.faults) <= limit.value:
                     continue
                 fitted, wanted = ring.fitted, ring.wanted
-                mend = "Take another ring."
+                mend = fact("take-another-ring")
                 if wanted is not None:
-                    mend = (
-                        f"Cut it {write(wanted.cut, 'length', 2)} deep and "
-                        f"{write(wanted.width, 'length')} wide for ring {wanted.ring.number}."
-                    )
+                    mend = fact("cut-groove", depth=wanted.cut, width=wanted.width,
+                                ring=wanted.ring.number)  # fmt: skip
                 yield finding(
                     limit=limit, subject=one.path, rank=86, beyond=len(ring.faults),
                     stands=float(len(ring.faults)),
-                    what=f"{one.name}, {end.name}: its ring is {', and '.join(ring.faults)} "
-                    f"(groove {write(fitted.cut, 'length', 2)} deep, "
-                    f"{fitted.squeeze.usual:.0%} squeeze)",
+                    what=fact("ring-leaks", name=one.name, cap=end.name, faults=ring.faults,
+                              groove=fitted.cut, squeeze=fitted.squeeze.usual),
                     mend=mend,
                 )  # fmt: skip
 
@@ -193,7 +171,6 @@ def seals(her: Bench, limit: Limit) -> Iterator[Finding]:
 @bench_check("bench-shaft")
 def seals_shafts(her: Bench, limit: Limit) -> Iterator[Finding]:
     """Yield what goes through a cap sealed by what does not bear the depth she is for."""
-    write = her.facts.boat.units.write
     for one in her.cylinders:
         for end in one.caps:
             for hole in end.through:
@@ -202,11 +179,9 @@ def seals_shafts(her: Bench, limit: Limit) -> Iterator[Finding]:
                 yield finding(
                     limit=limit, subject=one.path, rank=84, beyond=her.depth - hole.depth,
                     stands=hole.depth / her.depth,
-                    what=f"{one.name}, {end.name}: the {hole.seal.name} on "
-                    f"{write(hole.across, 'length')} bears "
-                    f"{bound_words(her.facts.boat, hole.depth)}, she is for "
-                    f"{deep_words(her.facts.boat, her.depth)}",
-                    mend="Take two with grease between, or a ring in a groove.",
+                    what=fact("shaft-leaks", name=one.name, cap=end.name, seal=hole.seal.name,
+                              across=hole.across, bears=hole.depth, depth=her.depth),
+                    mend=fact("seal-shaft"),
                 )  # fmt: skip
 
 
@@ -218,14 +193,15 @@ def tried(her: Bench, limit: Limit) -> Iterator[Finding]:
         if last is not None and not last.passes:
             yield finding(
                 limit=limit, subject=one.path, rank=90, beyond=1.0, stands=1.0,
-                what=f"{one.name} let in {last.says}",
-                mend="Dry it, look at its rings and holes, and test it again before she dives.",
+                what=fact("leak-test-failed", name=one.name, water=last.water_in,
+                          most=last.most, limit=last.limit),
+                mend=fact("dry-and-test-again"),
             )  # fmt: skip
         elif last is None and len(her.leaks) > limit.value:
             yield finding(
                 limit=limit, subject=one.path, rank=20, stands=None,
-                what=f"{one.name} was never tried for leaks",
-                mend="Draw a vacuum in it and watch the gauge for half an hour.",
+                what=fact("never-tried", name=one.name),
+                mend=fact("draw-a-vacuum"),
                 weight="look at",
             )  # fmt: skip
 
@@ -240,9 +216,8 @@ def air_in_a_leak_test(her: Bench, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=one.path, rank=75, beyond=limit.excess(last.gauge_start),
                 stands=last.gauge_start,
-                what=f"{one.name} was tested with air at {last.gauge_start / BAR:.2g} bar above "
-                f"the air outside, more than {limit.text}",
-                mend="Air bursts what breaks. For more pressure fill it with water, or sink it "
-                "empty; stand behind a wall and start low.",
+                what=fact("tested-with-air", name=one.name, pressure=last.gauge_start,
+                          limit=limit.text),
+                mend=fact("test-with-water"),
                 weight="look at",
             )  # fmt: skip

@@ -9,6 +9,7 @@ from math import inf
 
 from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
+from trimdive.fact import fact
 from trimdive.failsafe import (
     FAILURES,
     FailureTable,
@@ -42,7 +43,6 @@ from trimdive.units import write
 
 ENOUGH = "Never wait for a full tank: it holds enough."
 MOST_AIR = 0.1  # more free air is no help to any boat [m³]
-SNORKEL = "the snorkel is under water"
 MINUTE = 60.0  # [s]
 ASKED = ("signal lost", "battery low", "leak", "too deep")  # what a failsafe answers to
 
@@ -119,14 +119,13 @@ def starts(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield plants that cannot fill or empty their tanks somewhere."""
     for one in her.answers:
         if len(one.troubles) > limit.value:
-            first = one.troubles[0].removeprefix(f"{one.name}: ")
-            what, _, mend = first.partition(". ")
-            known = one.kind == "snorkel" and SNORKEL in first  # every one of them is so
+            first = one.troubles[0]
+            what = fact("plant-troubled", name=one.name, where=first.where, what=first.what)
             yield finding(limit=limit, subject=her.subject(one.name), rank=90,
-                          weight="look at" if known else "put right",
-                          beyond=len(one.troubles), what=f"{one.name}: {what}",
+                          weight="look at" if first.is_snorkel_under else "put right",
+                          beyond=len(one.troubles), what=what,
                           stands=float(len(one.troubles)),
-                          mend=mend)  # fmt: skip
+                          mend=first.mend)  # fmt: skip
 
 
 @plant_check("plant-home")
@@ -260,9 +259,9 @@ def presses(her: Works, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=one.space.path, rank=60,
             beyond=limit.excess(state.pressure), stands=state.pressure,
-            what=f"{state.says}, the air in {one.space.name} is pressed by "
-            f"{_bars(state.pressure)}, and pushes every cap",
-            mend=f"Leave {air * 1e3:.1f} L of free air, or take a smaller tank.",
+            what=fact("dry-air-pressed", state=state.state, name=one.space.name,
+                      pressure=state.pressure),
+            mend=fact("leave-air", air=air),
         )  # fmt: skip
 
 
@@ -277,11 +276,9 @@ def draws(her: Works, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=one.space.path, rank=59,
             beyond=limit.excess(state.pressure), stands=-state.pressure,
-            what=f"{state.says}, the air in {one.space.name} is {_bars(-state.pressure)} below "
-            "that outside: every seal is drawn in",
-            mend="Leave more free air, or close her with the bag half full."
-            if has_bag
-            else "Close it with its tanks empty, or leave more free air.",
+            what=fact("dry-air-drawn", state=state.state, name=one.space.name,
+                      vacuum=-state.pressure),
+            mend=fact("close-otherwise", has_bag=has_bag),
         )  # fmt: skip
 
 
@@ -292,12 +289,13 @@ def blows_enough(her: Works, limit: Limit) -> Iterator[Finding]:
         figure = one.figure("blows")
         if figure is not None and figure.value < limit.value:
             each, at = one.figure("blow"), deep_words(her.facts.boat, one.depth)
+            more = write(each.value, "mass", "g", 1) if each else "more"
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=75,
                 beyond=limit.value - figure.value, stands=figure.value,
-                what=f"the bottle of {one.name} is good for {figure.text} "
+                what=f"the bottle of {one.name} is good for {figure.value:.0f} "
                 f"blow{'' if figure.value == 1 else 's'} at {at}",
-                mend=f"Fill it for {limit.value:.0f}: {each.text if each else 'more'} a blow; "
+                mend=f"Fill it for {limit.value:.0f}: {more} a blow; "
                 "count them, and go home before the last.",
             )  # fmt: skip
 
@@ -340,14 +338,15 @@ def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
 def told(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield failures for which no action is set."""
     boat = her.facts.boat
-    if her.failures is None or len(unset(boat.failsafe)) <= limit.value:
+    lacks = unset(boat.failsafe)
+    if her.failures is None or len(lacks) <= limit.value:
         return
     for one in not_entered(boat):
         if one.key == limit.key:
             yield finding(
-                limit=limit, subject=one.path, rank=85, beyond=len(unset(boat.failsafe)),
-                stands=float(len(unset(boat.failsafe))),
-                what=one.what, mend=one.enter,
+                limit=limit, subject=one.path, rank=85, beyond=len(lacks),
+                stands=float(len(lacks)),
+                what=fact("failsafe-unset", lacks=lacks), mend=fact("set-failsafe", lacks=lacks),
             )  # fmt: skip
 
 
@@ -369,7 +368,7 @@ def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
             limit=limit, subject=f"failsafe, {failure}", rank=78,
             weight="put right" if failure in ASKED else "look at",
             beyond=-worst.grams / facts.floater.mass, stands=worst.grams,
-            what=f"{failure} while {' or '.join(one.start for one in low)}: {worst.does}, and she "
-            f"ends {worst.text}",
-            mend="Let her come up then, give her a weight to drop, or trim her lighter dived.",
+            what=fact("fails-and-ends", failure=failure, starts=tuple(one.start for one in low),
+                      does=worst.does, ending=worst.ending),
+            mend=fact("let-her-come-up"),
         )  # fmt: skip

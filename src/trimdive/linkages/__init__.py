@@ -1,12 +1,11 @@
 """Servos and what they move: throw, force, side pull at the gland, and the shaft beside the rod."""
 
 from trimdive.linkages.geometry import clearance, horn_angle, leverage, rod_angle, servo_angle
-from trimdive.linkages.links import Link, Said, link, links
+from trimdive.linkages.links import Link, link, links
 from trimdive.linkages.planes import lift_slope, plane_force, stock_moment
 
 __all__ = [
     "Link",
-    "Said",
     "clearance",
     "horn_angle",
     "leverage",

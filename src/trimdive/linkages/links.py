@@ -1,7 +1,6 @@
 """Every linkage of a boat: throw, force, what the servo must hold, side pull, and the shaft."""
 
-from dataclasses import dataclass, replace
-from math import cos, degrees, inf, radians, sin, tan
+from math import cos, inf, radians, sin, tan
 
 import numpy as np
 
@@ -9,6 +8,7 @@ from trimdive.boatfile import Boat
 from trimdive.boatfile.plant import Linkage
 from trimdive.data import row
 from trimdive.errors import BoatError, LinkageError
+from trimdive.fact import Fact, fact
 from trimdive.linkages.geometry import (
     clearance,
     horn_angle,
@@ -18,20 +18,10 @@ from trimdive.linkages.geometry import (
 )
 from trimdive.linkages.planes import plane_force, stock_moment
 from trimdive.records import record
-from trimdive.units import read, write
+from trimdive.units import read
 
 RODS = 20.0  # arms: the length of a rod that nobody tells [-]
 THROW = radians(25.0)  # wanted where nobody tells: common practice, no source [rad]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
-    """One figure of a linkage in words."""
-
-    key: str
-    label: str
-    text: str
-    why: str  # one sentence that explains it
 
 
 @record
@@ -39,19 +29,24 @@ class Link:
     """What a linkage does."""
 
     name: str
+    moves: str  # what it turns: a plane, a rudder, a valve
+    arm: float  # of the servo, from its shaft to the rod [m]
+    horn: float  # of what it turns, from its stock to the rod [m]
+    travel: float  # that the servo turns to either side at most [rad]
     wanted: float  # angle wanted to either side [rad]
     one_way: float  # reached as the servo pulls [rad]
     other_way: float  # reached as it pushes [rad]
     servo: float  # how far the servo turns for the angle wanted, or its most [rad]
     load: float  # on the plane or rudder, at that angle and speed [N]
     moment: float  # about its stock [N m]
-    rod_force: float  # in the rod, its seal's rubbing counted [N]
+    rubs: float  # its seal, on the rod [N]
+    rod_force: float  # in the rod, that counted [N]
     side_pull: float  # on the gland [N]
-    torque: float  # that the servo must hold [N m]
+    holds: float  # torque that the servo holds [N m]
+    torque: float  # that it must hold [N m]
     spare: float  # times that torque that it holds [-]
     clear: float  # between the rod as it moves and the shaft, endless where none is told [m]
-    figures: tuple[Said, ...]
-    assumed: tuple[str, ...]  # what was taken where nothing was told
+    assumed: tuple[Fact, ...]  # what was taken where nothing was told
 
     @property
     def reaches(self) -> bool:
@@ -77,11 +72,6 @@ def _usual(key: str, kind: str) -> float:
     return read(f"{entry['value']} {entry['unit']}", kind)
 
 
-def _said(key: str) -> str:
-    entry = row("plant_usual", key)
-    return f"{entry['value']} {entry['unit']} taken: {entry['note']}"
-
-
 def link(one: Linkage, density: float) -> Link:
     """Return what a linkage does.
 
@@ -92,7 +82,7 @@ def link(one: Linkage, density: float) -> Link:
     Raises:
         LinkageError: It locks before the servo has turned.
     """
-    assumed: list[str] = []
+    assumed: list[Fact] = []
     rod = _length(one)
     try:
         ways = [abs(horn_angle(one.arm, one.horn, rod, way * one.travel)) for way in (1, -1)]
@@ -108,19 +98,18 @@ def link(one: Linkage, density: float) -> Link:
     torque = moment * leverage(one.arm, one.horn, rod, servo) + rubs * one.arm * cos(servo)
     side = pull * tan(rod_angle(one.arm, one.gland or rod, servo))
     clear = _clear(one, servo, horn, assumed)
-    made = Link(
-        name=one.name, wanted=wanted, one_way=ways[0], other_way=ways[1], servo=servo,
-        load=load, moment=moment, rod_force=pull, side_pull=side, torque=torque,
-        spare=one.torque / torque if torque > 0 else inf, clear=clear, figures=(),
-        assumed=tuple(assumed),
+    return Link(
+        name=one.name, moves=one.moves, arm=one.arm, horn=one.horn, travel=one.travel,
+        wanted=wanted, one_way=ways[0], other_way=ways[1], servo=servo, load=load, moment=moment,
+        rubs=rubs, rod_force=pull, side_pull=side, holds=one.torque, torque=torque,
+        spare=one.torque / torque if torque > 0 else inf, clear=clear, assumed=tuple(assumed),
     )  # fmt: skip
-    return _with_words(made, one, rubs)
 
 
-def _told(told: float | None, key: str, kind: str, assumed: list[str]) -> float:
+def _told(told: float | None, key: str, kind: str, assumed: list[Fact]) -> float:
     if told is not None:
         return told
-    assumed.append(_said(key))
+    assumed.append(fact("usual-taken", key=key))
     return _usual(key, kind)
 
 
@@ -143,7 +132,7 @@ def _ends(one: Linkage) -> np.ndarray:
 
 
 def _load(
-    one: Linkage, density: float, angle: float, assumed: list[str]
+    one: Linkage, density: float, angle: float, assumed: list[Fact]
 ) -> tuple[float, float]:  # fmt: skip
     """Return the load on a plane or rudder [N] and its moment about the stock [N m]."""
     if one.area is None:
@@ -155,7 +144,7 @@ def _load(
     return force, stock_moment(force, one.area / span, stock)
 
 
-def _clear(one: Linkage, servo: float, horn: float, assumed: list[str]) -> float:
+def _clear(one: Linkage, servo: float, horn: float, assumed: list[Fact]) -> float:
     """Return what is free between the rod, as it moves, and the shaft [m]."""
     if one.shaft is None or one.shaft_z is None or one.x_aft is None or one.x_fore is None:
         return inf
@@ -164,40 +153,3 @@ def _clear(one: Linkage, servo: float, horn: float, assumed: list[str]) -> float
     way = np.array([cos(one.shaft_slope), 0.0, sin(one.shaft_slope)])
     sweep = max(one.arm * (1 - cos(servo)), one.horn * (1 - cos(horn)))
     return clearance(_ends(one), point, way) - (rod + one.shaft) / 2 - sweep
-
-
-def _with_words(made: Link, one: Linkage, rubs: float) -> Link:
-    """Return a linkage with its figures in words."""
-    force = "nothing but its seal loads it"
-    if made.load:
-        force = f"{made.load:.1f} N on the {one.moves} turn its stock with {made.moment:.3f} N m; "
-        force += f"the seal rubs with {rubs:.1f} N"
-    said = [
-        Said(
-            key="throw", label="turns to either side",
-            text=f"{degrees(made.one_way):.0f}° and {degrees(made.other_way):.0f}°",
-            why=f"an arm of {_mm(one.arm)} on a horn of {_mm(one.horn)}, the servo turned "
-            f"{degrees(one.travel):.0f}°; wanted {degrees(made.wanted):.0f}°",
-        ),
-        Said(key="rod-force", label="pull in the rod", text=f"{made.rod_force:.1f} N", why=force),
-        Said(
-            key="torque", label="servo holds",
-            text=f"{made.spare:.1f} times what is asked",
-            why=f"{write(one.torque, 'torque', 'N cm')} against "
-            f"{write(made.torque, 'torque', 'N cm')}",
-        ),
-        Said(
-            key="side-pull", label="side pull at the gland", text=f"{made.side_pull:.2f} N",
-            why=f"the arm's hole goes {_mm(one.arm * (1 - cos(made.servo)))} out of line",
-        ),
-    ]  # fmt: skip
-    if made.clear < inf:
-        said.append(
-            Said(key="shaft", label="rod clear of the shaft", text=_mm(made.clear),
-                 why="at the closest, both thicknesses and the swing taken off")
-        )  # fmt: skip
-    return replace(made, figures=tuple(said))
-
-
-def _mm(value: float) -> str:
-    return write(value, "length", "mm")

@@ -1,6 +1,6 @@
 """Ballast plant: how tanks fill and empty, what it takes, and whether she comes home without it."""
 
-from trimdive.plant.answer import DEPTHS, PlantAnswer, answer
+from trimdive.plant.answer import DEPTHS, PlantAnswer, Trouble, answer
 from trimdive.plant.blows import Blow, blow, blows, blows_in
 from trimdive.plant.build import battery_of, rooms, system, systems
 from trimdive.plant.electric import Electric, Wire, electric, fuse_for, wire_drop, wire_for, wires
@@ -10,13 +10,12 @@ from trimdive.plant.gases import Gas, amount, bottle_gives, gas, too_weak_at, va
 from trimdive.plant.home import Home, Lift, home
 from trimdive.plant.lost import does, leak_flow, unpowered
 from trimdive.plant.state import Point, dry_space, fills_to, inside, point
-from trimdive.plant.system import TITLES, Bottle, Piston, System
-from trimdive.plant.usual import said, usual
+from trimdive.plant.system import Bottle, Piston, System
+from trimdive.plant.usual import usual
 
 __all__ = [
     "DEPTHS",
     "PRESSED",
-    "TITLES",
     "Blow",
     "Bottle",
     "Electric",
@@ -29,6 +28,7 @@ __all__ = [
     "PlantAnswer",
     "Point",
     "System",
+    "Trouble",
     "Wire",
     "amount",
     "answer",
@@ -52,7 +52,6 @@ __all__ = [
     "leak_flow",
     "point",
     "rooms",
-    "said",
     "seconds",
     "system",
     "systems",

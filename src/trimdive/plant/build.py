@@ -13,6 +13,7 @@ from trimdive.boatfile.plant import Battery, Hose, Motor, Plant, Pump, Screw, St
 from trimdive.data import constant
 from trimdive.dryspace import DrySpace, dry_spaces
 from trimdive.errors import PlantError
+from trimdive.fact import fact
 from trimdive.plant.driving import (
     TRAPEZOID,
     MotorLine,
@@ -167,7 +168,7 @@ def bottle_of(told: Store, celsius: float, take: Taking) -> Bottle:
         take: Remembers what was taken for granted.
     """
     if told.gas is None:
-        take.note(f"{GAS} taken: the gas")
+        take.note(fact("gas-taken", gas=GAS))
     pressed = told.volume is not None and told.pressure is not None
     return Bottle(
         gas=told.gas or ("air" if pressed else GAS),
@@ -235,9 +236,9 @@ def _air(
     others = [one for one in takers if one.tank not in plant.tanks and not one.is_bag]
     for space in inside:
         if not space.is_entered:
-            take.note(f"{space.known}: taken, not entered")
+            take.note(fact("air-taken", known=space.known))
         if others:
-            take.note(f"with {' and '.join(one.tank for one in others)} filled as it is")
+            take.note(fact("others-as-filled", tanks=tuple(one.tank for one in others)))
     return _with_air(
         plant,
         sum(space.air for space in inside),

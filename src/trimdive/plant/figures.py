@@ -1,36 +1,25 @@
-"""Figures of a plant, each with a sentence that explains it."""
+"""Figures of a plant, and why each is as it is."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
-from math import isinf, pi
+from math import isinf
+from typing import Literal
 
 from trimdive.data import constant
 from trimdive.dryspace import FAST, Inside
 from trimdive.errors import BoatError
+from trimdive.fact import Fact, fact
 from trimdive.plant.blows import blows_in
 from trimdive.plant.driving import PumpCurve, screw_efficiency
 from trimdive.plant.fill import Fill, fill, fullest
-from trimdive.plant.home import DEEPEST, Home
+from trimdive.plant.home import Home
 from trimdive.plant.lost import does
 from trimdive.plant.state import inside
-from trimdive.plant.system import Bottle, Piston, System
+from trimdive.plant.system import Bottle, Drive, Piston, System
 from trimdive.plant.usual import usual
 from trimdive.units import write
 
 MINUTES = 120.0  # from here on times are told in minutes [s]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
-    """One figure of a plant."""
-
-    key: str
-    label: str  # what it is, plainly
-    value: float  # in SI [by its quantity]
-    quantity: str  # kind of quantity, "count" for a number
-    text: str  # as a builder reads it
-    why: str  # one sentence that explains it
 
 
 def seconds(value: float) -> str:
@@ -46,13 +35,14 @@ def seconds(value: float) -> str:
     return write(value, "time", "min", 1)
 
 
-def bars(value: float) -> str:
-    """Return a pressure above the air's as a builder reads it.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One figure of a plant."""
 
-    Args:
-        value: Pressure [Pa].
-    """
-    return write(value, "pressure", "bar", 2)
+    key: str
+    value: float  # in SI [by its quantity]
+    quantity: str  # kind of quantity, "count" for a number
+    why: Fact  # what explains it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,11 +61,6 @@ class Run:
     def first(self) -> System:
         """Return the first of the plants."""
         return self.systems[0]
-
-    @property
-    def litres(self) -> str:
-        """Return the water of one tank in words."""
-        return f"{(self.first.full - self.first.blown) * 1e3:.2f} L"
 
     def down(self, depth: float) -> Fill | None:
         """Return the fill at a depth [m]."""
@@ -98,119 +83,92 @@ def figures(run: Run) -> Iterator[Figure]:
     yield from _home(run)
 
 
-def _moved(one: Fill) -> str:
-    return f"{abs(one.reached - one.start) * 1e3:.2f} L"
+def _moved(one: Fill) -> float:
+    """Return the water that a fill moves [m³]."""
+    return abs(one.reached - one.start)
 
 
-def _at(depth: float) -> str:
-    return "at the surface" if depth <= 0 else f"at {depth:g} m"
-
-
-def _filled(run: Run, one: Fill) -> str:
+def _filled(run: Run, one: Fill) -> Fact:
     """Return why a fill takes its time."""
     first = run.first
     if first.kind in ("gas", "snorkel"):
-        vent = 2e3 * (first.vent / pi) ** 0.5
-        return f"{_moved(one)} fall in through {first.holes * 1e6:.0f} mm² below, as fast as a "\
-               f"vent of {vent:.1f} mm lets the air go"  # fmt: skip
+        return fact("falls-in", moved=_moved(one), holes=first.holes, vent=first.vent)
     if first.kind == "air bag":
-        return f"the water presses {_moved(one)} of air out of the bag, back through its valve"
-    return _driven(run, one, "in")
+        return fact("bag-pressed", moved=_moved(one))
+    return _driven(first.drive, one, "in")
 
 
-def _driven(run: Run, one: Fill, way: str) -> str:
-    """Return how a piston or a pump moves its water."""
-    drive, mean = run.first.drive, abs(one.reached - one.start) / max(one.time, 1e-9)
+def _driven(drive: Drive, one: Fill, way: Literal["in", "out", "air"]) -> Fact:
+    """Return how a piston or a pump moves its water, or air that makes room for it."""
+    moved = _moved(one)
+    mean = moved / max(one.time, 1e-9)
     if isinstance(drive, Piston):
-        turns = mean / (drive.area * drive.thread.lead) * 60
-        return f"{drive.area * 1e4:.1f} cm² of piston, {drive.thread.lead * 1e3:g} mm a turn at "\
-               f"{turns:.0f} rpm: {_moved(one)} {way}"  # fmt: skip
-    if isinstance(drive, PumpCurve):
-        helped = ", and the pressed air helps" if one.up and mean > drive.flow else ""
-        return f"{_moved(one)} {way} at {mean * 6e4:.1f} L/min in the mean; the pump moves "\
-               f"{drive.flow * 6e4:.1f} against nothing{helped}"  # fmt: skip
-    return ""
+        lead, area = drive.thread.lead, drive.area
+        turns = mean / (area * lead)
+        return fact("piston-moves", moved=moved, way=way, area=area, lead=lead, turns=turns)
+    assert isinstance(drive, PumpCurve)  # of gas its jet is told
+    return fact(
+        "pump-moves", moved=moved, way=way, mean=mean, free=drive.flow,
+        is_helped=one.up and mean > drive.flow,
+    )  # fmt: skip
 
 
-def _emptied(run: Run, one: Fill) -> str:
+def _emptied(run: Run, one: Fill) -> Fact:
     """Return why an emptying takes its time."""
     if not one.done:
-        return (
-            f"{_moved(one)} come out in {seconds(one.time)}, and {one.reached * 1e3:.2f} L stay in"
-        )
+        return fact("some-stays-in", moved=_moved(one), time=one.time, left=one.reached)
     drive = run.first.drive
     if isinstance(drive, Bottle):
-        cold = f"; the bottle falls to {one.coldest:.0f} °C" if drive.volume == 0 else ""
-        return f"a jet of {drive.jet * 1e3:.1f} mm lets {one.gas * 1e3:.1f} g through{cold}"
-    if run.first.kind in ("snorkel", "air bag"):
-        return _driven(run, one, "of room made by air")
-    return _driven(run, one, "out")
+        cold = one.coldest if drive.volume == 0 else None
+        return fact("jet-lets-through", jet=drive.jet, gas=one.gas, coldest=cold)
+    return _driven(drive, one, "air" if run.first.kind in ("snorkel", "air bag") else "out")
 
 
-def _time_out(one: Fill) -> str:
-    """Return how long an emptying takes, or that it does not come to its end."""
-    return seconds(one.time) if one.done else "stalls"
-
-
-def ends_at(system: System) -> str:
+def ends_at(system: System) -> Fact:
     """Return why a tank gets as full as it does: its shape, or what stands against its plant."""
     full = fullest(system)
     if full >= system.full:
-        return "as full as its shape lets it be"
-    air = bars(inside(system, full) - constant("atmosphere"))
-    drive = system.drive
-    does = "its motor stalls" if isinstance(drive, Piston) else "its pump moves no more"
-    wanted = ""
-    if full < system.neutral:
-        share = f"{system.neutral / system.room:.0%}".replace("%", " %")
-        wanted = f"; planned is {share}"
-    return f"there {air} of pressed air stand against it and {does}{wanted}"
+        return fact("full-by-shape")
+    return fact(
+        "full-against-air",
+        air=inside(system, full) - constant("atmosphere"),
+        has_motor=isinstance(system.drive, Piston),
+        planned=system.neutral / system.room if full < system.neutral else None,
+    )
 
 
 def _times(run: Run) -> Iterator[Figure]:
     """Yield times and the filling reached."""
     if one := run.down(0.0):
-        room = run.first.room
-        yield Figure(key="fill-time", label="to fill at the surface", value=one.time,
-                     quantity="time", text=seconds(one.time), why=_filled(run, one))  # fmt: skip
-        share, how = fullest(run.first) / room, ends_at(run.first)
-        yield Figure(key="filling", label="as full as it gets", value=share, quantity="percent",
-                     text=f"{share:.0%}".replace("%", " %"), why=how)  # fmt: skip
+        yield Figure(key="fill-time", value=one.time, quantity="time", why=_filled(run, one))
+        share, why = fullest(run.first) / run.first.room, ends_at(run.first)
+        yield Figure(key="filling", value=share, quantity="percent", why=why)
     for depth in dict.fromkeys((0.0, run.depth)):
         if one := run.up(depth):
-            yield Figure(
-                key="empty-time" if depth == 0 else "empty-deep",
-                label=f"to empty {_at(depth)}",
-                value=one.time, quantity="time", text=_time_out(one), why=_emptied(run, one),
-            )  # fmt: skip
+            key = "empty-time" if depth == 0 else "empty-deep"
+            yield Figure(key=key, value=one.time, quantity="time", why=_emptied(run, one))
 
 
 def _pressures(run: Run) -> Iterator[Figure]:
-    """Yield the highest and the lowest pressure inside."""
+    """Yield the highest pressure inside, or the lowest where that is farther from the air's."""
     air = constant("atmosphere")
     fills = (*run.downs, *run.ups)
     if not fills or run.first.kind in ("gas", "snorkel"):
         return
     if run.first.kind == "pump closed":
         most = max(one.most_inside for one in fills) - air
-        fast = air * ((most + air) / air) ** FAST - air
-        why = f"the water squeezes it, not the dry space; filled at once it is up to {bars(fast)}, "
-        why += "until it has cooled"
-        yield Figure(key="tank-pressure", label="air in the tank", value=most, quantity="pressure",
-                     text=bars(most), why=why)  # fmt: skip
+        why = fact("tank-air-squeezed", fast=air * ((most + air) / air) ** FAST - air)
+        yield Figure(key="tank-pressure", value=most, quantity="pressure", why=why)
         return
     found = [one for one in run.dry if not one.is_warm]
     if not found:
         return
     most, least = (do(found, key=lambda one: one.pressure) for do in (max, min))
     if most.pressure > -least.pressure:
-        yield Figure(key="dry-pressure", label="pressure in the dry space", value=most.pressure,
-                     quantity="pressure", text=bars(most.pressure),
-                     why=f"{most.says}: {most.why}; it pushes the caps off")  # fmt: skip
+        worst, why = most, fact("caps-pushed", state=most.state, why=most.why)
     else:
-        yield Figure(key="dry-pressure", label="vacuum in the dry space", value=least.pressure,
-                     quantity="pressure", text=bars(least.pressure),
-                     why=f"{least.says}: {least.why}; a leak draws water in")  # fmt: skip
+        worst, why = least, fact("water-drawn-in", state=least.state, why=least.why)
+    yield Figure(key="dry-pressure", value=worst.pressure, quantity="pressure", why=why)
 
 
 def _screw(run: Run) -> Iterator[Figure]:
@@ -220,19 +178,11 @@ def _screw(run: Run) -> Iterator[Figure]:
     if not isinstance(drive, Piston) or not fills:
         return
     force, torque = max(f.most_force for f in fills), max(f.most_torque for f in fills)
-    area, seal = drive.area * 1e4, drive.seal
-    yield Figure(
-        key="force", label="force on the screw", value=force, quantity="force",
-        text=write(force, "force", "N", 0),
-        why=f"pressure on {area:.1f} cm² of piston, and {seal:.0f} N that its seal rubs",
-    )  # fmt: skip
-    share = screw_efficiency(drive.thread, max(force, 1.0))
-    yield Figure(
-        key="torque", label="torque on the screw", value=torque, quantity="torque",
-        text=write(torque, "torque", "N m", 2),
-        why=f"the thread gives {share:.0%} of it back; the motor stalls at "
-        f"{drive.motor.torque:.2f} N m",
-    )  # fmt: skip
+    why = fact("force-on-screw", area=drive.area, seal=drive.seal)
+    yield Figure(key="force", value=force, quantity="force", why=why)
+    back = screw_efficiency(drive.thread, max(force, 1.0))
+    why = fact("torque-on-screw", given_back=back, stalls=drive.motor.torque)
+    yield Figure(key="torque", value=torque, quantity="torque", why=why)
 
 
 def _electric(run: Run) -> Iterator[Figure]:
@@ -241,25 +191,15 @@ def _electric(run: Run) -> Iterator[Figure]:
     if run.first.kind == "gas" or down is None or up is None:
         return
     current = max(one.most_current for one in (*run.downs, *run.ups))
-    each = " each" if len(run.systems) > 1 else ""
-    yield Figure(
-        key="current", label=f"draws at most{each}", value=current, quantity="current",
-        text=write(current, "current", "A", 1),
-        why=f"at {run.first.volts:.1f} V, where most stands against it",
-    )  # fmt: skip
+    why = fact("most-current", volts=run.first.volts)
+    yield Figure(key="current", value=current, quantity="current", why=why)
     energy = sum(_cycle(one, up.depth) for one in run.systems)
-    yield Figure(
-        key="energy", label="one dive and up again", value=energy, quantity="energy",
-        text=write(energy, "energy", "Wh", 2),
-        why=f"filled at the surface and emptied {_at(up.depth)}, all tanks",
-    )  # fmt: skip
+    why = fact("energy-of-a-dive", depth=up.depth)
+    yield Figure(key="energy", value=energy, quantity="energy", why=why)
     if run.charge > 0 and energy > 0:
-        times = run.charge * usual("battery-use") / energy
-        yield Figure(
-            key="cycles", label="dives a charge", value=times, quantity="count",
-            text=f"{times:.0f}",
-            why=f"{usual('battery-use'):.0%} of the battery, if the plant alone drew on it",
-        )  # fmt: skip
+        used = usual("battery-use")
+        why = fact("battery-used", share=used)
+        yield Figure(key="cycles", value=run.charge * used / energy, quantity="count", why=why)
 
 
 def _cycle(system: System, depth: float) -> float:
@@ -275,43 +215,27 @@ def _cycle(system: System, depth: float) -> float:
 
 def _gas(run: Run) -> Iterator[Figure]:
     """Yield gas for a blow and blows a bottle."""
-    bottle = run.first.drive
+    bottle, room = run.first.drive, run.first.full - run.first.blown
     found = blows_in(run.first, run.depth)
     if not isinstance(bottle, Bottle) or found is None:
         return
-    yield Figure(
-        key="blow", label=f"gas for a blow at {run.depth:g} m", value=found.mass, quantity="mass",
-        text=write(found.mass, "mass", "g", 1),
-        why=f"{run.litres} of {bottle.gas} at the pressure down there",
-    )  # fmt: skip
-    held = f"{bottle.mass * 1e3:.0f} g less {bottle.left:.0%} that stays in the bottle"
+    why = fact("gas-of-a-blow", room=room, gas=bottle.gas)
+    yield Figure(key="blow", value=found.mass, quantity="mass", why=why)
+    yield Figure(key="blows", value=found.count, quantity="count", why=_held(bottle))
+
+
+def _held(bottle: Bottle) -> Fact:
+    """Return what a bottle holds."""
     if bottle.volume:
-        held = f"{bottle.volume * 1e3:.2f} L at {bars(bottle.pressure - constant('atmosphere'))}"
-    yield Figure(
-        key="blows", label=f"blows a bottle at {run.depth:g} m", value=found.count,
-        quantity="count", text=f"{found.count:.0f}",
-        why=f"{held}, at {bottle.celsius:.0f} °C",
-    )  # fmt: skip
+        over = bottle.pressure - constant("atmosphere")
+        return fact("gas-in-bottle", volume=bottle.volume, pressure=over, celsius=bottle.celsius)
+    return fact("liquid-in-bottle", mass=bottle.mass, left=bottle.left, celsius=bottle.celsius)
 
 
 def _home(run: Run) -> Iterator[Figure]:
     """Yield what she does when the power goes."""
     comes = run.comes
-    grams = partial(write, kind="mass", unit="g", digits=0)
-    text = f"{comes.from_depth:.1f} m" if comes.from_depth > 0 else "nowhere"
-    if comes.from_depth >= DEEPEST:
-        text = f"over {DEEPEST:.0f} m"
-    on_top = "light" if comes.on_top > 0 else "heavy"
-    yield Figure(
-        key="home-depth", label="without power she comes up from", value=comes.from_depth,
-        quantity="length", text=text,
-        why=f"{does(run.first)}; left so she is {grams(abs(comes.on_top))} {on_top} just under "
-        "the surface, and depth takes its share",
-    )  # fmt: skip
-    way = "light" if comes.reserve > 0 else "heavy"
-    yield Figure(
-        key="home-reserve", label=f"without power {_at(comes.depth)}", value=comes.reserve,
-        quantity="mass", text=f"{grams(abs(comes.reserve))} {way}",
-        why=f"{comes.water * 1e3:.2f} L are in her tanks then, and pressure has made her "
-        f"{grams(comes.squeezed)} heavier",
-    )  # fmt: skip
+    why = fact("left-without-power", does=does(run.first), on_top=comes.on_top)
+    yield Figure(key="home-depth", value=comes.from_depth, quantity="length", why=why)
+    why = fact("heavier-without-power", water=comes.water, squeezed=comes.squeezed)
+    yield Figure(key="home-reserve", value=comes.reserve, quantity="mass", why=why)

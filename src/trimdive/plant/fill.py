@@ -83,7 +83,7 @@ def begins(system: System, water: float, depth: float, *, up: bool, used: float 
     if isinstance(drive, Piston):
         what = f"the screw asks for {first.torque:.2f} N m and the motor stalls at "
         what += f"{drive.motor.torque:.2f} N m"
-        raise PlantError(what, system.name, _nearest(system, water, depth, up))
+        raise _too_weak(what, system, water, depth, up=up)
     if isinstance(drive, Bottle) or system.kind in FALLS:
         if up:
             what = "the snorkel is under water"
@@ -95,7 +95,7 @@ def begins(system: System, water: float, depth: float, *, up: bool, used: float 
         raise PlantError(what, system.name, "Let it back under water, or pump it.")
     what = f"{first.against / 1e5:.2f} bar stand against the pump, which ends at "
     what += f"{drive.head / 1e5:.2f} bar"
-    raise PlantError(what, system.name, _nearest(system, water, depth, up))
+    raise _too_weak(what, system, water, depth, up=up)
 
 
 FALLS = ("gas", "snorkel")  # kinds whose tanks fill by themselves
@@ -130,13 +130,15 @@ def _can_blow(system: System, bottle: Bottle, depth: float, used: float) -> None
         raise PlantError(what, system.name, f"It blows down to {floor(10 * reach) / 10:.1f} m.")
 
 
-def _nearest(system: System, water: float, depth: float, up: bool) -> str:
-    """Return from where it works, or what would."""
+def _too_weak(what: str, system: System, water: float, depth: float, *, up: bool) -> PlantError:
+    """Return that a plant does not start, and from where it would, or what would."""
+    mend = "Take a stronger one, or leave more free air."
     for k in range(1, 41):
         near = depth - k * 0.25 if up else depth + k * 0.25
         if near >= 0 and point(system, water, near, up=up).flow > 0:
-            return f"The nearest that works is {near:g} m down; or take a stronger one."
-    return "Take a stronger one, or leave more free air."
+            mend = f"The nearest that works is {near:g} m down; or take a stronger one."
+            break
+    return PlantError(what, system.name, mend)
 
 
 def fill(

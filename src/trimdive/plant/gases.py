@@ -91,9 +91,9 @@ def vapour_pressure(name: str, celsius: float) -> float:
     low, high = span(name)
     if not low <= celsius <= high:
         near = low if celsius < low else high
-        gone = celsius > one.critical
-        why = f", and above {one.critical:.0f} °C it is liquid no more" if gone else ""
-        what = f"at {celsius:g} °C nothing is known of {name}{why}"
+        what = f"at {celsius:g} °C nothing is known of {name}"
+        if celsius > one.critical:
+            what += f", and above {one.critical:.0f} °C it is liquid no more"
         raise PlantError(what, "temperature", f"The nearest that works is {near:g} °C.")
     return boiling_pressure(name, celsius)
 

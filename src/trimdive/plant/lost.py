@@ -9,6 +9,7 @@ Sources: Boyle's law.
 
 from trimdive.dryspace import water_at
 from trimdive.errors import BoatError
+from trimdive.fact import Fact, fact
 from trimdive.plant.fill import begins
 from trimdive.plant.state import inside, own_water
 from trimdive.plant.system import Bottle, System
@@ -75,16 +76,12 @@ def leak_flow(system: System, water: float, depth: float) -> float:
     return system.leaks * (pressure_at(depth, system.density) - inside(system, water))
 
 
-def does(system: System) -> str:
-    """Return what a tank does by itself without power, in words."""
+def does(system: System) -> Fact:
+    """Return what a tank does by itself without power."""
     if system.unpowered == "open":
         if isinstance(system.drive, Bottle):
-            return "its valve springs open and the gas blows it"
+            return fact("gas-blows-it")
         if system.kind in ("snorkel", "air bag"):
-            return "its valve opens and water comes in: she sinks"
-        if system.leaks:
-            return "the pump leaks as it stands, towards the side with less pressure"
-        return "its valve opens, and water goes where the pressure pushes it"
-    if system.kind == "piston":
-        return "the screw holds the piston where it stands"
-    return "its valve stays shut and the water stays as it is"
+            return fact("water-sinks-her")
+        return fact("pump-leaks") if system.leaks else fact("valve-opens")
+    return fact("screw-holds") if system.kind == "piston" else fact("valve-stays-shut")

@@ -4,20 +4,12 @@ from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 from trimdive.boatfile.plant import Kind
+from trimdive.fact import Fact
 from trimdive.plant.driving import MotorLine, PumpCurve, Thread
 from trimdive.records import record
 
 Unpowered = Literal["shut", "open", "stays"]
 OPEN_BELOW: tuple[Kind, ...] = ("gas", "snorkel")  # their tanks stand open to the water
-TITLES: dict[Kind, str] = {
-    "piston": "piston driven by a screw",
-    "pump closed": "pump into a closed tank",
-    "pump vented": "pump, the tank vented to the dry space",
-    "pump bag": "pump with a bag",
-    "gas": "blown by gas from a bottle",
-    "snorkel": "blown by an air pump through a snorkel",
-    "air bag": "air moved between a bag and the dry space",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,12 +80,7 @@ class System:
     vent: float  # area of the vent [m²]
     unpowered: Unpowered
     leaks: float  # what leaks through it as it stands, for each pascal [m³/s/Pa]
-    assumed: tuple[str, ...]  # what was taken where nothing was told
-
-    @property
-    def title(self) -> str:
-        """Return its kind in words."""
-        return TITLES[self.kind]
+    assumed: tuple[Fact, ...]  # what was taken where nothing was told
 
     def with_water(self, water: float) -> "System":
         """Return the system closed with this water in its tank.

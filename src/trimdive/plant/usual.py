@@ -1,4 +1,4 @@
-"""What is taken where nothing is told, and said as such.
+"""What is taken where nothing is told, and noted as such.
 
 Sources: data/plant_usual.csv, row by row.
 """
@@ -6,6 +6,7 @@ Sources: data/plant_usual.csv, row by row.
 from functools import cache
 
 from trimdive.data import row
+from trimdive.fact import Fact, fact
 from trimdive.units import read
 
 KINDS = {
@@ -41,23 +42,12 @@ def usual(key: str) -> float:
     return read(f"{entry['value']} {entry['unit']}", KINDS[entry["unit"]])
 
 
-def said(key: str) -> str:
-    """Return a usual figure as a sentence says it.
-
-    >>> said("pump-head")
-    '1 bar taken: pressure at which the pump moves nothing'
-    """
-    entry = row("plant_usual", key)
-    unit = "" if entry["unit"] == "1" else f" {entry['unit']}"
-    return f"{entry['value']}{unit} taken: {entry['note']}"
-
-
 class Taking:
     """Takes what is told or what is usual, and remembers which was taken."""
 
     def __init__(self) -> None:
         """Begin with nothing taken."""
-        self.assumed: list[str] = []
+        self.assumed: list[Fact] = []
 
     def __call__(self, told: float | None, key: str) -> float:
         """Return what is told, or what is usual.
@@ -68,10 +58,10 @@ class Taking:
         """
         if told is not None:
             return told
-        self.note(said(key))
+        self.note(fact("usual-taken", key=key))
         return usual(key)
 
-    def note(self, sentence: str) -> None:
+    def note(self, taken: Fact) -> None:
         """Remember something else that was taken for granted."""
-        if sentence not in self.assumed:
-            self.assumed.append(sentence)
+        if taken not in self.assumed:
+            self.assumed.append(taken)

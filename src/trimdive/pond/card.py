@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 from trimdive.bench import not_entered
 from trimdive.data.cautions import cautions
 from trimdive.errors import BoatError, TrimdiveError
-from trimdive.failsafe import bound_words
 from trimdive.findings import limit_of
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
-from trimdive.rest.named import lifted, share
+from trimdive.rest.named import bound, lifted, share
 from trimdive.text.deep import UNTESTED, may_go_words
 from trimdive.text.found import what
+from trimdive.text.gaps import gap
 from trimdive.text.held import way_up
 from trimdive.units import write
 from trimdive.water import density, waters
@@ -190,7 +190,7 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
 
 def gaps(her: "Assessment") -> tuple[str, ...]:
     """Return what on her bench is not entered, so that no card calls it in order."""
-    return tuple(one.short for one in her.not_entered)
+    return tuple(gap(one).short for one in her.not_entered)
 
 
 def _trimmed(her: "Assessment") -> str:
@@ -227,7 +227,7 @@ def off_words(her: "Assessment", off: float) -> str:
 def depth_words(her: "Assessment") -> tuple[str, ...]:
     """Return how deep she may go, in sentences."""
     depths, brief = her.depths, her.boat.brief
-    far = partial(bound_words, her.boat)
+    far = partial(bound, her.boat)
     found = [may_go_words(her)]
     if depths.trimmed <= 0:
         found.append(

@@ -7,6 +7,7 @@ where full tanks leave her afloat.
 """
 
 from collections.abc import Sequence
+from math import floor
 from typing import Literal
 
 import numpy as np
@@ -22,6 +23,8 @@ Low = Literal["dived at neutral", "tanks full", "sunk", "afloat"]  # how low she
 
 SAME = 1e-9  # a difference of tank water that is none [m³]
 SMALL = 3.0  # fewer grams than this are given with a decimal
+FOOT, TENTH = 0.3048, 0.1  # steps in which a bound is given [m]
+ROUNDING = 1e-9  # [-]
 SMALL_VOLUME = 1e-4  # fewer litres than this are given in millilitres [m³]
 
 
@@ -162,6 +165,32 @@ def mass(boat: Boat, value: float) -> str:
     unit = unit_named(boat.units.shown("mass"), "mass")
     more = unit.decimals == 0 and 0 < abs(unit.number(value)) < SMALL
     return write(value, "mass", unit.name, 1 if more else None)
+
+
+def deep(boat: Boat, depth: float) -> str:
+    """Return a depth of water in metres, or in feet where the boat counts in inches or feet.
+
+    Args:
+        boat: For its units.
+        depth: Of water [m].
+    """
+    return write(depth, "length", "ft" if _in_feet(boat) else "m", 1)
+
+
+def bound(boat: Boat, depth: float) -> str:
+    """Return a depth beyond which she should not go: rounded down, to 0.1 m or a foot.
+
+    Args:
+        boat: For its units.
+        depth: The most that is borne [m].
+    """
+    step = FOOT if _in_feet(boat) else TENTH
+    down = floor(depth / step * (1 + ROUNDING)) * step
+    return write(down, "length", "ft" if _in_feet(boat) else "m", 0 if _in_feet(boat) else 1)
+
+
+def _in_feet(boat: Boat) -> bool:
+    return boat.units.shown("length") in ("in", "ft", "yd")
 
 
 def volume(boat: Boat, value: float) -> str:

@@ -12,6 +12,7 @@ from math import isfinite, pi, tan
 from typing import Literal
 
 from trimdive.errors import GeometryError
+from trimdive.fact import Fact, fact
 from trimdive.records import record
 from trimdive.seals.rings import Gland, Ring, fill, gland, glands, rings, rule, squeeze, thinned
 
@@ -41,7 +42,7 @@ class Seal:
     squeeze: Between
     stretch: Between
     fill: Between
-    faults: tuple[str, ...]  # what breaks a rule; none is a good seal
+    faults: tuple[Fact, ...]  # what breaks a rule; none is a good seal
 
     @property
     def width(self) -> float:
@@ -96,17 +97,17 @@ def _filled(one: Ring, room: Gland, spread: float) -> Between:
     )
 
 
-def _faults(place: Place, pressed: Between, stretch: Between, filled: Between) -> tuple[str, ...]:
-    """Return the rules that are broken, in a builder's words."""
+def _faults(place: Place, pressed: Between, stretch: Between, filled: Between) -> tuple[Fact, ...]:
+    """Return the rules that are broken."""
     least = 0.0 if place == "face" else rule("stretch-least")
     tried = [
-        (stretch.usual < least - 1e-9, f"loose, {stretch.usual:.1%} stretched"),
-        (stretch.usual > rule("stretch-most"), f"too small, {stretch.usual:.1%} stretched"),
-        (pressed.least < rule("squeeze-least"), f"pressed only {pressed.least:.0%} at the worst"),
-        (pressed.usual > rule("squeeze-most"), f"pressed too much: {pressed.usual:.0%}"),
-        (filled.most > rule("fill-most"), f"fills {filled.most:.0%} of its groove at the worst"),
+        (stretch.usual < least - 1e-9, fact("ring-loose", stretch=stretch.usual)),
+        (stretch.usual > rule("stretch-most"), fact("ring-too-small", stretch=stretch.usual)),
+        (pressed.least < rule("squeeze-least"), fact("squeeze-too-small", least=pressed.least)),
+        (pressed.usual > rule("squeeze-most"), fact("squeeze-too-large", squeeze=pressed.usual)),
+        (filled.most > rule("fill-most"), fact("groove-too-full", fill=filled.most)),
     ]
-    return tuple(said for broken, said in tried if broken)
+    return tuple(fault for is_broken, fault in tried if is_broken)
 
 
 def _lead_in(one: Ring, room: Gland) -> float:
@@ -211,8 +212,11 @@ def _for(place: Literal["plug", "sleeve"], faced: float, spread: float, gap: flo
     return found
 
 
-def _nearest(place: Literal["plug", "sleeve"], faced: float, spread: float, gap: float) -> str:
-    """Return what to do where no ring does: measure closer, or the diameter that would do."""
+def _no_ring(
+    place: Literal["plug", "sleeve"], faced: float, spread: float, gap: float
+) -> GeometryError:
+    """Return that no ring does, and what would: measure closer, or the diameter of one."""
+    said = f"no ring seals on {faced * 1e3:.2f} ± {spread * 1e3:.2f} mm"
     what = "bore" if place == "plug" else "tube"
     for tenths in range(9, -1, -1):
         closer = spread * tenths / 10
@@ -220,16 +224,16 @@ def _nearest(place: Literal["plug", "sleeve"], faced: float, spread: float, gap:
         if spread and best:
             within = f"± {closer * 1e3:.2f} mm" if closer else "the groove's own tolerance"
             number = best[0].ring.number
-            return f"Measure or turn the {what} to within {within}: then ring {number} does."
+            mend = f"Measure or turn the {what} to within {within}: then ring {number} does."
+            return GeometryError(said, place, mend)
     aim = rule("stretch-good")
     tried = _for(place, faced, 0.0, gap)
     near = min(tried, key=lambda seal: abs(seal.stretch.usual - aim))
     around = near.ring.inside * (1 + aim)
     wanted = around + 2 * near.gland.depth if place == "plug" else around
-    return (
-        f"The nearest is {near.ring.number}, which is {'; '.join(near.faults)}; "
-        f"it suits a {what} of {wanted * 1e3:.2f} mm."
-    )
+    mend = f"The nearest is {near.ring.number}, which is {near.stretch.usual:.1%} stretched and "
+    mend += f"pressed {near.squeeze.usual:.0%}; it suits a {what} of {wanted * 1e3:.2f} mm."
+    return GeometryError(said, place, mend)
 
 
 def seals_for(
@@ -256,8 +260,7 @@ def seals_for(
     gap = rule("clearance") if clearance is None else clearance
     best = _best(_for(place, faced, spread, gap))
     if not best:
-        said = f"no ring seals on {faced * 1e3:.2f} ± {spread * 1e3:.2f} mm"
-        raise GeometryError(said, place, _nearest(place, faced, spread, gap))
+        raise _no_ring(place, faced, spread, gap)
     return best
 
 

@@ -12,6 +12,7 @@ from math import isfinite
 from typing import Literal, get_args
 
 from trimdive.errors import GeometryError
+from trimdive.fact import Fact, fact
 from trimdive.strength.material import Material, safety
 
 Edge = Literal["supported", "clamped"]
@@ -183,7 +184,7 @@ def cap_yields_at(shape: Cap, stuff: Material) -> float:
     return stuff.limit / cap_stress(shape, stuff.poisson, 1.0)
 
 
-def cap_doubts(shape: Cap, stuff: Material, pressure: float) -> tuple[str, ...]:
+def cap_doubts(shape: Cap, stuff: Material, pressure: float) -> tuple[Fact, ...]:
     """Return what the thin-plate formulas do not cover here.
 
     Args:
@@ -191,11 +192,9 @@ def cap_doubts(shape: Cap, stuff: Material, pressure: float) -> tuple[str, ...]:
         stuff: What it is made of.
         pressure: Up to which it is used [Pa].
     """
-    found: list[str] = []
+    found: list[Fact] = []
     if shape.across / 2 / shape.thickness < safety("plate-slender"):
-        found.append(
-            f"{shape.name} is thick for the formulas of thin plates: it bears about as told"
-        )
+        found.append(fact("cap-thick", cap=shape.name))
     if sag(shape, stuff.modulus, stuff.poisson, pressure) > safety("plate-bend") * shape.thickness:
-        found.append(f"{shape.name} sags by more than half its thickness: it is stiffer than told")
+        found.append(fact("cap-sags", cap=shape.name))
     return tuple(found)

@@ -11,6 +11,7 @@ import numpy as np
 
 from trimdive.data import Row, row, table
 from trimdive.errors import StrengthError
+from trimdive.fact import Fact, fact
 from trimdive.units import read
 
 Kind = Literal["brittle", "tough", "metal"]
@@ -26,7 +27,7 @@ class Material:
     poisson: float  # [-]
     limit: float  # yield, proof or breaking stress, whichever comes first [Pa]
     held: bool  # whether modulus and limit are those for a load that stays
-    doubts: tuple[str, ...]  # what of it is from memory, or not known
+    doubts: tuple[Fact, ...]  # what of it is from memory, or not known
 
 
 def safety(key: str) -> float:
@@ -72,16 +73,18 @@ def _row(name: str, material: str) -> Row:
     return rows[material]
 
 
-def _doubts(stiff: Row, strong: Row, creeps: bool) -> tuple[str, ...]:
+def _doubts(stiff: Row, strong: Row, creeps: bool) -> tuple[Fact, ...]:
     """Return which figures of a material are from memory, as their rows tell."""
     told = {
         "stiffness": stiff["status"],
         "strength": strong["held_status" if creeps else "status"],
+        "held stiffness": "from memory" if creeps else "",
     }
-    found = [what for what, status in told.items() if status == "from memory"]
-    if creeps:
-        found.append("stiffness under a load that stays")
-    return tuple(f"{what} of {strong['material']} from memory" for what in found)
+    return tuple(
+        fact("from-memory", figure=figure, material=strong["material"])
+        for figure, status in told.items()
+        if status == "from memory"
+    )
 
 
 def material(name: str, celsius: float = 20.0, *, held: bool = False) -> Material:
@@ -105,7 +108,7 @@ def material(name: str, celsius: float = 20.0, *, held: bool = False) -> Materia
     share = 1.0 if kind == "metal" else warm_share(name, celsius)
     if share is None:
         share = 1.0
-        doubts = (*doubts, f"how {name} weakens when warm is not known")
+        doubts = (*doubts, fact("unknown-when-warm", material=name))
     limit = read(f"{strong['held' if creeps else 'limit']} {strong['unit']}", "pressure")
     return Material(
         name=name,

@@ -13,6 +13,7 @@ from typing import Literal
 
 from trimdive.data import constant
 from trimdive.errors import StrengthError
+from trimdive.fact import Fact, fact
 from trimdive.records import record
 from trimdive.strength.caps import Cap, cap_doubts, cap_yields_at
 from trimdive.strength.material import Material, safety
@@ -26,7 +27,7 @@ from trimdive.strength.tube import (
     yields_at,
 )
 
-WALL, BETWEEN = "wall crushed", "tube folds between its ends"
+Way = Literal["crushed", "folded", "cap"]  # its wall, the tube between its ends, or a cap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,12 +42,17 @@ class Factors:
 class Part:
     """One way in which a cylinder fails."""
 
-    name: str
-    kind: Literal["wall", "cap"]  # what of it gives way
+    way: Way  # what of it gives way, and how
+    cap: str  # the name of that cap; "" of the tube
     fails: float  # outside less inside [Pa]
     factor: float  # kept from it [-]
     depth: float  # to which it may go with the factor [m]
     gives_way: float  # depth at which it fails by calculation [m]
+
+    @property
+    def kind(self) -> Literal["wall", "cap"]:
+        """Return what of the cylinder gives way."""
+        return "cap" if self.way == "cap" else "wall"
 
 
 @record
@@ -59,7 +65,7 @@ class Strength:
     single: float  # by the well-known single formula, to compare; inf where it ends [Pa]
     vacuum: float  # inside, below the air [Pa]
     density: float  # of the water [kg/m³]
-    doubts: tuple[str, ...]
+    doubts: tuple[Fact, ...]
 
     @property
     def weakest(self) -> Part:
@@ -133,28 +139,28 @@ def strength(
     vacuum, weight = max(0.0, -inside), constant("gravity") * density
     folded = collapse(shape, stuff.modulus, stuff.poisson)
     knocked = knocked_down(shape, folded.pressure, stuff.limit)
-    fails: list[tuple[str, Literal["wall", "cap"], float, float]] = [
-        (WALL, "wall", yields_at(shape, stuff.limit), tube_factors.yielding),
-        (BETWEEN, "wall", knocked, tube_factors.buckling),
+    fails: list[tuple[Way, str, float, float]] = [
+        ("crushed", "", yields_at(shape, stuff.limit), tube_factors.yielding),
+        ("folded", "", knocked, tube_factors.buckling),
     ]
     doubts = list(stuff.doubts)
     if shape.radius / shape.wall < safety("tube-slender"):
-        doubts.append("the wall is thick for the formula of collapse: test it")
+        doubts.append(fact("wall-thick"))
     for cap, made_of in caps:
         factor = (own or usual_factors(made_of)).yielding
         pressure = cap_yields_at(cap, made_of)
-        fails.append((cap.name, "cap", pressure, factor))
+        fails.append(("cap", cap.name, pressure, factor))
         doubts += [*made_of.doubts, *cap_doubts(cap, made_of, pressure / factor)]
     parts = [
         Part(
-            name=name,
-            kind=kind,
+            way=way,
+            cap=name,
             fails=pressure,
             factor=factor,
             depth=max(pressure / factor - vacuum, 0.0) / weight,
             gives_way=max(pressure - vacuum, 0.0) / weight,
         )
-        for name, kind, pressure, factor in fails
+        for way, name, pressure, factor in fails
     ]
     single = single_formula(shape, stuff.modulus, stuff.poisson)
     return Strength(

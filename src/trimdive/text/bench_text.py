@@ -4,19 +4,27 @@ from collections.abc import Iterator
 from math import isfinite
 from typing import TYPE_CHECKING
 
+from trimdive.data import row
 from trimdive.data.cautions import cautions
-from trimdive.failsafe import FAILURES, STARTS, bound_words, compare, deep_words, meant_words
-from trimdive.text import words
+from trimdive.failsafe import FAILURES, STARTS, compare
+from trimdive.rest.named import bound, deep
+from trimdive.text import link_figures, words
 from trimdive.text.care import care
+from trimdive.text.cylinder_words import leak_words, part_name
 from trimdive.text.deep import may_go_words
+from trimdive.text.deep_meant import meant_words
 from trimdive.text.fills import planned_words
 from trimdive.text.found import mend, what
+from trimdive.text.gaps import gap
 from trimdive.text.layout import Block, Cells, heading, labelled, line, table
+from trimdive.text.plant_figures import TITLES, label, shown
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.bench import CapBench, CylinderBench, RingBench, Through
-    from trimdive.plant import PlantAnswer
+    from trimdive.plant import PlantAnswer, Trouble
 
 BAR = 1e5  # [Pa]
 IN_ORDER, NOT_ENTERED = "in order on the bench", "Not entered"
@@ -36,7 +44,7 @@ def bench_text(
         only: Name of the one cylinder that is told, part by part; "" for all, in short.
         with_care: Tell cautions too; the page shows them in its own way.
     """
-    yield line(f"{words.title(her)}; for {meant_words(her.boat)}")
+    yield line(f"{words.title(her)}; for {meant_words(Say(her.boat))}")
     yield from _orders(her)
     found = [one for one in her.bench.cylinders if only in ("", one.name)]
     if found:
@@ -66,7 +74,7 @@ def works_text(her: "Assessment") -> Iterator[Block]:
 
 def _length(her: "Assessment", value: float) -> str:
     """Return a depth that something bears, rounded down."""
-    return bound_words(her.boat, value)
+    return bound(her.boat, value)
 
 
 def headline(her: "Assessment") -> str:
@@ -95,7 +103,7 @@ def _orders(her: "Assessment") -> Iterator[Block]:
         )
     if her.not_entered:
         yield heading(NOT_ENTERED)
-        yield labelled(("-", one.line) for one in her.not_entered)
+        yield labelled(("-", gap(one).line) for one in her.not_entered)
 
 
 def _capital(text: str) -> str:
@@ -121,7 +129,7 @@ def _cylinder(her: "Assessment", one: "CylinderBench") -> Cells:
         _length(her, one.strength.depth),
         _length(her, weak.gives_way),
         f"{weak.factor:g}",
-        weak.name,
+        part_name(weak),
         told,
     ]
 
@@ -130,20 +138,20 @@ def cylinder_text(
     her: "Assessment", one: "CylinderBench", *, whole: bool = True
 ) -> Iterator[Block]:
     """Yield one cylinder part by part, or only what presses inside it and what seals it."""
-    write = her.boat.units.write
-    yield heading(f"{one.name[:1].upper()}{one.name[1:]}")
+    say, write = Say(her.boat), her.boat.units.write
+    yield heading(_capital(one.name))
     outside, wall, between = (
         write(value, "length") for value in (one.outside, one.wall, one.between)
     )
     measures = (
         f"{one.material}, {outside} outside, wall {wall}, {between} between its caps; caps held "
-        f"by {one.closing}"
+        f"by {said(say, one.closing)}"
     )
     yield line(f"{measures}.")
     if whole:
         rows = [
             [
-                part.name,
+                part_name(part),
                 _length(her, part.gives_way),
                 f"{part.factor:g}",
                 _length(her, part.depth),
@@ -156,10 +164,11 @@ def cylinder_text(
     for inside in one.inside:
         load = max(inside.pressure, 0.0) / max(one.push.pressure, 1e-9) * one.push.load
         does = f"pushes each cap off with {load:.0f} N" if inside.pressure > 0 else "draws them on"
-        yield line(f"{inside.says}: {_bar(inside.pressure)}, {does}; {inside.why}.")
+        state, reason = said(say, inside.state), said(say, inside.why)
+        yield line(f"{state}: {_bar(inside.pressure)}, {does}; {reason}.")
     yield from _sealed(her, one)
     if whole and (told := [*one.strength.doubts, *one.assumed]):
-        yield line(f"Mind: {'; '.join(told)}.")
+        yield line(f"Mind: {'; '.join(said(say, one) for one in told)}.")
 
 
 def _sealed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
@@ -207,7 +216,8 @@ def _bar(pressure: float) -> str:
 
 def _ring(her: "Assessment", end: "CapBench", ring: "RingBench") -> Cells:
     fitted, write = ring.fitted, her.boat.units.write
-    says = ", ".join(ring.faults) if ring.faults else "seals"
+    say = Say(her.boat)
+    says = ", ".join(said(say, fault) for fault in ring.faults) or "seals"
     return [
         end.name,
         ring.ring.number,
@@ -228,7 +238,8 @@ def _leaks(her: "Assessment", *, with_care: bool) -> Iterator[Block]:
     yield labelled(
         (
             f"{one.date:%Y-%m-%d}",
-            f"{one.cylinder}: {one.says}{f' (after {one.after})' if one.after else ''}",
+            f"{one.cylinder}: {leak_words(one.water_in, one.most, one.limit)}"
+            f"{f' (after {one.after})' if one.after else ''}",
         )
         for one in her.bench.leaks
     )
@@ -237,15 +248,22 @@ def _leaks(her: "Assessment", *, with_care: bool) -> Iterator[Block]:
 
 
 def _plant(her: "Assessment", *, why: bool) -> Iterator[Block]:
+    say = Say(her.boat)
     for one in her.works.answers:
-        yield heading(f"{one.name[:1].upper()}{one.name[1:]}: {one.title}")
+        yield heading(f"{one.name[:1].upper()}{one.name[1:]}: {TITLES[one.kind]}")
+        figures = [(label(one, f), shown(one, f), said(say, f.why)) for f in one.figures]
         if why:
-            yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in one.figures)
+            yield labelled((f"{name}:", f"{value}; {reason}") for name, value, reason in figures)
         else:
-            yield table(["", ""], [[f.label, f.text] for f in one.figures])
-        yield from (
-            line(f"{text[:1].upper()}{text[1:]}.") for text in (*one.troubles, *one.assumed)
-        )
+            yield table(["", ""], [[name, value] for name, value, _ in figures])
+        yield from (line(_trouble(say, trouble)) for trouble in one.troubles)
+        taken = (said(say, taken) for taken in one.assumed)
+        yield from (line(f"{_capital(text)}.") for text in taken)
+
+
+def _trouble(say: Say, one: "Trouble") -> str:
+    """Return what a plant cannot do, and what mends it."""
+    return f"{_capital(one.where)}: {said(say, one.what)}. {said(say, one.mend)}"
 
 
 COMPARED = (  # heads of columns, and the figures that stand in them
@@ -269,7 +287,7 @@ def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block
     found = compare(her.facts)
     if not found:
         return
-    yield heading(f"Every kind of plant, for this boat at {deep_words(her.boat, found[0].depth)}")
+    yield heading(f"Every kind of plant, for this boat at {deep(her.boat, found[0].depth)}")
     rows = [
         [f"{k}. {one.kind}{' (hers)' if one.fitted else ''}", *(_figures(one, keys)
          for _, keys in COMPARED)]
@@ -283,9 +301,10 @@ def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block
         "then so much light or heavy."
     )
     yield labelled(
-        (f"{k}.", f"{one.title}{', as she has it' if one.fitted else ''}. For it: {one.good}. "
-         f"Against it: {one.bad}. Fails: {one.fails}.")
+        (f"{k}.", f"{TITLES[one.kind]}{', as she has it' if one.fitted else ''}. "
+         f"For it: {kind['good']}. Against it: {kind['bad']}. Fails: {kind['fails']}.")
         for k, one in enumerate(found, 1)
+        for kind in (row("plant_kinds", one.kind),)
     )  # fmt: skip
     if with_care:
         yield from care("kinds")
@@ -294,19 +313,22 @@ def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block
 def _figures(one: "PlantAnswer", keys: tuple[str, ...]) -> str:
     """Return the first of some figures that a plant has."""
     found = (one.figure(key) for key in keys)
-    return next((figure.text for figure in found if figure), "never" if "deep" in keys[0] else "")
+    none = "never" if "deep" in keys[0] else ""
+    return next((shown(one, figure) for figure in found if figure), none)
 
 
 def _failures(her: "Assessment") -> Iterator[Block]:
     found = her.works.failures
     if found is None:
         return
-    yield heading(f"When something fails, at {deep_words(her.boat, found.depth)}")
+    yield heading(f"When something fails, at {deep(her.boat, found.depth)}")
     rows: list[Cells] = []
+    say = Say(her.boat)
     for failure in FAILURES:
         for start in STARTS:
             square = found.at(failure, start)
-            rows.append([failure if start == STARTS[0] else "", start, square.does, square.text])
+            does, ends = said(say, square.does), said(say, square.ending)
+            rows.append([failure if start == STARTS[0] else "", start, does, ends])
     yield table(["fails", "she is", "what is done", "ends"], rows)
     if planned := planned_words(her):
         yield line(planned)
@@ -336,6 +358,6 @@ def _links(her: "Assessment", *, why: bool) -> Iterator[Block]:
     for one in her.works.links:
         yield heading(f"Linkage of the {one.name}")
         if why:
-            yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in one.figures)
+            yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in link_figures.told(one))
         else:
-            yield table(["", ""], [[f.label, f.text] for f in one.figures])
+            yield table(["", ""], [[f.label, f.text] for f in link_figures.told(one)])

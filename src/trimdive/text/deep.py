@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
-from trimdive.failsafe import bound_words
+from trimdive.rest.named import bound
 from trimdive.text import words
+from trimdive.text.cylinder_words import part_name
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -37,7 +38,7 @@ def bounds(her: "Assessment") -> tuple[Bound, ...]:
     Raises:
         TrimdiveError: A cylinder cannot be as it is entered.
     """
-    found = [bound for one in her.bench.cylinders for bound in _of(her, one)]
+    found = [limit for one in her.bench.cylinders for limit in _of(her, one)]
     if her.depths.returns is not None:
         found.append(Bound(depth=her.depths.returns, because="blown tanks bring her up no more"))
     return tuple(sorted(found, key=lambda one: one.depth))
@@ -45,13 +46,13 @@ def bounds(her: "Assessment") -> tuple[Bound, ...]:
 
 def bound_of(her: "Assessment", one: "CylinderBench") -> Bound:
     """Return what limits the depth of one cylinder."""
-    return min(_of(her, one), key=lambda bound: bound.depth)
+    return min(_of(her, one), key=lambda limit: limit.depth)
 
 
 def _of(her: "Assessment", one: "CylinderBench") -> "Iterator[Bound]":
     """Yield what limits one cylinder: its weakest part, and each seal through its caps."""
     weak = one.strength.weakest
-    yield Bound(depth=weak.depth, because=f"{one.name}: {weak.name}")
+    yield Bound(depth=weak.depth, because=f"{one.name}: {part_name(weak)}")
     for end in one.caps:
         for hole in end.through:
             if hole.seal is not None:
@@ -82,7 +83,7 @@ def may_go_words(her: "Assessment") -> str:
         return "How deep she may go is not worked out: no cylinder is entered."
     missing = words.not_entered(her)
     only = f", as far as is entered ({missing})" if missing else ""
-    deep = bound_words(her.boat, found.depth)
+    deep = bound(her.boat, found.depth)
     return f"She may go to {deep} by calculation{only}; the limit: {found.because}."
 
 

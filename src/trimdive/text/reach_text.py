@@ -5,9 +5,9 @@ from math import atan2
 from typing import TYPE_CHECKING
 
 from trimdive.depth import as_lead
-from trimdive.failsafe import bound_words
 from trimdive.findings import limit_of
 from trimdive.reach import apart, remedy
+from trimdive.rest.named import bound
 from trimdive.text import words
 from trimdive.text.deep import UNTESTED, may_go_json, may_go_words
 from trimdive.text.documents import common
@@ -138,10 +138,10 @@ def _depth(her: "Assessment") -> Iterator[Block]:
             "herself from the surface on; stop the fill sooner."
         )
     elif found.hovers is not None:
-        deep = bound_words(boat, found.hovers)
+        deep = bound(boat, found.hovers)
         yield line(f"With tanks full she sinks by herself deeper than {deep}.")
     if found.returns is not None:
-        deep = bound_words(boat, found.returns)
+        deep = bound(boat, found.returns)
         yield line(f"Deeper than {deep} she does not come up even with tanks blown.")
     elif her.surfaced.rest.under:
         yield line("With her tanks blown she sinks: nothing brings her up.")

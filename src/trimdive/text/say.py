@@ -35,6 +35,14 @@ class Say:
         """Return a mass [kg]."""
         return named.mass(self.boat, value)
 
+    def deep(self, depth: float) -> str:
+        """Return a depth of water [m] in metres, or in feet where she counts in inches or feet."""
+        return named.deep(self.boat, depth)
+
+    def bound(self, depth: float) -> str:
+        """Return a depth [m] beyond which she should not go, rounded down."""
+        return named.bound(self.boat, depth)
+
     def weight(self, excess: float) -> str:
         """Return weight less buoyancy [kg]: "293 g heavy", or "neutral"."""
         return named.weight(self.boat, excess)

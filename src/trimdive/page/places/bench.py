@@ -11,20 +11,26 @@ from trimdive.drawings.cap import cap_drawing
 from trimdive.drawings.cylinder import cylinder_drawing
 from trimdive.drawings.groove import groove_drawing
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.failsafe import FAILURES, STARTS, bound_words, deep_words
+from trimdive.failsafe import FAILURES, STARTS
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes, sentence
+from trimdive.rest.named import bound, deep
 from trimdive.text.bench_asked import asked_tube
 from trimdive.text.bench_text import compare_text, cylinder_text, headline, works_text
+from trimdive.text.cylinder_words import part_name
 from trimdive.text.deep import bound_of, may_go_words
 from trimdive.text.fills import planned_words
+from trimdive.text.gaps import gap
+from trimdive.text.said import said
+from trimdive.text.say import Say
 from trimdive.text.tube_text import tube_text
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
+    from trimdive.failsafe import Square
     from trimdive.page.desk import Desk
 
 FIELDS = (  # of a cylinder, and what they are called
@@ -58,7 +64,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
         "headline": sentence(headline(her)).removesuffix("."),
-        "not_entered": her.not_entered,
+        "not_entered": [gap(one) for one in her.not_entered],
         "may_go": may_go_words(her),
         "one": None if one is None else _one(desk, her, one),
         "plant": [*for_page(works_text(her), skip=0)],
@@ -84,10 +90,24 @@ def _failures(her: "Assessment") -> Told | None:
     if found is None:
         return None
     return {
-        "depth": deep_words(her.boat, found.depth),
+        "depth": deep(her.boat, found.depth),
         "starts": STARTS,
         "planned": planned_words(her),
-        "rows": [(one, [found.at(one, start) for start in STARTS]) for one in FAILURES],
+        "rows": [
+            (one, [_square(her, found.at(one, start)) for start in STARTS]) for one in FAILURES
+        ],
+    }
+
+
+def _square(her: "Assessment", one: "Square") -> Told:
+    """Return one failure in one state in words."""
+    say = Say(her.boat)
+    is_amiss = not one.told or one.ends == "under"
+    return {
+        "told": one.told,
+        "is_amiss": is_amiss,
+        "text": said(say, one.ending),
+        "does": said(say, one.does),
     }
 
 
@@ -96,15 +116,15 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
     pieces = toml(desk.written()[0], desk.path.name).get("cylinder", [])
     typed = pieces[number - 1] if isinstance(pieces, list) else {}
     parts = _parts(her, one)
-    bound = bound_of(her, one)
+    limit = bound_of(her, one)
     deepest = DEEPER * max(one.strength.weakest.gives_way, one.depth)
     return {
         "name": one.name,
         "path": one.path,
         "drawing": cylinder_drawing(her, one),
         "parts": parts,
-        "bound": bound.depth,
-        "bound_says": f"{bound.because}, to {bound_words(her.boat, bound.depth)}",
+        "bound": limit.depth,
+        "bound_says": f"{limit.because}, to {bound(her.boat, limit.depth)}",
         "limits": json.dumps(parts).replace("<", "\\u003c"),
         "deepest": round(deepest, 1),
         "depth": one.depth,
@@ -128,12 +148,12 @@ def _parts(her: "Assessment", one: "CylinderBench") -> list[Told]:
     """Return what a cylinder's parts bear, exactly and in words."""
     return [
         {
-            "name": part.name,
-            "drawn": part.name if part.kind == "cap" else part.kind,
+            "name": part_name(part),
+            "drawn": part.cap or part.kind,
             "bears": part.depth,
             "gives": part.gives_way,
-            "bears_text": bound_words(her.boat, part.depth),
-            "gives_text": bound_words(her.boat, part.gives_way),
+            "bears_text": bound(her.boat, part.depth),
+            "gives_text": bound(her.boat, part.gives_way),
             "factor": part.factor,
         }
         for part in one.strength.parts
