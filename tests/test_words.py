@@ -29,7 +29,7 @@ HELD = {
     "linkages": 0,
     "lists": 0,
     "litres": 0,
-    "meshes": 54,
+    "meshes": 0,
     "place": 0,
     "plant": 0,
     "putright": 1,

@@ -153,9 +153,23 @@ def fence(
     Raises:
         TrimdiveError: Something was raised within.
     """
+    with fenced(kind(what, where, mend)):
+        yield
+
+
+@contextmanager
+def fenced(error: TrimdiveError) -> Generator[None]:
+    """Turn whatever is raised within into an error; errors for the builder pass through.
+
+    Args:
+        error: What to raise.
+
+    Raises:
+        TrimdiveError: Something was raised within.
+    """
     try:
         yield
     except TrimdiveError:
         raise
-    except Exception as error:  # libraries raise whatever the bytes provoke
-        raise kind(what, where, mend) from error
+    except Exception as found:  # libraries raise whatever the bytes provoke
+        raise error from found

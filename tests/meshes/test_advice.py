@@ -8,19 +8,12 @@ from tests.said import mend_of, what_of
 
 from trimdive.lines.mesh import Mesh
 from trimdive.meshes import Trouble, advised, mended, report, tried
-from trimdive.units import write_fine
-
-UNITS = {"length": "mm", "volume": "cm³"}
+from trimdive.text.meshed_text import METRIC
 
 
 def advice(found: Mesh, done: tuple[str, ...] = ()) -> tuple[Trouble, ...]:
     stands = report(found, "x.stl")
-    return advised(
-        stands,
-        lambda value, kind: write_fine(value, kind, UNITS[kind]),
-        tried(found, stands, "x.stl"),
-        done,
-    )
+    return advised(stands, tried(found, stands, "x.stl"), done)
 
 
 def flat() -> trimesh.Trimesh:
@@ -102,14 +95,14 @@ def test_a_dead_end_is_said() -> None:
 def test_union_and_flip_are_both_advised_beside_each_other() -> None:
     told = advice(mesh(SHAPES["inside out and lapped"]))
     assert [(one.key, one.repair) for one in told] == [("inside-out", "flip"), ("overlap", "union")]
-    assert "overlap by 500 cm³" in what_of(told[1])  # 100 × 100 × 50 by hand
+    assert "overlap by 500 cm³" in what_of(told[1], METRIC)  # 100 × 100 × 50 by hand
 
 
 @pytest.mark.parametrize(("lap", "says"), [(1e-5, "0.050 cm³"), (3e-6, "0.015 cm³")])
 def test_small_overlaps_are_told_with_digits(lap: float, says: str) -> None:
     """By hand: the lap × 100 × 50 mm."""
     told = advice(mesh(together(box(), box((0.2 - lap, 0.0, 0.0)))))
-    assert says in what_of(told[0])
+    assert says in what_of(told[0], METRIC)
 
 
 def test_a_repair_that_was_done_is_not_advised_again() -> None:

@@ -19,9 +19,9 @@ from tests.meshes.shapes import (
 )
 
 from trimdive.errors import GeometryError
+from trimdive.fact import fact
 from trimdive.lines.mesh import Mesh, volume
 from trimdive.meshes import Mended, light, mended, report, shell, troubles
-from trimdive.units import write
 
 
 def after(shape: trimesh.Trimesh, *repairs: str) -> Mended:
@@ -29,9 +29,7 @@ def after(shape: trimesh.Trimesh, *repairs: str) -> Mended:
 
 
 def keys(found: Mesh) -> list[str]:
-    units = {"length": "mm", "volume": "cm³"}
-    told = troubles(report(found, "x"), lambda v, kind: write(v, kind, units[kind]))
-    return [one.key for one in told]
+    return [one.key for one in troubles(report(found, "x"))]
 
 
 def assert_watertight(found: Mesh) -> None:
@@ -53,7 +51,7 @@ def test_nothing_is_mended_unasked() -> None:
 def test_flip_turns_a_body_outward() -> None:
     found = after(inverted(box()), "flip")
     assert volume(found.mesh) == pytest.approx(BOX)
-    assert found.said == ("flip: 12 triangles turned to face outward",)
+    assert found.did == (fact("triangles-turned", triangles=12),)
     assert keys(found.mesh) == []
 
 
@@ -100,7 +98,8 @@ def test_cap_closes_small_holes() -> None:
     fans = np.flatnonzero((ball.faces == 700).any(axis=1))  # a hole of five or six corners
     found = after(without(ball, 3, *fans), "cap")
     assert_watertight(found.mesh)
-    assert found.said[0].startswith("cap: 2 holes capped")
+    (did,) = found.did
+    assert (did.kind, did.values["holes"]) == ("holes-capped", 2)
     assert volume(found.mesh) == pytest.approx(ball.volume, rel=1e-3)
     assert keys(found.mesh) == []
 
@@ -179,7 +178,7 @@ def test_union_counts_a_body_inside_out_as_if_turned() -> None:
     far = box((0.1, 0.0, 0.0))
     found = after(together(box(), inverted(far)), "union")
     assert volume(found.mesh) == pytest.approx(1.5 * BOX)
-    assert "1 of them turned outward" in found.said[0]
+    assert found.did[0].values["turned"] == 1
     found = after(together(box(), inverted(box((0.5, 0.0, 0.0)))), "union", "flip")
     assert volume(found.mesh) == pytest.approx(2 * BOX)
 
@@ -188,7 +187,8 @@ def test_one_fault_after_another() -> None:
     ball = trimesh.creation.icosphere(subdivisions=4, radius=0.1)
     faces = np.vstack([ball.faces[1:, ::-1], ball.faces[7:9, ::-1]])
     found = after(faces_of(ball, faces), "drop", "flip", "cap")
-    assert [one.partition(":")[0] for one in found.said] == ["drop", "flip", "cap"]
+    kinds = ["triangles-dropped", "triangles-turned", "holes-capped"]
+    assert [one.kind for one in found.did] == kinds
     assert_watertight(found.mesh)
     assert volume(found.mesh) == pytest.approx(ball.volume, rel=1e-3)
 

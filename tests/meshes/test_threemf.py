@@ -114,7 +114,8 @@ def test_supports_are_left_out_and_said(kind: str) -> None:
     objects = box("1", (2, 2, 2)) + box("2", (9, 9, 9), f'type="{kind}"')
     held = of(package(model(objects, 'objectid="1"', 'objectid="2"')))
     assert filled(held) == pytest.approx(8)
-    assert held.kind == "3MF, its supports left out"
+    assert held.kind == "3MF"
+    assert held.without_supports
 
 
 def test_elements_of_extensions_that_are_not_needed_are_passed_over() -> None:

@@ -16,7 +16,6 @@ from trimdive.meshes import (
     MeshReport,
     Tried,
     Trouble,
-    Write,
     advised,
     in_metres,
     mended,
@@ -81,7 +80,7 @@ def _tried(mesh: Mesh, name: str, is_deep: bool) -> dict[str, Tried]:
 
 
 def advice(
-    mesh: Mesh, name: str, done: Sequence[str], words: Write, *, is_deep: bool = True
+    mesh: Mesh, name: str, done: Sequence[str], *, is_deep: bool = True
 ) -> tuple[Trouble, ...]:
     """Return the troubles of a mesh, each with a repair that was tried and helps, or a dead end.
 
@@ -89,11 +88,10 @@ def advice(
         mesh: After the repairs that were done.
         name: Its file.
         done: Those repairs.
-        words: Writes lengths and volumes.
         is_deep: Whether to look for overlaps and faces that pass through each other.
     """
     own = tuple(repair for repair in done if repair in ON_EACH)  # the others come later
-    return advised(looked_at(mesh, name, is_deep), words, _tried(mesh, name, is_deep), own)
+    return advised(looked_at(mesh, name, is_deep), _tried(mesh, name, is_deep), own)
 
 
 def _check(mesh: Mesh, name: str, done: Sequence[str] | None) -> None:
@@ -107,23 +105,54 @@ def _check(mesh: Mesh, name: str, done: Sequence[str] | None) -> None:
     Raises:
         GeometryError: It does not close, or its triangles face this way and that.
     """
-    if not any(trouble.stops for trouble in troubles(looked_at(mesh, name, False), in_words)):
+    if not any(trouble.stops for trouble in troubles(looked_at(mesh, name, False))):
         return
-    for trouble in advice(mesh, name, done or (), in_words, is_deep=False):
+    for trouble in advice(mesh, name, done or (), is_deep=False):
         if trouble.stops:
             raise _refused(trouble, name, done)
 
 
 def _refused(trouble: Trouble, name: str, done: Sequence[str] | None) -> GeometryError:
-    """Return an error that tells a trouble and its repair."""
-    mend = trouble.mend
-    if trouble.repair and done is None:
-        mend = f"{mend} trimdive mesh {name} --repair {trouble.repair} --out NEW.stl"
-    elif trouble.repair:
-        asked = tuple(dict.fromkeys((*(done or ()), trouble.repair)))
-        mend = "Write repairs = [" + ", ".join(f'"{one}"' for one in asked) + "] there."
-        return UnmendedError(trouble.what, name, mend, repairs=asked)
-    return GeometryError(trouble.what, name, mend)
+    """Return the error by which a mesh is refused over a trouble, with its repair."""
+    wrong = _unusable(trouble, name)
+    if not trouble.repair:
+        return wrong
+    if done is None:
+        mend = f"Mend it by: trimdive mesh {name} --repair {trouble.repair} --out NEW.stl"
+        return GeometryError(wrong.what, name, mend)
+    asked = tuple(dict.fromkeys((*done, trouble.repair)))
+    mend = "Write repairs = [" + ", ".join(f'"{one}"' for one in asked) + "] there."
+    return UnmendedError(wrong.what, name, mend, repairs=asked)
+
+
+def _unusable(trouble: Trouble, name: str) -> GeometryError:
+    """Return the error of a mesh that no repair mends."""
+    held, mend = trouble.what.values, "Mend it where it was drawn."
+    match trouble.key:
+        case "open":
+            what = f"it is not closed: {_so_many(held['edges'], 'open edge')}"
+            if isinstance(widest := held["widest"], float):
+                holes, across = _so_many(held["holes"], "hole"), in_words(widest, "length")
+                what += f" round {holes}, the widest {across} across"
+            mend = "Close it where it was drawn, or give the outside as a table of lines."
+        case "turned":
+            what = f"at {_so_many(held['edges'], 'edge')} two triangles face opposite ways"
+        case "overlap":
+            return _counted_twice(held.get("common"), name, mend)
+        case _:
+            are = "is" if held["triangles"] == 1 else "are"
+            what = f"{_so_many(held['triangles'], 'triangle')} {are} {trouble.key}"
+    return GeometryError(what, name, mend)
+
+
+def _so_many(count: object, one: str) -> str:
+    return f"{count} {one if count == 1 else f'{one}s'}"
+
+
+def _counted_twice(common: object, name: str, mend: str) -> GeometryError:
+    """Return the error of bodies that have some volume in common [m³]."""
+    held = f" {in_words(common, 'volume')}" if isinstance(common, float) else ""
+    return GeometryError(f"its bodies have{held} in common, which counts twice", name, mend)
 
 
 def counted_once(region: MeshRegion, files: Mapping[str, bytes]) -> None:
@@ -133,7 +162,7 @@ def counted_once(region: MeshRegion, files: Mapping[str, bytes]) -> None:
         GeometryError: Its bodies overlap; or it cannot be read or mended, or does not close.
     """
     for name, mesh in drawn_pieces(region, files):
-        for trouble in advice(mesh, name, region.repairs, in_words):
+        for trouble in advice(mesh, name, region.repairs):
             if trouble.key == "overlap" and "union" not in region.repairs:
                 raise _refused(trouble, name, region.repairs)
 
@@ -158,9 +187,8 @@ def closed(data: bytes, name: str, unit: float) -> Mesh:
         mend = f"Turn it where it was drawn, or: trimdive mesh {name} --repair flip --out NEW.stl"
         raise GeometryError(what, name, mend)
     if common := overlap(mesh, found, name):
-        what = f"its bodies have {in_words(abs(common), 'volume')} in common, which counts twice"
         mend = f"Make them one: trimdive mesh {name} --repair union --out NEW.stl"
-        raise GeometryError(what, name, mend)
+        raise _counted_twice(abs(common), name, mend)
     return mesh
 
 

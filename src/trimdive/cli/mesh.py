@@ -72,10 +72,12 @@ def steps() -> Generator[Callable[[str], None]]:
     from rich.console import Console
     from rich.progress import BarColumn, Progress, TextColumn
 
+    from trimdive.text.meshed_text import STEPS as DOING
+
     columns = (BarColumn(), TextColumn("{task.description}"))
     with Progress(*columns, console=Console(stderr=True), transient=True) as progress:
         task = progress.add_task("reading", total=STEPS)
-        yield lambda text: progress.update(task, advance=1, description=text)
+        yield lambda step: progress.update(task, advance=1, description=DOING[step])
 
 
 def add_to(app: typer.Typer) -> None:

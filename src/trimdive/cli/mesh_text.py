@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.cli.mesh_work import in_words
 from trimdive.text.layout import Document
+from trimdive.text.meshed_text import WALLS, kind_of_file, of_mesh
 
 if TYPE_CHECKING:
     from trimdive.cli.mesh_work import Looked
-    from trimdive.meshes import Likely
+    from trimdive.meshes import Likely, Trouble
 
 OFF = 0.02  # of its length that a hull may begin off zero, before it is said [-]
 
@@ -17,24 +18,30 @@ OFF = 0.02  # of its length that a hull may begin off zero, before it is said [-
 def mesh_text(found: "Looked") -> Iterator[Block]:
     """Yield what ``mesh`` prints."""
     stands = found.report
-    yield line(f"{stands.name}, {found.drawn.kind}: {stands.triangles} triangles")
+    yield line(f"{stands.name}, {kind_of_file(found.drawn)}: {stands.triangles} triangles")
     yield heading("What the file does not say")
     yield labelled(_questions(found))
     yield heading("What stands in it")
     yield table(["", ""], _figures(found))
     if found.report.cavities:
         yield line("Rooms inside take no water unless they are drilled: they float.")
-    if found.said:
+    if found.did:
         yield heading("Mended")
-        yield labelled(("–", words) for words in found.said)
+        yield labelled(("–", of_mesh(one)) for one in found.did)
     if not found.troubles:
-        yield line("\nNothing to mend; what the file does not say counts as told above.")
+        yield line("\nNothing to mend; what the file does not say counts as said above.")
         return
     yield heading("To put right")
     for number, trouble in enumerate(found.troubles, 1):
-        ask = f' (--repair {trouble.repair}, or repairs = ["{trouble.repair}"])'
-        yield labelled([(f"{number}.", f"{trouble.what[:1].upper()}{trouble.what[1:]}.")])
-        yield labelled([("mend", f"{trouble.mend}{ask if trouble.repair else ''}")], indent=3)
+        what = of_mesh(trouble.what)
+        yield labelled([(f"{number}.", f"{what[:1].upper()}{what[1:]}.")])
+        yield labelled([("mend", _mend(trouble))], indent=3)
+
+
+def _mend(trouble: "Trouble") -> str:
+    """Return what puts a trouble right, with how its repair is asked for."""
+    ask = f' (--repair {trouble.repair}, or repairs = ["{trouble.repair}"])'
+    return f"{of_mesh(trouble.mend)}{ask if trouble.repair else ''}"
 
 
 def _questions(found: "Looked") -> Iterator[tuple[str, str]]:
@@ -59,10 +66,16 @@ def _origin(found: "Looked") -> str:
 
 
 def _answer(likely: "Likely", option: str) -> str:
-    if likely.is_told:
-        return f"{likely.answer}, {likely.why}"
+    answer, why = _called(likely), of_mesh(likely.why)
+    if likely.is_given:
+        return f"{answer}, {why}"
     surely = "likely" if likely.is_sure else "perhaps"
-    return f"{surely} {likely.answer}: {likely.why}; say so with {option}"
+    return f"{surely} {answer}: {why}; say so with {option}"
+
+
+def _called(likely: "Likely") -> str:
+    """Return an answer in words."""
+    return WALLS.get(likely.answer, likely.answer)
 
 
 def _figures(found: "Looked") -> Iterator[tuple[str, str]]:
@@ -95,7 +108,7 @@ def mesh_json(found: "Looked") -> Document:
     asked = {"unit": found.unit, "forward_up": found.axes, "walls": found.walls}
     return {
         "file": stands.name,
-        "kind": found.drawn.kind,
+        "kind": kind_of_file(found.drawn),
         "triangles": stands.triangles,
         "size_m": [float(s) for s in stands.size],
         "least_corner_m": [float(s) for s in stands.bounds[0]],
@@ -115,12 +128,14 @@ def mesh_json(found: "Looked") -> Document:
         "crossing_pairs": stands.crossings,
         "overlap_m3": stands.overlap,
         "questions": {
-            name: {"answer": one.answer, "why": one.why, "is_sure": one.is_sure}
+            name: {"answer": _called(one), "why": of_mesh(one.why), "is_sure": one.is_sure}
             for name, one in asked.items()
         },
-        "mended": list(found.said),
-        "troubles": [
-            {"key": one.key, "what": one.what, "repair": one.repair, "mend": one.mend}
-            for one in found.troubles
-        ],
+        "mended": [of_mesh(one) for one in found.did],
+        "troubles": [_trouble_json(one) for one in found.troubles],
     }
+
+
+def _trouble_json(one: "Trouble") -> Document:
+    what, mend = of_mesh(one.what), of_mesh(one.mend)
+    return {"key": one.key, "what": what, "repair": one.repair, "mend": mend}

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.errors import BoatFileError
+from trimdive.fact import Fact, fact
 from trimdive.meshes import (
     REPAIRS,
     Drawn,
@@ -57,7 +58,7 @@ class Looked:
     mesh: "Mesh"
     report: MeshReport
     troubles: tuple[Trouble, ...]
-    said: tuple[str, ...]  # what the repairs did
+    did: tuple[Fact, ...]  # what the repairs did
     unit: Likely  # as typed, as the file says, or likely
     axes: Likely
     walls: Likely
@@ -91,8 +92,8 @@ def looked(file: Path, asked: Asked, step: Callable[[str], None]) -> Looked:
         asked=asked,
         mesh=after.mesh,
         report=found,
-        troubles=advised(found, in_words, answers, asked.repairs),
-        said=after.said,
+        troubles=advised(found, answers, asked.repairs),
+        did=after.did,
         unit=unit,
         axes=axes,
         walls=likely_walls(found),
@@ -118,20 +119,20 @@ def _check(asked: Asked) -> None:
 def _unit(drawn: Drawn, asked: Asked) -> Likely:
     """Return the unit as typed, else as the file says, else the likely one."""
     if asked.unit:
-        return Likely(answer=asked.unit, why="as you say", is_sure=True, is_told=True)
+        return Likely(answer=asked.unit, why=fact("as-typed"), is_sure=True, is_given=True)
     wanted = quantity(asked.long, "length", None) if asked.long else None
     likely = likely_unit(np.ptp(drawn.points, axis=0), wanted)
     if drawn.unit is None:
         return likely
     names = {1e-6: "µm", 1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}
-    return Likely(answer=names[drawn.unit], why="as the file says", is_sure=True, is_told=True)
+    return Likely(answer=names[drawn.unit], why=fact("as-file-says"), is_sure=True, is_given=True)
 
 
 def _axes(mesh: "Mesh", asked: Asked) -> Likely:
     """Return the axes as typed, else the likely ones."""
     if asked.forward or asked.up:
         answer = f"{asked.forward or 'x'}, {asked.up or 'z'}"
-        return Likely(answer=answer, why="as you say", is_sure=True, is_told=True)
+        return Likely(answer=answer, why=fact("as-typed"), is_sure=True, is_given=True)
     return likely_axes(mesh)
 
 

@@ -30,6 +30,7 @@ from trimdive.meshes import (
     read,
     turned,
 )
+from trimdive.text.meshed_text import of_mesh
 from trimdive.units import read as quantity
 from trimdive.units import write
 
@@ -172,12 +173,12 @@ def _unit(drawn: Drawn, said: MeshSaid, *, is_asked: bool) -> str:
     wanted = quantity(said.length, "length", None, "--length") if said.length else None
     likely = likely_unit(np.ptp(drawn.points, axis=0), wanted)
     if is_asked:
-        words = f"Unit of length in the mesh ({likely.why})"
+        words = f"Unit of length in the mesh ({of_mesh(likely.why)})"
         return asked(words, lambda text: quantity(f"1 {text}", "length"), likely.answer)
     if likely.is_sure or said.length:  # with a length the unit makes no difference
         return likely.answer
     what = f"{drawn.kind} files do not say their unit of length"
-    mend = f"Add --mesh-unit {likely.answer}, if that is it: {likely.why}."
+    mend = f"Add --mesh-unit {likely.answer}, if that is it: {of_mesh(likely.why)}."
     raise BoatFileError(what, drawn.name, mend)
 
 
@@ -195,7 +196,9 @@ def _axes(mesh: Mesh, said: MeshSaid, name: str, *, is_asked: bool) -> tuple[str
         return said.forward or forward, said.up or up
     if is_asked:
         forward = asked(
-            f"Axis that points forward, to the bow ({likely.why})", _is_axis, forward or "x"
+            f"Axis that points forward, to the bow ({of_mesh(likely.why)})",
+            _is_axis,
+            forward or "x",
         )
         up = asked("Axis that points up", lambda text: _two(mesh, forward, text, name), up or "z")
     return forward, up

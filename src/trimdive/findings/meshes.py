@@ -37,7 +37,7 @@ def mesh_troubles(facts: Facts, limit: Limit) -> Iterator[Finding]:
     for number, region in _regions(facts):
         pieces = drawn_pieces(region, facts.files)
         for name, mesh in pieces:
-            for trouble in advice(mesh, name, region.repairs, facts.boat.units.write_fine):
+            for trouble in advice(mesh, name, region.repairs):
                 if trouble.repair in region.repairs:  # it is done later, on all of the region
                     continue
                 yield _trouble(limit, number, region, name, trouble)

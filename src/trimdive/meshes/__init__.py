@@ -18,7 +18,7 @@ from trimdive.meshes.repairs import REPAIRS, Mended, mended
 from trimdive.meshes.report import MeshReport, report
 from trimdive.meshes.solid import light, span_of
 from trimdive.meshes.stl import binary_stl
-from trimdive.meshes.troubles import Trouble, Write, troubles
+from trimdive.meshes.troubles import Trouble, troubles
 from trimdive.meshes.union import common_volume, overlap, shell, united
 
 __all__ = [
@@ -29,7 +29,6 @@ __all__ = [
     "MeshReport",
     "Tried",
     "Trouble",
-    "Write",
     "advised",
     "binary_stl",
     "common_volume",

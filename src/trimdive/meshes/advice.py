@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from trimdive.errors import GeometryError
+from trimdive.fact import fact, together
 from trimdive.lines.mesh import Mesh
 from trimdive.meshes.bodies import bodies_of
 from trimdive.meshes.edges import edges_of
 from trimdive.meshes.repairs import mended
 from trimdive.meshes.report import MeshReport, report
-from trimdive.meshes.troubles import AT_ORIGIN, Trouble, Write, troubles
+from trimdive.meshes.troubles import Trouble, troubles
 from trimdive.meshes.union import overlap
 
 CANDIDATES = {  # what may help, in the order in which it is tried
@@ -22,13 +23,6 @@ CANDIDATES = {  # what may help, in the order in which it is tried
     "turned": ("flip", "drop"),
     "inside-out": ("flip",),
     "overlap": ("union",),
-}
-WAYS = {
-    "weld": "Weld its points.",
-    "drop": "Drop the triangles that are flat, doubled or loose.",
-    "flip": "Turn its triangles outward.",
-    "cap": "Cap its small holes.",
-    "union": "Make its bodies one.",
 }
 
 
@@ -48,7 +42,7 @@ def tried(mesh: Mesh, found: MeshReport, name: str) -> dict[str, Tried]:
         found: What stands in it.
         name: What to call it.
     """
-    keys = [one.key for one in troubles(found, lambda value, _: f"{value}")]
+    keys = [one.key for one in troubles(found)]
     now = {key: _measure(found, key) for key in keys}
     by: dict[str, str] = {}
     answers: dict[str, Tried] = {}
@@ -110,33 +104,32 @@ def _is_worse(after: dict[str, float], now: dict[str, float]) -> bool:
 
 
 def advised(
-    found: MeshReport, write: Write, answers: dict[str, Tried], done: Sequence[str]
+    found: MeshReport, answers: dict[str, Tried], done: Sequence[str]
 ) -> tuple[Trouble, ...]:
     """Return the troubles of a mesh, each with a repair that was tried and helps, or a dead end.
 
     Args:
         found: What stands in the mesh.
-        write: Writes lengths and volumes.
         answers: What came of trying.
         done: Repairs that were done on it already.
     """
-    return tuple(_advised(one, answers.get(one.key), done) for one in troubles(found, write))
+    return tuple(_advised(one, answers.get(one.key), done) for one in troubles(found))
 
 
 def _advised(trouble: Trouble, answer: Tried | None, done: Sequence[str]) -> Trouble:
     if answer is None:
         return trouble
+    at_origin = fact("mend-where-drawn")
     if answer.repair in done:  # it helps only after the others, and comes before them
-        mend = f'"{answer.repair}" was done and does not help here. {AT_ORIGIN}'
+        mend = together(fact("repair-done-in-vain", repair=answer.repair), at_origin)
         return replace(trouble, repair="", mend=mend)
+    if answer.repair and answer.repair == trouble.repair:
+        return trouble
     if answer.repair:
-        own = answer.repair == trouble.repair
-        mend = trouble.mend if own else WAYS[answer.repair]
+        mend = fact("mend-by-repair", repair=answer.repair)
         return replace(trouble, repair=answer.repair, mend=mend)
-    failed = [repair for repair in answer.failed if repair == trouble.repair or repair in done]
+    failed = tuple(one for one in answer.failed if one == trouble.repair or one in done)
     if not failed:
-        mend = AT_ORIGIN if trouble.repair else trouble.mend
-        return replace(trouble, repair="", mend=mend)
-    names = " and ".join(f'"{repair}"' for repair in failed)
-    way = "was tried and does" if len(failed) == 1 else "were tried and do"
-    return replace(trouble, repair="", mend=f"{names} {way} not help here. {AT_ORIGIN}")
+        return replace(trouble, repair="", mend=at_origin) if trouble.repair else trouble
+    mend = together(fact("repairs-tried-in-vain", repairs=failed), at_origin)
+    return replace(trouble, repair="", mend=mend)

@@ -16,10 +16,11 @@ class Drawn:
     """A mesh as it was drawn."""
 
     name: str  # of the file
-    kind: str  # what kind of file it is, in words
+    kind: str  # of file: "STL", "text STL", "OBJ", "PLY", "3MF", "GLB" or "STEP"
     points: Floats  # no two alike, shape (n, 3) [-]
     triangles: Ints  # shape (m, 3) [-]
     unit: float | None  # length of one unit, where the file says it [m]
+    without_supports: bool = False  # whether what only holds it up in printing was left out
 
 
 def same_points(points: Floats) -> tuple[Floats, Ints]:
@@ -50,7 +51,7 @@ def drawn(
 
     Args:
         name: Name of the file.
-        kind: Kind of file, in words.
+        kind: Kind of file.
         points: Shape (n, 3) [-].
         triangles: Shape (m, 3) [-]; None where every three points are a triangle.
         unit: Length of one unit, where the file says it [m].
@@ -59,17 +60,17 @@ def drawn(
         GeometryError: There are no triangles, or what stands there are no numbers.
     """
     if not len(points) or (triangles is not None and not len(triangles)):
-        raise GeometryError("it holds no triangles", name, "Write the mesh anew as STL.")
+        raise GeometryError("it holds no triangles", name, "Export the mesh again, as STL.")
     if not np.isfinite(points).all():
-        raise GeometryError("some of its points are no numbers", name, "Write the mesh anew.")
+        raise GeometryError("some of its points are no numbers", name, "Export the mesh again.")
     if float(np.abs(points).max()) > FARTHEST:
         what = "some of its points lie beyond all measure"
-        raise GeometryError(what, name, "Write the mesh anew.")
+        raise GeometryError(what, name, "Export the mesh again.")
     if triangles is not None:
         low, high = int(triangles.min()), int(triangles.max())
         if low < 0 or high >= len(points):
             what = f"a triangle names point {high + 1 if low >= 0 else low} of {len(points)}"
-            raise GeometryError(what, name, "Copy or write the file anew; it is damaged.")
+            raise GeometryError(what, name, "Copy or export the file again; it is damaged.")
         points = points[triangles.reshape(-1)]
     unique, index = same_points(points)
     return Drawn(name=name, kind=kind, points=unique, triangles=index.reshape(-1, 3), unit=unit)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trimdive.fact import Fact, fact
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 from trimdive.meshes.edges import areas
@@ -24,10 +25,10 @@ ALIKE = 0.02  # a lopsidedness below this is none [-]
 class Likely:
     """A likely answer."""
 
-    answer: str
-    why: str
+    answer: str  # a unit, axes as "x, z", or "printed" and "outside" of walls
+    why: Fact
     is_sure: bool  # whether nothing else would do
-    is_told: bool = False  # said by the builder or the file, not found out here
+    is_given: bool = False  # by the builder or the file, not found out here
 
 
 def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
@@ -42,17 +43,20 @@ def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
         off = {unit: abs(np.log(longest * size / wanted)) for unit, size in UNITS.items()}
         best = min(off, key=lambda unit: off[unit])
         is_sure = bool(off[best] < np.log(1 + NEAR))
-        told = f"{longest:.4g} {best} is {longest * UNITS[best]:.4g} m; {wanted:.4g} m is wanted"
-        return Likely(answer=best, why=told, is_sure=is_sure)
+        length = longest * UNITS[best]
+        why = fact("as-long-as-wanted", number=longest, unit=best, length=length, wanted=wanted)
+        return Likely(answer=best, why=why, is_sure=is_sure)
     shares = _unit_shares(numbers)
     order = sorted(shares, key=lambda unit: -shares[unit])
     best = order[0]
     others = [unit for unit in order[1:] if shares[unit] > FITS]
-    told = f"its length of {longest:.4g} would be {_metric(longest * UNITS[best])}"
-    if others:
-        fits = ", ".join(f"{unit} ({_metric(longest * UNITS[unit])})" for unit in others)
-        told += f"; it may also be {fits}"
-    return Likely(answer=best, why=told, is_sure=bool(shares[best] > SURE))
+    why = fact(
+        "length-by-unit",
+        number=longest,
+        length=longest * UNITS[best],
+        others=tuple((unit, longest * UNITS[unit]) for unit in others),
+    )
+    return Likely(answer=best, why=why, is_sure=bool(shares[best] > SURE))
 
 
 def _unit_shares(numbers: Floats) -> dict[str, float]:
@@ -74,11 +78,6 @@ def _unit_shares(numbers: Floats) -> dict[str, float]:
     if not whole > 0.0:  # nothing fits
         return {unit: float(unit == "mm") for unit in UNITS}
     return {unit: one / whole for unit, one in found.items()}
-
-
-def _metric(length: float) -> str:
-    """Return a length as text: in metres from one on, else in millimetres."""
-    return f"{length:.3g} m" if length >= 1 else f"{length * 1e3:.3g} mm"
 
 
 def unit_for(volume: float, wanted: float, within: float = 0.3) -> str | None:
@@ -110,11 +109,8 @@ def likely_axes(mesh: Mesh) -> Likely:
     if max(lopsided[axis] for axis in others) <= ALIKE:
         up = 2 if forward != 2 else 1
     port = next(axis for axis in others if axis != up)
-    names = "xyz"
-    why = (
-        f"{names[forward]} is the longest; along {names[port]} the two sides are "
-        f"{'alike' if lopsided[port] <= ALIKE else 'most alike'}"
-    )
+    names, is_alike = "xyz", bool(lopsided[port] <= ALIKE)
+    why = fact("longest-axis", longest=names[forward], port=names[port], is_alike=is_alike)
     is_sure = lopsided[up] > ALIKE >= lopsided[port] and size[forward] > 1.5 * size[others].max()
     return Likely(answer=f"{names[forward]}, {names[up]}", why=why, is_sure=bool(is_sure))
 
@@ -149,12 +145,9 @@ def likely_walls(found: MeshReport) -> Likely:
     Args:
         found: What stands in it.
     """
-    mean = f"in the mean {found.wall * 1e3:.1f} mm thick"
     if is_printed(found):
-        return Likely(
-            answer="as printed, with both faces of its walls",
-            why=f"it encloses walls {mean}",
-            is_sure=bool(found.filled < 0.5 * found.hull_volume),
-        )
-    why = "it encloses most of the space that it spans" if found.is_closed else "it does not close"
-    return Likely(answer="outside only", why=why, is_sure=found.is_closed)
+        is_sure = bool(found.filled < 0.5 * found.hull_volume)
+        why = fact("encloses-walls", wall=found.wall)
+        return Likely(answer="printed", why=why, is_sure=is_sure)
+    why = fact("encloses-most") if found.is_closed else fact("does-not-close")
+    return Likely(answer="outside", why=why, is_sure=found.is_closed)

@@ -43,7 +43,7 @@ def read(data: bytes, name: str) -> Drawn:
                 triangles += _fan(words[1:], len(points))
         except ValueError:
             what = f"'{row.decode(errors='replace').strip()[:40]}' cannot be read"
-            raise GeometryError(what, f"{name}:{number}", "Write the mesh anew.") from None
+            raise GeometryError(what, f"{name}:{number}", "Export the mesh again.") from None
     faces = np.array(triangles, dtype=np.int64).reshape(-1, 3)
     return drawn(name=name, kind="OBJ", points=np.array(points).reshape(-1, 3), triangles=faces)
 

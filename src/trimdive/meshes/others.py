@@ -7,14 +7,18 @@ from typing import Any
 
 import numpy as np
 
-from trimdive.errors import GeometryError, fence
+from trimdive.errors import GeometryError, fenced
 from trimdive.meshes.drawn import Drawn, drawn
 
 MOST_TRIANGLES = 10_000_000  # that all its nodes may show together; as STL that is 500 MB
 FARTHEST = 1e15  # numbers beyond it are no places [-]
-AGAIN = "Write it anew, as STL or 3MF."
+# required extensions with which points and triangles are as the tables say; their beginnings
 PLAIN = ("KHR_materials_", "KHR_texture_", "KHR_lights_", "EXT_texture_", "KHR_xmp")
-"""Required extensions with which points and triangles are as the tables say; their beginnings."""
+
+
+def _unread(what: str, name: str) -> GeometryError:
+    """Return the error of what cannot be read."""
+    return GeometryError(f"{what} cannot be read", name, "Export it again, as STL or 3MF.")
 
 
 def glb(data: bytes, name: str) -> Drawn:
@@ -28,7 +32,7 @@ def glb(data: bytes, name: str) -> Drawn:
     size = struct.unpack_from("<I", data, 8)[0] if len(data) >= 20 else -1
     if size != len(data):
         what = f"its head claims {size} bytes, but the file has {len(data)}"
-        raise GeometryError(what, name, "It is cut short; copy or write it anew.")
+        raise GeometryError(what, name, "It is cut short; copy or export it again.")
     length = struct.unpack_from("<I", data, 12)[0]
     try:
         held = json.loads(data[20 : 20 + length])
@@ -36,10 +40,10 @@ def glb(data: bytes, name: str) -> Drawn:
         needed = [str(one) for one in held.get("extensionsRequired", [])]
         shown = _shown(held)
     except (ValueError, TypeError, LookupError, AttributeError, ArithmeticError, RecursionError):
-        raise GeometryError("its contents cannot be read", name, AGAIN) from None
+        raise _unread("its contents", name) from None
     if count > len(data):
         what = f"it claims {count} numbers in {len(data)} bytes"
-        raise GeometryError(what, name, "Copy or write the file anew.")
+        raise GeometryError(what, name, "Copy or export the file again.")
     if strange := next((one for one in needed if not one.startswith(PLAIN)), None):
         what = f"its shape needs an extension that is not read here ({strange[:40]})"
         raise GeometryError(what, name, "Write it without, or as STL or 3MF.")
@@ -97,7 +101,7 @@ def _by_library(data: bytes, name: str, key: str, kind: str, unit: float | None)
     """Return the mesh as trimesh reads it."""
     import trimesh  # slow to import, and rarely needed
 
-    with fence(f"this {kind} file cannot be read", name, AGAIN, GeometryError):
+    with fenced(_unread(f"this {kind} file", name)):
         scene = trimesh.load_scene(
             io.BytesIO(data), file_type=key, process=False, skip_materials=True
         )

@@ -15,7 +15,6 @@ from trimdive.lines.mesh import Floats, Ints
 from trimdive.meshes.drawn import Drawn, drawn
 from trimdive.meshes.stl import numbers
 
-AGAIN = "It is cut short or no PLY; copy or write it anew."
 TYPES = {
     "char": "i1", "int8": "i1", "uchar": "u1", "uint8": "u1",
     "short": "i2", "int16": "i2", "ushort": "u2", "uint16": "u2",
@@ -126,6 +125,11 @@ class _Body:
             yield found
 
 
+def _damaged(what: str, where: str) -> GeometryError:
+    """Return the error of a file that is none, or not whole."""
+    return GeometryError(what, where, "It is cut short or no PLY; copy or export it again.")
+
+
 def read(data: bytes, name: str) -> Drawn:
     """Return the mesh in a PLY file.
 
@@ -148,7 +152,7 @@ def read(data: bytes, name: str) -> Drawn:
                     pass
         except (ValueError, IndexError, OverflowError):
             what = f"of {element.count} '{element.name}' that its head claims not all can be read"
-            raise GeometryError(what, name, AGAIN) from None
+            raise _damaged(what, name) from None
     return drawn(name=name, kind="PLY", points=points, triangles=triangles)
 
 
@@ -160,7 +164,7 @@ def _head(data: bytes, name: str) -> tuple[_Body, list[_Element]]:
     """
     end = data.find(b"end_header", 0, MOST_HEAD)
     if end < 0:
-        raise GeometryError("its head does not end", name, AGAIN)
+        raise _damaged("its head does not end", name)
     text = data[:end].decode("latin-1").replace("\r\n", "\n").replace("\r", "\n")
     stop = data.find(b"\n", end) + 1 or data.find(b"\r", end) + 1 or len(data)
     order: str | None = None
@@ -178,15 +182,15 @@ def _head(data: bytes, name: str) -> tuple[_Body, list[_Element]]:
                 found[-1][2].append(_Property(words[2], TYPES[words[1]]))
         except (IndexError, KeyError, ValueError):
             what = f"'{line.strip()[:40]}' cannot be read"
-            raise GeometryError(what, f"{name}:{number}", AGAIN) from None
+            raise _damaged(what, f"{name}:{number}") from None
     elements = [_Element(one, count, tuple(held)) for one, count, held in found]
     if order is None:
-        raise GeometryError("its head names no format", name, AGAIN)
+        raise _damaged("its head names no format", name)
     for one in elements:
         least = one.least if order else 2 * len(one.properties)
         if one.count < 0 or one.count * max(least, 1) > len(data):
             what = f"its head claims {one.count} of '{one.name}' in {len(data)} bytes"
-            raise GeometryError(what, name, AGAIN)
+            raise _damaged(what, name)
     return _Body(data[stop:], order), elements
 
 

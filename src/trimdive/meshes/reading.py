@@ -3,12 +3,12 @@
 import zlib
 from pathlib import Path
 
-from trimdive.errors import GeometryError, fence
+from trimdive.errors import GeometryError, fenced
 from trimdive.meshes import obj, others, ply, stl, threemf
 from trimdive.meshes.drawn import Drawn
 
 MOST_BYTES = 2**29  # a mesh file larger than this is taken for a mistake
-KINDS = "STL, OBJ, PLY, 3MF or GLB"
+KINDS = ("STL", "OBJ", "PLY", "3MF", "GLB")
 PICTURES = {
     b"\x89PNG": "a picture (PNG)",
     b"\xff\xd8\xff": "a picture (JPEG)",
@@ -41,6 +41,17 @@ def contents_of(file: Path) -> bytes:
         raise GeometryError("there is no such file", repr(str(file)), "Name a file.") from None
 
 
+def _no_mesh(what: str, name: str) -> GeometryError:
+    """Return the error of a file of another kind."""
+    mend = f"Name a mesh, exported as {', '.join(KINDS[:-1])} or {KINDS[-1]}."
+    return GeometryError(what, name, mend)
+
+
+def _unread(name: str) -> GeometryError:
+    """Return the error of a file that a reader stumbled over."""
+    return _no_mesh("this mesh cannot be read", name)
+
+
 def _check_size(size: int, name: str) -> None:
     if size > MOST_BYTES:
         what = f"the mesh is {size / 2**20:.0f} MB"
@@ -58,7 +69,7 @@ def read(data: bytes, name: str) -> Drawn:
         GeometryError: It is no mesh, or damaged.
     """
     _check_size(len(data), name)
-    with fence("this mesh cannot be read", name, f"Write it anew as {KINDS}.", GeometryError):
+    with fenced(_unread(name)):
         return _read(_ungzipped(data, name), name)
 
 
@@ -86,7 +97,7 @@ def _ungzipped(data: bytes, name: str) -> bytes:
 
 def _read(data: bytes, name: str) -> Drawn:
     if not data.strip(b" \r\n\t"):
-        raise GeometryError("the file is empty", name, "Write the mesh anew.")
+        raise GeometryError("the file is empty", name, "Export the mesh again.")
     if stl.is_binary(data):
         return stl.binary(data, name)
     data = data.removeprefix(BOM)
@@ -105,7 +116,7 @@ def _read(data: bytes, name: str) -> Drawn:
         return obj.read(data, name)
     if b"\0" in data[:4096] or name.lower().endswith(".stl"):
         raise _unknown(data, name)
-    raise GeometryError("this is no mesh that can be read", name, f"Write it as {KINDS}.")
+    raise _no_mesh("this is no mesh that can be read", name)
 
 
 def _refuse_others(data: bytes, name: str) -> None:
@@ -116,8 +127,7 @@ def _refuse_others(data: bytes, name: str) -> None:
     """
     for start, what in PICTURES.items():
         if data.startswith(start):
-            mend = f"Name the mesh itself, written as {KINDS}."
-            raise GeometryError(f"this is {what}, not a mesh", name, mend)
+            raise _no_mesh(f"this is {what}, not a mesh", name)
     if data.startswith(UTF16):
         raise GeometryError("it is text saved as UTF-16", name, "Save it as UTF-8 in an editor.")
 
@@ -125,5 +135,5 @@ def _refuse_others(data: bytes, name: str) -> None:
 def _unknown(data: bytes, name: str) -> GeometryError:
     """Return what to say of bytes that nothing tells apart from a damaged binary STL."""
     if b"\0" not in data[:4096]:
-        return GeometryError("this is text, but no STL", name, f"Write it as {KINDS}.")
+        return _no_mesh("this is text, but no STL", name)
     return stl.damaged(data, name)

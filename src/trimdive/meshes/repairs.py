@@ -1,4 +1,4 @@
-"""Repairs, one by one: each takes a mesh, returns a mended one, and says what it did."""
+"""Repairs, one by one: each takes a mesh, returns a mended one, and what it did."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.errors import GeometryError
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Ints, Mesh, volume
 from trimdive.meshes.bodies import LOOSE, bodies_of
 from trimdive.meshes.edges import Bools, Edges, edges_of, hanging, part, unlike, weld_distance
@@ -18,10 +19,10 @@ class Mended:
     """A mesh after repairs."""
 
     mesh: Mesh
-    said: tuple[str, ...]  # what each of them did, in words
+    did: tuple[Fact, ...]  # what each of them did
 
 
-def weld(mesh: Mesh, name: str) -> tuple[Mesh, str]:
+def weld(mesh: Mesh, name: str) -> tuple[Mesh, Fact]:
     """Return the mesh with points that lie as good as together made one."""
     from scipy.sparse import coo_matrix
     from scipy.sparse.csgraph import connected_components
@@ -37,7 +38,7 @@ def weld(mesh: Mesh, name: str) -> tuple[Mesh, str]:
     welded = Mesh(vertices=mesh.vertices[first], triangles=triangles[_has_corners(triangles)])
     if not len(welded.triangles):
         raise GeometryError("nothing is left of it when it is welded", name, "Look at its unit.")
-    return welded, f"{n - count} points made one with a neighbour"
+    return welded, fact("points-welded", points=n - count)
 
 
 def _has_corners(triangles: Ints) -> Bools:
@@ -46,7 +47,7 @@ def _has_corners(triangles: Ints) -> Bools:
     return (a != b) & (b != c) & (c != a)
 
 
-def drop(mesh: Mesh, name: str) -> tuple[Mesh, str]:
+def drop(mesh: Mesh, name: str) -> tuple[Mesh, Fact]:
     """Return the mesh without doubled, flat and loose triangles.
 
     Flat ones go that close nothing: with two corners on one point, or in one line on open edges.
@@ -66,11 +67,11 @@ def drop(mesh: Mesh, name: str) -> tuple[Mesh, str]:
         found = bodies_of(left, edges)
         left = part(left, (found.triangles > LOOSE)[found.labels])
     if not len(left.triangles):
-        raise GeometryError("it is nothing but loose triangles", name, "Write the mesh anew.")
-    return left, f"{len(mesh.triangles) - len(left.triangles)} triangles dropped"
+        raise GeometryError("it is nothing but loose triangles", name, "Export the mesh again.")
+    return left, fact("triangles-dropped", triangles=len(mesh.triangles) - len(left.triangles))
 
 
-def flip(mesh: Mesh, name: str) -> tuple[Mesh, str]:
+def flip(mesh: Mesh, name: str) -> tuple[Mesh, Fact]:
     """Return the mesh with every body's triangles facing one way, outward; cavities inward.
 
     Raises:
@@ -84,8 +85,8 @@ def flip(mesh: Mesh, name: str) -> tuple[Mesh, str]:
     reversed_ = found.is_turned[found.labels]
     triangles[reversed_] = triangles[reversed_, ::-1]
     count = int(np.sum(turned ^ reversed_))
-    said = f"{count} triangles turned to face outward"
-    return Mesh(vertices=mesh.vertices, triangles=triangles), said
+    did = fact("triangles-turned", triangles=count)
+    return Mesh(vertices=mesh.vertices, triangles=triangles), did
 
 
 def _turned(edges: Edges, name: str) -> Bools:
@@ -116,7 +117,7 @@ def _turned(edges: Edges, name: str) -> Bools:
     return turned ^ (share > 0.5)[body]
 
 
-def cap(mesh: Mesh, name: str) -> tuple[Mesh, str]:
+def cap(mesh: Mesh, name: str) -> tuple[Mesh, Fact]:
     """Return the mesh with its small holes closed, each by a fan of triangles."""
     most = SMALL_HOLE * float(np.ptp(mesh.bounds, axis=0).max())
     small = [hole for hole in holes(mesh, edges_of(mesh)) if hole.span <= most]
@@ -131,12 +132,11 @@ def cap(mesh: Mesh, name: str) -> tuple[Mesh, str]:
         triangles.append(np.stack([np.full(len(rim), count), after, rim], axis=1))
         count += 1
     widest = max((hole.span for hole in small), default=0.0)
-    said = f"{len(small)} holes capped, the widest {widest * 1e3:.1f} mm across"
     capped = Mesh(vertices=np.concatenate(vertices), triangles=np.concatenate(triangles))
-    return capped, f"{said} (of {name})" if not small else said
+    return capped, fact("holes-capped", holes=len(small), widest=widest)
 
 
-def union(mesh: Mesh, name: str) -> tuple[Mesh, str]:
+def union(mesh: Mesh, name: str) -> tuple[Mesh, Fact]:
     """Return the mesh with its bodies made one where they overlap or touch.
 
     A body that is inside out is turned first, as it is counted.
@@ -148,23 +148,11 @@ def union(mesh: Mesh, name: str) -> tuple[Mesh, str]:
     whole = united(mesh, found, name)
     bodies = int(np.sum(~found.is_cavity & (found.triangles > LOOSE)))
     turned = int(np.sum(found.is_inside_out & (found.triangles > LOOSE)))
-    first = f"{turned} of them turned outward, " if turned else ""
-    less = counted_less(found.counted - volume(whole))
-    return whole, f"{bodies} bodies united, {first}{less}"
+    less = found.counted - volume(whole)
+    return whole, fact("bodies-united", bodies=bodies, turned=turned, less=less)
 
 
-def counted_less(less: float) -> str:
-    """Return how much less is counted, in words.
-
-    >>> counted_less(2.5e-6), counted_less(0.0)
-    ('2.5 cm³ counted once less', 'nothing counted less')
-    """
-    if abs(less) < 1e-9:
-        return "nothing counted less"
-    return f"{less * 1e6:.3g} cm³ counted once less"
-
-
-REPAIRS: dict[str, Callable[[Mesh, str], tuple[Mesh, str]]] = {
+REPAIRS: dict[str, Callable[[Mesh, str], tuple[Mesh, Fact]]] = {
     "weld": weld,
     "drop": drop,
     "flip": flip,
@@ -184,9 +172,9 @@ def mended(mesh: Mesh, repairs: Sequence[str], name: str) -> Mended:
     Raises:
         GeometryError: One of them cannot be done.
     """
-    said: list[str] = []
+    done: list[Fact] = []
     for key, repair in REPAIRS.items():
         if key in repairs:
-            mesh, words = repair(mesh, name)
-            said.append(f"{key}: {words}")
-    return Mended(mesh=mesh, said=tuple(said))
+            mesh, did = repair(mesh, name)
+            done.append(did)
+    return Mended(mesh=mesh, did=tuple(done))

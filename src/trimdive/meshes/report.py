@@ -14,7 +14,7 @@ from trimdive.meshes.union import overlap
 
 DIRECTIONS = 48  # cells on each side of a cube by which points are thinned [-]
 
-Step = Callable[[str], None]  # told what is being done
+Step = Callable[[str], None]  # takes what is being done: "edges", "bodies", "crossings" or "hull"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -83,7 +83,7 @@ def report(
     Args:
         mesh: As read, in metres.
         name: What to call it.
-        step: Is told what is being done, for whoever waits.
+        step: Takes what is being done, for whoever waits.
         is_deep: Whether to look for faces that pass through each other, and for overlaps.
     """
     step("edges")
@@ -93,12 +93,12 @@ def report(
     first, _ = unlike(mesh)
     size = float(np.ptp(mesh.bounds, axis=0).max())
     each = areas(mesh)
-    step("faces that pass through each other")
+    step("crossings")
     pairs = crossings(mesh) if is_deep else np.empty((0, 2), np.int64)
     between = found.labels[pairs[:, 0]] != found.labels[pairs[:, 1]]
     closed = not (edges.is_open.any() or edges.is_turned.any())
     common = overlap(mesh, found, name) if closed and is_deep else None
-    step("the hull of its points")
+    step("hull")
     return MeshReport(
         name=name,
         points=len(mesh.vertices),

@@ -11,7 +11,11 @@ from trimdive.meshes.edges import edges_of
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
-CLOSE = "Close its open edges, or give it as a table of lines."
+
+def _unclosed(where: str, why: str = "") -> GeometryError:
+    """Return the error of a surface that does not close."""
+    mend = "Close its open edges, or give it as a table of lines."
+    return GeometryError(f"the surface does not close{why}", where, mend)
 
 
 def solid_of(mesh: Mesh, where: str) -> "Manifold":
@@ -27,13 +31,11 @@ def solid_of(mesh: Mesh, where: str) -> "Manifold":
 
     edges = edges_of(mesh)
     if edges.is_open.any() or edges.is_turned.any() or not np.isfinite(mesh.vertices).all():
-        what = "the surface does not close"
-        raise GeometryError(what, where, CLOSE)
+        raise _unclosed(where)
     vertices = np.array(mesh.vertices, dtype=np.float64, order="C")
     solid = Manifold(Mesh64(vertices, np.array(mesh.triangles, dtype=np.uint64, order="C")))
     if solid.status() != Error.NoError:
-        what = f"the surface does not close ({solid.status().name})"
-        raise GeometryError(what, where, CLOSE)
+        raise _unclosed(where, f" ({solid.status().name})")
     return solid
 
 

@@ -43,7 +43,7 @@ def damaged(data: bytes, name: str) -> GeometryError:
     count = claimed(data)
     if count < 0:
         return GeometryError(
-            f"it is only {len(data)} bytes long", name, "Copy or write the file anew."
+            f"it is only {len(data)} bytes long", name, "Copy or export the file again."
         )
     off = len(data) - HEAD - EACH * count
     holds = max(0, (len(data) - HEAD) // EACH)
@@ -52,7 +52,7 @@ def damaged(data: bytes, name: str) -> GeometryError:
         what = f"it is {abs(off)} bytes too {way} for the {count} triangles that it claims"
         return GeometryError(what.replace(" 1 bytes", " 1 byte"), name, "Copy the file again.")
     what = f"its head claims {count} triangles, but the file has room for {holds}"
-    return GeometryError(what, name, "It is cut short or no STL; copy or write it anew.")
+    return GeometryError(what, name, "It is cut short or no STL; copy or export it again.")
 
 
 def text(data: bytes, name: str) -> Drawn:
@@ -66,7 +66,7 @@ def text(data: bytes, name: str) -> Drawn:
     facets = data.lower().count(b"endfacet")
     if len(points) != 3 * facets:
         what = f"{facets} triangles have {len(points)} corners together, not {3 * facets}"
-        raise GeometryError(what, name, "It is cut short or damaged; write it anew.")
+        raise GeometryError(what, name, "It is cut short or damaged; export it again.")
     return drawn(name=name, kind="text STL", points=points, triangles=None)
 
 
@@ -90,8 +90,8 @@ def _corners(part: bytes, name: str, line: int) -> Floats:
         row = raw.strip()
         if row.startswith(b"vertex") and len(numbers(row[6:])) != 3:
             what = f"'{row.decode(errors='replace')[:40]}' are not three numbers"
-            raise GeometryError(what, f"{name}:{number}", "Write the mesh anew.")
-    raise GeometryError("its corners cannot be read", name, "Write the mesh anew.")
+            raise GeometryError(what, f"{name}:{number}", "Export the mesh again.")
+    raise GeometryError("its corners cannot be read", name, "Export the mesh again.")
 
 
 def numbers(row: bytes) -> Floats:

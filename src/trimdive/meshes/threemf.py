@@ -10,6 +10,7 @@ import io
 import zipfile
 import zlib
 from collections.abc import Iterator
+from dataclasses import replace
 from lzma import LZMAError
 from xml.etree import ElementTree
 
@@ -18,7 +19,7 @@ import numpy as np
 from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats
 from trimdive.meshes.drawn import Drawn, drawn
-from trimdive.meshes.threemf_model import AGAIN, Model, Placed, Shape, read_model
+from trimdive.meshes.threemf_model import Model, Placed, Shape, damaged, read_model
 
 MOST_BYTES = 2**30  # unpacked; more is taken for a trap
 MOST_TRIANGLES = 10_000_000  # that everything built has together; as STL that is 500 MB
@@ -26,7 +27,6 @@ MOST_PLACES = 100_000  # objects placed, those in others counted each time
 DEEPEST = 32  # objects within objects
 CHUNK = 2**20  # bytes that are unpacked at a time
 STARTS = "http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"
-PACKED = "it cannot be unpacked"
 Key = tuple[str, str]  # model, and object in it
 
 
@@ -51,12 +51,17 @@ def read(data: bytes, name: str) -> Drawn:
             unit = package.model(root).unit
             soup = [points for item in placed for points in _corners(package, item)]
     except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError) as error:
-        raise GeometryError(PACKED, name, "Copy or write the file anew.") from error
+        raise _packed(name) from error
     except (zlib.error, LZMAError, ValueError) as error:
-        raise GeometryError(PACKED, name, "Copy or write the file anew.") from error
+        raise _packed(name) from error
     points = np.concatenate(soup) if soup else np.empty((0, 3))
-    kind = "3MF, its supports left out" if package.supports else "3MF"
-    return drawn(name=name, kind=kind, points=points / unit, triangles=None, unit=unit)
+    found = drawn(name=name, kind="3MF", points=points / unit, triangles=None, unit=unit)
+    return replace(found, without_supports=package.supports > 0)
+
+
+def _packed(name: str) -> GeometryError:
+    """Return the error of an archive that is damaged."""
+    return GeometryError("it cannot be unpacked", name, "Copy or export the file again.")
 
 
 def _check_size(triangles: int, places: int, name: str) -> None:
@@ -121,7 +126,7 @@ class _Package:
             return ""
         text = b"".join(self._unpacked("_rels/.rels"))
         if b"<!DOCTYPE" in text:
-            raise GeometryError("its list of parts is no such list", self.name, AGAIN)
+            raise damaged("its list of parts is no such list", self.name)
         try:
             found = [
                 one.get("Target", "")
@@ -140,7 +145,7 @@ class _Package:
             raise GeometryError(what, self.name, "Unpack it and name the mesh in it.")
         if len(found) > 1 and "3d/3dmodel.model" not in found:
             what = f"it holds {len(found)} models, and does not say with which it begins"
-            raise GeometryError(what, self.name, AGAIN)
+            raise damaged(what, self.name)
         return found[0] if len(found) == 1 else "3d/3dmodel.model"
 
     def model(self, path: str) -> Model:
@@ -148,13 +153,13 @@ class _Package:
         if path not in self._models:
             if path not in self._files:
                 what = f"its model '{path[-60:]}' is missing"
-                raise GeometryError(what, self.name, AGAIN)
+                raise damaged(what, self.name)
             where = f"{self.name}:{self._files[path].filename}"
             model = read_model(self._unpacked(path), where)
             inner = (part for shape in model.shapes.values() for part in shape.parts)
             if path != self._root and any(part.path for part in inner):
                 what = "a model within it names yet another one, which 3MF does not allow"
-                raise GeometryError(what, where, AGAIN)
+                raise damaged(what, where)
             self._models[path] = model
         return self._models[path]
 
@@ -162,7 +167,7 @@ class _Package:
         """Return an object."""
         found = self.model(key[0]).shapes.get(key[1])
         if found is None:
-            raise GeometryError(f"its object '{key[1][:20]}' is missing", self.name, AGAIN)
+            raise damaged(f"its object '{key[1][:20]}' is missing", self.name)
         return found
 
     def _unpacked(self, path: str) -> Iterator[bytes]:
@@ -193,7 +198,7 @@ class _Count:
             what = "its objects stand in each other"
             if key not in self._open:
                 what = f"its objects stand in each other more than {DEEPEST} deep"
-            raise GeometryError(what, self._name, AGAIN)
+            raise damaged(what, self._name)
         self._open.add(key)
         shape = self._package.shape(key)
         inner = [self.of(_Item(key[0], part).key, deep + 1) for part in shape.parts]

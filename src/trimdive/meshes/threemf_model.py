@@ -32,7 +32,6 @@ KNOWN = (  # required extensions with which the shape is as the mesh says
 )
 SUPPORTS = ("support", "solidsupport")  # objects that hold up others while they are printed
 FARTHEST = 1e15  # numbers beyond it are no places [-]
-AGAIN = "Write the file anew, or as STL."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +62,11 @@ class Model:
     items: list[Placed] = field(default_factory=list)
 
 
+def damaged(what: str, where: str) -> GeometryError:
+    """Return the error of a file that is not as 3MF has it."""
+    return GeometryError(what, where, "Export the file again, or as STL.")
+
+
 def read_model(chunks: Iterable[bytes], where: str) -> Model:
     """Return the model that a text holds.
 
@@ -79,11 +83,11 @@ def read_model(chunks: Iterable[bytes], where: str) -> Model:
             reader.parser.Parse(chunk, False)
         reader.parser.Parse(b"", True)
     except expat.ExpatError as error:
-        raise GeometryError("it is no XML", f"{where}:{error.lineno}", AGAIN) from None
+        raise damaged("it is no XML", f"{where}:{error.lineno}") from None
     except (ValueError, OverflowError):
         line = reader.parser.CurrentLineNumber
         what = "a number there cannot be read"
-        raise GeometryError(what, f"{where}:{line}", AGAIN) from None
+        raise damaged(what, f"{where}:{line}") from None
     return reader.model
 
 
@@ -109,7 +113,7 @@ class _Reader:
 
     def _no_entities(self, *_: object) -> None:
         what = "it declares a document type, which no 3MF may"
-        raise GeometryError(what, self.where, AGAIN)
+        raise damaged(what, self.where)
 
     def _start(self, tag: str, words: dict[str, str]) -> None:
         space, _, name = tag.rpartition(" ")
@@ -131,12 +135,12 @@ class _Reader:
     def _begin(self, space: str, name: str, words: dict[str, str]) -> None:
         """Take the head of the model: its unit, and what it needs a reader to know."""
         if name != "model":
-            raise GeometryError(f"it holds a '{name}', no model", self.where, AGAIN)
+            raise damaged(f"it holds a '{name}', no model", self.where)
         self._core = space
         unit = words.get("unit", "millimeter")
         if unit not in UNITS:
             what = f"there is no unit '{unit[:20]}' in 3MF"
-            raise GeometryError(what, self.where, AGAIN)
+            raise damaged(what, self.where)
         self.model.unit = UNITS[unit]
         for prefix in words.get("requiredextensions", "").split():
             uri = self._spaces.get(prefix, prefix)
@@ -148,7 +152,7 @@ class _Reader:
     def _object(self, words: dict[str, str]) -> None:
         key = words.get("id", "")
         if key in self.model.shapes:
-            raise GeometryError(f"its object '{key}' stands there twice", self.where, AGAIN)
+            raise damaged(f"its object '{key}' stands there twice", self.where)
         rough = next((v for k, v in words.items() if k.endswith(" modelresolution")), "fullres")
         if rough != "fullres":
             what = f"its object '{key}' only stands for a finer one ({rough[:20]})"
@@ -167,7 +171,7 @@ class _Reader:
             place[3] *= self.model.unit
         if not abs(float(np.linalg.det(place[:3]))) > 0.0:
             what = "a transform in it leaves nothing of its object"
-            raise GeometryError(what, self.where, AGAIN)
+            raise damaged(what, self.where)
         return Placed(
             path=words.get(f"{PRODUCTION} path", ""),
             object_id=words.get("objectid", ""),
@@ -183,9 +187,9 @@ class _Reader:
         if len(corners) and not 0 <= corners.min() <= corners.max() < len(points):
             key = next(k for k, shape in self.model.shapes.items() if shape is self._shape)
             what = f"a triangle of object '{key}' names a point that there is not"
-            raise GeometryError(what, self.where, AGAIN)
+            raise damaged(what, self.where)
         if not (np.abs(points) <= FARTHEST).all():
-            raise GeometryError("some of its points are no numbers", self.where, AGAIN)
+            raise damaged("some of its points are no numbers", self.where)
         self._shape.points = points * self.model.unit
         self._shape.triangles = corners
         self._shape = None

@@ -1,13 +1,11 @@
-"""The troubles of a mesh in words, each with the repair that mends it."""
+"""The troubles of a mesh, each with the repair that usually mends it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from trimdive.fact import Fact, fact
 from trimdive.meshes.holes import SMALL_HOLE
 from trimdive.meshes.report import MeshReport
-
-Write = Callable[[float, str], str]  # a value in SI and its kind, as text
-AT_ORIGIN = "Mend it where it was drawn."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,117 +13,89 @@ class Trouble:
     """Something wrong with a mesh."""
 
     key: str
-    what: str  # in words, with numbers
+    what: Fact
     repair: str  # the repair that mends it; "" where it must be mended where it was drawn
-    mend: str  # what to do, in words
+    mend: Fact  # what to do
     stops: bool  # whether nothing sensible can be worked out with it
 
 
-def troubles(found: MeshReport, write: Write) -> tuple[Trouble, ...]:
+def troubles(found: MeshReport) -> tuple[Trouble, ...]:
     """Return the troubles of a mesh, in the order in which they are best mended.
 
     Args:
         found: What stands in it.
-        write: Writes lengths and volumes.
     """
     if found.loose == found.triangles:
-        what = f"it is nothing but {found.triangles} loose triangles"
-        return (_told("loose", what, "", "Write the mesh anew.", stops=True),)
+        what, mend = fact("mesh-all-loose", triangles=found.triangles), fact("export-mesh-again")
+        return (_trouble("loose", what, "", mend, stops=True),)
     checks = (_points, _faces, _holes, _turned, _inside_out, _bodies, _crossed)
-    return tuple(trouble for check in checks for trouble in check(found, write))
+    return tuple(trouble for check in checks for trouble in check(found))
 
 
-def _told(key: str, what: str, repair: str, mend: str, *, stops: bool = False) -> Trouble:
+def _trouble(key: str, what: Fact, repair: str, mend: Fact, *, stops: bool = False) -> Trouble:
     return Trouble(key=key, what=what, repair=repair, mend=mend, stops=stops)
 
 
-def _counted(count: int, one: str, many: str = "") -> str:
-    """Return so many things in words.
-
-    >>> _counted(1, "hole"), _counted(3, "body", "bodies")
-    ('1 hole', '3 bodies')
-    """
-    return f"{count} {one if count == 1 else many or one + 's'}"
-
-
-def _points(found: MeshReport, _: Write) -> Iterator[Trouble]:
+def _points(found: MeshReport) -> Iterator[Trouble]:
     if found.near_points:
-        points = _counted(found.near_points, "point")
-        way = "lies" if found.near_points == 1 else "lie"
-        what = f"{points} along its open edges {way} as good as on another one"
-        yield _told("unwelded", what, "weld", "Weld them.")
+        what = fact("points-unwelded", points=found.near_points)
+        yield _trouble("unwelded", what, "weld", fact("weld-points"))
 
 
-def _faces(found: MeshReport, _: Write) -> Iterator[Trouble]:
+def _faces(found: MeshReport) -> Iterator[Trouble]:
     if found.doubled:
-        way = "stands" if found.doubled == 1 else "stand"
-        what = f"{_counted(found.doubled, 'triangle')} {way} there twice"
-        yield _told("doubled", what, "drop", "Drop the doubles.", stops=found.crowded_edges > 0)
+        what, stops = fact("triangles-doubled", triangles=found.doubled), found.crowded_edges > 0
+        yield _trouble("doubled", what, "drop", fact("drop-doubles"), stops=stops)
     if found.hanging:
-        way = "is flat and closes" if found.hanging == 1 else "are flat and close"
-        what = f"{_counted(found.hanging, 'triangle')} {way} nothing"
-        yield _told("flat", what, "drop", "Drop what is flat.", stops=found.open_edges > 0)
+        what, stops = fact("triangles-flat", triangles=found.hanging), found.open_edges > 0
+        yield _trouble("flat", what, "drop", fact("drop-flat"), stops=stops)
     if found.loose:
-        way = "hangs" if found.loose == 1 else "hang"
-        what = f"{_counted(found.loose, 'triangle')} {way} together with nothing else"
-        yield _told("loose", what, "drop", "Drop them.", stops=True)
+        what = fact("triangles-loose", triangles=found.loose)
+        yield _trouble("loose", what, "drop", fact("drop-loose"), stops=True)
 
 
-def _holes(found: MeshReport, write: Write) -> Iterator[Trouble]:
+def _holes(found: MeshReport) -> Iterator[Trouble]:
     if not found.open_edges:
         return
-    edges = f"{_counted(found.open_edges, 'open edge')}"
-    around = (
-        f" round {_counted(len(found.holes), 'hole')}, the widest "
-        f"{write(found.holes[0].span, 'length')} across"
-        if found.holes
-        else ""
-    )
+    spans = [hole.span for hole in found.holes]  # widest first
+    widest = spans[0] if spans else None
     most = SMALL_HOLE * float(found.size.max())
-    small = [hole for hole in found.holes if hole.span <= most]
-    mend = "Close it where it was drawn, or give the outside as a table of lines."
-    if small and len(small) == len(found.holes):
-        mend = "Cap them." if len(small) > 1 else "Cap it."
+    small = [span for span in spans if span <= most]
+    mend = fact("close-where-drawn")
+    if small and len(small) == len(spans):
+        mend = fact("cap-holes", holes=len(small))
     elif small:
-        mend = f"Cap those up to {write(most, 'length')}; close the others where it was drawn."
-    repair = "cap" if small else ""
-    yield _told("open", f"it is not closed: {edges}{around}", repair, mend, stops=True)
+        mend = fact("cap-small-holes", most=most)
+    what = fact("mesh-open", edges=found.open_edges, holes=len(spans), widest=widest)
+    yield _trouble("open", what, "cap" if small else "", mend, stops=True)
 
 
-def _turned(found: MeshReport, _: Write) -> Iterator[Trouble]:
+def _turned(found: MeshReport) -> Iterator[Trouble]:
     if found.turned_edges:
-        what = (
-            f"at {_counted(found.turned_edges, 'edge')} two triangles face opposite ways"
-            f"{', with triangles doubled' if found.doubled else ''}"
-        )
-        yield _told("turned", what, "flip", "Turn them one way round.", stops=True)
+        what = fact("edges-turned", edges=found.turned_edges, are_doubled=found.doubled > 0)
+        yield _trouble("turned", what, "flip", fact("turn-one-way"), stops=True)
 
 
-def _inside_out(found: MeshReport, _: Write) -> Iterator[Trouble]:
-    count, whole = found.inside_out, found.solid_bodies
-    if not count:
-        return
-    what = "it is inside out"
-    if whole > 1:
-        what = f"{count} of its {whole} bodies {'is' if count == 1 else 'are'} inside out"
-    yield _told("inside-out", what, "flip", "Turn its triangles round.")
+def _inside_out(found: MeshReport) -> Iterator[Trouble]:
+    if found.inside_out:
+        what = fact("bodies-inside-out", bodies=found.inside_out, of=found.solid_bodies)
+        yield _trouble("inside-out", what, "flip", fact("turn-round"))
 
 
-def _bodies(found: MeshReport, write: Write) -> Iterator[Trouble]:
-    if found.overlap:
-        what = f"its bodies overlap by {write(found.overlap, 'volume')}, which counts twice"
-        if found.overlap < 0:
-            common = write(-found.overlap, "volume")
-            what = f"rooms inside it overlap by {common}, which is left out twice"
-        yield _told("overlap", what, "union", "Make its bodies one.")
+def _bodies(found: MeshReport) -> Iterator[Trouble]:
+    if found.overlap > 0:
+        what = fact("bodies-overlap", common=found.overlap)
+        yield _trouble("overlap", what, "union", fact("unite-bodies"))
+    elif found.overlap < 0:
+        what = fact("rooms-overlap", common=-found.overlap)
+        yield _trouble("overlap", what, "union", fact("unite-bodies"))
     elif found.crossing_bodies and not found.is_overlap_known:
-        pairs = _counted(found.crossing_bodies, "pair")
-        what = f"its bodies overlap: {pairs} of triangles pass through each other"
-        yield _told("overlap", what, "union", "Make them one, once each is closed.")
+        what = fact("bodies-cross", pairs=found.crossing_bodies)
+        yield _trouble("overlap", what, "union", fact("unite-closed-bodies"))
 
 
-def _crossed(found: MeshReport, _: Write) -> Iterator[Trouble]:
+def _crossed(found: MeshReport) -> Iterator[Trouble]:
     own = found.crossings - found.crossing_bodies
     if own:
-        what = f"it passes through itself at {_counted(own, 'pair')} of triangles"
-        yield _told("self-crossing", what, "", AT_ORIGIN)
+        what = fact("mesh-crosses-itself", pairs=own)
+        yield _trouble("self-crossing", what, "", fact("mend-where-drawn"))

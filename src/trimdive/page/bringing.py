@@ -22,7 +22,7 @@ from trimdive.page.shelf import BOAT_FILE, folder_name
 from trimdive.page.shown import Shown
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
 from trimdive.text.first_boat import first_boat
-from trimdive.text.meshed_text import taken_as
+from trimdive.text.meshed_text import of_mesh, taken_as
 from trimdive.units import read
 
 unheard: Told = lambda _: None  # noqa: E731 - nobody is told
@@ -273,7 +273,9 @@ def _unit_of(name: str, drawn: Drawn, said: str) -> tuple[str, str]:
     if said:
         return said, ""
     likely = likely_unit(np.ptp(drawn.points, axis=0), None)
-    guess = "" if likely.is_sure else f" Her unit is a guess ({likely.answer}): {likely.why}."
+    guess = (
+        "" if likely.is_sure else f" Her unit is a guess ({likely.answer}): {of_mesh(likely.why)}."
+    )
     return likely.answer, f"{guess} {AGAIN}"
 
 
