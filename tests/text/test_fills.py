@@ -2,6 +2,7 @@
 
 import pytest
 from tests.cli.boats import demo
+from tests.said import what_of
 
 from trimdive.assessment import Assessment
 from trimdive.plant import systems
@@ -30,7 +31,7 @@ def test_the_dive_says_where_the_pump_ends_as_the_bench_does() -> None:
     said = f"fills its tank to {share(full)} and no farther"
     lines = [one.text for one in dive_text(dived(her, None)) if isinstance(one, Words)]
     assert any(said in text and text.lower().startswith(name) for text in lines)
-    assert any(said in one.what for one in her.bench_findings)
+    assert any(said in what_of(one) for one in her.bench_findings)
 
 
 def test_a_plant_that_fills_its_tanks_is_not_told_of() -> None:

@@ -9,13 +9,12 @@ from math import inf
 
 from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
-from trimdive.fact import fact
+from trimdive.fact import Fact, fact
 from trimdive.failsafe import (
     FAILURES,
     FailureTable,
     Pressed,
     answers,
-    deep_words,
     depth_meant,
     failures,
     feeding,
@@ -33,16 +32,14 @@ from trimdive.plant import (
     gas,
     inside,
     leak_flow,
-    seconds,
     systems,
     unpowered,
 )
 from trimdive.plant.state import beside
 from trimdive.records import record
-from trimdive.units import write
 
-ENOUGH = "Never wait for a full tank: it holds enough."
 MOST_AIR = 0.1  # more free air is no help to any boat [m³]
+SPARE = 0.01  # more than it takes, so that she does come up [kg]
 MINUTE = 60.0  # [s]
 ASKED = ("signal lost", "battery low", "leak", "too deep")  # what a failsafe answers to
 
@@ -136,18 +133,12 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     comes, facts = her.answers[0].home, her.facts
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
-    reach = f"she comes up by herself from {deep_words(facts.boat, comes.from_depth)} at the most"
-    if comes.from_depth <= 0:
-        reach = "she comes up by herself from nowhere"
-    at = deep_words(facts.boat, comes.depth)
-    short = facts.mass(limit.value - comes.reserve + 0.01)
     yield finding(
         limit=limit, subject="boat", rank=80, beyond=-comes.reserve / facts.floater.mass,
         stands=comes.reserve,
-        what=f"without power she is {facts.mass(abs(comes.reserve))} "
-        f"{'heavy' if comes.reserve <= 0 else 'light'} at {at}: {reach}",
-        mend=f"Trim her {short} lighter dived, give her a weight to drop, or a valve that opens "
-        "by a spring.",
+        what=fact("stays-down-unpowered", reserve=comes.reserve, depth=comes.depth,
+                  from_depth=comes.from_depth),
+        mend=fact("trim-lighter", by=limit.value - comes.reserve + SPARE),
     )  # fmt: skip
 
 
@@ -157,7 +148,8 @@ def fills_fast(her: Works, limit: Limit) -> Iterator[Finding]:
     for one in her.answers:
         run = next((fill for fill in one.downs if fill.depth == 0), None)
         if run and run.time > limit.value:
-            yield _slow(her, one, limit, run.time, "to fill at the surface")
+            what = fact("slow-to-fill", name=one.name, time=run.time)
+            yield _slow(her, one, limit, run.time, what)
 
 
 @plant_check("plant-empty-time")
@@ -166,20 +158,15 @@ def empties_fast(her: Works, limit: Limit) -> Iterator[Finding]:
     for one in her.answers:
         run = next((fill for fill in one.ups if fill.depth == one.depth), None)
         if run and run.time > limit.value:
-            where = f"to empty at {deep_words(her.facts.boat, one.depth)}"
-            yield _slow(her, one, limit, run.time, where)
+            what = fact("slow-to-empty", name=one.name, time=run.time, depth=one.depth)
+            yield _slow(her, one, limit, run.time, what)
 
 
-def _slow(her: Works, one: PlantAnswer, limit: Limit, time: float, doing: str) -> Finding:
+def _slow(her: Works, one: PlantAnswer, limit: Limit, time: float, what: Fact) -> Finding:
     times = time / limit.value if limit.value > 0 else inf
-    mend = {
-        "gas": "Give it a larger vent, more area below, or a larger jet.",
-        "snorkel": "Give it a stronger air pump, or a larger vent.",
-        "piston": "Take a faster motor or a screw with more lead.",
-    }.get(one.kind, f"Take a pump with {times:.1f} times the flow, or a wider hose.")
     return finding(limit=limit, subject=her.subject(one.name), rank=40, stands=time,
-                   beyond=limit.excess(time), what=f"{one.name} takes {seconds(time)} {doing}",
-                   mend=mend)  # fmt: skip
+                   beyond=limit.excess(time), what=what,
+                   mend=fact("make-it-faster", kind=one.kind, times=times))  # fmt: skip
 
 
 @plant_check("plant-filling")
@@ -192,16 +179,14 @@ def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
         air = inside(system, full) - constant("atmosphere")
         needs = _neutral(her.facts, system)
         short = (needs - full) / system.room
-        reached, wanted = (her.facts.share(v / system.room) for v in (full, needs))
-        neutral = f"she is neutral at {wanted}"
-        what = f"{fills_to(one.name, reached)}, against {_bars(air)} of pressed air; "
-        what += neutral if her.facts.goes_under else "even full it would not take her under"
+        wanted = needs / system.room if her.facts.goes_under else None
         is_short = short > limit.value
         yield finding(
-            limit=limit, subject=her.subject(one.name), rank=70, beyond=short, what=what,
-            stands=short,
+            limit=limit, subject=her.subject(one.name), rank=70, beyond=short, stands=short,
+            what=fact("tank-not-full", name=one.name, filling=full / system.room, pressure=air,
+                      wanted=wanted),
             weight="put right" if is_short else "look at",
-            mend=_reaching(system, needs) if is_short else ENOUGH,
+            mend=_reaching(system, needs) if is_short else fact("holds-enough"),
         )  # fmt: skip
 
 
@@ -211,39 +196,18 @@ def _neutral(facts: Facts, system: System) -> float:
     return sum(float(water) for tank, water in waters if tank.name in system.tanks)
 
 
-def fills_to(name: str, reached: str) -> str:
-    """Return how full a plant makes its tanks, in words: the same wherever it is said.
-
-    Args:
-        name: Of the plant.
-        reached: How full, in words.
-    """
-    return f"{name} fills its tank to {reached} and no farther"
-
-
-def _reaching(system: System, neutral: float) -> str:
-    """Return what fills a tank as far as she needs it, with figures; the water wanted [m³]."""
+def _reaching(system: System, neutral: float) -> Fact:
+    """Return what fills a tank as far as she needs it; the water wanted [m³]."""
     air = constant("atmosphere")
     needs = inside(system, neutral) - air
     if system.kind == "pump closed":
-        return (
-            f"Take a pump that ends at {_bars(needs)} or more, a larger tank, or vent it to the "
-            "dry space."
-        )
+        return fact("pump-ends-later", pressure=needs)
     now = inside(system, fullest(system))  # what it can press against
     water = neutral + beside(system, neutral)
     closed = system.closed_with + system.others.closed
     room = (now * water - air * closed) / (now - air) if now > air else inf
-    more = f"leave {room * 1e3:.1f} L of free air, " if room < MOST_AIR else ""
-    stronger = "piston drive" if system.kind == "piston" else "pump"
-    return (
-        f"Take a {stronger} that presses against {_bars(needs)} and more, {more}or take a smaller "
-        "tank."
-    )
-
-
-def _bars(pressure: float) -> str:
-    return write(pressure, "pressure", "bar", 2)
+    return fact("press-harder", is_piston=system.kind == "piston", pressure=needs,
+                air=room if room < MOST_AIR else None)  # fmt: skip
 
 
 @plant_check("plant-pressure")
@@ -288,15 +252,12 @@ def blows_enough(her: Works, limit: Limit) -> Iterator[Finding]:
     for one in her.answers:
         figure = one.figure("blows")
         if figure is not None and figure.value < limit.value:
-            each, at = one.figure("blow"), deep_words(her.facts.boat, one.depth)
-            more = write(each.value, "mass", "g", 1) if each else "more"
+            blow = one.figure("blow")
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=75,
                 beyond=limit.value - figure.value, stands=figure.value,
-                what=f"the bottle of {one.name} is good for {figure.value:.0f} "
-                f"blow{'' if figure.value == 1 else 's'} at {at}",
-                mend=f"Fill it for {limit.value:.0f}: {more} a blow; "
-                "count them, and go home before the last.",
+                what=fact("few-blows", name=one.name, blows=figure.value, depth=one.depth),
+                mend=fact("fill-bottle", blows=limit.value, gas=blow.value if blow else None),
             )  # fmt: skip
 
 
@@ -309,8 +270,8 @@ def burns(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=20, weight="look at",
                 stands=1.0,
-                what=f"{drive.gas} burns: leaked into a hull with motors and batteries it explodes",
-                mend="Take a gas that does not; see what local rules and your club allow.",
+                what=fact("gas-burns", gas=drive.gas),
+                mend=fact("take-another-gas"),
             )  # fmt: skip
 
 
@@ -322,15 +283,12 @@ def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
         mass = abs(flow) * MINUTE * system.density
         if mass > limit.value:
             end = unpowered(system, system.neutral, one.depth) - system.neutral
-            way = "heavier" if flow > 0 else "lighter"
-            at = deep_words(her.facts.boat, one.depth)
             yield finding(
                 limit=limit, subject=her.subject(one.name), rank=30, weight="look at",
                 beyond=1 + limit.excess(mass), stands=mass,
-                what=f"{one.name} has no valve: as it stands at {at} "
-                f"she grows {her.facts.mass(mass)} {way} a minute, "
-                f"{her.facts.mass(abs(end) * system.density)} in the end",
-                mend="Put a valve in its hose, or take a hose pump.",
+                what=fact("drifts-unpowered", name=one.name, depth=one.depth, minute=mass,
+                          end=abs(end) * system.density, grows_heavier=flow > 0),
+                mend=fact("put-in-valve"),
             )  # fmt: skip
 
 

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
 from trimdive.failsafe import planned
-from trimdive.findings.plant import fills_to
 from trimdive.plant import fullest, system
 from trimdive.rest.named import how_full, share
 
@@ -36,13 +35,23 @@ def stops_at(her: "Assessment") -> tuple[tuple[str, float], ...]:
     return tuple((name, full) for name, full, is_short in reached(her) if is_short)
 
 
+def fills_to(name: str, filling: float) -> str:
+    """Return how full a plant makes its tanks, in words.
+
+    Args:
+        name: Of the plant.
+        filling: Share of their room [-].
+    """
+    return f"{name} fills its tank to {share(filling)} and no farther"
+
+
 def stops_words(her: "Assessment") -> tuple[str, ...]:
     """Return what is to be known of a dive that goes on beyond what her plant fills."""
     return tuple(
         f"{told[:1].upper()}{told[1:]}: fuller moments below would need another plant. "
         "See the bench."
         for name, full in stops_at(her)
-        for told in (fills_to(name, share(full)),)
+        for told in (fills_to(name, full),)
     )
 
 
