@@ -17,9 +17,10 @@ from typer.testing import CliRunner
 
 from trimdive.cli import app as commands
 from trimdive.data import row, table
-from trimdive.data.cautions import IF, LAST_WORD, cautions, spots
+from trimdive.data.cautions import IF, cautions, spots
 from trimdive.errors import DataError
 from trimdive.pond import card, phone_card
+from trimdive.text.care import LAST_WORD
 
 COMMANDS = [  # what is typed, and the cautions that belong to it
     (["bench", "plover"], "bench; leak test", ["gas"]),

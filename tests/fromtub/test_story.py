@@ -12,6 +12,7 @@ from trimdive.boatfile import load, save
 from trimdive.boatfile.tub import Reading
 from trimdive.bodies.cut import cut
 from trimdive.fromtub import Story, meanings
+from trimdive.text.tub_text import note_of
 from trimdive.tub import averaged
 
 DAY = datetime.date(2026, 11, 25)
@@ -86,7 +87,7 @@ def test_apply_writes_it_keeps_comments_and_the_version_before(tmp_path: Path) -
     her = assess(file)
     story = Story(her=her)
     loaded = load(file)
-    save(loaded, story.written(loaded.text))
+    save(loaded, story.written(loaded.text, note_of))
     after = file.read_text("utf-8")
     assert after.startswith(before.rstrip())
     assert "# ---- the hull: GRP 2.2" in after
@@ -100,14 +101,14 @@ def test_apply_writes_it_keeps_comments_and_the_version_before(tmp_path: Path) -
     assert renewed.still_fits
     assert renewed.fit.off == pytest.approx(story.fit.off, abs=1e-6)
     # Made anew it stands in place of what stood there, and says the same.
-    assert renewed.written(after) == after
+    assert renewed.written(after, note_of) == after
 
 
 def test_a_changed_list_makes_a_correction_stale(tmp_path: Path) -> None:
     """The servos are weighed after all, at what they weigh: the correction would count it twice."""
     file = copy(tmp_path)
     loaded = load(file)
-    loaded = save(loaded, Story(her=assess(file)).written(loaded.text))
+    loaded = save(loaded, Story(her=assess(file)).written(loaded.text, note_of))
     corrected = Story(her=assess(file))
     assert corrected.still_fits
     text = loaded.text.replace(

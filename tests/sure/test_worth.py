@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from trimdive.assessment import Assessment, assess
+from trimdive.fact import fact
 from trimdive.findings.bands import bands
 from trimdive.sure import WIDE, Trial, order, spare, steps, trials
 from trimdive.sure.worth import doubts
@@ -51,7 +52,7 @@ def test_loose_weight_does_in_95_boats_of_100() -> None:
 def test_weighing_does_what_was_foretold() -> None:
     """The first thing to weigh is weighed: the file then gives the ± that was told beforehand."""
     her = bittern()
-    one = next(s for s in steps(her.sure, bands_of(her), 20) if s.act == "weigh it")
+    one = next(s for s in steps(her.sure, bands_of(her), 20) if s.act == "weigh")
     name, number = one.path.removesuffix("]").split("[")
     listed = list(getattr(her.boat, f"{name}s"))
     k = int(number) - 1
@@ -89,7 +90,7 @@ def test_a_reading_tells_as_one_more_measurement_of_one_figure_does() -> None:
     Source: the weighted mean of two measurements, any text on errors.
     """
     rows = np.array([[3.0, 4.0]])
-    trial = Trial(name="it", rows=rows, halves=np.array([2.0 * WIDE]))
+    trial = Trial(what=fact("read-mass"), rows=rows, halves=np.array([2.0 * WIDE]))
     told = order(rows, [trial], 3)
     assert told[0].left == pytest.approx(2.0**2 / (5.0**2 + 2.0**2))
 
@@ -99,4 +100,4 @@ def test_readings_are_named_once_and_leave_less_and_less() -> None:
     told = order(doubts(her.sure, bands_of(her)), trials(her.sure, (0.1, 2.2)), 9)
     left = [one.left for one in told]
     assert left == sorted(left, reverse=True)
-    assert len({one.name for one in told}) == len(told) > 2
+    assert len({one.what for one in told}) == len(told) > 2

@@ -8,14 +8,6 @@ from trimdive.errors import DataError
 
 Row = dict[str, str]
 FROM_MEMORY = "from memory"
-STANDINGS = {  # what a row claims where it says nothing of itself, by the kind of its source
-    "published": "published",
-    "maker's list": "a maker's list",
-    "web page": "a web page",
-    "computed": "worked out",
-    "practice": "common practice, no source",
-    "memory": FROM_MEMORY,
-}
 
 
 @cache
@@ -70,7 +62,7 @@ def standing(entry: Row) -> str:
         return entry["status"]
     if entry.get("locator", "").endswith(FROM_MEMORY):
         return FROM_MEMORY
-    return STANDINGS[row("sources", entry["source"])["kind"]]
+    return row("standings", row("sources", entry["source"])["kind"])["standing"]
 
 
 def cited(key: str) -> str:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from trimdive.data import row, table
 from trimdive.errors import DataError
 
-LAST_WORD = "Local rules and qualified people have the last word."
 IF = " if "
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.data.cautions import LAST_WORD, cautions
+from trimdive.data.cautions import cautions
 from trimdive.drawings.ink import FACE, Ink
 from trimdive.drawings.placing_list import GAP, ROW, Grid, grid, list_rows
 from trimdive.drawings.placing_marks import (
@@ -30,6 +30,7 @@ from trimdive.drawings.svg import clean, number, tag
 from trimdive.drawings.things import shell, things
 from trimdive.drawings.view import View, views
 from trimdive.lines.mesh import Floats
+from trimdive.text.care import LAST_WORD
 
 __all__ = ["Placed", "placing_card"]
 

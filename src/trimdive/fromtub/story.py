@@ -1,5 +1,6 @@
 """The whole story of the tub: the list, the readings, what was wrong, and the boat corrected."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from math import atan
@@ -190,13 +191,18 @@ class Story:
         rows = zip(told, self.fit.by_tub, self.fit.rows, strict=True)
         return all(abs(value - by_tub) <= row.half for value, by_tub, row in rows)
 
-    def written(self, text: str) -> str:
-        """Return the text of her file with the correction of these readings, and no older one."""
+    def written(self, text: str, note: Callable[[FromTub], str]) -> str:
+        """Return the text of her file with the correction of these readings, and no older one.
+
+        Args:
+            text: Of her file.
+            note: Returns the note that a piece has there, in words.
+        """
         for number in range(len(self.her.boat.from_tub), 0, -1):
             if not self.her.boat.from_tub[number - 1].past:
                 text = remove(text, f"from_tub[{number}]")
         for piece in self.pieces:
-            text = append(text, "from_tub", _fields(self.her, piece))
+            text = append(text, "from_tub", _fields(self.her, piece, note(piece)))
         return text
 
 
@@ -208,7 +214,7 @@ AFLOAT: dict[str, object] = {
 UNDER = AFLOAT | {"dived": True, "tanks": "full"}
 
 
-def _fields(her: Assessment, piece: FromTub) -> dict[str, str | int]:
+def _fields(her: Assessment, piece: FromTub, note: str) -> dict[str, str | int]:
     """Return a piece as it is written into her file, measured as she is."""
     sizes = {
         name: _handy(her, value, name)
@@ -221,7 +227,6 @@ def _fields(her: Assessment, piece: FromTub) -> dict[str, str | int]:
         name: _handy(her, value, "length")
         for name, value in (("x", her.boat.along(piece.x)), ("y", piece.y), ("z", piece.z))
     }
-    note = f"{piece.note}; made by tub --apply, and made anew by it"
     return {
         **sizes, **places, "date": piece.date.isoformat(), "readings": piece.readings, "note": note
     }  # fmt: skip

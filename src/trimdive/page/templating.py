@@ -5,8 +5,9 @@ from typing import Any, cast
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from trimdive.data.cautions import LAST_WORD, cautions
+from trimdive.data.cautions import cautions
 from trimdive.page.terms import explained, known, term
+from trimdive.text.care import LAST_WORD
 from trimdive.why import bits
 
 TEMPLATES = Environment(

@@ -12,10 +12,10 @@ from math import degrees, isnan
 from string import Template
 from typing import TYPE_CHECKING
 
-from trimdive.data.cautions import LAST_WORD
 from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
 from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
 from trimdive.pond.words import WORDS, units_told
+from trimdive.text.care import LAST_WORD
 from trimdive.text.held import WAY_UP
 
 if TYPE_CHECKING:

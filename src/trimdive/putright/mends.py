@@ -44,7 +44,7 @@ class Cure:
     """A change of another kind that would make a placing possible."""
 
     kind: str  # tank, longer or foam
-    words: str  # the tank's name, or what goes in
+    tank: str  # its name; "" where none is changed
     edits: tuple[Edit, ...]  # to be made first
     far: float  # how much longer a tank is to be [m]; 0 for any other change
     wish: Placing
@@ -204,15 +204,15 @@ def cures(
     if lacking > 0:
         for name, edit, more in _longer_tanks(her, lacking):
             offered.append(("longer", name, her.edited((edit,)), wish, (edit,), more))
-    offered.append(("foam", "foam above the waterline", her, above, none, 0.0))
+    offered.append(("foam", "", her, above, none, 0.0))
     found: list[Cure] = []
-    for kind, words, other, how, edits, far in offered:
+    for kind, tank, other, how, edits, far in offered:
         if not _fits(other, how):
             continue
         end = place(other, how, QUICK, told)
         if isinstance(end, Placement):
             found.append(
-                Cure(kind=kind, words=words, edits=edits, far=far, wish=how, her=other, found=end)
+                Cure(kind=kind, tank=tank, edits=edits, far=far, wish=how, her=other, found=end)
             )
     return tuple(found)
 

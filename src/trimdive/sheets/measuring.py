@@ -2,9 +2,9 @@
 
 from typing import Literal
 
-from trimdive.data.cautions import LAST_WORD
 from trimdive.sheets.setting import compiled
 from trimdive.tape.typed import GIRTH, MOULDING
+from trimdive.text.care import LAST_WORD
 
 Paper = Literal["a4", "letter"]
 Units = Literal["metric", "inches", ""]

@@ -3,6 +3,7 @@
 import numpy as np
 
 from trimdive.data import row
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Floats
 from trimdive.sure.figures import Figure, Sure
 from trimdive.sure.worth import Trial
@@ -33,25 +34,23 @@ def trials(sure: Sure, ends: tuple[float, float]) -> list[Trial]:
     found: list[Trial] = []
     if len(draughts) > 1:
         pair = (draughts[0], draughts[-1])
-        name = f"draughts at {pair[0].place} and {pair[1].place}, tanks blown"
-        found.append(_trial(name, [one.off for one in pair], reading_half("draught")))
+        what = fact("read-draughts", one=pair[0].place, other=pair[1].place)
+        found.append(_trial(what, [one.off for one in pair], reading_half("draught")))
     aft, fore = ends
     bow = (sure.moment - aft * sure.pull) / (fore - aft)
-    name = "two scales dived, at bow and stern, tanks full"
-    found.append(_trial(name, [sure.pull - bow, bow], reading_half("pull")))
+    found.append(_trial(fact("read-scales"), [sure.pull - bow, bow], reading_half("pull")))
     mass = _only(sure, "mass")
     if mass:
         half = reading_half("mass") * mass.value
-        found.append(_trial("the whole boat on a scale", [mass.off], half))
-    for key, where in (("gm", "on the surface"), ("bg", "dived")):
+        found.append(_trial(fact("read-mass"), [mass.off], half))
+    for key, dived in (("gm", False), ("bg", True)):
         one = _only(sure, key)
         if one and one.value > 0:
             half = one.value * reading_half("angle") / np.radians(TILT)
-            found.append(_trial(f"a shift test across, {where}", [one.off], float(half)))
-    for key, name in (("heel surfaced", "how she leans, tanks blown"),):
-        one = _only(sure, key)
-        if one:
-            found.append(_trial(name, [one.off], reading_half("angle")))
+            found.append(_trial(fact("read-shift", dived=dived), [one.off], float(half)))
+    heel = _only(sure, "heel surfaced")
+    if heel:
+        found.append(_trial(fact("read-heel"), [heel.off], reading_half("angle")))
     return found
 
 
@@ -59,5 +58,5 @@ def _only(sure: Sure, key: str) -> Figure | None:
     return next((one for one in sure.figures if one.key == key), None)
 
 
-def _trial(name: str, rows: list[Floats], half: float) -> Trial:
-    return Trial(name=name, rows=np.stack(rows), halves=np.full(len(rows), half))
+def _trial(what: Fact, rows: list[Floats], half: float) -> Trial:
+    return Trial(what=what, rows=np.stack(rows), halves=np.full(len(rows), half))

@@ -8,9 +8,11 @@ Source: linear least squares with a prior; the update of a covariance by one mor
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
+from trimdive.fact import Fact
 from trimdive.lines.mesh import Floats
 from trimdive.records import record
 from trimdive.sure.figures import Figure, Sure
@@ -18,11 +20,12 @@ from trimdive.sure.things import PLACES, WIDE, What
 
 ANY = 0.4  # rad; an angle that may be off by more than this may be any
 WORTH_IT = 0.005  # of all doubt: what takes off less is not worth telling [-]
-ACTS: tuple[tuple[str, tuple[What, ...]], ...] = (
-    ("weigh it", ("mass",)),
-    ("hang it under water", ("volume",)),
-    ("measure where it lies", PLACES),
-    ("measure what it holds", ("litres",)),
+Act = Literal["weigh", "hang", "place", "fill"]  # weigh, hang in water, see where it lies, or holds
+ACTS: tuple[tuple[Act, tuple[What, ...]], ...] = (
+    ("weigh", ("mass",)),
+    ("hang", ("volume",)),
+    ("place", PLACES),
+    ("fill", ("litres",)),
 )
 
 
@@ -32,7 +35,7 @@ class Step:
 
     name: str
     path: str
-    act: str  # what to do
+    act: Act  # what to do
     half: float  # how far it may be off now, 95 %: the largest [kg, m³ or m]
     kind: str  # of that quantity: mass, volume or length
     gain: float  # share of all doubt that it takes off [-]
@@ -44,7 +47,7 @@ class Step:
 class Trial:
     """Something that could be read in the tub."""
 
-    name: str
+    what: Fact
     rows: Floats  # what each source does to it, shape (r, s) [m, kg or rad]
     halves: Floats  # how far each reading may be off, 95 %, shape (r,) [m, kg or rad]
 
@@ -53,7 +56,7 @@ class Trial:
 class Told:
     """A reading with what it takes off, after all that were read before it."""
 
-    name: str
+    what: Fact
     gain: float  # share of the doubt that was left before it [-]
     left: float  # share of all doubt that is left after it [-]
 
@@ -156,7 +159,7 @@ def order(rows: Floats, trials: Sequence[Trial], count: int) -> list[Told]:
         if before - doubt[best] < WORTH_IT * whole:
             break
         told.append(
-            Told(name=left[best].name, gain=1 - doubt[best] / before, left=doubt[best] / whole)
+            Told(what=left[best].what, gain=1 - doubt[best] / before, left=doubt[best] / whole)
         )
         spread, before = after[best], doubt[best]
         del left[best]

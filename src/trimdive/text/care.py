@@ -2,8 +2,10 @@
 
 from collections.abc import Collection, Iterator
 
-from trimdive.data.cautions import LAST_WORD, cautions
+from trimdive.data.cautions import cautions
 from trimdive.text.layout import Block, heading, labelled, line
+
+LAST_WORD = "Local rules and qualified people have the last word."
 
 
 def care_words(spot: str, kinds: Collection[str] = ()) -> list[str]:

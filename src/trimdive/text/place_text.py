@@ -314,7 +314,7 @@ def cure_words(her: "Assessment", cure: "Cure") -> str:
     if cure.kind == "longer":
         more = len(cure.found.things)
         tail = f", and {_count(more)} cut or laid" if more else ""
-        return f"Make {cure.words} {units.write(cure.far, 'length')} longer{tail}."
+        return f"Make {cure.tank} {units.write(cure.far, 'length')} longer{tail}."
     moves = [t for t in cure.found.things if t.action == "move"]
     texts = [
         f"{t.name} {units.write(abs(float((t.place - t.was)[0])), 'length')} "

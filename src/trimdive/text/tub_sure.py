@@ -9,6 +9,8 @@ from trimdive.sure import ANY, Spare, Step, Told, doubts, order, spare, steps, t
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table, terms
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -30,6 +32,14 @@ LABELS = {
     "heel dived": "heel, {}",
     "bg": "BG, dived and upright",
     "lift left": "light or heavy, tanks full",
+}
+
+
+ACTS = {
+    "weigh": "weigh it",
+    "hang": "hang it under water",
+    "place": "measure where it lies",
+    "fill": "measure what it holds",
 }
 
 
@@ -88,9 +98,11 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
     head = ["", "do", "it is ±", "tells most of", "its ±", "then"]
     yield table(head, (_step(her, one) for one in found), right=(2, 4, 5), gap=1)
     yield heading("To read in the tub, what tells most first")
-    head = ["", "doubt left after it"]
-    yield table(head, ([one.name, words.share(one.left)] for one in read_first(her)), right=(1,))
-    yield line("Doubt is all ± together, each against the band in which its figure should lie.")
+    head, say, first = ["", "uncertainty left after it"], Say(boat), read_first(her)
+    yield table(head, ([said(say, one.what), words.share(one.left)] for one in first), right=(1,))
+    yield line(
+        "Uncertainty is all ± together, each against the band in which its figure should lie."
+    )
     yield line()
     yield line(typed='Write readings down with: trimdive tub BOAT --read "draught bow 97 mm"')
     yield heading("What the words mean")
@@ -153,7 +165,7 @@ def _step(her: "Assessment", one: Step) -> Cells:
     label = label_of(her, one.most).removeprefix("  ")
     return [
         one.name,
-        one.act,
+        ACTS[one.act],
         size(her, one.kind, one.half),
         label,
         size(her, one.most.kind, one.most.half),
@@ -180,11 +192,12 @@ def sure_document(her: "Assessment") -> Document:
             {"x_m": kept.x_fore, "pull_kg": kept.fore},
         ],
         "next": [
-            {"name": s.name, "path": s.path, "act": s.act, "kind": s.kind, "half": s.half,
+            {"name": s.name, "path": s.path, "act": ACTS[s.act], "kind": s.kind, "half": s.half,
              "gain": s.gain, "tells": s.most.key, "before": s.most.half, "after": s.after}
             for s in steps(her.sure, bands_of(her), MOST)
         ],
         "read_first": [
-            {"name": one.name, "gain": one.gain, "left": one.left} for one in read_first(her)
+            {"name": said(Say(her.boat), one.what), "gain": one.gain, "left": one.left}
+            for one in read_first(her)
         ],
     }  # fmt: skip

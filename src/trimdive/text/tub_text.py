@@ -8,12 +8,16 @@ from trimdive.sure import ANY
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table
+from trimdive.text.said import said
+from trimdive.text.say import Say
 from trimdive.text.tub_sure import label_of, size, sure_document, told
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.boatfile.tub import FromTub
     from trimdive.fromtub import Carrier, Found, Net, Story
     from trimdive.tub import Fit
+    from trimdive.tub.foretold import Row
 
 MOST = 6  # carriers that are told
 LIES = {
@@ -30,6 +34,12 @@ LIES = {
     "leans": "Leaning",
 }
 TOLD = 0.5  # of its ±: what is less than this is not told as wrong [-]
+NOTES = {  # what a piece stands for, by the key that it has
+    "weight": "weight",
+    "volume-below": "volume under the waterline",
+    "volume-above": "volume above the waterline",
+    "tank-room": "room of the tank",
+}
 TOWARD = ("farther forward", "farther aft")
 MOVES = {
     "along": TOWARD,
@@ -90,7 +100,7 @@ def _odd(story: "Story") -> Iterator[Block]:
         if found.agreement != "well":
             yield line("No one reading stands out; some ± may be told too small.")
         return
-    label = next(row.label for row in found.rows if row.group == found.odd)
+    label = next(row_words(story.her, row) for row in found.rows if row.group == found.odd)
     text = f"What does not fit: {label}. Read it again"
     if found.wider:
         yield line(
@@ -107,7 +117,13 @@ def _rows(her: "Assessment", found: "Fit") -> Iterator[Cells]:
         mark = " !" if one.group == found.odd else ""
         figures = (size(her, one.kind, float(value)) for value in (one.read, by_list, by_tub))
         read, listed, tub = figures
-        yield [f"{one.label}{mark}", read, size(her, one.kind, one.half), listed, tub]
+        yield [
+            f"{row_words(her, one)}{mark}",
+            read,
+            size(her, one.kind, one.half),
+            listed,
+            tub,
+        ]
 
 
 def _scatter(her: "Assessment", found: "Fit") -> Iterator[Block]:
@@ -117,7 +133,7 @@ def _scatter(her: "Assessment", found: "Fit") -> Iterator[Block]:
             row = next(row for row in found.rows if row.group == k)
             apart = size(her, row.kind, group.scatter)
             yield line(
-                f"{row.label}: the mean of {group.count}, which scatter by {apart} "
+                f"{row_words(her, row)}: the mean of {group.count}, which scatter by {apart} "
                 "(standard deviation)."
             )
 
@@ -233,6 +249,16 @@ def _meaning(story: "Story") -> Iterator[Block]:
         )
 
 
+def row_words(her: "Assessment", row: "Row") -> str:
+    """Return what a figure is that was read."""
+    return said(Say(her.boat), row.what)
+
+
+def note_of(piece: "FromTub") -> str:
+    """Return the note that a piece has in the boat file."""
+    return f"{NOTES[piece.note]}; made by tub --apply, and made anew by it"
+
+
 def _is_written(story: "Story") -> bool:
     """Return whether a correction of these readings stands in the file."""
     return any(not piece.past for piece in story.her.boat.from_tub)
@@ -264,9 +290,9 @@ def readings_json(story: "Story") -> Document:
         **common(story.her),
         "sure": sure_document(story.today),
         "readings": [
-            {"label": one.label, "kind": one.kind, "read": one.read, "half": one.half,
-             "by_list": by_list, "by_tub": by_tub, "count": found.groups[one.group].count,
-             "scatter": found.groups[one.group].scatter,
+            {"label": row_words(story.her, one), "kind": one.kind, "read": one.read,
+             "half": one.half, "by_list": by_list, "by_tub": by_tub,
+             "count": found.groups[one.group].count, "scatter": found.groups[one.group].scatter,
              "chance": float(found.apart[one.group]), "odd": one.group == found.odd}
             for one, by_list, by_tub in rows
         ],
@@ -289,7 +315,7 @@ def readings_json(story: "Story") -> Document:
         "pieces": [
             {"mass_kg": one.mass, "volume_m3": one.volume, "tank": one.tank, "room_m3": one.room,
              "x_m": one.x, "y_m": one.y, "z_m": one.z,
-             "note": one.note}
+             "note": NOTES[one.note]}
             for one in story.pieces
         ],
         "in_file": _is_written(story),

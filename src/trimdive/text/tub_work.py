@@ -9,6 +9,7 @@ from trimdive.boatfile import append, load, parse, previous_of, remove, save
 from trimdive.boatfile.loading import toml
 from trimdive.errors import BoatFileError
 from trimdive.fromtub import Story
+from trimdive.text.tub_text import note_of, row_words
 from trimdive.text.tub_typed import reading_of
 
 if TYPE_CHECKING:
@@ -119,7 +120,7 @@ def corrected(file: Path, her: "Assessment") -> None:
     """
     story = sound_story(her)
     loaded = load(file)
-    save(loaded, story.written(loaded.text))
+    save(loaded, story.written(loaded.text, note_of))
 
 
 def sound_story(her: "Assessment") -> Story:
@@ -135,7 +136,7 @@ def sound_story(her: "Assessment") -> Story:
     story = Story(her=her)
     odd = story.fit.odd
     if odd is not None and not story.fit.wider:
-        label = next(row.label for row in story.fit.rows if row.group == odd)
+        label = next(row_words(her, row) for row in story.fit.rows if row.group == odd)
         what = f"nothing was written: no list explains {label} beside the other readings"
         raise BoatFileError(what, "--apply", "Read it again, or take it out of the file.")
     return story

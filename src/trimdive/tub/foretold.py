@@ -15,6 +15,7 @@ from trimdive.boatfile.tub import Reading
 from trimdive.bodies.hull import density_of
 from trimdive.data import row
 from trimdive.errors import BalanceError
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Floats
 from trimdive.rest import Floater, Rest, State, rest, state, tank_waters
 from trimdive.rest.floater import least_filling, most_filling
@@ -36,7 +37,7 @@ class Row:
     """One figure that was read."""
 
     group: int  # the reading that it is of, by its number
-    label: str  # what it is, in words
+    what: Fact  # what it is
     kind: str  # of quantity: length, mass, angle or volume
     read: float  # [m, kg, rad or m³]
     half: float  # how far that may be off, 95 % [as read]
@@ -244,56 +245,46 @@ def slopes(her: Off, one: Reading) -> list[Floats]:
 
 
 def rows_of(her: Off, groups: Sequence[Averaged]) -> list[Row]:
-    """Return every figure that was read, in words and with its ±."""
+    """Return every figure that was read, with what it is of and its ±."""
     return [row for k, group in enumerate(groups) for row in _rows(her, k, group)]
 
 
 def _rows(her: Off, k: int, group: Averaged) -> list[Row]:
     """Return the figures of one reading."""
     one, boat = group.one, her.her.boat
-    where = f"{one.at or boat.place(float(one.x or 0.0))}{f', {one.side}' if one.side else ''}"
     if one.kind in ("draught", "freeboard"):
         value = float(getattr(one, one.kind))
-        return [_row(k, f"{one.kind} at {where}", "length", value, group.half)]
+        at = one.at or float(one.x or 0.0)
+        what = fact("row-height", of=one.kind, at=at, side=one.side)
+        return [_row(k, what, "length", value, group.half)]
     if one.kind == "pull":
         values = (float(one.pull_aft or 0.0), float(one.pull_fore or 0.0))
-        return _two(boat, k, one, "scale", values, group.half)
+        return _two(k, one, values, group.half)
     if one.kind == "laid":
         share = pulled(one.model_copy(update={"dived": True}), density_in(boat, one))
         values = (share * float(one.laid_aft or 0.0), share * float(one.laid_fore or 0.0))
-        return _two(
-            boat,
-            k,
-            one,
-            "laid, as it pulls,",
-            values,
-            (group.half**2 + _hangs(her, one) ** 2) ** 0.5,
-        )
+        return _two(k, one, values, (group.half**2 + _hangs(her, one) ** 2) ** 0.5)
     if one.kind == "shift":
-        where = "dived" if one.is_dived else "on the surface"
-        label = f"shift test {one.way}, {where}"
-        return [_row(k, label, "angle", abs(float(one.angle or 0.0)), _angle_half(one, group.half))]
-    label, kind = {
-        "mass": ("whole boat on the scale", "mass"),
-        "litres": (f"water out of {one.tank}", "volume"),
-        "tips": ("tips", "angle"),
-        "leans": ("leans", "angle"),
-    }[one.kind]
-    if one.kind in ("tips", "leans"):
-        label += ", dived" if one.is_dived else f", tanks {one.filled}"
-    return [_row(k, label, kind, float(getattr(one, one.kind)), group.half)]
+        what = fact("row-shift", way=one.way, dived=one.is_dived)
+        return [_row(k, what, "angle", abs(float(one.angle or 0.0)), _angle_half(one, group.half))]
+    if one.kind == "mass":
+        what, kind = fact("row-mass"), "mass"
+    elif one.kind == "litres":
+        what, kind = fact("row-litres", tank=str(one.tank)), "volume"
+    else:
+        what, kind = fact("row-lies", of=one.kind, dived=one.is_dived, filled=one.filled), "angle"
+    return [_row(k, what, kind, float(getattr(one, one.kind)), group.half)]
 
 
-def _row(k: int, label: str, kind: str, value: float, half: float) -> Row:
-    return Row(group=k, label=label, kind=kind, read=value, half=half)
+def _row(k: int, what: Fact, kind: str, value: float, half: float) -> Row:
+    return Row(group=k, what=what, kind=kind, read=value, half=half)
 
 
-def _two(
-    boat: Boat, k: int, one: Reading, word: str, values: tuple[float, float], half: float
-) -> list[Row]:
+def _two(k: int, one: Reading, values: tuple[float, float], half: float) -> list[Row]:
+    """Return what two scales read, or weights laid on deck as they pull [kg]."""
     ends = (float(one.x_aft or 0.0), float(one.x_fore or 0.0))
     return [
-        _row(k, f"{word} {boat.place(x)}", "mass", value, half)
+        _row(k, fact("row-pull", laid=one.kind == "laid", x=x), "mass", value, half)
         for x, value in zip(ends, values, strict=True)
     ]
 

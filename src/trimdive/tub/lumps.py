@@ -30,8 +30,8 @@ LEAST_ROOM = 5e-8  # m³; a tank off by less is left as listed
 CLEAR = 0.006  # so far from the waterline pieces stay, so that they do not cross it [m]
 INSET = 0.05  # of her length: so near to her ends no piece lies [-]
 FINE = (6, 9, 4)  # decimals of pieces: masses [kg], volumes [m³], places [m]
-ROOM = "room of the tank"
-NOTES = ("weight", "volume under the waterline", "volume above the waterline")
+ROOM = "tank-room"  # what a piece stands for: keys, for which text has the words
+NOTES = ("weight", "volume-below", "volume-above")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

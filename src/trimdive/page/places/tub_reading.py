@@ -86,10 +86,11 @@ def correct(desk: "Desk", _: Typed) -> None:
     Raises:
         TrimdiveError: There are no readings, or no list explains them together.
     """
+    from trimdive.text.tub_text import note_of
     from trimdive.text.tub_work import sound_story
 
     story = sound_story(desk.own.her)
-    desk.edit("list put right by the readings", story.written(desk.written()[0]))
+    desk.edit("list put right by the readings", story.written(desk.written()[0], note_of))
 
 
 def pieces(her: "Assessment") -> tuple[Piece, ...]:
@@ -106,13 +107,17 @@ def pieces(her: "Assessment") -> tuple[Piece, ...]:
 def _next(her: "Assessment", head: str) -> tuple[Piece, ...]:
     """Return what to read next, the most telling first, with the doubt left after it."""
     from trimdive.text import words
+    from trimdive.text.said import said
+    from trimdive.text.say import Say
     from trimdive.text.tub_sure import read_first
 
     found = read_first(her) if her.boat.tanks else []
     if not found:
         return ()
-    then = f"; then {found[1].name}" if len(found) > 1 else ""
-    text = f"{head}: {found[0].name}. It leaves {words.share(found[0].left)} of the doubt{then}."
+    what = [said(Say(her.boat), one.what) for one in found[:2]]
+    then = f"; then {what[1]}" if len(what) > 1 else ""
+    left = words.share(found[0].left)
+    text = f"{head}: {what[0]}. {left} of the uncertainty remains{then}."
     return (Piece(kind="line", text=text),)
 
 
