@@ -119,7 +119,9 @@ def test_every_field_of_the_bench_is_required_listed_assumed_or_a_choice(
         boat = parse(text)
         assert not_entered(boat) == (), "a good boat has all of it"
         for (table, field), less in without(boat):
-            if not_entered(less):
+            found = not_entered(less)
+            assert all(gap(one).enter.endswith(".") for one in found), "each has its words"
+            if found:
                 listed.setdefault(table, set()).add(field)
     for table in TABLES:
         name = table.__name__

@@ -17,7 +17,9 @@ from trimdive.failsafe import (
     failures,
 )
 from trimdive.rest import rest, state
-from trimdive.text.plant_figures import shown
+from trimdive.text.bench_text import bench_text
+from trimdive.text.layout import Words
+from trimdive.text.plant_figures import label, shown
 from trimdive.text.said import said
 from trimdive.text.say import Say
 
@@ -124,7 +126,12 @@ def test_every_kind_stands_beside_hers(bittern: Assessment) -> None:
     assert found[0].fitted
     assert found[0].name == "as she is"
     assert [one.kind for one in found[1:]] == list(KINDS)
-    assert all(shown(one, figure) for one in found for figure in one.figures)
+    say = Say(bittern.boat)
+    for one in found:
+        for figure in one.figures:
+            assert label(one, figure)
+            assert shown(one, figure)
+            assert said(say, figure.why)
     assert all(one.assumed for one in found[1:])
 
 
@@ -143,6 +150,28 @@ def test_what_tells_the_kinds_apart(bittern: Assessment) -> None:
     assert value["air bag"]["dry-pressure"] < 0  # vacuum
     assert found["air bag"].home.reserve < 0  # default state is heavy
     assert found["piston"].home.comes_up  # fails as it stands, trimmed light
+
+
+def test_what_a_plant_cannot_do_is_said_in_whole_sentences(grebe: Assessment) -> None:
+    """A motor too weak for its screw at depth: water stays in, or it does not start."""
+    motor = grebe.boat.plants[0].motor
+    assert motor is not None
+    for torque in (0.01, 0.1):
+        weak = motor.model_copy(update={"torque": torque})
+        plant = grebe.boat.plants[0].model_copy(update={"motor": weak})
+        boat = grebe.boat.model_copy(update={"plants": (plant,)})
+        her = Assessment(boat=boat, files=grebe.files)
+        troubles = her.works.answers[0].troubles
+        assert troubles
+        for one in troubles:
+            what, mend = said(Say(boat), one.what), said(Say(boat), one.mend)
+            assert one.where == plant.name
+            assert not what.endswith(".")
+            assert mend.endswith(".")
+            assert not mend.endswith("..")
+        text = "\n".join(one.text for one in bench_text(her) if isinstance(one, Words))
+        assert ".." not in text
+        assert any(one.key == "plant-start" for one in her.bench_findings)
 
 
 def test_a_boat_without_tanks_has_nothing_to_compare(bittern: Assessment) -> None:
