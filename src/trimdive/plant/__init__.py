@@ -4,7 +4,7 @@ from trimdive.plant.answer import DEPTHS, PlantAnswer, Trouble, answer
 from trimdive.plant.blows import Blow, blow, blows, blows_in
 from trimdive.plant.build import battery_of, rooms, system, systems
 from trimdive.plant.electric import Electric, Wire, electric, fuse_for, wire_drop, wire_for, wires
-from trimdive.plant.figures import Figure, seconds
+from trimdive.plant.figures import Figure
 from trimdive.plant.fill import PRESSED, Fill, begins, emptied, fill, fullest
 from trimdive.plant.gases import Gas, amount, bottle_gives, gas, too_weak_at, vapour_pressure
 from trimdive.plant.home import Home, Lift, home
@@ -52,7 +52,6 @@ __all__ = [
     "leak_flow",
     "point",
     "rooms",
-    "seconds",
     "system",
     "systems",
     "too_weak_at",

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import isinf
 from typing import Literal
 
 from trimdive.data import constant
@@ -17,22 +16,6 @@ from trimdive.plant.lost import does
 from trimdive.plant.state import inside
 from trimdive.plant.system import Bottle, Drive, Piston, System
 from trimdive.plant.usual import usual
-from trimdive.units import write
-
-MINUTES = 120.0  # from here on times are told in minutes [s]
-
-
-def seconds(value: float) -> str:
-    """Return a time as a builder reads it.
-
-    Args:
-        value: Time [s].
-    """
-    if isinf(value):
-        return "never"
-    if value < MINUTES:
-        return write(value, "time", "s", 0 if value >= 10 else 1)
-    return write(value, "time", "min", 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,9 +1,9 @@
 """Figures of a plant as a builder reads them: what each is called, and how it is written."""
 
 from functools import partial
+from math import isinf
 from typing import TYPE_CHECKING
 
-from trimdive.plant.figures import seconds
 from trimdive.plant.home import DEEPEST
 from trimdive.rest.named import share
 from trimdive.units import write
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from trimdive.boatfile.plant import Kind
     from trimdive.plant import Figure, PlantAnswer
 
+MINUTES = 120.0  # from here on times are given in minutes [s]
 TITLES: "dict[Kind, str]" = {
     "piston": "piston driven by a screw",
     "pump closed": "pump into a closed tank",
@@ -41,6 +42,19 @@ LABELS = {  # of figures, by their key; what stands at her depth is said of it
     "home-depth": "without power she comes up from",
     "home-reserve": "without power {at}",
 }
+
+
+def seconds(value: float) -> str:
+    """Return a time as a builder reads it.
+
+    Args:
+        value: Time [s].
+    """
+    if isinf(value):
+        return "never"
+    if value < MINUTES:
+        return write(value, "time", "s", 0 if value >= 10 else 1)
+    return write(value, "time", "min", 1)
 
 
 def bars(value: float) -> str:

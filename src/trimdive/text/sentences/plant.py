@@ -4,8 +4,7 @@ from math import pi
 
 from trimdive.data import row
 from trimdive.fact import Fact
-from trimdive.plant.figures import seconds
-from trimdive.text.plant_figures import at_depth, bars, grams, lightness
+from trimdive.text.plant_figures import at_depth, bars, grams, lightness, seconds
 from trimdive.text.said import said, says
 from trimdive.text.say import Say
 

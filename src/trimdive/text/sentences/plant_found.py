@@ -1,9 +1,8 @@
 """The words for a plant that is not in order, and for what mends it."""
 
 from trimdive.boatfile.plant import Kind
-from trimdive.plant.figures import seconds
 from trimdive.text.fills import fills_to
-from trimdive.text.plant_figures import bars
+from trimdive.text.plant_figures import bars, seconds
 from trimdive.text.said import says
 from trimdive.text.say import Say
 from trimdive.units import write
