@@ -25,7 +25,7 @@ HELD = {
     "findings": 124,
     "fromtub": 0,
     "kit": 0,
-    "lines": 21,
+    "lines": 4,
     "linkages": 0,
     "lists": 0,
     "litres": 0,

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from tests.lines.outlines import HALFWAY, NO_FLAT, closer_to_ends, holds, pins
 from tests.lines.tables import boat, volume_and_centre
+from tests.told import told
 
 from trimdive.lines import LinesTable, loft, read_table
 from trimdive.lines.outline import Finish, Outline
@@ -148,7 +149,7 @@ def test_the_widest_gap_of_a_round_hull_is_named() -> None:
 
 def test_the_advice_in_words() -> None:
     further = Further(what="half-breadth", x=0.4, share=0.6)
-    assert further.advice("400 mm") == "Measure the half-breadth at 400 mm."
+    assert told(further.advice) == "Measure the half-breadth at 400 mm from the stern."
 
 
 def test_a_band_as_a_share() -> None:

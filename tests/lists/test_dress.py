@@ -7,7 +7,7 @@ of 0.45359237 kg (exact by definition).
 from decimal import Decimal
 
 import pytest
-from tests.lists.told import SAY, told
+from tests.told import SAY, told
 
 from trimdive.lists import Answers, ListPreview, understood
 from trimdive.text.list_words import ask_sentence

@@ -9,7 +9,7 @@ import string
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.lists.told import all_told, told
+from tests.told import all_told, told
 
 from trimdive.errors import TrimdiveError
 from trimdive.lists import Answers, ListPreview, understood

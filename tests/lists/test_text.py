@@ -3,7 +3,7 @@
 import codecs
 
 import pytest
-from tests.lists.told import told
+from tests.told import told
 
 from trimdive.lists import ListError, understood
 

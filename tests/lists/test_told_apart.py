@@ -6,7 +6,7 @@ import zipfile
 import pytest
 from tests.lists.books import book_of, stored_book, xml_row
 from tests.lists.thirty import CASES, with_merge
-from tests.lists.told import SAY, all_told, told
+from tests.told import SAY, all_told, told
 
 from trimdive.lists import Answers, ListError, ListPreview, understood
 from trimdive.lists.bounds import MOST_CELLS

@@ -4,7 +4,7 @@ Every mass expected is worked out by hand from the figures in the list.
 """
 
 import pytest
-from tests.lists.told import all_told, told
+from tests.told import all_told, told
 
 from trimdive.lists import Answers, ListPreview, understood
 

@@ -5,7 +5,7 @@ import datetime
 import pytest
 from openpyxl import Workbook
 from tests.lists.books import book_of, bytes_of, stored_book, xml_row
-from tests.lists.told import all_told, told
+from tests.told import all_told, told
 
 from trimdive.lists import Answers, ListError, understood
 

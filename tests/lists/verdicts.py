@@ -2,7 +2,7 @@
 
 import pytest
 from tests.lists.thirty import Case
-from tests.lists.told import told
+from tests.told import told
 
 from trimdive.errors import TrimdiveError
 from trimdive.lists import ListPreview, understood

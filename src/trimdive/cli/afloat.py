@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 from trimdive.cli.layout import Block, Cells, heading, line, table, terms
 from trimdive.litres.moves import stand_ins
 from trimdive.text import words
+from trimdive.text.said import said
+from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -135,7 +137,7 @@ def _notes(her: "Assessment") -> Iterator[Block]:
             f"Given by its outline only, the volume of {name} below the waterline may be off by "
             f"± {words.share(sure.nabla.share)}, its waterplane by "
             f"± {words.share(sure.waterplane.share)}. "
-            f"{sure.further.advice(boat.place(sure.further.x))}"
+            f"{said(Say(boat), sure.further.advice)}"
         )
     if not afloat:
         return

@@ -7,6 +7,7 @@ from trimdive.boatfile import LinesRegion, RoundRegion
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.surfaces import table_of, text_of
+from trimdive.fact import Fact, fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines import Doubt, doubts, mended
@@ -16,7 +17,7 @@ from trimdive.lines.keel import keel_doubt
 def _figure(
     limit: Limit,
     subject: str,
-    what: str,
+    what: Fact | str,
     mend: str,
     rank: int,
     *,
@@ -165,7 +166,7 @@ def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 text = mended(table, doubt).text
                 edits = (Edit(action="file", path=region.file, fields=(("text", text),)),)
                 mend = f"Write {doubt.likely}, if that is what the plan says."
-            what = f"{doubt.where}: {doubt.text}"
+            what = fact("line-of-table", where=doubt.where, doubt=doubt.what)
             yield _figure(limit, doubt.where, what, mend, 38, stands=doubt.off, edits=edits)
         keel = keel_doubt(table)
         if keel is not None and keel.off > limit.value:

@@ -6,6 +6,7 @@ from itertools import combinations
 
 import numpy as np
 
+from trimdive.fact import fact
 from trimdive.lines.batten import by_the_others, shares
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import (
@@ -22,16 +23,16 @@ from trimdive.lines.suspects import (
 from trimdive.lines.table import LinesTable
 
 WILD = 1.0  # of the greatest half-breadth; further off, an end station is doubted as others [-]
-SPOKEN = {
-    "keel": "the keel",
-    "keel half": "the half-breadth of the keel",
-    "widest": "the height of the greatest breadth",
-    "half breadth": "the half-breadth",
-    "deck": "the deck",
-    "deck half": "the half-breadth of the deck",
-    "radius": "the radius",
-    "axis": "the axis",
-}
+RUNNING = (  # columns that run along the hull
+    "keel",
+    "keel half",
+    "widest",
+    "half breadth",
+    "deck",
+    "deck half",
+    "radius",
+    "axis",
+)
 HEIGHTS = ("keel", "widest", "deck", "axis")
 
 
@@ -58,7 +59,7 @@ def column_suspects(table: LinesTable) -> Iterator[Suspect]:
 def _columns(table: LinesTable) -> Iterator[tuple[str, int, list[int]]]:
     """Yield what runs along the hull: its name, its column, and one row a station."""
     if table.layout != "points":
-        for word in SPOKEN:
+        for word in RUNNING:
             if (column := table.column(word)) is not None:
                 yield word, column, list(range(len(table.rows)))
         return
@@ -88,7 +89,7 @@ def _down(table: LinesTable, word: str, column: int, rows: list[int]) -> Iterato
             yield Cell(
                 row=rows[place],
                 column=column,
-                what=SPOKEN[word],
+                what=fact("figure-under", column=word),
                 upright=word in HEIGHTS,
                 value=float(v[place]),
                 off=off,

@@ -13,8 +13,8 @@ import numpy as np
 
 from trimdive.lines.mesh import Floats, Ints
 
+# How a curve ends: as it likes, with no slope (its mirror image even), with no bend (odd).
 End = Literal["free", "level", "straight"]
-"""How a curve ends: as it likes, with no slope (its mirror image even), with no bend (odd)."""
 
 ROOM = 3.0  # slope over the lesser chord slope that still keeps a cubic monotone
 

@@ -9,6 +9,7 @@ Source: common practice, no source (a loftsman looks along the waterlines and do
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from trimdive.fact import Fact
 from trimdive.lines.columns import column_suspects
 from trimdive.lines.heads import heads_doubt
 from trimdive.lines.order import order_doubt, place_doubt
@@ -27,15 +28,11 @@ class Doubt:
     """One figure of a table that looks wrong."""
 
     where: str  # table and line
-    text: str  # the whole doubt, in one line
+    what: Fact  # what is doubted, and what was likely meant
     found: str  # as typed
     likely: str  # what was likely meant; '' where nothing common explains it
     off: float  # how far it stands off [m]
     changes: tuple[Change, ...]  # what mends it; none where it is for the builder to say
-
-    def __str__(self) -> str:
-        """Return the doubt in one line."""
-        return self.text
 
 
 def doubts(table: LinesTable) -> tuple[Doubt, ...]:
@@ -104,7 +101,7 @@ def _fair_swaps(table: LinesTable) -> Iterator[Suspect]:
 def _doubt(table: LinesTable, suspect: Suspect) -> Doubt:
     return Doubt(
         where=f"{table.name}:{suspect.line}",
-        text=suspect.text,
+        what=suspect.what,
         found=suspect.found,
         likely=suspect.likely,
         off=abs(suspect.off),

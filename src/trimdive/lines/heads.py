@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from trimdive.fact import fact
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import Change, Suspect
 from trimdive.lines.table import LinesTable, separator
@@ -52,7 +53,7 @@ def _swapped(table: LinesTable, first: int, second: int) -> Suspect:
     a, b = heads[first], heads[second]
     return Suspect(
         line=table.head,
-        text=f"the columns {a.strip()} and {b.strip()} stand in each other's place?",
+        what=fact("heads-exchanged", first=a.strip(), second=b.strip()),
         found=a.strip(),
         likely=b.strip(),
         off=0.0,

@@ -54,17 +54,20 @@ def loft(
 def _check_body(table: LinesTable) -> None:
     """Say so when a section is no section, with the figure that was likely meant."""
     for section in table.stations:
-        if what := fault(section):
-            doubted = next(iter(doubts(table)), None)
-            raise GeometryError(
-                what,
-                f"{table.name}:{section.row}",
-                f"Perhaps {doubted}" if doubted else "Give its points from keel to deck in order.",
-            )
+        if wrong := fault(section):
+            raise _no_section(table, section.row, wrong)
     if not any(section.half_area > 0.0 for section in table.stations):
         raise GeometryError(
             "these sections enclose nothing", table.name, "Look at the columns of half-breadths."
         )
+
+
+def _no_section(table: LinesTable, line: int, wrong: GeometryError) -> GeometryError:
+    """Return the error for a section that is none, with the figure that was likely meant."""
+    doubted, mend = next(iter(doubts(table)), None), wrong.mend
+    if doubted and doubted.likely:
+        mend = f"In {doubted.where} {doubted.found} is likely meant as {doubted.likely}."
+    return GeometryError(wrong.what, f"{table.name}:{line}", mend)
 
 
 def _loft_round(table: LinesTable, along: int, around: int, axis_z: float | None) -> Mesh:

@@ -11,6 +11,7 @@ from trimdive.records import short
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Remade = tuple[Callable[[Floats, Ints], "Mesh"], tuple[Floats, Ints]]  # as it goes elsewhere
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -27,7 +28,7 @@ class Mesh:
 
     __repr__ = short
 
-    def __reduce__(self) -> "tuple[Callable[[Floats, Ints], Mesh], tuple[Floats, Ints]]":
+    def __reduce__(self) -> Remade:
         """Return how it is made anew in another process, without what is kept with it."""
         return _made, (self.vertices, self.triangles)
 

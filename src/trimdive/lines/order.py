@@ -2,11 +2,12 @@
 
 import numpy as np
 
+from trimdive.fact import Fact, fact
 from trimdive.lines.batten import strain
 from trimdive.lines.mesh import Floats
 from trimdive.lines.slips import slips, swapped_digits
 from trimdive.lines.station import Station
-from trimdive.lines.suspects import Change, Suspect, length
+from trimdive.lines.suspects import Change, Suspect
 from trimdive.lines.table import LinesTable, number
 
 LONE = 4.0  # an end station this many times the widest other spacing away is doubted [-]
@@ -105,23 +106,28 @@ def _suspect(table: LinesTable, at: int, likely: str) -> Suspect:
     section = table.stations[at]
     typed = _typed(table, at)
     column = _x_column(table)
-    before = f"after {_typed(table, at - 1)}" if at else f"before {_typed(table, 1)}"
-    asked = f"; {likely}?" if likely else "; the stations are taken in order of x."
     stop = table.stations[at + 1].row if at + 1 < len(table.stations) else table.rows[-1] + 1
     rows = [line for line in table.rows if section.row <= line < stop]
-    told = f"stands {before} and is out of order"
-    if _rises_all(table):
-        told = (
-            f"lies {length(_gap(table, at), table)} from the next, and the lines are unfair there"
-        )
     return Suspect(
         line=section.row,
-        text=f"station {typed} {told}{asked}",
+        what=_what(table, at, likely),
         found=typed,
         likely=likely,
         off=_gap(table, at),
         strain=np.inf,
         changes=tuple(Change(line=row, column=column, likely=likely) for row in rows if likely),
+    )
+
+
+def _what(table: LinesTable, at: int, likely: str) -> Fact:
+    """Return what is doubted of the place of a station."""
+    typed = _typed(table, at)
+    if _rises_all(table):
+        gap = _gap(table, at)
+        return fact("station-unfair", station=typed, gap=gap, unit=table.unit, likely=likely)
+    beside = _typed(table, at - 1 if at else 1)
+    return fact(
+        "station-out-of-order", station=typed, beside=beside, is_first=not at, likely=likely
     )
 
 

@@ -22,6 +22,7 @@ from typing import Literal
 
 import numpy as np
 
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Floats
 from trimdive.lines.outline import Outline, Pins, boxes, net, through
 from trimdive.lines.outline_figures import Figures, Waterline, figures
@@ -29,13 +30,6 @@ from trimdive.lines.outline_sections import Section
 
 What = Literal["keel", "deck", "half-breadth", "section", "widest point"]
 LINES: dict[What, str] = {"keel": "keel", "deck": "deck", "half-breadth": "half"}
-WORDS: dict[What, str] = {
-    "keel": "the height of the keel",
-    "deck": "the height of the deck",
-    "half-breadth": "the half-breadth",
-    "section": "the section, with calipers and a square,",
-    "widest point": "the height at which she is widest",
-}
 
 ALONG = 48  # steps along the hull while it is drawn over and over [-]
 LEFT_OUT = 0.6  # of what leaving a figure out does to it, in a gap half as wide [-]
@@ -94,9 +88,10 @@ class Further:
     x: float  # place along the hull, from the stern [m]
     share: float  # what would be left of the spread of the volume [-]
 
-    def advice(self, place: str) -> str:
-        """Return what to measure, for a builder; ``place`` is x as the builder writes it."""
-        return f"Measure {WORDS[self.what]} at {place}."
+    @property
+    def advice(self) -> Fact:
+        """Return what to measure."""
+        return fact("measure-outline", what=self.what, x=self.x)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trimdive.errors import GeometryError
 from trimdive.lines.mesh import Floats
 
 SAME_PLACE = 1e-9  # closer than this, two points are one [m]
@@ -68,14 +69,17 @@ def station(x: float, pins: list[tuple[float, float, str, bool]], row: int) -> S
     return Station(x=x, points=np.array(kept), lines=tuple(lines), row=row)
 
 
-def fault(section: Station) -> str:
-    """Return what keeps a run of points from being a section, or ''."""
+def fault(section: Station) -> GeometryError | None:
+    """Return the error, without its place, for a run of points that is no section, or None."""
+    mend = "Give its points from keel to deck in order."
     if (crossing := first_crossing(section.points)) is not None:
         y, z = (f"{value * 1e3:.0f} mm" for value in crossing)
-        return f"the section crosses itself near half-breadth {y}, height {z}"
+        what = f"the section crosses itself near half-breadth {y}, height {z}"
+        return GeometryError(what, "", mend)
     if section.breadth > 0.0 and section.half_area <= 0.0:
-        return "the section runs from deck to keel, or its columns are swapped"
-    return ""
+        what = "the section runs from deck to keel, or its columns are swapped"
+        return GeometryError(what, "", mend)
+    return None
 
 
 def first_crossing(points: Floats) -> Floats | None:

@@ -1,8 +1,9 @@
-"""Figures under suspicion: what is asked of them, and how the doubt is written."""
+"""Figures under suspicion: what is asked of them, and what is doubted."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from trimdive.fact import Fact, fact
 from trimdive.lines.slips import slipped_points, swapped_digits
 from trimdive.lines.table import LinesTable, number
 from trimdive.units import number_in
@@ -30,7 +31,7 @@ class Suspect:
     """A figure that looks wrong."""
 
     line: int  # of the file
-    text: str  # the doubt in one line
+    what: Fact  # the doubt
     found: str  # as typed
     likely: str  # '' where nothing common explains it
     off: float  # how far it stands off its neighbours, outwards or upwards positive [m]
@@ -44,7 +45,7 @@ class Cell:
 
     row: int  # index into the rows of the table
     column: int
-    what: str  # which figure, for reading
+    what: Fact  # which figure
     upright: bool  # a height; otherwise a breadth
     value: float  # [m]
     off: float  # outwards or upwards positive [m]
@@ -55,9 +56,14 @@ class Cell:
 
 def length(value: float, table: LinesTable) -> str:
     """Return a length in the unit of the table, for reading [m]."""
-    figure = number_in(abs(value), "length", table.unit)
+    return length_in(value, table.unit)
+
+
+def length_in(value: float, unit: str) -> str:
+    """Return a length in a unit, for reading [m]."""
+    figure = number_in(abs(value), "length", unit)
     digits = 0 if figure >= 10.0 else 1 if figure >= 1.0 else 2
-    return f"{figure:.{digits}f} {table.unit}"
+    return f"{figure:.{digits}f} {unit}"
 
 
 def typed(table: LinesTable, row: int, column: int) -> str:
@@ -93,18 +99,17 @@ def inexplicable(table: LinesTable, cell: Cell) -> Iterator[Suspect]:
     """Yield a figure that stands far off though no common slip explains it."""
     breadth = max(section.breadth for section in table.stations)
     if cell.alone > QUITE_ALONE and abs(cell.off) > FAR * breadth:
-        about = length(max(cell.value - cell.off, 0.0), table)
-        yield replace(suspect(table, cell, f"about {about}"), likely="", changes=())
+        about = max(cell.value - cell.off, 0.0)
+        yield replace(suspect(table, cell, ""), what=_off(table, cell, about=about), changes=())
 
 
 def suspect(table: LinesTable, cell: Cell, likely: str) -> Suspect:
     """Return the suspect for one figure, with the figure that was likely meant."""
     found = typed(table, cell.row, cell.column)
-    apart = f"{length(cell.value - cell.beside, table)} {_side(cell)}"
     line = table.rows[cell.row]
     return Suspect(
         line=line,
-        text=f"{_place(table, cell)}: {found} lies {apart} its neighbours; {likely}?",
+        what=_off(table, cell, likely=likely),
         found=found,
         likely=likely,
         off=cell.off,
@@ -119,7 +124,13 @@ def exchanged(table: LinesTable, first: Cell, second: Cell) -> Suspect:
     line = table.rows[first.row]
     return Suspect(
         line=line,
-        text=f"{_place(table, first)}: {a} and {b} ({second.what}) stand in each other's place?",
+        what=fact(
+            "figures-exchanged",
+            station=_station(table, first),
+            figure=first.what,
+            other=second.what,
+            typed=(a, b),
+        ),
         found=a,
         likely=b,
         off=first.off,
@@ -138,12 +149,21 @@ def exchange_explains(first: Cell, second: Cell) -> bool:
     return abs(a) <= EXPLAINS * abs(first.off) and abs(b) <= EXPLAINS * abs(second.off)
 
 
-def _side(cell: Cell) -> str:
-    if cell.upright:
-        return "above" if cell.value > cell.beside else "below"
-    return "outside" if cell.value > cell.beside else "inside"
+def _off(table: LinesTable, cell: Cell, *, likely: str = "", about: float = 0.0) -> Fact:
+    """Return that a figure lies off its neighbours, and what was meant, or about what [m]."""
+    return fact(
+        "figure-off",
+        station=_station(table, cell),
+        figure=cell.what,
+        typed=typed(table, cell.row, cell.column),
+        off=cell.value - cell.beside,
+        is_height=cell.upright,
+        likely=likely,
+        about=about,
+        unit=table.unit,
+    )
 
 
-def _place(table: LinesTable, cell: Cell) -> str:
-    x = table.column("x") or 0
-    return f"station {typed(table, cell.row, x)}, {cell.what}"
+def _station(table: LinesTable, cell: Cell) -> str:
+    """Return the place of a station as it was typed."""
+    return typed(table, cell.row, table.column("x") or 0)

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from trimdive.fact import fact
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import Change, Suspect
 from trimdive.lines.table import LinesTable
@@ -74,10 +75,7 @@ def _suspect(table: LinesTable, row: int, at: int, off: float) -> Suspect:
     lines = table.rows[row], table.rows[row + 1]
     return Suspect(
         line=lines[0],
-        text=(
-            f"station {a[x]}: points {at + 1} and {at + 2} ({first} and {second}) "
-            "stand in each other's place?"
-        ),
+        what=fact("points-exchanged", station=a[x], first=at + 1, typed=(first, second)),
         found=first,
         likely=second,
         off=off,

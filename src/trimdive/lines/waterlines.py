@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from trimdive.fact import fact
 from trimdive.lines.batten import FEWEST, by_the_others, shares
 from trimdive.lines.mesh import Floats
 from trimdive.lines.suspects import (
@@ -102,11 +103,11 @@ def _cells(table: LinesTable, at: int, sections: Sections) -> list[tuple[Cell, f
         value = float(table.figures[row, column])
         expected, strain, alone = sections.expected(height, value)
         if low < height < high and math.isfinite(expected):
-            what = f"height {_height(table, row, column)} {table.unit}"
+            height_typed = _height(table, row, column)
             cell = Cell(
                 row=row,
                 column=column,
-                what=what,
+                what=fact("figure-at-height", height=height_typed, unit=table.unit),
                 upright=False,
                 value=value,
                 off=value - expected,
@@ -201,7 +202,7 @@ def _height_slips(table: LinesTable, at: int) -> Iterator[Suspect]:
         cell = Cell(
             row=row,
             column=column,
-            what=f"half-breadth {typed(table, row, breadth)} {table.unit}",
+            what=fact("figure-at-breadth", breadth=typed(table, row, breadth), unit=table.unit),
             upright=True,
             value=here,
             off=here - min(max(here, low), high),
@@ -225,7 +226,7 @@ def _height_of(table: LinesTable, cell: Cell) -> Cell:
     """Return the height of a point whose half-breadth is given."""
     column = table.column("z") or 0
     z = float(table.figures[cell.row, column])
-    return replace(cell, column=column, value=z, upright=True, what="height")
+    return replace(cell, column=column, value=z, upright=True, what=fact("figure-height"))
 
 
 def _are_swapped(table: LinesTable, cell: Cell, sections: Sections) -> bool:

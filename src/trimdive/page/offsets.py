@@ -2,9 +2,12 @@
 
 from dataclasses import dataclass
 
+from trimdive.boatfile import Units
 from trimdive.errors import BoatFileError
-from trimdive.lines.doubts import Doubt, doubts
+from trimdive.lines.doubts import doubts
 from trimdive.lines.table import LinesTable, number, read_table, separator
+from trimdive.text.said import said
+from trimdive.text.say import say_in
 from trimdive.units import number_in, read
 
 MOST = 4000  # cells shown; a longer table is edited in a spreadsheet [-]
@@ -30,12 +33,12 @@ class Offsets:
     unit: str
     heads: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]  # none where the table is too long
-    doubts: tuple[Doubt, ...]
+    doubts: tuple[tuple[str, str], ...]  # each in words, with the figure to write if one is likely
 
 
 def offsets_of(text: str, file: str) -> Offsets:
     """Return a table of lines as the page shows it."""
-    table = read_table(text, file)
+    table, say = read_table(text, file), say_in(Units())  # figures are in the unit of the table
     is_long = len(table.rows) * len(table.columns) > MOST
     found = () if is_long else doubts(table)
     doubted = {(change.line, change.column) for doubt in found for change in doubt.changes}
@@ -46,7 +49,7 @@ def offsets_of(text: str, file: str) -> Offsets:
         unit=table.unit,
         heads=tuple(one.word for one in table.columns),
         rows=rows,
-        doubts=found,
+        doubts=tuple((said(say, one.what), one.likely if one.changes else "") for one in found),
     )
 
 

@@ -1,4 +1,4 @@
-"""What is said of a weight list, in words."""
+"""What facts say, in words, where there is no boat."""
 
 from collections.abc import Iterable
 
