@@ -4,7 +4,7 @@ import difflib
 import tomllib
 
 import pytest
-from tests.lists.told import SAY, all_told, told
+from tests.told import SAY, all_told, told
 
 from trimdive.boatfile import Boat, parse
 from trimdive.lists import (
@@ -17,7 +17,7 @@ from trimdive.lists import (
     understood,
 )
 from trimdive.lists.alike import is_lead
-from trimdive.text.list_words import shown, unanswered
+from trimdive.text.list_words import remarks, shown, unanswered
 
 BOAT = """\
 format = 1
@@ -98,7 +98,8 @@ def test_names_that_are_taken_get_a_number() -> None:
 
 def applied(text: str, list_: str, **said: str) -> tuple[str, Boat]:
     boat = parse(text)
-    edited = taken_over(text, plan_of(read(list_, **said), boat), boat)
+    plan = plan_of(read(list_, **said), boat)
+    edited = taken_over(text, plan, boat, remarks(plan))
     return edited, parse(edited)
 
 
@@ -183,7 +184,8 @@ def test_every_part_is_read_back_from_the_boat_file() -> None:
     rows = "".join(f"part {k};1;{k + 0.25};{10 * k};{k};ABS;;;\n" for k in range(1, 200))
     preview = read(LIST.split("\n")[0] + "\n" + rows)
     boat = parse(BOAT)
-    after = parse(taken_over(BOAT, plan_of(preview, boat), boat))
+    plan = plan_of(preview, boat)
+    after = parse(taken_over(BOAT, plan, boat, remarks(plan)))
     assert sum(part.mass or 0.0 for part in after.parts[2:]) == pytest.approx(
         sum(k + 0.25 for k in range(1, 200)) / 1000
     )
@@ -225,11 +227,11 @@ def test_a_pack_beside_a_guessed_battery_is_asked_about() -> None:
         ask.what
     )
     with pytest.raises(ListError, match="'same' is still asked for"):
-        taken_over(GUESSED, asked, boat)
+        taken_over(GUESSED, asked, boat, remarks(asked))
     for same, names, mass in (("yes", [], 610), ("no", ["LiPo pack"], 570)):
         plan = plan_of(read(PACKS, inside="main", same=same), boat)
         assert not plan.preview.asks
-        after = parse(taken_over(GUESSED, plan, boat))
+        after = parse(taken_over(GUESSED, plan, boat, remarks(plan)))
         masses = {part.name: part.mass for part in after.parts}
         assert masses["battery"] == pytest.approx(mass / 1e3)
         assert [name for name in masses if name == "LiPo pack"] == names
@@ -241,7 +243,8 @@ def test_a_pack_beside_a_guessed_battery_is_asked_about() -> None:
 def test_rows_of_plain_lead_do_not_go_into_the_cylinder() -> None:
     boat = parse(GUESSED)
     plan = plan_of(read(PACKS, inside="main", same="no"), boat)
-    after = {part.name: part for part in parse(taken_over(GUESSED, plan, boat)).parts}
+    text = taken_over(GUESSED, plan, boat, remarks(plan))
+    after = {part.name: part for part in parse(text).parts}
     assert after["lead fore"].inside is None
     assert after["lead fore"].material == "lead"
     assert after["LiPo pack"].inside == "main"

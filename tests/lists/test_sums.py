@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.conftest import BOATS
-from tests.lists.told import SAY, told
+from tests.told import SAY, told
 
 from trimdive.boatfile import parse
 from trimdive.lists import ListPreview, plan_of, taken_over, understood
-from trimdive.text.list_words import aboard_words, sum_sentence
+from trimdive.text.list_words import aboard_words, remarks, sum_sentence
 
 
 def read(text: str) -> ListPreview:
@@ -129,7 +129,7 @@ def test_a_mass_is_written_no_finer_than_typed_and_is_then_the_same() -> None:
     boat = parse(text)
     plan = plan_of(listed, boat)
     assert aboard_words(plan) == "2 new parts; 0 aboard already"
-    text = taken_over(text, plan, boat)
+    text = taken_over(text, plan, boat, remarks(plan))
     assert 'mass = "127.57 g"' in text
     assert 'mass = "25.55 g"' in text
     again = plan_of(listed, parse(text))

@@ -11,7 +11,7 @@ from trimdive.lists import Answers, ListError, ListPreview, Plan, plan_of, read_
 from trimdive.lists import written as list_bytes
 from trimdive.lists.parts import aboard
 from trimdive.lists.places import Placed, placed
-from trimdive.text.list_words import rows_text, unanswered
+from trimdive.text.list_words import remarks, rows_text, unanswered
 from trimdive.text.said import said
 from trimdive.text.say import Say
 
@@ -78,7 +78,7 @@ def list_applied(read: ListRead, *, leave_out: bool) -> str:
         return f"{loaded.path}: nothing to change, it holds all of this."
     if plan.preview.asks:
         raise unanswered(Say(loaded.boat), plan.preview)
-    save(loaded, taken_over(read.placed.text, plan, loaded.boat))
+    save(loaded, taken_over(read.placed.text, plan, loaded.boat, remarks(plan)))
     previous = previous_of(loaded.path).name
     return (
         f"Written: {len(plan.new)} new, {len(plan.changes)} weighed again"

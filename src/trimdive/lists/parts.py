@@ -1,6 +1,6 @@
 """From a list that is understood to pieces of a boat file: new parts, and masses that change."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil, log10
 
@@ -32,6 +32,7 @@ FINER = 1e-3  # of what the last part of a figure makes, so that its unit may be
 SAME = 1e-6  # masses that differ by less are one mass [-]
 
 Fields = dict[str, str | float | int | bool | list[str]]
+Remark = Callable[[Item, str], str]  # of a row, and of the name that its part has
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +78,7 @@ def parts_of(preview: ListPreview, taken: Iterable[str] = ()) -> tuple[Fields, .
         ListError: Something is still missing.
     """
     _stop(preview, preview.items)
-    return tuple(fields for fields, _ in _pieces(preview, preview.items, taken))
+    return tuple(_pieces(preview, preview.items, taken))
 
 
 def _stop(preview: ListPreview, items: Sequence[Item]) -> None:
@@ -96,16 +97,14 @@ def _stop(preview: ListPreview, items: Sequence[Item]) -> None:
         raise ListError(what, preview.name, "Write it into the list, or answer it.")
 
 
-def _pieces(
-    preview: ListPreview, items: Sequence[Item], taken: Iterable[str]
-) -> list[tuple[Fields, str]]:
-    """Return the fields of each part, and what of its row only a comment can hold."""
+def _pieces(preview: ListPreview, items: Sequence[Item], taken: Iterable[str]) -> list[Fields]:
+    """Return the fields of each part."""
     names = {name.casefold() for name in taken}
-    found: list[tuple[Fields, str]] = []
+    found: list[Fields] = []
     for item in items:
         name = _own_name(item.name, names)
         names.add(name.casefold())
-        found.append((_fields(preview, item, name), _remark(item, name, preview)))
+        found.append(_fields(preview, item, name))
     return found
 
 
@@ -179,17 +178,6 @@ def mass_text(item: Item, unit: str, share: float = 1.0) -> str:
     decimals = ceil(-log10(number_in(item.fine * FINER, "mass", name)))
     number = round(number_in(item.mass, "mass", name), decimals) * share
     return f"{number:.9g} {name}"
-
-
-def _remark(item: Item, name: str, preview: ListPreview) -> str:
-    """Return what of a row a boat file has no field for."""
-    told = [item.words.get("group", ""), item.words.get("note", "")]
-    if item.quantity != 1:
-        one = quantity(item.mass / item.quantity, "mass", preview.mass_unit)
-        told.append(f"{item.quantity:g} pieces of {one}")
-    if name != item.name:
-        told.append(f"in the list: {item.name}")
-    return "; ".join(filter(None, told))
 
 
 def aboard(boat: Boat) -> tuple[Aboard, ...]:
@@ -270,13 +258,14 @@ def same_piece(item: Item, pieces: Sequence[Aboard]) -> Aboard | None:
     return next(iter(of_kind or named), None)
 
 
-def taken_over(text: str, plan: Plan, boat: Boat) -> str:
+def taken_over(text: str, plan: Plan, boat: Boat, remark: Remark) -> str:
     """Return the text of a boat file with a list taken over; every other line stays as it is.
 
     Args:
         text: Text of the boat file.
         plan: What to do.
         boat: The boat in that text, resolved.
+        remark: What is written above a part: what of its row only a comment can hold.
 
     Raises:
         ListError: Something is still missing.
@@ -294,14 +283,17 @@ def taken_over(text: str, plan: Plan, boat: Boat) -> str:
             text = set_value(text, f"{change.piece.path}.known", known)
     names = [piece.name for piece in aboard(boat)]
     pieces = _pieces(plan.preview, plan.new, names)
-    return _with_parts(text, pieces) if pieces else text
+    remarks = [
+        remark(item, str(fields["name"])) for item, fields in zip(plan.new, pieces, strict=True)
+    ]
+    return _with_parts(text, pieces, remarks) if pieces else text
 
 
-def _with_parts(text: str, pieces: Sequence[tuple[Fields, str]]) -> str:
+def _with_parts(text: str, pieces: Sequence[Fields], remarks: Sequence[str]) -> str:
     """Return the text with parts behind its last part, each below its comment."""
     blocks = [
         (f"# {' '.join(remark.split())}\n" if remark else "") + append("", "part", fields).lstrip()
-        for fields, remark in pieces
+        for fields, remark in zip(pieces, remarks, strict=True)
     ]
     held = append(text.replace("\r\n", "\n"), "part", {"name": MARK})
     place = append("", "part", {"name": MARK}).lstrip()

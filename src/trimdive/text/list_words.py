@@ -1,10 +1,12 @@
 """A weight list in words: its rows, its masses, whether its sums are right, what is still asked."""
 
 from collections.abc import Iterable
+from functools import partial
 from typing import TYPE_CHECKING, cast
 
 from trimdive.errors import ListError
 from trimdive.lists import Ask, ColumnRead, Item, ListPreview, Plan, RowRead, SumRead
+from trimdive.lists.parts import Remark, quantity
 from trimdive.text.said import said
 from trimdive.text.say import Say
 from trimdive.units import number_in, unit_named
@@ -118,6 +120,21 @@ def aboard_words(plan: Plan) -> str:
         told.append(f"{same} {'of them ' if not changed else ''}with the same mass")
     count = f"{new} new {'part' if new == 1 else 'parts'}; {changed + same} aboard already"
     return ", ".join([count, *told])
+
+
+def remarks(plan: Plan) -> Remark:
+    """Return what writes, of a row and its part's name, what a boat file has no field for."""
+    return partial(_remark, plan.preview.mass_unit)
+
+
+def _remark(unit: str, item: Item, name: str) -> str:
+    told = [item.words.get("group", ""), item.words.get("note", "")]
+    if item.quantity != 1:
+        one = quantity(item.mass / item.quantity, "mass", unit)
+        told.append(f"{item.quantity:g} pieces of {one}")
+    if name != item.name:
+        told.append(f"in the list: {item.name}")
+    return "; ".join(filter(None, told))
 
 
 def column_words(say: Say, column: ColumnRead) -> str:

@@ -24,6 +24,7 @@ from trimdive.text.list_words import (
     ask_sentence,
     column_words,
     doubts_of,
+    remarks,
     shown,
     sum_sentence,
     why_of,
@@ -163,7 +164,7 @@ def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:
         text, moves = there.text, there.moves
     if not plan.new and not plan.changes and not moves:
         raise ListError("she holds all of this already", brought.name, "Nothing was changed.")
-    new = taken_over(text, plan, desk.own.her.boat)
+    new = taken_over(text, plan, desk.own.her.boat, remarks(plan))
     did = f"{len(plan.new)} new, {len(plan.changes)} weighed again"
     did += f", {len(moves)} moved" if moves else ""
     desk.edit(f"{brought.name}: {did}", new)
