@@ -7,9 +7,11 @@ import pytest
 from tests.said import what_of
 
 from trimdive.assessment import Assessment
+from trimdive.data import table
 from trimdive.errors import StarterError
 from trimdive.starter import Starter, Wish, starter
 from trimdive.text.first_boat import first_boat
+from trimdive.text.sentences.starter import PARTS
 from trimdive.units import number_in
 
 # Order of magnitude by length, wet hulls (common practice, no source): length [m], mass [kg],
@@ -152,3 +154,7 @@ def test_her_own_figures_are_kept() -> None:
 def test_what_cannot_be_is_refused(wish: dict[str, float], said: str) -> None:
     with pytest.raises(StarterError, match=said):
         starter(Wish(**{"name": "Dotterel", "length": 1.3, **wish}))  # pyright: ignore[reportArgumentType]
+
+
+def test_what_is_said_beside_a_part_is_said_of_one_in_the_table() -> None:
+    assert set(PARTS) <= {entry["name"] for entry in table("starter")}
