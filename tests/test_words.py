@@ -36,7 +36,7 @@ HELD = {
     "reach": 2,
     "rest": 0,
     "seals": 0,
-    "slips": 17,
+    "slips": 0,
     "starter": 0,
     "strength": 0,
     "sure": 0,

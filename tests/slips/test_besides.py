@@ -14,6 +14,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, load, parse, set_value
 from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
+from trimdive.fact import fact
 from trimdive.slips import explained
 from trimdive.slips.candidates import candidates
 from trimdive.slips.choose import as_filed, besides_of
@@ -81,7 +82,7 @@ def test_the_fresh_slip_of_a_boat_by_chance_is_named_first(
 @pytest.mark.parametrize(
     ("path", "value", "asked"),
     [
-        ("region[2].above", "1320 mm", "upper hull and casing, 'above' 1320 mm: 132 mm"),
+        ("region[2].above", "1320 mm", "upper hull, above 1320 mm: 132 mm"),
     ],
 )
 def test_a_region_of_which_nothing_is_left_is_asked_for_its_edge(
@@ -148,8 +149,14 @@ def test_paths_as_the_file_has_them() -> None:
 def test_grams_and_ounces() -> None:
     """The ounce is 28.349523125 g by definition (NIST SP 811)."""
     times = {one.why: one.times for one in factors("mass", "mass", None)}
-    assert times["grams for ounces"] == pytest.approx(28.349523125) == OUNCE
-    assert times["ounces for grams"] == pytest.approx(1 / 28.349523125)
+    assert (
+        times[fact("slip-unit", meant="grams", written="ounces")]
+        == pytest.approx(28.349523125)
+        == OUNCE
+    )
+    assert times[fact("slip-unit", meant="ounces", written="grams")] == pytest.approx(
+        1 / 28.349523125
+    )
 
 
 def test_a_figure_that_comes_out_rounder_is_likelier(grebe: Assessment) -> None:
@@ -160,7 +167,8 @@ def test_a_figure_that_comes_out_rounder_is_likelier(grebe: Assessment) -> None:
         for one in candidates(boat, "part[20]", boat.parts[19])
         if one.field == "length" and len(one.changes) == 1
     }
-    assert rare["full size for model"] < rare["inches for millimetres"]
+    inches = fact("slip-unit", meant="inches", written="millimetres")
+    assert rare[fact("slip-full-size")] < rare[inches]
 
 
 def test_an_old_fault_takes_no_fresh_slip_with_it(grebe_as_bought: Assessment) -> None:

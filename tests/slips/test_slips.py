@@ -17,6 +17,7 @@ from tests.slips.rate import COUNT, LEAST, Answer, boats, cried, tried
 from trimdive.assessment import Assessment, assess, read_beside
 from trimdive.boatfile import load, parse, set_value
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.fact import fact
 from trimdive.findings import Edit
 from trimdive.findings.balance import surprise
 from trimdive.slips import explained, slipped
@@ -88,15 +89,15 @@ def test_a_surprise_is_the_logarithm_of_cauchy() -> None:
 def test_full_size_goes_by_the_scale() -> None:
     lengths = {one.why: one.times for one in factors("length", "x", 24.0)}
     masses = {one.why: one.times for one in factors("mass", "mass", 24.0)}
-    assert lengths["full size for model"] == pytest.approx(1 / 24)
-    assert masses["full size for model"] == pytest.approx(24.0**-3)
+    assert lengths[fact("slip-full-size")] == pytest.approx(1 / 24)
+    assert masses[fact("slip-full-size")] == pytest.approx(24.0**-3)
 
 
 @pytest.mark.parametrize(
     ("place", "typed", "asked"),
     [
-        ("cylinder[1].x", "6250 mm", "cylinder, 6250 mm from the stern: 625 mm?"),
-        ("foam[2].z", "84 m", "foam 2, 84 m above the keel line: 84.0 mm?"),
+        ("cylinder[1].x", "6250 mm", "cylinder, x 6250 mm: 625 mm?"),
+        ("foam[2].z", "84 m", "foam 2, z 84 m: 84.0 mm?"),
         ("tank[1].stroke", "13 m", "piston tank, stroke 13 m: 130 mm?"),
     ],
 )
@@ -119,9 +120,9 @@ def test_a_file_that_is_refused_names_the_slip_first(
 @pytest.mark.parametrize(
     ("place", "typed", "asked"),
     [
-        ("region[3].inset", "3200 mm", "joint lip, 'inset' 3200 mm: 3.2 mm"),
+        ("region[3].inset", "3200 mm", "joint lip, inset 3200 mm: 3.2 mm"),
         ("cylinder[2].outside", "12500 mm", "after cylinder, outside 12500 mm: 125 mm"),
-        ("tank[1].x", "30400 mm", "forward tank, 30400 mm from the stern: 1520 mm?"),
+        ("tank[1].x", "30400 mm", "forward tank, x 30400 mm: 1520 mm?"),
     ],
 )
 def test_what_a_refusal_names_is_asked_for(place: str, typed: str, asked: str) -> None:
@@ -171,7 +172,7 @@ def test_a_figure_is_quoted_as_it_stands_in_the_file(
     assert was
     slip = Candidate(
         path="part[1]", name="it", field="mass", kind="mass", was=was, would=was * 10,
-        why="the decimal point", rare=0.0, changes=(("mass", was * 10),),
+        why=fact("slip-point"), rare=0.0, changes=(("mass", was * 10),),
     )  # fmt: skip
     assert told(boat, slip) == (typed, asked)
     heavier = boat.parts[0].model_copy(update={"mass": 0.0303})

@@ -18,9 +18,11 @@ from trimdive.data import table
 from trimdive.drawings.words import figures
 from trimdive.errors import AskError
 from trimdive.rest import State
+from trimdive.text.said import said
+from trimdive.text.say import Say
 from trimdive.text.whys import MEANS, QUESTIONS, WhyInWords, in_words, meanings
 from trimdive.units import read
-from trimdive.why import as_text, asked, keys, why
+from trimdive.why import as_text, asked, every_finding, found_keys, keys, why
 from trimdive.why.asked import OF_ONE, PLAIN
 
 Values = dict[str, float]
@@ -137,6 +139,12 @@ def test_every_figure_has_a_source_and_says_how_sure_it_is(name: str) -> None:
         assert one.source
         assert one.sure.endswith("."), one.key
         assert one.question.endswith("?")
+
+
+def test_a_finding_asked_says_how_to_mend_it() -> None:
+    her = demo("bittern-as-bought")
+    for one, key in zip(every_finding(her), found_keys(her), strict=True):
+        assert told(her, key).says.endswith(said(Say(her.boat), one.mend))
 
 
 def test_each_kind_has_its_question_and_its_formula() -> None:

@@ -1,4 +1,4 @@
-"""The finding that one figure may have slipped, in words, with the figure that would be right."""
+"""The finding that one figure may have slipped, with the figure that would be right."""
 
 import re
 from collections.abc import Sequence
@@ -8,6 +8,7 @@ from math import exp, isclose
 
 from trimdive.boatfile import Boat
 from trimdive.errors import UnitError
+from trimdive.fact import Fact, fact
 from trimdive.findings.finding import Finding, finding, limit_of
 from trimdive.slips.candidates import Candidate
 from trimdive.units import number_in, read
@@ -17,29 +18,6 @@ MOST_DIGITS = 6  # that are asked for, however many were typed [-]
 RANK = 120  # above all else: what else is found may follow from it [-]
 SAME = 1e-9  # figures nearer than this share are one [-]
 MOST_GAIN = 700.0  # beyond it a likelihood is no number any more [-]
-SAYS = {  # how each figure is told, of one thing or of many; what is not here by its name
-    "mass": "{name}, mass {was}",
-    "hung": "{name}, {was} under water",
-    "volume": "{name}, volume {was}",
-    "density": "{name}, density {was}",
-    "x": "{name}, {was}",
-    "x_aft": "after end of {name}, {was}",
-    "x_fore": "fore end of {name}, {was}",
-    "water_end": "water end of {name}, {was}",
-    "y": "{name}, {was} off the middle",
-    "z": "{name}, {was} above the keel line",
-    "z_bottom": "underside of {name}, {was} above the keel line",
-    "z_top": "top of {name}, {was} above the keel line",
-    "length": "{name}, length {was}",
-    "breadth": "{name}, breadth {was}",
-    "height": "{name}, height {was}",
-    "diameter": "{name}, diameter {was}",
-    "outside": "{name}, outside {was}",
-    "bore": "{name}, bore {was}",
-    "wall": "{name}, wall {was}",
-    "thickness": "{name}, skin {was} thick",
-    "stroke": "{name}, stroke {was}",
-}
 DIGIT = re.compile(r"(?<![a-zA-Z])\d")  # of a figure; those of its unit follow a letter
 ALONG = ("x", "x_aft", "x_fore", "water_end", "forward_of", "aft_of")
 
@@ -62,23 +40,28 @@ def slip_finding(
             however likely it is [-].
     """
     limit = limit_of("slip", boat)
-    was, would = told(boat, slip)
-    pattern = SAYS.get(slip.field, "{name}, '{field}' {was}")
-    end = f" from the {boat.told_from}" if slip.field in ALONG else ""
-    what = pattern.format(name=slip.name, field=slip.field.replace("_", " "), was=was + end)
-    second = [(told(boat, other)[1], other.why) for other in others]
-    second = [(text, why) for text, why in second if text != would][:1]
-    also = [f", or {text} ({why})" for text, why in second]
+    was, ways = told(boat, slip)[0], ways_of(boat, slip, others)
+    end = boat.told_from if slip.field in ALONG else None
+    would = tuple(text for text, _ in ways)
     return finding(
         limit=limit,
         subject=f"{slip.path}.{slip.field}",
-        what=f"{what}: {', or '.join([would, *(text for text, _ in second)])}?",
-        mend=f"Write {would} ({slip.why}){''.join(also)}, if that is what was measured.",
+        what=fact("slip-asked", name=slip.name, field=slip.field, was=was, end=end, would=would),
+        mend=fact("slip-write", ways=ways),
         rank=RANK,
         beyond=gain,
         stands=None if of_figure is None else exp(min(of_figure, MOST_GAIN)),
         edits=slip.edits,
     )
+
+
+def ways_of(
+    boat: Boat, slip: Candidate, others: Sequence[Candidate]
+) -> tuple[tuple[str, Fact], ...]:
+    """Return what a figure may have been meant to be, with how it slipped: one, or two."""
+    would = told(boat, slip)[1]
+    second = [(told(boat, other)[1], other.why) for other in others]
+    return ((would, slip.why), *[way for way in second if way[0] != would][:1])
 
 
 def told(boat: Boat, slip: Candidate) -> tuple[str, str]:

@@ -8,6 +8,7 @@ from trimdive.boatfile import Boat, Cylinder, Part, Tank
 from trimdive.boatfile.pieces import Coat, Waterline
 from trimdive.boatfile.regions import OutlineRegion, PrismRegion, Skin
 from trimdive.bodies.build import numbered
+from trimdive.fact import Fact, fact
 from trimdive.findings.finding import Edit
 from trimdive.slips.factors import factors
 from trimdive.units import number_in
@@ -61,7 +62,7 @@ class Candidate:
     kind: str  # of quantity
     was: float  # as written [SI]
     would: float  # [SI]
-    why: str  # in words
+    why: Fact  # how it slipped
     rare: float  # how much rarer than a slipped decimal point, as a logarithm [-]
     changes: tuple[tuple[str, Any], ...]  # fields of the thing
 
@@ -164,7 +165,7 @@ def _slips(boat: Boat, path: str, piece: Piece, field: str, value: float) -> Ite
     if field in ALONG and long:
         other = long - value
         if abs(other - value) > 0.01 * long:
-            why = "measured from the other end"
+            why = fact("slip-other-end")
             yield _candidate(path, piece, field, kind, value, other, why, RARE_END)
 
 
@@ -188,7 +189,7 @@ def _digits(number: float) -> int:
 
 
 def _candidate(
-    path: str, piece: Piece, field: str, kind: str, was: float, would: float, why: str, rare: float
+    path: str, piece: Piece, field: str, kind: str, was: float, would: float, why: Fact, rare: float
 ) -> Candidate:
     changes: tuple[tuple[str, Any], ...] = ((field, would),)
     name = "the waterline" if isinstance(piece, Waterline) else piece.name
@@ -207,7 +208,7 @@ def _swapped(path: str, piece: Part | Cylinder | PrismRegion) -> Iterator[Candid
             continue
         if isinstance(piece, Part) and piece.pair and (first, second) == ("x", "y"):
             continue
-        why = f"{first} and {second} in each other's place"
+        why = fact("slip-swapped", first=first, second=second)
         changes: tuple[tuple[str, Any], ...] = ((first, b), (second, a))
         yield Candidate(
             path=path, name=piece.name, field=first, kind="length", was=a, would=b, why=why,

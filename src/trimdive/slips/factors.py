@@ -8,6 +8,8 @@ Source: common practice, no source (what is found wrong in lists of weights).
 from dataclasses import dataclass
 from math import isclose
 
+from trimdive.fact import Fact, fact
+
 INCH = 25.4  # millimetres
 OUNCE = 28.349523125  # grams
 TENS = (10.0, 0.1, 1000.0, 0.001, 100.0, 0.01)
@@ -19,7 +21,7 @@ class Factor:
     """One plain slip."""
 
     times: float  # what was meant over what is written [-]
-    why: str  # in words, as "full size for model"
+    why: Fact
     rare: float  # how much rarer than a slipped decimal point, as a logarithm [-]
     is_converted: bool = False  # made larger by another unit or the scale, not by tens
 
@@ -37,19 +39,38 @@ def factors(kind: str, field: str, scale: float | None) -> tuple[Factor, ...]:
     """
     found = [Factor(times=ten, why=_ten(kind, ten), rare=_rare(ten)) for ten in _tens(kind)]
     if kind == "length":
-        found.append(Factor(times=INCH, why="millimetres for inches", rare=0.5))
         found.append(
-            Factor(times=1 / INCH, why="inches for millimetres", rare=0.5, is_converted=True)
+            Factor(
+                times=INCH, why=fact("slip-unit", meant="millimetres", written="inches"), rare=0.5
+            )
+        )
+        found.append(
+            Factor(
+                times=1 / INCH,
+                why=fact("slip-unit", meant="inches", written="millimetres"),
+                rare=0.5,
+                is_converted=True,
+            )
         )
         if field in HALVED:
-            found.append(Factor(times=2.0, why="half of it was written", rare=0.7))
-            found.append(Factor(times=0.5, why="twice it was written", rare=0.7))
+            found.append(Factor(times=2.0, why=fact("slip-half"), rare=0.7))
+            found.append(Factor(times=0.5, why=fact("slip-twice"), rare=0.7))
     if kind == "mass":
-        found.append(Factor(times=OUNCE, why="grams for ounces", rare=0.5))
-        found.append(Factor(times=1 / OUNCE, why="ounces for grams", rare=0.5, is_converted=True))
+        found.append(
+            Factor(times=OUNCE, why=fact("slip-unit", meant="grams", written="ounces"), rare=0.5)
+        )
+        found.append(
+            Factor(
+                times=1 / OUNCE,
+                why=fact("slip-unit", meant="ounces", written="grams"),
+                rare=0.5,
+                is_converted=True,
+            )
+        )
     if scale and scale > 1.0 and kind in ("length", "mass", "volume"):
         power = 1 if kind == "length" else 3
-        for times, why in ((scale**-power, "full size for model"), (scale**power, "scaled twice")):
+        full, twice = fact("slip-full-size"), fact("slip-scaled-twice")
+        for times, why in ((scale**-power, full), (scale**power, twice)):
             if not any(isclose(times, one.times, rel_tol=0.05) for one in found):
                 found.append(Factor(times=times, why=why, rare=0.7, is_converted=times < 1))
     return tuple(found)
@@ -65,19 +86,22 @@ def _rare(ten: float) -> float:
     return 0.3 if ten in (100.0, 0.01) else 0.0
 
 
-def _ten(kind: str, ten: float) -> str:
-    """Return a power of ten in words.
+def _ten(kind: str, ten: float) -> Fact:
+    """Return how a power of ten slips.
 
     >>> _ten("mass", 0.001), _ten("length", 10.0)
-    ('kg for g', 'mm for cm, or the decimal point')
+    (slip-unit(meant='kg', written='g'), slip-unit-or-point(meant='mm', written='cm'))
     """
     if kind == "length" and ten in (10.0, 0.1):
-        return "mm for cm, or the decimal point" if ten > 1 else "cm for mm, or the decimal point"
+        meant, written = ("mm", "cm") if ten > 1 else ("cm", "mm")
+        return fact("slip-unit-or-point", meant=meant, written=written)
     if kind == "length" and ten in (1000.0, 0.001):
-        return "mm for m" if ten > 1 else "m for mm"
+        meant, written = ("mm", "m") if ten > 1 else ("m", "mm")
+        return fact("slip-unit", meant=meant, written=written)
     if ten in (1000.0, 0.001):
         units = {"mass": ("g", "kg"), "volume": ("cm³", "L"), "density": ("kg/m³", "g/cm³")}
         if kind in units:
             small, large = units[kind]
-            return f"{large} for {small}" if ten < 1 else f"{small} for {large}"
-    return "the decimal point"
+            meant, written = (large, small) if ten < 1 else (small, large)
+            return fact("slip-unit", meant=meant, written=written)
+    return fact("slip-point")

@@ -1,7 +1,7 @@
 """The slipped figure behind a boat file that is refused, where there is one."""
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from math import inf, isclose, log
 from pathlib import Path
@@ -11,7 +11,7 @@ from trimdive.boatfile.loading import contents_of, unfenced
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Facts, limit_of
-from trimdive.slips.asked import slip_finding
+from trimdive.slips.asked import told, ways_of
 from trimdive.slips.candidates import ALONG, Candidate, candidates, fields_of, of_figure, things
 from trimdive.slips.choose import FAILED, NEAR, Tried, is_of_one_figure
 from trimdive.slips.factors import INCH
@@ -55,14 +55,27 @@ def explained(
     first, *more = found
     near = [one for one in more if one.gain > first.gain - NEAR]
     others = [one.slip for one in near if is_of_one_figure(one, first)]
-    told = slip_finding(boat, first.slip, first.gain, others)
-    line = line_of(text, path_of(told.subject))
-    where = f"{name}:{line}: {told.subject}" if line else f"{name}: {told.subject}"
-    first = BoatFileError(
-        str(told.what).rstrip("?") + "? As it stands it cannot be", where, str(told.mend)
-    )
-    first.others, first.left = (error, *error.others), error.left
-    return first
+    subject = f"{first.slip.path}.{first.slip.field}"
+    line = line_of(text, path_of(subject))
+    where = f"{name}:{line}: {subject}" if line else f"{name}: {subject}"
+    refused = _refusal(boat, first.slip, others, where)
+    refused.others, refused.left = (error, *error.others), error.left
+    return refused
+
+
+def _refusal(boat: Boat, slip: Candidate, others: Sequence[Candidate], where: str) -> BoatFileError:
+    """Return the error of a figure that slipped, shortly; a finding tells how it may have.
+
+    Args:
+        boat: The boat.
+        slip: The figure, and what it may have been meant to be.
+        others: What else the same figure may have been meant to be.
+        where: It stands, by file, line and field.
+    """
+    would = ", or ".join(text for text, _ in ways_of(boat, slip, others))
+    field = slip.field.replace("_", " ")
+    what = f"{slip.name}, {field} {told(boat, slip)[0]}: {would}? As it stands it cannot be"
+    return BoatFileError(what, where, f"Write {would}, if that is what was measured.")
 
 
 def explained_in(error: TrimdiveError, file: Path, made: Callable[..., Tried]) -> TrimdiveError:
@@ -104,8 +117,8 @@ def _of_what_is_named(text: str, error: TrimdiveError, boat: Boat) -> list[Taken
     matches = [NAMED.search(one.where) for one in (error, *error.others)]
     named = {(found[1], found[2]) for found in matches if found}
     paths, aboard = {path for path, _ in named}, dict(things(boat))
-    told = {one.where for one in (error, *error.others)}  # the hull names its regions
-    paths |= {path for path, piece in aboard.items() if getattr(piece, "name", None) in told}
+    wheres = {one.where for one in (error, *error.others)}  # the hull names its regions
+    paths |= {path for path, piece in aboard.items() if getattr(piece, "name", None) in wheres}
     homes = {getattr(aboard.get(path), "inside", None) for path in paths}
     paths |= {f"cylinder[{i}]" for i, one in enumerate(boat.cylinders, 1) if one.name in homes}
     far = TOO_FAR * (boat.length or inf)

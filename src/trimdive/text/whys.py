@@ -4,7 +4,6 @@ from functools import cache
 
 from trimdive.boatfile import Boat
 from trimdive.data import table
-from trimdive.fact import Fact
 from trimdive.records import record
 from trimdive.text.said import said
 from trimdive.text.say import Say
@@ -120,7 +119,7 @@ def in_words(boat: Boat, why: Why) -> WhyInWords:
     return WhyInWords(
         key=why.key,
         question=_question(*why.about),
-        answer=_told(say, why.answer),
+        answer=said(say, why.answer),
         result=why.result,
         kind=why.kind,
         says=said(say, why.reason),
@@ -135,7 +134,7 @@ def in_words(boat: Boat, why: Why) -> WhyInWords:
 
 def answer(boat: Boat, why: Why) -> str:
     """Return a figure as the page shows it."""
-    return _told(Say(boat), why.answer)
+    return said(Say(boat), why.answer)
 
 
 def _question(key: str, of: str) -> str:
@@ -143,26 +142,21 @@ def _question(key: str, of: str) -> str:
     return QUESTIONS[key].format(told)
 
 
-def _told(say: Say, one: Fact | str) -> str:
-    """Return a fact in words; a name as it stands."""
-    return one if isinstance(one, str) else said(say, one)
-
-
 def _value(say: Say, one: Value) -> ValueInWords:
     return ValueInWords(
         symbol=one.symbol,
         says=MEANS.get(one.means) or meanings()[one.means],
-        text=_told(say, one.shown),
+        text=said(say, one.shown),
         value=one.value,
         kind=one.kind,
-        origin=_told(say, one.origin),
+        origin=said(say, one.origin),
         asks=one.asks,
     )
 
 
 def _item(say: Say, one: Item) -> ItemInWords:
     return ItemInWords(
-        name=_told(say, one.name),
+        name=said(say, one.name),
         texts=tuple(said(say, each) for each in one.figures),
-        origin=_told(say, one.origin),
+        origin=said(say, one.origin),
     )
