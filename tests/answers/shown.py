@@ -77,7 +77,7 @@ def _page(her: Assessment) -> Found:
             yield "weight, full", "page, variants", one.value
         if one.name == "lifted out":
             yield "mass", "page, variants", one.value
-    if said := re.search(r"tank water (.+?) (forward|aft) of its plumb line", page_marks(her)):
+    if said := re.search(r"tank water (.+?) too far (forward|aft)", page_marks(her)):
         yield "offset", "page, under the keel", f"{said[1]} too far {said[2]}"
     if her.boat.tanks:
         for one in ANSWERS["stands"](her, {}).larges:
@@ -85,7 +85,7 @@ def _page(her: Assessment) -> Found:
             if one.name in figure:
                 yield figure[one.name], "page, tub", one.value
         for one in ANSWERS["litres"](her, {}).larges:
-            figure = {"her tanks take": "room", "their middle is off by": "size of offset"}
+            figure = {"her tanks take": "room", "their centre is off by": "size of offset"}
             if one.name in figure:
                 yield figure[one.name], "page, tub", one.value
 

@@ -53,7 +53,7 @@ def test_the_way_to_the_check_is_told(ask: Ask, name: str) -> None:
 def test_check_says_in_order_on_one_line(ask: Ask) -> None:
     text = " ".join(ask("check", "bittern").stdout.split())
     assert re.search(
-        r"In order, but mind the way up: dived at neutral, tanks 90 % full: (level|trim .*), "
+        r"In order, but watch the way up: dived at neutral, tanks 90 % full: (level|trim .*), "
         r"BG .* mm; .* heavy with",
         text,
     )

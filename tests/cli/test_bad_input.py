@@ -161,13 +161,13 @@ def test_folder_with_other_boat_files(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("tanks", "held"),
     [
-        ("lots", "'lots' is no filling"),
+        ("lots", "'lots' is not a filling"),
         ("140 %", "140"),
         ("-3 %", "-3"),
         ("fore tnk = 40 %", "Did you mean 'fore tank'?"),
-        ("fore tank=40 %, Fore Tank=50 %", "stands there twice"),
-        ("fore tank=", "'' is no filling"),
-        ("", "'' is no filling"),
+        ("fore tank=40 %, Fore Tank=50 %", "is there twice"),
+        ("fore tank=", "'' is not a filling"),
+        ("", "'' is not a filling"),
     ],
 )
 def test_fillings_that_are_none(small: Path, tanks: str, held: str) -> None:

@@ -77,7 +77,7 @@ def said(command: str, folder: Path) -> str:
 def test_today_and_still_to_come(tmp_path: Path) -> None:
     text = said("weigh", tmp_path)
     assert "still to come: 22 g." in text
-    assert "in a day 2 g soaks in." in text
+    assert "2 g soaks in within a day." in text
 
 
 def test_growth_from_one_weigh_in_to_the_next(tmp_path: Path) -> None:

@@ -58,7 +58,7 @@ def test_a_boat_to_be_put_right_gets_no_card(tmp_path: Path) -> None:
     out = tmp_path / "a.html"
     result = ask("grebe-as-bought", "--out", str(out))
     assert result.exit_code == 1
-    assert "No card yet, she must be put right first:" in result.stdout
+    assert "No card yet. Put these right first:" in result.stdout
     assert "180 g light" in result.stdout
     assert not out.exists()
     found = document(ask("grebe-as-bought", "--json"))
@@ -73,8 +73,8 @@ def test_a_boat_to_be_put_right_gets_no_card(tmp_path: Path) -> None:
         (("--water", "2 kg/m³"), "no water to sail on weighs 2 kg/m³"),
         (("--water", "1,012,3 kg/m³"), "--water: "),
         (("--water", "sea 90 °C"), "90 °C is outside 0 to 40 °C"),
-        (("--out", "card.txt"), "does not say which card"),
-        (("--out", "no/such/folder/card.html"), "Choose another place."),
+        (("--out", "card.txt"), "does not show which card"),
+        (("--out", "no/such/folder/card.html"), "Choose another file."),
     ],
 )
 def test_bad_input_is_a_sentence(typed: tuple[str, str], says: str) -> None:

@@ -131,7 +131,7 @@ def test_nothing_to_mend_is_in_order() -> None:
     [
         ((*HER, "--answers", "angle: banana"), "'banana' is no answer to it"),
         ((*HER, "--answers", "angel: level"), "Did you mean 'angle'?"),
-        ((*HER, "--answers", "level"), "'level' names no question"),
+        ((*HER, "--answers", "level"), "'level' is not a question"),
         ((*HER, "--answers", "angle: level; angle: bow down"), "disagree"),
         ((*HER, "--answers", "way: only under way; angle: bow down 20°"), "disagree"),
         (("--mass", "30 kg", "--json"), "--tank"),
@@ -156,7 +156,7 @@ def test_disagreeing_answers_are_asked_for_again() -> None:
     text = plain(run(*HER, typed="\n".join((*before, *after, "1 m from the bow", "")) + "\n"))
     assert "'angle: bow down 5°' and 'balance: 500 g at 150 mm from the stern' disagree" in text
     assert "Both are asked for again" in text
-    assert "± holds in 95 cases of 100." in text
+    assert "± covers 95 cases in 100." in text
     assert "Angle and weights together" in text
 
 

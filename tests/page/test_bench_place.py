@@ -94,17 +94,17 @@ def test_the_slider_marks_the_weakest_part(seen: Seen) -> None:
     page = seen.page
     one = seen.desk.her.bench.cylinders[0]
     says = page.locator("opened-cylinder .says").first
-    expect(says).to_contain_text("Bears it")
-    slider = page.get_by_label("Down to")
+    expect(says).to_contain_text("Safe here")
+    slider = page.get_by_label("Depth", exact=True)
     slider.fill(f"{one.strength.depth + 1:.1f}")
-    expect(says).to_contain_text("Deeper than it should go")
+    expect(says).to_contain_text("Deeper than its safe depth")
     expect(page.locator(".opened .cut.beyond")).to_have_count(2)
     slider.focus()
     page.keyboard.press("End")
-    expect(says).to_contain_text("Gives way by calculation")
+    expect(says).to_contain_text("Fails by calculation")
     expect(page.locator(".margins tr.gone")).to_have_count(1)
     page.keyboard.press("Home")
-    expect(says).to_contain_text("Bears it")
+    expect(says).to_contain_text("Safe here")
 
 
 @with_browser

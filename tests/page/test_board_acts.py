@@ -126,9 +126,9 @@ def test_each_trouble_of_a_mesh_is_mended_by_itself_and_taken_back(plover: Page)
     shown = plover.client.get("/board").text
     names = re.findall(r'value="do (mesh-[^"]+)"', shown)
     told = plover.press(f"do {next(n for n in names if 'mesh-trouble' in n)}", place="board")
-    assert "Mended: turned right side out" in told
+    assert "Repaired: turned right side out" in told
     told = on_board(plover, "undo-repair 3 1")
-    assert "Mended: turned right side out" not in told
+    assert "Repaired: turned right side out" not in told
     assert "inside out" in told
 
 

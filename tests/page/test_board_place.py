@@ -94,11 +94,11 @@ def test_what_is_picked_in_the_drawing_is_picked_in_the_table(page: Page) -> Non
 def test_a_mark_is_put_in_and_taken_out(page: Page, desk: Desk) -> None:
     page.locator("#mark-name").fill("quarter")
     page.locator("#mark-x").fill("12 in")
-    page.get_by_role("button", name="Put in").click()
-    expect(page.get_by_role("button", name="Take out quarter")).to_be_visible()
+    page.get_by_role("button", name="Add", exact=True).click()
+    expect(page.get_by_role("button", name="Remove quarter")).to_be_visible()
     assert desk.her.boat.marks[-1].x == pytest.approx(0.3048)
-    page.get_by_role("button", name="Take out quarter").press("Enter")
-    expect(page.get_by_role("button", name="Take out quarter")).to_have_count(0)
+    page.get_by_role("button", name="Remove quarter").press("Enter")
+    expect(page.get_by_role("button", name="Remove quarter")).to_have_count(0)
 
 
 def test_meshes_are_mended_one_by_one(browser: Browser, copied: Callable[[str], Path]) -> None:
@@ -107,12 +107,12 @@ def test_meshes_are_mended_one_by_one(browser: Browser, copied: Callable[[str], 
         seen = entered(browser, served)
         board(seen.page)
         place = seen.page.locator("section.place")
-        mends = place.get_by_role("button", name="Mend it")
+        mends = place.get_by_role("button", name="Repair it")
         expect(mends).to_have_count(3)
         place.locator(".doubt", has_text="inside out").get_by_role("button").click()
-        expect(place).to_contain_text("Mended: turned right side out")
+        expect(place).to_contain_text("Repaired: turned right side out")
         expect(mends).to_have_count(2)
-        place.get_by_role("button", name="Take back: turned right side out").click()
+        place.get_by_role("button", name="Undo: turned right side out").click()
         expect(mends).to_have_count(3)
         seen.page.context.close()
     assert seen.wrong == []

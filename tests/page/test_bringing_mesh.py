@@ -22,10 +22,7 @@ def test_a_guessed_unit_is_told_with_all_that_fit() -> None:
     assert "Her unit is a guess (ft): its length of 5 would be 1.52 m" in made.says
     assert "in (127 mm)" in made.says
     assert 'file_unit = "ft"' in made.text
-    assert (
-        "Where her unit is wrong, bring the file in again with its unit chosen beside it"
-        in made.says
-    )
+    assert "Where her unit is wrong, add the file again with its unit chosen beside it" in made.says
 
 
 def test_a_unit_that_was_chosen_is_no_guess_and_the_boat_is_planned_by_it() -> None:
@@ -51,7 +48,7 @@ def test_what_counts_twice_is_mended_as_it_comes_in_and_said() -> None:
     bars[1].apply_translation((350, 0, 0))
     made = brought("bars.stl", as_file(trimesh.util.concatenate(bars), "stl"))
     assert "it encloses 5120 cm³" in made.says
-    assert "its bodies made one" in made.says
+    assert "its bodies joined" in made.says
     assert 'repairs = ["union"]' in made.text
 
 

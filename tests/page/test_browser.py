@@ -271,11 +271,11 @@ def test_a_file_changed_on_disk_is_noticed_and_both_are_offered(seen: Seen) -> N
     seen.page.evaluate(FOCUS)
     expect(seen.page.locator("#note")).to_contain_text("changed on disk")
     seen.loaded()
-    seen.page.get_by_role("button", name="Keep this as a copy beside it").click()
+    seen.page.get_by_role("button", name="Save this as a copy beside it").click()
     expect(seen.page.locator("#note")).to_contain_text("boat.mine-1.toml")
     seen.loaded()
     seen.page.evaluate(FOCUS)
-    seen.page.get_by_role("button", name="Take the file on disk").click()
+    seen.page.get_by_role("button", name="Load the file on disk").click()
     expect(seen.page.locator("h1")).to_have_text("Bittern of the day")
     assert seen.value() == "12.4°"
     assert file.read_text("utf-8") == theirs

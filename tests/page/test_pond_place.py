@@ -151,7 +151,7 @@ def test_a_boat_to_be_put_right_is_told_why(
         seen = entered(browser, served)
         seen.page.locator("nav a[data-place=pond]").click()
         place = seen.page.locator("section.pond")
-        expect(place).to_contain_text("No card for the pond yet")
+        expect(place).to_contain_text("No pond card yet")
         expect(place).to_contain_text("180 g light with tanks full")
         assert place.locator(".dial").count() == 0
         seen.page.evaluate(AXE)

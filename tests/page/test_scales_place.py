@@ -195,8 +195,8 @@ def test_a_list_of_which_more_is_said_is_read_again_beside_the_page(
 def test_rows_that_are_no_parts_are_shown(bittern: Page) -> None:
     rows = b"Part,Mass [g]\nnew rod,10\nnew bar,20\nTotal,30\nMargin 5 %,1.5\n"
     text = brought(bittern, rows, "mine.csv")
-    assert "No parts: row 4, Total | 30 (named so); row 5, Margin 5 % | 1.5" in text
-    assert "--" not in text.partition("List brought in")[2].partition("</section>")[0]
+    assert "Not parts: row 4, Total | 30 (named so); row 5, Margin 5 % | 1.5" in text
+    assert "--" not in text.partition("Imported list")[2].partition("</section>")[0]
 
 
 def test_a_list_goes_out_and_comes_in_again(bittern: Page) -> None:

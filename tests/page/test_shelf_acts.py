@@ -86,7 +86,7 @@ def test_she_grows_reading_by_reading(page: ShelfPage) -> None:
         pictures.append("<svg" in told["html"])
         assert told["wrong"] == {}
     assert pictures == [False] * 3 + [True] * (len(TAPE) - 3), "from her length on"
-    assert "All 10 are there" in told["html"]
+    assert "All 10 entered" in told["html"]
     assert re.search(r"needs \d+ cm³ ± \d+ cm³ of ballast water", told["html"])
 
 

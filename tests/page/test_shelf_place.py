@@ -56,7 +56,7 @@ def test_ten_readings_by_mouse(page: Page, workshop: Workshop) -> None:
         )
         assert page.locator(".growing .hull").count() > 0, "drawn from her length on"
     expect(page.locator(".growing .progress")).to_contain_text("of ballast water")
-    page.get_by_role("button", name="Put her on the shelf").click()
+    page.get_by_role("button", name="Add her to the shelf").click()
     new_boat(page)
     boat = load(workshop.desk.path).boat
     assert boat.name == "Sanderling"
@@ -82,7 +82,7 @@ def test_ten_readings_by_keyboard(page: Page) -> None:
         page.keyboard.type(value)
     expect(page.locator(".growing .progress")).to_contain_text("All 10")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("button", name="Put her on the shelf")).to_be_focused()
+    expect(page.get_by_role("button", name="Add her to the shelf")).to_be_focused()
     page.keyboard.press("Enter")
     new_boat(page)
 
@@ -96,7 +96,7 @@ def test_what_is_wrong_is_told_beside_the_field_as_it_is_typed(page: Page) -> No
     expect(says).to_contain_text("'thick' is not a length")
     assert field.get_attribute("aria-invalid") == "true"
     assert page.locator(".growing .hull").count() > 0, "the last good state stays"
-    page.get_by_role("button", name="Put her on the shelf").click()
+    page.get_by_role("button", name="Add her to the shelf").click()
     expect(page.locator("#note")).to_contain_text("one figure is wrong")
     expect(field).to_have_value("thick")
     field.fill("2.4")
@@ -108,14 +108,14 @@ def test_what_is_wrong_is_told_beside_the_field_as_it_is_typed(page: Page) -> No
 
 def test_four_figures_and_three_sections(page: Page) -> None:
     page.goto(page.url.rstrip("/") + "/shelf")
-    page.get_by_label("by length, breadth, height").check()
+    page.get_by_label("length, breadth, height").check()
     for key, value in FIGURES.items():
         if key == "new-way":
             continue
         one = page.locator(f"#{key}")
         one.select_option(value) if "shape" in key else one.fill(value)
     expect(page.locator(".growing .tick.under")).to_have_count(3)
-    page.get_by_role("button", name="Put her on the shelf").click()
+    page.get_by_role("button", name="Add her to the shelf").click()
     expect(page.locator("h1")).to_have_text("Dunlin")
 
 
@@ -123,12 +123,12 @@ def test_variants_side_by_side(page: Page) -> None:
     page.goto(page.url.rstrip("/") + "/shelf")
     page.locator("#variant-name").fill("as he left her")
     page.locator("#variant-name").press("Enter")
-    expect(page.locator("#note")).to_contain_text("Put by as variant as-he-left-her")
+    expect(page.locator("#note")).to_contain_text("Saved as variant as-he-left-her")
     page.get_by_role("button", name=re.compile("^Do it")).first.click()
     table = page.locator(".compared")
     expect(table).to_contain_text("winch house: hung left out → -636 g")
     expect(table.locator("td.other").first).to_be_visible()
-    page.get_by_role("button", name="Take this one").click()
+    page.get_by_role("button", name="Use this one").click()
     expect(page.locator(".figures .large").first).to_have_text("12.4°")
 
 

@@ -184,7 +184,7 @@ def test_readings_go_into_the_list_and_out_again(bittern: Page) -> None:
     bittern.press("tub read", **at, **{"tub.reading": "mass 24.1 kg"})
     assert [r.draught or r.mass for r in bittern.desk.her.boat.readings] == [0.16, 24.1]
     text = bittern.press("tub correct", **at)
-    assert "Put it into the list anew" in text
+    assert "Correct the list again" in text
     assert bittern.desk.her.boat.from_tub
     assert bittern.desk.her.masses.mass == pytest.approx(24.1, abs=0.05)
     bittern.press("undo", **at)
@@ -202,7 +202,7 @@ def test_no_pieces_go_in_before_the_readings(bittern: Page) -> None:
     told = sheet(bittern, at="placing")
     assert "Before the pieces go in:" in told
     assert 'value="tub put"' not in told
-    assert "nothing was put in" in bittern.press("tub put", place="tub")
+    assert "nothing was added" in bittern.press("tub put", place="tub")
     assert bittern.desk.at == 1
 
 
@@ -338,7 +338,7 @@ def test_placed_put_in_and_undone(tub: Seen) -> None:
     before = tub.desk.written()[0]
     tub.page.get_by_role("button", name="Place her").click()
     expect(tub.page.locator(".tub-running")).to_be_visible()
-    put = tub.page.get_by_role("button", name="Do all of it")
+    put = tub.page.get_by_role("button", name="Apply all")
     expect(put).to_be_visible(timeout=SOON)
     expect(tub.page.locator(".place.tub")).to_contain_text("Winch house is closed")
     expect(tub.page.locator(".place.tub")).to_contain_text("Proven: no choice of these pieces")
@@ -377,8 +377,8 @@ def test_a_reading_by_keyboard(tub: Seen) -> None:
     expect(tub.page.locator(".tub-rows li")).to_have_count(1)
     expect(field).to_have_value("")
     expect(tub.page.locator(".tub-answer")).to_contain_text("What was read", timeout=SOON)
-    tub.page.get_by_role("button", name="Put it into the list").click()
-    expect(tub.page.locator("#note")).to_contain_text("list put right")
+    tub.page.get_by_role("button", name="Correct the list").click()
+    expect(tub.page.locator("#note")).to_contain_text("list corrected")
     assert tub.desk.her.boat.from_tub
     tub.page.locator("h1").click()
     tub.page.keyboard.press("Control+z")
@@ -411,7 +411,7 @@ def test_wet_hands_by_touch_and_by_keyboard(tub: Seen) -> None:
             for one in ("1", "2", "°"):
                 page.locator(f"[data-wet='{one}']").click()
             assert page.locator("[name='wet.text']").input_value() == "12°"
-            page.get_by_role("button", name="That is it").click()
+            page.get_by_role("button", name="Enter", exact=True).click()
         else:
             page.get_by_role("button", name="Not known").click()
         expect(page.locator(f"[data-asked={asks}]")).to_have_count(0)

@@ -49,7 +49,7 @@ def test_the_two_minutes_by_mouse(page: Page) -> None:
     )
     expect(page.locator(".figures .large").first).to_have_text("12.4°")
     drag_slider(page, 0.02)
-    expect(walk).to_contain_text("That was up")
+    expect(walk).to_contain_text("That was surfacing")
     drag_slider(page, 0.995)
     expect(walk).to_contain_text("Open the winch house")
     walk.get_by_role("button", name="Open it").click()
@@ -60,7 +60,7 @@ def test_the_two_minutes_by_mouse(page: Page) -> None:
     expect(walk).to_contain_text("6 of 6")
     assert page.locator(".bands rect").count() == 0, "upright at every moment"
     drag_slider(page, 0.02)
-    expect(walk).to_contain_text("That was up")
+    expect(walk).to_contain_text("That was surfacing")
     drag_slider(page, 0.995)
     expect(walk).to_contain_text("Nothing left to put right")
     walk.get_by_role("link", name="Start mine").click()
@@ -73,7 +73,7 @@ def test_the_two_minutes_by_keyboard(page: Page) -> None:
     def slide() -> None:
         slider.focus()
         page.keyboard.press("Home")
-        expect(walk).to_contain_text("That was up")
+        expect(walk).to_contain_text("That was surfacing")
         page.keyboard.press("End")
 
     def press(name: str) -> None:
@@ -100,12 +100,12 @@ def test_it_covers_nothing_and_is_left_and_taken_up(page: Page, workshop: Worksh
     assert boat is not None
     assert own["y"] + own["height"] <= boat["y"]
     assert own["height"] < 110
-    walk.get_by_role("button", name="Leave this").click()
+    walk.get_by_role("button", name="Leave the tour").click()
     expect(walk).to_have_count(0)
     page.reload()
     expect(walk).to_have_count(0)
     page.get_by_role("link", name="Shelf").click()
-    page.get_by_role("button", name="Take up the first two minutes").click()
+    page.get_by_role("button", name="Restart the tour").click()
     expect(walk).to_contain_text("1 of 6")
     assert workshop.desk.at == 0
 
@@ -120,7 +120,7 @@ def test_nobody_is_shut_out_of_the_walk(
         looks = {"color_scheme": scheme, "viewport": {"width": width, "height": 800}}
         seen = entered(browser, served, **looks)
         seen.page.locator("input[type=range]").fill("0")
-        expect(seen.page.locator("#walk")).to_contain_text("That was up")
+        expect(seen.page.locator("#walk")).to_contain_text("That was surfacing")
         assert seen.page.evaluate("document.documentElement.scrollWidth") <= width
         seen.page.evaluate(AXE)
         assert seen.page.evaluate(ASKED) == []

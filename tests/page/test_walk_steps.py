@@ -53,7 +53,7 @@ def test_the_first_screen_says_what_she_is(page: ShelfPage) -> None:
 def test_each_step_ends_with_her_numbers(page: ShelfPage) -> None:
     keys = [key(page)]
     assert "1 of 6" in slid(page, 0.6, 0.9), "not yet up"
-    assert "That was up" in slid(page, 0.1)
+    assert "That was surfacing" in slid(page, 0.1)
     assert "2 of 6" in slid(page, 1.0)
     keys.append(key(page))
     assert "3 of 6" in press(page), "the winch house is open, and she goes under"
@@ -98,7 +98,7 @@ def test_no_step_ends_without_a_change(page: ShelfPage) -> None:
 def test_it_is_left_and_taken_up_again(page: ShelfPage) -> None:
     told = page.press("shelf leave-walk")
     assert 'id="walk"' not in told
-    assert "Take up the first two minutes" in told
+    assert "Restart the tour" in told
     again = ShelfPage(bittern_workshop_again(page))
     assert 'id="walk"' not in again.client.get("/").text, "left stays left at the next start"
     told = again.press("shelf take-up-walk")

@@ -191,7 +191,7 @@ def test_a_field_says_in_which_unit_a_bare_number_counts(inches: Seen) -> None:
     inches.page.locator("nav a[data-place=board]").click()
     field = inches.page.locator("section.board input[data-field]").first
     field.focus()
-    expect(field).to_have_attribute("title", re.compile("in the file's own: mm, g, cm³, °C"))
+    expect(field).to_have_attribute("title", re.compile("in the file's unit: mm, g, cm³, °C"))
 
 
 def test_another_window_has_the_same_units(seen: Seen) -> None:

@@ -148,7 +148,7 @@ def test_asked_one_by_one(tmp_path: Path) -> None:
 def test_answers_that_end_too_soon() -> None:
     told = RUN.invoke(app, ["tape"], input="mm\nName\n")
     assert told.exit_code == 2
-    assert "no answer came to 'Length over all'" in told.output
+    assert "no answer to 'Length over all'" in told.output
 
 
 @settings(max_examples=60)

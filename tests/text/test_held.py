@@ -81,7 +81,7 @@ def test_only_the_dive_says_it_of_a_boat_that_stays_upright(grebe: Assessment) -
 def test_in_order_minds_the_way_up_and_stays_in_order(
     bittern: Assessment, grebe: Assessment
 ) -> None:
-    assert "In order, but mind the way up: dived" in str([*check_text(bittern)])
+    assert "In order, but watch the way up: dived" in str([*check_text(bittern)])
     assert bittern.wholly_in_order
     assert "In order: dived" in str([*check_text(grebe)])
 

@@ -40,7 +40,7 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
     yield from _stand_ins(her)
     yield heading("What the words mean")
     yield terms("centre of buoyancy", "centre of gravity", "BG", "GM", "waterplane")
-    yield line("Heights are above the keel line. BG counts dived, GM on the surface.")
+    yield line("Heights are above the keel line. BG matters dived, GM on the surface.")
 
 
 def _both(her: "Assessment") -> list[tuple[str, "State"]]:
@@ -143,9 +143,9 @@ def _notes(her: "Assessment") -> Iterator[Block]:
         return
     ways = list(dict.fromkeys(words.rest_words(her, other) for other in her.others))
     if ways:
-        yield line(f"On the surface she could also rest {'; or '.join(ways)}.")
+        yield line(f"On the surface she could also float {'; or '.join(ways)}.")
     else:
-        yield line("On the surface there is no other way in which she could rest.")
+        yield line("There is no other way she could float.")
 
 
 def _way_down(her: "Assessment") -> str:
@@ -167,8 +167,8 @@ def _stand_ins(her: "Assessment") -> Iterator[Block]:
     found = stand_ins(her.boat, her.bodies, her.waterline)
     if found:
         names = ", ".join(body.name for body in found)
-        balls = "a small ball stands for it" if len(found) == 1 else "small balls stand for them"
+        balls = "a small ball replaces it" if len(found) == 1 else "small balls replace them"
         yield line(
             f"No shape is given for {names}: {balls}, near the waterline. With shapes the draughts "
-            "are surer."
+            "are more accurate."
         )

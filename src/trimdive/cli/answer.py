@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from trimdive.cli.layout import Block
     from trimdive.text.layout import Document
 
-MAKE_ROOM = "See that there is room and that you may write there."
+MAKE_ROOM = "Check that there is room and that you may write there."
 IN_ORDER, PUT_RIGHT, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
 NO_OPTIONS: Mapping[str, str | None] = MappingProxyType({})
 
@@ -54,7 +54,7 @@ def unforeseen(error: Exception, ctx: typer.Context) -> TrimdiveError:
     """Return what to say of what went wrong and was not foreseen."""
     last = extract_tb(error.__traceback__)[-1]
     what = f"that cannot be calculated ({type(error).__name__}, {Path(last.filename).name} "
-    mend = "Look at the figures changed last; a size, mass or place is far from what is usual."
+    mend = "Check the figures changed last; a size, mass or place is far from what is usual."
     given = next((str(one) for one in ctx.params.values() if isinstance(one, Path)), ctx.info_name)
     return TrimdiveError(f"{what}{last.lineno})", given or "trimdive", mend)
 

@@ -29,7 +29,7 @@ app = typer.Typer(
     cls=Door,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    help="How a radio-controlled submarine floats and dives. Alone, it opens the page.",
+    help="How a radio-controlled submarine floats and dives. Without a command it opens the page.",
     epilog="Exit status: 0 in order, 1 something must be put right or entered, 2 bad input.",
 )
 

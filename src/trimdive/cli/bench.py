@@ -10,15 +10,13 @@ from trimdive.cli.opening import opened, working
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
-Why = Annotated[bool, typer.Option("--why", help="Tell how every figure comes about.")]
-Kinds = Annotated[
-    bool, typer.Option("--kinds", help="What every kind of ballast plant would do for her.")
-]
+Why = Annotated[bool, typer.Option("--why", help="Show how every figure is calculated.")]
+Kinds = Annotated[bool, typer.Option("--kinds", help="Every kind of ballast plant, for this boat.")]
 One = Annotated[str, typer.Option("--cylinder", help="One cylinder, part by part.")]
 Out = Annotated[Path | None, typer.Option("--out", help="Folder for the drawings, as SVG.")]
 Inside = Annotated[str, typer.Argument(metavar="BORE", help='Inside diameter: "118 mm".')]
-Deep = Annotated[str, typer.Option("--depth", help="Depth that she is for.")]
-Stuff = Annotated[str, typer.Option("--material", help="Material of the tube; left out, any.")]
+Deep = Annotated[str, typer.Option("--depth", help="Depth she is built for.")]
+Stuff = Annotated[str, typer.Option("--material", help="Material of the tube; any if left out.")]
 Long = Annotated[str, typer.Option("--length", help="Length of the cylinder over its caps.")]
 
 

@@ -19,7 +19,7 @@ Keep = Annotated[
     Path | None, typer.Option("--save", help="Keep the readings asked for in this file.")
 ]
 
-More = Annotated[bool, typer.Option("--more", help="Ask on, with what FILE holds offered again.")]
+More = Annotated[bool, typer.Option("--more", help="Go on asking, starting from what is in FILE.")]
 
 Text = str | None
 
@@ -35,11 +35,13 @@ Height = Annotated[Text, typer.Option("--height", help="Keel to deck amidships."
 Line = Annotated[Text, typer.Option("--waterline", help="Its height above the keel.")]
 Wall = Annotated[Text, typer.Option("--wall", help="Wall of the hull.")]
 Taped = Annotated[Path | None, typer.Option("--tape", help="Tape readings: see trimdive tape.")]
-InUnits = Annotated[Text, typer.Option("--units", help="metric or inches, to write in.")]
+InUnits = Annotated[Text, typer.Option("--units", help="Units: metric or inches.")]
 
 Drawn = Annotated[Path | None, typer.Option("--mesh", help="Hull as a mesh: STL, OBJ, 3MF …")]
 MeshUnit = Annotated[str, typer.Option("--mesh-unit", help="Unit of length in the mesh.")]
-DrawnAt = Annotated[str, typer.Option("--drawn-at", help="Scale drawn too large, as 1:48.")]
+DrawnAt = Annotated[
+    str, typer.Option("--drawn-at", help="Scale, if drawn larger than the model: 1:48.")
+]
 Forward = Annotated[str, typer.Option("--forward", help="Axis to the bow: x, -x, y …")]
 Up = Annotated[str, typer.Option("--up", help="Axis of the mesh that points up.")]
 Repairs = Annotated[list[str] | None, typer.Option("--repair", help="Of the mesh, as weld.")]

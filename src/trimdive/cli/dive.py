@@ -22,9 +22,9 @@ Fill = Annotated[
     str | None, typer.Option("--fill", help='Steps: "NAME = 8 %; NAME = 100 %, NAME = 92 %".')
 ]
 Steps = Annotated[
-    int | None, typer.Option("--steps", help="Even steps of the table; 25 if left out.")
+    int | None, typer.Option("--steps", help="Rows of the table, evenly spaced; 25 if left out.")
 ]
-Up = Annotated[bool, typer.Option("--up", help="Tell the moments of the way up.")]
+Up = Annotated[bool, typer.Option("--up", help="Show the moments of the way up.")]
 Csv = Annotated[
     Path | None, typer.Option("--csv", help="Write every moment into this file, in SI.")
 ]

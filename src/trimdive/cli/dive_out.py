@@ -87,7 +87,7 @@ def written(file: Path, text: str) -> Path:
     except OSError as error:
         reason = (error.strerror or "it cannot be written").lower()
         where = str(error.filename or file)
-        raise BoatFileError(reason, where, "Name another place.") from None
+        raise BoatFileError(reason, where, "Choose another file.") from None
     return file
 
 

@@ -17,18 +17,18 @@ Waters = Annotated[
 With = Annotated[
     list[str] | None,
     typer.Option(
-        "--with", help='Another in a part\'s place: "battery = 310 g @ 640 mm"; several times.'
+        "--with", help='Another part instead: "battery = 310 g @ 640 mm"; may be repeated.'
     ),
 ]
 Without = Annotated[
     list[str] | None,
-    typer.Option("--without", help="A part left at home; may stand several times."),
+    typer.Option("--without", help="A part left at home; may be repeated."),
 ]
 Place = str | None
-Fore = Annotated[Place, typer.Option("--fore", help="Place of the fore pocket, as you measure.")]
-Middle = Annotated[Place, typer.Option("--amidships", help="Place of the pocket amidships.")]
-Aft = Annotated[Place, typer.Option("--aft", help="Place of the after pocket.")]
-Seconds = Annotated[float, typer.Option("--seconds", help="Time that it may take.", min=1, max=600)]
+Fore = Annotated[Place, typer.Option("--fore", help="Position of the fore pocket, as you measure.")]
+Middle = Annotated[Place, typer.Option("--amidships", help="Position of the pocket amidships.")]
+Aft = Annotated[Place, typer.Option("--aft", help="Position of the after pocket.")]
+Seconds = Annotated[float, typer.Option("--seconds", help="Time allowed.", min=1, max=600)]
 
 
 def kit(

@@ -17,26 +17,29 @@ OutFile = Annotated[Path, typer.Argument(metavar="FILE", help="FILE.csv or FILE.
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
 Apply = Annotated[bool, typer.Option("--apply", help="Write it into the boat file.")]
 Places = Annotated[
-    bool, typer.Option("--places", help="Of pieces aboard take x, y and z from the list too.")
+    bool,
+    typer.Option("--places", help="Take x, y and z of parts already aboard from the list too."),
 ]
-LeaveOut = Annotated[
-    bool, typer.Option("--leave-out", help="Go on without the rows that are not understood.")
-]
+LeaveOut = Annotated[bool, typer.Option("--leave-out", help="Skip rows that are not understood.")]
 Sheet = Annotated[str, typer.Option("--sheet", help="Sheet of the workbook.")]
-MassUnit = Annotated[str, typer.Option("--mass-unit", help="Unit of bare masses: g, kg, oz, lb.")]
-LengthUnit = Annotated[str, typer.Option("--length-unit", help="Unit of bare lengths: mm, in.")]
-MassOf = Annotated[str, typer.Option("--mass-of", help="Of several pieces: each or all.")]
-From = Annotated[str, typer.Option("--from", help='stern, bow, or where nought lies: "1150 mm".')]
-AtX = Annotated[str, typer.Option("--x", help="Place of parts that have none.")]
-AtZ = Annotated[str, typer.Option("--z", help="Height of parts that have none.")]
-Material = Annotated[str, typer.Option("--material", help="Material of parts that tell none.")]
-Inside = Annotated[str, typer.Option("--inside", help="Cylinder in which such parts lie.")]
+MassUnit = Annotated[
+    str, typer.Option("--mass-unit", help="Unit of masses without one: g, kg, oz, lb.")
+]
+LengthUnit = Annotated[
+    str, typer.Option("--length-unit", help="Unit of lengths without one: mm, in.")
+]
+MassOf = Annotated[str, typer.Option("--mass-of", help="Mass of several pieces: of each, or all.")]
+From = Annotated[str, typer.Option("--from", help='stern, bow, or where zero is: "1150 mm".')]
+AtX = Annotated[str, typer.Option("--x", help="Position of parts without one.")]
+AtZ = Annotated[str, typer.Option("--z", help="Height of parts without one.")]
+Material = Annotated[str, typer.Option("--material", help="Material of parts without one.")]
+Inside = Annotated[str, typer.Option("--inside", help="Cylinder such parts are in.")]
 Known = Annotated[str, typer.Option("--known", help="guess, worked out, catalogue or weighed.")]
 Same = Annotated[
-    str, typer.Option("--same", help="yes: rows that may be a guess aboard are that; or no.")
+    str, typer.Option("--same", help="yes: rows that may be a guess aboard replace it; or no.")
 ]
-Comma = Annotated[bool, typer.Option("--decimal-comma", help="2,5 and semicolons, in CSV.")]
-Replace = Annotated[bool, typer.Option("--replace", help="Write over a file that is there.")]
+Comma = Annotated[bool, typer.Option("--decimal-comma", help="CSV with 2,5 and semicolons.")]
+Replace = Annotated[bool, typer.Option("--replace", help="Overwrite an existing file.")]
 
 
 def weights_in(

@@ -58,7 +58,7 @@ def _columns(say: Say, preview: "ListPreview") -> Iterator[Sequence[str]]:
     for column in preview.columns:
         if column.why.kind == "column-empty":
             continue
-        head = column.head or "(no head)"
+        head = column.head or "(no heading)"
         yield [head, letter(column.index), column_words(say, column)]
 
 
@@ -108,10 +108,10 @@ def _other_rows(say: Say, preview: "ListPreview") -> Iterator[Block]:
     quiet = [r for r in preview.rows if r.use in ("blank", "heads")]
     rest = [r for r in preview.rows if r.use not in ("part", "blank", "heads", "not understood")]
     if rest:
-        yield heading("Rows that are no parts")
+        yield heading("Rows that are not parts")
         yield labelled(_alike(say, rest))
     if preview.not_understood:
-        yield heading("Rows not understood: they do not go in")
+        yield heading("Rows not understood: not added")
         yield labelled(_alike(say, preview.not_understood))
     if quiet:
         kinds = {"heads: row": "heads", "blank:": "blank"}
@@ -164,7 +164,7 @@ def _sums(say: Say, preview: "ListPreview") -> Iterator[Block]:
     for one in preview.sums:
         yield line(sum_sentence(say, one, preview.mass_unit))
     if not preview.sums:
-        yield line("The list states no sum of its own.")
+        yield line("The list gives no total of its own.")
 
 
 def _parts(count: int) -> str:
@@ -179,7 +179,7 @@ def _outlook(say: Say, read: "ListRead") -> Iterator[Block]:
     """Yield what --apply would do, or what is still to be said."""
     plan, unit = read.plan, read.preview.mass_unit
     if plan.preview.asks:
-        yield heading("Still to say")
+        yield heading("Still needed")
         for ask in plan.preview.asks:
             yield labelled([("-", f"{closed(said(say, ask.what))} {ask_typed(say, ask)}")])
     yield heading(f"With --apply, in {read.loaded.path}")
@@ -202,7 +202,7 @@ def _outlook(say: Say, read: "ListRead") -> Iterator[Block]:
         yield line("Groups and notes become comments in the boat file.")
     guesses = [i for i in plan.new if not (i.words.get("known") or read.preview.answers.known)]
     if guesses:
-        yield line(f"{len(guesses)} {_counts(len(guesses))}; if weighed, say --known weighed.")
+        yield line(f"{len(guesses)} {_counts(len(guesses))}; if weighed, add --known weighed.")
 
 
 def _moves(read: "ListRead") -> Iterator[Block]:
@@ -217,7 +217,7 @@ def _moves(read: "ListRead") -> Iterator[Block]:
         return
     moves, boat = read.placed.moves, read.loaded.boat
     if not moves:
-        yield line("No piece aboard moves: as far as the list has places, they stand there.")
+        yield line("No part aboard moves: all positions in the list agree.")
         return
     yield line(f"{len(moves)} {'piece moves' if len(moves) == 1 else 'pieces move'}:")
     says = boat.units.write

@@ -70,12 +70,12 @@ def list_applied(read: ListRead, *, leave_out: bool) -> str:
         if len(left) == 1 and left[0].why:
             why = said(Say(read.loaded.boat), left[0].why)
         what = f"{rows} not understood ({why})"
-        mend = "Mend them in the list, or say --leave-out to go on without them."
+        mend = "Correct them in the list, or add --leave-out to skip them."
         raise ListError(what, read.preview.name, mend)
     loaded, plan = read.loaded, read.plan
     moves = read.placed.moves
     if not plan.new and not plan.changes and not moves:
-        return f"{loaded.path}: nothing to change, it holds all of this."
+        return f"{loaded.path}: nothing to change, it has all of this."
     if plan.preview.asks:
         raise unanswered(Say(loaded.boat), plan.preview)
     save(loaded, taken_over(read.placed.text, plan, loaded.boat, remarks(plan)))
@@ -98,14 +98,14 @@ def list_written(boat: Path, file: Path, *, decimal_comma: bool, replace: bool) 
         raise ListError("it is neither .csv nor .xlsx", str(file), "Write FILE.csv or FILE.xlsx.")
     if file.exists() and not replace:
         what = "there is such a file already"
-        raise ListError(what, str(file), "Choose another name, or say --replace.")
+        raise ListError(what, str(file), "Choose another name, or add --replace.")
     her = opened(boat)
     data = list_bytes(her.masses, her.boat.units, suffix, decimal_comma=decimal_comma)
     try:
         _put(file, data)
     except OSError as error:
         reason = (error.strerror or "it cannot be written").lower()
-        raise ListError(reason, str(file), "Choose another place.") from None
+        raise ListError(reason, str(file), "Choose another file.") from None
     mass = her.boat.units.write(her.masses.dry, "mass")
     return f"{file}: {len(her.masses.entries)} masses, {mass} in all, dry."
 

@@ -15,16 +15,16 @@ if TYPE_CHECKING:
 
 File = Annotated[Path, typer.Argument(metavar="FILE", help="STL, OBJ, PLY, 3MF, GLB or STEP.")]
 Unit = Annotated[str, typer.Option("--unit", help="Unit of length in the file, such as mm.")]
-Scale = Annotated[str, typer.Option("--scale", help="Scale drawn too large: 1:20 if full size.")]
+Scale = Annotated[str, typer.Option("--scale", help="Scale, if drawn larger than the model: 1:20.")]
 Forward = Annotated[str, typer.Option("--forward", help="Axis that points forward: x, -x, y …")]
 Up = Annotated[str, typer.Option("--up", help="Axis that points up.")]
 Long = Annotated[str, typer.Option("--length", help='How long it should be: "720 mm".')]
 Repairs = Annotated[
     list[str] | None,
-    typer.Option("--repair", help="weld, drop, flip, cap or union; may stand several times."),
+    typer.Option("--repair", help="weld, drop, flip, cap or union; may be repeated."),
 ]
-Out = Annotated[Path | None, typer.Option("--out", help="Write the mesh as mended, as STL in mm.")]
-Replace = Annotated[bool, typer.Option("--replace", help="Write over a file that is there.")]
+Out = Annotated[Path | None, typer.Option("--out", help="Write the repaired mesh, as STL in mm.")]
+Replace = Annotated[bool, typer.Option("--replace", help="Overwrite an existing file.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
 
 STEPS = 6  # that are told while it is looked at

@@ -27,8 +27,7 @@ METRIC = {"length": "mm", "mass": "g", "volume": "cm3"}
 INCHES = {"length": "in", "mass": "oz", "volume": "in3"}
 LENGTH = "Length over all, with its unit"
 SAY = (  # after how a mesh was taken
-    "Where her size, her bow or her upper side is another, say it: --mesh-unit, --length, "
-    "--forward, --up."
+    "Where her size, bow or top is another, add --mesh-unit, --length, --forward, --up."
 )
 Check = Callable[[str], object]
 LENGTHS = ("breadth", "height", "waterline", "wall")
@@ -65,7 +64,7 @@ def wish_of(said: Said, tape: tuple[str, str]) -> "Wish":
     name = said["name"] or (base.name if base else None) or answer("Her name", "Unnamed", ask)
     text = said["length"] or (None if base else answer(LENGTH, "", ask, _is_length))
     if not text and base is None:
-        mend = 'Say it, as --length "1.4 m", or name tape readings with --tape.'
+        mend = 'Enter it as --length "1.4 m", or name tape readings with --tape.'
         raise BoatFileError("her length is missing", "--length", mend)
     units = units_of(said["units"], text or "", base.units if base else {})
     length = read(text, "length", where="--length") if text else 0.0
@@ -157,7 +156,7 @@ def refuse_both(tape: Path | None, mesh: Path | None) -> None:
         BoatFileError: A tape and a mesh were named.
     """
     if tape and mesh:
-        what = "--tape and --mesh both say what her hull is"
+        what = "--tape and --mesh both describe her hull"
         raise BoatFileError(what, "--mesh", "Leave one of them out.")
 
 
@@ -244,7 +243,7 @@ def _how_she_is(file: Path) -> str:
         )
     return (
         "She floats at her waterline and dives; now weigh what you have, heaviest first, and "
-        "write it into the file."
+        "enter it in the file."
     )
 
 

@@ -69,7 +69,7 @@ def wish_of_mesh(said: Said, file: Path, how: MeshSaid) -> "Wish":
 
     for key in ("breadth", "height"):
         if said[key]:
-            raise BoatFileError("the mesh says it already", f"--{key}", "Leave it out.")
+            raise BoatFileError("the mesh has it already", f"--{key}", "Leave it out.")
     asks = sys.stdin.isatty()
     name = said["name"] or answer("Her name", file.stem.partition(".")[0], asks)
     scale = said["scale"] or answer("Scale, as 1:48 (empty if none)", "", asks, is_scale)
@@ -148,7 +148,7 @@ def _check(said: MeshSaid) -> None:
         if name:
             _is_axis(name, option)
     if said.scale and said.length:
-        what = "--length and --drawn-at both say how large she is"
+        what = "--length and --drawn-at both set her size"
         raise BoatFileError(what, "--length", "Leave one of them out.")
 
 
@@ -177,7 +177,7 @@ def _unit(drawn: Drawn, said: MeshSaid, *, is_asked: bool) -> str:
         return asked(words, lambda text: quantity(f"1 {text}", "length"), likely.answer)
     if likely.is_sure or said.length:  # with a length the unit makes no difference
         return likely.answer
-    what = f"{drawn.kind} files do not say their unit of length"
+    what = f"{drawn.kind} files have no unit of length"
     mend = f"Add --mesh-unit {likely.answer}, if that is it: {of_mesh(likely.why)}."
     raise BoatFileError(what, drawn.name, mend)
 
@@ -225,7 +225,7 @@ def _scale(drawn: float, said: MeshSaid, *, is_asked: bool) -> float:
         wanted = quantity(said.length, "length", None, "--length")
     elif is_asked:
         usual = write(drawn / full, "length", "mm")
-        words = f"How long is the model to be (drawn {write(drawn, 'length', 'mm')} long)"
+        words = f"Length of the model (drawn {write(drawn, 'length', 'mm')} long)"
         text = asked(words, lambda typed: quantity(typed, "length"), usual)
         if text == usual:
             return full
@@ -233,7 +233,7 @@ def _scale(drawn: float, said: MeshSaid, *, is_asked: bool) -> float:
     else:
         return full
     if wanted <= 0:
-        raise BoatFileError("she has no length", "--length", "Write how long she is to be.")
+        raise BoatFileError("she has no length", "--length", "Enter how long she will be.")
     return 1.0 if abs(drawn / wanted - 1) < WHOLE else drawn / wanted
 
 

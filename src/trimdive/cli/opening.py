@@ -15,11 +15,9 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
 BOAT_FILE = "boat.toml"
-AT_WORK = "working it out …"
-AT_FIRST = (
-    "First start: the sums are compiled, once, and kept. Some ten seconds; later starts skip it."
-)
-MORE = "Sums that were not asked for before are compiled, once, and kept."
+AT_WORK = "calculating …"
+AT_FIRST = "First start: compiling the calculations, once. About ten seconds; later starts skip it."
+MORE = "Compiling calculations not used before, once."
 COMPILING = "compiling"
 FIRST_KERNEL = "bodies.cut._plane"  # what is compiled before all else
 FIRST_KERNELS = 40  # how many are, until a first boat floats; the bar's length
@@ -51,7 +49,7 @@ def opened(given: Path, water: str | None = None) -> "Assessment":
     except OSError as error:
         reason = (error.strerror or "it cannot be read").lower()
         where = str(error.filename or file)
-        raise BoatFileError(reason, where, "See that you may read it.") from None
+        raise BoatFileError(reason, where, "Check that you may read it.") from None
     if water is None:
         return her
     other = water_of(water)
@@ -128,4 +126,4 @@ def keep(text: str, file: Path | None) -> None:
         raise BoatFileError("there is such a file already", str(file), "Name another.") from None
     except OSError as error:
         reason = (error.strerror or "it cannot be written").lower()
-        raise BoatFileError(reason, str(file), "Choose another place.") from None
+        raise BoatFileError(reason, str(file), "Choose another file.") from None

@@ -54,7 +54,7 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
         yield line(f"{words.things(count)}.")
     if given and any(one.key in PLACED and one.weight == "put right" for one in found):
         yield line(
-            "What lead, foam and mends put right in both states at once: trimdive place "
+            "To put both states right at once with lead, foam and other changes: trimdive place "
             f"{shlex.quote(str(given))}"
         )
 
@@ -65,7 +65,7 @@ def _headline(her: "Assessment") -> str:
     if her.urgent:
         return figures
     order = "in order" if her.wholly_in_order else "nothing to put right in the water"
-    return f"{order}{', but mind the way up' if way_up(her) else ''}: {figures}"
+    return f"{order}{', but watch the way up' if way_up(her) else ''}: {figures}"
 
 
 def _sentence(text: str) -> str:
@@ -80,26 +80,26 @@ def _sentence(text: str) -> str:
 
 
 def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[str, str]]:
-    """Yield the limit, what mends it, and what is left when it alone is mended."""
+    """Yield the limit, what fixes it, and what is left when it alone is fixed."""
     found = her.findings
     one = found[k]
     limit = one.limit
     if not any(other.limit.key == limit.key for other in found[:k]):
         own = "" if limit.is_practice else f" ({limit.source})"
         yield "limit", f"{limit.text}{own}: {_lower(limit.note)}"
-    yield "mend", mend(her.boat, one)
+    yield "fix", mend(her.boat, one)
     if not one.edits:
         return
     goes = [called[i] for i, other in enumerate(found) if i != k and one.about in other.follows]
     stays = [name for i, name in enumerate(called) if i != k and name not in goes]
     if goes:
-        yield "also", f"mends {listed(goes)}"
+        yield "also", f"fixes {listed(goes)}"
     if stays:
         many = len(stays) >= MANY
         rest = ("all the rest" if goes else "all the others") if many else listed(stays)
-        yield "leaves", f"{rest} as {'it is' if len(stays) == 1 else 'they are'}"
+        yield "left", f"{rest} {'remains' if len(stays) == 1 else 'remain'}"
     for text in listed_in_words(her.boat, one.hidden):
-        yield "shows", f"only then: {text}"
+        yield "then", f"you will see: {text}"
 
 
 def _lower(text: str) -> str:

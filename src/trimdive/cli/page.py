@@ -11,13 +11,13 @@ from trimdive.cli.opening import boat_file, working
 
 BoatFile = Annotated[
     Path | None,
-    typer.Argument(metavar="BOAT", help="Boat file, or its folder; left out, the last one."),
+    typer.Argument(metavar="BOAT", help="Boat file, or its folder; the last one if left out."),
 ]
 OnShelf = Annotated[
     Path | None,
-    typer.Option("--shelf", help="Folder of boats; left out, trimdive in your home folder."),
+    typer.Option("--shelf", help="Folder of boats; trimdive in your home folder if left out."),
 ]
-Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="0: any that is free.")]
+Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="0: any free one.")]
 Browser = Annotated[bool, typer.Option("--browser/--no-browser", help="Open the browser.")]
 
 

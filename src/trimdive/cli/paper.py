@@ -25,5 +25,5 @@ def printed(out: Path, paper: str, units: str) -> Path:
             stream.write(data)
     except OSError as error:
         reason = (error.strerror or "it cannot be written").lower()
-        raise BoatFileError(reason, str(out), "Choose another place.") from None
+        raise BoatFileError(reason, str(out), "Choose another file.") from None
     return out

@@ -16,17 +16,16 @@ if TYPE_CHECKING:
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
 Apply = Annotated[
-    bool, typer.Option("--apply", help="Write it into the boat file; the one before is kept.")
+    bool, typer.Option("--apply", help="Write it into the boat file; the previous version is kept.")
 ]
 Mend = Annotated[
-    bool, typer.Option("--mend", help="With --apply: also make the mends that lead cannot do.")
+    bool,
+    typer.Option("--mend", help="With --apply: also make the changes that lead cannot replace."),
 ]
-Take = Annotated[
-    int | None, typer.Option("--take", help="Take this one of the changes that are offered.")
-]
+Take = Annotated[int | None, typer.Option("--take", help="Apply this one of the changes offered.")]
 Aims = Annotated[
     str | None,
-    typer.Option("--aims", help='What counts most, first: "mass, pieces, foam, moves".'),
+    typer.Option("--aims", help='What matters most, first: "mass, pieces, foam, moves".'),
 ]
 Keep = Annotated[
     str | None,
@@ -35,13 +34,12 @@ Keep = Annotated[
     ),
 ]
 Above = Annotated[
-    bool, typer.Option("--above", help="Foam may go above the waterline too; it costs litres.")
+    bool,
+    typer.Option("--above", help="Foam may go above the waterline too; it costs ballast water."),
 ]
-Anew = Annotated[
-    bool, typer.Option("--anew", help="Place her even where she is in order as she is.")
-]
+Anew = Annotated[bool, typer.Option("--anew", help="Place again even if she is in order.")]
 Card = Annotated[Path | None, typer.Option("--card", help="Folder for the placing card, as SVG.")]
-Seconds = Annotated[float, typer.Option("--seconds", help="Time that it may take.", min=1, max=600)]
+Seconds = Annotated[float, typer.Option("--seconds", help="Time allowed.", min=1, max=600)]
 
 
 def place(

@@ -66,7 +66,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     yield line(words.title(her))
     yield line()
     if reasons := refused(her):
-        yield line("No card yet, she must be put right first:")
+        yield line("No card yet. Put these right first:")
         for reason in reasons:
             yield line(f"- {reason}")
         return
@@ -82,7 +82,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
             yield line(f"- {text}")
     yield heading("Waters by name")
     rows = ((one.name, f"{one.water.density:.1f}", one.told.ask) for one in found.named)
-    yield table(["water", "kg/m³", "to have her as trimmed"], rows, right=(1,))
+    yield table(["water", "kg/m³", "to keep her in trim"], rows, right=(1,))
     for head, texts in (
         (GAPS, found.not_entered),
         (WAY_UP, found.way_up),
@@ -153,8 +153,8 @@ def written(her: "Assessment", day: Chosen | None, out: Path) -> Path:
             be written.
     """
     if out.suffix.lower() not in SUFFIXES:
-        mend = "Let it end in .html for the phone, or in .pdf for paper."
-        raise BoatFileError("its name does not say which card", str(out), mend)
+        mend = "End it in .html for the phone, or in .pdf for paper."
+        raise BoatFileError("its name does not show which card", str(out), mend)
     if out.exists():
         raise BoatFileError("there is such a file already", str(out), "Name another.")
     found, date = card(her, day), _date(datetime.date.today())
@@ -166,7 +166,7 @@ def written(her: "Assessment", day: Chosen | None, out: Path) -> Path:
             stream.write(data if isinstance(data, bytes) else data.encode())
     except OSError as error:
         reason = (error.strerror or "it cannot be written").lower()
-        raise BoatFileError(reason, str(out), "Choose another place.") from None
+        raise BoatFileError(reason, str(out), "Choose another file.") from None
     return out
 
 

@@ -41,10 +41,10 @@ def weigh_text(her: "Assessment") -> Iterator[Block]:
     y = float(masses.gravity[1])
     if abs(y) > TO_MIDDLE:
         side = "port" if y > 0 else "starboard"
-        yield line(f"Her centre of gravity lies {write(abs(y), 'length')} to {side}.")
+        yield line(f"Her centre of gravity is {write(abs(y), 'length')} to {side}.")
     yield line()
     yield line(
-        "± is how far a mass may well be off, to either side (95 cases in 100). Heights are above "
+        "± is how far off a mass may be, either way (95 cases in 100). Heights are above "
         "the keel line."
     )
 
@@ -60,7 +60,7 @@ def _changes(her: "Assessment") -> Iterator[Block]:
         )
     if masses.dry != masses.mass:
         soaks = write(masses.mass - masses.dry, "mass")
-        yield line(f"Dry she weighs {write(masses.dry, 'mass')}; in a day {soaks} soaks in.")
+        yield line(f"Dry she weighs {write(masses.dry, 'mass')}; {soaks} soaks in within a day.")
     before = None
     for one in sorted(her.boat.weigh_ins, key=lambda weighed: weighed.date):
         more = "" if before is None else f", {words.gained(her.boat, one.mass - before)}"

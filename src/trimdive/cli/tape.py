@@ -81,7 +81,7 @@ def tape_text(result: "TapeResult") -> Iterator[Block]:
     yield line()
     yield line(
         f"She needs {_volume(her, result.volume)} ± {_volume(her, result.spread)} of ballast "
-        f"water, with its middle {at} ± {_length(her, result.x_spread)} from the {end}."
+        f"water, with its centre {at} ± {_length(her, result.x_spread)} from the {end}."
     )
     if her.kind == "wet":
         yield line(_rule_of_thumb(result))
@@ -90,19 +90,19 @@ def tape_text(result: "TapeResult") -> Iterator[Block]:
         told = partial(said, say_by(her))
         for k, doubt in enumerate(result.doubts, 1):
             yield labelled([(f"{k}.", f"{doubt.path}: {told(doubt.what)} {told(doubt.mend)}")])
-    yield heading("What stands above the waterline")
+    yield heading("Above the waterline")
     head = ["", "volume", "±", "mass", f"from {end}"]
     yield table(head, _rows(result), right=(1, 2, 3, 4))
     yield heading("Lifted out")
     lift = result.lift_out
     yield line(
-        f"About {_rough(her, lift.usual)} by her length and kind, as such boats go: "
+        f"About {_rough(her, lift.usual)} by her length and kind; usual for such boats: "
         f"{_rough(her, lift.low)} to {_rough(her, lift.high)}."
     )
     yield heading("What would help most")
     yield labelled(_causes(result))
     yield line()
-    yield line("± holds in 95 cases of 100.")
+    yield line("± covers 95 cases in 100.")
     yield terms("above-water volume")
 
 
@@ -134,7 +134,7 @@ def _rule_of_thumb(result: "TapeResult") -> str:
     much, dense = ("much", "denser") if off > 0 else ("little", "lighter")
     return (
         f"The rule of thumb says {_volume(her, thumb)}, {share(abs(off))} too {much}: it counts "
-        f"kilograms, and what stands above the waterline is {dense} than water; only its volume "
+        f"kilograms, and her upperworks are {dense} than water; only its volume "
         "counts."
     )
 

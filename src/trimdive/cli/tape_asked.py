@@ -19,13 +19,13 @@ from trimdive.units import unit_named
 
 BACK, SHOW, NONE = "back", "list", "none"  # words that are no entries
 HOW = (
-    "Lengths: type a unit with each, or only numbers in the unit that you name now.\n"
-    "back goes one question back; list shows what is entered; none leaves a thing out."
+    "Lengths: enter a unit with each, or plain numbers in the unit you choose now.\n"
+    "back returns to the last question; list shows what is entered; none skips a question."
 )
 GIRTHS = "\nGirths: over the deck from waterline to waterline, five or more along her."
-WALLS = "\nWall above the waterline, at one spot after another; empty when done."
-WEIGHED = "\nThe upper moulding on the scale; the wall or this is needed, both are surer."
-STANDING = "\nWhat stands on her: tower, houses, foam above the waterline; an empty name ends."
+WALLS = "\nWall above the waterline, at several spots; empty when done."
+WEIGHED = "\nThe upper moulding on the scale; this or the wall is needed, both are better."
+STANDING = "\nOn top of her: tower, houses, foam above the waterline; an empty name ends."
 Check = Callable[[str], object]
 
 
@@ -129,14 +129,14 @@ def _look(question: Question, entered: Entered, text: str) -> None:
     if question.key == "unit":
         unit_named(text, "length")
     elif not text and question.usual != "":
-        raise BoatFileError("nothing was typed", question.key, "Type it, or back.")
+        raise BoatFileError("nothing entered", question.key, "Enter it, or back.")
     else:
         look(entered, question.key, text)
 
 
 def _sentence(error: TrimdiveError) -> str:
     what = f"{error.what[:1].upper()}{error.what[1:]}"
-    mend = "Type the mass, or back for the wall." if error.where == NO_WALL else error.mend
+    mend = "Enter the mass, or back for the wall." if error.where == NO_WALL else error.mend
     return f"{what}. {mend}"
 
 
@@ -147,7 +147,7 @@ def _flow() -> Flow:
     yield Question("length", "Length over all")
     kind = yield Question("kind", "Wet or dry hull", "wet")
     yield Question("material", "Material of the hull", "GRP")
-    yield Question("measured_from", "Places measured from", "stern")
+    yield Question("measured_from", "Positions measured from", "stern")
     yield from _girths(is_dry=kind == "dry")
     number, head = 1, WALLS
     while (yield Question(f"wall.{number}", f"Wall {number}", "", head)):
@@ -166,7 +166,7 @@ def _flow() -> Flow:
 def _girths(*, is_dry: bool) -> Flow:
     number, head = 1, GIRTHS
     across = "" if is_dry else " (empty if not measured)"
-    while (yield Question(f"girth.{number}.x", f"Place of girth {number} (empty when done)", "",
+    while (yield Question(f"girth.{number}.x", f"Position of girth {number} (empty when done)", "",
                           head)):  # fmt: skip
         yield Question(f"girth.{number}.girth", "  girth there")
         words = f"  breadth at the waterline{across}"
@@ -175,7 +175,7 @@ def _girths(*, is_dry: bool) -> Flow:
 
 
 def _standing(key: str) -> Flow:
-    yield Question(f"{key}.x", "  its middle along her")
+    yield Question(f"{key}.x", "  its centre along her")
     mass = yield Question(f"{key}.mass", "  its mass (empty to give girth, height and wall)", "")
     if mass:
         hung = yield Question(f"{key}.hung", "  scale reading hung under water (empty if not)", "")
@@ -215,7 +215,7 @@ def _answer(words: str, usual: str | None) -> str:
     except typer.Abort:
         if sys.stdin.isatty():
             raise
-        what, mend = f"no answer came to '{words.strip()}'", "Answer, or name a file."
+        what, mend = f"no answer to '{words.strip()}'", "Answer, or name a file."
         raise BoatFileError(what, "the questions", mend) from None
 
 

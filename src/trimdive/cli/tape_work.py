@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 THERE = "Name another."
 TO_FILE = "\nKeep the readings in a file, such as tape.toml (empty if not)"
-TO_BOAT = "Make a first boat of them, in a folder of its own (empty if not)"
+TO_BOAT = "Make a first boat from them, in its own folder (empty if not)"
 
 
 def asked_for(file: Path | None, save: Path | None) -> tuple[str, "Readings"]:

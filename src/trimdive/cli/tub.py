@@ -12,15 +12,13 @@ BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or it
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
 Read = Annotated[
     list[str] | None,
-    typer.Option("--read", help='Write a reading into the file, as "draught bow 97 mm".'),
+    typer.Option("--read", help='Add a reading to the file, as "draught bow 97 mm".'),
 ]
 Withdraw = Annotated[
     list[str] | None,
-    typer.Option("--withdraw", help="Take a reading out again: its number in the file, or last."),
+    typer.Option("--withdraw", help="Remove a reading: its number in the file, or last."),
 ]
-Apply = Annotated[
-    bool, typer.Option("--apply", help="Write what was wrong in the list into the boat file.")
-]
+Apply = Annotated[bool, typer.Option("--apply", help="Correct the weight list in the boat file.")]
 
 
 def tub(

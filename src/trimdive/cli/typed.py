@@ -60,7 +60,7 @@ def _tank(name: str, names: list[str], seen: set[str]) -> str:
         mend = f"Did you mean '{near[0]}'?" if near else f"Her tanks: {', '.join(names)}."
         raise BoatFileError(f"there is no tank '{name}'", "--tanks", mend)
     if found in seen:
-        raise BoatFileError(f"'{found}' stands there twice", "--tanks", "Keep one of them.")
+        raise BoatFileError(f"'{found}' is there twice", "--tanks", "Keep one of them.")
     return found
 
 
@@ -76,7 +76,7 @@ def _filled(text: str, her: "Assessment") -> "Floats":
     try:
         share = read(text.strip(), "percent", "%")
     except UnitError:
-        what = f"'{text.strip()}' is no filling"
+        what = f"'{text.strip()}' is not a filling"
         mend = 'Write blown, full, neutral, a share as "60 %", or "name of a tank = 60 %".'
         raise BoatFileError(what, "--tanks", mend) from None
     if not 0 <= share <= 1:

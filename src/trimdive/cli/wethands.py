@@ -11,15 +11,15 @@ Text = str | None
 Dry = Annotated[Text, typer.Option("--mass", help='Her dry mass, tank empty: "30 kg".')]
 Tank = Annotated[Text, typer.Option("--tank", help='Water the tank takes: "2.1 L".')]
 Length = Annotated[Text, typer.Option("--length", help='Length over all: "2 m", "55 in".')]
-Stands = Annotated[Text, typer.Option("--bg", help='BG, if you know it: "15 mm". Else a guess.')]
+Stands = Annotated[
+    Text, typer.Option("--bg", help='BG, if you know it: "15 mm"; otherwise guessed.')
+]
 InWater = Annotated[
     Text, typer.Option("--water", help='"sea", "fresh 6 °C" or a named water; else a pond\'s.')
 ]
 Answers = Annotated[
     Text,
-    typer.Option(
-        "--answers", help='Answers without being asked: "angle: bow down 12°; surfaced: level".'
-    ),
+    typer.Option("--answers", help='Answers given ahead: "angle: bow down 12°; surfaced: level".'),
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI; asks nothing.")]
 

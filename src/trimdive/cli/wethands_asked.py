@@ -47,7 +47,7 @@ def scripted(begin: Begin, answers: str) -> "tuple[Step, Shown]":
     first = {key: getattr(begin, key) or given.pop(key, None) for key in (*FIRST, "bg", "water")}
     for key in FIRST:
         if not first[key]:
-            what, mend = "it is not told", f'Add --{key} "{FIRST[key][2]}".'
+            what, mend = "it is missing", f'Add --{key} "{FIRST[key][2]}".'
             raise BoatFileError(what, f"--{key}", mend)
     known, shown = begun_with(first)
     for key, text in given.items():
@@ -61,13 +61,13 @@ def _pairs(answers: str) -> list[tuple[str, str]]:
     """Return keys and texts of answers parted by semicolons.
 
     Raises:
-        BoatFileError: One has no key, or a key stands there twice.
+        BoatFileError: One has no key, or a key is there twice.
     """
     found: list[tuple[str, str]] = []
     for part in filter(None, (part.strip() for part in answers.split(";"))):
         named = re.fullmatch(r"([a-z]+)\s*[:=]\s*(.*)", part, re.IGNORECASE)
         if not named:
-            what, mend = f"'{part}' names no question", 'Write it as "angle: bow down 12°".'
+            what, mend = f"'{part}' is not a question", 'Write it as "angle: bow down 12°".'
             raise BoatFileError(what, "--answers", mend)
         key = named[1].lower()
         if (before := dict(found).get(key)) is not None:
@@ -119,7 +119,7 @@ def _first_figures(first: dict[str, str | None]) -> "tuple[Known, Shown]":
                 text = _line(f"{words} (such as {example})")
                 figure_of(text, kind, None, key)
             except StoppedError:
-                what, mend = f"{words.lower()} is not told", "Mass, tank and length are the least."
+                what, mend = f"{words.lower()} is missing", "Mass, tank and length are the least."
                 raise BoatFileError(what, key, mend) from None
             except TrimdiveError as error:
                 typer.echo(f"  {error.what}. {error.mend}")

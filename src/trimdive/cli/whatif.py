@@ -16,15 +16,13 @@ InWater = Annotated[
 ]
 Without = Annotated[
     list[str] | None,
-    typer.Option("--without", help="A part left at home; may stand several times."),
+    typer.Option("--without", help="A part left at home; may be repeated."),
 ]
-Instead = Annotated[str | None, typer.Option("--instead", help="Another in this part's place.")]
+Instead = Annotated[str | None, typer.Option("--instead", help="Another part instead of this one.")]
 Mass = Annotated[str | None, typer.Option("--mass", help='Mass of the other: "310 g".')]
-Volume = Annotated[
-    str | None, typer.Option("--volume", help="Water that it pushes aside, if it lies in the wet.")
-]
-AtX = Annotated[str | None, typer.Option("--x", help="Its middle along the boat, as you measure.")]
-AtZ = Annotated[str | None, typer.Option("--z", help="Height of its middle over the keel line.")]
+Volume = Annotated[str | None, typer.Option("--volume", help="Its volume, if it is in the wet.")]
+AtX = Annotated[str | None, typer.Option("--x", help="Its centre along the boat, as you measure.")]
+AtZ = Annotated[str | None, typer.Option("--z", help="Height of its centre above the keel line.")]
 
 
 def what_if(

@@ -10,7 +10,7 @@ from trimdive.cli.opening import opened, working
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Key = Annotated[
-    str | None, typer.Argument(metavar="KEY", help="The figure; left out, all that can be asked.")
+    str | None, typer.Argument(metavar="KEY", help="The figure; all of them if left out.")
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
 InWater = Annotated[

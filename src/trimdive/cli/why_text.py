@@ -46,10 +46,10 @@ def why_text(her: "Assessment", key: str, state: "State | None") -> Iterator[Blo
         yield line()
         yield line(f"  {as_text(found.formula)}")
     if found.values:
-        yield heading("Put in")
+        yield heading("Values")
         yield table(["", "", "", "from"], _values(found), right=(1,))
     if found.items:
-        yield heading("Summed")
+        yield heading("Sum")
         flush = range(1, 1 + len(found.heads))
         rows = ((one.name, *one.texts, one.origin) for one in found.items)
         yield table(["thing", *found.heads, "from"], rows, right=flush)

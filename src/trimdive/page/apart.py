@@ -24,7 +24,7 @@ from trimdive.errors import BoatFileError, TrimdiveError
 MEMORY = 2 * 2**30  # that a work may take [bytes]
 KINDER = 5  # how far such a work stands back behind the page, as nice has it [-]
 TOO_MUCH = f"it takes more than {MEMORY // 2**30} GB of memory"
-SMALLER = "Make it smaller, or write it anew."
+SMALLER = "Make it smaller, or write it again."
 HEAD = struct.Struct(">Q")  # length of what follows [bytes]
 FEW = {"OPENBLAS_NUM_THREADS": "2", "OMP_NUM_THREADS": "2"}  # each thread takes memory of its own
 Told = Callable[[object], None]
@@ -205,7 +205,7 @@ def _done(handed: bytes, answers: IO[bytes]) -> object:
         raise BoatFileError(TOO_MUCH, name, SMALLER) from error
     except Exception as error:  # it is told, and the page goes on
         what = f"that cannot be calculated ({type(error).__name__})"
-        raise BoatFileError(what, name, "Look at the figures changed last.") from error
+        raise BoatFileError(what, name, "Check the figures changed last.") from error
 
 
 def _count(function: Callable[..., object]) -> int:

@@ -42,8 +42,8 @@ from trimdive.page.workshop import Workshop
 LONGEST_NAME = 200  # letters of a file that is brought [-]
 WALK = "shelf"  # the place whose own files the walk above the boat needs too
 STATIC = Path(__file__).parent / "static"
-ON_DISK = "The file was changed on disk since it was read; nothing is written over it."
-AS_WAS = "She is as she was: undo the last change, or look at her figures again."
+ON_DISK = "The file was changed on disk since it was read; it was not overwritten."
+AS_WAS = "She is as she was: undo the last change, or check her figures again."
 ACTS: dict[str, Callable[[Desk], None]] = {
     "undo": Desk.undo,
     "redo": Desk.redo,
@@ -100,7 +100,7 @@ async def _too_large(_: Request, __: Exception) -> Response:
 async def _trouble(_: Request, error: Exception) -> Response:
     """Answer what went wrong and was not foreseen; she stays as she is, and the page goes on."""
     text = f"That cannot be calculated for her ({type(error).__name__}). She is as she was: undo "
-    text += "the last change, or look at her figures again."
+    text += "the last change, or check her figures again."
     return PlainTextResponse(text, status_code=409)
 
 

@@ -40,11 +40,11 @@ REPAIRED = {
     "drop": "flat, doubled and loose triangles dropped",
     "flip": "its triangles turned outward",
     "cap": "its small holes capped",
-    "union": "its bodies made one",
+    "union": "its bodies joined",
 }
 DEEP = 0.75  # waterline of a hull of which nothing else is known, of its height [-]
 AGAIN = (  # she was planned round the guess: another unit afterwards leaves all else as it was
-    "Where her unit is wrong, bring the file in again with its unit chosen beside it, and "
+    "Where her unit is wrong, add the file again with its unit chosen beside it, and "
     "take this boat's folder off the shelf; do not set the unit on the drawing board."
 )
 THICK = "3 mm"  # her skin, likewise
@@ -82,7 +82,7 @@ def arrived(name: str, data: bytes, unit: str = "", told: Told = unheard) -> Arr
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
     found = brought(name, data, unit, told)
-    with fence("she cannot be calculated", name, "Look at the figures in the file."):
+    with fence("she cannot be calculated", name, "Check the figures in the file."):
         her = Assessment(boat=parse(found.text, BOAT_FILE), files=dict(found.files))
         Shown(her=her).at_once()
     return Arrived(brought=found, her=her)
@@ -148,7 +148,7 @@ def _boat(name: str, text: str, there: Mapping[str, bytes]) -> Brought:
     needed = files_of(boat)
     for one in needed:
         if one not in there:
-            mend = "Zip her folder with all that lies in it, and bring in the zip."
+            mend = "Zip her folder with everything in it, and add the zip."
             raise BoatFileError(f"she needs '{one}' beside her boat file", name, mend)
     files = {one: there[one] for one in needed}
     return Brought(name=boat.name, text=text, files=files, says=f"{boat.name} is on the shelf.")
@@ -242,7 +242,7 @@ def _mesh(name: str, data: bytes, said: str, told: Told) -> Brought:
     except TrimdiveError as error:
         ails = f" No boat was planned into it: {_ailment(error, file)}"
     else:
-        mended = "".join(f" Mended as it came in: {REPAIRED[one]}." for one in repairs)
+        mended = "".join(f" Repaired: {REPAIRED[one]}." for one in repairs)
         return replace(planned, says=planned.says + mended + also)
     rows = [
         'surface = "mesh"',
@@ -365,7 +365,7 @@ def _hull(
         *([] if is_wall else [f'thickness = "{THICK}"']),
     ]
     says = (
-        f"{plain} is on the shelf, a hull and no more: see on the drawing board to her skin and "
-        "waterline, then weigh in the rest."
+        f"{plain} is on the shelf, a hull and no more: set her skin and waterline on the "
+        "drawing board, then enter the rest at the Scales."
     )
     return Brought(name=plain, text="\n".join(lines) + "\n", files=files, says=says)

@@ -143,7 +143,7 @@ class Desk:
         """
         found = self.shown.named(name)
         if found is None or not found.edits:
-            self.note = Note(kind="refused", text="That has been put right meanwhile.")
+            self.note = Note(kind="refused", text="That has already been put right.")
             return
         step = self.mended_by(self.own.her.findings[self.shown.her.findings.index(found)])
         says = mend(self.shown.her.boat, found)

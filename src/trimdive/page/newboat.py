@@ -62,7 +62,7 @@ class Sheet:
             self.wrong[name] = beside_field(error)
             return None
         if found <= 0:
-            self.wrong[name] = f"'{text}' is no length. Write a figure above nought."
+            self.wrong[name] = f"'{text}' is no length. Enter a figure above zero."
             return None
         self.read += 1
         return found
@@ -226,7 +226,7 @@ def _by_figures(sheet: Sheet) -> Begun:
         broad = sheet.length(f"section-breadth-{k}")
         shape = cast("Literal['oval', 'round', 'box']", sheet.one_of(f"section-shape-{k}", SHAPES))
         if broad and breadth and broad > breadth:
-            text = "She is broader here than at her broadest. Look at both figures."
+            text = "She is broader here than her greatest breadth. Check both figures."
             sheet.wrong[f"section-breadth-{k}"] = text
         elif broad and length:
             radius = CORNER * broad if shape == "box" else 0.0
@@ -261,9 +261,9 @@ def made(found: Begun) -> Starter:
         BoatFileError: Something is missing or wrong, or no such boat floats upright.
     """
     if found.wish is None:
-        raise BoatFileError("her length is not known yet", "length", "Type it, with its unit.")
+        raise BoatFileError("her length is not known yet", "length", "Enter it, with its unit.")
     for sentence in found.wrong.values():
-        raise BoatFileError(sentence.rstrip("."), "a field", "Mend it, then go on.")
+        raise BoatFileError(sentence.rstrip("."), "a field", "Correct it, then go on.")
     return starter(found.wish)
 
 
@@ -275,7 +275,7 @@ def tape_text(found: Begun) -> bytes:
     """
     her = found.readings
     if her is None:
-        raise BoatFileError("the readings are not complete", "tape", "Type the others.")
+        raise BoatFileError("the readings are not complete", "tape", "Enter the others.")
 
     def mm(value: float) -> str:
         return f'"{value * 1e3:.1f} mm"'

@@ -85,11 +85,11 @@ def with_cell(text: str, file: str, line: int, column: int, typed: str) -> str:
     """
     table = read_table(text, file)
     if line not in table.rows or not 0 <= column < len(table.columns):
-        raise BoatFileError("there is no such cell", f"{file}:{line}", "Look at the table again.")
+        raise BoatFileError("there is no such cell", f"{file}:{line}", "Check the table again.")
     mark = separator(text)
     plain = figure(typed.strip(), table.unit)
     if mark in plain or '"' in plain:
-        raise BoatFileError(f"'{typed}' is no figure", f"{file}:{line}", "Write a number.")
+        raise BoatFileError(f"'{typed}' is no figure", f"{file}:{line}", "Enter a number.")
     rows = text.splitlines(keepends=True)
     row = rows[line - 1]
     body = row.rstrip("\r\n")

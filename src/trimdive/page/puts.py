@@ -28,7 +28,7 @@ PAUSE = 0.002  # between two looks whether they have [s]
 TYPED = ("field", "typed", "says", "revision")  # what a form tells of a figure
 LONGEST = 12  # digits of a revision [-]
 MEANWHILE = "She was changed in another window; this is how she is now. Nothing else was done."
-BESIDE = "What was typed in another window meanwhile counts too."
+BESIDE = "What was entered in another window meanwhile is kept too."
 UNDONE = "Nothing was changed; try another figure."
 
 

@@ -97,7 +97,7 @@ def _read(desk: "Desk", found: Reading, take: Callable[[object], None]) -> None:
     """Wait for what comes of a file, and take it in hand."""
     try:
         done = found.apart.done(found.take)
-        with desk.working(), fence("it cannot be taken in hand", found.name, UNDONE):
+        with desk.working(), fence("it cannot be read", found.name, UNDONE):
             if desk.kept.get(KEPT) is found and not desk.is_ended:  # another boat may be shown
                 take(done)
     except StoppedError:

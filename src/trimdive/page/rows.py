@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from trimdive.boatfile import Boat
     from trimdive.findings import Finding
 
-PENDING = "Its mend is being calculated."  # none is offered before
+PENDING = "Its fix is being calculated."  # none is offered before
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

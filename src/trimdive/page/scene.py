@@ -128,15 +128,17 @@ def marks(her: Assessment) -> str:
     """Return the marks of the key picture and of G and B, each drawn about its own middle."""
     ink, middle = ScreenInk(scale=3.2), (0.0, 0.0)
     found = [
-        _mark(gravity(ink, middle), "g", "G, the middle of all that weighs"),
-        _mark(buoyancy(ink, middle), "b", "B, the middle of all that lifts"),
+        _mark(gravity(ink, middle), "g", "G, centre of gravity: the middle of all weights"),
+        _mark(buoyancy(ink, middle), "b", "B, centre of buoyancy: the middle of all lift"),
     ]
     if her.boat.waterline is not None and her.need.volume > 0:
         above = diamond(ink, middle, full=False)
-        found.append(_mark(above, "above", "Middle of what is above the waterline", her.need.place))
+        found.append(
+            _mark(above, "above", "Centre of the volume above the waterline", her.need.place)
+        )
         if her.boat.tanks:
             full = diamond(ink, middle, full=True)
-            found.append(_mark(full, "tank", "Middle of the tank water", her.need.water_place))
+            found.append(_mark(full, "tank", "Centre of the tank water", her.need.water_place))
             found.append(_distance(her))
     return "".join(found)
 
@@ -147,7 +149,7 @@ def _distance(her: Assessment) -> str:
     if abs(offset) < TOLD:
         return ""
     far = her.boat.units.write(abs(offset), "length")
-    says = f"tank water {far} {'forward of' if offset > 0 else 'aft of'} its plumb line"
+    says = f"tank water {far} too far {'forward' if offset > 0 else 'aft'}"
     words = tag("text", clean(says), y=24.0, text_anchor="middle")
     return tag("g", words, class_="mark distance", data_x=MM * float(her.need.place[0]), data_z=low)
 

@@ -27,7 +27,7 @@ __all__ = ["USUAL", "laid_out", "serve", "workshop_at"]
 HERE = "127.0.0.1"
 SILENT = 10.0  # how long a whole question is waited for [s]
 CONNECTIONS = 300  # open at one time; a browser needs six [-]
-LOOK = "Open the file in an editor and look at the figures changed last."
+LOOK = "Open the file in an editor and check the figures changed last."
 DOOR = (
     '<!doctype html><meta charset="utf-8"><title>trimdive</title>'
     '<meta http-equiv="refresh" content="0;url={address}"><a href="{address}">To the page</a>\n'

@@ -21,7 +21,7 @@ MEMORY = ".shelf.json"  # what is remembered between two starts
 LONGEST = 60  # letters of a folder's name [-]
 TAKEN = ("con", "prn", "aux", "nul")  # names that some systems keep for themselves
 TRIES = 999  # numbers put behind a name [-]
-MEND = "See that you may write there and that there is room, or name another: trimdive --shelf …"
+MEND = "Check that you may write there and that there is room, or name another: trimdive --shelf …"
 
 
 def demo(name: str = FIRST) -> Path:
@@ -79,7 +79,7 @@ class Shelf:
         """
         for beside in files:
             if ".." in PurePosixPath(beside).parts or PurePosixPath(beside).is_absolute():
-                raise BoatFileError("it lies outside the boat's folder", beside, "Leave it.")
+                raise BoatFileError("it is outside the boat's folder", beside, "Remove it.")
         plain = folder_name(name)
         names = (plain if number == 1 else f"{plain}-{number}" for number in range(1, TRIES))
         boat_in(self.folder / plain / BOAT_FILE, text, files)

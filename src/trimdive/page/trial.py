@@ -148,7 +148,7 @@ def _told(her: "Assessment") -> list[tuple[str, str]]:
         if her.boat.tanks:
             off = her.need.offset
             way = "" if abs(off) < 5e-5 else " forward" if off > 0 else " aft"
-            found.append(("tank water off its plumb line", write(abs(off), "length") + way))
+            found.append(("tank water too far", write(abs(off), "length") + way))
     found.append((f"BG, {her.lowest_name}", write(her.lowest.bg, "length")))
     return found
 

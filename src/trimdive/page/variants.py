@@ -98,7 +98,7 @@ def _pieces(kind: str, was: list[dict[str, object]], now: list[dict[str, object]
     before, after = _named(kind, was), _named(kind, now)
     for name in dict.fromkeys((*before, *after)):
         if name not in after:
-            yield f"{name} taken out"
+            yield f"{name} removed"
         elif name not in before:
             yield f"{name} added"
         else:

@@ -31,7 +31,7 @@ BOAT = "Bittern as bought"  # whom it is about
 UP, DOWN = 0.25, 0.95  # fillings that she passes when she is slid up, and down again [-]
 NOSE = 20.0  # with more trim bow down than this she stands on her nose [°]
 SLIDE = "Drag her tanks empty, then full again."
-UP_WAS = "That was up; now back to the right end."
+UP_WAS = "That was surfacing; now back to the right end."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +125,7 @@ STEPS = (
         key="slide",
         says=lambda her: f"This boat was bought nearly finished. {_low(her)}",
         do=lambda _: SLIDE,
-        how="The round handle under her: to the left end the tanks empty, to the right they fill.",
+        how="Use the round handle under her: left empties the tanks, right fills them.",
         findings=(),
         button="",
         ends=lambda desk: _is_slid(desk, "slide") or _goes_under(desk.her),
@@ -143,7 +143,7 @@ STEPS = (
         key="tank",
         says=_tank,
         do=lambda her: "Bring the forward tank aft." if her.need.offset > 0 else "",
-        how="Drag it in the drawing, or press.",
+        how="Drag it in the drawing, or press the button.",
         findings=("tank-offset",),
         button="Move it aft",
         ends=lambda desk: _is_aft(desk.her),
@@ -252,7 +252,7 @@ def _left(desk: "Desk") -> "tuple[Finding | None, str]":
     left = [one for one in desk.her.findings if one.weight == "put right"]
     found = next((one for one in left if one.edits), None)
     if not left:
-        return None, "Look at what the list says."
+        return None, "See what the list says."
     return found, f"Left to put right: {sentence(what(desk.her.boat, found or left[0]))}"
 
 

@@ -44,7 +44,7 @@ class Workshop:
             desk.shown.ready()
         was.keep()
         if not was.is_saved:
-            mend = was.trouble or "Save her, or take the changes back."
+            mend = was.trouble or "Save her, or undo the changes."
             raise BoatFileError("the boat shown is not saved yet", was.path.name, mend)
         desk.is_keeping, desk.revision = was.is_keeping, was.revision + 1
         desk.workshop = self

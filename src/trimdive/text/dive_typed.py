@@ -37,7 +37,7 @@ def _share(text: str, where: str, mend: str) -> float:
     try:
         share = read(text.strip(), "percent", "%")
     except UnitError:
-        raise AskError(f"'{text.strip()}' is no filling", where, mend) from None
+        raise AskError(f"'{text.strip()}' is not a filling", where, mend) from None
     if not 0 <= share <= 1:
         what = f"a tank cannot be {share * 100:.4g} % full"
         raise AskError(what, where, "Write a share from 0 to 100 %.")
@@ -51,7 +51,7 @@ def _turns(boat: Boat, turns: Sequence[Sequence[str]], where: str) -> dict[str, 
         for typed in names:
             name = _tank(boat, typed, where)
             if name in found:
-                raise AskError(f"'{name}' stands there twice", where, "Keep one of them.")
+                raise AskError(f"'{name}' is there twice", where, "Keep one of them.")
             found[name] = k
     return {tank.name: found.get(tank.name, len(turns) + 1) for tank in boat.tanks}
 
@@ -134,10 +134,10 @@ def filled(boat: Boat, text: str) -> Boat:
         for one in BETWEEN.split(part):
             name, sign, filling = one.rpartition("=")
             if not sign:
-                raise AskError(f"'{one.strip()}' is no filling", "--fill", FILLS)
+                raise AskError(f"'{one.strip()}' is not a filling", "--fill", FILLS)
             found = _tank(boat, name, "--fill")
             if found in levels:
-                raise AskError(f"'{found}' stands there twice", "--fill", "Keep one of them.")
+                raise AskError(f"'{found}' is there twice", "--fill", "Keep one of them.")
             levels[found] = _share(filling, "--fill", FILLS)
         steps.append(FillStep(levels=levels))
     if not steps:

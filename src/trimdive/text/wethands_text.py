@@ -327,5 +327,5 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
         yield from (line(text) for text in said)
     if not now.in_order:
         yield line(
-            "Mend this, then ask again: one fault may hide another. ± holds in 95 cases of 100."
+            "Mend this, then ask again: one fault may hide another. ± covers 95 cases in 100."
         )

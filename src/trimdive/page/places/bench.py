@@ -184,10 +184,10 @@ def _leak(desk: "Desk", typed: Typed) -> None:
     for key in LEAK[:-1]:
         if not told[key]:
             what = f"the {key.replace('_', ' at the ')} is missing"
-            raise BoatFileError(what, "the leak test", "Type it.")
+            raise BoatFileError(what, "the leak test", "Enter it.")
     text, _ = desk.written()
     new = append(text, "leak_test", {key: value for key, value in told.items() if value})
-    desk.edit(f"leak test of {told['cylinder']} put down", new)
+    desk.edit(f"leak test of {told['cylinder']} recorded", new)
 
 
 def _look(_: "Desk", __: Typed) -> None:

@@ -71,7 +71,7 @@ def _numbers(which: str, count: int) -> list[int]:
     """
     found = which.split()
     if len(found) != count or not all(one.isdecimal() and len(one) < 7 for one in found):
-        raise BoatFileError("there is no such thing on the board", repr(which), "Look again.")
+        raise BoatFileError("there is no such part on the board", repr(which), "Look again.")
     return [int(one) for one in found]
 
 
@@ -99,7 +99,7 @@ def _likely(desk: "Desk", typed: Typed) -> None:
     table = read_table(text, file)
     found: tuple[Doubt, ...] = doubts(table)
     if not 0 < number <= len(found) or not found[number - 1].changes:
-        raise BoatFileError("that doubt is gone", file, "Look at the table again.")
+        raise BoatFileError("that warning is gone", file, "Check the table again.")
     doubt = found[number - 1]
     new = text
     for change in doubt.changes:
@@ -134,8 +134,8 @@ def _add_mark(desk: "Desk", typed: Typed) -> None:
     """Put in a mark at which draughts are read."""
     name, at = field_of(typed, "mark-name"), field_of(typed, "mark-x")
     if not name or not at:
-        raise BoatFileError("a mark has a name and a place", "marks", "Type both.")
-    desk.edit(f"{name} put in", append(desk.written()[0], "mark", {"name": name, "x": at}))
+        raise BoatFileError("a mark needs a name and a position", "marks", "Enter both.")
+    desk.edit(f"{name} added", append(desk.written()[0], "mark", {"name": name, "x": at}))
 
 
 def _drop_mark(desk: "Desk", typed: Typed) -> None:
@@ -143,7 +143,7 @@ def _drop_mark(desk: "Desk", typed: Typed) -> None:
     marks = desk.her.boat.marks
     if not 0 < number <= len(marks):
         raise BoatFileError("there is no such mark", str(number), "Look again.")
-    says = f"{marks[number - 1].name} taken out"
+    says = f"{marks[number - 1].name} removed"
     desk.edit(says, remove(desk.written()[0], f"mark[{number}]"))
 
 
@@ -157,7 +157,7 @@ def _undo_repair(desk: "Desk", typed: Typed) -> None:
     place = f"region[{region}].repairs"
     text = desk.written()[0]
     desk.edit(
-        f"{now[number - 1]} taken back",
+        f"undone: {now[number - 1]}",
         set_value(text, place, kept) if kept else remove(text, place),
     )
 
@@ -165,7 +165,7 @@ def _undo_repair(desk: "Desk", typed: Typed) -> None:
 BOARD = Place(
     key="board",
     name="Drawing board",
-    answers="Shape and room: regions, stations, skin, cylinders, tanks, where things lie, marks",
+    answers="Shape and room: regions, stations, skin, cylinders, tanks, positions, marks",
     told=_told,
     acts={
         "cell": _cell,

@@ -41,7 +41,7 @@ REPAIRED = {
     "drop": "loose triangles dropped",
     "flip": "turned right side out",
     "cap": "holes closed",
-    "union": "bodies made one",
+    "union": "bodies joined",
     "fit": "cut off inside others",
 }
 

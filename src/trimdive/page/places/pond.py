@@ -154,7 +154,7 @@ def _asset(name: str, kind: str) -> "Callable[[Desk, Request], Response]":
 POND = Place(
     key="pond",
     name="Pond",
-    answers="The water of the day and what to change for it",
+    answers="Today's water and what to change for it",
     told=_told,
     acts={},
     asks={

@@ -32,7 +32,7 @@ HEADS = (
     ("x", "along"),
     ("y", "to port"),
     ("z", "height"),
-    ("pull", "pulls"),
+    ("pull", "moment"),
 )
 NEW = ("new_kind", "new_name", "new_mass", "new_known", "new_x", "new_z", "new_inside", "new_of")
 TYPES = {
@@ -130,7 +130,7 @@ def _cells(text: str) -> list[tuple[str, str]]:
         raise BoatFileError("that cannot be pasted", "the table", "Copy whole cells.") from None
     if not cells or len(cells) > MOST_CELLS:
         what = f"{len(cells)} cells are pasted" if cells else "nothing that was pasted has a cell"
-        raise BoatFileError(what, "the table", "Begin at a cell that can be typed in.")
+        raise BoatFileError(what, "the table", "Start at a cell that can be edited.")
     return cells
 
 
@@ -160,10 +160,10 @@ def _add(desk: "Desk", typed: Typed) -> None:
         "material": field_of(typed, "new_of") if kind == "part" else "",
     }
     if kind not in ("part", "lead", "foam"):
-        raise BoatFileError(f"'{kind}' is nothing to put in", "the new row", "Choose one.")
+        raise BoatFileError(f"'{kind}' cannot be added", "the new row", "Choose one.")
     text, _ = desk.written()
     text = append(text, kind, {key: value for key, value in fields.items() if value})
-    desk.edit(f"{name} put in", text)
+    desk.edit(f"{name} added", text)
     desk.kept["scales new"] = True
 
 
@@ -176,7 +176,7 @@ def _path(typed: Typed) -> tuple[str, int]:
     kind, _, rest = typed["which"].partition("[")
     number = rest.removesuffix("]")
     if kind not in (*LISTS, "weigh_in") or not number.isdecimal():
-        raise BoatFileError(f"there is no '{typed['which']}'", "the table", "Press it again.")
+        raise BoatFileError(f"there is no '{typed['which']}'", "the table", "Try again.")
     return kind, int(number)
 
 
@@ -186,7 +186,7 @@ def _out(desk: "Desk", typed: Typed) -> None:
     named = typed_in(desk, kind)[number - 1 : number]
     text, _ = desk.written()
     name = str(named[0].get("name", f"{kind} {number}")) if named else typed["which"]
-    desk.edit(f"{name} taken out", remove(text, f"{kind}[{number}]"))
+    desk.edit(f"{name} removed", remove(text, f"{kind}[{number}]"))
 
 
 def _double(desk: "Desk", typed: Typed) -> None:
@@ -194,14 +194,16 @@ def _double(desk: "Desk", typed: Typed) -> None:
     kind, number = _path(typed)
     piece = typed_in(desk, kind)[number - 1]
     if any(isinstance(value, dict) for value in piece.values()):
-        what = "it was weighed by its two ends, or tells more than one line"
-        raise BoatFileError(what, str(piece.get("name", kind)), "Write the second into the file.")
+        what = "it was weighed by its two ends, or has more than one line"
+        raise BoatFileError(
+            what, str(piece.get("name", kind)), "Add the second one in the boat file."
+        )
     names = {str(one.get("name", "")) for one in typed_in(desk, kind)}
     base = str(piece.get("name", kind))
     name = next(f"{base} {k}" for k in range(2, len(names) + 3) if f"{base} {k}" not in names)
     text, _ = desk.written()
     fields = cast("dict[str, str]", {**piece, "name": name})
-    desk.edit(f"{name} put in", append(text, kind, fields))
+    desk.edit(f"{name} added", append(text, kind, fields))
 
 
 def _weigh(desk: "Desk", typed: Typed) -> None:
@@ -209,12 +211,12 @@ def _weigh(desk: "Desk", typed: Typed) -> None:
     fields = {"date": field_of(typed, "weighed_date"), "mass": field_of(typed, "weighed_mass")}
     for what, value in fields.items():
         if not value:
-            raise BoatFileError(f"the {what} is missing", "the weigh-in", "Type it.")
+            raise BoatFileError(f"the {what} is missing", "the weigh-in", "Enter it.")
     try:
         day = datetime.date.fromisoformat(fields["date"])
     except ValueError:
         what = f"there is no date '{fields['date']}'"
-        raise BoatFileError(what, "the weigh-in", "Write it as 2026-05-17.") from None
+        raise BoatFileError(what, "the weigh-in", "Enter it as 2026-05-17.") from None
     text, _ = desk.written()
     note = field_of(typed, "weighed_note")
     more = {"note": note} if note else {}
@@ -241,7 +243,7 @@ def _export(desk: "Desk", request: "Request") -> Response:
 SCALES = Place(
     key="scales",
     name="Scales",
-    answers="Grams and where: everything that weighs, weigh-ins, lists in and out",
+    answers="Masses and positions: every part, weigh-ins, lists in and out",
     told=_told,
     acts={
         "paste": _paste, "add": _add, "out": _out, "double": _double, "weigh": _weigh,

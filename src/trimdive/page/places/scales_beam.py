@@ -81,7 +81,7 @@ def beam(her: "Assessment", rows: "Sequence[Row]", picked: str) -> str:
     view = (
         f"{number(low - margin)} {number(-top)} {number(length + 2 * margin)} {number(top + foot)}"
     )
-    says = f"Balance beam; its pivot is the middle of all that weighs, {her.boat.place(g / MM)}"
+    says = f"Balance beam; it pivots at G, {her.boat.place(g / MM)}"
     return tag("svg", *drawn, class_="balance", viewBox=view, role="img", aria_label=says)
 
 
@@ -114,7 +114,7 @@ def _lever(
     y, tick = 0.04 * length, 0.008 * length
     far = her.boat.units.write(abs(one.x - g) / MM, "length")
     way = "forward of" if one.x > g else "aft of"
-    says = f"{one.row.name}: {her.boat.units.write(one.row.mass, 'mass')}, {far} {way} the middle"
+    says = f"{one.row.name}: {her.boat.units.write(one.row.mass, 'mass')}, {far} {way} G"
     ends = "".join(f"M{number(x)},{number(y - tick)}v{number(2 * tick)}" for x in (g, one.x))
     return [
         tag("path", d=f"M{number(g)},{number(y)}H{number(one.x)}{ends}", class_="lever"),

@@ -38,16 +38,16 @@ if TYPE_CHECKING:
 KEPT, MOVED, FRESH = "scales list", "scales list moved", "scales list just read"
 UNSAID = Answers()
 ASKED = {  # what may have to be said, and how it is asked
-    "mass_unit": "Unit of bare masses",
-    "length_unit": "Unit of bare lengths",
-    "mass_of": "A mass where there are several pieces is that of",
-    "measured_from": "Places are counted from",
-    "x": "Place of those that have none",
-    "z": "Height of those that have none",
-    "material": "Material of those that tell none",
-    "inside": "Or the cylinder in which they lie",
-    "known": "How masses are known that do not say",
-    "same": "Are they one thing (yes or no)",
+    "mass_unit": "Unit of masses without one",
+    "length_unit": "Unit of lengths without one",
+    "mass_of": "Where a row has several pieces, its mass is that of",
+    "measured_from": "Positions are measured from",
+    "x": "Position of parts without one",
+    "z": "Height of parts without one",
+    "material": "Material of parts without one",
+    "inside": "Or the cylinder they are in",
+    "known": "How masses are known where the list does not say",
+    "same": "Are they the same part (yes or no)",
     "sheet": "Sheet of the workbook",
 }
 
@@ -95,12 +95,12 @@ def read_list(
 
 
 def _take_list(desk: "Desk", name: str, data: bytes, found: object) -> None:
-    """Take a list in hand as it was read; nothing is changed yet."""
+    """Take a list in hand as it was read; nothing has changed yet."""
     assert isinstance(found, ListPreview)
     brought = Brought(name=_short(name), data=data, answers=UNSAID, preview=found)
     _plan(desk, brought)
     desk.kept[KEPT], desk.kept[FRESH] = brought, True
-    desk.note = Note(kind="told", text=f"{brought.name} was read; nothing is changed yet.")
+    desk.note = Note(kind="told", text=f"{brought.name} was read; nothing has changed yet.")
 
 
 def _short(name: str) -> str:
@@ -156,14 +156,14 @@ def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:
     if plan.preview.not_understood and not field_of(typed, "list_leave"):
         first = plan.preview.not_understood[0]
         what = f"row {first.number} is not understood ({why_of(Say(desk.own.her.boat), first)})"
-        raise ListError(what, brought.name, "Mend it, or tick that such rows are left out.")
+        raise ListError(what, brought.name, "Correct it, or tick “skip these rows”.")
     text, _ = desk.written()
     moves: tuple[Move, ...] = ()
     if field_of(typed, "list_places"):
         there = placed(text, plan, desk.own.her.boat)
         text, moves = there.text, there.moves
     if not plan.new and not plan.changes and not moves:
-        raise ListError("she holds all of this already", brought.name, "Nothing was changed.")
+        raise ListError("she has all of this already", brought.name, "Nothing was changed.")
     new = taken_over(text, plan, desk.own.her.boat, remarks(plan))
     did = f"{len(plan.new)} new, {len(plan.changes)} weighed again"
     did += f", {len(moves)} moved" if moves else ""
@@ -185,7 +185,7 @@ def list_told(desk: "Desk") -> Told | None:
         "count": len(items),
         "how": [said(say, one) for one in plan.preview.how],
         "columns": [
-            (column.head or "(no head)", column_words(say, column))
+            (column.head or "(no heading)", column_words(say, column))
             for column in plan.preview.columns
             if column.why.kind != "column-empty"
         ],

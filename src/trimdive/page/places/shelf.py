@@ -72,7 +72,7 @@ def _begin(desk: "Desk", typed: Typed) -> None:
     if not found.is_complete:
         left = found.of - found.read
         what = "one figure is wrong" if found.wrong else f"{left} of {found.of} figures are missing"
-        raise BoatFileError(what, "the new boat", "See what stands beside the fields.")
+        raise BoatFileError(what, "the new boat", "See the notes beside the fields.")
     starter = made(found)
     beside = {"tape.toml": tape_text(found)} if found.readings else {}
     workshop.open(shelf.put(starter.boat.name, first_boat(starter), beside))
@@ -96,7 +96,7 @@ def _variant(desk: "Desk", typed: Typed) -> None:
     """Put what is shown by as a variant, and go on with the boat."""
     text, files = desk.written()
     kept = shelf_of(desk.path).put(_name(typed, "variant-name"), text, files)
-    desk.note = Note(kind="told", text=f"Put by as variant {kept.parent.name}.")
+    desk.note = Note(kind="told", text=f"Saved as variant {kept.parent.name}.")
 
 
 def _take_variant(desk: "Desk", typed: Typed) -> None:
@@ -105,7 +105,7 @@ def _take_variant(desk: "Desk", typed: Typed) -> None:
 
     other = opened(shelf_of(desk.path).file_of(typed["which"]))
     text, files = other.written()
-    desk.edit(f"variant {typed['which']} taken", text, files)
+    desk.edit(f"variant {typed['which']} applied", text, files)
 
 
 def _name(typed: Typed, field: str) -> str:
@@ -115,7 +115,7 @@ def _name(typed: Typed, field: str) -> str:
         BoatFileError: None was.
     """
     if not (name := field_of(typed, field)):
-        raise BoatFileError("no name is typed", "the name", "Type what to call it.")
+        raise BoatFileError("no name entered", "the name", "Enter a name.")
     return name
 
 
@@ -129,7 +129,7 @@ def _version(desk: "Desk", typed: Typed) -> None:
     _, files = desk.written()
     name = f"{desk.path.parent.name} {found.when}"
     workshop.open(shelf.put(name, text, files))
-    says = f"This is how she was, {found.when}, as a boat of its own."
+    says = f"This is how she was, {found.when}, as a separate boat."
     workshop.desk.note = Note(kind="told", text=says)
 
 
@@ -192,7 +192,7 @@ def _take_up_walk(desk: "Desk", _: Typed) -> None:
 SHELF = Place(
     key="shelf",
     name="Shelf",
-    answers="Boats, a new one, what was promised, variants side by side",
+    answers="Boats, a new one, the brief, variants side by side",
     told=_told,
     acts={
         "open": _open,

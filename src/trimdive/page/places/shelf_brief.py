@@ -13,13 +13,13 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
 FIELDS = (
-    ("lift_limit", "Most that will be lifted, dry", "25 kg"),
-    ("car_length", "Room in the car or the box", "1.9 m"),
-    ("pond_depth", "Depth of the water she is for", "2 m"),
-    ("run_time", "How long she is to run", "45 min"),
-    ("speed", "How fast, on the model", "0.7 m/s"),
+    ("lift_limit", "Heaviest lift, dry", "25 kg"),
+    ("car_length", "Longest that fits the car or the box", "1.9 m"),
+    ("pond_depth", "Depth of her water", "2 m"),
+    ("run_time", "Running time", "45 min"),
+    ("speed", "Speed of the model", "0.7 m/s"),
     ("radio", "Radio band and set", "40 MHz"),
-    ("finish", "How she is to be finished", "weathered, satin"),
+    ("finish", "Finish", "weathered, satin"),
 )
 
 
@@ -79,5 +79,5 @@ def toggle_water(desk: "Desk", typed: Typed) -> None:
     brief = desk.her.boat.brief
     now = list(brief.waters) if brief else []
     new = [one for one in now if one != name] if name in now else [*now, name]
-    says = f"{name} {'taken out of' if name in now else 'put into'} the brief"
+    says = f"{name} {'removed from' if name in now else 'added to'} the brief"
     desk.edit(says, set_value(desk.written()[0], "brief.waters", new))

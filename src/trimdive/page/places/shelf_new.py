@@ -51,7 +51,7 @@ class New:
     way: Way
     wrong: dict[str, str]
     doubts: dict[str, str]
-    picture: str  # SVG; "" before her length is known
+    picture: str  # SVG; "" before her length is entered
     progress: str
     answer: str  # what is known of her already
     trouble: str  # why she cannot be; "" where she can
@@ -96,13 +96,13 @@ def _as_far(found: Begun) -> "Starter":
     from trimdive.starter import starter
 
     if found.wish is None:
-        raise AssertionError("her length is known")
+        raise AssertionError("her length is entered")
     return starter(found.wish)
 
 
 def _progress(found: Begun) -> str:
     if found.read >= found.of:
-        return f"All {found.of} are there."
+        return f"All {found.of} entered."
     return f"{found.read} of {found.of}"
 
 
@@ -114,7 +114,7 @@ def _drawn(way: Way, found: Begun, starter: "Starter") -> str:
         Mark(x=share * length, label=str(k))
         for k, (share, _) in enumerate(SECTIONS, len(FIGURES) + 1)
     ]
-    says = f"{starter.boat.name} as far as she is told, from the side and from above"
+    says = f"{starter.boat.name} as far as she is described, from the side and from above"
     is_tape = way == "tape"
     return growing_picture(her, says, over if is_tape else [], [] if is_tape else under)
 

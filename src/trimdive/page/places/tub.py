@@ -41,8 +41,10 @@ SECTIONS = (
     Section(
         key="dive", name="The dive", asks="What does she do on the way down?", needs_tanks=True
     ),
-    Section(key="stands", name="Stability", asks="How hard does she come back when leaned?"),
-    Section(key="reach", name="Reach", asks="What can water alone make right?", needs_tanks=True),
+    Section(key="stands", name="Stability", asks="How hard does she come back when heeled?"),
+    Section(
+        key="reach", name="Reach", asks="What can ballast water alone put right?", needs_tanks=True
+    ),
     Section(key="what-if", name="What if", asks="Does she stay up when something goes wrong?"),
     Section(
         key="placing",
@@ -51,11 +53,16 @@ SECTIONS = (
         needs_tanks=True,
         care="place",
     ),
-    Section(key="read", name="Readings", asks="What does the water say of the list?", care="tub"),
+    Section(
+        key="read",
+        name="Readings",
+        asks="What do the readings say about the weight list?",
+        care="tub",
+    ),
     Section(
         key="kit",
         name="Trim kit",
-        asks="Which loose pieces go along?",
+        asks="Which loose pieces to take along?",
         needs_tanks=True,
         care="kit",
     ),

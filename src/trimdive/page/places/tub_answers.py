@@ -115,7 +115,7 @@ def _litres(her: "Assessment", _: Typed) -> Answer:
         Large(
             name="she needs",
             value=write(need.volume, "volume"),
-            says=f"of ballast water, its middle {boat.place(float(need.place[0]))}",
+            says=f"of ballast water, its centre {boat.place(float(need.place[0]))}",
             why="litres-needed",
             share=need.volume / most,
         ),
@@ -148,7 +148,7 @@ def _tanks(her: "Assessment", most: float) -> tuple[Large, Large]:
         share=need.fitted / most,
     )
     lies = Large(
-        name="their middle is off by",
+        name="their centre is off by",
         value=write(abs(need.offset), "length"),
         says=_off(her),
         why="off-plumb-line",
@@ -170,11 +170,11 @@ def _off(her: "Assessment") -> str:
     so = {
         "right": "",
         "little": "; nothing to move",
-        "she is off": "; she is off that line herself: bring her onto it first",
-        "move": f"; further {back} would be right",
+        "she is off": "; she does not float on her waterline: put that right first",
+        "move": f"; move it {back}",
     }[place := tank_place(her)]
     lies = "" if place == "right" else f" {forward} of"
-    return f"it lies{lies} where the waterline meant wants it{so}"
+    return f"it is{lies} where her waterline needs it{so}"
 
 
 def _dive(her: "Assessment", typed: Typed) -> Answer:
@@ -224,7 +224,7 @@ def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:
         Large(
             name="flops",
             value=str(flops) if flops else "nowhere",
-            says="from one rest to another" if flops else "each moment follows from the one before",
+            says="from one way of floating to another" if flops else "she goes down steadily",
             why="",
             is_amiss=bool(flops),
         ),
@@ -266,8 +266,8 @@ def _way(her: "Assessment", order: str) -> "Dive":
 
 
 COMES_BACK = (
-    "The righting lever (GZ) is how hard she comes back when leaned: above nothing she comes "
-    "back, below it she goes on over. GM is how steeply it begins; slack water in a tank takes "
+    "The righting lever (GZ) is how hard she comes back when heeled: above zero she comes "
+    "back, below it she capsizes. GM is how steeply it begins; slack water in a tank takes "
     "some of it."
 )
 
@@ -280,10 +280,10 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
         charts = [gz_chart(her, lever_states(her, down)), gm_chart(her, down)]
     rows = [
         ("GM lengthways, tanks blown", write(her.surfaced.gm_l, "length")),
-        ("slack water takes, across", write(her.lowest.free_surface_t, "length")),
-        ("slack water takes, lengthways", write(her.lowest.free_surface_l, "length")),
+        ("loss of GM to slack water", write(her.lowest.free_surface_t, "length")),
+        ("loss of GM lengthways to slack water", write(her.lowest.free_surface_l, "length")),
     ]
-    told = [line(), heading("What it says"), line(COMES_BACK), labelled(rows)]
+    told = [line(), heading("How to read it"), line(COMES_BACK), labelled(rows)]
     return Answer(
         larges=_stiff(her, down),
         charts=tuple(svg(one) for one in charts),
@@ -298,14 +298,14 @@ def _stiff(her: "Assessment", down: "Dive | None") -> tuple[Large, ...]:
         Large(
             name=f"BG, {her.lowest_name}",
             value=write(her.lowest.bg, "length"),
-            says="her buoyancy above her weight (BG)",
+            says="how far B is above G: what keeps her upright dived",
             why="stands-up-by",
             is_amiss=her.lowest.bg < NONE,
         ),
         Large(
             name="GM, tanks blown",
             value=write(her.surfaced.gm_t, "length"),
-            says="how far she could be made top-heavy before she leans (GM)",
+            says="what keeps her upright on the surface",
             why="gm-empty",
             is_amiss=her.surfaced.gm_t < NONE,
         ),

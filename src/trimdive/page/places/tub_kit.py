@@ -63,6 +63,6 @@ def shown(desk: "Desk") -> Shown:
     from trimdive.text.kit_text import kit_text
 
     if not isinstance(job.done, Kit):
-        return Shown(state="wrong", wrong=job.wrong or "Nothing came of it.")
+        return Shown(state="wrong", wrong=job.wrong or "No result.")
     told = kit_text(rewritten(job.her, desk.units), job.done)
     return Shown(state="done", is_past=is_past(desk, job), pieces=tuple(for_page(told)))

@@ -39,12 +39,12 @@ FIRST = {
     "moves": "least moved",
 }  # fmt: skip
 KEEP = {
-    "": "as the boat file says", "nothing": "cut all anew", "lead": "keep the lead",
+    "": "as the boat file says", "nothing": "cut all again", "lead": "keep the lead",
     "foam": "keep the foam", "lead and foam": "keep both, only add",
 }  # fmt: skip
 TIMES = ("10", "20", "60", "180")  # that it may take [s]
 USUAL = "20"
-READ_FIRST = "Under Readings, put them into the list, or take them out."
+READ_FIRST = "Under Readings, correct the list by them, or remove them."
 FEW = 0.0005  # less than this is not told as a gap [kg]
 
 
@@ -126,7 +126,7 @@ def take_cure(desk: "Desk", typed: Typed) -> None:
     done = _done(desk)
     number = int(typed["which"]) if typed["which"].isdigit() else 0
     if not 1 <= number <= len(done.cures):
-        raise BoatFileError("there is no such change on offer", "Tub", "Take one that is there.")
+        raise BoatFileError("there is no such change on offer", "Tub", "Choose one of those shown.")
     desk.kept["placing taken"] = number
 
 
@@ -140,9 +140,9 @@ def put_in(desk: "Desk", _: Typed) -> None:
 
     done = _done(desk)
     if done.found is None:
-        raise BoatFileError("nothing was placed", "Tub", "Look at what hinders it.")
+        raise BoatFileError("nothing was placed", "Tub", "See what stops it.")
     if why := behind(done.her):
-        raise BoatFileError(f"nothing was put in: {why.rstrip('.')}", "Tub", "Do that first.")
+        raise BoatFileError(f"nothing was added: {why.rstrip('.')}", "Tub", "Do that first.")
     text, files = desk.written()
     new, others = text_after(done.her.boat, text, files, done.edits)
     count = len(done.found.things)
@@ -169,7 +169,7 @@ def _done(desk: "Desk") -> "Work":
     if job is None or not isinstance(job.done, Work):
         raise BoatFileError("nothing was placed yet", "Tub", "Place her first.")
     if is_past(desk, job):
-        raise BoatFileError("she was changed since", "Tub", "Place her anew.")
+        raise BoatFileError("she was changed since", "Tub", "Place again.")
     taken = desk.kept.get("placing taken", 0)
     return with_cure(job.done, taken - 1) if isinstance(taken, int) and taken else job.done
 
@@ -199,7 +199,7 @@ def shown(desk: "Desk") -> Shown:
     if job.is_stopped and job.done is None:
         return Shown(state="stopped", is_past=past, reached=reached)
     if not isinstance(job.done, Work):
-        return Shown(state="wrong", is_past=past, wrong=job.wrong or "Nothing came of it.")
+        return Shown(state="wrong", is_past=past, wrong=job.wrong or "No result.")
     return _result(desk, job.done if past else _done(desk), past=past)
 
 
@@ -208,7 +208,7 @@ def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
 
     her = rewritten(done.her, desk.units)
     if done.done:
-        return Shown(state="done", is_past=past, nothing="As she is, nothing is to be placed.")
+        return Shown(state="done", is_past=past, nothing="Nothing to change.")
     found = done.found
     alone = done.hindered if found is None and done.hindered else done.alone
     lacks = alone.shortfalls if isinstance(alone, Hindered) else ()
@@ -254,7 +254,7 @@ def _aim(one: "Reached", her: "Assessment") -> str:
         text = write(one.value, kinds[one.aim])
         more = f"{write(gap, kinds[one.aim])} {'lighter' if one.aim == 'mass' else 'less'}"
     if one.proven or (one.aim == "mass" and gap < FEW):
-        return f"{name}: {text}; proven, nothing less will do"
+        return f"{name}: {text}; proven least"
     if gap == float("inf"):
         return f"{name}: {text}, so far"
     return f"{name}: {text}; could still be {more}"

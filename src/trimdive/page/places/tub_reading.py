@@ -59,7 +59,7 @@ def read(desk: "Desk", typed: Typed) -> None:
     text = field_of(typed, FIELD)
     try:
         if not text:
-            raise BoatFileError("nothing is typed", "--read", f'Write it as "{EXAMPLES[0]}".')
+            raise BoatFileError("nothing entered", "--read", f'Enter it as "{EXAMPLES[0]}".')
         new = with_reading(desk.written()[0], desk.path.name, text, desk.own.her)
         desk.edit(f"reading: {text}", new)
     except TrimdiveError as error:
@@ -76,8 +76,8 @@ def take_out(desk: "Desk", typed: Typed) -> None:
     """
     number = typed["which"]
     if not number.isdigit() or not 1 <= int(number) <= len(desk.own.her.boat.readings):
-        raise BoatFileError("there is no such reading", "Tub", "Take out one that is there.")
-    desk.edit(f"reading {number} taken out", remove(desk.written()[0], f"reading[{number}]"))
+        raise BoatFileError("there is no such reading", "Tub", "Choose one of those shown.")
+    desk.edit(f"reading {number} removed", remove(desk.written()[0], f"reading[{number}]"))
 
 
 def correct(desk: "Desk", _: Typed) -> None:
@@ -90,7 +90,7 @@ def correct(desk: "Desk", _: Typed) -> None:
     from trimdive.text.tub_work import sound_story
 
     story = sound_story(desk.own.her)
-    desk.edit("list put right by the readings", story.written(desk.written()[0], note_of))
+    desk.edit("list corrected by the readings", story.written(desk.written()[0], note_of))
 
 
 def pieces(her: "Assessment") -> tuple[Piece, ...]:

@@ -192,8 +192,8 @@ def screen(desk: "Desk", typed: Typed) -> Screen:
     told = tuple(for_page(wet_hands_text(now, talk.shown), skip=2)) if now.is_parted else ()
     if question is None:
         return Screen(
-            key="end", do="Nothing to mend." if now.in_order else "This mends it.", told=told,
-            may_go_back=True, is_end=True,
+            key="end", do="Nothing to put right." if now.in_order else "This puts it right.",
+            told=told, may_go_back=True, is_end=True,
         )  # fmt: skip
     words = asking(question, talk.known)
     return Screen(

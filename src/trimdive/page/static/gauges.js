@@ -66,7 +66,7 @@ class Gauges {
 
   says(low) {
     const far = written(Math.abs(low) * this.boat.dive.length[0], this.boat.dive.length);
-    return Number.parseFloat(far) === 0 ? "on her line" : `${far} ${low > 0 ? "low" : "high"}`;
+    return Number.parseFloat(far) === 0 ? "on her waterline" : `${far} ${low > 0 ? "low" : "high"}`;
   }
 }
 

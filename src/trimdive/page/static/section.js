@@ -9,7 +9,7 @@ const STEP = 5; // millimetres: sections are asked for at no closer places
 const KEY = 10; // millimetres an arrow key moves it; with Shift ten times that
 const PRESS = 4; // pixels that the pointer may move in a click
 const ROOM = 1.08; // of her height that the pane shows
-const POINT = "point along her: cut there";
+const POINT = "point along her for a section";
 let pinned = null; // where it is held [mm]; stays when the sheet is exchanged
 let kept = { of: "", cuts: new Map() }; // sections that were asked for, of one state of her file
 
@@ -120,7 +120,7 @@ class Section {
       return { number, loop, fill, top };
     });
     this.pane.classList.add("cut");
-    this.says(`at ${told.at}`, pinned === null ? "a click holds it" : "held; Esc lets go");
+    this.says(`at ${told.at}`, pinned === null ? "click to hold it" : "held; Esc releases it");
     this.svg.setAttribute("aria-valuenow", String(told.x));
     this.svg.setAttribute("aria-valuetext", told.says);
     this.lean(this.boat.lie);

@@ -29,7 +29,7 @@ export class Track {
       element("circle", { class: "halo", r: 17 }),
       element("circle", { class: "knob", r: 11 }),
       element("path", { class: "arrows", d: "" }),
-      element("text", { class: "hint" }, "slide her"),
+      element("text", { class: "hint" }, "drag to fill the tanks"),
     );
     this.svg.replaceChildren(...parts);
   }

@@ -25,5 +25,5 @@ addEventListener("focus", () => {
 // A field says in which unit a number counts that is typed without one.
 document.addEventListener("focusin", (event) => {
   if (!event.target.matches?.("input[data-field]") || event.target.title) return;
-  event.target.title = `A number without a unit is in the file's own: ${document.getElementById("units").dataset.bare}`;
+  event.target.title = `A number without a unit is in the file's unit: ${document.getElementById("units").dataset.bare}`;
 });

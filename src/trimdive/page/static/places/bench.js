@@ -30,8 +30,8 @@ class OpenedCylinder extends HTMLElement {
     const says = this.querySelector(".says");
     const { bound, says: limit } = this.dataset;
     says.className = `says ${depth > weak.gives ? "gone" : depth > Number(bound) ? "beyond" : ""}`;
-    says.textContent = depth > weak.gives ? `Gives way by calculation: ${weak.name}, at ${weak.gives_text}.`
-      : depth > Number(bound) ? `Deeper than it should go: ${limit}.` : `Bears it. The limit: ${limit}.`;
+    says.textContent = depth > weak.gives ? `Fails by calculation: ${weak.name}, at ${weak.gives_text}.`
+      : depth > Number(bound) ? `Deeper than its safe depth: ${limit}.` : `Safe here. The limit: ${limit}.`;
     this.style.setProperty("--at", depth / Number(this.slider.max));
   }
 

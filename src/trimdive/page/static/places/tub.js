@@ -20,7 +20,7 @@ async function later() {
   const mine = ++asked;
   const answer = await fetch(room.dataset.tubLater).catch(() => null);
   if (mine !== asked || !room.isConnected) return;
-  if (!answer?.ok) return (room.textContent = "It could not be worked out. Open it again.");
+  if (!answer?.ok) return (room.textContent = "It could not be calculated. Open it again.");
   room.innerHTML = await answer.text();
   room.removeAttribute("aria-busy");
   delete room.dataset.tubLater;
