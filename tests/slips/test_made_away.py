@@ -11,6 +11,7 @@ from tests.said import mend_of, what_of
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse
 from trimdive.bodies.beside import read_beside
+from trimdive.text.say import Say
 
 BOAT = Path(__file__).parents[2] / "boats" / "bittern" / "boat.toml"
 TRIM_TANK = """
@@ -34,11 +35,12 @@ def text() -> str:
 
 def test_two_tanks_in_one_place_are_named_and_no_length_is_doubted(text: str) -> None:
     """After tank 893 to 1023 mm, trim tank 795 to 925 mm: 32 mm of bore 117.6 are in both."""
-    found = assessed(text + TRIM_TANK).findings
+    her = assessed(text + TRIM_TANK)
+    found = her.findings
     assert found[0].key == "room-tanks"
     assert not any(one.key == "slip" for one in found)
     shared = 0.032 * 0.1176**2 * 3.14159 / 4 * 1e6
-    assert f"share {shared:.0f} cm³" in what_of(found[0])
+    assert f"share {shared:.0f} cm³" in what_of(found[0], Say(her.boat))
 
 
 def test_a_battery_not_entered_inside_is_told_so(text: str) -> None:
