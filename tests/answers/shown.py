@@ -60,7 +60,7 @@ def _page(her: Assessment) -> Found:
     slider = state_told(her, Slider())
     three, lie = slider["figures"], slider["lie"]
     assert isinstance(three, list)
-    assert isinstance(lie, list)
+    assert isinstance(lie, dict)
     trim, heavy, bg = three
     end = trim["says"]
     yield "trim, low", "page", "level" if end == "level" else f"{trim['large']} {end}"
@@ -99,16 +99,16 @@ def _beside(her: Assessment) -> Found:
     yield "BG, low", "page, thing in hand", beside[f"BG, {her.lowest_name}"]
 
 
-def _in_browser(her: Assessment, lie: list[float]) -> Found:
+def _in_browser(her: Assessment, lie: dict[str, float]) -> Found:
     """Yield what the browser makes of the slider's table: see page/static/figures.js."""
-    n, g, b = np.array([lie[1], lie[3]]), np.array(lie[5:7]), np.array(lie[7:9])
+    n, g, b = (np.array([lie[f"{one}_x"], lie[f"{one}_z"]]) for one in ("up", "g", "b"))
     lever = her.boat.units.write(float(n @ (b - g)) / 1e3, "length")
     yield "BG, low", "lever beside the boat", lever
     if her.boat.tanks:
         told = table(her)["weight"]
         assert isinstance(told, dict)
-        blown, full = told["ends"]
-        grams = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125}[told["unit"]]
-        excess = (blown + lie[0] * (full - blown)) * grams
+        blown, full = told["blown"], told["full"]
+        grams = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125}[told["name"]]
+        excess = (blown + lie["filling"] * (full - blown)) * grams
         yield "weight, low", "slider", weight(her.boat, excess)
         yield "weight, full", "slider at its end", weight(her.boat, full * grams)

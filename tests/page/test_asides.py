@@ -25,9 +25,9 @@ def bought() -> Assessment:
 def test_a_tank_is_cut_in_a_circle_of_its_bore(bought: Assessment) -> None:
     """The bore by the boat file: 125 less twice 3.7 mm, about the axis 88 mm high."""
     told = cut_told(bought, 1.6)
-    ((number, loop),) = told["tanks"]  # type: ignore[misc]
-    y, z = np.array(loop).T
-    assert number == 0
+    (tank,) = told["tanks"]  # type: ignore[misc]
+    y, z = np.array(tank["y"]), np.array(tank["z"])
+    assert tank["number"] == 0
     area = abs(y @ np.roll(z, -1) - z @ np.roll(y, -1)) / 2
     assert area == pytest.approx(np.pi * 58.8**2, rel=1e-3), "its facets hold what the bore holds"
     assert (y.max() + y.min(), z.max() + z.min()) == pytest.approx((0.0, 176.0), abs=0.2)
@@ -64,26 +64,26 @@ def test_each_tank_filled_as_on_the_planned_way_is_that_moment(bought: Assessmen
     shares = (bought.path.at(0.5) / room).tolist()
     told = tanks_told(bought, shares)
     lie = told["lie"]
-    assert isinstance(lie, list)
-    assert lie[0] == pytest.approx(0.5, abs=1e-6)
+    assert isinstance(lie, dict)
+    assert lie["filling"] == pytest.approx(0.5, abs=1e-6)
     state = bought.moment(0.5).state
-    assert lie[9] == pytest.approx(np.degrees(state.trim_angle), abs=0.01)
+    assert lie["trim"] == pytest.approx(np.degrees(state.trim_angle), abs=0.01)
 
 
 def test_the_forward_tank_alone_tips_her_by_the_bow(bought: Assessment) -> None:
     """By levers: more water forward, bow lower; what is more than a tank takes is its most."""
     bow, stern = (tanks_told(bought, shares)["lie"] for shares in ([1.0, 0.0], [0.0, 1.0]))
-    assert isinstance(bow, list)
-    assert isinstance(stern, list)
-    assert bow[9] > 1.0 > -1.0 > stern[9]
-    assert bow[0] == pytest.approx(0.5, abs=0.01), "the tanks are alike"
+    assert isinstance(bow, dict)
+    assert isinstance(stern, dict)
+    assert bow["trim"] > 1.0 > -1.0 > stern["trim"]
+    assert bow["filling"] == pytest.approx(0.5, abs=0.01), "the tanks are alike"
 
 
 def test_tanks_that_are_not_there_are_left_alone(bittern: Page) -> None:
     for asked in ("", "0.5,0.5,0.5,0.5", "x,<script>", "nan,inf"):
         answer = bittern.client.get("/tanks", params={"full": asked})
         assert answer.status_code == 200
-        assert len(answer.json()["lie"]) == 11 + 2 * 2
+        assert len(answer.json()["lie"]["tanks"]) == 2
 
 
 def over(seen: Seen, share: float, click: bool = False) -> None:
@@ -200,7 +200,7 @@ def test_a_slider_for_each_tank(seen: Seen) -> None:
 def test_she_plays_by_herself_and_halts_at_a_jump(seen: Seen) -> None:
     """Back up from 30 %: she flops into the lean, leans, and the pause shows the exact state."""
     seen.slide(0.3)
-    seen.page.evaluate("document.querySelector('boat-drawing').isUp = true")
+    seen.page.evaluate("document.querySelector('boat-drawing').boat.isUp = true")
     slider = seen.page.locator(".way input")
     seen.page.get_by_role("button", name="Play").click()
     expect(seen.page.locator(".words")).to_contain_text("Here she flops", timeout=90_000)

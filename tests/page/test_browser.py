@@ -172,11 +172,11 @@ def test_the_boat_follows_the_slider_frame_by_frame(seen: Seen) -> None:
 ACROSS = """() => {
   const found = [];
   const slider = document.querySelector('input[type=range]');
-  const boat = document.querySelector('boat-drawing');
+  const { boat } = document.querySelector('boat-drawing');
   for (let i = 0; i <= 400; i++) {
     const lie = boat.way(0.24 + i / 10000);
     boat.lie = lie;
-    found.push([lie[0], lie[10]]);
+    found.push([lie.filling, lie.heel]);
   }
   return found;
 }"""

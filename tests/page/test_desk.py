@@ -66,14 +66,15 @@ def test_the_dive_is_the_dive_of_python(bittern: Page) -> None:
     table = json.loads(found[1])
     her = assess(BOATS / "bittern-as-bought" / "boat.toml")
     own = {round(m.filling, 6): degrees(m.state.trim_angle) for m in her.down.moments}
-    for moment in (moment for run in table["down"] for moment in run):
-        assert moment[9] == pytest.approx(own[moment[0]], abs=0.006)
+    for run in table["down"]:
+        for filling, trim in zip(run["filling"], run["trim"], strict=True):
+            assert trim == pytest.approx(own[filling], abs=0.006)
     for filling, trim in own.items():
-        (run,) = (run for run in table["down"] if run[0][0] <= filling <= run[-1][0])
-        between = np.interp(filling, [m[0] for m in run], [m[9] for m in run])
+        (run,) = (r for r in table["down"] if r["filling"][0] <= filling <= r["filling"][-1])
+        between = np.interp(filling, run["filling"], run["trim"])
         assert between == pytest.approx(trim, abs=0.03), "what is left out lies between"
     assert len(table["down"]) == len(her.down.jumps) + 1
-    ups = [m[0] for run in table["up"] for m in run]
+    ups = [filling for run in table["up"] for filling in run["filling"]]
     assert ups == sorted(ups)
     assert table["up"] != table["down"], "she comes up another way than she went down"
 
@@ -82,7 +83,7 @@ def test_the_dive_is_the_dive_of_python(bittern: Page) -> None:
 def test_the_exact_state_is_told(bittern: Page, filling: float) -> None:
     told = bittern.client.get("/state", params={"filling": filling}).json()
     state = bittern.desk.her.moment(filling).state
-    assert told["lie"][9] == pytest.approx(degrees(state.trim_angle), abs=0.006)
+    assert told["lie"]["trim"] == pytest.approx(degrees(state.trim_angle), abs=0.006)
     assert told["figures"][0]["large"] == f"{abs(degrees(state.trim_angle)):.1f}°"
     if filling == 0.15:
         assert "heel 20" in told["words"]
@@ -92,7 +93,7 @@ def test_the_exact_state_is_told(bittern: Page, filling: float) -> None:
 def test_no_filling_at_all_is_taken_as_untouched(bittern: Page, filling: str) -> None:
     answer = bittern.client.get("/state", params={"filling": filling})
     assert answer.status_code == 200
-    assert answer.json()["lie"][0] == 1.0
+    assert answer.json()["lie"]["filling"] == 1.0
 
 
 def test_do_it_opens_the_house_and_says_what_showed_only_then(bittern: Page) -> None:

@@ -49,9 +49,10 @@ def test_gaps_are_drawn_from_end_to_end(bought: Assessment) -> None:
     """By hand from the boat file: the tank ends at 1665 mm, the battery begins at 1670 mm."""
     told = around(bought, held(bought, "tank[1]"))
     assert told["near"] == ["forward 5.0 mm to forward battery"]
-    ((*ends, says),) = told["gaps"]  # type: ignore[misc]
-    assert ends == pytest.approx([1665.0, 88.0, 1670.0, 88.0], abs=0.1)
-    assert says == "5.0 mm"
+    (gap,) = told["gaps"]  # type: ignore[misc]
+    assert gap["start"] == pytest.approx({"x": 1665.0, "z": 88.0}, abs=0.1)
+    assert gap["end"] == pytest.approx({"x": 1670.0, "z": 88.0}, abs=0.1)
+    assert gap["says"] == "5.0 mm"
 
 
 def test_it_stops_at_what_it_would_hit(bought: Assessment) -> None:
@@ -87,12 +88,12 @@ def test_what_is_tried_is_what_she_does_when_it_is_put_there(bittern: Page) -> N
     assert there.boat.tanks[0].x == pytest.approx(1.52)
     works = next(part for part in there.boat.parts if part.name == "forward tank works")
     assert works.x == pytest.approx(1.53)
-    rows = {name: then for name, _, then in told["rows"]}  # type: ignore[attr-defined]
+    rows = {row["name"]: row["then"] for row in told["rows"]}  # type: ignore[attr-defined]
     assert rows["litres needed"] == there.boat.units.write(there.need.volume, "volume")
     assert rows[f"BG, {there.lowest_name}"] == there.boat.units.write(there.lowest.bg, "length")
     state = there.moment(0.5).state
-    assert told["lie"][9] == pytest.approx(degrees(state.trim_angle), abs=0.01)  # type: ignore[index]
-    curve = [trim for _, trim, _ in told["curve"]]  # type: ignore[attr-defined]
+    assert told["lie"]["trim"] == pytest.approx(degrees(state.trim_angle), abs=0.01)  # type: ignore[index]
+    curve = told["curve"]["trim"]  # type: ignore[index]
     assert curve == pytest.approx([degrees(m.state.trim_angle) for m in there.dive], abs=0.01)
     bittern.press("undo")
     assert bittern.desk.her.boat.tanks[0].x == pytest.approx(1.6)

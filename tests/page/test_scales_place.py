@@ -2,6 +2,7 @@
 
 import csv
 import io
+import json
 import re
 from collections.abc import Callable, Iterator
 from html import unescape
@@ -66,22 +67,34 @@ def test_no_box_lies_over_another_and_each_is_at_its_place(bittern: Page) -> Non
     assert max(areas) == pytest.approx(min(areas)), "area goes with mass"
 
 
+def pasted(cells: dict[str, str]) -> str:
+    """Return what is pasted into fields, as the page's own script sends it."""
+    return json.dumps([{"field": field, "typed": typed} for field, typed in cells.items()])
+
+
 def test_several_cells_are_one_step_or_none(bittern: Page) -> None:
     one, two = path_of(bittern, "forward battery"), path_of(bittern, "after battery")
-    cells = f'[["{one}.mass", "1.5 kg"], ["{one}.x", "1760 mm"], ["{two}.mass", "3 lb"]]'
-    pressed(bittern, "paste", cells=cells)
+    pressed(
+        bittern,
+        "paste",
+        cells=pasted({f"{one}.mass": "1.5 kg", f"{one}.x": "1760 mm", f"{two}.mass": "3 lb"}),
+    )
     assert len(bittern.desk.steps) == 2
     masses = {part.name: part.mass for part in bittern.desk.her.boat.parts}
     # International Yard and Pound Agreement, 1959: 1 lb = 0.453 592 37 kg
     assert masses["forward battery"] == pytest.approx(1.5)
     assert masses["after battery"] == pytest.approx(3 * 0.45359237)
-    text = pressed(bittern, "paste", cells=f'[["{one}.mass", "1 kg"], ["{two}.mass", "a lot"]]')
+    cells = pasted({f"{one}.mass": "1 kg", f"{two}.mass": "a lot"})
+    text = pressed(bittern, "paste", cells=cells)
     assert len(bittern.desk.steps) == 2
     assert f'id="wrong-{two}.mass"' in text
     assert bittern.desk.her.boat.parts[0].mass == pytest.approx(1.5)
 
 
-@pytest.mark.parametrize("cells", ["", "[]", "{", "[1]", '[["part[1].mass"]]', '{"a": 1}'])
+@pytest.mark.parametrize(
+    "cells",
+    ["", "[]", "{", "[1]", '[{"field": "part[1].mass"}]', '{"a": 1}', '[["part[1].mass", "1 kg"]]'],
+)
 def test_nonsense_is_not_pasted(bittern: Page, cells: str) -> None:
     text = pressed(bittern, "paste", cells=cells)
     assert "pasted" in text

@@ -118,10 +118,10 @@ def test_the_dial_is_off_by_less_than_it_says(name: str) -> None:
         warm = 40.0 * chance.random()
         wide = table["grids"][kind]["salts"]
         rows = [
-            between(row, (salt - wide[0]) / wide[1]) if len(row) > 1 else row[0]
+            between(row, (salt - wide["start"]) / wide["step"]) if len(row) > 1 else row[0]
             for row in table["grids"][kind]["rows"]
         ]
-        density = between(rows, warm / table["celsius"][1]) / table["fine"]
+        density = between(rows, warm / table["celsius"]["step"]) / table["fine"]
         exact = chosen(kind, warm, salt).density
         assert density == pytest.approx(exact, abs=3e-3)
         lead = between(table["rows"]["lead"], (density - table["from"]) / table["step"])

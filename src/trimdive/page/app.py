@@ -16,7 +16,6 @@ from starlette.responses import (
     Response,
 )
 from starlette.routing import Mount, Route
-from starlette.staticfiles import StaticFiles
 
 from trimdive.drawings.svg import clean
 from trimdive.errors import TrimdiveError, fence
@@ -31,6 +30,7 @@ from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
 from trimdive.page.puts import MEANWHILE, TYPED, UNDONE, Put, taken_in
 from trimdive.page.rows import sentence
+from trimdive.page.scripts import Static
 from trimdive.page.tank_slides import shares_of, tanks_told
 from trimdive.page.templating import TEMPLATES, rendered
 from trimdive.page.trial import in_hand, trial
@@ -64,7 +64,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
     """
     inner = Starlette(
         routes=[
-            Mount("/static", StaticFiles(directory=STATIC)),
+            Mount("/static", Static(directory=STATIC)),
             Route("/state", _state),
             Route("/now", _now),
             Route("/reading", _reading),

@@ -28,7 +28,7 @@ def cut_told(her: Assessment, x: float) -> Told:
     x = min(max(x, low + INSIDE), high - INSIDE)
     cut = Cut(assessed=her, state=her.surfaced, x=x, ink=scene_of(her).ink, view=ASTERN)
     tanks = [
-        [k, (MM * loop[:, 1:]).round(1).tolist()]
+        {"number": k, **dict(zip("yz", (MM * loop[:, 1:]).round(1).T.tolist(), strict=True))}
         for k, tank in enumerate(her.boat.tanks)
         for loop in loops(tank_room(tank, her.boat, her.files), AHEAD, x)
     ]

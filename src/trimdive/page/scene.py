@@ -170,14 +170,15 @@ def end_picture(her: Assessment) -> str:
     return tag("g", *(ink.shape([loop], "plain") for loop in seen), class_="end inked", **INKED)
 
 
-def bounds(her: Assessment) -> list[list[float]]:
+def bounds(her: Assessment) -> dict[str, dict[str, float]]:
     """Return the lowest and highest x, y and z that she reaches, masts and all [mm]."""
     meshes = [shell(her), *(mesh for thing in things(her) for mesh in thing.meshes)]
     points = np.vstack([mesh.vertices for mesh in meshes])
-    return [
-        (MM * points.min(axis=0)).round(1).tolist(),
-        (MM * points.max(axis=0)).round(1).tolist(),
-    ]
+    corners = {"low": points.min(axis=0), "high": points.max(axis=0)}
+    return {
+        name: dict(zip("xyz", (MM * corner).round(1).tolist(), strict=True))
+        for name, corner in corners.items()
+    }
 
 
 def tanks(her: Assessment) -> list[dict[str, object]]:
@@ -188,7 +189,8 @@ def tanks(her: Assessment) -> list[dict[str, object]]:
 def _tank(her: Assessment, tank: Tank) -> dict[str, object]:
     room = tank_room(tank, her.boat, her.files)
     loop = wrapped(SIDE.on(room.vertices)) * np.array([1.0, -1.0])
-    told: dict[str, object] = {"name": tank.name, "kind": tank.kind, "loop": loop.round(1).tolist()}
+    x, z = loop.round(1).T.tolist()
+    told: dict[str, object] = {"name": tank.name, "kind": tank.kind, "loop": {"x": x, "z": z}}
     if tank.kind == "piston":
         told["end"] = MM * tank.water_end
         told["run"] = MM * tank.stroke * (1.0 if tank.runs == "forward" else -1.0)

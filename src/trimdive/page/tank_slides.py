@@ -48,7 +48,7 @@ def tanks_told(her: Assessment, shares: Sequence[float]) -> Told:
     room = float((high - low).sum())
     filling = float((waters - low).sum()) / room if room > 0 else 0.0
     return {
-        "lie": [round(filling, 6), *lie(her, state, 1.0)],
+        "lie": lie(her, state, round(filling, 6), 1.0),
         "words": state_words(her, state),
         "figures": [figure(*one) for one in figures(her, state)],
     }

@@ -1,5 +1,7 @@
 """The dive as a table of states, from which the browser moves the boat between two of them."""
 
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
 from math import degrees
 
 import numpy as np
@@ -20,41 +22,91 @@ CLEAR = 0.035  # of her length: room shown between the water and what is wholly 
 SINKS = 0.03  # filling over which that room comes to be [-]
 
 # How near to what was worked out the browser may show her between two moments: as one is told.
-NEAR = np.array([1.0, 3e-4, 3e-4, 3e-4, 0.3, 0.5, 0.5, 0.5, 0.5, 0.02, 0.05])  # [-, mm, °]
-NEAR_IN_TANK = np.array([2e-3, 0.3])  # share, and height of the water [-, mm]
+NEAR = {  # [-, mm, °]
+    "filling": 1.0,
+    "up_x": 3e-4,
+    "up_y": 3e-4,
+    "up_z": 3e-4,
+    "water": 0.3,
+    "g_x": 0.5,
+    "g_z": 0.5,
+    "b_x": 0.5,
+    "b_z": 0.5,
+    "trim": 0.02,
+    "heel": 0.05,
+}
+NEAR_IN_TANK = {"share": 2e-3, "level": 0.3}  # of each tank [-, mm]
 
 Told = dict[str, object]
 
 
-def lie(her: Assessment, state: State, gone: float) -> list[float]:
-    """Return how she lies, as the browser takes it.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InTank:
+    """Water in a tank."""
+
+    share: float  # how full it is [-]
+    level: float  # height of the water along up [mm]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lie:
+    """How she lies, as the browser takes it."""
+
+    filling: float  # on the way from blown to full [-]
+    up_x: float  # what is up, in her axes [-]
+    up_y: float
+    up_z: float
+    water: float  # height of the water along up [mm]
+    g_x: float  # place of G [mm]
+    g_z: float
+    b_x: float  # place of B [mm]
+    b_z: float
+    trim: float  # by the bow [°]
+    heel: float  # to starboard [°]
+    tanks: tuple[InTank, ...]  # in the order of the boat file
+
+
+def lying(her: Assessment, state: State, filling: float, gone: float) -> Lie:
+    """Return how she lies.
 
     Args:
         her: The boat.
         state: At rest.
+        filling: Where that is on the way from blown to full [-].
         gone: How far she is taken to have sunk below the surface where she is under, 0 to 1 [-].
-
-    Returns:
-        Up in her axes (3), height of the water along it [mm], G x and z, B x and z [mm], trim by
-        the bow and heel to starboard [°]; then for each tank how full it is [-] and the height
-        of its water along up [mm].
     """
     at = state.rest
-    water = at.d + (gone * CLEAR * her.floater.length if at.under else 0.0)
-    levels = [
-        value
-        for k, room in enumerate(her.floater.tanks.capacities)
-        for value in (float(at.waters[k] / room), MM * float(at.levels[k]))
-    ]
-    places = [MM * one for one in (water, state.lcg, state.kg, state.lcb, state.kb)]
-    turned = [degrees(state.trim_angle), degrees(state.heel)]
-    rounded = [round(float(one), 2) for one in (*places, *turned)]
-    return [*(round(float(one), 5) for one in at.n), *rounded, *(round(one, 3) for one in levels)]
+    water = float(at.d) + (gone * CLEAR * her.floater.length if at.under else 0.0)
+    x, y, z = (round(float(one), 5) for one in at.n)
+    return Lie(
+        filling=filling,
+        up_x=x,
+        up_y=y,
+        up_z=z,
+        water=round(MM * water, 2),
+        g_x=round(MM * float(state.lcg), 2),
+        g_z=round(MM * float(state.kg), 2),
+        b_x=round(MM * float(state.lcb), 2),
+        b_z=round(MM * float(state.kb), 2),
+        trim=round(degrees(state.trim_angle), 2),
+        heel=round(degrees(state.heel), 2),
+        tanks=tuple(
+            InTank(
+                share=round(float(at.waters[k] / room), 3), level=round(MM * float(at.levels[k]), 3)
+            )
+            for k, room in enumerate(her.floater.tanks.capacities)
+        ),
+    )
 
 
-def exact(her: Assessment, state: State, filling: float) -> list[float]:
+def lie(her: Assessment, state: State, filling: float, gone: float) -> Told:
+    """Return how she lies, by the names of ``Lie``, for the browser."""
+    return asdict(lying(her, state, filling, gone))
+
+
+def exact(her: Assessment, state: State, filling: float) -> Told:
     """Return how she lies in one state at a filling [-], as ``lie`` does."""
-    return [filling, *lie(her, state, _gone(filling, _under_from(her.down)))]
+    return lie(her, state, filling, _gone(filling, _under_from(her.down)))
 
 
 def _under_from(way: Dive) -> float:
@@ -66,35 +118,52 @@ def _gone(filling: float, start: float) -> float:
     return min(max((filling - start) / SINKS, 0.0), 1.0)
 
 
-def runs(her: Assessment, way: Dive) -> list[list[list[float]]]:
-    """Return the way as runs of moments in rising order, each without a jump.
+def runs(her: Assessment, way: Dive) -> list[Told]:
+    """Return the way as runs of moments in rising order, each without a jump: columns by name.
 
     Between two moments of one run the browser may show what lies between; a run ends at a jump
     and where a rest would not hold.
     """
     start = _under_from(her.down)
     jumped = {id(jump.before) for jump in way.jumps}
-    found: list[list[list[float]]] = [[]]
+    found: list[list[Lie]] = [[]]
     for one in way.moments:
-        told = [round(one.filling, 6), *lie(her, one.state, _gone(one.filling, start))]
+        told = lying(her, one.state, round(one.filling, 6), _gone(one.filling, start))
         if not one.state.rest.stable:
             found += [[told], []]
             continue
         found[-1].append(told)
         if id(one.state) in jumped:
             found.append([])
-    kept = [thinned(sorted(run)) for run in found if run]
+    kept = [columns(thinned(sorted(run, key=_numbers))) for run in found if run]
     return kept[::-1] if way is her.up else kept
 
 
-def thinned(run: list[list[float]]) -> list[list[float]]:
+def _numbers(one: Lie) -> list[float]:
+    """Return how she lies as one row of a table."""
+    own: list[float] = [getattr(one, name) for name in NEAR]
+    return own + [getattr(tank, name) for tank in one.tanks for name in NEAR_IN_TANK]
+
+
+def columns(run: Sequence[Lie]) -> Told:
+    """Return a run with a list for each name of ``Lie``, and of each tank."""
+    told: Told = {name: [getattr(one, name) for one in run] for name in NEAR}
+    tanks = zip(*(one.tanks for one in run), strict=True)
+    told["tanks"] = [
+        {name: [getattr(one, name) for one in tank] for name in NEAR_IN_TANK} for tank in tanks
+    ]
+    return told
+
+
+def thinned(run: Sequence[Lie]) -> list[Lie]:
     """Return a run without the moments that the browser finds between their neighbours itself.
 
-    >>> len(thinned([[k / 4, *([0.0] * 10)] for k in range(5)]))
+    >>> level = dict.fromkeys(NEAR, 0.0)
+    >>> len(thinned([Lie(**{**level, "filling": k / 4}, tanks=()) for k in range(5)]))
     2
     """
-    table = np.array(run)
-    near = np.concatenate([NEAR, np.tile(NEAR_IN_TANK, (table.shape[1] - len(NEAR)) // 2)])
+    table = np.array([_numbers(one) for one in run])
+    near = np.array([*NEAR.values(), *(list(NEAR_IN_TANK.values()) * len(run[0].tanks))])
     keep = np.zeros(len(run), dtype=bool)
     keep[[0, -1]] = True
     spans = [(0, len(run) - 1)]
@@ -109,20 +178,20 @@ def thinned(run: list[list[float]]) -> list[list[float]]:
         if off[k] > 1.0:
             keep[i + 1 + k] = True
             spans += [(i, i + 1 + k), (i + 1 + k, j)]
-    return [run[i] for i in np.flatnonzero(keep)]
+    return [one for one, is_kept in zip(run, keep, strict=True) if is_kept]
 
 
-def leaning(her: Assessment, way: Dive) -> list[list[float]]:
-    """Return the stretches of filling over which she is not upright: first, last, heel [°]."""
-    found: list[list[float]] = []
+def leaning(her: Assessment, way: Dive) -> list[dict[str, float]]:
+    """Return the stretches of filling over which she is not upright: start, end, heel [°]."""
+    found: list[dict[str, float]] = []
     was = False
     for one in sorted(way.moments, key=lambda moment: moment.filling):
-        heel = abs(degrees(one.state.heel))
+        heel = round(abs(degrees(one.state.heel)), 2)
         leans = heel > LOLLS or not stands_upright(her.floater, one.state)
         if leans and was:
-            found[-1][1:] = [one.filling, max(found[-1][2], round(heel, 2))]
+            found[-1] |= {"end": one.filling, "heel": max(found[-1]["heel"], heel)}
         elif leans:
-            found.append([one.filling, one.filling, round(heel, 2)])
+            found.append({"start": one.filling, "end": one.filling, "heel": heel})
         was = leans
     return found
 
@@ -130,20 +199,23 @@ def leaning(her: Assessment, way: Dive) -> list[list[float]]:
 def weight_table(her: Assessment) -> Told:
     """Return weight less buoyancy blown and full, for the browser, in the unit she is shown in."""
     unit = unit_named(her.boat.units.shown("mass"), "mass")
-    ends = (her.surfaced.rest.excess, her.full.rest.excess)
     return {
-        "ends": [unit.number(one) for one in ends],
-        "unit": unit.name,
+        "blown": unit.number(her.surfaced.rest.excess),
+        "full": unit.number(her.full.rest.excess),
+        "name": unit.name,
         "decimals": unit.decimals,
     }
 
 
-def marks(her: Assessment) -> list[list[float | str]]:
+def marks(her: Assessment) -> list[Told]:
     """Return where it is told how far off her waterline she floats: name, x and its height [mm]."""
     line = her.boat.waterline
     if line is None:
         return []
-    return [[name, round(MM * x, 1), round(MM * line.height_at(x), 2)] for name, x in places(her)]
+    return [
+        {"name": name, "x": round(MM * x, 1), "z": round(MM * line.height_at(x), 2)}
+        for name, x in places(her)
+    ]
 
 
 def table(her: Assessment) -> Told:
@@ -156,15 +228,30 @@ def table(her: Assessment) -> Told:
         "middle": round(MM * her.midships, 1),
         "tanks": tanks(her),
         "marks": marks(her),
-        "length": [number_in(1 / MM, "length", unit), unit, unit_named(unit, "length").decimals],
+        "length": {
+            "per_mm": number_in(1 / MM, "length", unit),
+            "name": unit,
+            "decimals": unit_named(unit, "length").decimals,
+        },
         "weight": weight_table(her),
         "hatch": water_hatch(her),
-        "full": [how_full(her.floater, her.blown_water), how_full(her.floater, her.full_water)],
+        "share": {
+            "blown": how_full(her.floater, her.blown_water),
+            "full": how_full(her.floater, her.full_water),
+        },
         "down": down,
         "up": down if is_one else runs(her, her.up),
         "leans": leaning(her, her.down),
-        "jumps": [[round(j.filling, 5), round(degrees(j.angle), 1)] for j in her.down.jumps],
+        "jumps": [
+            {"filling": round(j.filling, 5), "angle": round(degrees(j.angle), 1)}
+            for j in her.down.jumps
+        ],
         "events": [
-            [round(event.filling, 4), event.kind, event_words([event])] for event in her.down.events
+            {
+                "filling": round(event.filling, 4),
+                "kind": event.kind,
+                "says": event_words([event]),
+            }
+            for event in her.down.events
         ],
     }

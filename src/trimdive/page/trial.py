@@ -40,14 +40,11 @@ def shift_to(thing: Held, x: float | None, z: float | None) -> "Floats":
 def in_hand(her: "Assessment", path: str) -> Told:
     """Return what the browser needs of a thing that is picked up [mm]."""
     thing = held(her, path)
-    low, high, at = (MM * thing.low, MM * thing.high, MM * thing.place)
     return {
         "path": path,
-        "name": thing.name,
         "along": list(thing.along),
-        "x": round(float(at[0]), 2),
-        "z": round(float(at[2]), 2),
-        "ends": [round(float(low[0] - at[0]), 2), round(float(high[0] - at[0]), 2)],
+        "x": round(MM * float(thing.place[0]), 2),
+        "z": round(MM * float(thing.place[2]), 2),
         **around(her, thing),
     }
 
@@ -59,20 +56,23 @@ def around(her: "Assessment", thing: Held) -> Told:
     return {"near": near, "gaps": _lines(her, thing, gaps)}
 
 
-def _lines(
-    her: "Assessment", thing: Held, gaps: list[tuple[str, Stop, int]]
-) -> list[list[float | str]]:
+def _lines(her: "Assessment", thing: Held, gaps: list[tuple[str, Stop, int]]) -> list[Told]:
     """Return gaps as lines in the side view: x and z of both ends [mm], and how long in words."""
     middle = (thing.low + thing.high) / 2
-    found: list[list[float | str]] = []
+    found: list[Told] = []
     for way, stop, axis in (one for one in gaps if one[1].gap >= SEEN):
         sign = 1.0 if way in ("forward", "above") else -1.0
         start = middle.copy()
         start[axis] = (thing.high if sign > 0 else thing.low)[axis]
         end = start.copy()
         end[axis] += sign * stop.gap
-        ends = [round(MM * float(at), 1) for at in (start[0], start[2], end[0], end[2])]
-        found.append([*ends, her.boat.units.write(stop.gap, "length")])
+        found.append(
+            {
+                "start": {"x": round(MM * float(start[0]), 1), "z": round(MM * float(start[2]), 1)},
+                "end": {"x": round(MM * float(end[0]), 1), "z": round(MM * float(end[2]), 1)},
+                "says": her.boat.units.write(stop.gap, "length"),
+            }
+        )
     return found
 
 
@@ -116,25 +116,25 @@ def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider
     return {
         "x": round(MM * float(there.place[0]), 2),
         "z": round(MM * float(there.place[2]), 2),
-        "shift": [round(MM * float(one), 2) for one in shift],
+        "shift": {"x": round(MM * float(shift[0]), 2), "z": round(MM * float(shift[1]), 2)},
         "at": her.boat.units.write(float(there.place[0]), "length"),
         "high": her.boat.units.write(float(there.place[2]), "length"),
         "stopped": stopped,
         **around(her, there),
         "rows": _rows(her, then),
-        "curve": [
-            [round(one.filling, 4), round(degrees(one.state.trim_angle), 2),
-             round(degrees(one.state.heel), 1)]
-            for one in then.dive
-        ],
+        "curve": {
+            "filling": [round(one.filling, 4) for one in then.dive],
+            "trim": [round(degrees(one.state.trim_angle), 2) for one in then.dive],
+        },
         **_state(then, slider),
-    }  # fmt: skip
+    }
 
 
-def _rows(her: "Assessment", then: "Assessment") -> list[list[str]]:
-    """Return figures as they are and as they would be, in words: name, now, then."""
+def _rows(her: "Assessment", then: "Assessment") -> list[dict[str, str]]:
+    """Return figures as they are and as they would be, in words."""
     return [
-        [name, now, later] for (name, now), (_, later) in zip(_told(her), _told(then), strict=True)
+        {"name": name, "now": now, "then": later}
+        for (name, now), (_, later) in zip(_told(her), _told(then), strict=True)
     ]
 
 
@@ -163,7 +163,7 @@ def _state(her: "Assessment", slider: "Slider") -> Told:
         start = min(her.dive, key=lambda one: abs(one.filling - filling)).state.rest
         found = state(her.floater, rest(her.floater, her.path.at(filling), start=start))
     return {
-        "lie": [filling, *lie(her, found, min(max(sunk, 0.0), 1.0))],
+        "lie": lie(her, found, filling, min(max(sunk, 0.0), 1.0)),
         "words": state_words(her, found),
         "figures": [figure(*one) for one in figures(her, found)],
     }

@@ -42,14 +42,14 @@ def table_told(her: "Assessment", found: Card) -> dict[str, object]:
     room = float(her.floater.tanks.capacities.sum())
     return {
         "own": found.own.density,
-        "celsius": [CELSIUS[0], CELSIUS[1] - CELSIUS[0], len(CELSIUS)],
+        "celsius": {"start": CELSIUS[0], "step": CELSIUS[1] - CELSIUS[0]},
         "grids": {
             grid.kind: {
-                "salts": [
-                    grid.salts[0],
-                    grid.salts[1] - grid.salts[0] if len(grid.salts) > 1 else 1.0,
-                    len(grid.salts),
-                ],
+                "salts": {
+                    "start": grid.salts[0],
+                    "step": grid.salts[1] - grid.salts[0] if len(grid.salts) > 1 else 1.0,
+                    "count": len(grid.salts),
+                },
                 "rows": (grid.densities * FINE).round().astype(int).tolist(),
             }
             for grid in found.dial.grids
@@ -58,7 +58,11 @@ def table_told(her: "Assessment", found: Card) -> dict[str, object]:
         "from": LIGHTEST,
         "step": STEP,
         "rows": _rows(found.dial),
-        "tanks": [float(her.blown_water.sum()), float(her.full_water.sum()), room],
+        "tanks": {
+            "blown": float(her.blown_water.sum()),
+            "full": float(her.full_water.sum()),
+            "room": room,
+        },
         "units": units_told(her),
         "words": dict(WORDS),
         "place": found.place,

@@ -125,8 +125,8 @@ def _cells(text: str) -> list[tuple[str, str]]:
     """
     try:
         found = json.loads(text)
-        cells = [(str(field), str(value).strip()) for field, value in found]
-    except (ValueError, TypeError):
+        cells = [(str(one["field"]), str(one["typed"]).strip()) for one in found]
+    except (ValueError, TypeError, KeyError, IndexError):
         raise BoatFileError("that cannot be pasted", "the table", "Copy whole cells.") from None
     if not cells or len(cells) > MOST_CELLS:
         what = f"{len(cells)} cells are pasted" if cells else "nothing that was pasted has a cell"

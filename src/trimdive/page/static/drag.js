@@ -1,46 +1,80 @@
 // A thing in hand: dragged in the drawing, moved by the arrow keys, or by a number that is typed.
 // While it moves the program is asked what she does then; let go, it is put there: one step to undo.
 
-import { ROOT } from "./root.js";
+import { all, any, input, lost, one, refuse, where } from "./dom.js";
 import { act } from "./fields.js";
+import { ROOT } from "./root.js";
 
 const PICK = 4; // pixels that the pointer moves before a press is a drag
 const STEP = 1; // millimetres an arrow key moves it; with Shift ten times that
+const STAYS = 0.05; // millimetres: nearer than this to where it was it was not moved
+/** @type {Record<string, Point>} */
+const KEYS = {
+  ArrowLeft: { x: -STEP, z: 0 },
+  ArrowRight: { x: STEP, z: 0 },
+  ArrowUp: { x: 0, z: STEP },
+  ArrowDown: { x: 0, z: -STEP },
+};
+
+/**
+ * @typedef {object} Press a press of the pointer in the drawing
+ * @property {{ x: number, y: number }} start where [pixels]
+ * @property {Point} from where in her own axes
+ * @property {DOMMatrix} matrix from the screen into her axes, as she lay then
+ * @property {"x" | "z" | ""} way along or up, not both; "" while it is not moved
+ * @property {PointerEvent | null} last where it was moved since
+ */
 
 export class Drag {
+  /** @param {Boat} boat */
   constructor(boat) {
     this.boat = boat;
-    this.scene = boat.querySelector(".scene");
-    this.strip = boat.querySelector(".hand");
-    this.pick = this.strip.querySelector("select[name=picked]");
-    this.grip = this.strip.querySelector(".grip");
-    this.listen();
+    this.scene = boat.scene;
+    this.strip = one(boat.element, ".hand", HTMLElement);
+    this.pick = one(this.strip, "select[name=picked]", HTMLSelectElement);
+    this.grip = one(this.strip, ".grip", HTMLButtonElement);
+    this.rows = one(this.strip, "tbody", HTMLTableSectionElement);
+    /** @type {Held | null} */
+    this.held = null;
+    /** @type {Trial | null} */
+    this.told = null; // what she does where it was tried last
+    /** @type {Point} */
+    this.wanted = { x: 0, z: 0 };
+    /** @type {Press | null} */
+    this.press = null;
+    this.isTried = this.isPut = this.isAsking = false;
+    this.listen({ signal: boat.signal });
     if (this.pick.value) this.hold(this.pick.value);
   }
 
-  listen() {
-    this.scene.addEventListener("pointerdown", (event) => this.down(event));
-    this.scene.addEventListener("pointermove", (event) => this.move(event));
-    this.scene.addEventListener("pointerup", () => this.up());
-    this.scene.addEventListener("pointercancel", () => this.leave());
-    this.pick.addEventListener("change", () => this.chosen(this.pick.value));
-    this.grip.addEventListener("keydown", (event) => this.key(event));
-    this.grip.addEventListener("blur", () => this.put());
+  /** @param {{ signal: AbortSignal }} until */
+  listen(until) {
+    this.scene.addEventListener("pointerdown", (event) => this.down(event), until);
+    this.scene.addEventListener("pointermove", (event) => this.move(event), until);
+    this.scene.addEventListener("pointerup", () => this.up(), until);
+    this.scene.addEventListener("pointercancel", () => this.leave(), until);
+    this.pick.addEventListener("change", () => this.chosen(this.pick.value), until);
+    this.grip.addEventListener("keydown", (event) => this.key(event), until);
+    this.grip.addEventListener("blur", () => this.put(), until);
     this.strip.addEventListener("keydown", (event) => {
-      if (event.key === "Enter" && event.target.matches("input, select")) this.typed(event);
+      if (event.key === "Enter" && event.target instanceof Element && event.target.matches("input, select")) this.typed(event);
       if (event.key === "Escape") this.leave();
-    });
-    this.strip.querySelector(".put").addEventListener("click", (event) => this.typed(event));
+    }, until);
+    one(this.strip, ".put", HTMLElement).addEventListener("click", (event) => this.typed(event), until);
   }
 
+  /** @param {string} path */
   chosen(path) {
     this.leave();
     this.hold(path);
     document.dispatchEvent(new CustomEvent("picked", { detail: path }));
   }
 
-  // Picks a thing up without moving it; the keys are for it where it was pressed in the drawing, or
-  // where nothing else has them.
+  /**
+   * Picks a thing up without moving it; the keys are for it where it was pressed in the drawing, or
+   * where nothing else has them.
+   * @param {string} path
+   */
   async hold(path, isPressed = false) {
     this.pick.value = path;
     this.mark(path);
@@ -48,8 +82,9 @@ export class Drag {
     this.boat.drawing.measure([]);
     this.strip.classList.toggle("full", Boolean(path));
     if (!path) return;
+    /** @type {Held | null} */
     const told = await this.ask(`${ROOT}/hold?${new URLSearchParams({ path })}`);
-    if (!told || this.pick.value !== path) return;
+    if (!told || this.pick.value !== path || this.boat.signal.aborted) return;
     this.held = told;
     this.wanted = { x: told.x, z: told.z };
     this.near(told.near, "");
@@ -57,46 +92,47 @@ export class Drag {
     if (isPressed || document.activeElement === document.body) this.grip.focus({ preventScroll: true });
   }
 
+  /** @param {string} path */
   mark(path) {
-    for (const one of this.scene.querySelectorAll(".thing.held")) one.classList.remove("held");
-    this.group(path)?.classList.add("held");
+    for (const thing of all(this.scene, ".thing.held", SVGElement)) thing.classList.remove("held");
+    if (path) this.group(path)?.classList.add("held");
   }
 
+  /** @param {string} path */
   group(path) {
-    return path ? this.scene.querySelector(`.thing[data-path="${CSS.escape(path)}"]`) : null;
+    return any(this.scene, `.thing[data-path="${CSS.escape(path)}"]`, SVGElement);
   }
 
-  // The same in the plan.
+  /**
+   * The same in the plan.
+   * @param {string} path
+   */
   above(path) {
-    return this.boat.querySelector(`.from-above .thing[data-path="${CSS.escape(path)}"]`);
+    return any(this.boat.element, `.from-above .thing[data-path="${CSS.escape(path)}"]`, SVGElement);
   }
 
+  /** @param {string} address */
   async ask(address) {
     try {
       const answer = await fetch(address, { signal: AbortSignal.timeout(8000) });
       if (answer.ok) return await answer.json();
-      document.dispatchEvent(new CustomEvent("refused", { detail: await answer.text() }));
+      refuse(await answer.text());
     } catch {
-      document.dispatchEvent(new CustomEvent("gone"));
+      lost();
     }
     return null;
   }
 
-  // Where the pointer is in the boat's own axes as she lay when it was pressed [mm]: she turns
-  // under it while it moves.
-  at(event, matrix) {
-    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix);
-    return { x: point.x, z: -point.y };
-  }
-
+  /** @param {PointerEvent} event */
   async down(event) {
-    const thing = event.target.closest?.(".thing");
-    if (!thing || event.button) return;
+    const thing = where(event, ".thing", SVGElement);
+    const path = thing?.dataset.path;
+    if (!path || event.button) return;
     event.preventDefault();
     this.scene.setPointerCapture(event.pointerId);
-    const matrix = this.boat.drawing.boat.getScreenCTM().inverse();
-    this.press = { start: [event.clientX, event.clientY], from: this.at(event, matrix), way: "", matrix };
-    const path = thing.dataset.path;
+    const matrix = this.boat.screen(); // she turns under the pointer while it moves
+    const start = { x: event.clientX, y: event.clientY };
+    this.press = { start, from: this.boat.aboard(event, matrix), way: "", matrix, last: null };
     if (path !== this.held?.path) {
       await this.hold(path, true);
       document.dispatchEvent(new CustomEvent("picked", { detail: path }));
@@ -104,21 +140,20 @@ export class Drag {
     }
   }
 
+  /** @param {PointerEvent} event */
   move(event) {
-    if (!this.press) return;
-    this.press.last = event;
-    if (!this.held) return;
-    if (!this.press.way) {
-      const [dx, dy] = [event.clientX - this.press.start[0], event.clientY - this.press.start[1]];
-      if (Math.hypot(dx, dy) < PICK) return;
-      const to = this.at(event, this.press.matrix);
-      const isAlong = Math.abs(to.x - this.press.from.x) >= Math.abs(to.z - this.press.from.z);
-      this.press.way = isAlong ? "x" : "z"; // along or up, not both
+    const { press, held } = this;
+    if (!press) return;
+    press.last = event;
+    if (!held) return;
+    const here = this.boat.aboard(event, press.matrix);
+    if (!press.way) {
+      if (Math.hypot(event.clientX - press.start.x, event.clientY - press.start.y) < PICK) return;
+      const isAlong = Math.abs(here.x - press.from.x) >= Math.abs(here.z - press.from.z);
+      press.way = isAlong ? "x" : "z";
     }
-    const { way, matrix } = this.press;
-    const here = this.at(event, matrix);
-    this.wanted = { x: this.held.x, z: this.held.z };
-    this.wanted[way] = this.held[way] + here[way] - this.press.from[way];
+    this.wanted = { x: held.x, z: held.z };
+    this.wanted[press.way] += here[press.way] - press.from[press.way];
     this.try();
   }
 
@@ -128,104 +163,121 @@ export class Drag {
     if (isDragged) this.put();
   }
 
+  /** @param {KeyboardEvent} event */
   key(event) {
-    const way = { ArrowLeft: ["x", -1], ArrowRight: ["x", 1], ArrowUp: ["z", 1], ArrowDown: ["z", -1] }[event.key];
+    const way = KEYS[event.key];
     if (event.key === "Enter" || event.key === " ") {
       event.preventDefault();
       this.put();
     }
     if (!way || !this.held) return;
     event.preventDefault();
-    this.wanted[way[0]] += way[1] * STEP * (event.shiftKey ? 10 : 1);
+    const far = event.shiftKey ? 10 : 1;
+    this.wanted.x += way.x * far;
+    this.wanted.z += way.z * far;
     this.try();
   }
 
-  // One question at a time; the latest wish is asked when the answer is there.
+  /** One question at a time; the latest wish is asked when the answer is there. */
   async try() {
     this.isTried = true;
     this.strip.classList.add("trying");
-    if (this.asking) return;
-    this.asking = true;
+    if (this.isAsking || !this.held) return;
+    this.isAsking = true;
     const asked = { ...this.wanted };
-    const form = this.boat.form.elements;
+    const { form, slider } = this.boat;
+    /** @type {Trial | null} */
     const told = await this.ask(`${ROOT}/try?${new URLSearchParams({
       path: this.held.path, x: asked.x.toFixed(3), z: asked.z.toFixed(3),
-      filling: form.filling?.value ?? "", up: form.up.value, touched: form.touched.value,
+      filling: slider?.value ?? "", up: input(form, "up").value, touched: input(form, "touched").value,
     })}`);
-    this.asking = false;
-    if (!told || !this.isTried || !this.boat.isConnected) return;
-    this.show(told);
+    this.isAsking = false;
+    if (!told || !this.isTried || this.boat.signal.aborted) return;
+    this.show(told, this.held.along);
     if (asked.x !== this.wanted.x || asked.z !== this.wanted.z) this.try();
     else if (told.stopped && !this.press) this.wanted = { x: told.x, z: told.z };
     if (this.isPut) this.put();
   }
 
-  show(told) {
+  /**
+   * @param {Trial} told
+   * @param {string[]} along
+   */
+  show(told, along) {
     this.told = told;
-    const [dx, dz] = told.shift;
-    for (const path of this.held.along) {
-      const group = this.group(path);
-      group?.setAttribute("transform", `translate(${dx} ${-dz})`);
-      this.above(path)?.setAttribute("transform", `translate(${dx} 0)`);
+    const { x, z } = told.shift;
+    for (const path of along) {
+      this.group(path)?.setAttribute("transform", `translate(${x} ${-z})`);
+      this.above(path)?.setAttribute("transform", `translate(${x} 0)`);
     }
-    this.boat.trial(told, this.held.along, told.shift);
-    this.strip.querySelector("[name=place_x]").placeholder = told.at;
-    this.strip.querySelector("[name=place_z]").placeholder = told.high;
+    this.boat.trial(told, along);
+    input(this.strip, "place_x").placeholder = told.at;
+    input(this.strip, "place_z").placeholder = told.high;
     this.near(told.near, told.stopped);
     this.boat.drawing.measure(told.gaps, told);
-    const rows = told.rows.map(([name, now, then]) => {
-      const row = document.createElement("tr");
-      for (const [tag, text] of [["th", name], ["td", now], ["td", now === then ? "the same" : then]]) {
-        row.append(Object.assign(document.createElement(tag), { textContent: text }));
-      }
-      row.firstChild.scope = "row";
-      row.lastChild.className = now === then ? "same" : "then";
-      return row;
-    });
-    this.strip.querySelector("tbody").replaceChildren(...rows);
+    this.rows.replaceChildren(...told.rows.map(row));
   }
 
+  /**
+   * @param {string[]} gaps
+   * @param {string} stopped
+   */
   near(gaps, stopped) {
     const said = stopped ? `Stops at ${stopped}.` : "";
-    const place = this.told ? `${this.told.at} from the ${this.boat.dataset.toldFrom}, ${this.told.high} high` : "";
-    this.strip.querySelector(".where").textContent = place;
-    this.strip.querySelector(".stopped").textContent = said;
-    this.strip.querySelector(".near").textContent = gaps.join(", ");
+    const place = this.told ? `${this.told.at} from the ${this.boat.element.dataset.toldFrom}, ${this.told.high} high` : "";
+    one(this.strip, ".where", HTMLElement).textContent = place;
+    one(this.strip, ".stopped", HTMLElement).textContent = said;
+    one(this.strip, ".near", HTMLElement).textContent = gaps.join(", ");
   }
 
-  // Puts it where it was last tried.
+  /** Puts it where it was last tried. */
   put() {
     if (!this.isTried || !this.held) return;
-    if (this.asking) {
+    if (this.isAsking) {
       this.isPut = true;
       return;
     }
     this.isTried = this.isPut = false;
     const told = this.told;
-    if (!told || Math.hypot(...told.shift) < 0.05) return this.leave();
+    if (!told || Math.hypot(told.shift.x, told.shift.z) < STAYS) return this.leave();
     act(`move ${this.held.path}`, { move_x: String(told.x), move_z: String(told.z) });
   }
 
+  /** @param {Event} event */
   typed(event) {
     event.preventDefault();
-    if (this.isTried && !event.target.matches("input")) return this.put();
+    if (this.isTried && !(event.target instanceof HTMLInputElement)) return this.put();
     if (this.held) act(`move ${this.held.path}`);
   }
 
-  // Puts everything back as it is; nothing was changed.
+  /** Puts everything back as it is; nothing was changed. */
   leave() {
     this.press = null;
     if (!this.isTried || !this.held) return;
     this.isTried = this.isPut = false;
     this.strip.classList.remove("trying");
     for (const path of this.held.along) {
-      for (const one of [this.group(path), this.above(path)]) one?.removeAttribute("transform");
+      for (const thing of [this.group(path), this.above(path)]) thing?.removeAttribute("transform");
     }
     this.told = null;
     this.wanted = { x: this.held.x, z: this.held.z };
     this.near(this.held.near, "");
     this.boat.drawing.measure(this.held.gaps);
-    this.strip.querySelector("tbody").replaceChildren();
+    this.rows.replaceChildren();
     this.boat.untried();
   }
+}
+
+/**
+ * A figure as it is and as it would be.
+ * @param {Trial["rows"][number]} figure
+ */
+function row({ name, now, then }) {
+  const isSame = now === then;
+  const made = document.createElement("tr");
+  const head = Object.assign(document.createElement("th"), { scope: "row", textContent: name });
+  const later = { textContent: isSame ? "the same" : then, className: isSame ? "same" : "then" };
+  const cells = [{ textContent: now }, later].map((cell) => Object.assign(document.createElement("td"), cell));
+  made.append(head, ...cells);
+  return made;
 }

@@ -1,6 +1,6 @@
 // Puts the boat where she lies: one group moved as a whole, the water still.
 
-import { AT } from "./interpolate.js";
+import { all, any, one } from "./dom.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const PAPER = 3.4; // pixels of the screen in a millimetre of paper, for hatches
@@ -8,185 +8,285 @@ const ROOM = 14; // pixels kept clear above
 const FOOT = 28; // pixels kept clear below, for words
 const STILL = 0.42; // of its height: where the water stands as long as she fits
 const MOST = 1.06; // times her length that the picture shows at least
+/** @type {Record<string, number>} */
+const HATCHES = { above: 4, lead: 0.75, foam: 1.6, water: 3.2 }; // breadth on paper [mm]
 
+/**
+ * A new element of a drawing.
+ * @template {keyof SVGElementTagNameMap} T
+ * @param {T} name
+ * @param {Record<string, string | number>} attributes
+ * @param {string} text
+ */
 export function element(name, attributes = {}, text = "") {
   const made = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, String(value));
   if (text) made.textContent = text;
   return made;
 }
 
-// The middle plane of the boat on the screen: a matrix for SVG, water at 0 and downwards.
-export function matrix(lie, middle) {
-  const [nx, ny, nz] = lie.slice(AT.n, AT.n + 3);
-  const flat = Math.hypot(ny, nz) || 1e-9;
-  const [rx, rz] = [(1 - nx * nx) / flat, (-nx * nz) / flat];
-  return [rx, -nx, -rz, nz, -(rx * middle[0] + rz * middle[1]), lie[AT.water]];
+/** @param {Record<string, string | number>} attributes */
+export function still(attributes = {}) {
+  return element("path", { "vector-effect": "non-scaling-stroke", ...attributes });
 }
 
-export function on([a, b, c, d, e, f], x, z) {
-  return [a * x - c * z + e, b * x - d * z + f];
+/**
+ * The middle plane of the boat on the screen, water at 0 and downwards.
+ * @param {Lie} lie
+ * @param {Point} middle
+ */
+export function matrix(lie, middle) {
+  const { up_x: nx, up_y: ny, up_z: nz } = lie;
+  const flat = Math.hypot(ny, nz) || 1e-9;
+  const [rx, rz] = [(1 - nx * nx) / flat, (-nx * nz) / flat];
+  return new DOMMatrix([rx, -nx, -rz, nz, -(rx * middle.x + rz * middle.z), lie.water]);
+}
+
+/**
+ * Where a place of her middle plane is on the screen.
+ * @param {DOMMatrix} m
+ * @param {Point} point
+ */
+export function on(m, { x, z }) {
+  return { x: m.a * x - m.c * z + m.e, y: m.b * x - m.d * z + m.f };
+}
+
+/**
+ * @param {DOMMatrix} m
+ * @param {number} digits
+ */
+function placed(m, digits) {
+  const numbers = [m.a, m.b, m.c, m.d, m.e, m.f].map((value) => value.toFixed(digits));
+  return `matrix(${numbers.join(" ")})`;
+}
+
+/**
+ * Two lists as points.
+ * @param {number[]} x
+ * @param {number[]} z
+ * @returns {Point[]}
+ */
+export function points(x, z) {
+  return x.map((value, i) => ({ x: value, z: z[i] }));
 }
 
 export class Drawing {
+  /**
+   * @param {SVGSVGElement} svg
+   * @param {Dive} dive
+   */
   constructor(svg, dive) {
     this.svg = svg;
     this.dive = dive;
-    const [low, high] = dive.bounds;
-    this.middle = [dive.middle, (low[2] + high[2]) / 2];
-    this.corners = [low[0], high[0]].flatMap((x) => [low[2], high[2]].map((z) => [x, z]));
-    this.boat = svg.querySelector(".boat");
-    this.ghost = svg.querySelector(".ghost");
-    this.marks = [...svg.querySelectorAll(".mark")];
-    this.hatches = [...svg.querySelectorAll("pattern")].map((one) => [
-      one, one.getAttribute("patternTransform"), Number(one.getAttribute("width")),
-    ]);
-    this.tanks = dive.tanks.map(() => {
+    const { low, high } = dive.bounds;
+    this.middle = { x: dive.middle, z: (low.z + high.z) / 2 };
+    this.corners = [low.x, high.x].flatMap((x) => [low.z, high.z].map((z) => ({ x, z })));
+    this.boat = one(svg, ".boat", SVGGElement);
+    this.ghost = one(svg, ".ghost", SVGGElement);
+    this.marks = all(svg, ".mark", SVGElement);
+    this.hatches = all(svg, "pattern", SVGPatternElement).map((pattern) => ({
+      pattern,
+      turn: pattern.getAttribute("patternTransform") ?? "",
+      width: Number(pattern.getAttribute("width")),
+    }));
+    this.tanks = dive.tanks.map((tank) => {
       const group = element("g");
       const fill = element("path", { fill: `url(#${dive.hatch})`, stroke: "none" });
-      const top = element("path", { class: "level", "vector-effect": "non-scaling-stroke" });
+      const top = still({ class: "level" });
       group.append(fill, top);
-      svg.querySelector(".tank-waters").append(group);
-      return { fill, top };
+      one(svg, ".tank-waters", SVGGElement).append(group);
+      return { tank, loop: points(tank.loop.x, tank.loop.z), group, fill, top };
     });
+    this.width = this.height = 50; // of the window [pixels]
+    this.usual = 1; // millimetres in a pixel where all of her is shown
+    this.k = 0; // and as she is shown now
+    /** @type {SVGGElement | null} */
+    this.gaps = null;
   }
 
+  /** @param {Lie} lie */
   reach(lie) {
     const m = matrix(lie, this.middle);
-    const heights = this.corners.map(([x, z]) => on(m, x, z)[1]);
-    return [-Math.min(...heights), Math.max(...heights)];
+    const heights = this.corners.map((corner) => on(m, corner).y);
+    return { up: -Math.min(...heights), down: Math.max(...heights) };
   }
 
   fit() {
     const box = this.svg.getBoundingClientRect();
-    this.size = [Math.max(box.width, 50), Math.max(box.height, 50)];
-    const [low, high] = this.dive.bounds;
-    this.usual = (MOST * (high[0] - low[0])) / this.size[0];
+    [this.width, this.height] = [Math.max(box.width, 50), Math.max(box.height, 50)];
+    const { low, high } = this.dive.bounds;
+    this.usual = (MOST * (high.x - low.x)) / this.width;
   }
 
+  /** @param {Lie} lie */
   show(lie) {
-    const [width, height] = this.size;
-    const [up, down] = this.reach(lie);
+    const { width, height } = this;
+    const { up, down } = this.reach(lie);
     const k = Math.max(this.usual, (up + down) / (height - ROOM - FOOT));
     const air = Math.max(ROOM + up / k, Math.min(STILL * height, height - FOOT - down / k));
     this.svg.setAttribute("viewBox", `${(-width * k) / 2} ${-air * k} ${width * k} ${height * k}`);
     const m = matrix(lie, this.middle);
-    this.boat.setAttribute("transform", `matrix(${m.map((one) => one.toFixed(5)).join(" ")})`);
+    this.boat.setAttribute("transform", placed(m, 5));
     this.places(lie, m, k);
     if (k !== this.k) this.rescale(k);
-    this.dive.tanks.forEach((tank, i) => this.water(tank, i, lie));
+    this.dive.tanks.forEach((_, i) => this.water(i, lie));
   }
 
+  /** @param {number} k */
   rescale(k) {
     this.k = k;
-    for (const [one, turn, width] of this.hatches) {
-      const nominal = width / { above: 4, lead: 0.75, foam: 1.6, water: 3.2 }[one.id.split("-")[0]];
-      one.setAttribute("patternTransform", `${turn} scale(${((PAPER * k) / nominal).toFixed(4)})`);
+    for (const { pattern, turn, width } of this.hatches) {
+      const nominal = width / HATCHES[pattern.id.split("-")[0]];
+      pattern.setAttribute("patternTransform", `${turn} scale(${((PAPER * k) / nominal).toFixed(4)})`);
     }
   }
 
+  /**
+   * @param {Lie} lie
+   * @param {DOMMatrix} m
+   * @param {number} k
+   */
   places(lie, m, k) {
-    const own = { g: lie.slice(AT.g, AT.g + 2), b: lie.slice(AT.b, AT.b + 2) };
+    /** @type {Record<string, Point>} */
+    const own = { g: { x: lie.g_x, z: lie.g_z }, b: { x: lie.b_x, z: lie.b_z } };
     for (const mark of this.marks) {
-      const kept = [Number(mark.dataset.x), Number(mark.dataset.z)];
-      const [x, y] = on(m, ...(own[mark.classList[1]] ?? kept));
-      const turn = mark.classList.contains("distance") ? ` rotate(${lie[AT.trim].toFixed(2)})` : "";
+      const kept = { x: Number(mark.dataset.x), z: Number(mark.dataset.z) };
+      const { x, y } = on(m, own[mark.classList[1]] ?? kept);
+      const turn = mark.classList.contains("distance") ? ` rotate(${lie.trim.toFixed(2)})` : "";
       const size = ` scale(${k.toFixed(4)})`;
       mark.setAttribute("transform", `translate(${x.toFixed(2)} ${y.toFixed(2)})${turn}${size}`);
     }
   }
 
-  // Dimension lines from a thing in hand to what is next to it, with ticks; and what stops it.
-  measure(gaps, { stopped = "", x: heldX = 0, z: heldZ = 0 } = {}) {
+  /**
+   * Dimension lines from a thing in hand to what is next to it, with ticks; and what stops it.
+   * @param {Gap[]} gaps
+   * @param {Point & { stopped: string }} held
+   */
+  measure(gaps, held = { stopped: "", x: 0, z: 0 }) {
     this.gaps?.remove();
     this.gaps = element("g", { class: "dimensions" });
     this.boat.append(this.gaps);
-    if (stopped) {
-      const transform = `translate(${heldX} ${-heldZ + 5 * this.k}) scale(${this.k})`;
-      this.gaps.append(element("text", { "text-anchor": "middle", transform }, `stops at ${stopped}`));
+    if (held.stopped) {
+      const transform = `translate(${held.x} ${-held.z + 5 * this.k}) scale(${this.k})`;
+      this.gaps.append(element("text", { "text-anchor": "middle", transform }, `stops at ${held.stopped}`));
     }
-    for (const [x, z, toX, toZ, says] of gaps) {
-      const isAlong = z === toZ;
-      const half = 5 * this.k;
-      const tick = (a, b) => `M${a - half},${-b + half}l${2 * half},${-2 * half}`;
-      const d = `M${x},${-z}L${toX},${-toZ}${tick(x, z)}${tick(toX, toZ)}`;
-      const beside = (toX > x ? 22 : -9) * this.k; // aft above its line, forward below
-      const at = isAlong ? [(x + toX) / 2, -z + beside] : [x + 8 * this.k, -(z + toZ) / 2 + 6 * this.k];
-      const anchor = isAlong ? "middle" : "start";
-      this.gaps.append(
-        element("path", { d }),
-        element("text", { "text-anchor": anchor, transform: `translate(${at.join(" ")}) scale(${this.k})` }, says),
-      );
-    }
+    for (const gap of gaps) this.gaps.append(...this.dimension(gap));
   }
 
-  water(tank, i, lie) {
-    const [share, level] = lie.slice(AT.tanks + 2 * i, AT.tanks + 2 * i + 2);
-    const { fill, top } = this.tanks[i];
-    let [loop, edge] = [tank.loop, []];
+  /** @param {Gap} gap */
+  dimension({ start, end, says }) {
+    const isAlong = start.z === end.z;
+    const half = 5 * this.k;
+    /** @param {Point} at */
+    const tick = (at) => `M${at.x - half},${-at.z + half}l${2 * half},${-2 * half}`;
+    const d = `M${start.x},${-start.z}L${end.x},${-end.z}${tick(start)}${tick(end)}`;
+    const beside = (end.x > start.x ? 22 : -9) * this.k; // aft above its line, forward below
+    const at = isAlong
+      ? `${(start.x + end.x) / 2} ${-start.z + beside}`
+      : `${start.x + 8 * this.k} ${-(start.z + end.z) / 2 + 6 * this.k}`;
+    const transform = `translate(${at}) scale(${this.k})`;
+    return [element("path", { d }), element("text", { "text-anchor": isAlong ? "middle" : "start", transform }, says)];
+  }
+
+  /**
+   * @param {number} i
+   * @param {Lie} lie
+   */
+  water(i, lie) {
+    const { share, level } = lie.tanks[i];
+    const { tank, fill, top } = this.tanks[i];
+    let loop = this.tanks[i].loop;
+    /** @type {Point[]} */
+    let edge = [];
     if (share < 1e-3) loop = [];
     else if (tank.kind === "piston") {
-      const end = tank.end + tank.run * share;
-      const [low, high] = [Math.min(tank.end, end), Math.max(tank.end, end)];
-      loop = loop.map(([x, z]) => [Math.min(Math.max(x, low), high), z]);
+      const from = tank.end ?? 0;
+      const to = from + (tank.run ?? 0) * share;
+      const [low, high] = [Math.min(from, to), Math.max(from, to)];
+      loop = loop.map(({ x, z }) => ({ x: Math.min(Math.max(x, low), high), z }));
     } else if (share < 0.999 && tank.kind === "open") {
-      [loop, edge] = below(loop, [lie[AT.n], lie[AT.n + 2]], level);
+      ({ kept: loop, edge } = below(loop, { x: lie.up_x, z: lie.up_z }, level));
     }
     fill.setAttribute("d", path(loop) && `${path(loop)}Z`);
     top.setAttribute("d", edge.length === 2 ? path(edge) : "");
   }
 
-  // Moves the water of tanks that go with a thing in hand.
-  shiftTanks(along, [dx, dz]) {
-    this.dive.tanks.forEach((tank, i) => {
-      const moves = along.includes(`tank[${i + 1}]`);
-      this.tanks[i].fill.parentElement.setAttribute("transform", moves ? `translate(${dx} ${-dz})` : "");
+  /**
+   * Moves the water of tanks that go with a thing in hand.
+   * @param {string[]} along
+   * @param {Point} shift
+   */
+  shiftTanks(along, { x, z }) {
+    this.tanks.forEach(({ group }, i) => {
+      group.setAttribute("transform", along.includes(`tank[${i + 1}]`) ? `translate(${x} ${-z})` : "");
     });
   }
 
+  /**
+   * Shows her outline as she lay before.
+   * @param {Lie} lie
+   */
   haunt(lie) {
-    const outline = this.boat.querySelector(".silhouette");
-    if (!outline || !lie) return;
+    const outline = any(this.boat, ".silhouette", SVGElement);
+    if (!outline) return;
     const copy = outline.cloneNode(true);
-    copy.setAttribute("transform", `matrix(${matrix(lie, this.middle).join(" ")})`);
+    if (copy instanceof SVGElement) copy.setAttribute("transform", placed(matrix(lie, this.middle), 9));
     this.ghost.replaceChildren(copy);
   }
 }
 
-export function path(points) {
-  return points.length ? `M${points.map(([x, z]) => `${x.toFixed(1)},${(-z).toFixed(1)}`).join(" ")}` : "";
+/** @param {Point[]} line */
+export function path(line) {
+  return line.length ? `M${line.map(({ x, z }) => `${x.toFixed(1)},${(-z).toFixed(1)}`).join(" ")}` : "";
 }
 
-// What of a closed line lies at n·p <= level, and where its edge is cut.
-export function below(loop, [nx, nz], level) {
-  const [kept, edge] = [[], []];
+/**
+ * What of a closed line lies at up·p <= level, and where its edge is cut.
+ * @param {Point[]} loop
+ * @param {Point} up
+ * @param {number} level
+ */
+export function below(loop, up, level) {
+  /** @type {Point[]} */
+  const kept = [];
+  /** @type {Point[]} */
+  const edge = [];
+  /** @param {Point} point */
+  const over = ({ x, z }) => up.x * x + up.z * z - level;
   loop.forEach((here, i) => {
     const last = loop[(i || loop.length) - 1];
-    const [a, b] = [last, here].map(([x, z]) => nx * x + nz * z - level);
+    const [a, b] = [over(last), over(here)];
     if (a > 0 !== b > 0) {
       const share = a / (a - b);
-      const cut = [last[0] + share * (here[0] - last[0]), last[1] + share * (here[1] - last[1])];
+      const cut = { x: last.x + share * (here.x - last.x), z: last.z + share * (here.z - last.z) };
       kept.push(cut);
       edge.push(cut);
     }
     if (b <= 0) kept.push(here);
   });
-  return [kept, edge];
+  return { kept, edge };
 }
 
-// From astern: how far she leans.
+/** From astern: how far she leans. */
 export class Astern {
+  /**
+   * @param {SVGSVGElement} svg
+   * @param {Dive} dive
+   */
   constructor(svg, dive) {
-    [this.svg, this.end] = [svg, svg.querySelector(".end")];
-    const [low, high] = dive.bounds;
-    this.half = Math.max(high[2] - low[2], high[1] - low[1]) * 0.62;
+    this.svg = svg;
+    this.end = one(svg, ".end", SVGGElement);
+    const { low, high } = dive.bounds;
+    this.half = Math.max(high.z - low.z, high.y - low.y) * 0.62;
     this.middle = dive.middle;
   }
 
+  /** @param {Lie} lie */
   show(lie) {
-    const nz = Math.max(Math.abs(lie[AT.n + 2]), 0.3);
-    const deep = Math.min(Math.max((lie[AT.water] - lie[AT.n] * this.middle) / nz, 0), 1.75 * this.half);
+    const nz = Math.max(Math.abs(lie.up_z), 0.3);
+    const deep = Math.min(Math.max((lie.water - lie.up_x * this.middle) / nz, 0), 1.75 * this.half);
     this.svg.setAttribute("viewBox", `${-2 * this.half} ${-1.3 * this.half} ${4 * this.half} ${3.2 * this.half}`);
-    this.end.setAttribute("transform", `translate(0 ${deep.toFixed(2)}) rotate(${lie[AT.heel].toFixed(2)})`);
+    this.end.setAttribute("transform", `translate(0 ${deep.toFixed(2)}) rotate(${lie.heel.toFixed(2)})`);
   }
 }

@@ -1,22 +1,40 @@
 // Fields of the boat file and the places: what is typed is sent when the field is left or Enter is
 // pressed; the answer is the whole sheet. The field that had the focus has it again.
 
+import { any, input, one, refuse, where } from "./dom.js";
 import { ROOT } from "./root.js";
-const form = () => document.getElementById("sheet");
-let focused = null; // id of what had the focus, and where its caret was
 
-// What the sheet holds beside the fields: the slider, the place, how its list is sorted.
+/** @typedef {Record<string, string>} Values */
+
+const TYPED = "input:not([type=range], [type=checkbox], [type=radio], [type=file])";
+const form = () => one(document, "#sheet", HTMLFormElement);
+
+/**
+ * What had the focus, and where its caret was.
+ * @typedef {{ id: string, at: number | null, typed: string | null, was: string }} Focused
+ * @type {Focused | null}
+ */
+let focused = null;
+
+/** What the sheet holds beside the fields: the slider, the place, how its list is sorted. */
 export function held() {
+  /** @type {Values} */
   const values = {};
-  for (const [name, value] of new FormData(form())) values[name] = value;
+  for (const [name, value] of new FormData(form())) if (typeof value === "string") values[name] = value;
   return values;
 }
 
 // One after another: what is typed while the answer before is on its way waits for it.
+/** @type {Promise<void>} */
 let last = Promise.resolve();
+/** @type {string[]} */
 const waiting = []; // what was pressed and is not answered yet
 
-// What is typed counts once: leaving a field whose Enter is being answered says it again.
+/**
+ * What is typed counts once: leaving a field whose Enter is being answered says it again.
+ * @param {string} address
+ * @param {Values} values
+ */
 export function send(address, values) {
   const key = JSON.stringify([address, values]);
   const isTwice = waiting.includes(key) && (values.typed !== undefined || Object.keys(values).length > 1);
@@ -31,23 +49,36 @@ export function send(address, values) {
 
 // Buttons go the same way; one that mends something counts once however often it is pressed.
 document.addEventListener("submit", (event) => {
-  const pressed = event.submitter?.name === "act" ? event.submitter.value : "";
+  const button = event.submitter;
+  const pressed = button instanceof HTMLButtonElement && button.name === "act" ? button.value : "";
   if (event.target !== form() || !pressed) return;
   event.preventDefault();
   event.stopPropagation();
   act(pressed);
 }, true);
 
-// A change of pieces made by hand, such as a part that was dragged or a cell that was pasted.
+/**
+ * A change of pieces made by hand, such as a part that was dragged or a cell that was pasted.
+ * @param {string} field
+ * @param {string} typed
+ */
 export function edit(field, typed, says = "") {
   return send(`${ROOT}/edit`, { field, typed, says });
 }
 
+/**
+ * @param {string} pressed
+ * @param {Values} values
+ */
 export function act(pressed, values = {}) {
   return send(`${ROOT}/act`, { act: pressed, ...values });
 }
 
-// A file that was dropped or chosen, to a place.
+/**
+ * A file that was dropped or chosen, to a place.
+ * @param {string} address
+ * @param {File} file
+ */
 export async function take(address, file) {
   const asked = new URLSearchParams(held());
   const answer = await fetch(`${address}?${asked}`, {
@@ -55,21 +86,23 @@ export async function take(address, file) {
     body: file,
     headers: { "x-name": encodeURIComponent(file.name), "content-type": "application/octet-stream" },
   });
-  if (!answer.ok) return document.dispatchEvent(new CustomEvent("refused", { detail: await answer.text() }));
+  if (!answer.ok) return refuse(await answer.text());
   const elsewhere = answer.headers.get("hx-redirect"); // another boat is shown now
   if (elsewhere) return location.assign(elsewhere);
   show(await answer.text());
 }
 
+/** @param {string} html */
 export function show(html) {
   window.htmx.swap(form(), html, { swapStyle: "innerHTML" });
 }
 
 // A place's own style sheet and script are loaded when it is first opened, not with the first page.
-const loaded = new Set([...document.querySelectorAll("[data-own]")].map((one) => one.dataset.own));
+const loaded = new Set([...document.querySelectorAll("[data-own]")].map((own) => own.getAttribute("data-own")));
 
+/** @param {string} place */
 function load(place) {
-  const link = document.querySelector(`.places a[data-place="${place}"]`);
+  const link = any(document, `.places a[data-place="${place}"]`, HTMLElement);
   const names = (link?.dataset.files ?? "").split(" ").filter((name) => name && !loaded.has(name));
   return Promise.all(names.map((name) => {
     loaded.add(name);
@@ -84,6 +117,7 @@ function load(place) {
 // Of several places that were pressed the last counts: an answer that comes after a later one is not shown.
 let gone = 0;
 
+/** @param {string} place */
 export async function go(place, isNew = true) {
   const mine = ++gone;
   const asked = new URLSearchParams({ ...held(), place });
@@ -97,44 +131,54 @@ export async function go(place, isNew = true) {
 }
 
 document.addEventListener("change", (event) => {
-  const field = event.target.dataset?.field;
-  if (!field) return;
+  const at = event.target;
+  if (!(at instanceof HTMLInputElement || at instanceof HTMLSelectElement) || !at.dataset.field) return;
   event.stopPropagation();
-  edit(field, event.target.type === "checkbox" ? String(event.target.checked) : event.target.value);
+  edit(at.dataset.field, at instanceof HTMLInputElement && at.type === "checkbox" ? String(at.checked) : at.value);
 });
 
 document.addEventListener("keydown", (event) => {
-  if (event.key !== "Enter" || !event.target.matches("input.field")) return;
+  if (event.key !== "Enter" || !(event.target instanceof Element) || !event.target.matches("input.field")) return;
   event.preventDefault();
   event.target.dispatchEvent(new Event("change", { bubbles: true }));
 });
 
 document.addEventListener("click", (event) => {
-  const link = event.target.closest?.("a[data-place]");
-  if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+  const place = where(event, "a[data-place]", HTMLElement)?.dataset.place;
+  if (!place || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
   event.preventDefault();
-  go(link.dataset.place);
+  go(place);
 });
 
 window.addEventListener("popstate", () => go(location.pathname.slice(ROOT.length + 1) || "right", false));
 
 document.addEventListener("htmx:beforeSwap", () => {
-  const one = document.activeElement;
-  const isTyped = one?.matches?.("input:not([type=range], [type=checkbox], [type=radio], [type=file])") && one.value !== one.defaultValue;
-  focused = one?.id ? { id: one.id, at: one.selectionStart ?? null, typed: isTyped ? one.value : null, was: one.defaultValue } : null;
+  const at = document.activeElement;
+  focused = null;
+  if (!at?.id) return;
+  const typed = at instanceof HTMLInputElement && at.matches(TYPED) ? at : null;
+  const isTyped = typed && typed.value !== typed.defaultValue;
+  focused = {
+    id: at.id,
+    at: typed?.selectionStart ?? null,
+    typed: isTyped ? typed.value : null,
+    was: typed?.defaultValue ?? "",
+  };
 });
 document.addEventListener("htmx:afterSettle", () => {
-  load(document.querySelector("input[name=place]").value);
-  const wrong = document.querySelector("[aria-invalid=true]");
+  load(input(document, "place").value);
+  const wrong = any(document, "[aria-invalid=true]", HTMLElement);
   const had = focused && document.getElementById(focused.id);
-  const [typed, at] = [focused?.typed ?? null, focused?.at ?? null];
-  const isGoing = had && typed !== null && had.defaultValue === focused.was && typed !== had.value;
+  const { typed, at, was } = focused ?? { typed: null, at: null, was: "" };
   focused = null;
   // What was being typed into another field while the answer was on its way stays typed.
-  const one = isGoing ? had : (wrong ?? had);
-  if (!one) return;
-  if (isGoing) had.value = typed;
-  one.focus({ preventScroll: !wrong });
-  if (isGoing) had.setSelectionRange?.(at, at);
-  else if (wrong) one.select?.();
+  if (had instanceof HTMLInputElement && typed !== null && had.defaultValue === was && typed !== had.value) {
+    had.value = typed;
+    had.focus({ preventScroll: !wrong });
+    had.setSelectionRange(at, at);
+    return;
+  }
+  const next = wrong ?? had;
+  next?.focus({ preventScroll: !wrong });
+  if (wrong instanceof HTMLInputElement) wrong.select();
 });

@@ -1,25 +1,27 @@
 // The plan under the side view, on the same x; where there is little room it folds away.
 
+import { input, lost, one } from "./dom.js";
+import { element, still } from "./drawing.js";
 import { ROOT } from "./root.js";
-import { element } from "./drawing.js";
 
 const AIR = 12; // pixels kept clear at either side of her
 let isOpen = matchMedia("(min-width: 60rem) and (min-height: 62rem)").matches;
 let kept = { of: "", text: "" }; // as it was drawn last, and of which state of her file
 
 class Plan {
+  /** @param {Boat} boat */
   constructor(boat) {
     this.boat = boat;
-    this.svg = boat.querySelector(".plan-of");
-    this.button = boat.querySelector(".unfold.above");
+    this.svg = one(boat.element, ".plan-of", SVGSVGElement);
+    this.button = one(boat.element, ".unfold.above", HTMLButtonElement);
     this.group = element("g", { class: "from-above" });
-    this.line = element("path", { class: "cutline", "vector-effect": "non-scaling-stroke" });
+    this.line = still({ class: "cutline" });
     this.svg.append(this.group, this.line);
-    [this.low, this.high] = boat.dive.bounds;
-    this.button.addEventListener("click", () => this.fold(!isOpen));
+    this.button.addEventListener("click", () => this.fold(!isOpen), { signal: boat.signal });
     this.fold(isOpen);
   }
 
+  /** @param {boolean} open */
   fold(open) {
     isOpen = open;
     this.svg.toggleAttribute("hidden", !open);
@@ -28,38 +30,48 @@ class Plan {
   }
 
   async fill() {
-    const of = `${this.boat.form.elements.revision.value} ${document.cookie}`;
+    const of = `${input(this.boat.form, "revision").value} ${document.cookie}`;
     this.group.innerHTML = kept.text; // as she was, until the new one is there
     this.fit();
     if (kept.of === of) return;
     try {
       const answer = await fetch(`${ROOT}/plan`);
-      if (!answer.ok || !this.boat.isConnected) return;
+      if (!answer.ok || this.boat.signal.aborted) return;
       kept = { of, text: await answer.text() };
       this.group.innerHTML = kept.text;
     } catch {
-      document.dispatchEvent(new CustomEvent("gone"));
+      lost();
     }
   }
 
-  // As far along as the side view shows her, middle over middle.
+  /** As far along as the side view shows her, middle over middle. */
   fit() {
     const { drawing, dive } = this.boat;
     if (!isOpen || !drawing.k) return;
-    const width = drawing.size[0] * drawing.k;
-    const half = Math.max(-this.low[1], this.high[1]);
+    const width = drawing.width * drawing.k;
+    const half = Math.max(-dive.bounds.low.y, dive.bounds.high.y);
     const pixels = (2 * half) / drawing.usual + 2 * AIR;
     this.svg.style.height = `${pixels.toFixed(0)}px`;
     const tall = pixels * drawing.k;
     this.svg.setAttribute("viewBox", `${dive.middle - width / 2} ${-tall / 2} ${width} ${tall}`);
   }
 
+  /** @param {number | null} x */
   cut(x) {
-    this.line.setAttribute("d", x === null ? "" : `M${x},${-this.high[1]}V${-this.low[1]}`);
+    const { low, high } = this.boat.dive.bounds;
+    this.line.setAttribute("d", x === null ? "" : `M${x},${-high.y}V${-low.y}`);
   }
 }
 
+/** @type {WeakMap<Boat, Plan>} */
 const plans = new WeakMap();
-const planOf = (boat) => plans.get(boat) ?? plans.set(boat, new Plan(boat)).get(boat);
-document.addEventListener("lies", ({ target }) => planOf(target).fit());
-document.addEventListener("cut", ({ target, detail }) => planOf(target).cut(detail));
+
+/** @param {Boat} boat */
+function planOf(boat) {
+  const plan = plans.get(boat) ?? new Plan(boat);
+  plans.set(boat, plan);
+  return plan;
+}
+
+document.addEventListener("lies", ({ detail: boat }) => planOf(boat).fit());
+document.addEventListener("sectioned", ({ detail: { boat, x } }) => planOf(boat).cut(x));

@@ -1,28 +1,37 @@
 // A slider for each tank, folded away under the track: what she does off the planned way.
 
+import { any, lost, one, refuse } from "./dom.js";
 import { ROOT } from "./root.js";
-import { AT } from "./interpolate.js";
 
 let isOpen = false;
 
+/** @typedef {{ slider: HTMLInputElement, told: HTMLOutputElement }} TankSlider */
+
 class Tanks {
+  /** @param {Boat} boat */
   constructor(boat) {
     this.boat = boat;
-    this.box = boat.querySelector(".each");
-    this.button = boat.querySelector(".unfold.apart");
+    this.box = one(boat.element, ".each", HTMLElement);
+    this.button = any(boat.element, ".unfold.apart", HTMLButtonElement);
+    /** @type {TankSlider[]} */
+    this.sliders = [];
+    this.isAsking = this.isApart = false;
+    this.wanted = "";
     if (!this.button) return;
-    this.box.addEventListener("input", () => this.ask());
+    this.box.addEventListener("input", () => this.ask(), { signal: boat.signal });
     this.fold(isOpen);
   }
 
+  /** @param {boolean} open */
   fold(open) {
     isOpen = open;
     this.box.hidden = !open;
-    this.button.setAttribute("aria-expanded", String(open));
-    if (!open || this.sliders) return;
+    this.button?.setAttribute("aria-expanded", String(open));
+    if (!open || this.sliders.length) return;
     this.sliders = this.boat.dive.tanks.map((tank) => {
       const label = document.createElement("label");
-      const slider = Object.assign(document.createElement("input"), { type: "range", min: 0, max: 1, step: 0.005 });
+      const range = { type: "range", min: "0", max: "1", step: "0.005" };
+      const slider = Object.assign(document.createElement("input"), range);
       const told = document.createElement("output");
       label.append(Object.assign(document.createElement("span"), { textContent: tank.name }), slider, told);
       this.box.append(label);
@@ -31,51 +40,68 @@ class Tanks {
     this.follow(this.boat.lie);
   }
 
-  // Where the tanks stand as she is shown, while none of these sliders is moved.
+  /**
+   * Where the tanks stand as she is shown, while none of these sliders is moved.
+   * @param {Lie} lie
+   */
   follow(lie) {
-    if (!this.sliders || this.asking) return;
-    this.sliders.forEach(({ slider, told }, i) => {
-      if (document.activeElement !== slider || !this.isApart) slider.value = String(lie[AT.tanks + 2 * i]);
-      this.tell(slider, told);
+    if (this.isAsking) return;
+    this.sliders.forEach((one, i) => {
+      if (document.activeElement !== one.slider || !this.isApart) one.slider.value = String(lie.tanks[i].share);
+      this.tell(one);
     });
     this.isApart = false;
   }
 
-  tell(slider, told) {
-    told.textContent = `${Math.round(100 * slider.value)} % full`;
+  /** @param {TankSlider} one */
+  tell({ slider, told }) {
+    told.textContent = `${Math.round(100 * Number(slider.value))} % full`;
     slider.setAttribute("aria-valuetext", told.textContent);
   }
 
-  // One question at a time; the latest wish is asked when the answer is there.
+  /** One question at a time; the latest wish is asked when the answer is there. */
   async ask() {
-    this.sliders.forEach(({ slider, told }) => this.tell(slider, told));
+    this.sliders.forEach((one) => this.tell(one));
     this.isApart = true;
     this.wanted = this.sliders.map(({ slider }) => slider.value).join(",");
-    if (this.asking) return;
-    this.asking = true;
+    if (this.isAsking) return;
+    this.isAsking = true;
     const asked = this.wanted;
     try {
       const answer = await fetch(`${ROOT}/tanks?full=${asked}`);
-      if (!answer.ok) document.dispatchEvent(new CustomEvent("refused", { detail: await answer.text() }));
-      else if (this.boat.isConnected) this.show(await answer.json());
+      if (!answer.ok) refuse(await answer.text());
+      else if (!this.boat.signal.aborted) this.show(await answer.json());
     } catch {
-      document.dispatchEvent(new CustomEvent("gone"));
+      lost();
     }
-    this.asking = false;
+    this.isAsking = false;
     if (asked !== this.wanted) this.ask();
   }
 
+  /** @param {Told} told */
   show(told) {
     this.boat.show(told.lie);
     this.boat.tell(told);
   }
 }
 
+/** @type {WeakMap<Boat, Tanks>} */
 const every = new WeakMap();
-const tanksOf = (boat) => every.get(boat) ?? every.set(boat, new Tanks(boat)).get(boat);
-document.addEventListener("lies", ({ target }) => tanksOf(target).follow(target.lie));
 
-// The button was pressed.
-export function pressed(button) {
-  tanksOf(button.closest("boat-drawing")).fold(!isOpen);
+/** @param {Boat} boat */
+function tanksOf(boat) {
+  const tanks = every.get(boat) ?? new Tanks(boat);
+  every.set(boat, tanks);
+  return tanks;
+}
+
+document.addEventListener("lies", ({ detail: boat }) => tanksOf(boat).follow(boat.lie));
+
+/**
+ * The button was pressed.
+ * @param {HTMLElement} _button
+ * @param {Boat} boat
+ */
+export function pressed(_button, boat) {
+  tanksOf(boat).fold(!isOpen);
 }

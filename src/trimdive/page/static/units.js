@@ -1,6 +1,8 @@
 // The units in which everything is shown: kept by the browser until it is closed, never in the file.
-import { ROOT } from "./root.js";
+
+import { any, one } from "./dom.js";
 import { held, show } from "./fields.js";
+import { ROOT } from "./root.js";
 
 const chosen = () => document.cookie.match(/(?:^|; )units=([a-z]*)/)?.[1] ?? "";
 
@@ -11,19 +13,20 @@ async function again() {
 }
 
 document.addEventListener("change", (event) => {
-  if (event.target.id !== "units") return;
+  if (!(event.target instanceof HTMLSelectElement) || event.target.id !== "units") return;
   document.cookie = `units=${event.target.value}; path=${ROOT}/; SameSite=Strict`;
   again();
 });
 
 // Another window may have chosen others meanwhile.
 addEventListener("focus", () => {
-  const select = document.getElementById("units");
+  const select = any(document, "#units", HTMLSelectElement);
   if (select && select.value !== chosen()) again();
 });
 
 // A field says in which unit a number counts that is typed without one.
 document.addEventListener("focusin", (event) => {
-  if (!event.target.matches?.("input[data-field]") || event.target.title) return;
-  event.target.title = `A number without a unit is in the file's unit: ${document.getElementById("units").dataset.bare}`;
+  const field = event.target;
+  if (!(field instanceof HTMLInputElement) || !field.dataset.field || field.title) return;
+  field.title = `A number without a unit is in the file's unit: ${one(document, "#units", HTMLSelectElement).dataset.bare}`;
 });

@@ -1,32 +1,39 @@
 // "Why?": a small panel beside the figure that was asked; Esc or a click beside it closes it, and
 // the focus is then where it was.
 
+import { one, refuse, where } from "./dom.js";
 import { ROOT } from "./root.js";
+
 const panel = Object.assign(document.createElement("div"), { id: "why", popover: "auto" });
 panel.setAttribute("role", "dialog");
 panel.setAttribute("aria-labelledby", "why-title");
 document.body.append(panel);
 
+/** @type {HTMLElement | null} */
 let asker = null; // the button that was pressed on the page
+/** @type {string[]} */
 let trail = []; // keys asked one from another
 
-async function ask(key) {
-  const form = new FormData(document.getElementById("sheet"));
+async function ask() {
+  const key = trail.at(-1);
+  if (key === undefined) return;
   const asked = new URLSearchParams({ key });
-  for (const name of ["filling", "up", "touched"]) asked.set(name, form.get(name) ?? "");
+  for (const [name, value] of new FormData(one(document, "#sheet", HTMLFormElement))) {
+    if (["filling", "up", "touched"].includes(name)) asked.set(name, String(value));
+  }
   try {
     const answer = await fetch(`${ROOT}/why?${asked}`);
     const text = await answer.text();
-    if (!answer.ok) return document.dispatchEvent(new CustomEvent("refused", { detail: text }));
+    if (!answer.ok) return refuse(text);
     panel.innerHTML = text;
   } catch {
-    return document.dispatchEvent(new CustomEvent("refused", { detail: "The program has stopped." }));
+    return refuse("The program has stopped.");
   }
-  if (trail.length > 1) panel.querySelector(".why-head").prepend(back());
+  if (trail.length > 1) one(panel, ".why-head", HTMLElement).prepend(back());
   if (!panel.matches(":popover-open")) panel.showPopover();
   place();
   panel.scrollTop = 0;
-  panel.querySelector("h2").focus({ preventScroll: true });
+  one(panel, "h2", HTMLElement).focus({ preventScroll: true });
 }
 
 function back() {
@@ -48,21 +55,22 @@ function place() {
 }
 
 document.addEventListener("click", (event) => {
-  const button = event.target.closest?.("button.why");
+  const button = where(event, "button.why", HTMLElement);
   if (button) {
     event.preventDefault();
-    if (panel.contains(button)) trail.push(button.dataset.why);
+    const key = button.dataset.why ?? "";
+    if (panel.contains(button)) trail.push(key);
     else {
       asker = button;
-      trail = [button.dataset.why];
+      trail = [key];
     }
-    ask(trail.at(-1));
+    ask();
     return;
   }
-  if (event.target.closest?.(".why-close")) panel.hidePopover();
-  if (event.target.closest?.(".why-back")) {
+  if (where(event, ".why-close", HTMLElement)) panel.hidePopover();
+  if (where(event, ".why-back", HTMLElement)) {
     trail.pop();
-    ask(trail.at(-1));
+    ask();
   }
 });
 
@@ -70,5 +78,9 @@ panel.addEventListener("toggle", (event) => {
   if (event.newState !== "closed") return;
   if (document.activeElement === document.body || panel.contains(document.activeElement)) asker?.focus({ preventScroll: true });
 });
-document.addEventListener("htmx:beforeSwap", () => panel.matches(":popover-open") && panel.hidePopover());
-addEventListener("resize", () => panel.matches(":popover-open") && place());
+document.addEventListener("htmx:beforeSwap", () => {
+  if (panel.matches(":popover-open")) panel.hidePopover();
+});
+addEventListener("resize", () => {
+  if (panel.matches(":popover-open")) place();
+});

@@ -1,48 +1,63 @@
 // One cylinder opened: the slider goes down, and marks what no longer bears it and what gives way.
 
+import { all, one, Working } from "../dom.js";
 import { act } from "../fields.js";
 
-class OpenedCylinder extends HTMLElement {
-  connectedCallback() {
-    this.limits = JSON.parse(this.querySelector(".limits").textContent);
-    this.slider = this.querySelector("input[type=range]");
-    this.slider.addEventListener("input", () => this.show());
-    this.slider.addEventListener("keydown", (event) => {
+/**
+ * @param {number} depth
+ * @param {number} bears
+ * @param {number} gives
+ */
+function stateAt(depth, bears, gives) {
+  return depth > gives ? "gone" : depth > bears ? "beyond" : "";
+}
+
+class OpenedCylinder extends Working {
+  /** @param {AbortSignal} signal */
+  begin(signal) {
+    /** @type {Limit[]} */
+    const limits = JSON.parse(one(this, ".limits", HTMLScriptElement).text);
+    const slider = one(this, "input[type=range]", HTMLInputElement);
+    const show = () => this.show(Number(slider.value), limits, slider);
+    slider.addEventListener("input", show, { signal });
+    slider.addEventListener("keydown", (event) => {
       if (event.key === "Enter") event.preventDefault();
-    });
-    this.show();
+    }, { signal });
+    show();
   }
 
-  show() {
-    const depth = Number(this.slider.value);
-    const weak = this.limits[0];
-    this.querySelector(".at").textContent = `${depth.toFixed(1)} m`;
-    for (const one of this.limits) {
-      const state = depth > one.gives ? "gone" : depth > one.bears ? "beyond" : "";
-      for (const part of this.querySelectorAll("[data-part]")) {
-        if (![one.name, one.drawn].includes(part.dataset.part)) continue;
-        if (part.dataset.part === "wall" && one !== this.wall()) continue;
+  /**
+   * @param {number} depth
+   * @param {Limit[]} limits the weakest first
+   * @param {HTMLInputElement} slider
+   */
+  show(depth, limits, slider) {
+    one(this, ".at", HTMLElement).textContent = `${depth.toFixed(1)} m`;
+    const wall = limits.find((limit) => limit.drawn === "wall"); // of the ways in which it fails, what comes first
+    for (const limit of limits) {
+      const state = stateAt(depth, limit.bears, limit.gives);
+      for (const part of all(this, "[data-part]", Element)) {
+        const name = part.getAttribute("data-part");
+        if (name !== limit.name && name !== limit.drawn) continue;
+        if (name === "wall" && limit !== wall) continue;
         part.classList.remove("gone", "beyond");
         if (state) part.classList.add(state);
       }
     }
-    this.slider.setAttribute("aria-valuetext", `${depth.toFixed(1)} metres`);
-    const says = this.querySelector(".says");
+    slider.setAttribute("aria-valuetext", `${depth.toFixed(1)} metres`);
+    const says = one(this, ".says", HTMLElement);
     const { bound, says: limit } = this.dataset;
-    says.className = `says ${depth > weak.gives ? "gone" : depth > Number(bound) ? "beyond" : ""}`;
-    says.textContent = depth > weak.gives ? `Fails by calculation: ${weak.name}, at ${weak.gives_text}.`
-      : depth > Number(bound) ? `Deeper than its safe depth: ${limit}.` : `Safe here. The limit: ${limit}.`;
-    this.style.setProperty("--at", depth / Number(this.slider.max));
-  }
-
-  // Of the two ways in which the wall fails, the one that comes first.
-  wall() {
-    return this.limits.find((one) => one.drawn === "wall");
+    const [weak] = limits;
+    const state = stateAt(depth, Number(bound), weak.gives);
+    says.className = `says ${state}`;
+    says.textContent = state === "gone" ? `Fails by calculation: ${weak.name}, at ${weak.gives_text}.`
+      : state === "beyond" ? `Deeper than its safe depth: ${limit}.` : `Safe here. The limit: ${limit}.`;
+    this.style.setProperty("--at", String(depth / Number(slider.max)));
   }
 }
 
 document.addEventListener("change", (event) => {
-  const pressed = event.target.dataset?.act;
+  const pressed = event.target instanceof HTMLElement && event.target.dataset.act;
   if (pressed) act(pressed);
 });
 

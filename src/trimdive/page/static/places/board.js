@@ -1,52 +1,65 @@
 // The drawing board: cells of a table of lines, and what is picked in a row is picked in the drawing.
 
+import { all, any, where } from "../dom.js";
 import { act } from "../fields.js";
 
+/** @type {Record<string, "previousElementSibling" | "nextElementSibling">} */
+const ROWS = { ArrowUp: "previousElementSibling", ArrowDown: "nextElementSibling" };
+
 document.addEventListener("change", (event) => {
-  const { cell, shape } = event.target.dataset ?? {};
-  if (cell) act(`board cell ${cell}`, { cell: event.target.value });
-  if (shape) act(`board shape ${shape}`, { shape: event.target.value });
+  const at = event.target;
+  if (!(at instanceof HTMLInputElement || at instanceof HTMLSelectElement)) return;
+  const { cell, shape } = at.dataset;
+  if (cell) act(`board cell ${cell}`, { cell: at.value });
+  if (shape) act(`board shape ${shape}`, { shape: at.value });
 });
 
 // Arrow keys go up and down in a table, Enter takes what was typed and goes down.
 document.addEventListener("keydown", (event) => {
-  if (!event.target.matches?.(".cells input, .pieces input")) return;
-  const step = { ArrowUp: -1, ArrowDown: 1 }[event.key];
+  const at = event.target;
+  if (!(at instanceof HTMLInputElement) || !at.matches(".cells input, .pieces input")) return;
+  const row = at.closest("tr");
+  const cell = at.closest("td");
   if (event.key === "Enter") {
     event.preventDefault();
-    if (event.target.dataset.cell) event.target.dispatchEvent(new Event("change", { bubbles: true }));
+    if (at.dataset.cell) at.dispatchEvent(new Event("change", { bubbles: true }));
   }
-  if (!step) return;
-  const row = event.target.closest("tr");
-  const column = [...row.children].indexOf(event.target.closest("td"));
-  const next = (step > 0 ? row.nextElementSibling : row.previousElementSibling)?.children[column]?.querySelector("input");
+  const way = ROWS[event.key];
+  if (!way || !row || !cell) return;
+  const beside = row[way]?.children[[...row.children].indexOf(cell)];
+  const next = beside && any(beside, "input", HTMLInputElement);
   if (!next) return;
   event.preventDefault();
   next.focus();
   next.select();
 });
 
+/**
+ * @param {string} path
+ * @param {boolean} isPicked
+ */
 function pick(path, isPicked) {
-  for (const one of document.querySelectorAll(`.board-drawing [data-path="${path}"]`)) one.classList.toggle("picked", isPicked);
+  for (const thing of all(document, `.board-drawing [data-path="${path}"]`, Element)) thing.classList.toggle("picked", isPicked);
 }
 
-for (const [name, isPicked] of [["focusin", true], ["focusout", false], ["mouseover", true], ["mouseout", false]]) {
+for (const name of ["focusin", "focusout", "mouseover", "mouseout"]) {
   document.addEventListener(name, (event) => {
-    const path = event.target.closest?.(".pieces tr[data-path]")?.dataset.path;
-    if (path) pick(path, isPicked);
+    const path = where(event, ".pieces tr[data-path]", HTMLElement)?.dataset.path;
+    if (path) pick(path, name === "focusin" || name === "mouseover");
   });
 }
 
 // A thing pressed in the drawing: its row.
 document.addEventListener("click", (event) => {
-  const path = event.target.closest?.(".board-drawing [data-path]")?.dataset.path;
-  if (path) document.querySelector(`.pieces tr[data-path="${path}"] input`)?.focus();
+  const path = where(event, ".board-drawing [data-path]", Element)?.getAttribute("data-path");
+  if (path) any(document, `.pieces tr[data-path="${path}"] input`, HTMLInputElement)?.focus();
 });
 
 // What was unfolded stays so when something is changed.
+/** @type {string[]} */
 let unfolded = [];
 document.addEventListener("htmx:beforeSwap", () => {
-  unfolded = [...document.querySelectorAll("details[id][open]")].map((one) => one.id);
+  unfolded = all(document, "details[id][open]", HTMLElement).map((fold) => fold.id);
 });
 document.addEventListener("htmx:afterSwap", () => {
   for (const id of unfolded) document.getElementById(id)?.setAttribute("open", "");

@@ -1,24 +1,27 @@
 // What remains when each finding alone is mended follows a moment after the rest.
 
-import { ROOT } from "../root.js";
+import { all, any } from "../dom.js";
 import { held } from "../fields.js";
+import { ROOT } from "../root.js";
 
 async function follow() {
   if (!document.querySelector(".place.right .following")) return;
   const asked = held();
   const answer = await fetch(`${ROOT}/right/remains?${new URLSearchParams(asked)}`).catch(() => null);
-  const place = document.querySelector(".place.right");
+  const place = any(document, ".place.right", HTMLElement);
   if (answer?.status !== 200 || !place || held().revision !== asked.revision) return;
-  const open = new Set([...place.querySelectorAll("details[open] b")].map((one) => one.textContent));
-  const pressed = place.contains(document.activeElement) ? document.activeElement.value : "";
+  const open = new Set(all(place, "details[open] b", HTMLElement).map((label) => label.textContent));
+  const at = document.activeElement;
+  const pressed = at instanceof HTMLButtonElement && place.contains(at) ? at.value : "";
   place.innerHTML = await answer.text();
-  for (const one of place.querySelectorAll("details")) {
-    if (open.has(one.querySelector("b")?.textContent)) one.open = true;
+  for (const fold of all(place, "details", HTMLDetailsElement)) {
+    const label = fold.querySelector("b")?.textContent;
+    if (label && open.has(label)) fold.open = true;
   }
-  const count = document.querySelector('.places a[data-place="right"] b');
-  const heads = place.querySelectorAll("h2 + .findings")[0]?.children.length ?? 0;
+  const count = any(document, '.places a[data-place="right"] b', HTMLElement);
+  const heads = place.querySelector("h2 + .findings")?.children.length ?? 0;
   if (count) count.textContent = String(heads);
-  if (pressed) [...place.querySelectorAll("button")].find((one) => one.value === pressed)?.focus();
+  if (pressed) all(place, "button", HTMLButtonElement).find((button) => button.value === pressed)?.focus();
 }
 
 document.addEventListener("htmx:afterSettle", follow);

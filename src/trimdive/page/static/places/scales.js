@@ -1,206 +1,298 @@
 // The weight table: moved in by keys as in a spreadsheet, pasted into, sorted and looked through here.
 
-import { ROOT } from "../root.js";
+import { all, any, around, input, one, where, Working } from "../dom.js";
 import { act, take } from "../fields.js";
+import { ROOT } from "../root.js";
 
+/** @type {Record<string, number>} */
 const ROWS = { ArrowUp: -1, ArrowDown: 1 };
+const COLUMNS = 7; // that have cells
 const LOOK = 120; // ms after a key before rows are looked through
 
-// What was understood of a list stands over the table: just read, it is brought into sight, however
-// long that took.
-const bring = (file) => take(`${ROOT}/scales/list`, file);
+/** @typedef {HTMLInputElement | HTMLSelectElement} Cell */
+/** @typedef {{ rows: HTMLTableRowElement[], row: number, column: number }} At where a cell is among what is shown */
 
-function see() {
-  const list = document.querySelector("section.list[data-fresh]");
-  list?.removeAttribute("data-fresh");
-  list?.querySelector("h2").scrollIntoView({ block: "center" });
+/**
+ * What was understood of a list stands over the table: just read, it is brought into sight, however
+ * long that took.
+ * @param {File | undefined} file
+ */
+function bring(file) {
+  if (file) take(`${ROOT}/scales/list`, file);
 }
 
-class WeightList extends HTMLElement {
-  connectedCallback() {
-    this.body = this.querySelector("tbody");
-    this.rows = [...this.body.rows];
-    this.sorting = this.querySelector("[name=scales_sort]");
-    this.show = this.querySelector("[name=scales_show]");
-    this.find = this.querySelector("[name=scales_find]");
-    this.listen();
+function see() {
+  const list = any(document, "section.list[data-fresh]", HTMLElement);
+  list?.removeAttribute("data-fresh");
+  list?.querySelector("h2")?.scrollIntoView({ block: "center" });
+}
+
+/**
+ * The cell within an element of the table, or round what an event is about.
+ * @param {Element | null | undefined} found
+ * @returns {Cell | null}
+ */
+function asCell(found) {
+  return found instanceof HTMLInputElement || found instanceof HTMLSelectElement ? found : null;
+}
+
+/** @param {Cell} cell */
+function select(cell) {
+  if (cell instanceof HTMLInputElement) cell.select();
+}
+
+/** @param {HTMLTableRowElement} row */
+function massOf(row) {
+  return Number(row.dataset.mass);
+}
+
+/**
+ * The middle of what weighs along an axis, in metres.
+ * @param {HTMLTableRowElement[]} rows
+ * @param {"x" | "y" | "z"} axis
+ */
+function middle(rows, axis) {
+  const mass = rows.reduce((sum, row) => sum + massOf(row), 0);
+  return mass ? rows.reduce((sum, row) => sum + massOf(row) * Number(row.dataset[axis]), 0) / mass : 0;
+}
+
+/** @param {HTMLTableRowElement} row */
+function spreadOf(row) {
+  const cell = any(row, "td.spread .cell", HTMLInputElement);
+  return parseFloat(cell?.value || (cell?.placeholder.slice(2) ?? "")) || 0;
+}
+
+/**
+ * How rows of a column are put in order.
+ * @param {string} column
+ * @param {HTMLTableRowElement[]} rows
+ * @returns {(a: HTMLTableRowElement, b: HTMLTableRowElement) => number}
+ */
+function order(column, rows) {
+  /** @type {Record<string, (row: HTMLTableRowElement) => string>} */
+  const words = {
+    name: (row) => one(row, ".pick", HTMLElement).textContent.toLowerCase(),
+    known: (row) => row.dataset.known ?? "",
+  };
+  const text = words[column];
+  if (text) return (a, b) => (text(a) < text(b) ? -1 : text(a) > text(b) ? 1 : 0);
+  const pivot = middle(rows, "x");
+  /** @param {HTMLTableRowElement} row */
+  const value = (row) =>
+    column === "spread" ? spreadOf(row)
+    : column === "pull" ? Math.abs(massOf(row) * (Number(row.dataset.x) - pivot))
+    : Number(row.dataset[column]);
+  return (a, b) => value(a) - value(b);
+}
+
+/**
+ * Which rows are shown.
+ * @param {string} show
+ * @returns {(row: HTMLTableRowElement) => boolean}
+ */
+function fitting(show) {
+  const [what, which] = show.split(/:(.*)/);
+  switch (what) {
+    case "group": return (row) => row.dataset.group === which;
+    case "in": return (row) => row.dataset.inside === which;
+    case "above": return (row) => row.dataset.above === "1";
+    case "below": return (row) => row.dataset.above !== "1";
+    case "guess": return (row) => row.dataset.known === "guess";
+    default: return () => true;
+  }
+}
+
+export class WeightList extends Working {
+  /** @type {HTMLTableRowElement[]} */
+  rows = []; // in the order of the boat file
+
+  /** @param {AbortSignal} signal */
+  begin(signal) {
+    this.rows = [...this.body().rows];
+    this.listen({ signal });
     this.sort();
     this.look();
     requestAnimationFrame(see);
   }
 
-  listen() {
-    this.addEventListener("keydown", (event) => this.key(event));
-    this.addEventListener("paste", (event) => this.paste(event));
+  body() {
+    return one(this, "table.weights > tbody", HTMLTableSectionElement);
+  }
+
+  /** @param {{ signal: AbortSignal }} until */
+  listen(until) {
+    this.addEventListener("keydown", (event) => this.key(event), until);
+    this.addEventListener("paste", (event) => this.paste(event), until);
     this.addEventListener("click", (event) => {
-      const head = event.target.closest("[data-sort]");
-      const pick = event.target.closest("[data-pick]");
-      if (head) this.by(head.dataset.sort);
-      if (pick) this.pick(pick.dataset.pick);
-    });
-    this.show.addEventListener("change", () => this.look());
-    this.find.addEventListener("input", () => {
-      clearTimeout(this.soon);
-      this.soon = setTimeout(() => this.look(), LOOK);
-    });
-    this.querySelector("input.list").addEventListener("change", (event) => {
-      const [file] = event.target.files;
-      if (file) bring(file);
-    });
-    this.addEventListener("dragover", (event) => event.preventDefault());
+      const column = where(event, "[data-sort]", HTMLElement)?.dataset.sort;
+      const path = where(event, "[data-pick]", HTMLElement)?.dataset.pick;
+      if (column) this.by(column);
+      if (path) this.pick(path);
+    }, until);
+    one(this, "[name=scales_show]", HTMLSelectElement).addEventListener("change", () => this.look(), until);
+    let soon = 0;
+    input(this, "scales_find").addEventListener("input", () => {
+      clearTimeout(soon);
+      soon = window.setTimeout(() => this.look(), LOOK);
+    }, until);
+    const list = one(this, "input.list", HTMLInputElement);
+    list.addEventListener("change", () => bring(list.files?.[0]), until);
+    this.addEventListener("dragover", (event) => event.preventDefault(), until);
     this.addEventListener("drop", (event) => {
       event.preventDefault();
-      const [file] = event.dataTransfer.files;
-      if (file) bring(file);
-    });
+      bring(event.dataTransfer?.files[0]);
+    }, until);
   }
 
   shown() {
-    return [...this.body.rows].filter((row) => !row.hidden);
+    return [...this.body().rows].filter((row) => !row.hidden);
   }
 
-  // Up, down and Enter go from row to row; left and right from cell to cell at the end of its text.
+  /**
+   * Up, down and Enter go from row to row; left and right from cell to cell at the end of its text.
+   * @param {KeyboardEvent} event
+   */
   key(event) {
-    const cell = event.target.closest(".cell");
+    const cell = asCell(where(event, ".cell", HTMLElement));
     if (!cell) {
-      if (event.key === "Enter" && event.target.matches("input")) event.preventDefault();
+      if (event.key === "Enter" && event.target instanceof HTMLInputElement) event.preventDefault();
       return;
     }
+    if (!(cell instanceof HTMLInputElement)) return;
     if (event.key === "Escape") {
-      cell.value = cell.defaultValue ?? cell.value;
-      cell.select?.();
+      cell.value = cell.defaultValue;
+      cell.select();
       return;
     }
     if (event.key === "F2") {
-      cell.setSelectionRange?.(cell.value.length, cell.value.length);
+      cell.setSelectionRange(cell.value.length, cell.value.length);
       return;
     }
-    const isText = cell.tagName === "INPUT";
     let next = null;
-    if (event.key in ROWS && isText) next = this.beside(cell, ROWS[event.key], 0);
-    if (event.key === "Enter" && isText) next = this.beside(cell, event.shiftKey ? -1 : 1, 0);
-    if (event.key === "ArrowRight" && isText && cell.selectionStart === cell.value.length) next = this.beside(cell, 0, 1);
-    if (event.key === "ArrowLeft" && isText && cell.selectionEnd === 0) next = this.beside(cell, 0, -1);
+    if (event.key in ROWS) next = this.beside(cell, ROWS[event.key], 0);
+    if (event.key === "Enter") next = this.beside(cell, event.shiftKey ? -1 : 1, 0);
+    if (event.key === "ArrowRight" && cell.selectionStart === cell.value.length) next = this.beside(cell, 0, 1);
+    if (event.key === "ArrowLeft" && cell.selectionEnd === 0) next = this.beside(cell, 0, -1);
     if (!next) return;
     event.preventDefault();
     event.stopPropagation();
     next.focus();
-    next.select?.();
+    select(next);
   }
 
-  beside(cell, down, right) {
+  /**
+   * @param {Cell} cell
+   * @returns {At}
+   */
+  at(cell) {
     const rows = this.shown();
-    const cells = (row) => [...row.querySelectorAll("td")];
-    const at = rows.indexOf(cell.closest("tr"));
-    const column = cells(rows[at]).indexOf(cell.closest("td"));
-    for (let [i, j] = [at + down, column + right]; rows[i] && j >= 0 && j < 7; [i, j] = [i + down, j + right]) {
-      const found = cells(rows[i])[j]?.querySelector(".cell");
+    const own = around(cell, "tr", HTMLTableRowElement);
+    const column = all(own, "td", HTMLTableCellElement).indexOf(around(cell, "td", HTMLTableCellElement));
+    return { rows, row: rows.indexOf(own), column };
+  }
+
+  /**
+   * @param {HTMLTableRowElement | undefined} row
+   * @param {number} column
+   */
+  cell(row, column) {
+    return asCell(row && all(row, "td", HTMLTableCellElement)[column]?.querySelector(".cell"));
+  }
+
+  /**
+   * @param {Cell} cell
+   * @param {number} down
+   * @param {number} right
+   */
+  beside(cell, down, right) {
+    const { rows, row, column } = this.at(cell);
+    for (let [i, j] = [row + down, column + right]; rows[i] && j >= 0 && j < COLUMNS; i += down, j += right) {
+      const found = this.cell(rows[i], j);
       if (found) return found;
     }
     return null;
   }
 
-  // Several cells from a spreadsheet go in from here on, right and down.
+  /**
+   * Several cells from a spreadsheet go in from here on, right and down.
+   * @param {ClipboardEvent} event
+   */
   paste(event) {
-    const cell = event.target.closest(".cell");
-    const text = event.clipboardData.getData("text/plain").replace(/\r\n?/g, "\n").replace(/\n$/, "");
+    const cell = asCell(where(event, ".cell", HTMLElement));
+    const text = (event.clipboardData?.getData("text/plain") ?? "").replace(/\r\n?/g, "\n").replace(/\n$/, "");
     if (!cell || !/[\t\n]/.test(text)) return;
     event.preventDefault();
-    const rows = this.shown();
-    const at = rows.indexOf(cell.closest("tr"));
-    const column = [...rows[at].querySelectorAll("td")].indexOf(cell.closest("td"));
-    const cells = [];
-    text.split("\n").forEach((line, i) => {
-      line.split("\t").forEach((typed, j) => {
-        const one = rows[at + i]?.querySelectorAll("td")[column + j]?.querySelector(".cell");
-        if (one) cells.push([one.dataset.field, typed]);
-      });
-    });
+    const { rows, row, column } = this.at(cell);
+    const cells = text.split("\n").flatMap((line, i) => line.split("\t").map((typed, j) => (
+      { field: this.cell(rows[row + i], column + j)?.dataset.field, typed }
+    ))).filter(({ field }) => field);
     act("scales paste", { cells: JSON.stringify(cells) });
   }
 
+  /** @param {string} column */
   by(column) {
-    this.sorting.value = this.sorting.value === `-${column}` ? "" : this.sorting.value === column ? `-${column}` : column;
+    const sorting = input(this, "scales_sort");
+    sorting.value = sorting.value === `-${column}` ? "" : sorting.value === column ? `-${column}` : column;
     this.sort();
   }
 
   sort() {
-    const [, sign, column] = /^(-?)(.*)$/.exec(this.sorting.value);
-    const middle = this.middle();
-    const value = (row) => ({
-      name: row.querySelector(".pick").textContent.toLowerCase(),
-      known: row.dataset.known,
-      spread: parseFloat(row.querySelector("td.spread .cell")?.value || row.querySelector("td.spread .cell")?.placeholder.slice(2)) || 0,
-      pull: Math.abs(row.dataset.mass * (row.dataset.x - middle)),
-    })[column] ?? Number(row.dataset[column]);
-    const ordered = column ? [...this.rows].sort((a, b) => {
-      const [one, other] = [value(a), value(b)];
-      return (one < other ? -1 : one > other ? 1 : 0) * (sign ? -1 : 1);
-    }) : this.rows;
-    this.body.append(...ordered);
-    for (const head of this.querySelectorAll("thead th")) head.removeAttribute("aria-sort");
-    const head = column ? this.querySelector(`[data-sort="${column}"]`) : null;
-    head?.closest("th").setAttribute("aria-sort", sign ? "descending" : "ascending");
-  }
-
-  middle(rows = this.rows) {
-    const mass = rows.reduce((sum, row) => sum + Number(row.dataset.mass), 0);
-    return mass ? rows.reduce((sum, row) => sum + row.dataset.mass * row.dataset.x, 0) / mass : 0;
+    const sorting = input(this, "scales_sort").value;
+    const isDown = sorting.startsWith("-");
+    const column = isDown ? sorting.slice(1) : sorting;
+    const compared = order(column, this.rows);
+    const ordered = column ? [...this.rows].sort((a, b) => (isDown ? compared(b, a) : compared(a, b))) : this.rows;
+    this.body().append(...ordered);
+    for (const head of all(this, "thead th", HTMLElement)) head.removeAttribute("aria-sort");
+    const head = column ? this.querySelector(`[data-sort="${column}"]`)?.closest("th") : null;
+    head?.setAttribute("aria-sort", isDown ? "descending" : "ascending");
   }
 
   look() {
-    const [show, find] = [this.show.value, this.find.value.trim().toLowerCase()];
-    const [what, which] = show.split(/:(.*)/);
-    const fits = {
-      "": () => true,
-      group: (row) => row.dataset.group === which,
-      in: (row) => row.dataset.inside === which,
-      above: (row) => row.dataset.above === "1",
-      below: (row) => row.dataset.above !== "1",
-      guess: (row) => row.dataset.known === "guess",
-    }[what];
+    const fits = fitting(one(this, "[name=scales_show]", HTMLSelectElement).value);
+    const find = input(this, "scales_find").value.trim().toLowerCase();
     for (const row of this.rows) {
-      row.hidden = !fits(row) || !row.querySelector("th").textContent.toLowerCase().includes(find);
+      row.hidden = !fits(row) || !one(row, "th", HTMLElement).textContent.toLowerCase().includes(find);
     }
     this.sum();
   }
 
   sum() {
     const rows = this.shown();
-    const line = this.querySelector("tr.shown");
+    const line = one(this, "tr.shown", HTMLTableRowElement);
     line.hidden = rows.length === this.rows.length;
-    this.querySelector(".of").textContent = line.hidden ? "" : `${rows.length} of ${this.rows.length}`;
+    one(this, ".of", HTMLElement).textContent = line.hidden ? "" : `${rows.length} of ${this.rows.length}`;
     if (line.hidden) return;
-    const mass = rows.reduce((sum, row) => sum + Number(row.dataset.mass), 0);
-    const at = (axis) => (mass ? rows.reduce((sum, row) => sum + row.dataset.mass * row.dataset[axis], 0) / mass : 0);
+    const mass = rows.reduce((sum, row) => sum + massOf(row), 0);
     const { kilogram, metre, massUnit, lengthUnit, zero, way } = this.dataset;
-    const length = (value) => `${Number((value * metre).toPrecision(4))} ${lengthUnit}`;
-    line.querySelector(".mass").textContent = `${Number((mass * kilogram).toPrecision(5))} ${massUnit}`;
-    line.querySelector(".x").textContent = mass ? length(Number(zero) + way * at("x")) : "";
-    line.querySelector(".y").textContent = mass ? length(at("y")) : "";
-    line.querySelector(".z").textContent = mass ? length(at("z")) : "";
+    /** @param {number} value */
+    const length = (value) => (mass ? `${Number((value * Number(metre)).toPrecision(4))} ${lengthUnit}` : "");
+    one(line, ".mass", HTMLElement).textContent = `${Number((mass * Number(kilogram)).toPrecision(5))} ${massUnit}`;
+    one(line, ".x", HTMLElement).textContent = length(Number(zero) + Number(way) * middle(rows, "x"));
+    one(line, ".y", HTMLElement).textContent = length(middle(rows, "y"));
+    one(line, ".z", HTMLElement).textContent = length(middle(rows, "z"));
   }
 
+  /** @param {string} path */
   pick(path) {
-    const picked = document.querySelector("select[name=picked]");
-    if (!picked || ![...picked.options].some((one) => one.value === path)) return mark(path);
+    const picked = any(document, "select[name=picked]", HTMLSelectElement);
+    if (!picked || ![...picked.options].some((option) => option.value === path)) return mark(path);
     picked.value = path;
     picked.dispatchEvent(new Event("change", { bubbles: true }));
   }
 }
 
+/** @param {string} path */
 function mark(path) {
-  for (const one of document.querySelectorAll("weight-list tr.held, .balance .held")) one.classList.remove("held");
-  const row = document.querySelector(`weight-list tr[data-path="${CSS.escape(path)}"]`);
-  row?.classList.add("held");
-  document.querySelector(`.balance [data-path="${CSS.escape(path)}"]`)?.classList.add("held");
-  return row;
+  for (const held of all(document, "weight-list tr.held, .balance .held", Element)) held.classList.remove("held");
+  const own = `[data-path="${CSS.escape(path)}"]`;
+  for (const thing of all(document, `weight-list tr${own}, .balance ${own}`, Element)) thing.classList.add("held");
 }
 
-document.addEventListener("picked", (event) => mark(event.detail));
+document.addEventListener("picked", ({ detail }) => mark(detail));
 document.addEventListener("click", (event) => {
-  const box = event.target.closest?.(".balance .weight");
-  if (box) document.querySelector("weight-list")?.pick(box.dataset.path);
+  const path = where(event, ".balance .weight", Element)?.getAttribute("data-path");
+  if (path) any(document, "weight-list", WeightList)?.pick(path);
 });
 
 customElements.define("weight-list", WeightList);

@@ -1,52 +1,69 @@
 // The shelf: what follows is fetched, a new boat grows as it is typed, files are taken, and the
 // walk is told how far she was slid.
 
-import { ROOT } from "../root.js";
+import { all, any, one, refuse, where } from "../dom.js";
 import { go, take } from "../fields.js";
+import { ROOT } from "../root.js";
 
 const PAUSE = 250; // ms after the last key
 const LARGEST = 256 * 2 ** 20; // of a file brought in, in bytes; the page refuses larger ones
 const KEPT = "trimdive new boat"; // what was typed, should the page be loaded again
+const DROP = "[data-drop$='/shelf/in']";
+/** @type {Record<string, string>} */
+const NAMED = { "as-name": "save-as", "variant-name": "variant" }; // a name typed, and what Enter presses
 let timer = 0;
+/** @type {AbortController | null} */
 let asked = null;
 
 // Parts of the place that are worked out after the place itself, one after another.
 async function fill() {
-  for (const one of document.querySelectorAll("[data-from]")) {
-    const from = one.dataset.from;
-    one.removeAttribute("data-from");
+  for (const part of all(document, "[data-from]", HTMLElement)) {
+    const from = part.dataset.from ?? "";
+    part.removeAttribute("data-from");
     try {
       const answer = await fetch(from);
       const text = await answer.text();
-      if (answer.ok) one.innerHTML = text;
-      else one.textContent = text;
+      if (answer.ok) part.innerHTML = text;
+      else part.textContent = text;
     } catch {
       return; // the program has stopped; the page says so elsewhere
     }
   }
 }
 
+/** @returns {(HTMLInputElement | HTMLSelectElement)[]} */
 function typing() {
-  return [...document.querySelectorAll(".new-boat .grow")];
+  return all(document, ".new-boat .grow", HTMLElement).filter((field) => field instanceof HTMLInputElement || field instanceof HTMLSelectElement);
+}
+
+/** @param {HTMLInputElement | HTMLSelectElement} field */
+function isText(field) {
+  return field instanceof HTMLInputElement && field.type !== "radio";
+}
+
+function typed() {
+  /** @type {Record<string, string>} */
+  const values = {};
+  for (const field of typing()) {
+    if (!(field instanceof HTMLInputElement) || field.type !== "radio" || field.checked) values[field.name] = field.value;
+  }
+  return values;
 }
 
 function keep() {
-  const values = {};
-  for (const one of typing()) {
-    if (one.type !== "radio" || one.checked) values[one.name] = one.value;
-  }
-  sessionStorage.setItem(KEPT, JSON.stringify(values));
+  sessionStorage.setItem(KEPT, JSON.stringify(typed()));
 }
 
 // What was typed before the page was loaded again, or another place was looked at.
 function restore() {
   const fields = typing();
-  if (!fields.length || fields.some((one) => one.tagName === "INPUT" && one.type !== "radio" && one.value)) return;
+  if (!fields.length || fields.some((field) => isText(field) && field.value)) return;
+  /** @type {Record<string, string>} */
   const values = JSON.parse(sessionStorage.getItem(KEPT) ?? "{}");
   if (!Object.values(values).some(Boolean)) return;
-  for (const one of fields) {
-    if (one.type === "radio") one.checked = values[one.name] === one.value;
-    else if (values[one.name] !== undefined) one.value = values[one.name];
+  for (const field of fields) {
+    if (field instanceof HTMLInputElement && field.type === "radio") field.checked = values[field.name] === field.value;
+    else if (values[field.name] !== undefined) field.value = values[field.name];
   }
   grow();
 }
@@ -54,22 +71,21 @@ function restore() {
 async function grow() {
   asked?.abort();
   asked = new AbortController();
-  const values = {};
-  for (const one of typing()) {
-    if (one.type !== "radio" || one.checked) values[one.name] = one.value;
-  }
   try {
-    const answer = await fetch(`${ROOT}/shelf/growing?${new URLSearchParams(values)}`, { signal: asked.signal });
+    const answer = await fetch(`${ROOT}/shelf/growing?${new URLSearchParams(typed())}`, { signal: asked.signal });
     if (!answer.ok) return;
+    /** @type {{ html: string, wrong: Record<string, string> }} */
     const told = await answer.json();
-    document.getElementById("growing").innerHTML = told.html;
-    for (const one of typing()) {
-      const says = document.getElementById(`wrong-${one.name}`);
+    const growing = any(document, "#growing", HTMLElement);
+    if (!growing) return;
+    growing.innerHTML = told.html;
+    for (const field of typing()) {
+      const says = document.getElementById(`wrong-${field.name}`);
       if (!says) continue;
-      const text = told.wrong[one.name] ?? "";
+      const text = told.wrong[field.name] ?? "";
       if (says.textContent !== text) says.textContent = text;
-      if (text) one.setAttribute("aria-invalid", "true");
-      else one.removeAttribute("aria-invalid");
+      if (text) field.setAttribute("aria-invalid", "true");
+      else field.removeAttribute("aria-invalid");
     }
   } catch {
     // another key was pressed meanwhile, or the program has stopped
@@ -77,32 +93,34 @@ async function grow() {
 }
 
 document.addEventListener("input", (event) => {
-  if (!event.target.matches?.(".new-boat .grow")) return;
+  if (!(event.target instanceof Element) || !event.target.matches(".new-boat .grow")) return;
   keep();
   clearTimeout(timer);
-  timer = setTimeout(grow, PAUSE);
+  timer = window.setTimeout(grow, PAUSE);
 });
 
 // Enter goes to the next field and presses nothing.
 document.addEventListener("keydown", (event) => {
-  if (event.key !== "Enter" || !event.target.matches?.(".new-boat input.grow")) return;
+  const at = event.target;
+  if (event.key !== "Enter" || !(at instanceof HTMLInputElement) || !at.matches(".new-boat input.grow")) return;
   event.preventDefault();
-  const seen = typing().filter((one) => one.offsetParent && one.matches("input:not([type=radio])"));
-  const next = seen[seen.indexOf(event.target) + 1] ?? document.querySelector('button[value="shelf begin"]');
-  next.focus();
+  const seen = typing().filter((field) => field.offsetParent && isText(field));
+  const next = seen[seen.indexOf(at) + 1] ?? any(document, 'button[value="shelf begin"]', HTMLButtonElement);
+  next?.focus();
 });
 document.addEventListener("keydown", (event) => {
-  const button = { "as-name": "save-as", "variant-name": "variant" }[event.target.id];
+  const button = event.target instanceof Element && NAMED[event.target.id];
   if (event.key !== "Enter" || !button) return;
   event.preventDefault();
-  document.querySelector(`button[value="shelf ${button}"]`).click();
+  one(document, `button[value="shelf ${button}"]`, HTMLButtonElement).click();
 });
 
-function refuse(says) {
-  document.dispatchEvent(new CustomEvent("refused", { detail: says }));
-}
-
+/**
+ * @param {string | undefined} address
+ * @param {File | undefined} file
+ */
 async function bring(address, file) {
+  if (!address || !file) return;
   if (file.size > LARGEST) return refuse(`${file.name}: it is larger than 256 MB. Bring in one boat alone.`);
   try {
     await take(address, file);
@@ -112,26 +130,29 @@ async function bring(address, file) {
 }
 
 document.addEventListener("change", (event) => {
-  const { take: address } = event.target.dataset ?? {};
-  if (address?.startsWith(`${ROOT}/shelf/`) && event.target.files?.[0]) bring(address, event.target.files[0]);
+  const at = event.target;
+  if (!(at instanceof HTMLInputElement)) return;
+  if (at.dataset.take?.startsWith(`${ROOT}/shelf/`)) bring(at.dataset.take, at.files?.[0]);
 });
 document.addEventListener("dragover", (event) => {
-  if (!document.querySelector("[data-drop$='/shelf/in']")) return;
+  const zone = any(document, DROP, HTMLElement);
+  if (!zone) return;
   event.preventDefault();
-  document.querySelector("[data-drop]").classList.add("over");
+  zone.classList.add("over");
 });
-document.addEventListener("dragleave", () => document.querySelector("[data-drop]")?.classList.remove("over"));
+document.addEventListener("dragleave", () => any(document, DROP, HTMLElement)?.classList.remove("over"));
 document.addEventListener("drop", (event) => {
-  const zone = document.querySelector("[data-drop$='/shelf/in']");
-  if (!zone || !event.dataTransfer.files[0]) return;
+  const zone = any(document, DROP, HTMLElement);
+  const file = event.dataTransfer?.files[0];
+  if (!zone || !file) return;
   event.preventDefault();
   zone.classList.remove("over");
-  bring(zone.dataset.drop, event.dataTransfer.files[0]);
+  bring(zone.dataset.drop, file);
 });
 
 // "Start mine": the shelf, at the first field of a new boat.
 document.addEventListener("click", async (event) => {
-  if (!event.target.closest?.("[data-start-mine]") || event.ctrlKey || event.metaKey) return;
+  if (!where(event, "[data-start-mine]", HTMLElement) || event.ctrlKey || event.metaKey) return;
   event.preventDefault();
   event.stopImmediatePropagation();
   await go("shelf");
@@ -145,14 +166,15 @@ function begin() {
 
 // The walk is told when the slider is let go, and its line put in the place of the one before.
 document.addEventListener("change", async (event) => {
-  if (event.target.name !== "filling" || !document.getElementById("walk")) return;
-  const isUp = event.target.closest("boat-drawing")?.isUp;
-  const asked = { filling: event.target.value, up: isUp ? "1" : "" };
+  const slider = event.target;
+  if (!(slider instanceof HTMLInputElement) || slider.name !== "filling" || !document.getElementById("walk")) return;
+  const isUp = slider.closest("boat-drawing")?.boat?.isUp;
+  const slid = new URLSearchParams({ filling: slider.value, up: isUp ? "1" : "" });
   try {
-    const answer = await fetch(`${ROOT}/shelf/slid?${new URLSearchParams(asked)}`);
+    const answer = await fetch(`${ROOT}/shelf/slid?${slid}`);
     if (!answer.ok) return;
-    const there = document.getElementById("walk");
     const text = await answer.text();
+    const there = document.getElementById("walk");
     if (there && text !== there.outerHTML) there.outerHTML = text;
   } catch {
     // the program has stopped; the page says so elsewhere
@@ -160,7 +182,7 @@ document.addEventListener("change", async (event) => {
 });
 
 document.addEventListener("click", (event) => {
-  const pressed = event.target.closest?.("button[value^='shelf ']");
+  const pressed = where(event, "button[value^='shelf ']", HTMLButtonElement);
   if (pressed?.value === "shelf begin") sessionStorage.removeItem(KEPT);
   if (pressed?.value.startsWith("shelf open ")) setTimeout(() => { pressed.textContent = "Opening …"; });
 });
@@ -171,7 +193,7 @@ function ready() {
 }
 
 document.addEventListener("htmx:afterSettle", () => {
-  if (typing().some((one) => one.tagName === "INPUT" && one.type !== "radio" && one.value)) keep();
+  if (typing().some((field) => isText(field) && field.value)) keep();
   ready();
 });
 if (location.hash === "#new-boat") begin();

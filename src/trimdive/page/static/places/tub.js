@@ -1,58 +1,66 @@
 // What is chosen in the Tub is held by the form; answers that take a while are asked for beside it,
 // and progress only while something runs.
-import { ROOT } from "../root.js";
+
+import { all, any, around, input, one, where } from "../dom.js";
 import { go, held } from "../fields.js";
+import { ROOT } from "../root.js";
 
 const PAUSE = 500; // ms between two looks at what runs
 let asked = 0; // the latest answer that was asked for
 let looking = 0;
 
-const field = (name) => document.querySelector(`[name="${name}"]`);
-
+/** @param {string} at */
 function open(at) {
-  field("tub.at").value = at;
+  input(document, "tub.at").value = at;
   return go("tub", false);
 }
 
 async function later() {
-  const room = document.querySelector("[data-tub-later]");
+  const room = any(document, "[data-tub-later]", HTMLElement);
   if (!room) return;
   const mine = ++asked;
-  const answer = await fetch(room.dataset.tubLater).catch(() => null);
+  const answer = await fetch(room.dataset.tubLater ?? "").catch(() => null);
   if (mine !== asked || !room.isConnected) return;
-  if (!answer?.ok) return (room.textContent = "It could not be calculated. Open it again.");
+  if (!answer?.ok) {
+    room.textContent = "It could not be calculated. Open it again.";
+    return;
+  }
   room.innerHTML = await answer.text();
   room.removeAttribute("aria-busy");
   delete room.dataset.tubLater;
   if (!document.querySelector(".tub-field .wrong")) wrong(room);
 }
 
-// What was typed wrong stands beside its field, once the answer is there.
+/**
+ * What was typed wrong stands beside its field, once the answer is there.
+ * @param {HTMLElement} room
+ */
 function wrong(room) {
-  for (const one of room.querySelectorAll("[data-tub-wrong]")) {
-    const typed = document.getElementById(one.dataset.tubWrong);
+  for (const says of all(room, "[data-tub-wrong]", HTMLElement)) {
+    const typed = document.getElementById(says.dataset.tubWrong ?? "");
     if (!typed) continue;
-    one.hidden = false;
+    says.hidden = false;
     typed.setAttribute("aria-invalid", "true");
-    typed.setAttribute("aria-describedby", one.id);
-    typed.closest("label").after(one);
+    typed.setAttribute("aria-describedby", says.id);
+    around(typed, "label", HTMLElement).after(says);
   }
 }
 
 async function look() {
   clearTimeout(looking);
-  const room = document.querySelector("[data-tub-running]");
+  const room = any(document, "[data-tub-running]", HTMLElement);
   if (!room) return;
   const answer = await fetch(`${ROOT}/tub/progress?of=${room.dataset.tubRunning}`).catch(() => null);
   if (!room.isConnected) return;
   if (answer?.ok) {
+    /** @type {{ is_running: boolean, took: number, told: string[] }} */
     const now = await answer.json();
     if (!now.is_running) return go("tub", false);
-    room.querySelector(".tub-took").textContent = `${Math.round(now.took)} s`;
-    const list = room.querySelector(".tub-told");
-    list?.replaceChildren(...now.told.map((text) => Object.assign(document.createElement("li"), { textContent: text })));
+    one(room, ".tub-took", HTMLElement).textContent = `${Math.round(now.took)} s`;
+    const lines = now.told.map((text) => Object.assign(document.createElement("li"), { textContent: text }));
+    any(room, ".tub-told", HTMLElement)?.replaceChildren(...lines);
   }
-  looking = setTimeout(look, PAUSE);
+  looking = window.setTimeout(look, PAUSE);
 }
 
 function wake() {
@@ -62,54 +70,59 @@ function wake() {
 wake();
 document.addEventListener("htmx:afterSettle", wake);
 
-function keep(event, name, value) {
-  event.preventDefault();
-  const typed = field(name);
-  typed.value = value;
-  typed.focus();
-}
-
 document.addEventListener("click", (event) => {
-  const one = event.target.closest?.("[data-tub-at], [data-tub-order], [data-tub-example], [data-wet]");
-  if (!one || event.ctrlKey || event.metaKey || event.shiftKey) return;
-  const { tubAt, tubOrder, tubExample, wet } = one.dataset;
+  const pressed = where(event, "[data-tub-at], [data-tub-order], [data-tub-example], [data-wet]", HTMLElement);
+  if (!pressed || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  const { tubAt, tubOrder, tubExample, wet } = pressed.dataset;
   if (tubAt !== undefined) {
     event.preventDefault();
     open(tubAt);
   } else if (tubOrder !== undefined) {
-    field("tub.order").value = tubOrder;
+    input(document, "tub.order").value = tubOrder;
     go("tub", false);
-  } else if (tubExample !== undefined) keep(event, "tub.reading", tubExample);
-  else press(wet);
+  } else if (tubExample !== undefined) {
+    event.preventDefault();
+    const typed = input(document, "tub.reading");
+    typed.value = tubExample;
+    typed.focus();
+  } else press(wet ?? "");
 });
 
+/**
+ * A key of the pad for wet hands; none takes the last one back.
+ * @param {string} word
+ */
 function press(word) {
-  const typed = field("wet.text");
-  if (word) return (typed.value += word);
-  const whole = [...document.querySelectorAll("[data-wet]")].map((one) => one.dataset.wet).sort((a, b) => b.length - a.length);
-  const last = whole.find((one) => one && typed.value.endsWith(one));
+  const typed = input(document, "wet.text");
+  if (word) {
+    typed.value += word;
+    return;
+  }
+  const words = all(document, "[data-wet]", HTMLElement).map((key) => key.dataset.wet ?? "").sort((a, b) => b.length - a.length);
+  const last = words.find((one) => one && typed.value.endsWith(one));
   typed.value = typed.value.slice(0, -(last?.length ?? 1));
 }
 
 document.addEventListener("change", (event) => {
-  const { name } = event.target;
-  if (!name?.startsWith("tub.") || name === "tub.reading" || !event.target.closest(".place.tub")) return;
+  const at = event.target;
+  if (!(at instanceof HTMLInputElement || at instanceof HTMLSelectElement) || !at.closest(".place.tub")) return;
+  if (!at.name.startsWith("tub.") || at.name === "tub.reading") return;
   if (document.querySelector("[data-tub-running]")) return;
   go("tub", false);
 });
 
 document.addEventListener("keydown", (event) => {
   const at = event.target;
-  if (!at.closest?.(".place.tub") && at !== document.body) return;
-  if (event.key === "Enter" && at.matches("input[name^='tub.'], input[name^='wet.']")) {
+  if (!(at instanceof Element) || (!at.closest(".place.tub") && at !== document.body)) return;
+  if (event.key === "Enter" && at instanceof HTMLInputElement && /^(tub|wet)\./.test(at.name)) {
     event.preventDefault();
-    const button = document.querySelector(`[data-tub-enter="${at.name}"]`);
+    const button = any(document, `[data-tub-enter="${at.name}"]`, HTMLElement);
     if (button) button.click();
     else at.dispatchEvent(new Event("change", { bubbles: true }));
     return;
   }
   if (!document.querySelector(".wet-hands") || at.matches("input, select") || event.ctrlKey || event.metaKey || event.altKey) return;
-  const button = document.querySelector(`.wet-hands [data-key="${CSS.escape(event.key)}"]`);
+  const button = any(document, `.wet-hands [data-key="${CSS.escape(event.key)}"]`, HTMLElement);
   if (!button) return;
   event.preventDefault();
   button.click();
@@ -117,4 +130,4 @@ document.addEventListener("keydown", (event) => {
 
 // Opened by its address: the question asked for there is the one that is shown.
 const first = new URLSearchParams(location.search).get("tub.at");
-if (first && field("tub.at") && held()["tub.at"] !== first) open(first);
+if (first && document.querySelector('[name="tub.at"]') && held()["tub.at"] !== first) open(first);

@@ -1,0 +1,200 @@
+// What the server tells the page's scripts, by name, and what these tell each other. Only for those
+// who work on it: nothing of it reaches the browser. Lengths are millimetres, angles degrees.
+
+/** How she lies: `Lie` in track.py. */
+interface Lie {
+  filling: number; // on the way from blown to full
+  up_x: number; // what is up, in her axes
+  up_y: number;
+  up_z: number;
+  water: number; // height of the water along up
+  g_x: number;
+  g_z: number;
+  b_x: number;
+  b_z: number;
+  trim: number; // by the bow
+  heel: number; // to starboard
+  tanks: InTank[]; // in the order of the boat file
+}
+
+/** Water in a tank: how full it is, and the height of the water along up. */
+interface InTank {
+  share: number;
+  level: number;
+}
+
+/** A stretch of the dive without a jump: a list for each name of `Lie`, in rising order of filling. */
+type Run = { [name in Exclude<keyof Lie, "tanks">]: number[] } & {
+  tanks: { share: number[]; level: number[] }[];
+};
+
+/** A place in a picture: along it, and up. */
+interface Point {
+  x: number;
+  z: number;
+}
+
+interface Corner {
+  x: number;
+  y: number;
+  z: number;
+}
+
+/** A unit to write in: its name, and how many decimals it is given. */
+interface Unit {
+  name: string;
+  decimals: number;
+}
+
+interface Tank {
+  name: string;
+  kind: string;
+  loop: { x: number[]; z: number[] }; // its room from the side
+  end?: number; // of a piston tank: where its water ends
+  run?: number; // and how far the piston goes, aft negative
+}
+
+/** The whole dive: `table` in track.py. */
+interface Dive {
+  bounds: { low: Corner; high: Corner };
+  middle: number;
+  tanks: Tank[];
+  marks: { name: string; x: number; z: number }[]; // places on the waterline meant
+  length: Unit & { per_mm: number };
+  weight: Unit & { blown: number; full: number }; // weight less buoyancy, in that unit
+  hatch: string;
+  share: { blown: number; full: number }; // how full her tanks are, at either end of the slider
+  down: Run[];
+  up: Run[];
+  leans: { start: number; end: number; heel: number }[]; // fillings over which she is not upright
+  jumps: { filling: number; angle: number }[];
+  events: { filling: number; kind: string; says: string }[];
+}
+
+interface Figure {
+  name?: string;
+  large: string;
+  word: string;
+  says: string;
+}
+
+/** How she lies, in words and figures. */
+interface Told {
+  lie: Lie;
+  words: string;
+  figures: Figure[];
+}
+
+/** How her file stands: `_stand` in app.py. */
+interface Stand {
+  revision: number;
+  is_changed_on_disk: boolean;
+  is_saved: boolean;
+  trouble: string;
+}
+
+/** A gap to what is next to a thing in hand. */
+interface Gap {
+  start: Point;
+  end: Point;
+  says: string;
+}
+
+/** A thing that is picked up: `in_hand` in trial.py. */
+interface Held extends Point {
+  path: string;
+  along: string[]; // paths of what goes with it, its own first
+  near: string[];
+  gaps: Gap[];
+}
+
+/** What she does with it somewhere else: `trial` in trial.py. */
+interface Trial extends Told, Point {
+  shift: Point;
+  at: string;
+  high: string;
+  stopped: string;
+  near: string[];
+  gaps: Gap[];
+  rows: { name: string; now: string; then: string }[];
+  curve: { filling: number[]; trim: number[] };
+}
+
+/** A section across her: `cut_told` in cut_at.py. */
+interface CutTold {
+  x: number;
+  at: string;
+  says: string;
+  svg: string;
+  tanks: { number: number; y: number[]; z: number[] }[];
+}
+
+/** What bears how much, on the bench. */
+interface Limit {
+  name: string;
+  drawn: string;
+  bears: number;
+  gives: number;
+  gives_text: string;
+}
+
+/** What the water dial reads: `table_told` in pond/html.py. */
+interface DialTable {
+  own: number;
+  celsius: { start: number; step: number };
+  grids: Record<string, { salts: { start: number; step: number; count: number }; rows: number[][] }>;
+  fine: number;
+  from: number;
+  step: number;
+  rows: { [name in keyof DialRow]: DialRow[name][] };
+  tanks: { blown: number; full: number; room: number };
+  units: Record<string, Unit & { per: number; offset: number; small: number }>;
+  words: Record<string, string>;
+  place: string;
+  trimmed: string;
+}
+
+interface DialRow {
+  lead: number;
+  foam: number;
+  neutral: number;
+  short: number;
+  rises: number | null; // nothing where she does not float
+  trim: number | null; // nothing where she does not hang
+}
+
+declare module "*/pond/dial.js"; // served beside the place
+
+interface Htmx {
+  ajax(
+    verb: string,
+    address: string,
+    how: { source: Element; target: Element; swap: string; values: Record<string, string> },
+  ): Promise<void>;
+  swap(target: Element, html: string, how: { swapStyle: string }): void;
+}
+
+interface Window {
+  htmx: Htmx;
+}
+
+interface HTMLElementTagNameMap {
+  "boat-drawing": import("./static/page.js").BoatDrawing;
+  "weight-list": import("./static/places/scales.js").WeightList;
+}
+
+type Boat = import("./static/boat.js").Boat;
+
+interface DocumentEventMap {
+  lies: CustomEvent<Boat>; // she is shown another way
+  sectioned: CustomEvent<{ boat: Boat; x: number | null }>; // a section is shown, or none
+  picked: CustomEvent<string>; // a thing is taken in hand, by its path
+  refused: CustomEvent<string>;
+  gone: CustomEvent; // the program has stopped
+  turned: CustomEvent; // the water dial
+  "htmx:beforeSwap": CustomEvent;
+  "htmx:afterSwap": CustomEvent;
+  "htmx:afterSettle": CustomEvent;
+  "htmx:sendError": CustomEvent;
+  "htmx:responseError": CustomEvent<{ xhr: XMLHttpRequest }>;
+}
