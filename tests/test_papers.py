@@ -1,5 +1,6 @@
 """The papers say what is true: commands, folders, libraries, links and pinned versions."""
 
+import json
 import os
 import re
 import subprocess
@@ -98,6 +99,16 @@ def test_both_locks_pin_the_same_versions() -> None:
         for name in LOCKS
     )
     assert run <= dev
+
+
+def test_lock_for_the_scripts_holds_versions_and_hashes_only() -> None:
+    lock = json.loads(read("package-lock.json"))
+    asked = json.loads(read("package.json"))["devDependencies"]
+    pinned = {name.removeprefix("node_modules/"): one for name, one in lock["packages"].items()}
+    del pinned[""]
+    assert {name: one["version"] for name, one in pinned.items()} == asked
+    assert all(one["integrity"].startswith("sha512-") for one in pinned.values())
+    assert "://" not in read("package-lock.json") + read("package.json") + read(".npmrc")
 
 
 def test_build_machine_runs_the_command_of_the_readme() -> None:
