@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.lines.tables import boat, offsets, wigley_half_breadth
+from tests.said import what_of
 
 from trimdive.assessment import assess
 from trimdive.lines import loft, read_table, volume
@@ -29,7 +30,7 @@ def test_a_sharp_keel_that_is_not_marked_is_told_and_mended() -> None:
     table = read_table(unmarked(offsets(X, Z, wigley_half_breadth)), "wigley.csv")
     found = keel_doubt(table)
     assert found is not None
-    assert "straight to the keel, as to a knuckle" in found.what
+    assert found.is_sharp
     assert volume(loft(table)) > 1.005 * WIGLEY
     right = read_table(found.text, "wigley.csv")
     assert keel_doubt(right) is None
@@ -40,7 +41,7 @@ def test_a_round_keel_marked_as_a_knuckle_is_told_and_mended() -> None:
     table = read_table(offsets(X, Z, oval, knuckles="keel"), "oval.csv")
     found = keel_doubt(table)
     assert found is not None
-    assert "run round into the keel" in found.what
+    assert not found.is_sharp
     right = read_table(found.text, "oval.csv")
     assert keel_doubt(right) is None
     assert volume(loft(right)) > volume(loft(table))
@@ -67,6 +68,6 @@ def test_it_is_asked_in_the_check(tmp_path: Path) -> None:
     )
     her = assess(tmp_path / "boat.toml")
     found = next(one for one in her.first_findings if "keel" in one.subject)
-    assert "lines.csv: the sections run straight to the keel" in found.what
+    assert "lines.csv: the sections run straight to the keel" in what_of(found)
     mended = her.edited(found.edits)
     assert not [one for one in mended.first_findings if "keel" in one.subject]

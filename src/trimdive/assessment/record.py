@@ -99,9 +99,9 @@ class Assessment(Afloat):
         if not (faults := clearing(plain := self._facts(None))):
             return plain
         her = self.edited(tuple(edit for one in faults for edit in one.edits))
-        return self._facts(her._facts(None), tuple(dict.fromkeys(one.subject for one in faults)))
+        return self._facts(her._facts(None), tuple(one.about for one in faults))
 
-    def _facts(self, cleared: Facts | None, clears: tuple[str, ...] = ()) -> Facts:
+    def _facts(self, cleared: Facts | None, clears: tuple[tuple[str, str], ...] = ()) -> Facts:
         return Facts(
             boat=self.boat,
             files=self.files,

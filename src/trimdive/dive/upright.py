@@ -6,7 +6,6 @@ from math import inf
 
 import numpy as np
 
-from trimdive.boatfile import Boat
 from trimdive.dive.table import Dive, Moment
 from trimdive.errors import BalanceError
 from trimdive.fact import Fact, fact
@@ -42,12 +41,6 @@ class Loll:
     def does(self) -> Fact:
         """Return what she does there: how far she lolls, or that she turns over."""
         return fact("turns-over") if self.heel > OVER else fact("lolls", heel=self.heel)
-
-    def words(self, boat: Boat) -> str:
-        """Return what she does there: how far she lolls, or that she turns over."""
-        if self.heel > OVER:
-            return "she turns over"
-        return f"she lolls by up to {boat.units.write(self.heel, 'angle')}, to either side"
 
 
 def stands_upright(boat: Floater, state: State) -> bool:

@@ -8,13 +8,13 @@ from math import acos, copysign, degrees
 import numpy as np
 
 from trimdive.bodies.moments import centroid
-from trimdive.fact import fact
+from trimdive.fact import Fact, fact, together
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, Mended, check, finding, limit_of
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
-from trimdive.rest.named import heel_at, lies, listed, weight
+from trimdive.rest.others import either_side
 from trimdive.rest.solve import levels_at
 from trimdive.rest.tankwater import tank_water
 from trimdive.weights import Entry
@@ -26,7 +26,6 @@ SMALL = 0.002  # of her mass: less than this short or over is no lead to speak o
 LARGE = 0.25  # of her mass: nobody adds or takes out more than this [-]
 LEAST_SHIFT = 1e-3  # all the lead is moved by no less [m]
 LEAST_MOVE = 5e-4  # nobody moves a thing by less [m]
-FEW = 3  # pieces that are told one by one [-]
 
 
 def lead_counts(facts: Facts) -> float:
@@ -58,7 +57,7 @@ def _lacking(facts: Facts) -> tuple[float, float, float]:
 @check("waterline-band")
 def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield how far she floats off her waterline amidships, and the lead that mends it."""
-    state, boat = facts.surfaced, facts.boat
+    state = facts.surfaced
     if state.rest.under:
         yield _sinks(facts, limit)
         return
@@ -68,19 +67,12 @@ def waterline(facts: Facts, limit: Limit) -> Iterator[Finding]:
     off = _off_amidships(facts)
     if abs(off) <= limit.value:
         return
-    way = "low" if off > 0 else "high"
-    ends = [
-        f"{facts.length(abs(state.draught(m.x) - _meant(facts, m.x)))}"
-        f" {'low' if state.draught(m.x) > _meant(facts, m.x) else 'high'} at {m.name}"
-        for m in boat.marks
-    ]
-    what = f"she floats {facts.length(abs(off))} {way} amidships"
-    what += f" ({', '.join(ends)})" if ends else ""
+    ends = ((mark.name, state.draught(mark.x) - _meant(facts, mark.x)) for mark in facts.boat.marks)
     yield finding(
         subject="boat",
         rank=30,
         beyond="by limit",
-        what=what,
+        what=fact("off-waterline", off=off, marks=tuple(ends)),
         stands=off,
         limit=limit,
         mend=partial(_mend_waterline, facts),
@@ -93,7 +85,7 @@ def _steep(facts: Facts, limit: Limit) -> Finding:
         subject="boat",
         rank=30,
         beyond=abs(degrees(acos(facts.surfaced.rest.n[2]))),
-        what=f"she floats {facts.surfaced.posture}, nowhere near her waterline",
+        what=fact("floats-steep", posture=facts.surfaced.posture),
         stands=None,
         limit=limit,
         mend=partial(_mend_waterline, facts),
@@ -111,59 +103,39 @@ def _meant(facts: Facts, x: float) -> float:
     return float((d - n[0] * x) / n[2])
 
 
-def _mend_waterline(facts: Facts) -> Told:
-    """Return what brings her to her waterline, in words and as a change."""
+def _mend_waterline(facts: Facts) -> Mended:
+    """Return what brings her to her waterline, and as a change."""
     short, x, z = _lacking(facts)
     low, high = facts.hull.envelope.bounds[:, 0]
     mass = facts.floater.mass
     if abs(short) < SMALL * mass:
-        return "Her weight is right: bring her level, and she floats at her waterline.", ()
+        return fact("bring-level"), ()
     if abs(short) > LARGE * mass:
-        much = f"{facts.mass(abs(short))} too {'little' if short > 0 else 'much'}"
-        return f"She weighs {much}: look for a slipped figure, or what is not entered.", ()
+        return fact("weighs-far-off", short=short), ()
     if short <= 0:
         return _taken_out(facts, -short, x if low < x < high else None)
     if not low < x < high:
-        lead = short / lead_counts(facts)
-        what = f"Add {facts.mass(lead)} of lead ({facts.mass(short)} under water)"
-        return f"{what} and shift what is heavy along her.", ()
+        return fact("add-lead-and-shift", lead=short / lead_counts(facts), under=short), ()
     return _added(facts, short, x, z)
 
 
-def _added(facts: Facts, short: float, x: float, z: float) -> Told:
+def _added(facts: Facts, short: float, x: float, z: float) -> Mended:
     """Return lead that is added for what she weighs too little under water, and where."""
     found = new_lead(facts, short, x, z)
     if found is None:
-        mass = short / lead_counts(facts)
-        lead = f"Add {facts.mass(mass)} of lead ({facts.mass(short)} under water)"
-        return f"{lead} {facts.place(x)}, in small pieces: one bar has no room there.", ()
-    lead = f"Add {facts.mass(found.mass)} of lead"
-    where = facts.place(x)
-    if found.homes:
-        where = f"inside {' and '.join(found.homes)}, {where}"
-    else:
-        lead += f" ({facts.mass(short)} under water)"
-    if found.count > 1:
-        where += ", half of it aft and half forward of there"
-    return f"{lead} {where}, as low as it goes.", found.edits
+        lead = short / lead_counts(facts)
+        return fact("add-lead-in-pieces", lead=lead, under=short, x=x), ()
+    homes, is_parted = found.homes, found.count > 1
+    says = fact("add-lead", lead=found.mass, under=short, x=x, homes=homes, is_parted=is_parted)
+    return says, found.edits
 
 
-def _taken_out(facts: Facts, heavy: float, x: float | None) -> Told:
+def _taken_out(facts: Facts, heavy: float, x: float | None) -> Mended:
     """Return what a boat too heavy by so much [kg] is rid of, and where [m]."""
     if x is not None and (found := less_lead(facts, heavy, x)):
-        each = [f"{facts.mass(mass)} of {name}" for name, mass in found.taken]
-        if len(each) <= FEW:
-            parts = listed(each)
-        else:
-            parts = f"from {found.taken[0][0]} to {found.taken[-1][0]}, {facts.mass(found.mass)}"
-        place = facts.place(x)
-        says = f"Take {facts.mass(heavy)} out of her cylinders, {place}; or of her lead {parts}."
-        return says, found.edits
-    where = " and shift what is heavy along her" if x is None else f", taken {facts.place(x)}"
+        return fact("take-out-or-lead", heavy=heavy, x=x, lead=found.taken), found.edits
     lead, has = heavy / lead_counts(facts), sum(one.mass or 0.0 for one in facts.boat.lead)
-    or_lead = f", or {facts.mass(lead)} of her lead" if lead <= has else ""
-    mend = f"Take {facts.mass(heavy)} out of her cylinders{or_lead}{where}"
-    return f"{mend}; or move foam down across the waterline.", ()
+    return fact("take-out", heavy=heavy, x=x, lead=lead if lead <= has else None), ()
 
 
 def _sinks(facts: Facts, limit: Limit) -> Finding:
@@ -183,46 +155,46 @@ def goes_under(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if not facts.boat.tanks or facts.goes_under:
         return
     lift = facts.lift_left
-    left = f"{weight(facts.boat, -lift)} with tanks full"
-    what = f"she will not dive: {left}, {lies(facts.boat, facts.floater, facts.full)}"
     yield finding(
         key="neutral-band",
         subject="boat",
         rank=60,
         beyond=lift / facts.floater.mass,
-        what=what,
+        what=_stays_up(facts, lift),
         stands=lift,
         limit=limit,
         mend=partial(_mend_lift, facts, lift),
     )
 
 
-def _mend_lift(facts: Facts, lift: float) -> Told:
-    """Return what takes her under, in words and as a change: weight, room in the tanks, or both."""
+def _stays_up(facts: Facts, lift: float) -> Fact:
+    """Return that she stays up with her tanks full, by so much [kg], and how she lies then."""
+    state = facts.full
+    angles, either = (state.trim_angle, state.heel), either_side(facts.floater, state.rest)
+    return fact("will-not-dive", lift=lift, angles=angles, either=either)
+
+
+def _mend_lift(facts: Facts, lift: float) -> Mended:
+    """Return what takes her under, and as a change: weight, room in the tanks, or both."""
     room, weighs = lacking(facts)
-    reasons = [room] if room else []
-    mend, edits = "", ()
-    if weighs:
-        if _is_told_high(facts):
-            reasons.append(weighs)
-        else:
-            mend, edits = _mend_waterline(facts)
-    if reasons:
-        told = listed(reasons)
-        mend = f"{mend} {told[:1].upper()}{told[1:]}: see what else is to be put right.".strip()
+    mend, edits = None, ()
+    if weighs and not _is_told_high(facts):
+        (mend, edits), weighs = _mend_waterline(facts), None
+    if room or weighs:
+        return together(mend, fact("see-lacks", room=room, weight=weighs)), edits
     if mend:
         return mend, edits
-    wanted = facts.volume(lift / facts.floater.density)
-    return f"Find {wanted} more room in the tanks, or as much less above the waterline.", ()
+    return fact("find-more-room", volume=lift / facts.floater.density), ()
 
 
-def lacking(facts: Facts) -> tuple[str, str]:
-    """Return what room in the tanks and what weight a boat lacks that stays up; "" for none."""
-    lacks = facts.need.volume - facts.need.fitted
-    room = f"the tanks lack {facts.volume(lacks)}" if lacks > 0 else ""
-    if facts.short <= SMALL * facts.floater.mass:
-        return room, ""
-    return room, f"she weighs {facts.mass(facts.short)} too little for her waterline"
+def lacking(facts: Facts) -> tuple[float | None, float | None]:
+    """Return the room in the tanks [m³] and the weight [kg] that a boat lacks which stays up.
+
+    None of what she does not lack.
+    """
+    lacks, short = facts.need.volume - facts.need.fitted, facts.short
+    is_light = short > SMALL * facts.floater.mass
+    return lacks if lacks > 0 else None, short if is_light else None
 
 
 def _is_told_high(facts: Facts) -> bool:
@@ -242,22 +214,21 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
     angle = state.trim_angle + float(n[0])
     if abs(angle) <= limit.value:
         return
-    of_line = " of her waterline" if n[0] else ""
     yield finding(
         subject="boat",
         rank=20,
         beyond="by limit",
-        what=f"on the surface, tanks blown: trim {facts.trim(angle)}{of_line}",
+        what=fact("trim-afloat", trim=angle, of_line=bool(n[0])),
         stands=angle,
         limit=limit,
         mend=partial(_levelled, facts, angle),
     )
 
 
-def _levelled(facts: Facts, angle: float) -> Told:
+def _levelled(facts: Facts, angle: float) -> Mended:
     """Return what takes away a trim on the surface, bow down [rad]."""
-    words, edits = shifted(facts, copysign(abs(_off_level(facts)), -angle))
-    return f"Shift what is heavy {'aft' if angle > 0 else 'forward'}, {words}.", edits
+    by, edits = shifted(facts, copysign(abs(_off_level(facts)), -angle))
+    return fact("shift-heavy", way="aft" if angle > 0 else "forward", by=by), edits
 
 
 def _off_level(facts: Facts) -> float:
@@ -275,21 +246,20 @@ def _off_level(facts: Facts) -> float:
     return weight + floater.density * (water - below)
 
 
-def shifted(facts: Facts, moment: float) -> Told:
-    """Return what makes up for a moment forward [kg m], in words, and the changes for it.
+def shifted(facts: Facts, moment: float) -> Mended:
+    """Return what makes up for a moment forward [kg m], and the changes for it.
 
     All the lead together, where no piece of it comes out of the hull by that; else a weight as
     heavy as it must be to be moved by a quarter of her length.
     """
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead) * lead_counts(facts)
     shift = moment / lead if lead > 0 else facts.floater.length
-    some = facts.shift(moment, facts.floater.length / 4)
+    far = facts.floater.length / 4
     if not _stays_inside(facts, shift):
-        return f"such as {some}", ()
-    words = f"all the lead by {facts.length(abs(shift))}"
-    if abs(shift) < LEAST_SHIFT:  # nobody moves so much by so little
-        words = f"{some}, as good as {words}"
-    return f"such as {words}", shifted_lead(facts, shift)
+        return fact("such-as-weight", moment=moment, far=far), ()
+    is_slight = abs(shift) < LEAST_SHIFT  # nobody moves so much by so little
+    says = fact("such-as-lead", moment=moment, far=far, shift=shift, is_slight=is_slight)
+    return says, shifted_lead(facts, shift)
 
 
 def _stays_inside(facts: Facts, shift: float) -> bool:
@@ -323,10 +293,10 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if not sideways or abs(sum(moment for moment, _ in sideways)) < LEVEL:
         return
     name, low = facts.low
-    blown = "on the surface, tanks blown"
     for state, where, named in (
-        (facts.surfaced, "on the surface", blown), (low, "dived", name)
-    ):  # fmt: skip
+        (facts.surfaced, "on the surface", "tanks blown"),
+        (low, "dived", name),
+    ):
         if abs(state.heel) <= limit.value:
             continue
         moment = _off_middle(facts, afloat=state is facts.surfaced)
@@ -335,15 +305,15 @@ def leans(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=where,
             rank=25,
             beyond="by limit",
-            what=f"{named}: heel {heel_at(facts.boat, facts.floater, state)}",
+            what=fact(
+                "heels",
+                state=named,
+                heel=state.heel,
+                either=either_side(facts.floater, state.rest),
+            ),
             stands=state.heel,
-            mend=partial(_to_middle, facts, sideways, state.heel, _across(facts, moment)),
+            mend=partial(_to_middle, facts, sideways, state.heel, moment),
         )
-
-
-def _across(facts: Facts, moment: float) -> str:
-    """Return a moment to the side [kg m] as so much moved by a tenth of her breadth."""
-    return facts.shift(moment, float(np.ptp(facts.hull.envelope.bounds[:, 1])) / 10)
 
 
 def _off_middle(facts: Facts, *, afloat: bool) -> float:
@@ -367,20 +337,22 @@ def _sideways(facts: Facts) -> list[tuple[float, Entry]]:
     ]
 
 
-def _to_middle(facts: Facts, sideways: list[tuple[float, Entry]], heel: float, moment: str) -> Told:
+def _to_middle(
+    facts: Facts, sideways: list[tuple[float, Entry]], heel: float, moment: float
+) -> Mended:
     """Return what brings her upright: what leans her most, put on the middle line.
 
     Args:
         facts: The boat.
         sideways: Each thing's pull down to port [kg m], and its entry.
         heel: Her heel, to starboard [rad].
-        moment: What is to be made up for, in words.
+        moment: What is to be made up for [kg m].
     """
     sign, side = (-1.0, "port") if heel > 0 else (1.0, "starboard")
     worst = max(sideways, key=lambda pair: sign * pair[0])[1]
     off = float(worst.place[1])
     if worst.kind not in ("part", "lead", "foam") or abs(off) < LEAST_MOVE:
-        return f"Shift what lies off the middle to {side}: {moment} in all.", ()
-    way = "starboard" if off > 0 else "port"
+        far = float(np.ptp(facts.hull.envelope.bounds[:, 1])) / 10  # a tenth of her breadth
+        return fact("shift-across", side=side, moment=moment, far=far), ()
     edit = Edit(action="set", path=worst.path, fields=(("y", 0.0),))
-    return f"Move {worst.name} {facts.length(abs(off))} to {way}, to the middle line.", (edit,)
+    return fact("move-to-middle", name=worst.name, off=off), (edit,)

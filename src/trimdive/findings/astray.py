@@ -7,9 +7,9 @@ from trimdive.boatfile import Part, PrismRegion, Tank, extents
 from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.bodies.profile import Profile, profile
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
-from trimdive.rest.named import listed
 
 SLIPPED = 0.5  # lead that fills less than this share of the limit has a slipped figure [-]
 RANK = 110  # above a boat that sinks: she may sink for this [-]
@@ -62,24 +62,24 @@ def far_out(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 at = f"region[{number}]", region
                 yield _moved_off(facts, limit, hull.length, at, free)
     for one in left:
-        x, y, z = one.place
         beside = [
             region.name
             for region in facts.boat.regions
             if isinstance(region, PrismRegion) and _is_over(facts, region, one, least)
         ]
-        also = f"; or that of {beside[0]}, which does not reach under it" if beside else ""
         yield finding(
             limit=limit,
             subject=one.path,
             rank=RANK,
             beyond=one.far / hull.length,
             stands=one.far / hull.length,
-            what=(
-                f"{one.name}: {facts.length(one.far)} out of the hull, {facts.place(x)}, "
-                f"{facts.length(z)} high{_aside(facts, y)}"
+            what=fact("far-from-hull", name=one.name, far=one.far, place=one.place),
+            mend=fact(
+                "measure-place",
+                along=(hull.aft, hull.fore),
+                high=(float(hull.low.min()), float(hull.high.max())),
+                beside=beside[0] if beside else "",
             ),
-            mend=f"Measure its place again: {_ends(facts, hull)}{also}.",
         )
 
 
@@ -130,33 +130,19 @@ def _moved_off(
         free: What stands on it.
     """
     path, tower = at
-    places = listed([f"{one.name} {facts.place(one.place[0])}" for one in free])
     far = max(one.far for one in free)
-    begins, ends = facts.place(tower.x_aft), facts.place(tower.x_fore)
     return finding(
         limit=limit,
         subject=path,
         rank=RANK,
         beyond=far / facts.floater.length,
         stands=far / length,
-        what=f"{tower.name} does not lie under what stands on it: {places}",
-        mend=f"Measure the ends of {tower.name} again: now {begins} and {ends}.",
-    )
-
-
-def _aside(facts: Facts, y: float) -> str:
-    if abs(y) < 1e-4:
-        return ""
-    return f", {facts.length(abs(y))} to {'port' if y > 0 else 'starboard'}"
-
-
-def _ends(facts: Facts, hull: Profile) -> str:
-    boat = facts.boat
-    ends = sorted(boat.along(x) for x in (hull.aft, hull.fore))
-    low, high = (boat.units.write(x, "length") for x in ends)
-    return (
-        f"the hull lies from {low} to {high} from the {boat.told_from}, and from "
-        f"{facts.length(float(hull.low.min()))} to {facts.length(float(hull.high.max()))} high"
+        what=fact(
+            "not-under-its-load",
+            name=tower.name,
+            places=tuple((one.name, one.place[0]) for one in free),
+        ),
+        mend=fact("measure-ends", name=tower.name, ends=(tower.x_aft, tower.x_fore)),
     )
 
 
@@ -166,25 +152,23 @@ def too_large(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if (hull := _hull(facts)) is None:
         return
     sides = (
-        (hull.length, "long"),
-        (2 * float(hull.breadth.max()), "broad"),
-        (float(hull.high.max() - hull.low.min()), "high"),
+        (hull.length, "length"),
+        (2 * float(hull.breadth.max()), "breadth"),
+        (float(hull.high.max() - hull.low.min()), "height"),
     )
     for path, name, _, size in _things(facts):
         if (over := hull.larger(size)) <= limit.value:
             continue
         pairs = zip(size, sides, strict=True)
-        one, (most, word) = max(pairs, key=lambda pair: pair[0] / pair[1][0])
+        one, (most, side) = max(pairs, key=lambda pair: pair[0] / pair[1][0])
         yield finding(
             limit=limit,
             subject=path,
             rank=RANK - 1,
             beyond=over,
             stands=over,
-            what=(
-                f"{name}: {facts.length(one)} {word}; the whole hull is {facts.length(most)} {word}"
-            ),
-            mend="Measure it again; look for a slipped figure.",
+            what=fact("larger-than-hull", name=name, side=side, size=one, hull=most),
+            mend=fact("measure-or-slipped"),
         )
 
 
@@ -199,17 +183,18 @@ def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
     low, high = float(hull.low.min()), float(hull.high.max())
     if low + limit.value <= height <= high - limit.value:
         return
-    where = "above the whole hull" if height > high - limit.value else "below the keel"
     yield finding(
         limit=limit,
         subject="waterline",
         rank=RANK + 1,
         stands=min(height - low, high - height),
-        what=(
-            f"the waterline is {facts.length(height)} high, {where}: "
-            f"she reaches from {facts.length(low)} to {facts.length(high)}"
+        what=fact(
+            "waterline-off-hull",
+            height=height,
+            is_above=height > high - limit.value,
+            reaches=(low, high),
         ),
-        mend="Set [waterline] height to where she is meant to float, above the keel line.",
+        mend=fact("set-waterline"),
     )
 
 
@@ -217,30 +202,25 @@ def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
 def tiny(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield places and sizes that nobody can measure: metres entered as millimetres, mostly."""
     for path, part in numbered(facts.boat):
-        places = (("z", part.z, "{} above the keel line"), ("y", part.y, "{} off the middle"))
-        for field, value, says in places:
+        for field, value in (("z", part.z), ("y", part.y)):
             if value and abs(value) < limit.value:
-                yield _tiny(facts, limit, path, part, (value, says), field)
+                yield _tiny(limit, path, part, value, field)
         for value in (part.length, part.breadth, part.height, part.diameter):
             if value and abs(value) < limit.value:
-                yield _tiny(facts, limit, path, part, (value, "{} in size"))
+                yield _tiny(limit, path, part, value)
 
 
-def _tiny(
-    facts: Facts, limit: Limit, path: str, part: Part, told: tuple[float, str], field: str = ""
-) -> Finding:
+def _tiny(limit: Limit, path: str, part: Part, value: float, field: str = "") -> Finding:
     """Return the finding of a figure that nobody can measure; of a place with what it may be."""
-    value, says = told
-    would, written = facts.length(value * 1000), facts.boat.units.write_fine(value, "length")
     edit = Edit(action="set", path=path, fields=((field, value * 1000),))
     return finding(
         limit=limit,
         subject=path,
         rank=RANK - 5 if field else 9,
         weight="put right" if field else "look at",
-        what=f"{part.name}, {says.format(written)}: {would}?",
+        what=fact("tiny-figure", name=part.name, field=field, value=value, likely=value * 1000),
         stands=abs(value),
-        mend=f"Write {would} (mm for m), or 0, if that is what was measured.",
+        mend=fact("write-mm-for-m", likely=value * 1000),
         edits=(edit,) if field else (),
     )
 
@@ -258,15 +238,15 @@ def hollow_lead(facts: Facts, limit: Limit) -> Iterator[Finding]:
         if not 0 < body.share < limit.value or part.volume is not None or part.hung is not None:
             continue
         mass = part.mass / body.share
-        would, is_slip = facts.mass(mass), body.share < SLIPPED * limit.value
+        is_slip = body.share < SLIPPED * limit.value
         edit = Edit(action="set", path=body.path, fields=(("mass", mass),))
         yield finding(
             limit=limit,
             subject=body.path,
             rank=11 if is_slip else 9,
             weight="put right" if is_slip else "look at",
-            what=f"{part.name}: {facts.mass(part.mass)}; its shape in lead is {would}",
+            what=fact("lighter-than-its-lead", name=part.name, mass=part.mass, likely=mass),
             stands=body.share,
-            mend=f"Weigh it again, and write {would} if it does; or measure its size again.",
+            mend=fact("weigh-or-measure-lead", likely=mass),
             edits=(edit,) if is_slip else (),
         )

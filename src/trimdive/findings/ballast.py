@@ -7,16 +7,17 @@ from math import atan2, degrees, tan
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above
+from trimdive.fact import Fact, fact, together
 from trimdive.findings.afloat import lead_counts, shifted, shifted_lead
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, check, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, Mended, check, finding, limit_of
 from trimdive.findings.tank_ways import without
 from trimdive.findings.ways import Way, best, scales
 from trimdive.findings.works import has_room, moved_tank, slipped, to_level
 from trimdive.litres import foam_instead
 
+NEAR = 1e-3  # places of tank water nearer than this are one [m]
 LEVEL = 0.5  # on the surface she counts as level within this [°]
-HOLES = "Drill two 8 mm holes low and a 5 mm vent at its highest point, so that water fills it."
 
 
 @check("tank-margin")
@@ -31,24 +32,21 @@ def room(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if need.margin >= limit.value:
         return
     wanted = need.volume * (1 + limit.value)
-    what = (
-        f"the tanks hold {facts.volume(need.fitted)}; what stands above the waterline "
-        f"needs {facts.volume(need.volume)}"
-    )
-    if need.margin >= 0:
-        what += f": {facts.share(need.margin)} to spare, {facts.share(limit.value)} wanted"
+    spare = (need.margin, limit.value) if need.margin >= 0 else None
     most = need.shares[0]
     yield finding(
         subject="tanks",
         rank=50,
         beyond=(limit.value - need.margin),
         over=limit.excess(need.margin),
-        what=what,
+        what=fact("tanks-short", held=need.fitted, needed=need.volume, spare=spare),
         stands=need.margin,
         limit=limit,
-        mend=(
-            f"Find {facts.volume(wanted - need.fitted)} more room, or bring down the volume above "
-            f"the waterline; most of it is {most.name}, {facts.volume(most.volume)}."
+        mend=fact(
+            "find-room",
+            room=wanted - need.fitted,
+            most=most.name,
+            most_volume=most.volume,
         ),
     )
 
@@ -66,26 +64,19 @@ def much_room(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=5,
         beyond=need.margin,
         stands=need.margin,
-        what=(
-            f"the tanks hold {facts.volume(need.fitted)}, {facts.share(need.margin)} more than "
-            f"the {facts.volume(need.volume)} that she needs"
-        ),
-        mend=(
-            f"Stop the filling at {facts.share(1 / (1 + need.margin))} and let nothing fill them "
-            "further, or make them shorter."
-        ),
+        what=fact("tanks-large", held=need.fitted, over=need.margin, needed=need.volume),
+        mend=fact("stop-filling", filled=1 / (1 + need.margin)),
     )
 
 
 def _no_tanks(facts: Facts, limit: Limit) -> Finding:
-    need = facts.volume(facts.need.volume)
     return finding(
         subject="tanks",
         rank=50,
-        what=f"she has no tank; what stands above the waterline needs {need} of water",
+        what=fact("no-tank", needed=facts.need.volume),
         stands=facts.need.margin,
         limit=limit,
-        mend=f"Add a tank with its middle {facts.place(float(facts.need.place[0]))}.",
+        mend=fact("add-tank", x=float(facts.need.place[0])),
     )
 
 
@@ -94,11 +85,6 @@ def tip_of(facts: Facts) -> float:
     need = facts.need
     moment = facts.floater.density * need.volume * need.offset
     return atan2(moment, facts.dived.displacement_mass * max(facts.bg, 1e-4))
-
-
-def _way(offset: float) -> tuple[str, str]:
-    """Return the way that water lies off, and the way back."""
-    return ("forward", "aft") if offset > 0 else ("aft", "forward")
 
 
 @check("tank-offset", limit="trim-dived")
@@ -112,10 +98,7 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if need.fitted <= 0 or max(abs(tip) for tip in tips) <= limit.value or _hangs_level(facts):
         return
     shown = plain if abs(tips[1]) > limit.value else facts
-    off = shown.need.offset
-    what = f"tank water {facts.length(abs(off))} too far {_way(off)[0]}"
-    if shown is plain and plain is not facts and abs(need.offset - off) > 1e-3:
-        what += f", {facts.once} ({facts.length(abs(need.offset))} now)"
+    what = _off_place(facts, shown)
     if abs(tips[1]) <= limit.value:
         yield finding(
             key="tank-offset",
@@ -123,21 +106,22 @@ def tank_place(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject="tanks",
             what=what,
             stands=tips[0],
-            mend="It goes with what else is to be put right; leave the tanks where they are.",
+            mend=fact("leave-tanks"),
             rank=40,
         )
         return
     k, shift, is_free = _tank_to_move(plain)
-    words, edits = _moved_tank(plain, k, shift)
+    mend, edits = _moved_tank(plain, k, shift)
     if not is_free:
-        words, edits = _without(plain) or (_no_room(plain, k, shift), ())
+        name = plain.boat.tanks[k].name
+        mend, edits = _without(plain) or (fact("no-room-for-tank", name=name, by=shift), ())
     yield finding(
         key="tank-offset",
         limit=limit,
         subject=facts.boat.tanks[k].name,
         what=what,
         stands=tips[1],
-        mend=words + _foam_words(plain),
+        mend=together(mend, _foam(plain), fact("lead-does-not-do")),
         edits=edits,
         rank=40,
         beyond="by limit",
@@ -154,18 +138,19 @@ def _hangs_level(facts: Facts) -> bool:
     return abs(afloat) <= most[0] and abs(facts.dived.trim_angle) <= most[1]
 
 
-def _foam_words(facts: Facts) -> str:
-    """Return the foam that would do instead of moving a tank, in words."""
+def _off_place(facts: Facts, shown: Facts) -> Fact:
+    """Return how far her tank water lies off, where that is shown: as she is, or once cleared."""
+    off, now = shown.need.offset, facts.need.offset
+    if shown is facts or abs(now - off) <= NEAR:
+        return fact("tank-water-off", off=off)
+    return fact("tank-water-off-once", off=off, once=facts.once, now=now)
+
+
+def _foam(facts: Facts) -> Fact | None:
+    """Return the foam that would do instead of moving a tank; None: no foam would."""
     bounds = facts.hull.envelope.bounds[:, 0]
     foam = foam_instead(facts.need, (float(bounds[0]), float(bounds[1])))
-    other = (
-        f" As a guide: {facts.volume(foam.volume)} of foam above the waterline, "
-        f"{facts.place(foam.x)}, would do instead, and takes as much more water; placing "
-        "with foam above allowed finds where it goes."
-        if foam
-        else ""
-    )
-    return f"{other} Lead below the waterline cannot make her level in both states."
+    return fact("foam-instead", volume=foam.volume, x=foam.x) if foam else None
 
 
 def _tank_to_move(facts: Facts) -> tuple[int, float, bool]:
@@ -190,37 +175,26 @@ def _tank_to_move(facts: Facts) -> tuple[int, float, bool]:
     return k, by, is_free
 
 
-def _without(facts: Facts) -> tuple[str, tuple[Edit, ...]] | None:
+def _without(facts: Facts) -> Mended | None:
     """Return which tank is taken out, where that leaves the water of the others in its place."""
     on = scales(facts)
     ways = [way for k in range(len(facts.boat.tanks)) if (way := without(facts, k))]
-    found = best(on, [*ways, Way(says="", edits=())])
-    return (str(found.says), found.edits) if found and found.edits else None
+    found = best(on, [*ways, Way(says=fact("nothing"), edits=())])
+    if found is None or not found.edits or isinstance(found.says, str):
+        return None
+    return found.says, found.edits
 
 
-def _no_room(facts: Facts, k: int, shift: float) -> str:
-    """Return what is said of a tank that would have to go where it has no room."""
-    name = facts.boat.tanks[k].name
-    return (
-        f"{name} would have to lie {facts.length(abs(shift))} {_way(shift)[0]}, where there is no "
-        "room for it: move what is in its way, or the cylinder with all inside."
-    )
-
-
-def _moved_tank(facts: Facts, k: int, shift: float) -> tuple[str, tuple[Edit, ...]]:
-    """Return the move of a tank with its works, and lead to balance it: words and changes."""
+def _moved_tank(facts: Facts, k: int, shift: float) -> Mended:
+    """Return the move of a tank with its works, and lead to balance it, and as changes."""
     edits, carried = moved_tank(facts, k, shift)
-    words = f"Move {facts.boat.tanks[k].name} {facts.length(abs(shift))} {_way(shift)[0]}"
+    name = facts.boat.tanks[k].name
     lead = sum(piece.mass or 0.0 for piece in facts.boat.lead)
     if not carried or not lead:
-        return f"{words}.", tuple(edits)
+        return fact("move-tank", name=name, by=shift, is_back=False), tuple(edits)
     balance = -carried / (lead * lead_counts(facts))
     edits += shifted_lead(facts, balance)
-    return (
-        f"{words} with its works, and all the lead {facts.length(abs(balance))} "
-        f"{_way(balance)[0]} to balance that.",
-        tuple(edits),
-    )
+    return fact("move-tank-and-lead", name=name, by=shift, lead_by=balance), tuple(edits)
 
 
 @check("void-above")
@@ -238,19 +212,16 @@ def void_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
         upper = above(body, n, d).volume
         if void <= limit.value or upper <= 0:
             continue
-        pull = facts.mass(abs(mass - facts.floater.density * body.volume))
+        pull = abs(mass - facts.floater.density * body.volume)
         told = solid / 2 if part.pair == "each" else solid
         yield finding(
             subject=part.name,
             rank=58,
             beyond=void / facts.need.volume,
             stands=void,
-            what=(
-                f"{part.name} is closed: under water it pulls up {pull}, with "
-                f"{facts.volume(void)} of air above the waterline: as much more ballast"
-            ),
+            what=fact("closed-part", name=part.name, pull=pull, air=void),
             limit=limit,
-            mend=HOLES,
+            mend=fact("drill-holes"),
             edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", told))),),
         )
 
@@ -279,13 +250,9 @@ def foam_above(facts: Facts, limit: Limit) -> Iterator[Finding]:
             rank=45,
             beyond=upper.volume / need.volume,
             stands=upper.volume,
-            what=(
-                f"{piece.name} holds {facts.volume(upper.volume)} of foam above the waterline, "
-                f"{facts.place(piece.x)}: it takes as much of the tank, and the middle of what is "
-                f"above the waterline with it"
-            ),
+            what=fact("foam-above", name=piece.name, volume=upper.volume, x=piece.x),
             limit=limit,
-            mend="Take it out; moving lead cannot cure what it does.",
+            mend=fact("take-foam-out"),
             edits=(Edit(action="remove", path=f"foam[{i}]", fields=()),),
         )
 
@@ -297,30 +264,28 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     angle = state.trim_angle
     if abs(angle) <= limit.value or not facts.boat.tanks or not facts.goes_under:
         return
-    off = abs(degrees(facts.surfaced.trim_angle)) < LEVEL
-    level = ", though level on the surface" if off and not facts.surfaced.rest.under else ""
+    is_level = abs(degrees(facts.surfaced.trim_angle)) < LEVEL and not facts.surfaced.rest.under
     yield finding(
         subject="boat",
         rank=42,
         beyond="by limit",
-        what=f"dived at neutral: trim {facts.trim(angle)}{level}",
+        what=fact("trim-dived", trim=angle, is_level_afloat=is_level),
         stands=angle,
         limit=limit,
-        mend=partial(_mend_dived, facts, bool(level)),
+        mend=partial(_mend_dived, facts, is_level),
     )
 
 
-def _mend_dived(facts: Facts, is_level: bool) -> tuple[str, tuple[Edit, ...]]:
+def _mend_dived(facts: Facts, is_level: bool) -> Mended:
     """Return what brings her level dived: tank water in its place, or a small shift of lead.
 
     Dived she is so much softer that a shift which hardly shows on the surface turns her far.
     """
     angle = facts.dived.trim_angle
     if abs(tip_of(facts)) > abs(angle) / 2:
-        return "Bring the tank water under the middle of what is above the waterline.", ()
+        return fact("water-under-middle"), ()
     if not is_level:
-        return "Bring her level on the surface first; the same shift works dived.", ()
+        return fact("level-afloat-first"), ()
     moment = facts.dived.displacement_mass * facts.bg * tan(angle)
-    words, edits = shifted(facts, -moment)
-    way = "aft" if moment > 0 else "forward"
-    return f"Shift what is heavy {way}, {words}; on the surface it hardly shows.", edits
+    by, edits = shifted(facts, -moment)
+    return fact("shift-heavy-dived", way="aft" if moment > 0 else "forward", by=by), edits

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from trimdive.depth import softness
-from trimdive.failsafe import bound_words, deep_words
+from trimdive.fact import fact
+from trimdive.failsafe import deep_words
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
 
@@ -39,10 +40,6 @@ def comes_back(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=30,
         stands=yours,
         beyond=heavier / lift,
-        what=(
-            f"deeper than {bound_words(facts.boat, yours)} she sinks even with her tanks blown: "
-            f"{deep_words(facts.boat, deep)} down she is {facts.mass(heavier)} heavier, and "
-            f"they lift {facts.mass(lift)}"
-        ),
-        mend=f"Take stiffer stuff for {worst.name}, or a larger tank.",
+        what=fact("no-return", from_depth=yours, depth=deep, heavier=heavier, lift=lift),
+        mend=fact("stiffer-stuff", name=worst.name),
     )

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from trimdive.dive.whatif import stuck_full
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
 
@@ -20,7 +21,6 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
     if worst is None or worst[0] <= limit.value:
         return
     turn, before, after = worst
-    end = "bow" if after.state.trim_angle > before.state.trim_angle else "stern"
     yield finding(
         limit=limit,
         subject="boat",
@@ -28,11 +28,12 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=7,
         beyond=turn,
         stands=turn,
-        what=(
-            f"between {facts.filling(before)} and {facts.filling(after)} full her trim turns "
-            f"by {facts.boat.units.write(turn, 'angle')}, {end} down"
+        what=fact(
+            "dive-turns",
+            filled=(facts.filled(before), facts.filled(after)),
+            turn=after.state.trim_angle - before.state.trim_angle,
         ),
-        mend="Shorter tanks, or two for one, or another order of filling.",
+        mend=fact("shorter-tanks"),
     )
 
 
@@ -51,9 +52,6 @@ def sticks(facts: Facts, limit: Limit) -> Iterator[Finding]:
             weight="look at",
             rank=8,
             stands=case.state.reserve,
-            what=(
-                f"with {tank.name} stuck full and the rest blown only "
-                f"{facts.volume(max(case.state.reserve, 0.0))} of her stays out of the water"
-            ),
-            mend="Part it in two, or keep a line on her.",
+            what=fact("stuck-full", tank=tank.name, out=max(case.state.reserve, 0.0)),
+            mend=fact("part-in-two"),
         )

@@ -6,6 +6,7 @@ from trimdive.bodies.hull import Hull
 from trimdive.bodies.surfaces import Files
 from trimdive.clashes.scene import Scene
 from trimdive.dive import Dive, Moment
+from trimdive.fact import Fact, fact
 from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.records import record
@@ -35,7 +36,7 @@ class Facts:
     dive: tuple[Moment, ...]  # even moments from blown to full
     down: Dive  # the way down, with more moments where much happens
     cleared: "Facts | None"  # of the boat with what hides other faults put right
-    clears: tuple[str, ...]  # names of what is put right in that
+    clears: tuple[tuple[str, str], ...]  # check and subject of each thing put right in that
 
     @property
     def goes_under(self) -> bool:
@@ -53,12 +54,11 @@ class Facts:
         return self.cleared or self
 
     @property
-    def once(self) -> str:
-        """Return the state that ``plain`` speaks of, in words: what is put right first in it."""
-        *first, last = self.clears
-        names = " and ".join([", ".join(first), last] if first else [last])
-        many = bool(first) or " and " in last  # two tanks in each other are one fault of two
-        return f"once {names} {'are' if many else 'is'} put right"
+    def once(self) -> Fact:
+        """Return the state that ``plain`` speaks of: what is put right first in it."""
+        names = tuple(dict.fromkeys(subject for _, subject in self.clears))
+        are_two = any(key == "room-tanks" for key, _ in self.clears)  # one fault of two tanks
+        return fact("put-right-first", names=names, are_many=are_two or len(names) > 1)
 
     @property
     def lift_left(self) -> float:
@@ -71,6 +71,10 @@ class Facts:
         below = self.floater.volume - self.need.volume
         blown = self.floater.density * float(self.surfaced.rest.waters.sum())
         return self.floater.density * below - self.floater.mass - blown
+
+    def filled(self, moment: Moment) -> float:
+        """Return how full her tanks are at a moment, of their whole room [-]."""
+        return how_full(self.floater, moment.state.rest.waters)
 
     def length(self, value: float) -> str:
         """Return a length in the boat's unit."""
@@ -104,7 +108,3 @@ class Facts:
     def trim(self, angle: float) -> str:
         """Return a trim, bow down [rad], in words."""
         return trim(self.boat, angle)
-
-    def filling(self, moment: Moment) -> str:
-        """Return how full her tanks are at a moment, of their whole room."""
-        return share(how_full(self.floater, moment.state.rest.waters))

@@ -11,14 +11,14 @@ from trimdive.fact import Fact, fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines import Doubt, doubts, mended
-from trimdive.lines.keel import keel_doubt
+from trimdive.lines.keel import KeelDoubt, keel_doubt
 
 
 def _figure(
     limit: Limit,
     subject: str,
-    what: Fact | str,
-    mend: str,
+    what: Fact,
+    mend: Fact,
     rank: int,
     *,
     stands: float,
@@ -45,16 +45,12 @@ def guesses(facts: Facts, limit: Limit) -> Iterator[Finding]:
     guessed.sort(key=lambda one: one.mass, reverse=True)
     if not guessed:
         return
-    told = [f"{one.name}, {facts.mass(one.mass)} ± {facts.mass(one.spread)}" for one in guessed]
+    told = [(one.name, one.mass, one.spread) for one in guessed]
     share = sum(one.mass for one in guessed) / facts.floater.mass
     most = guessed[0].mass / facts.floater.mass
-    if len(told) == 1:
-        what = f"the mass of {told[0]}, is only a guess"
-        yield _figure(limit, guessed[0].name, what, "Weigh it.", 10, stands=most, beyond=share)
-        return
-    what = f"{len(told)} heavy masses are only guesses: {'; '.join(told)}"
-    mend = "Weigh them, the first of them first."
-    yield _figure(limit, "guesses", what, mend, 10, stands=most, beyond=share)
+    subject = guessed[0].name if len(guessed) == 1 else "guesses"
+    what, mend = fact("guessed", masses=tuple(told)), fact("weigh", many=len(told) > 1)
+    yield _figure(limit, subject, what, mend, 10, stands=most, beyond=share)
 
 
 @check("density-least")
@@ -62,8 +58,8 @@ def too_light_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield things lighter for their volume than anything is."""
     for path, mass, volume, name in _densities(facts):
         if mass / volume < limit.value:
-            what = _odd(facts, name, mass, volume, "light")
-            mend = "Look for a slipped figure."
+            what = fact("too-light", name=name, mass=mass, volume=volume)
+            mend = fact("look-for-slip")
             yield _figure(limit, path, what, mend, 18, stands=mass / volume)
 
 
@@ -72,13 +68,9 @@ def too_heavy_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
     """Yield things heavier for their volume than anything is."""
     for path, mass, volume, name in _densities(facts):
         if mass / volume > limit.value:
-            what = _odd(facts, name, mass, volume, "heavy")
-            mend = "Look for a slipped figure."
+            what = fact("too-heavy", name=name, mass=mass, volume=volume)
+            mend = fact("look-for-slip")
             yield _figure(limit, path, what, mend, 18, stands=mass / volume)
-
-
-def _odd(facts: Facts, name: str, mass: float, volume: float, how: str) -> str:
-    return f"{name}: {facts.mass(mass)} for {facts.volume(volume)}; nothing is so {how}"
 
 
 @lru_cache(maxsize=32)
@@ -104,11 +96,9 @@ def volumes(facts: Facts, limit: Limit) -> Iterator[Finding]:
         body = next((body for body in facts.bodies if body.path == path), None)
         if body is None or part.shape == "point" or part.open or body.share <= 1 + limit.value:
             continue
-        what = (
-            f"{part.name} pushes aside {facts.volume(body.volume)}, but its shape holds only "
-            f"{facts.volume(body.volume / body.share)}"
-        )
-        mend = "Measure its size again, or its mass."
+        holds = body.volume / body.share
+        what = fact("more-than-shape", name=part.name, volume=body.volume, holds=holds)
+        mend = fact("measure-size-or-mass")
         yield _figure(limit, part.name, what, mend, 12, stands=body.share - 1, beyond=body.share)
 
 
@@ -121,13 +111,15 @@ def skins(facts: Facts, limit: Limit) -> Iterator[Finding]:
         off = skin.thickness / region.thickness - 1
         if abs(off) <= limit.value:
             continue
-        density = density_of(region.material, region.density) or 0.0
-        what = (
-            f"{region.name} was measured {facts.length(region.thickness)} thick, but "
-            f"{facts.mass(region.mass)} at {density / 1000:.2f} g/cm³ make "
-            f"{facts.length(skin.thickness)}"
+        what = fact(
+            "skin-off-its-mass",
+            name=region.name,
+            measured=region.thickness,
+            mass=region.mass,
+            density=density_of(region.material, region.density) or 0.0,
+            thickness=skin.thickness,
         )
-        mend = "Measure the wall at more spots, or weigh an offcut in air and in water."
+        mend = fact("measure-wall-or-weigh-offcut")
         yield _figure(limit, region.name, what, mend, 13, stands=off, beyond=abs(off))
 
 
@@ -140,11 +132,8 @@ def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
     low, high = facts.hull.envelope.bounds[:, 0]
     off = float(high - low) / told - 1
     if abs(off) > limit.value:
-        what = (
-            f"the hull's surfaces are {facts.length(float(high - low))} long, but the boat file "
-            f"says {facts.length(told)}"
-        )
-        mend = "Look at the units of the tables and meshes, and at the boat's length."
+        what = fact("hull-off-its-length", length=float(high - low), told=told)
+        mend = fact("look-at-units")
         yield _figure(limit, "boat", what, mend, 39, stands=off)
 
 
@@ -161,16 +150,27 @@ def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
             if doubt.off <= limit.value:
                 continue
             edits: tuple[Edit, ...] = ()
-            mend = "Measure it again."
+            mend = fact("measure-again")
             if doubt.changes:
                 text = mended(table, doubt).text
                 edits = (Edit(action="file", path=region.file, fields=(("text", text),)),)
-                mend = f"Write {doubt.likely}, if that is what the plan says."
+                mend = fact("write-if-plan-says", likely=doubt.likely)
             what = fact("line-of-table", where=doubt.where, doubt=doubt.what)
             yield _figure(limit, doubt.where, what, mend, 38, stands=doubt.off, edits=edits)
         keel = keel_doubt(table)
         if keel is not None and keel.off > limit.value:
-            edits = (Edit(action="file", path=region.file, fields=(("text", keel.text),)),)
-            what = f"{region.file}: {keel.what}"
-            at = f"{region.file}: keel"
-            yield _figure(limit, at, what, keel.mend, 37, stands=keel.off, edits=edits)
+            yield _keel(limit, region.file, keel)
+
+
+def _keel(limit: Limit, file: str, keel: KeelDoubt) -> Finding:
+    """Return that the sections of a table meet the keel otherwise than it says."""
+    doubt = fact("keel-doubt", is_sharp=keel.is_sharp, off=keel.off, unit=keel.unit)
+    return _figure(
+        limit,
+        f"{file}: keel",
+        fact("line-of-table", where=file, doubt=doubt),
+        fact("mark-keel", is_sharp=keel.is_sharp),
+        37,
+        stands=keel.off,
+        edits=(Edit(action="file", path=file, fields=(("text", keel.text),)),),
+    )

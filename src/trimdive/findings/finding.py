@@ -19,14 +19,15 @@ from trimdive.units import read
 Weight = Literal["put right", "look at"]
 Sense = Literal["at most", "at least"]
 
-UNMEASURED = {  # checks of which some finding measures nothing, and why
-    "waterline-band": "sunk, or so steep that there is no draught",
-    "mesh-trouble": "a mesh that does not close has no figure",
-    "brief-waters": "a name that no table has",
-    "reach-spread": "water is lacking, which is no angle",
-    "bench-leak": "never tried",
-    "slip": "a file is refused for it, however likely it is",
-}
+# Checks of which some finding measures nothing.
+UNMEASURED = (
+    "waterline-band",  # sunk, or so steep that there is no draught
+    "mesh-trouble",  # a mesh that does not close has no figure
+    "brief-waters",  # a name that no table has
+    "reach-spread",  # water is lacking, which is no angle
+    "bench-leak",  # never tried
+    "slip",  # a file is refused for it, however likely it is
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +77,7 @@ class Edit:
 
 
 Told = tuple[Fact | str, tuple[Edit, ...]]  # what to do, and as changes where the program can
+Mended = tuple[Fact, tuple[Edit, ...]]  # the same, of facts alone
 
 
 class Mend:

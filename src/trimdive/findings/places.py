@@ -8,12 +8,12 @@ import numpy as np
 from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.inside import depth_outside, is_inside
 from trimdive.clashes.scene import placed_at
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
 
-WAYS = (("forward", "aft"), ("to port", "to starboard"), ("up", "down"))
 MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
 
 
@@ -48,11 +48,8 @@ def no_hull(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         rank=90,
         stands=walls,
-        what="no hull is described, so that these figures are of her parts alone",
-        mend=(
-            "Describe it as a [[region]]: a table of lines, an outline with a few breadths, a "
-            "form or a mesh."
-        ),
+        what=fact("no-hull"),
+        mend=fact("describe-hull"),
     )
 
 
@@ -66,20 +63,14 @@ def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
         far, at = standing_out(body.mesh, facts.hull.envelope)
         if far <= limit.value:
             continue
-        place_or_size = "place" if body.path in points else "place and size"
         yield finding(
             limit=limit,
             subject=body.name,
             rank=15,
             beyond=far,
             stands=far,
-            what=(
-                f"{body.name}: {facts.length(far)} of it out of the hull "
-                f"{facts.place(at[0])}, {facts.length(at[2])} high"
-            ),
-            mend=(
-                f"Measure its {place_or_size} again; through_hull = true says that it is meant to."
-            ),
+            what=fact("out-of-hull", name=body.name, far=far, x=at[0], z=at[2]),
+            mend=fact("measure-or-through-hull", is_point=body.path in points),
         )
 
 
@@ -117,10 +108,7 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 rank=14,
                 beyond=deep,
                 stands=deep,
-                what=(
-                    f"{body.name} reaches {facts.length(deep)} into {space.name}, which is to be "
-                    "kept clear"
-                ),
+                what=fact("into-kept-clear", name=body.name, deep=deep, space=space.name),
                 limit=limit,
                 mend=partial(_out_of, facts, body, (low, high)),
             )
@@ -149,6 +137,6 @@ def _out_of(facts: Facts, body: Body, space: tuple[Floats, Floats]) -> Told:
             if not is_within or not facts.scene.is_clear(placed_at(solids, shift)):
                 continue
             fields = (("xyz"[axis], getattr(piece, "xyz"[axis]) + by),)
-            says = f"Move {body.name} {facts.length(abs(by))} {WAYS[axis][by < 0]}."
+            says = fact("move-out-of", name=body.name, axis="xyz"[axis], by=by)
             return says, (Edit(action="set", path=body.path, fields=fields),)
-    return "Nothing beside it has room as she is: find another place for it.", ()
+    return fact("no-place-beside"), ()

@@ -6,6 +6,7 @@ from math import hypot
 import numpy as np
 
 from trimdive.data import row
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
 from trimdive.water import waters
@@ -27,11 +28,8 @@ def lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
         rank=28,
         beyond=over / mass,
         stands=over,
-        what=(
-            f"she weighs {facts.mass(mass)} ready to be lifted; "
-            f"{facts.mass(brief.lift_limit)} was promised"
-        ),
-        mend=f"Plan to take out {facts.mass(over)} for the carry, such as batteries or lead.",
+        what=fact("heavy-to-lift", mass=mass, promised=brief.lift_limit),
+        mend=fact("take-out-to-carry", mass=over),
     )
 
 
@@ -48,11 +46,8 @@ def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject="brief",
             rank=27,
             stands=long - brief.car_length,
-            what=(
-                f"she is {facts.length(long)} long; there is room for "
-                f"{facts.length(brief.car_length)}"
-            ),
-            mend="Part the hull, or find another way to carry her.",
+            what=fact("too-long-to-carry", length=long, room=brief.car_length),
+            mend=fact("part-the-hull"),
         )
 
 
@@ -70,11 +65,8 @@ def depth(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject="brief",
             rank=26,
             stands=brief.pond_depth - high,
-            what=(
-                f"she stands {facts.length(high)} high; the water is "
-                f"{facts.length(brief.pond_depth)} deep"
-            ),
-            mend=f"She needs {facts.length(high + limit.value)} to go under clear of the bottom.",
+            what=fact("pond-too-shallow", height=high, depth=brief.pond_depth),
+            mend=fact("needs-depth", depth=high + limit.value),
         )
 
 
@@ -90,8 +82,8 @@ def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 subject=name,
                 rank=9,
                 stands=None,
-                what=f"there is no water '{name}' in the table",
-                mend=f"Write one of: {', '.join(known)}.",
+                what=fact("no-such-water", name=name),
+                mend=fact("write-one-of", names=tuple(known)),
             )
             continue
         more = (known[name].density - facts.floater.density) * facts.floater.volume
@@ -104,11 +96,8 @@ def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
             weight="look at",
             rank=8,
             stands=more - spare,
-            what=(
-                f"in {name} she needs {facts.mass(more)} more to go under; her tanks have only "
-                f"{facts.mass(max(spare, 0.0))} to spare"
-            ),
-            mend=f"Keep {facts.mass(more)} of loose lead for it, at her centre of gravity.",
+            what=fact("heavier-in-water", water=name, more=more, spare=max(spare, 0.0)),
+            mend=fact("keep-loose-lead", mass=more),
         )
 
 
@@ -124,16 +113,12 @@ def on_the_scale(facts: Facts, limit: Limit) -> Iterator[Finding]:
     band = hypot(today.spread, scale)
     if abs(off) <= max(band, limit.value * last.mass):
         return
-    way = "more" if off > 0 else "less"
     yield finding(
         limit=limit,
         subject=f"weigh-in of {last.date:%Y-%m-%d}",
         rank=17,
         beyond=abs(off) / last.mass,
         stands=off / last.mass,
-        what=(
-            f"on {last.date:%Y-%m-%d} she weighed {facts.mass(last.mass)}, {facts.mass(abs(off))} "
-            f"{way} than the ledger of what is aboard, which may be off by {facts.mass(band)}"
-        ),
-        mend="Look for what is missing in the ledger, or is not aboard; weigh the guesses.",
+        what=fact("off-the-ledger", date=last.date, mass=last.mass, off=off, band=band),
+        mend=fact("look-through-ledger"),
     )

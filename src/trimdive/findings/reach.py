@@ -5,6 +5,7 @@ from math import atan2, tan
 
 import numpy as np
 
+from trimdive.fact import Fact, fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Finding, Limit, check, finding
 from trimdive.lines.mesh import Floats
@@ -24,13 +25,13 @@ def _curve(facts: Facts, k: int, midships: float) -> Floats:
     return np.column_stack([mass, mass * (x + boat.tree.centre[0] - midships)])
 
 
-def _told(facts: Facts, lacks: tuple[float, float]) -> str:
+def _told(facts: Facts, state: str, lacks: tuple[float, float]) -> Fact:
+    """Return what a state wants of her tanks: mass [kg], else moment [kg m]."""
     mass, moment = lacks
     if abs(mass) > 0:
-        side = "more than they hold" if mass > 0 else "less than stays in them"
-        return f"{facts.mass(abs(mass))} {side}"
+        return fact("tanks-lack-water", state=state, mass=mass)
     far = facts.floater.length / 4
-    return f"{facts.shift(moment, far)} more {'forward' if moment > 0 else 'aft'}"
+    return fact("tanks-lack-moment", state=state, moment=moment, far=far)
 
 
 @check("reach-spread")
@@ -58,11 +59,8 @@ def spreads(facts: Facts, limit: Limit) -> Iterator[Finding]:
         weight="look at",
         rank=6,
         stands=_angle(facts, lacks),
-        what=f"with her {worst.name} she wants {_told(facts, lacks)} from her tanks",
-        mend=(
-            "Weigh what is only guessed, heaviest first, or keep as much loose lead by to be "
-            "placed at the first dive."
-        ),
+        what=_told(facts, worst.name, lacks),
+        mend=fact("weigh-guesses-or-loose-lead"),
     )
 
 

@@ -9,11 +9,11 @@ from trimdive.bodies.build import axis_height, reach
 from trimdive.bodies.hull import density_of
 from trimdive.clashes.scene import placed_at
 from trimdive.dive.upright import lolls, runs
+from trimdive.fact import Fact, fact, together
 from trimdive.findings.afloat import LARGE
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
 from trimdive.litres import pair_for_bg
-from trimdive.rest.named import bg as bg_words
 
 LOLLS = 3.0  # she lolls where she leans more than this with her masses on the middle line [°]
 WORTH = 0.03  # of her mass: lighter parts are not worth lowering [-]
@@ -39,7 +39,10 @@ def _lowest(facts: Facts, path: str, part: Part, vessel: Cylinder) -> float | No
     return None
 
 
-def lowered(facts: Facts, wanted: float) -> tuple[str, tuple[Edit, ...], float]:
+Lowered = tuple[tuple[str, float], ...]  # names of parts, and how far each comes down [m]
+
+
+def lowered(facts: Facts, wanted: float) -> tuple[Lowered, tuple[Edit, ...], float]:
     """Return parts in cylinders to lower until M times this much [m] is won, and what is won.
 
     The heaviest times deepest comes first; a few millimetres are not worth the work.
@@ -53,18 +56,18 @@ def lowered(facts: Facts, wanted: float) -> tuple[str, tuple[Edit, ...], float]:
             continue
         if part.z - low > 0.005:
             chances.append((part.mass * (part.z - low), i, part, low))
-    won, words, edits = 0.0, [], []
+    won, parts, edits = 0.0, list[tuple[str, float]](), list[Edit]()
     for moment, i, part, low in sorted(chances, key=lambda chance: -chance[0]):
         if won >= wanted * facts.dived.displacement_mass:
             break
         won += moment
-        words.append(f"{part.name} by {facts.length(part.z - low)}")
+        parts.append((part.name, part.z - low))
         edits.append(Edit(action="set", path=f"part[{i}]", fields=(("z", low),)))
-    return ", ".join(words), tuple(edits), won / facts.dived.displacement_mass
+    return tuple(parts), tuple(edits), won / facts.dived.displacement_mass
 
 
-def _pair_words(facts: Facts, gain: float) -> str:
-    """Return lead low and foam high that would raise BG by so much, in words."""
+def _pair(facts: Facts, gain: float) -> Fact | None:
+    """Return lead low and foam high that would raise BG by so much [m]; None: by no such pair."""
     low = min([piece.z for piece in facts.boat.lead], default=0.01)
     n, d = facts.waterline
     high = float(d / n[2]) - 0.02
@@ -77,12 +80,8 @@ def _pair_words(facts: Facts, gain: float) -> str:
         (facts.floater.density, lead, foam),
     )
     if not 0 < pair.lead <= LARGE * facts.floater.mass:
-        return ""
-    return (
-        f" As a guide: {facts.mass(pair.lead)} of lead on the keel paired with "
-        f"{facts.volume(pair.foam)} of foam just under the waterline raises BG as much; "
-        "placing finds where it goes."
-    )
+        return None
+    return fact("lead-and-foam", lead=pair.lead, foam=pair.foam)
 
 
 @check("bg-least")
@@ -93,13 +92,13 @@ def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
     have = min(facts.bg, plain.bg)
     if have >= least:
         return
-    once = f", {facts.once}" if plain.bg < facts.bg else ""
+    once = facts.once if plain.bg < facts.bg else None
     yield finding(
         subject="boat",
         rank=35,
         beyond="by limit",
         stands=have / facts.floater.length,
-        what=f"dived and upright: {bg_words(facts.boat, have)}{once}; {facts.length(least)} wanted",
+        what=fact("bg-short", bg=have, wanted=least, once=once),
         limit=limit,
         mend=partial(_deeper, plain, have, least - have),
     )
@@ -107,9 +106,9 @@ def bg(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 def _deeper(facts: Facts, bg: float, gain: float) -> Told:
     """Return what raises BG [m] by so much [m]."""
-    words, edits, won = lowered(facts, gain)
-    mend = f"Lower {words}: BG {facts.length(bg + won)} then." if words else ""
-    return f"{mend}{_pair_words(facts, gain)}".strip(), edits
+    parts, edits, won = lowered(facts, gain)
+    lower = fact("lower-for-bg", parts=parts, bg=bg + won) if parts else None
+    return together(lower, _pair(facts, gain)), edits
 
 
 @check("gm-least")
@@ -121,19 +120,12 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
     worst = facts.down.least_gm
     if found:
         worst_of = max(found, key=lambda one: one.heel)
-        ranges = [f"from {facts.share(one.first)} to {facts.share(one.last)}" for one in found]
-        what = (
-            f"{' and '.join(ranges)} full she will not stand upright: {worst_of.words(facts.boat)}"
-        )
+        filled = tuple((one.first, one.last) for one in found)
+        what = fact("not-upright", filled=filled, does=worst_of.does)
         stands, short, over = min(one.gm for one in found), limit.value + 0.002, inf
     elif worst.state.gm_t < limit.value:
-        has, wanted = facts.length(worst.state.gm_t), facts.length(limit.value)
-        little = "a little less than the " if has == wanted else ""
-        what = (
-            f"on the way down: least GM {has} at {facts.filling(worst)} full; "
-            f"{little}{wanted} wanted"
-        )
         stands = worst.state.gm_t
+        what = fact("gm-short", gm=stands, filled=facts.filled(worst), wanted=limit.value)
         short, over = limit.value - stands, limit.excess(stands)
     else:
         return
@@ -151,7 +143,5 @@ def gm(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 def _stiffer(facts: Facts, gain: float) -> Told:
     """Return what raises GM by so much [m]."""
-    words, edits, _ = lowered(facts, gain)
-    if words:
-        return f"Lower {words}.", edits
-    return "Lead low and foam high, in pairs; lighter upperworks.", edits
+    parts, edits, _ = lowered(facts, gain)
+    return fact("lower", parts=parts) if parts else fact("lead-low-foam-high"), edits

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from trimdive.bodies.build import numbered
 from trimdive.clashes.moves import clear_moves
+from trimdive.fact import fact
 from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit, limit_of
 from trimdive.findings.gate import first_clash
-from trimdive.findings.room_ways import OUT, along
+from trimdive.findings.room_ways import OUT
 from trimdive.findings.ways import Way, far
 from trimdive.findings.works import (
     elsewhere,
@@ -56,12 +57,12 @@ def _moved(facts: Facts, k: int, by: float) -> Iterator[Way]:
     """
     name, cost = facts.boat.tanks[k].name, far(by) + _out_of_order(facts, k, by)
     edits, carried = moved_tank(facts, k, by)
-    back = ", back to its works" if goes_back(facts, k, by) else ""
     if has_room(facts, k, by, is_alone=True):
         alone, _ = moved_tank(facts, k, by, is_alone=True)
-        yield Way(says=f"Move {name} {along(facts, by)}{back}.", edits=tuple(alone), cost=cost)
+        says = fact("move-tank", name=name, by=by, is_back=goes_back(facts, k, by))
+        yield Way(says=says, edits=tuple(alone), cost=cost)
     if carried and has_room(facts, k, by):
-        says = f"Move {name} {along(facts, by)} with its works."
+        says = fact("move-tank-and-works", name=name, by=by)
         yield Way(says=says, edits=tuple(edits), cost=cost + WITH_WORKS)
 
 
@@ -93,7 +94,7 @@ def without(facts: Facts, k: int) -> Way | None:
     is_served = any(tank.name in plant.tanks for plant in facts.boat.plants)
     if is_served or others < (1 + least) * facts.need.volume:
         return None
-    says = f"Take {tank.name} out: the other tanks hold all the water that she needs."
+    says = fact("take-tank-out", name=tank.name)
     edits = [Edit(action="remove", path=f"tank[{k + 1}]", fields=())]
     freed = (("works_of", None),)
     edits += [
@@ -124,8 +125,5 @@ def _at_home(facts: Facts, k: int, cylinder: str, x: float) -> Way:
     fields: list[tuple[str, object]] = [("inside", cylinder), (field, value)]
     if (tank.y, tank.z) == axes[tank.inside or ""] != axes[cylinder]:
         fields += zip("yz", axes[cylinder], strict=True)
-    says = (
-        f"{tank.name.capitalize()} works lie in {cylinder}: "
-        f'enter inside = "{cylinder}" and {facts.place(x)} for {tank.name}.'
-    )
+    says = fact("enter-at-works", name=tank.name, cylinder=cylinder, x=x)
     return Way(says=says, edits=(Edit(action="set", path=f"tank[{k + 1}]", fields=tuple(fields)),))

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.lines.mesh import Floats
-from trimdive.lines.suspects import length
 from trimdive.lines.table import LinesTable, separator
 
 SHARP, ROUND = 0.8, 0.55  # powers of the height beyond which a keel is surely one of the two [-]
@@ -23,8 +22,8 @@ HALFWAY = 0.5**0.5 - 0.5  # of the lowest half-breadth, by which the two differ 
 class KeelDoubt:
     """A keel that the sections meet otherwise than the table says."""
 
-    what: str  # in words
-    mend: str  # in words
+    is_sharp: bool  # they run straight to it, and the table marks no knuckle; else the reverse
+    unit: str  # of the table
     off: float  # how far the sections differ near the keel [m]
     text: str  # the table as it would be right
 
@@ -39,26 +38,15 @@ def keel_doubt(table: LinesTable) -> KeelDoubt | None:
     marked = np.array(["keel" in _knuckles(table, row) for row in rows])
     power, off = float(np.median(powers)), HALFWAY * float(np.median(breadths))
     if power > SHARP and not marked.any():
-        return KeelDoubt(
-            what=(
-                "the sections run straight to the keel, as to a knuckle, but the table does not "
-                f"mark one and it is drawn round, some {length(off, table)} fuller"
-            ),
-            mend="Write keel under knuckles in every row, if she has a sharp keel.",
-            off=off,
-            text=_written(table, is_sharp=True),
-        )
+        return _doubt(table, off, is_sharp=True)
     if power < ROUND and marked.all():
-        return KeelDoubt(
-            what=(
-                "the sections run round into the keel, but the table marks a knuckle there and it "
-                f"is drawn sharp, some {length(off, table)} finer"
-            ),
-            mend="Take keel out of the column knuckles, if she has a round keel.",
-            off=off,
-            text=_written(table, is_sharp=False),
-        )
+        return _doubt(table, off, is_sharp=False)
     return None
+
+
+def _doubt(table: LinesTable, off: float, *, is_sharp: bool) -> KeelDoubt:
+    text = _written(table, is_sharp=is_sharp)
+    return KeelDoubt(is_sharp=is_sharp, unit=table.unit, off=off, text=text)
 
 
 def _lowest(table: LinesTable) -> tuple[list[int], Floats, Floats]:

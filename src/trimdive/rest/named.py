@@ -136,9 +136,20 @@ def heel_at(boat: Boat, floater: Floater, state: State) -> str:
         floater: The boat.
         state: How she lies.
     """
-    text = heel(boat, state.heel)
-    if text != "upright" and either_side(floater, state.rest):
-        return f"{boat.units.write(abs(state.heel), 'angle')} to either side"
+    return heel_of(boat, state.heel, either=either_side(floater, state.rest))
+
+
+def heel_of(boat: Boat, angle: float, *, either: bool) -> str:
+    """Return a heel; "to either side" where chance decides on the side.
+
+    Args:
+        boat: For its units.
+        angle: To starboard [rad].
+        either: Whether chance decides on the side.
+    """
+    text = heel(boat, angle)
+    if text != "upright" and either:
+        return f"{boat.units.write(abs(angle), 'angle')} to either side"
     return text
 
 
@@ -150,7 +161,19 @@ def lies(boat: Boat, floater: Floater, state: State) -> str:
         floater: The boat.
         state: How she lies.
     """
-    end, side = trim(boat, state.trim_angle), heel_at(boat, floater, state)
+    either = either_side(floater, state.rest)
+    return lying(boat, (state.trim_angle, state.heel), either=either)
+
+
+def lying(boat: Boat, angles: tuple[float, float], *, either: bool) -> str:
+    """Return how she lies by her angles: "trim 12.4° bow down, heel 3.0° to either side".
+
+    Args:
+        boat: For its units.
+        angles: Trim, bow down, and heel, to starboard [rad].
+        either: Whether chance decides on the side to which she heels.
+    """
+    end, side = trim(boat, angles[0]), heel_of(boat, angles[1], either=either)
     text = end if end == "level" else f"trim {end}"
     return text if side == "upright" else f"{text}, heel {side}"
 

@@ -8,7 +8,6 @@ from trimdive.dive.sinking import BLOW_TIME, speed
 from trimdive.dive.upright import lolls, runs
 from trimdive.errors import AskError, BalanceError
 from trimdive.findings.afloat import lacking
-from trimdive.rest.named import listed
 from trimdive.text import words
 from trimdive.text.dive_kinks import kinks
 from trimdive.text.dive_typed import in_words, ordered
@@ -18,6 +17,7 @@ from trimdive.text.layout import Block, Cells, heading, labelled, line, table, t
 from trimdive.text.moments import happenings, how_full
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.text.sentences.afloat import lacks
 from trimdive.text.surfaces import level_surface
 
 if TYPE_CHECKING:
@@ -157,9 +157,8 @@ def _cannot(one: Dived) -> Iterator[Block]:
 
 def _lacking(her: "Assessment", volume: str) -> str:
     """Return what she lacks to go under, as ``check`` has it: room in her tanks, or weight."""
-    if reasons := [one for one in lacking(her.facts) if one]:
-        told = listed(reasons)
-        return f"{told[:1].upper()}{told[1:]}."
+    if reasons := lacks(Say(her.boat), *lacking(her.facts)):
+        return f"{reasons}."
     return f"She needs {volume} more of tank, or as much less volume above her waterline."
 
 

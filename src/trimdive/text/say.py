@@ -59,6 +59,14 @@ class Say:
         """Return a trim, bow down [rad]: "12.4° bow down", or "level"."""
         return named.trim(self.boat, angle)
 
+    def heel(self, angle: float, *, either: bool) -> str:
+        """Return a heel, to starboard [rad], or to either side: "3.0° to port", or "upright"."""
+        return named.heel_of(self.boat, angle, either=either)
+
+    def lies(self, angles: tuple[float, float], *, either: bool) -> str:
+        """Return how she lies by trim and heel [rad]: "trim 12.4° bow down", or "level"."""
+        return named.lying(self.boat, angles, either=either)
+
     def share(self, value: float, digits: int = 0) -> str:
         """Return a share [-] in per cent."""
         return named.share(value, digits)

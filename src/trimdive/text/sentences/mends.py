@@ -1,8 +1,10 @@
 """The words for mends that others stand in the way of."""
 
+from collections.abc import Sequence
+
 from trimdive.fact import Fact
 from trimdive.text.said import said, says
-from trimdive.text.say import Say
+from trimdive.text.say import Say, listed
 
 
 @says("nothing")
@@ -25,3 +27,8 @@ def _see_first(say: Say, is_calculated: bool, brings: Fact | str | None) -> str:
     elif brings is not None:
         why = f"as she is that would bring: {said(say, brings)}"
     return f"See first what else is to be put right ({why})."
+
+
+@says("put-right-first")
+def _put_right_first(_: Say, names: Sequence[str], are_many: bool) -> str:
+    return f"once {listed(names)} {'are' if are_many else 'is'} put right"

@@ -1,0 +1,128 @@
+"""The words for the ballast: litres, where they lie, and what should not be above the waterline."""
+
+from trimdive.fact import Fact
+from trimdive.text.said import said, says
+from trimdive.text.say import Say, way
+
+
+@says("tanks-short")
+def _tanks_short(say: Say, held: float, needed: float, spare: tuple[float, float] | None) -> str:
+    less = ""
+    if spare:
+        margin, wanted = spare
+        less = f": {say.share(margin)} to spare, {say.share(wanted)} wanted"
+    return (
+        f"the tanks hold {say.volume(held)}; what stands above the waterline needs "
+        f"{say.volume(needed)}{less}"
+    )
+
+
+@says("find-room")
+def _find_room(say: Say, room: float, most: str, most_volume: float) -> str:
+    return (
+        f"Find {say.volume(room)} more room, or bring down the volume above the waterline; most "
+        f"of it is {most}, {say.volume(most_volume)}."
+    )
+
+
+@says("tanks-large")
+def _tanks_large(say: Say, held: float, over: float, needed: float) -> str:
+    return (
+        f"the tanks hold {say.volume(held)}, {say.share(over)} more than the "
+        f"{say.volume(needed)} that she needs"
+    )
+
+
+@says("stop-filling")
+def _stop_filling(say: Say, filled: float) -> str:
+    return (
+        f"Stop the filling at {say.share(filled)} and let nothing fill them further, or make "
+        "them shorter."
+    )
+
+
+@says("no-tank")
+def _no_tank(say: Say, needed: float) -> str:
+    volume = say.volume(needed)
+    return f"she has no tank; what stands above the waterline needs {volume} of water"
+
+
+@says("add-tank")
+def _add_tank(say: Say, x: float) -> str:
+    return f"Add a tank with its middle {say.place(x)}."
+
+
+@says("tank-water-off")
+def _tank_water_off(say: Say, off: float) -> str:
+    return f"tank water {say.length(abs(off))} too far {way(off)[0]}"
+
+
+@says("tank-water-off-once")
+def _tank_water_off_once(say: Say, off: float, once: Fact, now: float) -> str:
+    return f"{_tank_water_off(say, off)}, {said(say, once)} ({say.length(abs(now))} now)"
+
+
+@says("leave-tanks")
+def _leave_tanks(_: Say) -> str:
+    return "It goes with what else is to be put right; leave the tanks where they are."
+
+
+@says("foam-instead")
+def _foam_instead(say: Say, volume: float, x: float) -> str:
+    return (
+        f"As a guide: {say.volume(volume)} of foam above the waterline, {say.place(x)}, would do "
+        "instead, and takes as much more water; placing with foam above allowed finds where it "
+        "goes."
+    )
+
+
+@says("lead-does-not-do")
+def _lead_does_not_do(_: Say) -> str:
+    return "Lead below the waterline cannot make her level in both states."
+
+
+@says("closed-part")
+def _closed_part(say: Say, name: str, pull: float, air: float) -> str:
+    return (
+        f"{name} is closed: under water it pulls up {say.mass(pull)}, with {say.volume(air)} of "
+        "air above the waterline: as much more ballast"
+    )
+
+
+@says("drill-holes")
+def _drill_holes(_: Say) -> str:
+    return "Drill two 8 mm holes low and a 5 mm vent at its highest point, so that water fills it."
+
+
+@says("foam-above")
+def _foam_above(say: Say, name: str, volume: float, x: float) -> str:
+    return (
+        f"{name} holds {say.volume(volume)} of foam above the waterline, {say.place(x)}: it takes "
+        "as much of the tank, and the middle of what is above the waterline with it"
+    )
+
+
+@says("take-foam-out")
+def _take_foam_out(_: Say) -> str:
+    return "Take it out; moving lead cannot cure what it does."
+
+
+@says("trim-dived")
+def _trim_dived(say: Say, trim: float, is_level_afloat: bool) -> str:
+    level = ", though level on the surface" if is_level_afloat else ""
+    return f"dived at neutral: trim {say.trim(trim)}{level}"
+
+
+@says("water-under-middle")
+def _water_under_middle(_: Say) -> str:
+    return "Bring the tank water under the middle of what is above the waterline."
+
+
+@says("level-afloat-first")
+def _level_afloat_first(_: Say) -> str:
+    return "Bring her level on the surface first; the same shift works dived."
+
+
+@says("shift-heavy-dived")
+def _shift_heavy_dived(say: Say, way: str, by: Fact) -> str:
+    return f"Shift what is heavy {way}, {said(say, by)}; on the surface it hardly shows."

@@ -1,0 +1,45 @@
+"""The words for places: what stands out of the hull, and what reaches into a space kept clear."""
+
+from trimdive.text.said import says
+from trimdive.text.say import Say
+
+WAYS = {"x": ("forward", "aft"), "y": ("to port", "to starboard"), "z": ("up", "down")}
+
+
+@says("no-hull")
+def _no_hull(_: Say) -> str:
+    return "no hull is described, so that these figures are of her parts alone"
+
+
+@says("describe-hull")
+def _describe_hull(_: Say) -> str:
+    return (
+        "Describe it as a [[region]]: a table of lines, an outline with a few breadths, a form or "
+        "a mesh."
+    )
+
+
+@says("out-of-hull")
+def _out_of_hull(say: Say, name: str, far: float, x: float, z: float) -> str:
+    return f"{name}: {say.length(far)} of it out of the hull {say.place(x)}, {say.length(z)} high"
+
+
+@says("measure-or-through-hull")
+def _measure_or_through_hull(_: Say, is_point: bool) -> str:
+    what = "place" if is_point else "place and size"
+    return f"Measure its {what} again; through_hull = true says that it is meant to."
+
+
+@says("into-kept-clear")
+def _into_kept_clear(say: Say, name: str, deep: float, space: str) -> str:
+    return f"{name} reaches {say.length(deep)} into {space}, which is to be kept clear"
+
+
+@says("move-out-of")
+def _move_out_of(say: Say, name: str, axis: str, by: float) -> str:
+    return f"Move {name} {say.length(abs(by))} {WAYS[axis][by < 0]}."
+
+
+@says("no-place-beside")
+def _no_place_beside(_: Say) -> str:
+    return "Nothing beside it has room as she is: find another place for it."
