@@ -8,7 +8,7 @@ The program as a library, for whoever knows numpy::
     afloat = plover.surfaced  # a State: tanks blown
     print(f"{afloat.displacement_mass:.3f} kg, trim {afloat.trim_angle:+.4f} rad")
     for found in plover.findings:  # what to put right, worst first
-        print(found.what, found.mend)
+        print(td.said(plover, found.what), td.said(plover, found.mend))
     aft = plover.with_piece("battery", x=0.28)  # a new assessment; plover stays as she was
     dive = aft.dive_table()  # a dict of arrays, which pandas and polars take
     picture = td.show(aft, "dive")  # shows itself in a notebook
@@ -76,7 +76,7 @@ if TYPE_CHECKING:
         WaterError,
     )
     from trimdive.findings import Finding
-    from trimdive.notebook import Picture, plot, show
+    from trimdive.notebook import Picture, plot, said, show
     from trimdive.rest import State
     from trimdive.tables import Table
 
@@ -128,6 +128,7 @@ __all__ = [
     "assess",
     "load",
     "plot",
+    "said",
     "show",
     "text_of",
 ]
@@ -140,6 +141,7 @@ _HOMES = {
     "Table": "tables",
     "assess": "assessment",
     "plot": "notebook",
+    "said": "notebook",
     "show": "notebook",
 }
 

@@ -13,7 +13,7 @@ from trimdive.tables.states import figures
 from trimdive.text import words
 from trimdive.text.ballast import MOVED, RAISED
 from trimdive.text.documents import changes, common, lowest, told_finding
-from trimdive.text.found import listed_in_words, mend
+from trimdive.text.found import listed_in_words, mend, mend_kind
 from trimdive.text.held import way_up
 from trimdive.text.layout import Document
 
@@ -179,6 +179,7 @@ def _finding(boat: "Boat", found: "Finding", number: str) -> Document:
         "number": number,
         **told_finding(boat, found),
         "mend": mend(boat, found),
+        "mend_kind": mend_kind(found),
         "edits": changes(found.edits),
         "can_be_done": bool(found.edits),
         "left": listed_in_words(boat, found.left),

@@ -10,7 +10,7 @@ import numpy as np
 from trimdive.bodies.moments import centroid
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, Mended, check, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
@@ -103,7 +103,7 @@ def _meant(facts: Facts, x: float) -> float:
     return float((d - n[0] * x) / n[2])
 
 
-def _mend_waterline(facts: Facts) -> Mended:
+def _mend_waterline(facts: Facts) -> Told:
     """Return what brings her to her waterline, and as a change."""
     short, x, z = _lacking(facts)
     low, high = facts.hull.envelope.bounds[:, 0]
@@ -119,7 +119,7 @@ def _mend_waterline(facts: Facts) -> Mended:
     return _added(facts, short, x, z)
 
 
-def _added(facts: Facts, short: float, x: float, z: float) -> Mended:
+def _added(facts: Facts, short: float, x: float, z: float) -> Told:
     """Return lead that is added for what she weighs too little under water, and where."""
     found = new_lead(facts, short, x, z)
     if found is None:
@@ -130,7 +130,7 @@ def _added(facts: Facts, short: float, x: float, z: float) -> Mended:
     return says, found.edits
 
 
-def _taken_out(facts: Facts, heavy: float, x: float | None) -> Mended:
+def _taken_out(facts: Facts, heavy: float, x: float | None) -> Told:
     """Return what a boat too heavy by so much [kg] is rid of, and where [m]."""
     if x is not None and (found := less_lead(facts, heavy, x)):
         return fact("take-out-or-lead", heavy=heavy, x=x, lead=found.taken), found.edits
@@ -174,7 +174,7 @@ def _stays_up(facts: Facts, lift: float) -> Fact:
     return fact("will-not-dive", lift=lift, angles=angles, either=either)
 
 
-def _mend_lift(facts: Facts, lift: float) -> Mended:
+def _mend_lift(facts: Facts, lift: float) -> Told:
     """Return what takes her under, and as a change: weight, room in the tanks, or both."""
     room, weighs = lacking(facts)
     mend, edits = None, ()
@@ -225,7 +225,7 @@ def trim_surfaced(facts: Facts, limit: Limit) -> Iterator[Finding]:
     )
 
 
-def _levelled(facts: Facts, angle: float) -> Mended:
+def _levelled(facts: Facts, angle: float) -> Told:
     """Return what takes away a trim on the surface, bow down [rad]."""
     by, edits = shifted(facts, copysign(abs(_off_level(facts)), -angle))
     return fact("shift-heavy", way="aft" if angle > 0 else "forward", by=by), edits
@@ -246,7 +246,7 @@ def _off_level(facts: Facts) -> float:
     return weight + floater.density * (water - below)
 
 
-def shifted(facts: Facts, moment: float) -> Mended:
+def shifted(facts: Facts, moment: float) -> Told:
     """Return what makes up for a moment forward [kg m], and the changes for it.
 
     All the lead together, where no piece of it comes out of the hull by that; else a weight as
@@ -339,7 +339,7 @@ def _sideways(facts: Facts) -> list[tuple[float, Entry]]:
 
 def _to_middle(
     facts: Facts, sideways: list[tuple[float, Entry]], heel: float, moment: float
-) -> Mended:
+) -> Told:
     """Return what brings her upright: what leans her most, put on the middle line.
 
     Args:

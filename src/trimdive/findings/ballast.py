@@ -10,7 +10,7 @@ from trimdive.bodies.moments import above
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.afloat import lead_counts, shifted, shifted_lead
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Limit, Mended, check, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
 from trimdive.findings.tank_ways import without
 from trimdive.findings.ways import Way, best, scales
 from trimdive.findings.works import has_room, moved_tank, slipped, to_level
@@ -175,17 +175,15 @@ def _tank_to_move(facts: Facts) -> tuple[int, float, bool]:
     return k, by, is_free
 
 
-def _without(facts: Facts) -> Mended | None:
+def _without(facts: Facts) -> Told | None:
     """Return which tank is taken out, where that leaves the water of the others in its place."""
     on = scales(facts)
     ways = [way for k in range(len(facts.boat.tanks)) if (way := without(facts, k))]
     found = best(on, [*ways, Way(says=fact("nothing"), edits=())])
-    if found is None or not found.edits or isinstance(found.says, str):
-        return None
-    return found.says, found.edits
+    return (found.says, found.edits) if found and found.edits else None
 
 
-def _moved_tank(facts: Facts, k: int, shift: float) -> Mended:
+def _moved_tank(facts: Facts, k: int, shift: float) -> Told:
     """Return the move of a tank with its works, and lead to balance it, and as changes."""
     edits, carried = moved_tank(facts, k, shift)
     name = facts.boat.tanks[k].name
@@ -276,7 +274,7 @@ def trim_dived(facts: Facts, limit: Limit) -> Iterator[Finding]:
     )
 
 
-def _mend_dived(facts: Facts, is_level: bool) -> Mended:
+def _mend_dived(facts: Facts, is_level: bool) -> Told:
     """Return what brings her level dived: tank water in its place, or a small shift of lead.
 
     Dived she is so much softer that a shift which hardly shows on the surface turns her far.

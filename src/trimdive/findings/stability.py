@@ -108,7 +108,8 @@ def _deeper(facts: Facts, bg: float, gain: float) -> Told:
     """Return what raises BG [m] by so much [m]."""
     parts, edits, won = lowered(facts, gain)
     lower = fact("lower-for-bg", parts=parts, bg=bg + won) if parts else None
-    return together(lower, _pair(facts, gain)), edits
+    pair = _pair(facts, gain)
+    return together(lower, pair) if lower or pair else fact("nothing"), edits
 
 
 @check("gm-least")

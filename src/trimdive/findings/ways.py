@@ -27,7 +27,7 @@ Rooms = tuple[tuple[float, float], ...]
 class Way:
     """One mend that would do."""
 
-    says: Fact | str  # what to do
+    says: Fact  # what to do
     edits: tuple[Edit, ...]  # the same as changes
     cost: float = 0.0  # how unwelcome it is by itself, as a logarithm [-]
 

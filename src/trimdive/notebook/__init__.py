@@ -2,6 +2,7 @@
 
 from trimdive.notebook.picture import Picture
 from trimdive.notebook.plot import plot
+from trimdive.notebook.said import said
 from trimdive.notebook.show import show
 
-__all__ = ["Picture", "plot", "show"]
+__all__ = ["Picture", "plot", "said", "show"]

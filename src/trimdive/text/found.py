@@ -1,6 +1,6 @@
 """A finding in words: what is not in order, and what mends it."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from trimdive.text.said import said
 from trimdive.text.say import Say
@@ -21,6 +21,14 @@ def mend(boat: "Boat", found: "Finding") -> str:
     return said(Say(boat), found.mend)
 
 
-def listed_in_words(boat: "Boat", facts: "tuple[Fact | str, ...]") -> list[str]:
+def mend_kind(found: "Finding") -> str:
+    """Return the kind of what mends it; of several told one after another the first."""
+    mend = found.mend
+    while mend.kind == "together":
+        mend = cast("tuple[Fact, ...]", mend.values["facts"])[0]
+    return mend.kind
+
+
+def listed_in_words(boat: "Boat", facts: "tuple[Fact, ...]") -> list[str]:
     """Return several facts in words, such as what a mend leaves."""
     return [said(Say(boat), one) for one in facts]
