@@ -13,6 +13,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.errors import BoatError
 from trimdive.findings import Edit
+from trimdive.text.say import Say
 
 RHO = 999.1026
 TANK = "length = 72\nx = 500"
@@ -26,10 +27,10 @@ def test_room_with_too_little_margin() -> None:
     room = pi / 4 * 0.114**2 * 0.066
     assert boat.need.margin == pytest.approx(room / 629.632e-6 - 1, rel=1e-6)
     found = one("tank-margin", boat)
-    assert "674 cm³" in what_of(found)
-    assert "630 cm³" in what_of(found)
+    assert "674 cm³" in what_of(found, Say(boat.boat))
+    assert "630 cm³" in what_of(found, Say(boat.boat))
     more = 629.632 * 1.08 - room * 1e6
-    said = re.search(r"Find ([0-9.]+) cm³ more room", mend_of(found))
+    said = re.search(r"Find ([0-9.]+) cm³ more room", mend_of(found, Say(boat.boat)))
     assert said
     assert float(said[1]) == pytest.approx(more, abs=0.5)  # told in whole cm³
     assert "hull" in mend_of(found)
@@ -68,7 +69,7 @@ def test_no_tank_at_all() -> None:
     boat = crate(tank=f"{text} -> ")
     found = one("tank-margin", boat)
     assert "no tank" in what_of(found)
-    assert "630 cm³" in what_of(found)
+    assert "630 cm³" in what_of(found, Say(boat.boat))
     assert "500 mm" in mend_of(found)
     assert all(each.key != "tank-offset" for each in boat.first_findings)
 
@@ -167,7 +168,7 @@ def test_a_closed_house_pulls_up() -> None:
     boat = crate(house("-100"))
     found = one("void-above", boat)
     void = 0.160 / 999.1 - 0.060 / 1200
-    assert f"{void * 1e6:.0f} cm³ of air" in what_of(found)
+    assert f"{void * 1e6:.0f} cm³ of air" in what_of(found, Say(boat.boat))
     assert "pulls up 100 g" in what_of(found)
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(629.632e-6 + 50e-6, rel=1e-6)
@@ -207,7 +208,7 @@ def test_foam_above_that_worsens_the_trim() -> None:
     boat = crate(BLOCK.format(x=160, z=160))
     found = one("foam-above", boat)
     assert boat.need.offset == pytest.approx(25 * 0.340 / 654.632, abs=1e-6)
-    assert "25 cm³" in what_of(found).replace("25.0", "25")
+    assert "25 cm³" in what_of(found, Say(boat.boat)).replace("25.0", "25")
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(629.632e-6, rel=1e-9)
     assert [edit.action for edit in found.edits] == ["remove"]
