@@ -11,7 +11,7 @@ from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.records import record
 from trimdive.rest import Floater, State
-from trimdive.rest.named import Low, how_full, lowest_of, mass, share, trim, volume
+from trimdive.rest.named import Low, how_full, lowest_of, mass, share
 from trimdive.weights import Ledger
 
 
@@ -76,35 +76,10 @@ class Facts:
         """Return how full her tanks are at a moment, of their whole room [-]."""
         return how_full(self.floater, moment.state.rest.waters)
 
-    def length(self, value: float) -> str:
-        """Return a length in the boat's unit."""
-        return self.boat.units.write(value, "length")
-
-    def place(self, x: float) -> str:
-        """Return a place [m] forward from the stern as the builder measures it."""
-        return self.boat.place(x)
-
     def share(self, value: float) -> str:
         """Return a share in per cent."""
         return share(value)
 
-    def shift(self, moment: float, far: float) -> str:
-        """Return a moment of mass as so much moved so far.
-
-        Args:
-            moment: What is to be made up for [kg m].
-            far: How far things can be moved at the most [m].
-        """
-        return f"{self.mass(abs(moment) / far)} by {self.length(far)}"
-
     def mass(self, value: float) -> str:
         """Return a mass in the boat's unit."""
         return mass(self.boat, value)
-
-    def volume(self, value: float) -> str:
-        """Return a volume in the boat's unit; a small one in millilitres where that is litres."""
-        return volume(self.boat, value)
-
-    def trim(self, angle: float) -> str:
-        """Return a trim, bow down [rad], in words."""
-        return trim(self.boat, angle)

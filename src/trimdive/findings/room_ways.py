@@ -28,11 +28,6 @@ Why = Literal["", "level", "nearest"]  # a place is chosen: "" where none is nam
 BALANCED, INTO, CUT, OUT = 0.1, 0.3, 1.0, 1.5
 
 
-def along(facts: Facts, by: float) -> str:
-    """Return a move along her in words."""
-    return f"{facts.length(abs(by))} {'forward' if by > 0 else 'aft'}"
-
-
 def piece_of(facts: Facts, path: str) -> Part:
     """Return a part, a piece of lead or of foam."""
     return dict(numbered(facts.boat))[path]
