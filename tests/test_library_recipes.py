@@ -16,6 +16,7 @@ from typer.testing import CliRunner
 
 import trimdive as td
 from trimdive.cli import app as commands
+from trimdive.text.say import Say
 
 ROOT = Path(__file__).parents[1]
 BOATS = ROOT / "boats"
@@ -79,7 +80,9 @@ def first(names: Names, _: Path) -> None:
 def put_right(names: Names, _: Path) -> None:
     found = typed("check", BOATS / "bittern-as-bought")["findings"]
     assert len(found) > 3
-    assert [what_of(one) for one in names["bittern"].findings] == [one["what"] for one in found]
+    her = names["bittern"]
+    told = [what_of(one, Say(her.boat)) for one in her.findings]
+    assert told == [one["what"] for one in found]
 
 
 def moved(names: Names, folder: Path) -> None:

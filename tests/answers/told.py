@@ -163,13 +163,17 @@ def _headline(her: Assessment, text: str) -> Found:
 
 def _findings(her: Assessment) -> Found:
     for one in her.first_findings:
-        yield from in_finding(one.key, what_of(one))
+        yield from in_finding(one.key, what_of(one, Say(her.boat)))
         if one.key == "neutral-band" and (
-            lack := re.search(r"tanks lack (.+?)( and|:)", mend_of(one))
+            lack := re.search(r"tanks lack (.+?)( and|:)", mend_of(one, Say(her.boat)))
         ):
             yield "lack", "finding", lack[1]
-        if one.key == "bg-least" and "once" not in what_of(one):
-            yield "BG, upright", "finding", what_of(one).partition("BG ")[2].partition(";")[0]
+        if one.key == "bg-least" and "once" not in what_of(one, Say(her.boat)):
+            yield (
+                "BG, upright",
+                "finding",
+                what_of(one, Say(her.boat)).partition("BG ")[2].partition(";")[0],
+            )
 
 
 def trim_told(radians: float) -> str:

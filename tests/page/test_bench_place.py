@@ -28,8 +28,8 @@ def test_the_page_tells_what_python_tells(name: str) -> None:
     one = her.bench.cylinders[0]
     assert bound(her.boat, one.strength.depth) in text
     for found in her.bench_findings:
-        assert what_of(found)[1:] in text
-        assert mend_of(found) in text
+        assert what_of(found, Say(her.boat))[1:] in text
+        assert mend_of(found, Say(her.boat)) in text
     for answer in her.works.answers:
         for figure in answer.figures:
             assert shown(answer, figure) in text

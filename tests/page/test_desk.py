@@ -21,6 +21,7 @@ from trimdive.drawings.words import figures
 from trimdive.page.rows import causes
 from trimdive.page.shown import name_of
 from trimdive.rest.named import weight
+from trimdive.text.say import Say
 
 NAMES = sorted(folder.name for folder in BOATS.iterdir() if (folder / "boat.toml").is_file())
 
@@ -52,7 +53,7 @@ def test_page_terminal_and_python_give_the_same(name: str) -> None:
     assert shown[1] == weight(her.boat, told["lowest"]["excess_kg"])
     assert shown[2] == her.boat.units.write(told["lowest"]["bg_m"], "length")
     whats = [one["what"] for one in told["findings"]]
-    assert [what_of(one) for one in her.findings] == whats
+    assert [what_of(one, Say(her.boat)) for one in her.findings] == whats
     assert sorted(one.rstrip(".").lower() for one in found_in(text)) == sorted(
         what.rstrip(".").lower() for what in whats
     )

@@ -12,6 +12,7 @@ from trimdive.page.walk import STEPS, step_of, strip_of
 from trimdive.text import words
 from trimdive.text.dive_text import worst
 from trimdive.text.held import way_up
+from trimdive.text.say import Say
 
 
 @pytest.fixture
@@ -164,7 +165,8 @@ def test_it_does_not_end_while_something_is_left(page: ShelfPage) -> None:
     page.desk.put("limits.tank-margin", "60 %")
     left = next(one for one in page.desk.her.findings if one.weight == "put right")
     assert key(page) == "again"
-    assert f"Left to put right: {sentence(what_of(left))}" in said(page)
+    what = what_of(left, Say(page.desk.her.boat))
+    assert f"Left to put right: {sentence(what)}" in said(page)
     assert "Nothing left" not in said(page)
 
 

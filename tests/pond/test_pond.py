@@ -31,6 +31,7 @@ from trimdive.pond import (
 from trimdive.pond.card import depth_words
 from trimdive.pond.html import table_told
 from trimdive.pond.words import WORDS
+from trimdive.text.say import Say
 
 GOOD = ["bittern", "grebe", "plover"]
 LEAD = 11340.0  # [kg/m³]: the table of materials, from a handbook
@@ -161,7 +162,9 @@ def test_grids_reach_as_far_as_their_sources() -> None:
 def test_a_boat_to_be_put_right_has_no_card() -> None:
     her = demo("bittern-as-bought")
     every = (*her.findings, *her.bench_findings)
-    assert refused(her) == tuple(what_of(one) for one in every if one.weight == "put right")
+    assert refused(her) == tuple(
+        what_of(one, Say(her.boat)) for one in every if one.weight == "put right"
+    )
     with pytest.raises(BoatError, match="no card yet, she must be put right first: winch"):
         card(her)
 
@@ -169,7 +172,9 @@ def test_a_boat_to_be_put_right_has_no_card() -> None:
 def test_a_boat_to_be_put_right_on_the_bench_has_no_card() -> None:
     """A wall of half a millimetre on 80 mm folds at hand's depth; afloat she is as before."""
     her = Assessment(boat=parse(SMALL.replace('wall = "3 mm"', 'wall = "0.5 mm"')), files={})
-    on_the_bench = [what_of(one) for one in her.bench_findings if one.weight == "put right"]
+    on_the_bench = [
+        what_of(one, Say(her.boat)) for one in her.bench_findings if one.weight == "put right"
+    ]
     assert on_the_bench
     assert set(on_the_bench) <= set(refused(her))
 

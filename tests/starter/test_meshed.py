@@ -13,6 +13,7 @@ from trimdive.assessment import assess
 from trimdive.cli.app import app
 from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
 from trimdive.text.first_boat import first_boat
+from trimdive.text.say import Say
 
 RUN = CliRunner()
 EGGS = {  # half-axes [mm]
@@ -114,7 +115,8 @@ def test_what_is_left_of_an_angular_hull_is_said(tmp_path: Path) -> None:
     assert "lead 2: 2.6 mm of it out of the hull" in told
     her = assess(tmp_path / "her" / "boat.toml")
     assert any(one.key == "room-skin" for one in her.first_findings)
-    assert not [what_of(one) for one in her.first_findings if " 0 cm³" in what_of(one)]
+    say = Say(her.boat)
+    assert not [one for one in her.first_findings if " 0 cm³" in what_of(one, say)]
 
 
 @pytest.mark.parametrize("kind", ["egg", "tower", "small", "fat", "large"])

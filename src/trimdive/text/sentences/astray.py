@@ -70,7 +70,7 @@ def _set_waterline(_: Say) -> str:
 
 @says("tiny-figure")
 def _tiny_figure(say: Say, name: str, field: str, value: float, likely: float) -> str:
-    written = OF[field].format(say.units.write_fine(value, "length"))
+    written = OF[field].format(say.fine(value, "length"))
     return f"{name}, {written}: {say.length(likely)}?"
 
 
