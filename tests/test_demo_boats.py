@@ -11,7 +11,7 @@ from math import degrees
 import numpy as np
 import pytest
 from tests.figures import held
-from tests.said import mend_of, what_of
+from tests.said import mend_of, what_of, words_of
 
 from trimdive.assessment import Assessment
 from trimdive.bodies.cut import cut
@@ -275,11 +275,11 @@ def test_all_three_faults_of_bittern_are_named_from_the_start(
     assert "after battery" in mend_of(low)
     assert not house.follows
     assert not tank.follows
-    assert any("tank water" in what for what in house.left)
-    assert any("upright" in what for what in house.left)
-    assert any("winch house is closed" in what for what in tank.left)
-    assert any("winch house is closed" in what for what in low.left)
-    assert any("bow" in what for what in house.hidden)  # only once under does she tip
+    assert any("tank water" in words_of(what) for what in house.left)
+    assert any("upright" in words_of(what) for what in house.left)
+    assert any("winch house is closed" in words_of(what) for what in tank.left)
+    assert any("winch house is closed" in words_of(what) for what in low.left)
+    assert any("bow" in words_of(what) for what in house.hidden)  # only once under does she tip
 
 
 def test_what_bittern_is_told_to_move(bittern_as_bought: Assessment) -> None:
@@ -408,10 +408,10 @@ def test_all_three_faults_of_grebe_are_named_from_the_start(grebe_as_bought: Ass
     assert not slip.follows
     assert not matchbox.follows
     assert not light.follows
-    assert any("high amidships" in what for what in matchbox.left)
-    assert any("matchbox" in what for what in light.left)
-    assert any("5.98" in what for what in light.left)
-    assert any("matchbox" in what for what in slip.left)
+    assert any("high amidships" in words_of(what) for what in matchbox.left)
+    assert any("matchbox" in words_of(what) for what in light.left)
+    assert any("5.98" in words_of(what) for what in light.left)
+    assert any("matchbox" in words_of(what) for what in slip.left)
 
 
 def test_what_the_slip_makes_goes_with_it(grebe_as_bought: Assessment) -> None:

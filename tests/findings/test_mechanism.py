@@ -13,6 +13,7 @@ from tests.said import mend_of, what_of
 import trimdive
 from trimdive.data import row, table
 from trimdive.errors import BoatError
+from trimdive.fact import fact
 from trimdive.findings import CHECKS, Edit, Finding, apply, findings, limit_of, with_rest
 from trimdive.findings.finding import Mend, finding, known_mend
 
@@ -96,9 +97,9 @@ def made(key: str, subject: str = "boat") -> Finding:
         limit=limit,
         key=key,
         subject=subject,
-        what=f"{key} of {subject}",
+        what=fact(key, subject=subject),
         stands=2 * limit.value,
-        mend="",
+        mend=fact("nothing"),
         rank=1,
     )
 
@@ -111,8 +112,8 @@ def test_left_hidden_and_follows() -> None:
     a, b, c = made("bg-least"), made("gm-least"), made("heel")
     second, first = with_rest((a, b), {a: (b, c), b: ()})
     assert (first.key, second.key) == (a.key, b.key)
-    assert first.left == (what_of(b), what_of(c))
-    assert first.hidden == (what_of(c),)
+    assert first.left == (b.what, c.what)
+    assert first.hidden == (c.what,)
     assert first.follows == (b.about,)
     assert second.left == ()
     assert second.follows == ()
@@ -136,9 +137,10 @@ def test_findings_of_a_boat_tell_what_remains() -> None:
     )
     by_key = {(each.key, each.subject): each for each in boat.findings}
     lean, offset = by_key["heel", "dived"], by_key["tank-offset", "tank"]
-    assert any("tank water" in what for what in lean.left)
-    assert not any("heel" in what for what in lean.left)
-    assert any("heel" in what for what in offset.left)
+    left = {what.kind for what in lean.left}
+    assert "tank-water-off" in left
+    assert "heels" not in left
+    assert "heels" in {what.kind for what in offset.left}
     assert lean.hidden == ()
     hangs = by_key["trim-dived", "boat"]
     assert hangs.follows == (("tank-offset", ""),)
