@@ -4,6 +4,7 @@ The fixture ``held`` holds every finding that these tests meet; here it is seen 
 """
 
 import json
+from math import radians
 from pathlib import Path
 from random import Random
 
@@ -21,6 +22,7 @@ from trimdive.boatfile import parse
 from trimdive.cli.app import app
 from trimdive.data import table
 from trimdive.errors import TrimdiveError
+from trimdive.fact import fact
 from trimdive.findings import BENCH_CHECKS, CHECKS, PLANT_CHECKS, Edit, Finding, limit_of
 from trimdive.findings.finding import QUANTITIES, SI_UNITS, UNMEASURED, finding
 from trimdive.putright.writing import rewritten
@@ -28,6 +30,7 @@ from trimdive.putright.writing import rewritten
 ROOT = Path(__file__).parents[2]
 BOATS = sorted((ROOT / "boats").glob("*/boat.toml"))
 CHANCE = 3  # boats by chance [-]
+OK = fact("nothing")
 NEAR = 1e-6  # so near to a limit a check is tried, as a share of it [-]
 # Told by more than the limit: by whether she dives at all, by how she stands without other faults,
 # and by shapes made smaller, of which the figure is the room that they share as it lies.
@@ -139,7 +142,7 @@ def test_how_far_beyond_is_worked_out_from_what_stands(
     if over <= 0:
         return
     one = finding(
-        limit=limit, subject="boat", what="", stands=stands, mend="", rank=7, beyond="by limit"
+        limit=limit, subject="boat", what=OK, stands=stands, mend=OK, rank=7, beyond="by limit"
     )
     assert (one.over, one.rank) == (pytest.approx(over), pytest.approx(7 + part))
 
@@ -148,12 +151,12 @@ def test_a_figure_within_its_limit_or_none_at_all_is_noticed() -> None:
     """The other tests can fail: what they hold findings with refuses what is wrong."""
     heel = limit_of("heel", crate().boat)
     with pytest.raises(AssertionError, match="measures nothing"):
-        finding(limit=heel, subject="", what="", stands=None, mend="", rank=1)
+        finding(limit=heel, subject="", what=OK, stands=None, mend=OK, rank=1)
     with pytest.raises(AssertionError):
-        finding(limit=heel, subject="", what="", stands=0.0, mend="", rank=1)
-    says = "dived: heel 4.2° to port"
+        finding(limit=heel, subject="", what=OK, stands=0.0, mend=OK, rank=1)
+    says = fact("heels", state="dived", heel=radians(-4.2), either=False)
     with pytest.raises(AssertionError):
-        finding(limit=heel, subject="", what=says, stands=0.075, mend="", rank=1)
+        finding(limit=heel, subject="", what=says, stands=0.075, mend=OK, rank=1)
 
 
 def document(command: str, boat: str) -> dict[str, object]:

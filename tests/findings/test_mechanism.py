@@ -15,7 +15,7 @@ from trimdive.data import row, table
 from trimdive.errors import BoatError
 from trimdive.fact import fact
 from trimdive.findings import CHECKS, Edit, Finding, apply, findings, limit_of, with_rest
-from trimdive.findings.finding import Mend, finding, known_mend
+from trimdive.findings.finding import Mend, Told, finding, known_mend
 
 SOURCE = Path(trimdive.__file__).parent
 
@@ -97,7 +97,7 @@ def made(key: str, subject: str = "boat") -> Finding:
         limit=limit,
         key=key,
         subject=subject,
-        what=fact(key, subject=subject),
+        what=fact("take-tank-out", name=f"{key} of {subject}"),
         stands=2 * limit.value,
         mend=fact("nothing"),
         rank=1,
@@ -216,20 +216,20 @@ def test_what_cannot_be_comes_before_all_and_what_shares_its_room_next() -> None
 
 def change(one: Finding) -> Finding:
     edits = (Edit(action="remove", path="part[1]", fields=()),)
-    return replace(one, cure=known_mend(("Take it out.", edits)))
+    return replace(one, cure=known_mend((fact("take-foam-out"), edits)))
 
 
 def test_a_mend_is_worked_out_when_it_is_asked_for_and_goes_to_another_process_as_known() -> None:
     asked: list[int] = []
 
-    def work() -> tuple[str, tuple[Edit, ...]]:
+    def work() -> Told:
         asked.append(1)
-        return "Move it.", ()
+        return fact("measure-again"), ()
 
     one = replace(made("heel"), cure=Mend(work))
     assert (one, hash(one)) == (made("heel"), hash(made("heel")))
     assert not asked
-    assert mend_of(pickle.loads(pickle.dumps(one))) == mend_of(one) == "Move it."
+    assert mend_of(pickle.loads(pickle.dumps(one))) == mend_of(one) == "Measure it again."
     assert asked == [1]
 
 
