@@ -77,6 +77,7 @@ class Edit:
 
 
 Told = tuple[Fact, tuple[Edit, ...]]  # what to do, and as changes where the program can
+Known = tuple[Fact | str, tuple[Edit, ...]]  # the same, also of a slip, which is told in words
 
 
 class Mend:
@@ -87,24 +88,24 @@ class Mend:
 
     __slots__ = ("_told", "_work")
 
-    def __init__(self, work: Callable[[], Told]) -> None:
+    def __init__(self, work: Callable[[], Known]) -> None:
         """Take the work that tells it."""
-        self._work: Callable[[], Told] | None = work
-        self._told: Told = (fact("nothing"), ())
+        self._work: Callable[[], Known] | None = work
+        self._told: Known = (fact("nothing"), ())
 
     @property
-    def told(self) -> Told:
+    def told(self) -> Known:
         """Return what to do, and as changes."""
         if self._work is not None:
             self._told, self._work = self._work(), None
         return self._told
 
-    def __reduce__(self) -> "tuple[Callable[[Told], Mend], tuple[Told]]":
+    def __reduce__(self) -> "tuple[Callable[[Known], Mend], tuple[Known]]":
         """Go to another process as what it tells: the work for it stays here."""
         return known_mend, (self.told,)
 
 
-def known_mend(told: Told) -> Mend:
+def known_mend(told: Known) -> Mend:
     """Return a mend that is known already, and as changes."""
     return Mend(lambda: told)
 
@@ -117,17 +118,17 @@ class Finding:
     subject: str  # what it is about: a path in the boat file, or "boat"
     weight: Weight
     rank: float  # worst first: how urgent, then how far beyond the limit [-]
-    what: Fact  # what is so
+    what: Fact | str  # what is so
     stands: float | None  # what was measured, as the limit counts it; None: nothing [its unit]
     limit: Limit
     cure: Mend = field(repr=False, compare=False)  # what mends it
-    left: tuple[Fact, ...]  # what remains to be put right when this alone is mended
-    hidden: tuple[Fact, ...]  # of those, what shows only then
+    left: tuple[Fact | str, ...]  # what remains to be put right when this alone is mended
+    hidden: tuple[Fact | str, ...]  # of those, what shows only then
     follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
     over: float = field(compare=False)  # by what share of its limit it is beyond; inf: untold [-]
 
     @property
-    def mend(self) -> Fact:
+    def mend(self) -> Fact | str:
         """Return what to do."""
         return self.cure.told[0]
 
@@ -142,9 +143,9 @@ class Finding:
         return self.key, "" if self.key == "tank-offset" else self.subject
 
 
-def _cure(mend: Fact | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
+def _cure(mend: Fact | str | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
     """Return a mend, however it was told."""
-    if isinstance(mend, Fact):
+    if isinstance(mend, Fact | str):
         return known_mend((mend, edits))
     return mend if isinstance(mend, Mend) else Mend(mend)
 
@@ -162,9 +163,9 @@ def finding(
     *,
     limit: Limit,
     subject: str,
-    what: Fact,
+    what: Fact | str,
     stands: float | None,
-    mend: Fact | Mend | Callable[[], Told],
+    mend: Fact | str | Mend | Callable[[], Told],
     rank: int,
     beyond: float | Literal["by limit"] = 0.0,
     over: float = inf,

@@ -11,7 +11,7 @@ from trimdive.clashes.scene import Scene, scene, worse
 from trimdive.fact import fact
 from trimdive.findings.edits import apply
 from trimdive.findings.facts import Facts
-from trimdive.findings.finding import Edit, Finding, Mend, Told, limit_of
+from trimdive.findings.finding import Edit, Finding, Known, Mend, limit_of
 
 MOVES = ("cylinder", "tank", "part", "lead", "foam")
 
@@ -21,7 +21,7 @@ def gated(found: Finding, facts: Facts) -> Finding:
     return replace(found, cure=Mend(lambda: _passed(found, facts)))
 
 
-def _passed(found: Finding, facts: Facts) -> Told:
+def _passed(found: Finding, facts: Facts) -> Known:
     """Return a mend as far as it passes."""
     if not found.edits or (clash := first_clash(facts, found.edits)) is None:
         return found.mend, found.edits

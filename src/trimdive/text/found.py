@@ -2,12 +2,12 @@
 
 from typing import TYPE_CHECKING, cast
 
+from trimdive.fact import Fact
 from trimdive.text.said import said
 from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.boatfile import Boat
-    from trimdive.fact import Fact
     from trimdive.findings import Finding
 
 
@@ -24,11 +24,11 @@ def mend(boat: "Boat", found: "Finding") -> str:
 def mend_kind(found: "Finding") -> str:
     """Return the kind of what mends it; of several told one after another the first."""
     mend = found.mend
-    while mend.kind == "together":
+    while isinstance(mend, Fact) and mend.kind == "together":
         mend = cast("tuple[Fact, ...]", mend.values["facts"])[0]
-    return mend.kind
+    return mend.kind if isinstance(mend, Fact) else "slip"
 
 
-def listed_in_words(boat: "Boat", facts: "tuple[Fact, ...]") -> list[str]:
+def listed_in_words(boat: "Boat", facts: "tuple[Fact | str, ...]") -> list[str]:
     """Return several facts in words, such as what a mend leaves."""
     return [said(Say(boat), one) for one in facts]
