@@ -14,12 +14,12 @@ class Told(Protocol):
     """What tells something and what to do: a finding, a doubt, a trouble."""
 
     @property
-    def what(self) -> Fact | str:
+    def what(self) -> Fact:
         """Return what is so."""
         ...
 
     @property
-    def mend(self) -> Fact | str:
+    def mend(self) -> Fact:
         """Return what to do."""
         ...
 
@@ -34,6 +34,6 @@ def mend_of(one: Told, say: Say = METRIC) -> str:
     return said(say, one.mend)
 
 
-def words_of(fact: Fact | str, say: Say = METRIC) -> str:
+def words_of(fact: Fact, say: Say = METRIC) -> str:
     """Return a fact in words."""
     return said(say, fact)

@@ -11,7 +11,7 @@ from trimdive.lines.mesh import Floats
 from trimdive.litres import Need
 from trimdive.records import record
 from trimdive.rest import Floater, State
-from trimdive.rest.named import Low, how_full, lowest_of, mass, share
+from trimdive.rest.named import Low, how_full, lowest_of
 from trimdive.weights import Ledger
 
 
@@ -75,11 +75,3 @@ class Facts:
     def filled(self, moment: Moment) -> float:
         """Return how full her tanks are at a moment, of their whole room [-]."""
         return how_full(self.floater, moment.state.rest.waters)
-
-    def share(self, value: float) -> str:
-        """Return a share in per cent."""
-        return share(value)
-
-    def mass(self, value: float) -> str:
-        """Return a mass in the boat's unit."""
-        return mass(self.boat, value)

@@ -77,7 +77,7 @@ class Edit:
 
 
 Told = tuple[Fact, tuple[Edit, ...]]  # what to do, and as changes where the program can
-Known = tuple[Fact | str, tuple[Edit, ...]]  # the same, also of a slip, which is told in words
+Known = tuple[Fact, tuple[Edit, ...]]  # the same, also of a slip, which is told in words
 
 
 class Mend:
@@ -118,17 +118,17 @@ class Finding:
     subject: str  # what it is about: a path in the boat file, or "boat"
     weight: Weight
     rank: float  # worst first: how urgent, then how far beyond the limit [-]
-    what: Fact | str  # what is so
+    what: Fact  # what is so
     stands: float | None  # what was measured, as the limit counts it; None: nothing [its unit]
     limit: Limit
     cure: Mend = field(repr=False, compare=False)  # what mends it
-    left: tuple[Fact | str, ...]  # what remains to be put right when this alone is mended
-    hidden: tuple[Fact | str, ...]  # of those, what shows only then
+    left: tuple[Fact, ...]  # what remains to be put right when this alone is mended
+    hidden: tuple[Fact, ...]  # of those, what shows only then
     follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
     over: float = field(compare=False)  # by what share of its limit it is beyond; inf: untold [-]
 
     @property
-    def mend(self) -> Fact | str:
+    def mend(self) -> Fact:
         """Return what to do."""
         return self.cure.told[0]
 
@@ -143,9 +143,9 @@ class Finding:
         return self.key, "" if self.key == "tank-offset" else self.subject
 
 
-def _cure(mend: Fact | str | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
+def _cure(mend: Fact | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
     """Return a mend, however it was told."""
-    if isinstance(mend, Fact | str):
+    if isinstance(mend, Fact):
         return known_mend((mend, edits))
     return mend if isinstance(mend, Mend) else Mend(mend)
 
@@ -163,9 +163,9 @@ def finding(
     *,
     limit: Limit,
     subject: str,
-    what: Fact | str,
+    what: Fact,
     stands: float | None,
-    mend: Fact | str | Mend | Callable[[], Told],
+    mend: Fact | Mend | Callable[[], Told],
     rank: int,
     beyond: float | Literal["by limit"] = 0.0,
     over: float = inf,

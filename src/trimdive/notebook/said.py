@@ -6,7 +6,7 @@ from trimdive.text import said as words
 from trimdive.text.say import Say
 
 
-def said(her: Assessment, fact: Fact | str) -> str:
+def said(her: Assessment, fact: Fact) -> str:
     """Return a fact in words, with figures in the boat's own units.
 
     Args:

@@ -24,11 +24,11 @@ def mend(boat: "Boat", found: "Finding") -> str:
 def mend_kind(found: "Finding") -> str:
     """Return the kind of what mends it; of several told one after another the first."""
     mend = found.mend
-    while isinstance(mend, Fact) and mend.kind == "together":
+    while mend.kind == "together":
         mend = cast("tuple[Fact, ...]", mend.values["facts"])[0]
     return mend.kind if isinstance(mend, Fact) else "slip"
 
 
-def listed_in_words(boat: "Boat", facts: "tuple[Fact | str, ...]") -> list[str]:
+def listed_in_words(boat: "Boat", facts: "tuple[Fact, ...]") -> list[str]:
     """Return several facts in words, such as what a mend leaves."""
     return [said(Say(boat), one) for one in facts]

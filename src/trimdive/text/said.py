@@ -36,15 +36,13 @@ def _all_read() -> None:
         import_module(f"{sentences.__name__}.{file.name}")
 
 
-def said(say: Say, fact: Fact | str) -> str:
+def said(say: Say, fact: Fact) -> str:
     """Return a fact in words.
 
     Args:
         say: How figures are written.
         fact: What is so.
     """
-    if isinstance(fact, str):
-        return fact
     if fact.kind not in SAYINGS:
         _all_read()
     return SAYINGS[fact.kind](say, **fact.values)

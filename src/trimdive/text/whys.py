@@ -8,6 +8,7 @@ from trimdive.records import record
 from trimdive.text.said import said
 from trimdive.text.say import Say
 from trimdive.why import Item, Value, Why
+from trimdive.why.why import Told
 
 QUESTIONS = {  # {} is the mark, tank or water that is asked of
     "tips-by": "Why is her trim so?",
@@ -119,22 +120,22 @@ def in_words(boat: Boat, why: Why) -> WhyInWords:
     return WhyInWords(
         key=why.key,
         question=_question(*why.about),
-        answer=said(say, why.answer),
+        answer=_told(say, why.answer),
         result=why.result,
         kind=why.kind,
-        says=said(say, why.reason),
+        says=_told(say, why.reason),
         formula=why.formula,
         values=tuple(_value(say, one) for one in why.values),
         heads=why.heads,
         items=tuple(_item(say, one) for one in why.items),
         source=why.source,
-        sure=said(say, why.sure),
+        sure=_told(say, why.sure),
     )
 
 
 def answer(boat: Boat, why: Why) -> str:
     """Return a figure as the page shows it."""
-    return said(Say(boat), why.answer)
+    return _told(Say(boat), why.answer)
 
 
 def _question(key: str, of: str) -> str:
@@ -142,21 +143,26 @@ def _question(key: str, of: str) -> str:
     return QUESTIONS[key].format(told)
 
 
+def _told(say: Say, one: Told) -> str:
+    """Return a fact in words; the name of a piece as it stands."""
+    return one if isinstance(one, str) else said(say, one)
+
+
 def _value(say: Say, one: Value) -> ValueInWords:
     return ValueInWords(
         symbol=one.symbol,
         says=MEANS.get(one.means) or meanings()[one.means],
-        text=said(say, one.shown),
+        text=_told(say, one.shown),
         value=one.value,
         kind=one.kind,
-        origin=said(say, one.origin),
+        origin=_told(say, one.origin),
         asks=one.asks,
     )
 
 
 def _item(say: Say, one: Item) -> ItemInWords:
     return ItemInWords(
-        name=said(say, one.name),
+        name=_told(say, one.name),
         texts=tuple(said(say, each) for each in one.figures),
-        origin=said(say, one.origin),
+        origin=_told(say, one.origin),
     )

@@ -101,5 +101,5 @@ def _meant(likely: str) -> str:
 
 
 @says("line-of-table")
-def _line_of_table(say: Say, where: str, doubt: Fact | str) -> str:
+def _line_of_table(say: Say, where: str, doubt: Fact) -> str:
     return f"{where}: {said(say, doubt)}"

@@ -13,14 +13,14 @@ def _nothing(_: Say) -> str:
 
 
 @says("in-the-way")
-def _in_the_way(say: Say, mend: Fact | str, is_out: bool, names: tuple[str, str]) -> str:
+def _in_the_way(say: Say, mend: Fact, is_out: bool, names: tuple[str, str]) -> str:
     one, other = names
     does = f"reach out of {other}" if is_out else f"share room with {other}"
     return f"{said(say, mend)} But {one} would {does} there: clear that first."
 
 
 @says("see-first")
-def _see_first(say: Say, is_calculated: bool, brings: Fact | str | None) -> str:
+def _see_first(say: Say, is_calculated: bool, brings: Fact | None) -> str:
     why = "as she is that makes her worse"
     if not is_calculated:
         why = "the change for it cannot be calculated as she is"

@@ -8,15 +8,13 @@ NAMES = {"mm": "millimetres", "cm": "centimetres", "in": "inches", "m": "metres"
 
 
 @says("mesh-troubled")
-def _mesh_troubled(
-    say: Say, name: str, piece: str, trouble: Fact | str, is_inside_out: bool
-) -> str:
+def _mesh_troubled(say: Say, name: str, piece: str, trouble: Fact, is_inside_out: bool) -> str:
     counted = " (counted as if turned)" if is_inside_out else ""
     return f"the mesh of {name} ({piece}): {said(say, trouble)}{counted}"
 
 
 @says("repair-mesh")
-def _repair_mesh(say: Say, mend: Fact | str, repair: str) -> str:
+def _repair_mesh(say: Say, mend: Fact, repair: str) -> str:
     asked = f' ("{repair}" in its repairs)' if repair else ""
     return f"{said(say, mend).rstrip('.')}{asked}."
 

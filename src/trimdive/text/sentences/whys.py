@@ -343,5 +343,5 @@ def _why_centre_of_gravity(say: Say, along: bool) -> str:
 
 
 @says("why-found")
-def _why_found(say: Say, note: str, mend: Fact | str) -> str:
+def _why_found(say: Say, note: str, mend: Fact) -> str:
     return f"{note}. To mend it: {said(say, mend)}"
