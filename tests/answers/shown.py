@@ -39,7 +39,7 @@ def _pictures(her: Assessment) -> Found:
         if need := in_drawing(svg, "need"):
             yield "need", f"drawing, {name}", need[0].removesuffix(" above the waterline,")
         if far := in_drawing(svg, "distance"):
-            size, _, way = far[0].removeprefix("Tank water ").rpartition(" ")
+            size, way = far[0].removeprefix("Tank water "), far[1].removeprefix("too far ")
             yield "size of offset", f"drawing, {name}", size
             if re.search("[1-9]", size):
                 yield "offset", f"drawing, {name}", f"{size} too far {way}"

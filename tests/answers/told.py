@@ -308,5 +308,5 @@ def _signed(her: Assessment, ask: str) -> str:
     """Return what a water asks for as a table has it: minus for what comes out."""
     if ask == "nothing to change":
         return her.boat.units.write(0.0, "mass")
-    sign, lead = ("-", "take out ") if ask.startswith("take out") else ("", "add ")
+    sign, lead = ("-", "remove ") if ask.startswith("remove") else ("", "add ")
     return f"{sign}{ask.removeprefix(lead).removesuffix(' of lead')}"

@@ -65,7 +65,7 @@ def test_worst_moments_are_named() -> None:
     said, her = words("bittern", "dive"), boat("bittern")
     most, least = her.down.largest_trim, her.down.least_gm
     assert f"largest trim: {np.degrees(most.state.trim_angle):.1f}° bow down" in said
-    assert f"least stiff: {least.state.gm_t * 1e3:.1f} mm" in said
+    assert f"least GM: {least.state.gm_t * 1e3:.1f} mm" in said
 
 
 def test_the_as_bought_boat_flops_and_will_not_stand() -> None:

@@ -46,7 +46,7 @@ def test_it_fits_eighty_columns_and_has_no_nan(boat: str) -> None:
 def test_a_boat_in_order_has_nothing_to_place() -> None:
     result = run(ROOT / "boats" / "plover")
     assert result.exit_code == 0
-    assert "nothing is to be placed" in result.stdout
+    assert "Nothing to change." in result.stdout
 
 
 def test_text_and_json_agree(light: Path) -> None:
@@ -72,7 +72,7 @@ def test_it_changes_nothing_unasked_and_writes_when_asked(light: Path) -> None:
     file = light / "boat.toml"
     first = run(light)
     assert first.exit_code == 1
-    assert "To take it over: trimdive place" in first.stdout
+    assert "To apply it: trimdive place" in first.stdout
     assert file.read_text("utf-8") == LIGHT
     second = run(light, "--apply")
     assert second.exit_code == 1, "her bench is not entered"
@@ -81,7 +81,7 @@ def test_it_changes_nothing_unasked_and_writes_when_asked(light: Path) -> None:
     assert (light / "boat.previous.toml").read_text("utf-8") == LIGHT
     third = run(light)
     assert third.exit_code == 1
-    assert "nothing is to be placed" in third.stdout
+    assert "Nothing to change." in third.stdout
 
 
 def test_mends_are_not_written_unasked(tmp_path: Path) -> None:

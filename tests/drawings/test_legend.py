@@ -24,15 +24,15 @@ def fills(group: ElementTree.Element) -> set[str]:
 
 
 EXPLAINED = {
-    "above-middle": "its middle; the plumb line hangs from it",
-    "tank-middle": "middle of the tank water: belongs on the line",
-    "g": "G: middle of all weight, tank water too",
-    "b": "B: middle of the water she pushes aside",
+    "above-middle": "its centre: the tank water belongs under it",
+    "tank-middle": "centre of the tank water",
+    "g": "G: centre of all weight, tank water too",
+    "b": "B: centre of the water she displaces",
     "waterline-meant": "waterline meant",
     "water-surface": "water surface",
     "draught-marks": "heights above the keel line, 1 cm apart",
     "skin": "skin",
-    "skin shut": "shut: no water gets into any of it",
+    "skin shut": "sealed: no water gets in anywhere",
     "station": "station",
     "opening": "well through the hull",
     "towers": "tower or fin from above",
@@ -40,7 +40,7 @@ EXPLAINED = {
     "thing tank": "tank",
     "thing part": "part",
     "thing point spot": "part, its shape not given",
-    "thing sparse": "part spread out between these corners",
+    "thing sparse": "part spread between these corners",
     "thing lead": "lead",
     "thing lead spot": "lead, its shape not given",
     "thing foam": "foam",
@@ -67,9 +67,9 @@ def check(svg: ElementTree.Element) -> None:
     classes = {g.get("class") or "" for group in picture for g in group.iter()}
     guesses = {name for name in classes if name.endswith(" guess")}
     if any(not name.endswith(" spot guess") for name in guesses):
-        expected.add("dashed: its mass is only guessed")
+        expected.add("dashed: its mass is guessed")
     if any(name.endswith(" spot guess") for name in guesses):
-        expected.add("in a dashed ring: its mass is only guessed")
+        expected.add("in a dashed ring: its mass is guessed")
     assert set(told) ^ expected == set()
     assert len(told) == len(set(told))
     # What the picture needs by hatch, the legend shows by the same hatch.
@@ -89,7 +89,7 @@ def test_the_legend_of_an_unfinished_boat_is_its_picture(text: str) -> None:
 def test_masses_that_are_only_guessed_are_seen_as_such() -> None:
     svg = ElementTree.fromstring(boat_drawing(assessed(STEEP)))
     told = words(next(g for g in svg.iter(SVG + "g") if g.get("class") == "legend"))
-    assert "in a dashed ring: its mass is only guessed" in told  # battery and lead
+    assert "in a dashed ring: its mass is guessed" in told  # battery and lead
     assert "lead, its shape not given" in told
     assert not {"foam", "lead", "part"} & set(told)
     assert "lead, 1 place, 600 g in all, guess" in words(svg, "list")

@@ -161,7 +161,7 @@ def test_the_limit_of_a_slip_reads_in_words() -> None:
     limit = limit_of("slip", crate().boat)
     assert limit.value == 25
     assert f"{limit.text}: {limit.note}" == (
-        "25 times: A slip is asked about when she is so much likelier without it"
+        "25 times: A slip is asked about when she is this much likelier without it"
     )
 
 

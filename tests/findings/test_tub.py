@@ -1,4 +1,4 @@
-"""Readings in the tub that the list does not count with yet: passing, failing, at the limit."""
+"""Readings in the tub that the weight list does not use yet: passing, failing, at the limit."""
 
 from tests.findings.checks import one, ran
 from tests.rest.crate import crate

@@ -184,7 +184,7 @@ def test_a_card_of_a_boat_to_be_put_right_is_refused(copied: Callable[[str], Pat
     page = page_of(copied("bittern-as-bought")).enter()
     answer = page.client.get("/pond/phone", headers=OWN)
     assert answer.status_code == 409
-    assert "must be put right first" in answer.text
+    assert "put these right first" in answer.text
 
 
 def test_a_water_that_cannot_be_is_refused(copied: Callable[[str], Path]) -> None:

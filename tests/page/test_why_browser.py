@@ -125,7 +125,7 @@ def test_words_open_by_mouse_keyboard_and_escape(seen: Seen) -> None:
     word, meaning = seen.page.locator("button.term").first, seen.page.locator("#meaning")
     expect(meaning).to_be_hidden()
     word.hover()
-    expect(meaning).to_contain_text("The angle by which she lies bow or stern down")
+    expect(meaning).to_contain_text("The angle bow down or stern down")
     meaning.hover()
     expect(meaning).to_be_visible()
     seen.page.keyboard.press("Escape")
@@ -143,7 +143,7 @@ def test_words_open_by_touch(browser: Browser, served: tuple[Desk, str, Keys]) -
     found = entered(browser, served, has_touch=True, viewport={"width": 400, "height": 800})
     found.page.locator("button.term").nth(2).tap()
     expect(found.page.locator("#meaning")).to_contain_text(
-        "How far the centre of buoyancy lies over the centre of gravity"
+        "How far the centre of buoyancy is above the centre of gravity"
     )
     found.page.locator("h1").tap()
     expect(found.page.locator("#meaning")).to_be_hidden()

@@ -273,4 +273,4 @@ def test_mends_that_leave_less_wrong_are_made_where_no_lead_helps(tmp_path: Path
     assert saved is not None
     assert burden(saved.first_findings) < burden(her.first_findings)
     told = " ".join(str(one) for one in place_text(done, folder, saved, None))
-    assert "These were the mends alone" in told
+    assert "These were the other changes alone" in told

@@ -53,4 +53,6 @@ def reach_chart(her: "Assessment", states: "Iterable[Wanted]") -> Chart:
         "Neutral and level dived: states inside need no lead moved; those outside do. "
         "Denser water is shown by the room that it takes"
     )
-    return framed(panel(layers, height=320), f"{her.boat.name}: what water alone covers", under)
+    return framed(
+        panel(layers, height=320), f"{her.boat.name}: what ballast water alone covers", under
+    )

@@ -236,9 +236,9 @@ def _turns(sheet: Sheet, marks: Sequence[Row]) -> list[Chart]:
 def _stiffness(sheet: Sheet, marks: Sequence[Row]) -> Chart:
     length = sheet.unit("length")
     rows = sheet.rows(lambda state: sheet.figure(state.gm_t, "length"))
-    made = _panel(sheet, marks, f"stiff across, GM_T [{length}]", rows)
+    made = _panel(sheet, marks, f"GM [{length}]", rows)
     least = sheet.ways[0].least_gm
-    text = f"least stiff: {sheet.her.boat.units.write(least.state.gm_t, 'length')}"
+    text = f"least GM: {sheet.her.boat.units.write(least.state.gm_t, 'length')}"
     spot = _spot(sheet, least, sheet.figure(least.state.gm_t, "length"))
     return _worst(made, spot, text, rise=13)
 
@@ -288,4 +288,4 @@ def dive_chart(her: "Assessment", down: "Dive", up: "Dive") -> Chart:
         "resolve": {"scale": {"color": "independent", "strokeDash": "independent"}},
     }
     water = f"{her.water.kind} water, {her.water.density:.0f} kg/m³"
-    return framed(body, f"{her.boat.name}: the dive", f"At rest at every filling; {water}")
+    return framed(body, f"{her.boat.name}: the dive", f"Settled at every filling; {water}")

@@ -19,7 +19,7 @@ from trimdive.errors import GeometryError
 LARGEST = 1e9  # of a figure on a chart [of what it shows]
 MOST = 200_000  # figures and words of one chart [-]
 LONGEST = 60.0  # that one chart may take [s]
-MEND = "Look at her figures: one of them is far from what is usual."
+MEND = "Check her figures: one of them is far from usual."
 WORK = """
 import json, sys
 import vl_convert

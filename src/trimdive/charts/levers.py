@@ -50,9 +50,9 @@ def lever_states(her: "Assessment", down: "Dive") -> list[tuple[str, "State"]]:
     found = [("surfaced", her.surfaced)]
     if her.boat.tanks:
         least, lean = down.least_gm.state, down.largest_heel.state
-        found.append((f"least stiff, {100 * how_full(her, least):.0f} % full", least))
+        found.append((f"least GM, {100 * how_full(her, least):.0f} % full", least))
         if not stands_upright(her.floater, lean):
-            found.append((f"lolls most, {100 * how_full(her, lean):.0f} % full", lean))
+            found.append((f"largest heel, {100 * how_full(her, lean):.0f} % full", lean))
     return [*found, ("dived", her.dived)]
 
 
@@ -85,8 +85,8 @@ def gz_chart(her: "Assessment", states: Sequence[tuple[str, "State"]]) -> Chart:
         "encoding": {"y": y.encoding()},
     }
     body = panel([zero, lines(rows, x, y, kinds("state", names))], height=320)
-    under = "Trim and draught left free; above 0 she comes back, below 0 she goes on over"
-    return framed(body, f"{her.boat.name}: leaned over by hand", under)
+    under = "Trim and draught are free; above 0 she comes back, below 0 she capsizes"
+    return framed(body, f"{her.boat.name}: heeled over by hand", under)
 
 
 def _rows(her: "Assessment", down: "Dive", at: float) -> list[Row]:
@@ -99,7 +99,7 @@ def _rows(her: "Assessment", down: "Dive", at: float) -> list[Row]:
             if state.rest.under or not piece.upright:
                 continue
             draught = number_in(state.draught(at), "length", unit)
-            for name, value in (("stiff across, GM_T", state.gm_t), ("B over G, BG", state.bg)):
+            for name, value in (("GM", state.gm_t), ("BG", state.bg)):
                 shown = number_in(value, "length", unit)
                 rows.append(
                     {"draught": draught, "value": shown, "what": name, "run": f"{name}{k}", "at": i}
@@ -114,7 +114,7 @@ def _held_rows(her: "Assessment", at: float) -> list[Row]:
         {
             "draught": number_in(moment.state.draught(at), "length", unit),
             "value": number_in(moment.state.gm_t, "length", unit),
-            "what": f"GM_T, {name} full",
+            "what": f"GM, {name} full",
             "run": f"held {name}",
             "at": k,
         }
@@ -135,19 +135,19 @@ def gm_chart(her: "Assessment", down: "Dive") -> Chart:
     x = Axis(field="draught", title=title, low=ends[0], high=ends[1])
     low, high = span([float(str(row["value"])) for row in rows])
     y = Axis(field="value", title=f"height [{unit}]", low=low, high=high)
-    names = ("stiff across, GM_T", "B over G, BG", *(f"GM_T, {name} full" for name in her.held))
+    names = ("GM", "BG", *(f"GM, {name} full" for name in her.held))
     layers = [lines(rows, x, y, kinds("what", names))]
     stiff = [row for row in rows if row["what"] == names[0]]
     if stiff:
         worst = min(stiff, key=lambda row: float(str(row["value"])))
-        text = f"least stiff: {float(str(worst['value'])):.1f} {unit}"
+        text = f"least GM: {float(str(worst['value'])):.1f} {unit}"
         layers.append(label(worst, x, y, text, rise=13))
     line = her.boat.waterline
     if line is not None:
         meant: Row = {"draught": number_in(line.height_at(middle), "length", unit)}
         layers += [upright_rules([meant], x), _named(meant, x, y, "waterline meant")]
-    under = "On the way down; the gap is what the waterplane adds, less what slack tanks take"
-    return framed(panel(layers, height=320), f"{her.boat.name}: stiffness against draught", under)
+    under = "On the way down; GM is above BG by what the waterplane adds, less slack tanks"
+    return framed(panel(layers, height=320), f"{her.boat.name}: GM and BG against draught", under)
 
 
 def _named(row: Row, x: Axis, y: Axis, text: str) -> Chart:

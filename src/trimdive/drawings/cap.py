@@ -75,7 +75,7 @@ def _table(her: "Assessment", end: "CapBench") -> list[str]:
     write = her.boat.units.write
     found = [
         f"hole ⌀ {write(hole.across, 'length')}, "
-        + (f"{write(hole.out, 'length')} from the middle" if hole.out else "in the middle")
+        + (f"{write(hole.out, 'length')} from the centre" if hole.out else "in the centre")
         for hole in end.cap.holes
     ]
-    return found or ["no holes told"]
+    return found or ["no holes entered"]

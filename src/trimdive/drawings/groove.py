@@ -15,7 +15,7 @@ WIDE = 70.0  # of the drawing [mm of paper]
 FACES = {
     "plug": ("bore of the tube", "plug of the cap"),
     "sleeve": ("outside of the tube", "inside of the cap"),
-    "face": ("face that closes it", "face of the cap"),
+    "face": ("closing face", "face of the cap"),
 }
 
 
@@ -102,6 +102,6 @@ def _told(seal: "Seal") -> str:
 def _lead(boat: "Boat", seal: "Seal") -> str:
     write = boat.units.write
     if seal.place == "face":
-        return f"groove's middle ⌀ {write(seal.faced, 'length', 2)}"
-    start = f"groove's bottom ⌀ {write(seal.bottom, 'length', 2)}"
+        return f"groove centre ⌀ {write(seal.faced, 'length', 2)}"
+    start = f"groove bottom ⌀ {write(seal.bottom, 'length', 2)}"
     return f"{start}; lead-in {write(seal.chamfer, 'length', 1)} long at 20°"

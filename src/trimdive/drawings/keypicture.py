@@ -68,7 +68,7 @@ def need_label(scene: Scene, view: View) -> list[Label]:
     boat, need = scene.assessed.boat, scene.assessed.need
     x, y = view.at(need.place)
     says = f"{boat.units.write(need.volume, 'volume')} above the waterline,"
-    where = f"middle at x {boat.units.write(float(need.place[0]), 'length')}"
+    where = f"centre at x {boat.units.write(float(need.place[0]), 'length')}"
     return [Label(x=x, y=y - scene.ink.mm(2.7), lines=(says, where), name="need", size="plain")]
 
 
@@ -82,12 +82,12 @@ def key_labels(scene: Scene, view: View) -> list[Label]:
         foot = [scene.assessed.need.place[0] + offset / 2, 0.0, low - ink.mm(BELOW + 3.5) / MM]
         x, y = view.at(np.array(foot))
         way = "forward" if offset > 0 else "aft"
-        says = f"Tank water {boat.units.write(abs(offset), 'length')} {way}"
+        says = f"Tank water {boat.units.write(abs(offset), 'length')}"
         found.append(
             Label(
                 x=x,
                 y=y,
-                lines=(says, "of the plumb line it belongs on"),
+                lines=(says, f"too far {way}"),
                 name="distance",
                 size="plain",
             )

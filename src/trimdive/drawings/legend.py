@@ -61,22 +61,22 @@ def _key(ink: Ink) -> list[Entry]:
         (
             _class("above-middle"),
             _diamond(ink, full=False),
-            "its middle; the plumb line hangs from it",
+            "its centre: the tank water belongs under it",
         ),
         (
             _class("tank-middle"),
             _diamond(ink, full=True),
-            "middle of the tank water: belongs on the line",
+            "centre of the tank water",
         ),
         (
             _class("g"),
             lambda x, y: gravity(ink, (x, y)),
-            "G: middle of all weight, tank water too",
+            "G: centre of all weight, tank water too",
         ),
         (
             _class("b"),
             lambda x, y: buoyancy(ink, (x, y)),
-            "B: middle of the water she pushes aside",
+            "B: centre of the water she displaces",
         ),
         (_class("waterline-meant"), _stroke(ink, "plain", "waterline"), "waterline meant"),
         (_class("water-surface"), _stroke(ink, "plain", ""), "water surface"),
@@ -92,7 +92,7 @@ def _hull(ink: Ink) -> list[Entry]:
         (
             _class("skin shut"),
             lambda x, y: shut_ink(ink, _corners(ink, x, y)),
-            "shut: no water gets into any of it",
+            "sealed: no water gets in anywhere",
         ),
         (_class("station"), _stroke(ink, "fine", "station"), "station"),
         (_class("opening"), _crossed(ink), "well through the hull"),
@@ -107,7 +107,7 @@ def _things(ink: Ink) -> list[Entry]:
         (_class("thing tank(?: guess)?"), _frame(ink, "plain"), "tank"),
         (_class("thing part(?: guess)?"), _frame(ink, "fine"), "part"),
         (_class("thing point spot(?: guess)?"), _spot(ink, "point"), "part, its shape not given"),
-        (_class("thing sparse(?: guess)?"), _spread(ink), "part spread out between these corners"),
+        (_class("thing sparse(?: guess)?"), _spread(ink), "part spread between these corners"),
         (_class("thing lead(?: guess)?"), _swatch(ink, "lead"), "lead"),
         (_class("thing lead spot(?: guess)?"), _spot(ink, "lead"), "lead, its shape not given"),
         (_class("thing foam(?: guess)?"), _swatch(ink, "foam"), "foam"),
@@ -115,12 +115,12 @@ def _things(ink: Ink) -> list[Entry]:
         (
             _class(r"thing \w+ guess"),
             _frame(ink, "fine", "guess"),
-            "dashed: its mass is only guessed",
+            "dashed: its mass is guessed",
         ),
         (
             _class(r"thing \w+ spot guess"),
             _spot(ink, "point", "guess"),
-            "in a dashed ring: its mass is only guessed",
+            "in a dashed ring: its mass is guessed",
         ),
     ]
 

@@ -79,9 +79,9 @@ def list_rows(boat: Boat, placed: Sequence[Placed]) -> tuple[tuple[str, ...], ..
         "what",
         "mass",
         "cut: length × breadth × height",
-        f"its middle, {end}",
+        f"its centre, {end}",
         f"its ends, {end}",
-        "middle above keel",
+        "centre above keel",
         "side",
     )
     return (head, *(_row(boat, k, piece) for k, piece in enumerate(placed, 1)))
@@ -110,7 +110,7 @@ def _row(boat: Boat, k: int, piece: Placed) -> tuple[str, ...]:
 def what(boat: Boat, piece: Placed) -> str:
     """Return what a piece is; of what is moved, how far and which way."""
     if piece.kind == "out":
-        return f"take out {piece.name}"
+        return f"remove {piece.name}"
     if piece.moved_from is None:
         known = piece.kind in piece.name.casefold()
         return piece.name if known else f"{piece.kind}, {piece.name}"

@@ -179,7 +179,7 @@ def both_views(
     found.append(label_row(ink, number_labels(plan, other), y + ink.mm(5.0), room))
     y += ink.mm(14.0)
     if float(scene.state.rest.n[2]) < cos(TIPPED):
-        words = "The plan looks straight down on her deck; it does not tip with her."
+        words = "The plan looks straight down on her deck; it does not trim with her."
         found.append(ink.words(width / 2, y, words, "small", "middle", class_="plan-note"))
         y += ink.mm(7.0)
     return tag("g", *found), y

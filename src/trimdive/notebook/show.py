@@ -19,7 +19,7 @@ TITLES: dict[str, str] = {
     "dive": "the dive",
     "gm": "stability on the way down",
     "gz": "righting levers",
-    "reach": "what water alone covers",
+    "reach": "what ballast water alone covers",
 }
 CHARTS: dict[str, Callable[[Assessment], dict[str, object]]] = {
     "dive": lambda her: dive_chart(her, her.down, her.up),

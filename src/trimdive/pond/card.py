@@ -43,12 +43,12 @@ GRAMS = 1e3  # in a kilogram [-]
 OFF_STEPS = (0.01, 0.1, 0.5, 1.0, 10.0)  # in which it is told how far off a reading may be [g]
 REASONS = 3  # told where a card is refused
 CHECKS = (
-    "Cylinders shut, rings clean and greased; a little vacuum drawn holds for ten minutes.",
+    "Cylinders closed, rings clean and greased; a slight vacuum holds for ten minutes.",
     "Batteries charged, and where they were when she was trimmed.",
-    "Lead and foam for this water in their places and fast.",
+    "Lead and foam for this water in place and secured.",
     "Planes and rudders move the right way to both stops; propellers clear.",
-    "Walked away with her on the bank: the radio reaches farther than you will sail.",
-    "Transmitter off: she does what she should, and blows.",
+    "Range checked on the bank: the radio reaches farther than you will sail.",
+    "Transmitter off: the failsafe works, and she blows.",
     "On a line at the edge: she floats on her waterline; tanks filled and blown once; no bubbles.",
     "First dive within reach of your arm.",
 )
@@ -122,7 +122,7 @@ def measured(density: float, celsius: float, where: str = "water") -> Chosen:
     """
     if not LIGHTEST <= density <= HEAVIEST:
         what = f"no water to sail on weighs {density:g} kg/m³"
-        mend = f"Write {LIGHTEST:g} to {HEAVIEST:g} kg/m³; a hydrometer may say 1.012 for 1012."
+        mend = f"Enter {LIGHTEST:g} to {HEAVIEST:g} kg/m³; a hydrometer may show 1.012 for 1012."
         raise BoatError(what, where, mend)
     return Chosen(kind=MEASURED, celsius=celsius, salt=0.0, density=density)
 
@@ -163,7 +163,7 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
     """
     if reasons := refused(her):
         more = f" And {len(reasons) - REASONS} more." if len(reasons) > REASONS else ""
-        what = f"no card yet, she must be put right first: {'; '.join(reasons[:REASONS])}.{more}"
+        what = f"no card yet, put these right first: {'; '.join(reasons[:REASONS])}.{more}"
         raise BoatError(what.removesuffix("."), her.boat.name, "See: trimdive check BOAT.")
     if not her.boat.tanks:
         raise BoatError("she has no tank", her.boat.name, "A card is for a boat that dives.")
@@ -197,7 +197,7 @@ def _trimmed(her: "Assessment") -> str:
     """Return where she is neutral with the change made, as she is in her own water."""
     water = her.boat.units.write(today(her, her.water.density).neutral, "volume")
     full = share(her.neutral)
-    return f"then she rides and dives as trimmed: neutral with {water} of tank water, {full}"
+    return f"then she floats and dives as trimmed: neutral with {water} of tank water, {full}"
 
 
 def _named(her: "Assessment") -> tuple[Named, ...]:
@@ -221,7 +221,7 @@ def off_words(her: "Assessment", off: float) -> str:
         text = f"{most:g} g"
     else:  # no finer than can be read in ounces
         text = write(max(most, OFF_STEPS[1]) / GRAMS, "mass", "oz", 3)
-    return f"Read from a table worked out beforehand: off by less than {text}."
+    return f"From a table calculated beforehand: off by less than {text}."
 
 
 def depth_words(her: "Assessment") -> tuple[str, ...]:
@@ -243,7 +243,7 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
         known = f", by her list; not entered in full: {lacks}" if lacks else ""
         found.append(f"Blown tanks bring her up from any depth of a pond{known}.")
     if brief and brief.pond_depth:
-        found.append(f"The water she is for is {far(brief.pond_depth)} deep.")
+        found.append(f"Her pond is {far(brief.pond_depth)} deep.")
     if depths.softness.unknown:
         found.append(f"Not counted, of unknown stiffness: {', '.join(depths.softness.unknown)}.")
     return (*found, UNTESTED)
@@ -269,7 +269,7 @@ def lifting_words(her: "Assessment") -> tuple[str, ...]:
     found = [f"Drained, tanks blown, she weighs {heavy(mass)}: {many} to lift her."]
     flood = her.heave.flood
     if flood > 0:
-        found.append(f"Lift slowly: up to {heavy(flood)} of water must first run out of the hull.")
+        found.append(f"Lift slowly: up to {heavy(flood)} of water must run out of the hull first.")
     found.append(
         f"One person lifts {heavy(one.value)} in good conditions, two "
         f"{heavy(two.value)}; less on a wet bank."

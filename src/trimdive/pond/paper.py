@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 WARMTHS = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)  # heads of the table [°C]
 SALTS = (0.0, 8.0, 16.0, 24.0, 32.0, 36.0)  # its rows [g/kg]
 LOG_ROWS = 7  # less one for each sentence on the way up, so that it stays one page
-LOG = ["date and water", "°", "lead or foam in or out", "how she rode and dived"]
+LOG = ["date and water", "°", "lead or foam in or out", "how she floated and dived"]
 
 
 def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:

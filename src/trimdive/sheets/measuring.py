@@ -28,7 +28,7 @@ ABOUT = {
 }
 UPPER = {
     f"moulding: {MOULDING[0]}": "upper moulding on the scale",
-    f"moulding: {MOULDING[1]}": "its lower edge over the waterline; below: minus",
+    f"moulding: {MOULDING[1]}": "its lower edge above the waterline; below: minus",
 }
 HULL = {
     "breadth": "greatest",
@@ -44,7 +44,7 @@ TUBE = {
     "z": "its axis, up",
 }
 GIRTH_NOTE = "Over the deck, waterline to waterline; 0 where the deck is under water."
-MORE_NOTE = "Five at least, two of them near the ends; breadth if you can."
+MORE_NOTE = "At least five, two of them near the ends; breadth if you can."
 WALL_NOTE = "With calipers above the waterline, at spots far apart."
 STANDING_NOTE = (
     "Mass, and hung under water; or girth, height and wall; or the volume of foam and sealed space."
@@ -53,13 +53,13 @@ BREADTHS_NOTE = "widest: height at which she is widest there."
 SECTION_NOTE = "round, oval, or box with its radius; at three places."
 PART_NOTE = (
     "Weigh the heaviest first. hung: the scale's reading with it under water, minus where it pulls "
-    "up. inside: which cylinder it lies in."
+    "up. inside: which cylinder it is in."
 )
 SIDE: Data = {
     "file": "girth.svg",
     "width": 2.1,
     "alt": "The hull from the side: girths are laid over the deck at places x from the stern; what "
-    "stands on the deck is measured apart.",
+    "is on the deck is measured separately.",
 }
 ACROSS: Data = {
     "file": "section.svg",
@@ -87,7 +87,7 @@ def measuring_sheet(paper: Paper = "a4", units: Units = "") -> bytes:
         "title": "Measuring sheet",
         "paper": name,
         "high": high,
-        "footer": f"trimdive: type the readings into tape.toml, then: trimdive tape tape.toml. "
+        "footer": f"trimdive: enter the readings in tape.toml, then: trimdive tape tape.toml. "
         f"{LAST_WORD}",
         "pages": [_tape_page(units), _boat_page(units)],
     }

@@ -2,9 +2,7 @@
 
 from trimdive.sheets.setting import compiled
 
-FOOTER = (
-    "Not to scale. Check each place with a tape before gluing, and let her go in the tub after."
-)
+FOOTER = "Not to scale. Check each position with a tape before gluing, then try her in the tub."
 
 
 def placing_sheet(drawn: str, name: str) -> bytes:

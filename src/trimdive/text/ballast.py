@@ -29,15 +29,15 @@ def litres_text(her: "Assessment") -> Iterator[Block]:
     yield line()
     volume = boat.units.write(need.volume, "volume")
     if need.volume <= 0:
-        yield line("Nothing stands above the waterline meant: she needs no ballast water.")
+        yield line("Nothing is above her waterline: she needs no ballast water.")
         return
     yield line(
-        f"She needs {volume} of ballast water, with its middle {boat.place(float(need.place[0]))}: "
-        "as much as stands above the waterline meant, and under the middle of that."
+        f"She needs {volume} of ballast water, with its centre {boat.place(float(need.place[0]))}: "
+        "the volume above her waterline, and under the centre of that volume."
     )
     yield line(_rule_of_thumb(her))
-    yield heading("What stands above the waterline")
-    yield table(["", "volume", "mass", "middle at"], _shares(her), right=(1, 2, 3))
+    yield heading("Above the waterline")
+    yield table(["", "volume", "mass", "centre at"], _shares(her), right=(1, 2, 3))
     yield from _tanks(her)
     yield from _moves(her)
     yield line()
@@ -53,8 +53,8 @@ def _rule_of_thumb(her: "Assessment") -> str:
     dense = "denser" if off > 0 else "lighter"
     return (
         f"The rule of thumb says {write(thumb, 'volume')}, {words.share(abs(off))} too "
-        f"{'much' if off > 0 else 'little'}: it counts kilograms, and what stands above the "
-        f"waterline is {dense} than water; only its volume counts."
+        f"{'much' if off > 0 else 'little'}: it counts kilograms, and her upperworks "
+        f"are {dense} than water; only their volume counts."
     )
 
 
@@ -75,7 +75,7 @@ def _shares(her: "Assessment") -> Iterator[Cells]:
         yield [f"{len(rest)} smaller", write(volume, "volume"), write(mass, "mass"), ""]
     dry = need.mass_above - sum(share.mass for share in need.shares)
     if dry > 0:
-        yield ["what pushes no water aside", "", write(dry, "mass"), ""]
+        yield ["parts without volume", "", write(dry, "mass"), ""]
     x = words.place(her.boat, float(need.place[0]))
     yield ["all", write(need.volume, "volume"), write(need.mass_above, "mass"), x]
 
@@ -86,7 +86,7 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
     if not boat.tanks:
         yield line("She has no tank.")
         return
-    yield table(["", "room", "needed of it", "how full"], _each_tank(her), right=(1, 2, 3))
+    yield table(["", "room", "needed", "how full"], _each_tank(her), right=(1, 2, 3))
     yield line()
     if need.margin < 0:
         yield line(f"They lack {write(need.volume - need.fitted, 'volume')}.")
@@ -99,7 +99,7 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
         each = zip(boat.tanks, found, strict=True)
         parts = [f"{tank.name} {_range(low, high)}" for tank, (low, high) in each]
         yield line(
-            f"Each filled by itself, the middle of the water is right with {', '.join(parts)} full."
+            f"Each filled by itself, the centre of the water is right with {', '.join(parts)} full."
         )
 
 
@@ -110,7 +110,7 @@ def _off_line(her: "Assessment") -> str:
     if her.need.margin < 0 or needs == words.share(her.neutral):
         return ""
     amiss = f"{words.mass(boat, abs(short))} too {'light' if short > 0 else 'heavy'}"
-    return f" The {needs} above is what she needs on her waterline; she is {amiss} to float there."
+    return f" The {needs} above is for her waterline; she is {amiss} to float there."
 
 
 def _range(low: float, high: float) -> str:
@@ -150,28 +150,28 @@ def _where(her: "Assessment") -> str:
     forward, back = words.way(need.offset)
     place = tank_place(her)
     if place == "right":
-        return f"The tank water has its middle {at}, where the waterline meant wants it."
+        return f"The centre of the tank water is {at}, where her waterline needs it."
     tip, low = tip_of(her.facts), words.lowest_words(her)
     turns = words.trim(boat, tip)
-    worth = "too little to see" if turns == "level" else f"by itself that is worth {turns} dived"
-    start = f"The tank water has its middle {at}, {off} too far {forward} for the waterline meant"
+    worth = "too little to see" if turns == "level" else f"by itself that gives {turns} dived"
+    start = f"The centre of the tank water is {at}, {off} too far {forward} for her waterline"
     told = f"{start}: {worth}. {low[:1].upper()}{low[1:]}: {words.lies(her, her.lowest)}."
     if turns == "level":
         return told
     if place == "little":
         most = limit_of("trim-dived", boat).text.replace(" ", "")
-        return f"{told} Both are within the {most} of check: nothing to move."
+        return f"{told} Both are within the limit of {most}: nothing to move."
     if place == "she is off":
-        return f"{told} She is off that line herself: bring her onto it before you move a tank."
+        return f"{told} She does not float on her waterline: put that right before you move a tank."
     foam = foam_instead(need, words.ends(her))
     text = write(foam.volume, "volume") if foam else ""
     other = (
         f" {text} of foam above the waterline, {boat.place(foam.x)}, would do instead, and needs "
-        "as much more water."
+        "as much more ballast water."
         if foam and not words.is_zero(text)
         else ""
     )
-    return f"{told} It would be right with the tanks {off} further {back}.{other}"
+    return f"{told} Move the tanks {off} {back}.{other}"
 
 
 def _moves(her: "Assessment") -> Iterator[Block]:
@@ -183,14 +183,14 @@ def _moves(her: "Assessment") -> Iterator[Block]:
         foam = write(crossing.volume, "volume")
         yield line(
             f"Across the waterline: {foam} of foam moved from just under to just above it lets her "
-            f"ride {write(crossing.sinks, 'length')} lower; dived only BG changes, by "
-            f"+{write(crossing.gain, 'length')}. Take lead out until she rides as before, and she "
-            f"needs {foam} more water."
+            f"float {write(crossing.sinks, 'length')} lower; dived only BG changes, by "
+            f"+{write(crossing.gain, 'length')}. Remove lead until she floats as before, and she "
+            f"needs {foam} more ballast water."
         )
     pair = pair_on_board(RAISED, boat, her.waterline, (mass, her.bg, density))
     if pair.lead > 0:
         yield line(
             f"In pairs: {write(pair.lead, 'mass')} of lead on the keel with "
             f"{write(pair.foam, 'volume')} of foam just under the waterline raise BG by "
-            f"{write(RAISED, 'length')}; how she rides, dives and needs stays as it is."
+            f"{write(RAISED, 'length')}; draught, trim and ballast water stay the same."
         )

@@ -41,7 +41,7 @@ def held_words(her: "Assessment") -> Iterator[tuple[bool, str]]:
             over = words.heel(her.boat, lean).split(" ")[0]
             text += (
                 f", and with less than {words.share(leaning[0].filling)} of the tank water left "
-                f"she leans over, by up to {over}, until it has drained: blow slowly, and give the "
+                f"she heels by up to {over} until it has drained: blow slowly, and give the "
                 "tower holes low and high"
             )
         yield bool(leaning), f"{text}."

@@ -21,16 +21,16 @@ if TYPE_CHECKING:
 
 CONDITIONS = {
     "waterline-band": "she floats on her waterline",
-    "trim-surfaced": "she lies level with tanks blown",
-    "heel": "she lies upright with tanks blown",
-    "gm-least": "she is stiff enough on the surface (GM)",
-    "trim-dived": "she hangs level dived",
-    "heel-dived": "she hangs upright dived",
-    "bg-least": "she stands up well enough dived (BG)",
+    "trim-surfaced": "she is level with tanks blown",
+    "heel": "she is upright with tanks blown",
+    "gm-least": "GM on the surface is large enough",
+    "trim-dived": "she is level dived",
+    "heel-dived": "she is upright dived",
+    "bg-least": "BG dived is large enough",
     "tank-margin": "the tanks hold what she needs, and a margin",
     "stuck-tank": "she stays up with one tank stuck full",
 }
-ACTIONS = {"new": "lay", "cut": "cut", "out": "take out", "move": "move"}
+ACTIONS = {"new": "lay", "cut": "cut", "out": "remove", "move": "move"}
 AIMS = {"mass": "lead and foam", "pieces": "pieces", "foam": "foam", "moves": "moves"}
 FEW = 0.0005  # kg; less than this is not told as a gap
 
@@ -49,18 +49,18 @@ def place_text(
     her = done.her
     yield line(words.title(her))
     if done.done:
-        yield line("As she is nothing is to be placed. --anew places her all the same.")
+        yield line("Nothing to change. --anew places her again all the same.")
         return
     for one in her.first_findings:
         if one.key == "tub-behind":
-            yield line(f"Mind: {found.what(her.boat, one)}. {found.mend(her.boat, one)}")
+            yield line(f"First: {found.what(her.boat, one)}. {found.mend(her.boat, one)}")
     if done.mends or done.found is None:
         yield from _hindered(done)
     if done.mends:
-        yield heading("First, what lead cannot mend")
+        yield heading("First, what lead cannot fix")
         yield labelled((f"{k}.", mend_words(mend, her)) for k, mend in enumerate(done.mends, 1))
     if done.taken:
-        yield heading("The change that was taken")
+        yield heading("The change applied")
         yield line(cure_words(her, done.cures[done.taken - 1]))
     if done.found is not None:
         yield from _found(done, done.found)
@@ -77,18 +77,16 @@ def _hindered(done: "Work") -> Iterator[Block]:
     alone = done.hindered if done.found is None and done.hindered else done.alone
     if not isinstance(alone, Hindered):
         return
-    yield heading("Lead, foam and what may slide alone cannot put her right")
+    yield heading("Lead, foam and sliding parts alone cannot put her right")
     if alone.shortfalls:
         rows = [(CONDITIONS[s.key], lacking(done.her, s)) for s in alone.shortfalls]
-        yield table(["what cannot be kept", "by"], rows)
+        yield table(["limit not met", "by"], rows)
         if len(rows) > 1:
-            yield line("All of these together are in the way; none alone.")
+            yield line("It takes all of these together.")
     elif alone.left:
         yield labelled(("-", found.what(done.her.boat, one)) for one in alone.left)
     else:
-        yield line(
-            "No choice of whole pieces keeps every condition.", "See --seconds and [placing]."
-        )
+        yield line("No choice of whole pieces meets every limit.", "See --seconds and [placing].")
 
 
 def lacking(her: "Assessment", one: "Shortfall") -> str:
@@ -145,7 +143,7 @@ def _found(done: "Work", found: "Placement") -> Iterator[Block]:
         yield table(head, [piece_row(her, k, one) for k, one in enumerate(found.things, 1)])
         yield line(_foot(her))
     else:
-        yield line("None: with that she is in order, and nothing more is needed.")
+        yield line("None: that alone puts her in order.")
     yield heading("Before and after")
     yield table(["", "before", "after"], before_after(her, found.after))
     for one in found.aims:
@@ -156,8 +154,8 @@ def _found(done: "Work", found: "Placement") -> Iterator[Block]:
 
 def _foot(her: "Assessment") -> str:
     return (
-        "Mass, or volume of foam, of a pair both together; length × breadth × height of one; to "
-        f"its middle from the {her.boat.told_from}, height of its middle above the keel line."
+        "Mass, or volume of foam, both of a pair together; length × breadth × height of one; "
+        f"its centre from the {her.boat.told_from} and above the keel line."
     )
 
 
@@ -192,7 +190,7 @@ def piece_row(her: "Assessment", number: int, one: "Placed") -> list[str]:
 
 def _side(her: "Assessment", y: float) -> str:
     if abs(y) < 5e-4:
-        return "middle"
+        return "centre"
     return f"{her.boat.units.write(abs(y), 'length')} {'port' if y > 0 else 'stbd'}"
 
 
@@ -269,7 +267,7 @@ def proof(her: "Assessment", one: "Reached") -> str:
         if one.proven:
             more = words.mass(her.boat, gap)
             return f"Proven: no choice of these places is lighter by more than {more}."
-        return f"Could still be {words.mass(her.boat, gap)} lighter; more time may tell."
+        return f"Could still be {words.mass(her.boat, gap)} lighter; more time may show."
     if one.aim == "pieces" and not one.proven and 1 <= one.value - one.bound < inf:
         return f"Perhaps {one.value - one.bound:.0f} pieces fewer would do."
     return ""
@@ -285,14 +283,14 @@ def reached_words(one: "Reached") -> str:
 def _offered(done: "Work") -> Iterator[Block]:
     """Yield changes of another kind that would do."""
     if not done.cures:
-        yield heading("What would mend it")
+        yield heading("What would fix it")
         yield line(
-            "No single change that was tried does: each tank moved in its cylinder or made longer, "
-            "or foam above the waterline. Put right first what else is not in order, or give "
-            "more room: [[pocket]], [[lane]]."
+            "No single change that was tried is enough: each tank moved in its cylinder or made "
+            "longer, or foam above the waterline. Put the other faults right first, or allow more "
+            "room: [[pocket]], [[lane]]."
         )
         return
-    yield heading("Any one of these would do; each was let go and lies right")
+    yield heading("Any one of these would do; each was calculated and floats right")
     yield labelled((f"{k}.", cure_words(done.her, cure)) for k, cure in enumerate(done.cures, 1))
 
 
@@ -309,7 +307,7 @@ def cure_words(her: "Assessment", cure: "Cure") -> str:
         places = ", ".join(words.place(her.boat, float(t.place[0])) for t in high)
         return (
             f"{units.write(volume, 'volume')} of foam above the waterline, {places} from the "
-            f"{her.boat.told_from}; it takes as much more water."
+            f"{her.boat.told_from}; it takes as much more ballast water."
         )
     if cure.kind == "longer":
         more = len(cure.found.things)
@@ -331,25 +329,29 @@ def _end(done: "Work", given: Path, saved: "Assessment | None") -> Iterator[Bloc
     yield line()
     boat = shlex.quote(str(given))
     if saved is not None:
-        yield line("Written into the boat file; the one before is kept beside it.")
+        yield line("Written into the boat file; the previous version is kept beside it.")
         if not saved.urgent:
             yield line("Nothing more to put right in the water.")
         elif done.found is None:
             left = words.things(saved.urgent)
-            yield line(f"These were the mends alone; {left} even then: trimdive check tells them.")
+            yield line(f"These were the other changes alone; {left} remain: see trimdive check.")
         return
     if done.found is not None:
         left = done.found.left
         mend = f" --take {done.taken}" if done.taken else ""
         mend += " --mend" if done.steps else ""
-        yield line(f"To take it over: trimdive place {boat}{mend} --apply")
+        yield line(f"To apply it: trimdive place {boat}{mend} --apply")
         if left:
-            yield line(f"{words.things(len(left))} even then: trimdive check tells them.")
+            yield line(f"{words.things(len(left))} remain: see trimdive check.")
     elif done.cures:
         mend = " --mend" if done.steps else ""
-        yield line(f"To take one over: trimdive place {boat} --take 1{mend} --apply")
+        yield line(f"To apply one: trimdive place {boat} --take 1{mend} --apply")
     if done.found is None and done.mended is not None:
         left = words.things(done.mended.urgent)
-        yield line(f"To make the mends alone: trimdive place {boat} --mend --apply; {left} then.")
+        yield line(
+            f"To make the other changes alone: trimdive place {boat} --mend --apply; {left} then."
+        )
     elif done.found is None and done.mends:
-        yield line("The mends alone would leave more wrong than now, so that they are not written.")
+        yield line(
+            "The other changes alone would leave more wrong than now, so they are not written."
+        )

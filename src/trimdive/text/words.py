@@ -39,7 +39,7 @@ def lies(her: "Assessment", state: "State") -> str:
 
 
 def no_draughts(state: "State") -> str:
-    """Return how she lies where draughts at marks say nothing: on end, on her side, ..."""
+    """Return how she lies where draughts at marks mean nothing: on end, on her side, ..."""
     return "under" if state.rest.under else state.posture
 
 
@@ -49,13 +49,13 @@ def instead_of_draughts(her: "Assessment", state: "State") -> str:
     if state.rest.under or state.has_draughts:
         return ""
     if how != "on end":
-        return f"She floats {how}: draughts at marks say nothing."
+        return f"She floats {how}: draughts at marks mean nothing."
     low, high = ends(her)
     end, at = ("bow" if state.rest.n[0] < 0 else "stern"), state.water_at
     where = f"the water crosses her keel line {place(her.boat, at)} from the {her.boat.told_from}"
     if not low < at < high:
         is_over = at <= low if end == "bow" else at >= high
-        where = f"all of her keel line is {'under' if is_over else 'out of the'} water"
+        where = f"her whole keel line is {'under' if is_over else 'out of the'} water"
     return f"She floats on end, {end} down: {where}."
 
 
@@ -104,10 +104,10 @@ def area(boat: "Boat", value: float) -> str:
 
 
 def gained(boat: "Boat", change: float) -> str:
-    """Return how much more or less she weighs than the time before [kg]."""
+    """Return how much more or less she weighs than last time [kg]."""
     if change == 0:
-        return "as the time before"
-    return f"{mass(boat, abs(change))} {'more' if change > 0 else 'less'} than the time before"
+        return "the same as last time"
+    return f"{mass(boat, abs(change))} {'more' if change > 0 else 'less'} than last time"
 
 
 def how_full(her: "Assessment", waters: "Floats") -> float:
