@@ -68,3 +68,35 @@ def test_a_button_pressed_straight_from_a_field_is_not_dropped(seen: Seen) -> No
     battery = next(p for p in seen.desk.her.boat.parts if p.name == "forward battery")
     assert battery.mass == pytest.approx(1.5)
     assert len(seen.desk.steps) == 3
+
+
+AT = """() => { const at = document.activeElement;
+  return [at.id, at.value, at.selectionStart, at.selectionEnd, at === window.typed]; }"""
+
+
+def test_caret_and_what_is_selected_survive_an_answer(seen: Seen) -> None:
+    """The field in which the builder is stays the same one, whatever is answered meanwhile."""
+    page, other = seen.page, cell(seen, "after battery", "mass")
+    page.locator(cell(seen, "forward battery", "mass")).fill("1500 g")
+    page.locator(cell(seen, "forward battery", "mass")).blur()
+    page.locator(other).fill("1510 g")
+    page.locator(other).evaluate("(one) => { one.setSelectionRange(1, 3); window.typed = one; }")
+    expect(page.locator("#note")).to_contain_text("1500 g")
+    assert page.evaluate(AT) == [other[5:-2], "1510 g", 1, 3, True]
+    page.keyboard.type("49")
+    expect(page.locator(other)).to_have_value("1490 g")
+
+
+def test_what_is_unfolded_and_scrolled_stays_so(seen: Seen) -> None:
+    page = seen.page
+    page.set_viewport_size({"width": 420, "height": 900})
+    fold, table = page.locator("#care-scales"), page.locator("weight-list .wide")
+    fold.locator("summary").click()
+    expect(fold).to_have_attribute("open", "")
+    page.locator(cell(seen, "forward battery", "mass")).fill("1500 g")
+    aside = table.evaluate("(one) => { one.scrollLeft = 60; return one.scrollLeft; }")
+    assert aside > 0
+    page.locator(cell(seen, "forward battery", "mass")).blur()
+    expect(page.locator("#note")).to_contain_text("1500 g")
+    expect(fold).to_have_attribute("open", "")
+    assert table.evaluate("(one) => one.scrollLeft") == aside

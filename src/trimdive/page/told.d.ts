@@ -171,11 +171,23 @@ interface Htmx {
     address: string,
     how: { source: Element; target: Element; swap: string; values: Record<string, string> },
   ): Promise<void>;
-  swap(target: Element, html: string, how: { swapStyle: string }): void;
+  swap(target: Element, html: string, how: { swapStyle: string }, by: { contextElement: Element }): void;
+}
+
+/** Of idiomorph, what the page asks of it. */
+interface Morphing {
+  morph(room: Element, html: string, how: { morphStyle: "innerHTML" }): void;
+  defaults: {
+    callbacks: {
+      beforeNodeMorphed: (old: Node, next: Node) => boolean;
+      beforeAttributeUpdated: (name: string, element: Element, how: "update" | "remove") => boolean;
+    };
+  };
 }
 
 interface Window {
   htmx: Htmx;
+  Idiomorph: Morphing;
 }
 
 interface HTMLElementTagNameMap {

@@ -2,6 +2,7 @@
 
 import datetime
 import json
+import re
 from typing import TYPE_CHECKING
 
 from trimdive.boatfile import append
@@ -28,6 +29,8 @@ from trimdive.text.say import Say
 from trimdive.text.tube_text import tube_text
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
     from trimdive.failsafe import Square
@@ -43,6 +46,7 @@ FIELDS = (  # of a cylinder, and what they are called
     ("hottest", "hottest, closed"),
 )
 DEEPER = 1.25  # times where the weakest part gives way: as far as the slider goes [-]
+HATCHES = re.compile("<defs>.*?</defs>", re.DOTALL)
 LEAK = ("cylinder", "date", "gauge_start", "gauge_end", "temperature_start", "temperature_end",
         "time", "after")  # fmt: skip
 
@@ -134,14 +138,40 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
         ],
         "pieces": for_page(cylinder_text(her, one)),
         "caps": [cap_drawing(her, one, end) for end in one.caps],
-        "grooves": [
-            (end.name, groove_drawing(her.boat, ring.fitted, f"{end.name}: as it is"),
-             groove_drawing(her.boat, ring.wanted, f"to cut, ring {ring.wanted.ring.number}")
-             if ring.wanted is not None and ring.faults else "")
-            for end in one.caps
-            for ring in end.rings
-        ],
-    }  # fmt: skip
+        "grooves": _grooves(her, one),
+    }
+
+
+def _grooves(her: "Assessment", one: "CylinderBench") -> list[tuple[str, str, str]]:
+    """Return each groove by its cap: as it is, and as it is to be cut where it does not seal."""
+    rings = [(end.name, ring) for end in one.caps for ring in end.rings]
+    fitted = [groove_drawing(her.boat, ring.fitted, f"{name}: as it is") for name, ring in rings]
+    wanted = [
+        groove_drawing(her.boat, ring.wanted, f"to cut, ring {ring.wanted.ring.number}")
+        if ring.wanted is not None and ring.faults
+        else ""
+        for _, ring in rings
+    ]
+    drawn = hatched_once([*fitted, *wanted])
+    names = [name for name, _ in rings]
+    return list(zip(names, drawn[: len(rings)], drawn[len(rings) :], strict=True))
+
+
+def hatched_once(drawings: "Iterable[str]") -> list[str]:
+    """Return drawings of one page, of which the first alone holds the hatches that several share.
+
+    >>> hatched_once(["<defs>a</defs>1", "<defs>a</defs>2", "<defs>b</defs>3"])
+    ['<defs>a</defs>1', '2', '<defs>b</defs>3']
+    """
+    seen: set[str] = set()
+    found: list[str] = []
+    for drawing in drawings:
+        hatches = HATCHES.search(drawing)
+        known = hatches is not None and hatches[0] in seen
+        found.append(HATCHES.sub("", drawing, count=1) if known else drawing)
+        if hatches is not None:
+            seen.add(hatches[0])
+    return found
 
 
 def _parts(her: "Assessment", one: "CylinderBench") -> list[Told]:

@@ -91,19 +91,31 @@ export function lost() {
   document.dispatchEvent(new CustomEvent("gone"));
 }
 
-/** An element with work of its own: begun when it comes on the page, ended when it goes. */
+/** @type {Set<Working>} */
+const working = new Set();
+
+/**
+ * An element with work of its own: begun when it comes on the page and anew when an answer was put
+ * into the page, ended when it goes.
+ */
 export class Working extends HTMLElement {
   #life = new AbortController();
+  #isDue = false;
 
   connectedCallback() {
-    this.renew();
+    working.add(this);
+    this.#isDue = true;
+    queueMicrotask(() => this.#isDue && this.renew()); // what it holds may still be put into it
   }
 
   disconnectedCallback() {
+    working.delete(this);
+    this.#isDue = false;
     this.#life.abort();
   }
 
   renew() {
+    this.#isDue = false;
     this.#life.abort();
     this.#life = new AbortController();
     this.begin(this.#life.signal);
@@ -115,3 +127,7 @@ export class Working extends HTMLElement {
    */
   begin(_signal) {}
 }
+
+document.addEventListener("htmx:afterSwap", () => {
+  for (const element of [...working]) element.renew();
+});

@@ -1,20 +1,14 @@
 // Fields of the boat file and the places: what is typed is sent when the field is left or Enter is
-// pressed; the answer is the whole sheet. The field that had the focus has it again.
+// pressed; the answer is the whole sheet, of which only what differs is changed.
 
 import { any, input, one, refuse, where } from "./dom.js";
+import { isGoing, morphing } from "./morph.js";
 import { ROOT } from "./root.js";
 
 /** @typedef {Record<string, string>} Values */
 
-const TYPED = "input:not([type=range], [type=checkbox], [type=radio], [type=file])";
+const MORPH = "morph:innerHTML";
 const form = () => one(document, "#sheet", HTMLFormElement);
-
-/**
- * What had the focus, and where its caret was.
- * @typedef {{ id: string, at: number | null, typed: string | null, was: string }} Focused
- * @type {Focused | null}
- */
-let focused = null;
 
 /** What the sheet holds beside the fields: the slider, the place, how its list is sorted. */
 export function held() {
@@ -41,8 +35,8 @@ export function send(address, values) {
   const isMend = values.act?.startsWith("do ") && waiting.includes(key);
   if (isTwice || isMend) return last;
   waiting.push(key);
-  last = last.catch(() => {}).then(() => window.htmx.ajax("POST", address, {
-    source: form(), target: form(), swap: "innerHTML", values: { ...held(), ...values },
+  last = last.catch(() => {}).then(morphing).then(() => window.htmx.ajax("POST", address, {
+    source: form(), target: form(), swap: MORPH, values: { ...held(), ...values },
   })).finally(() => waiting.splice(waiting.indexOf(key), 1));
   return last;
 }
@@ -89,12 +83,13 @@ export async function take(address, file) {
   if (!answer.ok) return refuse(await answer.text());
   const elsewhere = answer.headers.get("hx-redirect"); // another boat is shown now
   if (elsewhere) return location.assign(elsewhere);
-  show(await answer.text());
+  await show(await answer.text());
 }
 
 /** @param {string} html */
-export function show(html) {
-  window.htmx.swap(form(), html, { swapStyle: "innerHTML" });
+export async function show(html) {
+  await morphing();
+  window.htmx.swap(form(), html, { swapStyle: MORPH }, { contextElement: form() });
 }
 
 // A place's own style sheet and script are loaded when it is first opened, not with the first page.
@@ -121,13 +116,13 @@ let gone = 0;
 export async function go(place, isNew = true) {
   const mine = ++gone;
   const asked = new URLSearchParams({ ...held(), place });
-  const loading = load(place);
+  const loading = Promise.all([load(place), morphing()]);
   const answer = await fetch(`${ROOT}/${place}?${asked}`, { headers: { "hx-request": "true" } });
   const html = await answer.text();
   await loading;
   if (mine !== gone) return;
   if (isNew) history.pushState({ place }, "", `${ROOT}/${place}`);
-  show(html);
+  await show(html);
 }
 
 document.addEventListener("change", (event) => {
@@ -152,33 +147,11 @@ document.addEventListener("click", (event) => {
 
 window.addEventListener("popstate", () => go(location.pathname.slice(ROOT.length + 1) || "right", false));
 
-document.addEventListener("htmx:beforeSwap", () => {
-  const at = document.activeElement;
-  focused = null;
-  if (!at?.id) return;
-  const typed = at instanceof HTMLInputElement && at.matches(TYPED) ? at : null;
-  const isTyped = typed && typed.value !== typed.defaultValue;
-  focused = {
-    id: at.id,
-    at: typed?.selectionStart ?? null,
-    typed: isTyped ? typed.value : null,
-    was: typed?.defaultValue ?? "",
-  };
-});
 document.addEventListener("htmx:afterSettle", () => {
   load(input(document, "place").value);
+  // Who goes on typing elsewhere is left in peace.
   const wrong = any(document, "[aria-invalid=true]", HTMLElement);
-  const had = focused && document.getElementById(focused.id);
-  const { typed, at, was } = focused ?? { typed: null, at: null, was: "" };
-  focused = null;
-  // What was being typed into another field while the answer was on its way stays typed.
-  if (had instanceof HTMLInputElement && typed !== null && had.defaultValue === was && typed !== had.value) {
-    had.value = typed;
-    had.focus({ preventScroll: !wrong });
-    had.setSelectionRange(at, at);
-    return;
-  }
-  const next = wrong ?? had;
-  next?.focus({ preventScroll: !wrong });
+  if (!wrong || (document.activeElement !== wrong && isGoing(document.activeElement))) return;
+  wrong.focus();
   if (wrong instanceof HTMLInputElement) wrong.select();
 });

@@ -54,13 +54,3 @@ document.addEventListener("click", (event) => {
   const path = where(event, ".board-drawing [data-path]", Element)?.getAttribute("data-path");
   if (path) any(document, `.pieces tr[data-path="${path}"] input`, HTMLInputElement)?.focus();
 });
-
-// What was unfolded stays so when something is changed.
-/** @type {string[]} */
-let unfolded = [];
-document.addEventListener("htmx:beforeSwap", () => {
-  unfolded = all(document, "details[id][open]", HTMLElement).map((fold) => fold.id);
-});
-document.addEventListener("htmx:afterSwap", () => {
-  for (const id of unfolded) document.getElementById(id)?.setAttribute("open", "");
-});

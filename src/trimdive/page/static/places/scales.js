@@ -242,10 +242,24 @@ export class WeightList extends Working {
     const column = isDown ? sorting.slice(1) : sorting;
     const compared = order(column, this.rows);
     const ordered = column ? [...this.rows].sort((a, b) => (isDown ? compared(b, a) : compared(a, b))) : this.rows;
-    this.body().append(...ordered);
+    this.arrange(ordered);
     for (const head of all(this, "thead th", HTMLElement)) head.removeAttribute("aria-sort");
     const head = column ? this.querySelector(`[data-sort="${column}"]`)?.closest("th") : null;
     head?.setAttribute("aria-sort", isDown ? "descending" : "ascending");
+  }
+
+  /**
+   * Puts rows in an order; whichever has the focus keeps it, where the browser can move it so.
+   * @param {HTMLTableRowElement[]} rows
+   */
+  arrange(rows) {
+    const body = this.body();
+    rows.forEach((row, i) => {
+      const there = body.rows[i] ?? null;
+      if (there === row) return;
+      if (row.isConnected && "moveBefore" in body) body.moveBefore(row, there);
+      else body.insertBefore(row, there);
+    });
   }
 
   look() {

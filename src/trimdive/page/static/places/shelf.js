@@ -15,14 +15,18 @@ let timer = 0;
 /** @type {AbortController | null} */
 let asked = null;
 
+let filling = 0; // grows with every answer: what was asked for before it is not shown
+
 // Parts of the place that are worked out after the place itself, one after another.
 async function fill() {
+  const mine = ++filling;
   for (const part of all(document, "[data-from]", HTMLElement)) {
     const from = part.dataset.from ?? "";
     part.removeAttribute("data-from");
     try {
       const answer = await fetch(from);
       const text = await answer.text();
+      if (mine !== filling) return;
       if (answer.ok) part.innerHTML = text;
       else part.textContent = text;
     } catch {
@@ -192,7 +196,7 @@ function ready() {
   fill();
 }
 
-document.addEventListener("htmx:afterSettle", () => {
+document.addEventListener("htmx:afterSwap", () => {
   if (typing().some((field) => isText(field) && field.value)) keep();
   ready();
 });

@@ -19,8 +19,9 @@ async function later() {
   const room = any(document, "[data-tub-later]", HTMLElement);
   if (!room) return;
   const mine = ++asked;
-  const answer = await fetch(room.dataset.tubLater ?? "").catch(() => null);
-  if (mine !== asked || !room.isConnected) return;
+  const address = room.dataset.tubLater ?? "";
+  const answer = await fetch(address).catch(() => null);
+  if (mine !== asked || !room.isConnected || room.dataset.tubLater !== address) return;
   if (!answer?.ok) {
     room.textContent = "It could not be calculated. Open it again.";
     return;
@@ -50,8 +51,9 @@ async function look() {
   clearTimeout(looking);
   const room = any(document, "[data-tub-running]", HTMLElement);
   if (!room) return;
-  const answer = await fetch(`${ROOT}/tub/progress?of=${room.dataset.tubRunning}`).catch(() => null);
-  if (!room.isConnected) return;
+  const of = room.dataset.tubRunning;
+  const answer = await fetch(`${ROOT}/tub/progress?of=${of}`).catch(() => null);
+  if (!room.isConnected || room.dataset.tubRunning !== of) return;
   if (answer?.ok) {
     /** @type {{ is_running: boolean, took: number, told: string[] }} */
     const now = await answer.json();
@@ -68,7 +70,7 @@ function wake() {
   look();
 }
 wake();
-document.addEventListener("htmx:afterSettle", wake);
+document.addEventListener("htmx:afterSwap", wake);
 
 document.addEventListener("click", (event) => {
   const pressed = where(event, "[data-tub-at], [data-tub-order], [data-tub-example], [data-wet]", HTMLElement);

@@ -1,0 +1,66 @@
+// Answers are put into the page by changing what differs, so that whatever is the same stays: the
+// focus, the caret and what is selected, what is unfolded, how far a table is scrolled.
+
+import { lost } from "./dom.js";
+import { ROOT } from "./root.js";
+
+const TYPED = "input:not([type=range], [type=checkbox], [type=radio], [type=file])";
+
+/**
+ * Whether something is typed into a field that was not sent yet.
+ * @param {Element | null} field
+ * @returns {field is HTMLInputElement}
+ */
+export function isGoing(field) {
+  return field instanceof HTMLInputElement && field.matches(TYPED) && field.value !== field.defaultValue;
+}
+
+/** @type {Element | null} */
+let typing = null; // the field whose value stays as it is being typed
+
+/** @param {Morphing} idiomorph */
+function told(idiomorph) {
+  idiomorph.defaults.callbacks.beforeNodeMorphed = (old, next) => {
+    // What is typed gives way only where the answer has another figure for that field.
+    const isSame = old instanceof HTMLInputElement && next instanceof HTMLInputElement && old.defaultValue === next.defaultValue;
+    typing = isSame && old === document.activeElement && isGoing(old) ? old : null;
+    return true;
+  };
+  idiomorph.defaults.callbacks.beforeAttributeUpdated = (name, element, how) => {
+    if (name === "value" && element === typing) return false;
+    if (element.getAttribute("data-keeps")?.split(" ").includes(name)) return false; // scripts alone have set it
+    return !(name === "open" && how === "remove" && element instanceof HTMLDetailsElement);
+  };
+  return idiomorph;
+}
+
+/** @type {Promise<Morphing> | null} */
+let loading = null;
+
+/** Loaded when something is first pressed or typed. */
+export function morphing() {
+  return loading ??= new Promise((done, fail) => {
+    const script = document.createElement("script");
+    script.src = `${ROOT}/static/idiomorph.min.js`;
+    script.onload = () => done(told(window.Idiomorph));
+    script.onerror = () => {
+      loading = null;
+      lost();
+      fail(new Error("The program has stopped."));
+    };
+    document.head.append(script);
+  });
+}
+
+for (const name of ["pointerdown", "keydown"]) {
+  document.addEventListener(name, () => void morphing().catch(() => {}), { once: true, capture: true });
+}
+
+/**
+ * Puts an answer into one part of the page.
+ * @param {Element} room
+ * @param {string} html
+ */
+export async function put(room, html) {
+  (await morphing()).morph(room, html, { morphStyle: "innerHTML" });
+}
