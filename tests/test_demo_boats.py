@@ -403,7 +403,7 @@ def test_all_three_faults_of_grebe_are_named_from_the_start(grebe_as_bought: Ass
         slip
     )
     assert "matchbox" in matchbox.subject
-    assert "moving lead cannot cure" in mend_of(matchbox)
+    assert "moving lead cannot fix" in mend_of(matchbox)
     assert "high amidships" in what_of(light)
     assert not slip.follows
     assert not matchbox.follows

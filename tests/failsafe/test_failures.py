@@ -107,7 +107,7 @@ def test_in_too_deep_water_she_stays_down(grebe: Assessment) -> None:
     assert square.ends == "under"
     assert square.grams < 0
     say = Say(boat)
-    assert said(say, square.does) == "no tank can be emptied to the last, begun after 2 s"
+    assert said(say, square.does) == "no tank can be emptied completely, begun after 2 s"
     assert said(say, square.ending).startswith("on the bottom, ")
 
 

@@ -190,7 +190,7 @@ def test_leans_to_the_side_of_the_weight(y: int, side: str, other: str) -> None:
     for found in both:
         assert f"to {side}" in what_of(found)
         assert f"to {other}" in mend_of(found)
-        assert mend_of(found) == f"Move fore works 4.0 mm to {other}, to the middle line."
+        assert mend_of(found) == f"Move fore works 4.0 mm to {other}, to the centreline."
         assert_mended(found, boat)
 
 

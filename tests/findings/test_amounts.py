@@ -57,8 +57,8 @@ def test_there_is_not_enough(bittern: Assessment) -> None:
 def test_a_boat_too_heavy_is_rid_of_lead(bittern: Assessment) -> None:
     boat = heavier(bittern, 0.4, 1.3)
     (found,) = ran("waterline-band", boat.facts)
-    assert mend_of(found).startswith("Take 400 g out of her cylinders, 13")
-    assert "; or of her lead " in mend_of(found)
+    assert mend_of(found).startswith("Remove 400 g from her cylinders, 13")
+    assert "; or from her lead: " in mend_of(found)
     assert_mended(found, boat)
 
 
@@ -104,7 +104,7 @@ z = 60
 inside = "cylinder"
 """)
     found = next(one for one in boat.checked if one.key == "heel")
-    assert mend_of(found) == "Move receiver 40.0 mm to starboard, to the middle line."
+    assert mend_of(found) == "Move receiver 40.0 mm to starboard, to the centreline."
     assert found.edits[0].fields == (("y", 0.0),)
 
 

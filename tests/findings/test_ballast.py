@@ -319,9 +319,9 @@ def test_a_small_shift_of_lead_levels_her_dived() -> None:
 
 
 def test_foam_above_the_waterline_is_told_as_a_guide_with_what_lays_it(grebe: Assessment) -> None:
-    """Its volume is no change that could be applied: placing finds where it goes."""
+    """Its volume is no change that could be applied: placing finds its position."""
     moved = (("x_aft", 0.500), ("x_fore", 0.652))
     her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
     (found,) = ran("tank-offset", her.facts)
     assert " As a guide: " in mend_of(found)
-    assert "placing with foam above allowed finds where it goes" in mend_of(found)
+    assert "placing with foam above allowed finds its position" in mend_of(found)

@@ -42,7 +42,7 @@ def test_one_elsewhere_is_put_where_she_lies_level() -> None:
     fields = dict(first.edits[0].fields)
     assert fields["inside"] == "forward cylinder"
     assert fields["x"] == pytest.approx(1.690, abs=0.01)
-    assert "there she lies level" in mend_of(first)
+    assert "there she is level" in mend_of(first)
 
 
 @pytest.mark.parametrize(("allowed", "count"), [("0", 1), ("1", 0)])

@@ -94,7 +94,7 @@ def place(file: Path, path: str, field: str = "x") -> str:
 def test_a_tank_more_laid_into_another(tmp_path: Path, name: str) -> None:
     """She needs none: it is the one that goes."""
     file = typed(tmp_path, name)
-    says = "Take trim tank out: the other tanks hold all the water"
+    says = "Remove trim tank: the other tanks hold all the water"
     text = append(file.read_text("utf-8"), "tank", {"name": "trim tank", **TANK[name]})
     file.write_text(text, "utf-8")
     assert_mended(file, "ank and trim tank share", "water in it counts twice", says)
@@ -128,7 +128,7 @@ def test_a_battery_outside_its_cylinder(tmp_path: Path, name: str, slip: str) ->
     figures: list[Typed] = [(f"{path}.x", BEYOND[name])] if slip != "forgotten" else []
     figures += [(f"{path}.inside", None)] if slip != "beyond" else []
     file = typed(tmp_path, name, *figures)
-    said = "is entered as inside" if slip == "beyond" else "lies in open water"
+    said = "is entered as inside" if slip == "beyond" else "is in open water"
     assert_mended(file, "attery", said)
     found = place(file, path)
     assert abs(float(found.split()[0]) - float(right.split()[0])) < 1e3 * NEAR, found
@@ -141,7 +141,7 @@ def test_a_battery_outside_its_cylinder(tmp_path: Path, name: str, slip: str) ->
         ("bittern", ("lead[1].z", "60 mm"), "Move lead 1 39.0 mm down"),
         ("bittern", ("lead[1].z", "70 mm"), "Move lead 1 49.0 mm down"),
         ("grebe", ("lead[4].z", "14 mm"), "Move lead 4 9.0 mm down"),
-        ("grebe", ("lead[1].x", "700 mm"), "there she lies level"),
+        ("grebe", ("lead[1].x", "700 mm"), "there she is level"),
         ("plover", ("lead[1].inside", None), 'enter inside = "cylinder"'),
         ("plover", ("lead[2].x", "472.5 mm"), "forward"),
     ],
@@ -159,7 +159,7 @@ def test_lead_too_much_inside_a_cylinder(tmp_path: Path, height: str) -> None:
     lead = {"mass": "200 g", "x": "740 mm", "z": height, "shape": "box"}
     lead |= {"length": "100 mm", "breadth": "40 mm", "height": "4.4 mm"}
     file.write_text(append(file.read_text("utf-8"), "lead", lead), "utf-8")
-    assert_mended(file, "Lead 8 and", "Take lead 8 out")
+    assert_mended(file, "Lead 8 and", "Remove lead 8")
 
 
 @pytest.mark.parametrize(

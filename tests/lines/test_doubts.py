@@ -85,14 +85,14 @@ def test_grebe_as_bought_in_the_words_that_the_builder_reads() -> None:
         ("bittern", "690,3,106,105", "690,3,106,1050", "outside its neighbours; 105?"),
         ("bittern", "460,18,", "460,81,", "the keel: 81 lies .* above its neighbours; 18"),
         ("bittern", "0,128,", "0,12.8,", "station 0, the keel: 12.8 lies .* below"),
-        ("bittern", "230,60,132", "230,132,60", "132 and 60 .* each other's place"),
-        ("bittern", "1610,0", "161,0", "station 161 stands after 1380 and is out of order; 1610"),
+        ("bittern", "230,60,132", "230,132,60", "132 and 60 .* swapped"),
+        ("bittern", "1610,0", "161,0", "station 161 is after 1380 and out of order; 1610"),
         ("bittern", "2300,66", "23000,66", "station 23000 lies .*; 2300"),
-        ("bittern", "1380,0", "1830,0", "station 1830 stands after .*; 1380"),
+        ("bittern", "1380,0", "1830,0", "station 1830 is after .*; 1380"),
         ("grebe", "54.9,58.8,58.4", "54.9,588,58.4", "height 60 mm: 588 lies .* outside .*; 58.8"),
         ("grebe", "54.9,58.8,58.4", "45.9,58.8,58.4", "height 40 mm: 45.9 lies .*; 54.9"),
         ("grebe", "32.8,43.7,54.9", "32.8,54.9,43.7", "height 20 mm: 54.9 and 43.7 .height 40"),
-        ("grebe", "1235,20", "12350,20", "station 12350 stands after 1170.*; 1235"),
+        ("grebe", "1235,20", "12350,20", "station 12350 is after 1170.*; 1235"),
         ("suboff", "2851.1,254.0", "2851.1,25.4", "the radius: 25.4 lies 229 mm inside"),
         ("wigley", "500.0,0.0,15.3", "500.0,0.0,1.53", "station 500.0, .* 1.53 lies .*; 15.3"),
     ],
@@ -167,7 +167,7 @@ def test_swapped_heads_of_columns(a: str, b: str) -> None:
     wrong = fair.replace(f",{a},{b},", f",{b},{a},")
     table = read_table(wrong, "g")
     (doubt,) = doubts(table)
-    assert f"columns {a} and {b} stand in each other's place" in told(doubt.what)
+    assert f"columns {a} and {b} swapped" in told(doubt.what)
     assert doubt.where == "g:2"
     right = read_table(fair, "g").stations
     for ours, theirs in zip(mended(table, doubt).stations, right, strict=True):
@@ -203,7 +203,7 @@ def test_points_in_each_others_place_are_named_as_such(name: str, at: int) -> No
     table = read_table("\n".join(lines), "p")
     (doubt,) = doubts(table)
     assert f"points {at} and {at + 1} (" in told(doubt.what)
-    assert told(doubt.what).endswith("stand in each other's place?")
+    assert told(doubt.what).endswith("swapped?")
     assert mended(table, doubt).text == "\n".join([*FAIR[name].splitlines(), ""])
 
 

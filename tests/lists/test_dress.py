@@ -209,7 +209,7 @@ def test_other_decimals_in_the_list_settle_it() -> None:
 def test_an_unquoted_decimal_comma_is_noticed() -> None:
     preview = read("Part,Mass [g],x [mm]\nmotor,190,375\nservo,55,5,450\n")
     assert masses(preview) == {"motor": 0.19}
-    assert "4 cells under 3 heads" in told(preview.not_understood[0].why)
+    assert "4 cells under 3 headings" in told(preview.not_understood[0].why)
 
 
 @pytest.mark.parametrize("heads", ["Item,Qty,Each,Total", "Item,Qty,Weight,Total"])
@@ -254,7 +254,7 @@ def test_totals_however_they_are_written(last: str) -> None:
 def test_no_heads_but_masses_with_their_units() -> None:
     preview = read("motor;190 g;375 mm\nservo;55 g;450 mm\n")
     assert masses(preview) == pytest.approx({"motor": 0.19, "servo": 0.055})
-    assert told(preview.columns[2].why) == "left aside: it has no head"
+    assert told(preview.columns[2].why) == "ignored: it has no heading"
 
 
 def test_a_formula_in_a_text_file_is_no_mass() -> None:

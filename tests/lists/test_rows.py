@@ -81,7 +81,7 @@ def test_a_column_left_aside_is_said() -> None:
     preview = read("Part,Mass [g],Price,Colour,Part,\nmotor,190,12.50,red,M-1,odd\n")
     aside = {column.head: told(column.why) for column in preview.columns if not column.use}
     assert set(aside) == {"Price", "Colour", ""}
-    assert all("left aside" in why for why in aside.values())
+    assert all("ignored" in why for why in aside.values())
     assert preview.items[0].words["note"] == "M-1"
 
 

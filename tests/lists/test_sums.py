@@ -66,7 +66,7 @@ def test_running_totals() -> None:
     [
         (1120, "row 3 (motor): the list's sum leaves it out?"),
         (1500, "row 3 (motor): the list's sum counts it twice?"),
-        (1285, "row 6, which does not go in"),
+        (1285, "row 6, which is not added"),
     ],
 )
 def test_what_explains_a_difference(stated: int, hint: str) -> None:
@@ -117,7 +117,7 @@ def test_rounding_explains_no_gap_of_a_row_left_out(mass: str) -> None:
     assert not one.agrees
     said = sum_sentence(SAY, one, "g")
     assert "rounding" not in said
-    assert said.endswith("1.3 g more. Row 4, which is not understood, does not go in.")
+    assert said.endswith("1.3 g more. Row 4, which is not understood, is not added.")
 
 
 def test_a_mass_is_written_no_finer_than_typed_and_is_then_the_same() -> None:

@@ -63,7 +63,7 @@ def test_a_place_across_is_never_added_to_the_place_along() -> None:
 def test_a_figure_is_no_end_to_measure_from() -> None:
     (item,) = read("Part,Mass [g],x [mm],Measured from\nbox,9,145,110\n").items
     assert item.figures["x"] == pytest.approx(0.145)
-    assert "no end" in told(item.doubts[0])
+    assert "is not an end" in told(item.doubts[0])
 
 
 @pytest.mark.parametrize(

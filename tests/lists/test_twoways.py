@@ -23,7 +23,7 @@ def test_the_total_decides_against_the_decimals_of_the_list() -> None:
     preview = read(HEADS + "pump;85,5\nbattery;1,240\nTotal;1325,5\n")
     assert masses(preview) == {"pump": 0.0855, "battery": 1.24}
     assert preview.sums[0].agrees
-    assert "'1,240' is 1240, as the list's own sum shows" in all_told(preview.how)
+    assert "'1,240' is 1240, as the list's own total shows" in all_told(preview.how)
 
 
 def test_the_total_decides_for_the_decimals_of_the_list() -> None:

@@ -363,7 +363,7 @@ case(
     "a second list with other heads below the first",
     [],
     "Part,Mass [g],x [mm]\nshell,1000,600\ndeck,240,610\n\nPart,x [mm],Mass [g]\nlead,500,610\n",
-    asked="other heads",
+    asked="other headings",
 )
 case(
     "planned and actual masses",

@@ -218,7 +218,7 @@ def test_a_hull_with_parts_by_the_drawing_is_left_where_it_is(tmp_path: Path) ->
     shape = trimesh.creation.box((600.0, 100.0, 80.0))
     her = boat(tmp_path, shape, 'file_unit = "mm"\n' + part)
     found = next(one for one in her.first_findings if one.key == "mesh-origin")
-    assert "then move them as far" in mend_of(found)
+    assert "move them too" in mend_of(found)
     assert found.edits == ()
 
 

@@ -38,7 +38,7 @@ def _for_her_waterline(say: Say, mend: Fact) -> str:
 
 @says("bring-level")
 def _bring_level(_: Say) -> str:
-    return "Her weight is right: bring her level, and she floats at her waterline."
+    return "Her weight is right: bring her level, and she floats on her waterline."
 
 
 @says("weighs-far-off")
@@ -49,13 +49,13 @@ def _weighs_far_off(say: Say, short: float) -> str:
 
 @says("add-lead-and-shift")
 def _add_lead_and_shift(say: Say, lead: float, under: float) -> str:
-    return f"{_add(say, lead, under)} and shift what is heavy along her."
+    return f"{_add(say, lead, under)} and shift heavy parts along her."
 
 
 @says("add-lead-in-pieces")
 def _add_lead_in_pieces(say: Say, lead: float, under: float, x: float) -> str:
     where = say.place(x)
-    return f"{_add(say, lead, under)} {where}, in small pieces: one bar has no room there."
+    return f"{_add(say, lead, under)} {where}, in small pieces: there is no room for one bar."
 
 
 @says("add-lead")
@@ -81,15 +81,17 @@ def _take_out_or_lead(say: Say, heavy: float, x: float, lead: Sequence[tuple[str
     else:
         whole = say.mass(sum(mass for _, mass in lead))
         parts = f"from {lead[0][0]} to {lead[-1][0]}, {whole}"
-    return f"Take {say.mass(heavy)} out of her cylinders, {say.place(x)}; or of her lead {parts}."
+    return (
+        f"Remove {say.mass(heavy)} from her cylinders, {say.place(x)}; or from her lead: {parts}."
+    )
 
 
 @says("take-out")
 def _take_out(say: Say, heavy: float, x: float | None, lead: float | None) -> str:
     or_lead = "" if lead is None else f", or {say.mass(lead)} of her lead"
-    where = " and shift what is heavy along her" if x is None else f", taken {say.place(x)}"
+    where = " and shift heavy parts along her" if x is None else f", removed {say.place(x)}"
     return (
-        f"Take {say.mass(heavy)} out of her cylinders{or_lead}{where}; or move foam down across "
+        f"Remove {say.mass(heavy)} from her cylinders{or_lead}{where}; or move foam down across "
         "the waterline."
     )
 
@@ -111,12 +113,13 @@ def lacks(say: Say, room: float | None, weight: float | None) -> str:
 
 @says("see-lacks")
 def _see_lacks(say: Say, room: float | None, weight: float | None) -> str:
-    return f"{lacks(say, room, weight)}: see what else is to be put right."
+    return f"{lacks(say, room, weight)}: fix the other faults first."
 
 
 @says("find-more-room")
 def _find_more_room(say: Say, volume: float) -> str:
-    return f"Find {say.volume(volume)} more room in the tanks, or as much less above the waterline."
+    more = say.volume(volume)
+    return f"Find {more} more room in the tanks, or remove that volume above the waterline."
 
 
 @says("trim-afloat")
@@ -127,7 +130,7 @@ def _trim_afloat(say: Say, trim: float, of_line: bool) -> str:
 
 @says("shift-heavy")
 def _shift_heavy(say: Say, way: str, by: Fact) -> str:
-    return f"Shift what is heavy {way}, {said(say, by)}."
+    return f"Shift heavy parts {way}, {said(say, by)}."
 
 
 @says("such-as-weight")
@@ -149,10 +152,10 @@ def _heels(say: Say, state: str, heel: float, either: bool) -> str:
 
 @says("shift-across")
 def _shift_across(say: Say, side: str, moment: float, far: float) -> str:
-    return f"Shift what lies off the middle to {side}: {say.shift(moment, far)} in all."
+    return f"Shift off-centre parts to {side}: {say.shift(moment, far)} in all."
 
 
 @says("move-to-middle")
 def _move_to_middle(say: Say, name: str, off: float) -> str:
     side = "starboard" if off > 0 else "port"
-    return f"Move {name} {say.length(abs(off))} to {side}, to the middle line."
+    return f"Move {name} {say.length(abs(off))} to {side}, to the centreline."

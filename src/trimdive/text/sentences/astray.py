@@ -7,7 +7,7 @@ from trimdive.text.say import Say, listed
 
 HARDLY = 1e-4  # so far off the middle is on it [m]
 SIDES = {"length": "long", "breadth": "broad", "height": "high"}
-OF = {"z": "{} above the keel line", "y": "{} off the middle", "": "{} in size"}
+OF = {"z": "{} above the keel line", "y": "{} off the centreline", "": "{} in size"}
 
 
 @says("far-from-hull")
@@ -26,7 +26,7 @@ def _measure_place(
     low, top = (say.length(z) for z in high)
     also = f"; or that of {beside}, which does not reach under it" if beside else ""
     return (
-        f"Measure its place again: the hull lies from {begins} to {ends} from the "
+        f"Measure its position again: the hull is from {begins} to {ends} from the "
         f"{say.boat.told_from}, and from {low} to {top} high{also}."
     )
 
@@ -34,7 +34,7 @@ def _measure_place(
 @says("not-under-its-load")
 def _not_under_its_load(say: Say, name: str, places: Sequence[tuple[str, float]]) -> str:
     where = listed([f"{one} {say.place(x)}" for one, x in places])
-    return f"{name} does not lie under what stands on it: {where}"
+    return f"{name} is not under the part on top of it: {where}"
 
 
 @says("measure-ends")
@@ -65,7 +65,7 @@ def _waterline_off_hull(
 
 @says("set-waterline")
 def _set_waterline(_: Say) -> str:
-    return "Set [waterline] height to where she is meant to float, above the keel line."
+    return "Set [waterline] height to her waterline, above the keel line."
 
 
 @says("tiny-figure")

@@ -11,16 +11,13 @@ def _tanks_short(say: Say, held: float, needed: float, spare: tuple[float, float
     if spare:
         margin, wanted = spare
         less = f": {say.share(margin)} to spare, {say.share(wanted)} wanted"
-    return (
-        f"the tanks hold {say.volume(held)}; what stands above the waterline needs "
-        f"{say.volume(needed)}{less}"
-    )
+    return f"the tanks hold {say.volume(held)}; her upperworks need {say.volume(needed)}{less}"
 
 
 @says("find-room")
 def _find_room(say: Say, room: float, most: str, most_volume: float) -> str:
     return (
-        f"Find {say.volume(room)} more room, or bring down the volume above the waterline; most "
+        f"Find {say.volume(room)} more room, or reduce the volume above the waterline; most "
         f"of it is {most}, {say.volume(most_volume)}."
     )
 
@@ -36,20 +33,20 @@ def _tanks_large(say: Say, held: float, over: float, needed: float) -> str:
 @says("stop-filling")
 def _stop_filling(say: Say, filled: float) -> str:
     return (
-        f"Stop the filling at {say.share(filled)} and let nothing fill them further, or make "
-        "them shorter."
+        f"Stop the fill at {say.share(filled)} and make sure they fill no further, or make them "
+        "shorter."
     )
 
 
 @says("no-tank")
 def _no_tank(say: Say, needed: float) -> str:
     volume = say.volume(needed)
-    return f"she has no tank; what stands above the waterline needs {volume} of water"
+    return f"she has no tank; her upperworks need {volume} of water"
 
 
 @says("add-tank")
 def _add_tank(say: Say, x: float) -> str:
-    return f"Add a tank with its middle {say.place(x)}."
+    return f"Add a tank with its centre {say.place(x)}."
 
 
 @says("tank-water-off")
@@ -64,15 +61,15 @@ def _tank_water_off_once(say: Say, off: float, once: Fact, now: float) -> str:
 
 @says("leave-tanks")
 def _leave_tanks(_: Say) -> str:
-    return "It goes with what else is to be put right; leave the tanks where they are."
+    return "Fixing the other faults fixes this too; leave the tanks where they are."
 
 
 @says("foam-instead")
 def _foam_instead(say: Say, volume: float, x: float) -> str:
     return (
         f"As a guide: {say.volume(volume)} of foam above the waterline, {say.place(x)}, would do "
-        "instead, and takes as much more water; placing with foam above allowed finds where it "
-        "goes."
+        "instead, and takes as much more ballast water; placing with foam above "
+        "allowed finds its position."
     )
 
 
@@ -85,7 +82,7 @@ def _lead_does_not_do(_: Say) -> str:
 def _closed_part(say: Say, name: str, pull: float, air: float) -> str:
     return (
         f"{name} is closed: under water it pulls up {say.mass(pull)}, with {say.volume(air)} of "
-        "air above the waterline: as much more ballast"
+        "air above the waterline: as much more ballast water"
     )
 
 
@@ -98,13 +95,13 @@ def _drill_holes(_: Say) -> str:
 def _foam_above(say: Say, name: str, volume: float, x: float) -> str:
     return (
         f"{name} holds {say.volume(volume)} of foam above the waterline, {say.place(x)}: it takes "
-        "as much of the tank, and the middle of what is above the waterline with it"
+        "as much of the tank, and shifts the centre of the volume above the waterline"
     )
 
 
 @says("take-foam-out")
 def _take_foam_out(_: Say) -> str:
-    return "Take it out; moving lead cannot cure what it does."
+    return "Remove it; moving lead cannot fix what it does."
 
 
 @says("trim-dived")
@@ -115,7 +112,7 @@ def _trim_dived(say: Say, trim: float, is_level_afloat: bool) -> str:
 
 @says("water-under-middle")
 def _water_under_middle(_: Say) -> str:
-    return "Bring the tank water under the middle of what is above the waterline."
+    return "Move the tank water under the centre of the volume above the waterline."
 
 
 @says("level-afloat-first")
@@ -125,4 +122,4 @@ def _level_afloat_first(_: Say) -> str:
 
 @says("shift-heavy-dived")
 def _shift_heavy_dived(say: Say, way: str, by: Fact) -> str:
-    return f"Shift what is heavy {way}, {said(say, by)}; on the surface it hardly shows."
+    return f"Shift heavy parts {way}, {said(say, by)}; on the surface it barely shows."

@@ -17,7 +17,7 @@ def _bears_too_little(
 ) -> str:  # fmt: skip
     drawn = "" if vacuum is None else f" ({said(say, vacuum)})"
     return (
-        f"{name} bears {say.bound(bears)} with its factor of {factor:g}, she is for "
+        f"{name} is safe to {say.bound(bears)} with its factor of {factor:g}, her depth is "
         f"{say.deep(depth)}; weakest: {way_name(way, cap)}{drawn}"
     )
 
@@ -55,7 +55,7 @@ def _pushes_caps(
 @says("hold-caps")
 def _hold_caps(say: Say, force: float) -> str:
     rounded = float(f"{force:.2g}")
-    return f"Tie rods, or screws, that hold {rounded:.0f} N; or vent the tank outside."
+    return f"Fit tie rods or screws that hold {rounded:.0f} N; or vent the tank outside."
 
 
 @says("ring-leaks")
@@ -71,7 +71,7 @@ def _ring_leaks(
 
 @says("take-another-ring")
 def _take_another_ring(say: Say) -> str:
-    return "Take another ring."
+    return "Use another ring."
 
 
 @says("cut-groove")
@@ -85,14 +85,14 @@ def _shaft_leaks(
     say: Say, name: str, cap: str, seal: str, across: float, bears: float, depth: float
 ) -> str:  # fmt: skip
     return (
-        f"{name}, {cap}: the {seal} on {say.length(across)} bears {say.bound(bears)}, she is for "
-        f"{say.deep(depth)}"
+        f"{name}, {cap}: the {seal} on {say.length(across)} is safe to {say.bound(bears)}, her "
+        f"depth is {say.deep(depth)}"
     )
 
 
 @says("seal-shaft")
 def _seal_shaft(say: Say) -> str:
-    return "Take two with grease between, or a ring in a groove."
+    return "Use two with grease between, or a ring in a groove."
 
 
 @says("leak-test-failed")
@@ -102,12 +102,12 @@ def _leak_test_failed(say: Say, name: str, water: float, most: float, limit: flo
 
 @says("dry-and-test-again")
 def _dry_and_test_again(say: Say) -> str:
-    return "Dry it, look at its rings and holes, and test it again before she dives."
+    return "Dry it, check its rings and holes, and test it again before she dives."
 
 
 @says("never-tried")
 def _never_tried(say: Say, name: str) -> str:
-    return f"{name} was never tried for leaks"
+    return f"{name} was never leak-tested"
 
 
 @says("draw-a-vacuum")
@@ -134,14 +134,14 @@ def _test_with_water(say: Say) -> str:
 @says("dry-air-pressed")
 def _dry_air_pressed(say: Say, state: Fact, name: str, pressure: float) -> str:
     return (
-        f"{said(say, state)}, the air in {name} is pressed by {bars(pressure)}, and pushes every "
-        "cap"
+        f"{said(say, state)}, the air in {name} is {bars(pressure)} over pressure and pushes on "
+        "every cap"
     )
 
 
 @says("leave-air")
 def _leave_air(say: Say, air: float) -> str:
-    return f"Leave {air * 1e3:.1f} L of free air, or take a smaller tank."
+    return f"Leave {air * 1e3:.1f} L of free air, or use a smaller tank."
 
 
 @says("dry-air-drawn")

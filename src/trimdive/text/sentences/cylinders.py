@@ -17,12 +17,12 @@ def _wall_thick(say: Say) -> str:
 
 @says("cap-thick")
 def _cap_thick(say: Say, cap: str) -> str:
-    return f"{cap} is thick for the formulas of thin plates: it bears about as told"
+    return f"{cap} is thick for the formulas of thin plates: its safe depth is approximate"
 
 
 @says("cap-sags")
 def _cap_sags(say: Say, cap: str) -> str:
-    return f"{cap} sags by more than half its thickness: it is stiffer than told"
+    return f"{cap} sags by more than half its thickness: it is stiffer than calculated"
 
 
 @says("from-memory")
@@ -32,7 +32,7 @@ def _from_memory(say: Say, figure: str, material: str) -> str:
 
 @says("unknown-when-warm")
 def _unknown_when_warm(say: Say, material: str) -> str:
-    return f"how {material} weakens when warm is not known"
+    return f"how {material} weakens with temperature is not known"
 
 
 @says("ring-loose")
@@ -47,22 +47,22 @@ def _ring_too_small(say: Say, stretch: float) -> str:
 
 @says("squeeze-too-small")
 def _squeeze_too_small(say: Say, least: float) -> str:
-    return f"pressed only {least:.0%} at the worst"
+    return f"squeezed only {least:.0%} at worst"
 
 
 @says("squeeze-too-large")
 def _squeeze_too_large(say: Say, squeeze: float) -> str:
-    return f"pressed too much: {squeeze:.0%}"
+    return f"squeezed too much: {squeeze:.0%}"
 
 
 @says("groove-too-full")
 def _groove_too_full(say: Say, fill: float) -> str:
-    return f"fills {fill:.0%} of its groove at the worst"
+    return f"fills {fill:.0%} of its groove at worst"
 
 
 @says("held-by-nothing-known")
 def _held_by_nothing_known(say: Say) -> str:
-    return "something that is not entered"
+    return "something not entered"
 
 
 @says("held-by-rings")
@@ -72,7 +72,7 @@ def _held_by_rings(say: Say) -> str:
 
 @says("held-as-tried")
 def _held_as_tried(say: Say, by: str) -> str:
-    return f"{by}, as tried"
+    return f"{by}, as tested"
 
 
 @says("held-by-rods")

@@ -30,7 +30,7 @@ def _stuck_full(say: Say, tank: str, out: float) -> str:
 
 @says("part-in-two")
 def _part_in_two(_: Say) -> str:
-    return "Part it in two, or keep a line on her."
+    return "Divide it in two, or keep a line on her."
 
 
 @says("no-return")
@@ -44,4 +44,4 @@ def _no_return(say: Say, from_depth: float, depth: float, heavier: float, lift: 
 
 @says("stiffer-stuff")
 def _stiffer_stuff(_: Say, name: str) -> str:
-    return f"Take stiffer stuff for {name}, or a larger tank."
+    return f"Use stiffer material for {name}, or a larger tank."

@@ -27,7 +27,7 @@ def _air_less_listed(say: Say, air: float, of: str) -> str:
 
 @says("hottest-closed")
 def _hottest_closed(say: Say, celsius: float) -> str:
-    return f"{say.write(celsius, 'temperature')} at the hottest, closed"
+    return f"{say.write(celsius, 'temperature')} closed, at its hottest"
 
 
 @says("tanks-filled")

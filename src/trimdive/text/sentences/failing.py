@@ -18,12 +18,12 @@ def _all_emptied(say: Say) -> str:
 
 @says("none-emptied")
 def _none_emptied(say: Say) -> str:
-    return "no tank can be emptied to the last"
+    return "no tank can be emptied completely"
 
 
 @says("some-emptied")
 def _some_emptied(say: Say, failed: tuple[str, ...]) -> str:
-    return f"tanks emptied but that of {' and '.join(failed)}"
+    return f"tanks emptied except that of {' and '.join(failed)}"
 
 
 @says("weight-dropped")
@@ -33,7 +33,7 @@ def _weight_dropped(say: Say, mass: float) -> str:
 
 @says("nothing-done")
 def _nothing_done(say: Say) -> str:
-    return "nothing is done"
+    return "no action"
 
 
 @says("not-too-deep")
@@ -96,7 +96,7 @@ def _fails_and_ends(
 
 @says("let-her-come-up")
 def _let_her_come_up(say: Say) -> str:
-    return "Let her come up then, give her a weight to drop, or trim her lighter dived."
+    return "Set a failsafe that brings her up, give her a drop weight, or trim her lighter dived."
 
 
 def _lies(say: Say, trim: float, heel: float) -> str:

@@ -17,30 +17,30 @@ def _square(area: float) -> str:
 
 @says("fuse-too-small")
 def _fuse_too_small(_: Say, name: str, fuse: float, draws: float) -> str:
-    return f"{name} has a fuse of {_amps(fuse)}; with pump and motors {_amps(draws)} flow"
+    return f"{name} has a fuse of {_amps(fuse)}; pump and motors draw {_amps(draws)}"
 
 
 @says("put-in-fuse")
 def _put_in_fuse(_: Say, fuse: float, wire: float) -> str:
-    return f"Put in {_amps(fuse)}, on copper of {_square(wire)}."
+    return f"Fit {_amps(fuse)}, on copper of {_square(wire)}."
 
 
 @says("wire-burns-first")
 def _wire_burns_first(_: Say, name: str, wire: float, carries: float, fuse: float) -> str:
     return (
-        f"{name}: {_square(wire)} of copper carry {_amps(carries)}, and the fuse holds "
+        f"{name}: {_square(wire)} of copper carry {_amps(carries)}, but the fuse is "
         f"{_amps(fuse)}: the wire burns first"
     )
 
 
 @says("fuse-or-wire")
 def _fuse_or_wire(_: Say, fuse: float, wire: float) -> str:
-    return f"Put in {_amps(fuse)}, or lay {_square(wire)}."
+    return f"Fit {_amps(fuse)}, or lay {_square(wire)}."
 
 
 @says("volts-lost")
 def _volts_lost(_: Say, name: str, drop: float, volts: float) -> str:
-    return f"{drop:.2f} V of {volts:.1f} V are lost in wires of {name}"
+    return f"{drop:.2f} V of {volts:.1f} V are lost in the wires of {name}"
 
 
 @says("lay-wire")

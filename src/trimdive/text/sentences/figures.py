@@ -11,13 +11,13 @@ from trimdive.text.say import Say
 def _guessed(say: Say, masses: Sequence[tuple[str, float, float]]) -> str:
     each = [f"{name}, {say.mass(mass)} ± {say.mass(spread)}" for name, mass, spread in masses]
     if len(each) == 1:
-        return f"the mass of {each[0]}, is only a guess"
-    return f"{len(each)} heavy masses are only guesses: {'; '.join(each)}"
+        return f"a guess: the mass of {each[0]}"
+    return f"{len(each)} heavy masses are guesses: {'; '.join(each)}"
 
 
 @says("weigh")
 def _weigh(_: Say, many: bool) -> str:
-    return "Weigh them, the first of them first." if many else "Weigh it."
+    return "Weigh them, the first one first." if many else "Weigh it."
 
 
 @says("too-light")
@@ -37,7 +37,7 @@ def _look_for_slip(_: Say) -> str:
 
 @says("more-than-shape")
 def _more_than_shape(say: Say, name: str, volume: float, holds: float) -> str:
-    return f"{name} pushes aside {say.volume(volume)}, but its shape holds only {say.volume(holds)}"
+    return f"{name} displaces {say.volume(volume)}, but its shape holds only {say.volume(holds)}"
 
 
 @says("measure-size-or-mass")
@@ -70,7 +70,7 @@ def _hull_off_its_length(say: Say, length: float, told: float) -> str:
 
 @says("look-at-units")
 def _look_at_units(_: Say) -> str:
-    return "Look at the units of the tables and meshes, and at the boat's length."
+    return "Check the units of the tables and meshes, and the boat's length."
 
 
 @says("measure-again")
@@ -101,4 +101,4 @@ def _keel_doubt(_: Say, is_sharp: bool, off: float, unit: str) -> str:
 def _mark_keel(_: Say, is_sharp: bool) -> str:
     if is_sharp:
         return "Write keel under knuckles in every row, if she has a sharp keel."
-    return "Take keel out of the column knuckles, if she has a round keel."
+    return "Remove keel from the column knuckles, if she has a round keel."

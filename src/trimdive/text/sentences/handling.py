@@ -18,7 +18,7 @@ def _heavy_for_two(say: Say, mass: float, limit: float) -> str:
 @says("plan-a-trolley")
 def _plan_a_trolley(_: Say) -> str:
     return (
-        "Plan a trolley and a ramp or more hands, or take batteries out for the carry; your local "
+        "Plan a trolley and a ramp or more hands, or remove batteries for the carry; your local "
         "rules have the last word."
     )
 
@@ -31,4 +31,4 @@ def _heavy_for_one(say: Say, mass: float, limit: float) -> str:
 
 @says("lift-with-two")
 def _lift_with_two(_: Say) -> str:
-    return "Lift her with two, close to the body, from a firm bank; local rules go first."
+    return "Lift her with two people, close to the body, from a firm bank; local rules come first."

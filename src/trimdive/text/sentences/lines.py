@@ -66,24 +66,24 @@ def _figures_exchanged(
 ) -> str:
     first, second = typed
     what = f"{first} and {second} ({said(say, other)})"
-    return f"station {station}, {said(say, figure)}: {what} stand in each other's place?"
+    return f"station {station}, {said(say, figure)}: are {what} swapped?"
 
 
 @says("points-exchanged")
 def _points_exchanged(_: Say, station: str, first: int, typed: tuple[str, str]) -> str:
     points = f"points {first} and {first + 1} ({' and '.join(typed)})"
-    return f"station {station}: {points} stand in each other's place?"
+    return f"station {station}: are {points} swapped?"
 
 
 @says("heads-exchanged")
 def _heads_exchanged(_: Say, first: str, second: str) -> str:
-    return f"the columns {first} and {second} stand in each other's place?"
+    return f"are the columns {first} and {second} swapped?"
 
 
 @says("station-out-of-order")
 def _station_out_of_order(_: Say, station: str, beside: str, is_first: bool, likely: str) -> str:
     where = f"{'before' if is_first else 'after'} {beside}"
-    return f"station {station} stands {where} and is out of order{_meant(likely)}"
+    return f"station {station} is {where} and out of order{_meant(likely)}"
 
 
 @says("station-unfair")

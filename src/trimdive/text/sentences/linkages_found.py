@@ -14,17 +14,17 @@ def _planes_turn_less(_: Say, name: str, turn: float, wanted: float) -> str:
 
 @says("longer-arm")
 def _longer_arm(_: Say) -> str:
-    return "Take a longer arm, a shorter horn, or more travel of the servo."
+    return "Use a longer arm, a shorter horn, or more travel of the servo."
 
 
 @says("servo-weak")
 def _servo_weak(_: Say, name: str, spare: float) -> str:
-    return f"the servo of {name} holds {spare:.1f} times what plane and seal ask"
+    return f"the servo of {name} holds {spare:.1f} times what plane and seal need"
 
 
 @says("stronger-servo")
 def _stronger_servo(_: Say, torque: float) -> str:
-    return f"Take one that holds {write(torque, 'torque', 'N cm', 0)}, or a shorter arm."
+    return f"Use one that holds {write(torque, 'torque', 'N cm', 0)}, or a shorter arm."
 
 
 @says("rod-near-shaft")

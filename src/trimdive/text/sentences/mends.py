@@ -21,12 +21,12 @@ def _in_the_way(say: Say, mend: Fact, is_out: bool, names: tuple[str, str]) -> s
 
 @says("see-first")
 def _see_first(say: Say, is_calculated: bool, brings: Fact | None) -> str:
-    why = "as she is that makes her worse"
+    why = "at present it makes her worse"
     if not is_calculated:
-        why = "the change for it cannot be calculated as she is"
+        why = "the change cannot be calculated at present"
     elif brings is not None:
-        why = f"as she is that would bring: {said(say, brings)}"
-    return f"See first what else is to be put right ({why})."
+        why = f"at present it would cause: {said(say, brings)}"
+    return f"Fix the other faults first ({why})."
 
 
 @says("put-right-first")

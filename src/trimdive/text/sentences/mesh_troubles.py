@@ -8,7 +8,7 @@ WAYS = {
     "drop": "Drop the triangles that are flat, doubled or loose.",
     "flip": "Turn its triangles outward.",
     "cap": "Cap its small holes.",
-    "union": "Make its bodies one.",
+    "union": "Join its bodies.",
 }
 
 
@@ -29,7 +29,7 @@ def _all_loose(_: Say, triangles: int) -> str:
 @says("points-unwelded")
 def _unwelded(_: Say, points: int) -> str:
     lie = "lies" if points == 1 else "lie"
-    return f"{_counted(points, 'point')} along its open edges {lie} as good as on another one"
+    return f"{_counted(points, 'point')} along its open edges {lie} almost on another one"
 
 
 @says("triangles-doubled")
@@ -144,17 +144,17 @@ def _turn_round(_: Say) -> str:
 
 @says("unite-bodies")
 def _unite(_: Say) -> str:
-    return "Make its bodies one."
+    return "Join its bodies."
 
 
 @says("unite-closed-bodies")
 def _unite_closed(_: Say) -> str:
-    return "Make them one, once each is closed."
+    return "Join them, once each is closed."
 
 
 @says("mend-where-drawn")
 def _where_drawn(_: Say) -> str:
-    return "Mend it where it was drawn."
+    return "Repair it where it was drawn."
 
 
 @says("mend-by-repair")

@@ -58,7 +58,7 @@ def _as_file_says(say: Say) -> str:
 
 @says("points-welded")
 def _welded(say: Say, points: int) -> str:
-    return f"weld: {points} points made one with a neighbour"
+    return f"weld: {points} points welded to a neighbour"
 
 
 @says("triangles-dropped")

@@ -26,7 +26,7 @@ def _meshes_overlap(say: Say, name: str, common: float) -> str:
 
 @says("unite-meshes")
 def _unite_meshes(_: Say) -> str:
-    return 'Make them one ("union" in its repairs).'
+    return 'Join them ("union" in its repairs).'
 
 
 @says("mesh-overlaps")
@@ -69,15 +69,15 @@ def _mesh_off_zero(
 
 @says("put-mesh-at-zero")
 def _put_mesh_at_zero(_: Say, with_parts: bool) -> str:
-    also = " Parts lie by the drawing too: then move them as far." if with_parts else ""
+    also = " If parts were placed by the drawing, move them too." if with_parts else ""
     return f'Write x_aft = "0 mm" and z_bottom = "0 mm" there.{also}'
 
 
 @says("print-shut")
 def _print_shut(say: Say, name: str, pull: float, air: float) -> str:
     return (
-        f"{name} is shut: under water it pulls up {say.mass(pull)}, with {say.volume(air)} of air "
-        "above the waterline: as much more ballast"
+        f"{name} is sealed: under water it pulls up {say.mass(pull)}, with {say.volume(air)} of "
+        "air above the waterline: as much more ballast water"
     )
 
 

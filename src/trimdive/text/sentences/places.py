@@ -8,7 +8,7 @@ WAYS = {"x": ("forward", "aft"), "y": ("to port", "to starboard"), "z": ("up", "
 
 @says("no-hull")
 def _no_hull(_: Say) -> str:
-    return "no hull is described, so that these figures are of her parts alone"
+    return "no hull is described, so these figures are of her parts alone"
 
 
 @says("describe-hull")
@@ -27,12 +27,12 @@ def _out_of_hull(say: Say, name: str, far: float, x: float, z: float) -> str:
 @says("measure-or-through-hull")
 def _measure_or_through_hull(_: Say, is_point: bool) -> str:
     what = "place" if is_point else "place and size"
-    return f"Measure its {what} again; through_hull = true says that it is meant to."
+    return f"Measure its {what} again; or set through_hull = true if it should stick out."
 
 
 @says("into-kept-clear")
 def _into_kept_clear(say: Say, name: str, deep: float, space: str) -> str:
-    return f"{name} reaches {say.length(deep)} into {space}, which is to be kept clear"
+    return f"{name} reaches {say.length(deep)} into {space}, which must stay clear"
 
 
 @says("move-out-of")
@@ -42,4 +42,4 @@ def _move_out_of(say: Say, name: str, axis: str, by: float) -> str:
 
 @says("no-place-beside")
 def _no_place_beside(_: Say) -> str:
-    return "Nothing beside it has room as she is: find another place for it."
+    return "There is no room beside it: find another place for it."

@@ -45,8 +45,8 @@ def _pump_moves(
 ) -> str:  # fmt: skip
     helped = ", and the pressed air helps" if is_helped else ""
     return (
-        f"{_litres(moved)} {MOVED[way]} at {mean * 6e4:.1f} L/min in the mean; the pump moves "
-        f"{free * 6e4:.1f} against nothing{helped}"
+        f"{_litres(moved)} {MOVED[way]} at {mean * 6e4:.1f} L/min on average; the pump moves "
+        f"{free * 6e4:.1f} with no back pressure{helped}"
     )
 
 
@@ -63,12 +63,12 @@ def _jet_lets_through(say: Say, jet: float, gas: float, coldest: float | None) -
 
 @says("full-by-shape")
 def _full_by_shape(say: Say) -> str:
-    return "as full as its shape lets it be"
+    return "as full as its shape allows"
 
 
 @says("full-against-air")
 def _full_against_air(say: Say, air: float, has_motor: bool, planned: float | None) -> str:
-    ends = "its motor stalls" if has_motor else "its pump moves no more"
+    ends = "its motor stalls" if has_motor else "its pump stalls"
     wanted = "" if planned is None else f"; planned is {say.share(planned)}"
     return f"there {bars(air)} of pressed air stand against it and {ends}{wanted}"
 
@@ -103,7 +103,7 @@ def _torque_on_screw(say: Say, given_back: float, stalls: float) -> str:
 
 @says("most-current")
 def _most_current(say: Say, volts: float) -> str:
-    return f"at {volts:.1f} V, where most stands against it"
+    return f"at {volts:.1f} V, at the highest back pressure"
 
 
 @says("energy-of-a-dive")
@@ -113,7 +113,7 @@ def _energy_of_a_dive(say: Say, depth: float) -> str:
 
 @says("battery-used")
 def _battery_used(say: Say, share: float) -> str:
-    return f"{share:.0%} of the battery, if the plant alone drew on it"
+    return f"{share:.0%} of the battery, if only the plant drew on it"
 
 
 @says("gas-of-a-blow")
@@ -134,7 +134,7 @@ def _gas_in_bottle(say: Say, volume: float, pressure: float, celsius: float) -> 
 @says("left-without-power")
 def _left_without_power(say: Say, does: Fact, on_top: float) -> str:
     return (
-        f"{said(say, does)}; left so she is {lightness(on_top)} just under the surface, and depth "
+        f"{said(say, does)}; then she is {lightness(on_top)} just under the surface, and depth "
         "takes its share"
     )
 
@@ -171,7 +171,7 @@ def _water_stays_in(say: Say, depth: float, left: float, is_empty: bool) -> str:
 
 @says("come-up-under-power")
 def _come_up_under_power(say: Say) -> str:
-    return "Come up under power first, or take a stronger one."
+    return "Come up under power first, or use a stronger one."
 
 
 @says("usual-taken")
@@ -193,7 +193,7 @@ def _air_taken(say: Say, known: Fact) -> str:
 
 @says("others-as-filled")
 def _others_as_filled(say: Say, tanks: tuple[str, ...]) -> str:
-    return f"with {' and '.join(tanks)} filled as it is"
+    return f"with {' and '.join(tanks)} filled as now"
 
 
 @says("gas-blows-it")
@@ -208,7 +208,7 @@ def _water_sinks_her(say: Say) -> str:
 
 @says("pump-leaks")
 def _pump_leaks(say: Say) -> str:
-    return "the pump leaks as it stands, towards the side with less pressure"
+    return "the stopped pump leaks, towards the side with less pressure"
 
 
 @says("valve-opens")
@@ -218,7 +218,7 @@ def _valve_opens(say: Say) -> str:
 
 @says("screw-holds")
 def _screw_holds(say: Say) -> str:
-    return "the screw holds the piston where it stands"
+    return "the screw holds the piston in place"
 
 
 @says("valve-stays-shut")

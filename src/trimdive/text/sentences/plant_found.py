@@ -10,13 +10,13 @@ from trimdive.units import write
 FASTER: dict[Kind, str] = {  # other plants have a pump
     "gas": "Give it a larger vent, more area below, or a larger jet.",
     "snorkel": "Give it a stronger air pump, or a larger vent.",
-    "piston": "Take a faster motor or a screw with more lead.",
+    "piston": "Use a faster motor or a screw with more lead.",
 }
 
 
 @says("stays-down-unpowered")
 def _stays_down_unpowered(say: Say, reserve: float, depth: float, from_depth: float) -> str:
-    reach = f"{say.deep(from_depth)} at the most" if from_depth > 0 else "nowhere"
+    reach = f"{say.deep(from_depth)} at most" if from_depth > 0 else "nowhere"
     return (
         f"without power she is {say.mass(abs(reserve))} {'heavy' if reserve <= 0 else 'light'} at "
         f"{say.deep(depth)}: she comes up by herself from {reach}"
@@ -43,7 +43,7 @@ def _slow_to_empty(say: Say, name: str, time: float, depth: float) -> str:
 
 @says("make-it-faster")
 def _make_it_faster(_: Say, kind: Kind, times: float) -> str:
-    pump = f"Take a pump with {times:.1f} times the flow, or a wider hose."
+    pump = f"Use a pump with {times:.1f} times the flow, or a wider hose."
     return FASTER.get(kind, pump)
 
 
@@ -65,7 +65,7 @@ def _holds_enough(_: Say) -> str:
 @says("pump-ends-later")
 def _pump_ends_later(_: Say, pressure: float) -> str:
     return (
-        f"Take a pump that ends at {bars(pressure)} or more, a larger tank, or vent it to the dry "
+        f"Use a pump that ends at {bars(pressure)} or more, a larger tank, or vent it to the dry "
         "space."
     )
 
@@ -75,7 +75,7 @@ def _press_harder(_: Say, is_piston: bool, pressure: float, air: float | None) -
     drive = "piston drive" if is_piston else "pump"
     leave = "" if air is None else f"leave {air * 1e3:.1f} L of free air, "
     return (
-        f"Take a {drive} that presses against {bars(pressure)} and more, {leave}or take a smaller "
+        f"Use a {drive} that presses against {bars(pressure)} and more, {leave}or use a smaller "
         "tank."
     )
 
@@ -99,7 +99,7 @@ def _gas_burns(_: Say, gas: str) -> str:
 
 @says("take-another-gas")
 def _take_another_gas(_: Say) -> str:
-    return "Take a gas that does not; see what local rules and your club allow."
+    return "Use a gas that does not; see what local rules and your club allow."
 
 
 @says("drifts-unpowered")
@@ -108,11 +108,11 @@ def _drifts_unpowered(
 ) -> str:
     grows = f"{say.mass(minute)} {'heavier' if grows_heavier else 'lighter'} a minute"
     return (
-        f"{name} has no valve: as it stands at {say.deep(depth)} she grows {grows}, "
+        f"{name} has no valve: standing at {say.deep(depth)} she grows {grows}, "
         f"{say.mass(end)} in the end"
     )
 
 
 @says("put-in-valve")
 def _put_in_valve(_: Say) -> str:
-    return "Put a valve in its hose, or take a hose pump."
+    return "Put a valve in its hose, or use a hose pump."

@@ -9,12 +9,12 @@ from trimdive.text.say import Say
 
 @says("heavy-to-lift")
 def _heavy_to_lift(say: Say, mass: float, promised: float) -> str:
-    return f"she weighs {say.mass(mass)} ready to be lifted; {say.mass(promised)} was promised"
+    return f"she weighs {say.mass(mass)} ready to lift; the brief allows {say.mass(promised)}"
 
 
 @says("take-out-to-carry")
 def _take_out_to_carry(say: Say, mass: float) -> str:
-    return f"Plan to take out {say.mass(mass)} for the carry, such as batteries or lead."
+    return f"Plan to remove {say.mass(mass)} for the carry, such as batteries or lead."
 
 
 @says("too-long-to-carry")
@@ -34,7 +34,7 @@ def _pond_too_shallow(say: Say, height: float, depth: float) -> str:
 
 @says("needs-depth")
 def _needs_depth(say: Say, depth: float) -> str:
-    return f"She needs {say.length(depth)} to go under clear of the bottom."
+    return f"She needs {say.length(depth)} to dive clear of the bottom."
 
 
 @says("no-such-water")
@@ -65,10 +65,10 @@ def _off_the_ledger(say: Say, date: datetime.date, mass: float, off: float, band
     way = "more" if off > 0 else "less"
     return (
         f"on {date:%Y-%m-%d} she weighed {say.mass(mass)}, {say.mass(abs(off))} {way} than the "
-        f"ledger of what is aboard, which may be off by {say.mass(band)}"
+        f"weight list of what is aboard, which may be off by {say.mass(band)}"
     )
 
 
 @says("look-through-ledger")
 def _look_through_ledger(_: Say) -> str:
-    return "Look for what is missing in the ledger, or is not aboard; weigh the guesses."
+    return "Look for a part missing in the list, or not aboard; weigh the guesses."

@@ -10,20 +10,20 @@ DRILL = "drill it low and at its highest point, so that water fills it"
 def _region_sealed(say: Say, name: str, air: float) -> str:
     return (
         f"{name} is entered as sealed, with {say.volume(air)} of air above the waterline: as much "
-        "more ballast"
+        "more ballast water"
     )
 
 
 @says("unseal-or-drill")
 def _unseal_or_drill(_: Say, stands: bool) -> str:
     also = " and open_below = true" if stands else ""
-    return f"If it is a moulding, write sealed = false{also}; if it is shut, {DRILL}."
+    return f"If it is a moulding, write sealed = false{also}; if it is sealed, {DRILL}."
 
 
 @says("tower-has-bottom")
 def _tower_has_bottom(say: Say, name: str, air: float) -> str:
     return (
-        f"{name} is entered with a bottom where it stands on the hull: unless it is drilled, "
+        f"{name} is entered with a bottom where it meets the hull: unless it is drilled, "
         f"{say.volume(air)} of air stays in it above the waterline"
     )
 
@@ -38,7 +38,7 @@ def _mesh_no_size(
     say: Say, name: str, file: str, unit: str | None, most: float, boat: float
 ) -> str:
     return (
-        f"{name} ({file}) is {say.fine(most, 'length')} long at the most when read in "
+        f"{name} ({file}) is {say.fine(most, 'length')} long at most when read in "
         f"{unit or 'its own unit'}; she is {say.length(boat)} long"
     )
 
@@ -50,4 +50,4 @@ def _write_file_unit(_: Say, unit: str) -> str:
 
 @says("look-at-mesh-unit")
 def _look_at_mesh_unit(_: Say) -> str:
-    return "Look at the unit in which it was drawn."
+    return "Check the unit in which it was drawn."

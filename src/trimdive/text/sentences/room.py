@@ -10,7 +10,7 @@ Triple = tuple[float, float, float]
 LEAST = 5e-5  # a move shorter than this is none [m]
 LONG = {"length": "long", "breadth": "broad", "height": "high"}
 WHY = {  # a place is named
-    "level": "there she lies level; measure it",
+    "level": "there she is level; measure it",
     "nearest": "the nearest place in it; measure it",
 }
 
@@ -35,7 +35,7 @@ def _no_room_beside(_: Say) -> str:
 
 @says("leave-it")
 def _leave_it(_: Say) -> str:
-    return "It goes with what else is to be put right; leave it where it is."
+    return "Fixing the other faults fixes this too; leave it where it is."
 
 
 @says("make-smaller")
@@ -51,7 +51,7 @@ def _measure_both(_: Say) -> str:
 @says("outside-its-cylinder")
 def _outside_its_cylinder(say: Say, name: str, cylinder: str, far: float, x: float) -> str:
     return (
-        f"{name} is entered as inside {cylinder} and lies {say.length(far)} outside it "
+        f"{name} is entered as inside {cylinder} but is {say.length(far)} outside it "
         f"({say.place(x)})"
     )
 
@@ -128,12 +128,12 @@ def _cut_piece(say: Say, name: str, sides: Sequence[tuple[str, float, float]]) -
 
 @says("take-piece-out")
 def _take_piece_out(_: Say, name: str) -> str:
-    return f"Take {name} out: she lies better without it."
+    return f"Remove {name}: she floats better without it."
 
 
 @says("lies-inside")
 def _lies_inside(_: Say, cylinder: str) -> str:
-    return f'It lies inside {cylinder}: enter inside = "{cylinder}".'
+    return f'It is inside {cylinder}: enter inside = "{cylinder}".'
 
 
 @says("enter-inside-at")

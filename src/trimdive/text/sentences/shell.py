@@ -12,18 +12,18 @@ def _wall_varies(
 ) -> str:
     return (
         f"the wall of {name} runs from {say.length(least)} ({say.place(thinnest_at)}) to "
-        f"{say.length(most)}; their mean, {say.length(mean)}, makes the litres"
+        f"{say.length(most)}; the litres use their mean, {say.length(mean)}"
     )
 
 
 @says("measure-wall")
 def _measure_wall(_: Say) -> str:
-    return "Measure more spots, or weigh the piece: mass and density tell its whole volume."
+    return "Measure more spots, or weigh the piece: mass and density give its whole volume."
 
 
 @says("shell-bent")
 def _shell_bent(say: Say, name: str, off: float, long: float) -> str:
-    return f"{name} lies bent by {say.length(off)} over {say.length(long)}"
+    return f"{name} is bent by {say.length(off)} over {say.length(long)}"
 
 
 @says("straighten-shell")
@@ -49,4 +49,4 @@ def _shell_broader(say: Say, name: str, to_port: float, x: float) -> str:
 
 @says("find-middle-line")
 def _find_middle_line(_: Say) -> str:
-    return "Find the true middle line first; set frames and cylinder by it."
+    return "Find the true centreline first; set frames and cylinder by it."

@@ -13,7 +13,7 @@ ASKED = {  # how each figure is told, of one thing or of many; what is not here 
     "x_aft": "after end of {name}, {was}",
     "x_fore": "fore end of {name}, {was}",
     "water_end": "water end of {name}, {was}",
-    "y": "{name}, {was} off the middle",
+    "y": "{name}, {was} off the centreline",
     "z": "{name}, {was} above the keel line",
     "z_bottom": "underside of {name}, {was} above the keel line",
     "z_top": "top of {name}, {was} above the keel line",
@@ -52,7 +52,7 @@ def _slip_other_end(say: Say) -> str:
 
 @says("slip-swapped")
 def _slip_swapped(say: Say, first: str, second: str) -> str:
-    return f"{first} and {second} in each other's place"
+    return f"{first} and {second} swapped"
 
 
 @says("slip-unit")

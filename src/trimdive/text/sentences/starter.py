@@ -16,10 +16,10 @@ PARTS = {  # what is said beside a part that is usual aboard
 
 @says("first-boat")
 def _first_boat(say: Say, name: str, is_taped: bool) -> str:
-    taped = "Girths, breadths, walls and what stands on her are those of the tape readings."
+    taped = "Girths, breadths, walls and upperworks are those of the tape readings."
     rows = (
         f"{name}: a first guess by length, kind of hull and material. Each mass is a guess",
-        'until it is weighed; then write the figure, and known = "weighed".',
+        'until it is weighed; then enter the figure, and known = "weighed".',
         "x is measured forward from the aftermost point of the hull, z up from the keel line.",
         *([taped] if is_taped else []),
     )
@@ -69,7 +69,7 @@ def _measured(say: Say) -> str:
 
 @says("height-guessed")
 def _height_guessed(say: Say) -> str:
-    return "guessed: on what bears it"
+    return "guessed: on what supports it"
 
 
 @says("cylinders-and-tanks")

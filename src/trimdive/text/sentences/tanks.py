@@ -27,14 +27,14 @@ def _move_tank_and_lead(say: Say, name: str, by: float, lead_by: float) -> str:
 @says("no-room-for-tank")
 def _no_room_for_tank(say: Say, name: str, by: float) -> str:
     return (
-        f"{name} would have to lie {say.length(abs(by))} {way(by)[0]}, where there is no room for "
-        "it: move what is in its way, or the cylinder with all inside."
+        f"{name} would have to be {say.length(abs(by))} {way(by)[0]}, where there is no room for "
+        "it: move what is in its way, or the cylinder with everything in it."
     )
 
 
 @says("take-tank-out")
 def _take_tank_out(_: Say, name: str) -> str:
-    return f"Take {name} out: the other tanks hold all the water that she needs."
+    return f"Remove {name}: the other tanks hold all the water she needs."
 
 
 @says("enter-at-works")

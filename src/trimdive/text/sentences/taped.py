@@ -20,7 +20,7 @@ def _tape_girth_odd(
 ) -> str:
     return (
         f"the girth at {say.length(at)}, {say.length(girth)}, is {say.length(abs(off))} "
-        f"{'more' if off > 0 else 'less'} than its neighbours say; "
+        f"{'more' if off > 0 else 'less'} than its neighbours suggest; "
         f"{likely or 'about ' + say.length(ought)}?"
     )
 
@@ -52,12 +52,12 @@ def _tape_walls(say: Say, spots: int, weigh: bool) -> str:
 
 @says("tape-girth-at")
 def _tape_girth_at(say: Say, x: float, end: str) -> str:
-    return f"Lay the tape once more, at {say.length(x)} from the {end}."
+    return f"Measure one more girth, at {say.length(x)} from the {end}."
 
 
 @says("tape-girths-twice")
 def _tape_girths_twice(say: Say) -> str:
-    return "Read every girth twice and take the mean."
+    return "Measure every girth twice and use the mean."
 
 
 @says("tape-waterline-again")
@@ -77,7 +77,7 @@ def _tape_finer_scale(say: Say) -> str:
 
 @says("tape-near-ends")
 def _tape_near_ends(say: Say) -> str:
-    return "Lay the tape at two more places near the ends."
+    return "Measure two more girths near the ends."
 
 
 @says("tape-section-card")

@@ -8,9 +8,9 @@ from trimdive.text.say import Say
 def _readings_not_counted(_: Say, left: int, was_corrected: bool) -> str:
     readings, do = ("one reading", "does") if left == 1 else (f"{left} readings", "do")
     newer = " since the list was last corrected" if was_corrected else ""
-    return f"{readings} from the tub{newer} {do} not count in her list"
+    return f"{readings} from the tub{newer} {do} not count in her weight list"
 
 
 @says("take-over-tub")
 def _take_over_tub(_: Say) -> str:
-    return "Take over what the tub says was wrong."
+    return "Apply the correction from the tub."

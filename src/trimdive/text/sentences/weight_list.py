@@ -16,17 +16,17 @@ COLUMNS = {  # what a column holds, by its use
     "group": "group", "known": "how the mass is known", "spread": "± of the mass",
     "material": "material", "density": "density", "volume": "volume",
     "hung": "weight hung in water", "soaked": "mass soaked",
-    "aboard": "whether it is aboard", "inside": "vessel in which it lies",
+    "aboard": "whether it is aboard", "inside": "cylinder it is in",
     "from": "end measured from", "note": "note",
     "unit_length": "unit of the places", "number": "number",
 }  # fmt: skip
 SEPARATORS = {";": "semicolons", "\t": "tabs", "|": "upright strokes", ",": "commas"}
 MARKS = {",": "comma", ".": "point"}
-SETTLED = {"sum": "as the list's own sum shows", "boat": "as the boat file has it"}
+SETTLED = {"sum": "as the list's own total shows", "boat": "as the boat file has it"}
 UNIT_BY = {  # what tells the unit of bare numbers
     "answer": "as you say",
-    "pieces": "as times its pieces it makes the total",
-    "above": "as stated above the heads",
+    "pieces": "as mass times pieces gives the total",
+    "above": "as stated above the headings",
     "others": "as in the other columns",
     "guess": "a guess, not stated",
 }
@@ -121,32 +121,32 @@ def _column_empty(say: Say) -> str:
 
 @says("column-of-figures")
 def _column_of_figures(say: Say) -> str:
-    return "left aside: figures, no names"
+    return "ignored: figures, no names"
 
 
 @says("column-not-from-keel")
 def _column_not_from_keel(say: Say) -> str:
-    return "left aside: not a height above the keel line"
+    return "ignored: not a height above the keel line"
 
 
 @says("column-not-needed")
 def _column_not_needed(say: Say) -> str:
-    return "left aside: not needed"
+    return "ignored: not needed"
 
 
 @says("column-not-understood")
 def _column_not_understood(say: Say) -> str:
-    return "left aside: its head is not understood"
+    return "ignored: its heading is not understood"
 
 
 @says("column-without-head")
 def _column_without_head(say: Say) -> str:
-    return "left aside: it has no head"
+    return "ignored: it has no heading"
 
 
 @says("column-again")
 def _column_again(say: Say, first: int, use: str) -> str:
-    return f"left aside: column {letter(first)} is the {COLUMNS[use]} already"
+    return f"ignored: column {letter(first)} is the {COLUMNS[use]} already"
 
 
 @says("column-beside-name")
@@ -161,19 +161,19 @@ def _column_first_words(say: Say) -> str:
 
 @says("column-without-units")
 def _column_without_units(say: Say) -> str:
-    return "left aside: it holds no units of mass"
+    return "ignored: it holds no units of mass"
 
 
 @says("column-of-sizes")
 def _column_of_sizes(say: Say) -> str:
-    return "left aside: a size, beside length and width"
+    return "ignored: a size, beside length and width"
 
 
 @says("column-numbers-rows")
 def _column_numbers_rows(say: Say) -> str:
-    return "left aside: it numbers the rows"
+    return "ignored: it numbers the rows"
 
 
 @says("column-runs-on")
 def _column_runs_on(say: Say) -> str:
-    return "left aside: a total that runs on"
+    return "ignored: a total that runs on"

@@ -12,7 +12,7 @@ def _unit_not_told(say: Say, head: str, unit: str) -> str:
 
 @says("write-unit")
 def _write_unit(say: Say, head: str, unit: str) -> str:
-    return f"Write it in the head: {head} [{unit}]."
+    return f"Write it in the heading: {head} [{unit}]."
 
 
 @says("type-unit")
@@ -27,7 +27,7 @@ def _pieces_not_told(say: Say) -> str:
 
 @says("write-pieces")
 def _write_pieces(say: Say) -> str:
-    return "Head that column 'mass each' or 'mass of all'."
+    return "Name that column 'mass each' or 'mass of all'."
 
 
 @says("type-pieces")
@@ -42,7 +42,7 @@ def _arm_from_nowhere(say: Say, rows: tuple[int, ...], of: int) -> str:
 
 @says("write-end")
 def _write_end(say: Say) -> str:
-    return "Head that column 'from stern' or 'from bow'."
+    return "Name that column 'from stern' or 'from bow'."
 
 
 @says("type-end")
@@ -97,7 +97,7 @@ def _type_z(say: Say) -> str:
 
 @says("no-volume")
 def _no_volume(say: Say, rows: tuple[int, ...], of: int) -> str:
-    return f"{_parts(rows, of)} nothing that says how much water it displaces"
+    return f"{_parts(rows, of)} no volume or material"
 
 
 @says("write-material")
@@ -113,17 +113,17 @@ def _type_material(say: Say) -> str:
 @says("rows-like-guesses")
 def _rows_like_guesses(say: Say, rows: tuple[int, ...], names: tuple[tuple[str, str], ...]) -> str:
     pairs = "; ".join(f"'{row}' and '{piece}'" for row, piece in names)
-    return f"{rows_named(rows)} may be what is aboard as a guess already ({pairs})"
+    return f"{rows_named(rows)} may already be aboard as a guess ({pairs})"
 
 
 @says("write-name-aboard")
 def _write_name_aboard(say: Say) -> str:
-    return "Give it the name that it has aboard, else both count."
+    return "Give it the name it has aboard, or both count."
 
 
 @says("type-same")
 def _type_same(say: Say) -> str:
-    return "--same yes where they are one thing, --same no where both are aboard"
+    return "--same yes where they are the same part, --same no where both are aboard"
 
 
 def _parts(rows: tuple[int, ...], of: int) -> str:

@@ -15,22 +15,22 @@ def _row_of_zeros(say: Say) -> str:
 
 @says("row-of-heads")
 def _row_of_heads(say: Say) -> str:
-    return "the heads again"
+    return "the headings again"
 
 
 @says("row-above-heads")
 def _row_above_heads(say: Say) -> str:
-    return "above the heads"
+    return "above the headings"
 
 
 @says("row-of-other-heads")
 def _row_of_other_heads(say: Say) -> str:
-    return "other heads, of another list"
+    return "other headings, of another list"
 
 
 @says("row-below-other-heads")
 def _row_below_other_heads(say: Say, heads: int) -> str:
-    return f"it stands below other heads (row {heads}); put that list in a file of its own"
+    return f"it is below other headings (row {heads}); put that list in a file of its own"
 
 
 @says("row-of-formula")
@@ -40,7 +40,7 @@ def _row_of_formula(say: Say) -> str:
 
 @says("row-too-wide")
 def _row_too_wide(say: Say, cells: int, heads: int) -> str:
-    return f"it has {cells} cells under {heads} heads; put cells that hold a comma in quotes"
+    return f"it has {cells} cells under {heads} headings; put cells that hold a comma in quotes"
 
 
 @says("row-mass-to-come")
@@ -50,12 +50,12 @@ def _row_mass_to_come(say: Say, typed: str) -> str:
 
 @says("row-of-factor")
 def _row_of_factor(say: Say) -> str:
-    return "a factor on the others, no part"
+    return "a factor on the others, not a part"
 
 
 @says("row-worked-out")
 def _row_worked_out(say: Say) -> str:
-    return "worked out from the others, no part"
+    return "calculated from the others, not a part"
 
 
 @says("row-named-total")
@@ -70,7 +70,7 @@ def _row_sums(say: Say, formula: str) -> str:
 
 @says("row-total-unstated")
 def _row_total_unstated(say: Say) -> str:
-    return "it names a total but states none"
+    return "it names a total but gives none"
 
 
 @says("row-total-without-result")
@@ -120,7 +120,7 @@ def _row_mass_below_zero(say: Say) -> str:
 
 @says("row-without-pieces")
 def _row_without_pieces(say: Say) -> str:
-    return "no pieces of it; nothing goes in"
+    return "no pieces of it; nothing is added"
 
 
 @says("row-part")
@@ -137,14 +137,14 @@ def _row_sum_of(say: Say, rows: tuple[int, ...], has_name: bool) -> str:
 @says("row-below-total")
 def _row_below_total(say: Say) -> str:
     return (
-        "it stands below the total and may be worked out from it; if it is a part, put it above "
+        "it stands below the total and may be calculated from it; if it is a part, put it above "
         "the total"
     )
 
 
 @says("row-worked-out-below")
 def _row_worked_out_below(say: Say) -> str:
-    return "worked out from the others and below their total; no part"
+    return "calculated from the others and below their total; not a part"
 
 
 @says("row-named-as-group")
@@ -193,20 +193,20 @@ def _material_not_in_table(say: Say, typed: str) -> str:
 
 @says("no-end")
 def _no_end(say: Say, typed: str) -> str:
-    return f"'{typed}' is no end to measure from; it is left aside"
+    return f"'{typed}' is not an end to measure from; it is ignored"
 
 
 @says("two-places")
 def _two_places(say: Say, taken: str, typed: str, head: str) -> str:
     return (
-        f"two places along her: that under {taken} is taken, {typed} under {head} is left aside; "
-        "see that both mean one place"
+        f"two places along her: that under {taken} is taken, {typed} under {head} is ignored; "
+        "check that both mean the same place"
     )
 
 
 @says("ends-beside-middle")
 def _ends_beside_middle(say: Say) -> str:
-    return "its ends are left aside: the place of its middle is given"
+    return "its ends are ignored: its centre is given"
 
 
 # Of a sum that is not that of its rows.
@@ -214,13 +214,13 @@ def _ends_beside_middle(say: Say) -> str:
 
 @says("sum-lacks-rows")
 def _sum_lacks_rows(say: Say, rows: tuple[int, ...]) -> str:
-    many = ("are", "do not go in") if len(rows) > 1 else ("is", "does not go in")
+    many = ("are", "are not added") if len(rows) > 1 else ("is", "is not added")
     return f"{rows_named(rows)}, which {many[0]} not understood, {many[1]}"
 
 
 @says("sum-has-row")
 def _sum_has_row(say: Say, row: int) -> str:
-    return f"row {row}, which does not go in, makes the difference"
+    return f"row {row}, which is not added, makes the difference"
 
 
 @says("sum-counts-twice")

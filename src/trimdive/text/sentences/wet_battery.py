@@ -6,12 +6,12 @@ from trimdive.text.say import Say
 
 @says("battery-in-water")
 def _battery_in_water(_: Say, name: str) -> str:
-    return f"{name} lies in open water: no cylinder is entered for it"
+    return f"{name} is in open water: no cylinder is entered for it"
 
 
 @says("enter-a-cylinder")
 def _enter_a_cylinder(_: Say) -> str:
-    return "Enter the cylinder in which it lies."
+    return "Enter the cylinder it is in."
 
 
 @says("enter-inside")

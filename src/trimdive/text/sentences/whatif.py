@@ -12,7 +12,7 @@ def _flooded_supposed(
     if wall is not None:
         told.append(f"its wall taken at {say.write(wall, 'density')}")
     if things:
-        many = "1 thing" if things == 1 else f"{things} things"
+        many = "1 part" if things == 1 else f"{things} parts"
         told.append(
             f"{many} of unknown volume in it, {say.write(mass, 'mass')} in all, taken at "
             f"{say.write(density, 'density')}"
@@ -22,4 +22,4 @@ def _flooded_supposed(
 
 @says("tower-holds")
 def _tower_holds(say: Say, mass: float) -> str:
-    return f"it holds {say.write(mass, 'mass')} of water and lets none out"
+    return f"it holds {say.write(mass, 'mass')} of water and does not drain"

@@ -9,9 +9,9 @@ ANY = 0.4  # rad; an angle that may be off by more than this may be any
 SPREADS = {  # what of a thing is not known well
     "mass": "the mass of {}",
     "volume": "the volume of {}",
-    "along": "where {} lies along her",
-    "across": "where {} lies across her",
-    "height": "how high {} lies",
+    "along": "where {} is along her",
+    "across": "where {} is across her",
+    "height": "how high {} is",
     "litres": "what {} holds",
 }
 
@@ -137,27 +137,27 @@ def _tank_full(say: Say) -> str:
 
 @says("tank-blown")
 def _tank_blown(say: Say) -> str:
-    return "blown, taken off"
+    return "blown, subtracted"
 
 
 @says("sure-not-known")
 def _sure_not_known(say: Say) -> str:
-    return "Its ± is not worked out; it is as sure as the values put in."
+    return "Its ± is not calculated; it is as sure as its values."
 
 
 @says("sure-as-values")
 def _sure_as_values(say: Say) -> str:
-    return "As sure as the values put in."
+    return "As sure as its values."
 
 
 @says("sure-roughly")
 def _sure_roughly(say: Say) -> str:
-    return "Rough: a flat plate's drag is common practice and was not measured on her."
+    return "Rough: a flat plate's drag is common practice, not measured on her."
 
 
 @says("sure-of-litres")
 def _sure_of_litres(say: Say, half: float) -> str:
-    return f"± {say.write(half, 'volume')}: fill it from a measuring jug to know."
+    return f"± {say.write(half, 'volume')}: fill it from a measuring jug to be sure."
 
 
 @says("sure-of-low")
@@ -169,7 +169,7 @@ def _sure_of_low(say: Say, low: str, sure: Fact) -> str:
 def _sure_within(say: Say, half: float, quantity: str, most: tuple[tuple[str, str], ...]) -> str:
     start = f"± {_half(say, half, quantity)} in 95 cases of 100"
     if quantity == "angle" and half > ANY:
-        start = "It may come out at any angle"
+        start = "It may be any angle"
     largest = listed([SPREADS[what].format(name) for what, name in most]) if most else ""
     return f"{start}. Most of that is {largest}." if largest else f"{start}."
 
@@ -182,10 +182,7 @@ def _half(say: Say, half: float, quantity: str) -> str:
 
 @says("why-trim")
 def _why_trim(say: Say, trim: float) -> str:
-    return (
-        "She turns until her weight, at G, and her lift, at B, are on one plumb line: "
-        f"{say.trim(trim)}."
-    )
+    return f"She trims until B is straight above G: {say.trim(trim)}."
 
 
 @says("why-bg")
@@ -193,26 +190,26 @@ def _why_bg(say: Say, is_under: bool) -> str:
     return (
         f"As she lies, {'wholly under' if is_under else 'afloat'}. Wholly under nothing else keeps "
         "her upright; afloat her waterplane helps, and BG may be below zero. Lead lower, foam "
-        "higher, or less weight high up make it more."
+        "higher or less weight high up increases it."
     )
 
 
 @says("why-bg-upright")
 def _why_bg_upright(say: Say) -> str:
     return (
-        "Dived nothing else keeps her upright: her weight hangs so far below her lift. Lead lower, "
-        "foam higher, or less weight high up make it more."
+        "Dived nothing else keeps her upright: G is this far below B. Lead lower, foam higher or "
+        "less weight high up increases it."
     )
 
 
 @says("why-kb-dived")
 def _why_kb_dived(say: Say) -> str:
-    return "B is the middle of everything solid or sealed. Water inside the hull lifts nothing."
+    return "B is the centre of everything solid or sealed. Water inside the hull lifts nothing."
 
 
 @says("why-kg-dived")
 def _why_kg_dived(say: Say) -> str:
-    return "Tank water weighs too: high tanks lift G, low ones bring it down."
+    return "Tank water has weight too: high tanks raise G, low ones lower it."
 
 
 @says("why-gm-empty")
@@ -222,12 +219,12 @@ def _why_gm_empty(say: Say) -> str:
 
 @says("why-gm-least")
 def _why_gm_least(say: Say, filling: float) -> str:
-    return _why_gm(f"with her tanks {say.share(filling)} full: the least of the way down")
+    return _why_gm(f"with her tanks {say.share(filling)} full: the least on the way down")
 
 
 def _why_gm(where: str) -> str:
     return (
-        f"GM, {where}. Only what is solid or sealed counts in the waterline: a wet hull gives "
+        f"GM, {where}. Only what is solid or sealed counts in the waterline: a wet hull adds "
         "little."
     )
 
@@ -242,14 +239,15 @@ def _why_draught(say: Say) -> str:
 
 @says("why-lift-left")
 def _why_lift_left(say: Say, filling: float, stays: bool) -> str:
-    how = "stays up: she is too light by that" if stays else "sinks: she is too heavy by that"
+    how = "stays up: she is that much too light" if stays else "sinks: she is that much too heavy"
     return f"With her tanks {say.share(filling)} full and wholly under she {how}."
 
 
 @says("why-neutral")
 def _why_neutral(say: Say) -> str:
     return (
-        "So full, she weighs as much as the water she pushes aside. Above 100 % her tanks are too "
+        "At this filling she weighs as much as the water she displaces. Above 100 % her tanks are "
+        "too "
         "small, or she is too light."
     )
 
@@ -257,31 +255,31 @@ def _why_neutral(say: Say) -> str:
 @says("why-litres")
 def _why_litres(say: Say) -> str:
     return (
-        "Surfaced, all this is above the water; to go under she must take in just as much "
-        "water. What it weighs does not matter."
+        "Surfaced, all this is above the water; to dive she must take in the same volume of "
+        "water. Its weight does not matter."
     )
 
 
 @says("why-volume-above")
 def _why_volume_above(say: Say) -> str:
     return (
-        "Walls, foam and sealed space above the waterline meant; water inside the hull runs out "
-        "and does not count."
+        "Walls, foam and sealed space above her waterline; water inside the hull runs out and "
+        "does not count."
     )
 
 
 @says("why-litres-centre")
 def _why_litres_centre(say: Say) -> str:
     return (
-        "Tank water takes the place of what stood above the waterline; with its middle under the "
-        "middle of that she dives level."
+        "Tank water replaces the volume above the waterline; with its centre under the centre of "
+        "that volume she dives level."
     )
 
 
 @says("why-tank-water-centre")
 def _why_tank_water_centre(say: Say) -> str:
     return (
-        "The water that each tank takes on the planned way down, and where it lies with the boat "
+        "The water that each tank takes on the planned way down, and where it is with the boat "
         "level."
     )
 
@@ -290,17 +288,17 @@ def _why_tank_water_centre(say: Say) -> str:
 def _why_off_plumb_line(say: Say, told_from: str) -> str:
     turned = " Measured from the bow the difference has the other sign."
     return (
-        "Plus: the water lies too far forward and pulls the bow down dived. Minus: too far aft, "
-        f"and it pulls the stern down.{turned if told_from == 'bow' else ''}"
+        "Plus: the water is too far forward and trims her bow down dived. Minus: too far aft, "
+        f"stern down.{turned if told_from == 'bow' else ''}"
     )
 
 
 @says("why-rule-of-thumb")
 def _why_rule_of_thumb(say: Say, needed: float) -> str:
     return (
-        "It counts the kilograms above the waterline. What counts is their volume, "
-        f"{say.write(needed, 'volume')}: foam and sealed space have much of it and weigh little, "
-        "glass and metal the other way."
+        "It uses the kilograms above the waterline. What matters is their volume, "
+        f"{say.write(needed, 'volume')}: foam and sealed space have much volume and little "
+        "weight, glass and metal the opposite."
     )
 
 
@@ -311,23 +309,23 @@ def _why_tank_volume(say: Say) -> str:
 
 @says("why-tank-centre")
 def _why_tank_centre(say: Say) -> str:
-    return "The middle of what it takes in between blown and full, boat level."
+    return "The centre of the water it takes between blown and full, boat level."
 
 
 @says("why-lead")
 def _why_lead(say: Say, is_short: bool) -> str:
-    short = " More must come out than the lead aboard; foam does the rest." if is_short else ""
+    short = " More than the lead aboard must come out; foam does the rest." if is_short else ""
     return (
-        "Denser water lifts all of her more, in the same proportion. Lead in the wet pushes water "
-        f"aside as well, so it takes a little more of it. Minus: take lead out.{short}"
+        "Denser water lifts her more, in the same proportion. Lead in the wet displaces water "
+        f"too, so it takes a little more. Minus: take lead out.{short}"
     )
 
 
 @says("why-heave")
 def _why_heave(say: Say, is_sinking: bool) -> str:
     return (
-        f"She {'sinks' if is_sinking else 'rises'} until the water holds her back as hard as she "
-        "pulls; level, as a flat plate of her plan form."
+        f"She {'sinks' if is_sinking else 'rises'} until drag equals her excess weight or lift; "
+        "level, as a flat plate of her plan form."
     )
 
 
@@ -339,9 +337,9 @@ def _why_dry_mass(say: Say) -> str:
 @says("why-centre-of-gravity")
 def _why_centre_of_gravity(say: Say, along: bool) -> str:
     way = "along her" if along else "above the keel line"
-    return f"The middle of everything that weighs, tanks empty; {way}."
+    return f"The centre of all masses, tanks empty; {way}."
 
 
 @says("why-found")
 def _why_found(say: Say, note: str, mend: Fact) -> str:
-    return f"{note}. To mend it: {said(say, mend)}"
+    return f"{note}. To fix it: {said(say, mend)}"
