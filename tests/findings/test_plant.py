@@ -275,9 +275,7 @@ def test_a_fuse_that_blows(bittern: Assessment) -> None:
 def test_a_fuse_that_does_not_save_the_wire(bittern: Assessment) -> None:
     thin = with_battery(bittern, wire=0.5e-6)
     assert ran("fuse-wire", bittern.works) == ()
-    assert "0.5 mm² of copper carry 4 A, but the fuse is 10 A" in what_of(
-        ran("fuse-wire", thin)[0]
-    )
+    assert "0.5 mm² of copper carry 4 A, but the fuse is 10 A" in what_of(ran("fuse-wire", thin)[0])
     assert ran("fuse-wire", with_battery(bittern, wire=0.5e-6, fuse=4.0)) == ()
     assert ran("fuse-wire", with_battery(bittern, wire=0.5e-6, fuse=4.001))
 

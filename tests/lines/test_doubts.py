@@ -91,7 +91,7 @@ def test_grebe_as_bought_in_the_words_that_the_builder_reads() -> None:
         ("bittern", "1380,0", "1830,0", "station 1830 is after .*; 1380"),
         ("grebe", "54.9,58.8,58.4", "54.9,588,58.4", "height 60 mm: 588 lies .* outside .*; 58.8"),
         ("grebe", "54.9,58.8,58.4", "45.9,58.8,58.4", "height 40 mm: 45.9 lies .*; 54.9"),
-        ("grebe", "32.8,43.7,54.9", "32.8,54.9,43.7", "height 20 mm: 54.9 and 43.7 .height 40"),
+        ("grebe", "32.8,43.7,54.9", "32.8,54.9,43.7", "height 20 mm: are 54.9 and 43.7 .height 40"),
         ("grebe", "1235,20", "12350,20", "station 12350 is after 1170.*; 1235"),
         ("suboff", "2851.1,254.0", "2851.1,25.4", "the radius: 25.4 lies 229 mm inside"),
         ("wigley", "500.0,0.0,15.3", "500.0,0.0,1.53", "station 500.0, .* 1.53 lies .*; 15.3"),
