@@ -225,7 +225,7 @@ def test_what_remains_follows_a_moment_later(seen: Seen) -> None:
         seen.page.evaluate(TYPE, ["part[3].mass", "700 g"])
     expect(own.locator(".following")).to_have_count(0)
     assert own.locator("ol.findings > li").count() == before
-    assert "findings" in seen.desk.her.__dict__
+    assert seen.desk.her.is_known("findings")
 
 
 TYPE = """async ([field, typed]) => {

@@ -1,11 +1,13 @@
 """How she floats, fills and dives: what is worked out of a boat before anything is judged."""
 
 from dataclasses import dataclass
-from functools import cached_property
+from typing import Self
 
 import numpy as np
 
+from trimdive.assessment.worked import worked
 from trimdive.boatfile import Boat
+from trimdive.boatfile.boat import Units
 from trimdive.bodies.build import Body, bodies
 from trimdive.bodies.hull import Hull, hull
 from trimdive.bodies.surfaces import Files
@@ -37,6 +39,7 @@ class Afloat:
 
     boat: Boat
     files: Files
+    own: "Self | None" = None  # her in her own units, where these are others
 
     __hash__ = None  # pyright: ignore[reportAssignmentType] - refused, as said above
 
@@ -50,37 +53,51 @@ class Afloat:
         """Return whose it is; nothing is worked out for that."""
         return f"{type(self).__name__}({self.boat!r})"
 
-    @cached_property
+    def in_units(self, units: Units) -> Self:
+        """Return the same boat with figures written in other units: nothing is worked out anew."""
+        boat = self.boat.model_copy(update={"units": units})
+        return type(self)(boat=boat, files=self.files, own=self.own or self)
+
+    def is_known(self, answer: str) -> bool:
+        """Return whether an answer has been worked out already, by its name."""
+        return answer in vars(self.own or self)
+
+    @worked
+    def kept(self) -> dict[object, object]:
+        """What others worked out of her, by what they ask for: it goes when she does."""
+        return {}
+
+    @worked
     def water(self) -> Water:
         """The water that she floats in."""
         return water(self.boat.water.kind, self.boat.water.temperature, self.boat.water.salt)
 
-    @cached_property
+    @worked
     def hull(self) -> Hull:
         """Her hull: each region as a body, and the outside shape."""
         return hull(self.boat, self.files)
 
-    @cached_property
+    @worked
     def bodies(self) -> tuple[Body, ...]:
         """Everything that displaces."""
         return bodies(self.boat, self.hull, self.files)
 
-    @cached_property
+    @worked
     def scene(self) -> Scene:
         """Everything that takes up room, and what of it shares room."""
         return scene(self.boat, self.hull, self.files)
 
-    @cached_property
+    @worked
     def masses(self) -> Ledger:
         """Everything that weighs, without the water in the tanks."""
         return ledger(self.boat, self.bodies)
 
-    @cached_property
+    @worked
     def floater(self) -> Floater:
         """The boat ready to be let go."""
         return floater(self.boat, self.files, self.bodies, self.masses, self.water.density)
 
-    @cached_property
+    @worked
     def waterline(self) -> tuple[Floats, float]:
         """The plane at which she is meant to float: n, and its height along n [m]."""
         line = self.boat.waterline
@@ -89,38 +106,38 @@ class Afloat:
         n = np.array([-line.slope, 0.0, 1.0]) / np.hypot(line.slope, 1.0)
         return n, float(n[2]) * line.height_at(0.0)
 
-    @cached_property
+    @worked
     def need(self) -> Need:
         """Litres of ballast water needed, their centre, and what the tanks give."""
         return need(self.floater, self.bodies, self.masses, self.waterline, self.path.at)
 
-    @cached_property
+    @worked
     def blown_water(self) -> Floats:
         """Water in each tank when blown, shape (t,) [m³]."""
         return tank_waters(self.boat, self.floater.tanks, "blown")
 
-    @cached_property
+    @worked
     def full_water(self) -> Floats:
         """Water in each tank when full, shape (t,) [m³]."""
         return tank_waters(self.boat, self.floater.tanks, "full")
 
-    @cached_property
+    @worked
     def surfaced(self) -> State:
         """At rest with her tanks blown."""
         return self.at(self.blown_water)
 
-    @cached_property
+    @worked
     def full(self) -> State:
         """At rest with her tanks full."""
         return self.dive[-1].state if self.boat.tanks else self.surfaced
 
-    @cached_property
+    @worked
     def neutral(self) -> float:
         """Share of the tanks' room at which she is neutral; may lie below 0 or above 1 [-]."""
         lift = self.floater.volume - self.floater.mass / self.water.density
         return lift / room if (room := float(self.floater.tanks.capacities.sum())) else np.inf
 
-    @cached_property
+    @worked
     def dived(self) -> State:
         """Wholly under, at the filling at which she is neutral, or the nearest to it."""
         low, high = (float(water.sum()) for water in (self.blown_water, self.full_water))
@@ -138,27 +155,27 @@ class Afloat:
         """The name of that state."""
         return lowest_of(self.boat, self.surfaced, self.full, self.dived)[0]
 
-    @cached_property
+    @worked
     def path(self) -> Path:
         """The planned way of filling her tanks."""
         return planned(self.boat, self.floater.tanks)
 
-    @cached_property
+    @worked
     def dive(self) -> tuple[Moment, ...]:
         """Even moments from blown to full, each rest followed from the one before."""
         return even_moments(self.floater, self.path, STEPS)
 
-    @cached_property
+    @worked
     def down(self) -> Dive:
         """The way down, with more moments where much happens, and its jumps."""
         return self.way(up=False)
 
-    @cached_property
+    @worked
     def up(self) -> Dive:
         """The way up from full tanks; it need not be the way down."""
         return self.way(up=True)
 
-    @cached_property
+    @worked
     def heave(self) -> Heave:
         """What moves when she sinks or rises, with full tanks."""
         return heave(self.floater, self.hull, float(self.full_water.sum()))
@@ -174,33 +191,33 @@ class Afloat:
         """Return her righting levers from a state on, at heels to starboard, shape (n,) [rad]."""
         return gz_curve(self.floater, at.rest, heels)
 
-    @cached_property
+    @worked
     def film(self) -> float:
         """How hard surface tension pulls her down on the surface, at most [kg]."""
         return film_pull(self.floater, self.surfaced.rest)
 
-    @cached_property
+    @worked
     def others(self) -> tuple[State, ...]:
         """Every other way in which she could rest with her tanks blown."""
         boat = self.floater
         return tuple(state(boat, one) for one in other_rests(boat, self.surfaced.rest))
 
-    @cached_property
+    @worked
     def bg(self) -> float:
         """B above G dived and upright, at the filling of ``dived`` [m]."""
         return upright_bg(self.floater, self.dived.rest.waters)
 
-    @cached_property
+    @worked
     def midships(self) -> float:
         """Middle of the hull's length, from the stern [m]."""
         return float(self.hull.envelope.bounds[:, 0].mean())
 
-    @cached_property
+    @worked
     def reach(self) -> Reach:
         """What water alone covers: mass and moment that the tanks can make."""
         return covered(self.floater, (self.blown_water, self.full_water), self.midships)
 
-    @cached_property
+    @worked
     def bays(self) -> tuple[Bays, ...]:
         """What parting her tanks into bays makes of her softest moment lengthways."""
         return bays(self.dive)

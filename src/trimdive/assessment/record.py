@@ -2,9 +2,9 @@
 
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import cached_property
 
 from trimdive.assessment.afloat import Afloat
+from trimdive.assessment.worked import worked
 from trimdive.bench import NotEntered
 from trimdive.boatfile.changing import added, changed, without
 from trimdive.boatfile.piece import Piece
@@ -43,13 +43,13 @@ from trimdive.water import waters
 class Assessment(Afloat):
     """A boat and everything that is worked out of her, each answer when first asked for."""
 
-    @cached_property
+    @worked
     def held(self) -> dict[str, tuple[Moment, ...]]:
         """The way up with each tower still full of water, by the tower's name."""
         names = towers(self.boat, self.hull, self.surfaced.rest)
         return {name: coming_up_full(self.facts, self.path, name) for name in names}
 
-    @cached_property
+    @worked
     def stop(self) -> Stop | None:
         """How she is stopped when, sinking quite full, her tanks are blown; None: she does not.
 
@@ -64,7 +64,7 @@ class Assessment(Afloat):
         soft = self.depths.softness.per_metre()
         return stop(self.heave, excess=excess, rate=rate, room=room, softness=soft)
 
-    @cached_property
+    @worked
     def wanted(self) -> tuple[Wanted, ...]:
         """The states that water alone should cover: other waters, and her masses' ±."""
         brief = self.boat.brief
@@ -73,27 +73,27 @@ class Assessment(Afloat):
         others = [(name, known[name]) for name in names if name in known]
         return wanted(self.facts, others, self.midships)
 
-    @cached_property
+    @worked
     def sure(self) -> Sure:
         """How sure each figure is, by the spreads of her masses, places and volumes."""
         return sure(self)  # pyright: ignore[reportArgumentType] - worked out when asked for
 
-    @cached_property
+    @worked
     def changes(self) -> tuple[Change, ...]:
         """What every named water asks for, thinnest first."""
         return changes(self.facts, (self.blown_water, self.full_water))
 
-    @cached_property
+    @worked
     def depths(self) -> Depths:
         """How deep she may go."""
         return depths(self.facts, self.blown_water, self.full_water)
 
-    @cached_property
+    @worked
     def outlines(self) -> dict[str, OutlineSpread]:
         """How sure the volume and waterplane of each outlined region are, by its name."""
         return outline_spreads(self.boat)
 
-    @cached_property
+    @worked
     def facts(self) -> Facts:
         """All that a check may look at."""
         if not (faults := clearing(plain := self._facts(None))):
@@ -123,22 +123,22 @@ class Assessment(Afloat):
             clears=clears,
         )
 
-    @cached_property
+    @worked
     def works(self) -> Works:
         """Her plant, what feeds it, where she ends up when it fails, and her servos' rods."""
         return works(self.facts)
 
-    @cached_property
+    @worked
     def bench(self) -> Bench:
         """Her cylinders, what seals them, and how they were tried."""
         return benched(self.facts, self.water)
 
-    @cached_property
+    @worked
     def bench_findings(self) -> tuple[Finding, ...]:
         """What is not in order on the bench, of cylinders and of plant, worst first."""
         return bench_findings(self.bench, self.works)
 
-    @cached_property
+    @worked
     def not_entered(self) -> tuple[NotEntered, ...]:
         """What stands on the bench, is not entered, and no finding complains of already."""
         return gaps(self.boat, lambda: self.bench_findings)
@@ -148,32 +148,32 @@ class Assessment(Afloat):
         """Whether nothing on the bench must be put right, and all of it has been entered."""
         return not (self.not_entered or any(f.weight == "put right" for f in self.bench_findings))
 
-    @cached_property
+    @worked
     def checked(self) -> tuple[Finding, ...]:
         """What the checks find, without a slip of one figure that may explain it."""
         return findings(self.facts)
 
-    @cached_property
+    @worked
     def first_findings(self) -> tuple[Finding, ...]:
         """What is not in order, without what remains when one alone is mended."""
         return self.checked if self.in_order else (*slipped(self), *self.checked)  # pyright: ignore[reportArgumentType] - worked out when asked for
 
-    @cached_property
+    @worked
     def findings(self) -> tuple[Finding, ...]:
         """What is not in order, worst first, each with what remains when it alone is mended."""
         return with_rest(self.first_findings, {f: attempted(b) for f, b in self.mended.items()})  # pyright: ignore[reportArgumentType]
 
-    @cached_property
+    @worked
     def mended(self) -> "dict[Finding, Assessment]":
         """Her with each thing alone mended that the program can mend."""
         return {found: self.edited(found.edits) for found in self.first_findings if found.edits}
 
-    @cached_property
+    @worked
     def urgent(self) -> int:
         """How many things must be put right of how she floats and dives."""
         return sum(found.weight == "put right" for found in self.first_findings)
 
-    @cached_property
+    @worked
     def urgent_on_bench(self) -> int:
         """How many things must be put right on the bench; one that cannot be at all is one."""
         with suppress(TrimdiveError):

@@ -9,7 +9,7 @@ from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
 from trimdive.rest.named import listed
 from trimdive.text import words
-from trimdive.text.found import listed_in_words, mend, what
+from trimdive.text.found import limit_text, listed_in_words, mend, what
 from trimdive.text.held import WAY_UP, way_up
 
 if TYPE_CHECKING:
@@ -86,7 +86,7 @@ def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[s
     limit = one.limit
     if not any(other.limit.key == limit.key for other in found[:k]):
         own = "" if limit.is_practice else f" ({limit.source})"
-        yield "limit", f"{limit.text}{own}: {_lower(limit.note)}"
+        yield "limit", f"{limit_text(her.boat, limit)}{own}: {_lower(limit.note)}"
     yield "fix", mend(her.boat, one)
     if not one.edits:
         return

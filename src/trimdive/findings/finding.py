@@ -40,6 +40,7 @@ class Limit:
     quantity: str  # what it is of: "length", "angle", "share", ...
     unit: str  # of the value, in SI; "1" of a share, a count and a ratio
     text: str  # as it stands in the table or the boat file
+    is_own: bool  # the boat file's
     source: str  # title of the source, or "common practice, no source"
     note: str
     is_practice: bool  # common practice: nothing stands behind it
@@ -247,7 +248,6 @@ QUANTITIES = {
     "count": ("count", "1"),
     "times": ("ratio", "1"),
 }  # by the unit of the table: the quantity, and its unit in SI
-METRIC = ("g", "kg")  # in which limits of masses stand in the table
 SI_UNITS = dict(QUANTITIES.values())  # by quantity
 
 
@@ -270,10 +270,6 @@ def limit_of(key: str, boat: Boat) -> Limit:
     source = cited_by(entry)
     if key not in boat.limits:
         value = _si(entry["value"], unit)
-        if unit == "mm" and boat.units.shown("length") != "mm":
-            text = boat.units.write(value, "length")
-        elif quantity == "mass" and (shown := boat.units.shown("mass")) not in METRIC:
-            text = boat.units.write_fine(value, "mass") if value else f"0 {shown}"
     else:
         own = boat.limits[key].strip()
         value, text, source = _own(own, key, text, unit), own, "the boat file"
@@ -284,6 +280,7 @@ def limit_of(key: str, boat: Boat) -> Limit:
         quantity=quantity,
         unit=si_unit,
         text=text,
+        is_own=key in boat.limits,
         source=source,
         note=entry["note"],
         is_practice=key not in boat.limits and entry["source"] == "practice",

@@ -145,7 +145,7 @@ class Desk:
         if found is None or not found.edits:
             self.note = Note(kind="refused", text="That has already been put right.")
             return
-        step = self.mended_by(self.own.her.findings[self.shown.her.findings.index(found)])
+        step = self.mended_by(found)
         says = mend(self.shown.her.boat, found)
         self.take([replace(step, says=says, shown=self.worked_out(step))])
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 def is_whole(her: Assessment) -> bool:
     """Return whether it is worked out what remains when each finding alone is mended."""
-    return "findings" in her.__dict__ or not any(one.edits for one in her.first_findings)
+    return her.is_known("findings") or not any(one.edits for one in her.first_findings)
 
 
 def at_once(desk: "Desk") -> tuple[Finding, ...]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from trimdive.findings.order import LETTERS, cause_of, labels
 from trimdive.page.shown import name_of
 from trimdive.rest.named import listed
+from trimdive.text.found import limit_text
 from trimdive.text.said import said
 from trimdive.text.say import Say
 
@@ -75,7 +76,7 @@ def _row(say: Say, k: int, found: Sequence["Finding"], called: dict[int, str]) -
         takes=listed([called[i] for i in takes]),
         stays=numbers([int(called[i]) for i in stays if called[i] != own or called[k] == own]),
         shows=tuple(sentence(said(say, other)) for other in one.hidden),
-        limit=f"{one.limit.text}: {one.limit.note}",
+        limit=f"{limit_text(say.boat, one.limit)}: {one.limit.note}",
         source="" if is_own else one.limit.source,
         along=(),
     )

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import cast
 from zlib import crc32
@@ -24,11 +24,13 @@ class Shown:
     """A boat and what the page shows of her."""
 
     her: Assessment
+    own: "Shown | None" = None  # her in her own units, where these are others; pictures are hers
+    by_units: "dict[str, Shown]" = field(default_factory=dict["str", "Shown"])
 
     @cached_property
     def picture(self) -> str:
         """What moves with the boat, as SVG."""
-        return boat_picture(self.her)
+        return self.own.picture if self.own else boat_picture(self.her)
 
     @cached_property
     def marks(self) -> str:
@@ -38,7 +40,7 @@ class Shown:
     @cached_property
     def end(self) -> str:
         """Her outline from astern, as SVG."""
-        return end_picture(self.her)
+        return self.own.end if self.own else end_picture(self.her)
 
     @property
     def reach(self) -> int:

@@ -53,12 +53,13 @@ def figure(name: str, value: str, says: str) -> dict[str, str]:
 
 def _bench_so_far(desk: "Desk") -> "tuple[Finding, ...]":
     """Return what the bench finds, once that has been worked out; it is not waited for."""
-    return desk.own.her.__dict__.get("bench_findings", ())
+    her = desk.own.her
+    return her.bench_findings if her.is_known("bench_findings") else ()
 
 
 def _gaps_so_far(desk: "Desk") -> int:
     """Return how much is not entered on the bench, once it is known what findings tell of that."""
-    if "bench_findings" not in desk.own.her.__dict__:
+    if not desk.own.her.is_known("bench_findings"):
         return 0
     return len(not_entered(desk.own.her.boat, (one.key for one in _bench_so_far(desk))))
 

@@ -8,6 +8,7 @@ from trimdive.findings.ballast import tip_of
 from trimdive.litres import foam_instead, ranges
 from trimdive.litres.moves import foam_across, pair_on_board
 from trimdive.text import words
+from trimdive.text.found import limit_text
 from trimdive.text.layout import Block, Cells, heading, line, table, terms
 
 if TYPE_CHECKING:
@@ -159,7 +160,7 @@ def _where(her: "Assessment") -> str:
     if turns == "level":
         return told
     if place == "little":
-        most = limit_of("trim-dived", boat).text.replace(" ", "")
+        most = limit_text(boat, limit_of("trim-dived", boat)).replace(" ", "")
         return f"{told} Both are within the limit of {most}: nothing to move."
     if place == "she is off":
         return f"{told} She does not float on her waterline: put that right before you move a tank."

@@ -42,7 +42,8 @@ def bench_json(her: "Assessment", *, kinds: bool = False) -> "Document":
         "depth_m": her.bench.depth,
         **may_go_json(her),
         "findings": [
-            {"key": one.key, "subject": one.subject, "what": what(her.boat, one), **measured(one),
+            {"key": one.key, "subject": one.subject, "what": what(her.boat, one),
+             **measured(her.boat, one),
              "mend": mend(her.boat, one), "mend_kind": mend_kind(one), "edits": changes(one.edits),
              "must": one.weight == "put right"}
             for one in her.bench_findings

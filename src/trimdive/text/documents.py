@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.findings.finding import SI_UNITS
 from trimdive.putright.writing import KINDS
 from trimdive.text import words
-from trimdive.text.found import what
+from trimdive.text.found import limit_text, what
 from trimdive.text.layout import Document
 
 if TYPE_CHECKING:
@@ -53,11 +53,11 @@ def told_finding(boat: "Boat", found: "Finding") -> Document:
         "subject": found.subject,
         "weight": found.weight,
         "what": what(boat, found),
-        **measured(found),
+        **measured(boat, found),
     }
 
 
-def measured(found: "Finding") -> Document:
+def measured(boat: "Boat", found: "Finding") -> Document:
     """Return the figures of a finding: what was measured and its limit, in one unit of SI."""
     limit = found.limit
     return {
@@ -67,7 +67,7 @@ def measured(found: "Finding") -> Document:
         "at_least": limit.at_least,
         "limit": {
             "key": limit.key,
-            "text": limit.text,
+            "text": limit_text(boat, limit),
             "value": limit.value,
             "quantity": limit.quantity,
             "source": limit.source,

@@ -8,7 +8,9 @@ from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.boatfile import Boat
-    from trimdive.findings import Finding
+    from trimdive.findings import Finding, Limit
+
+METRIC = ("g", "kg")  # in which limits of masses stand in the table
 
 
 def what(boat: "Boat", found: "Finding") -> str:
@@ -32,3 +34,15 @@ def mend_kind(found: "Finding") -> str:
 def listed_in_words(boat: "Boat", facts: "tuple[Fact, ...]") -> list[str]:
     """Return several facts in words, such as what a mend leaves."""
     return [said(Say(boat), one) for one in facts]
+
+
+def limit_text(boat: "Boat", limit: "Limit") -> str:
+    """Return a limit: the boat file's own as it stands there, else in the boat's units."""
+    units = boat.units
+    if limit.is_own:
+        return limit.text
+    if limit.quantity == "length" and units.shown("length") != "mm":
+        return units.write(limit.value, "length")
+    if limit.quantity == "mass" and (shown := units.shown("mass")) not in METRIC:
+        return units.write_fine(limit.value, "mass") if limit.value else f"0 {shown}"
+    return limit.text

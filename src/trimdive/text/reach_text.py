@@ -11,6 +11,7 @@ from trimdive.rest.named import bound
 from trimdive.text import words
 from trimdive.text.deep import UNTESTED, may_go_json, may_go_words
 from trimdive.text.documents import common
+from trimdive.text.found import limit_text
 from trimdive.text.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
@@ -35,9 +36,10 @@ def reach_text(her: "Assessment", states: Sequence["Wanted"]) -> Iterator[Block]
         yield heading("What water alone covers")
         head = ["dived and level", "water", "its middle at", "covered", "lead that helps"]
         yield table(head, (_state(her, one) for one in states), right=(1, 2))
+        tip = limit_text(boat, limit_of(TIP, boat)).replace(" ", "")
         yield line(
             "Covered means that the tanks can hold that water with its middle there, so that she "
-            f"tips by no more than {limit_of(TIP, boat).text.replace(' ', '')} dived. Else the "
+            f"tips by no more than {tip} dived. Else the "
             "least lead that helps, and where; what is told as out comes out, or foam goes in."
         )
     yield heading("In other waters")

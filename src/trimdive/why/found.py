@@ -90,7 +90,7 @@ def _limit(her: "Assessment", one: "Finding") -> Value:
     return Value(
         symbol="",
         means="limit",
-        shown=fact("limit-as-written", text=one.limit.text),
+        shown=fact("limit-as-written", limit=one.limit),
         value=one.limit.value,
         kind="",
         origin=fact("from-limits", is_own=one.key in her.boat.limits),

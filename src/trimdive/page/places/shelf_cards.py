@@ -14,7 +14,7 @@ from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
 from trimdive.page.keeping import EARLIER
 from trimdive.page.small import small_picture
-from trimdive.page.units import rewritten
+from trimdive.page.units import in_choice
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -83,7 +83,7 @@ def _state(file: Path, units: str) -> str:
 def _read(file: Path, name: str, units: str) -> Card:
     try:
         loaded = load(file)
-        her = rewritten(Assessment(boat=loaded.boat, files=read_beside(loaded)), units)
+        her = in_choice(Assessment(boat=loaded.boat, files=read_beside(loaded)), units)
         return _card(name, her, is_shown=False)
     except TrimdiveError as error:
         return _unmade(name, f"Cannot be opened. {error}", is_made=True, is_sound=False)

@@ -9,7 +9,7 @@ from trimdive.boatfile import load
 from trimdive.boatfile.loading import stamp_of
 from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
-from trimdive.page.units import rewritten
+from trimdive.page.units import in_choice
 from trimdive.page.variants import Line, differences, lines_of, shelf_of
 
 if TYPE_CHECKING:
@@ -82,5 +82,5 @@ def _lines(text: str, files: dict[str, bytes], her: Assessment, units: str) -> t
     if key not in _made:
         if len(_made) >= KEPT:
             _made.clear()
-        _made[key] = lines_of(rewritten(her, units))
+        _made[key] = lines_of(in_choice(her, units))
     return _made[key]

@@ -5,7 +5,7 @@ Each is the terminal's own words and tables, with its chart; kept by the boat th
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from trimdive.charts import (
     Chart,
@@ -20,7 +20,6 @@ from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.places.tub_reading import pieces
-from trimdive.page.units import rewritten
 from trimdive.text import words
 from trimdive.text.ballast import AS_WATER, litres_text, tank_place
 from trimdive.text.dive_text import COARSE, dive_text, dived, tried
@@ -86,8 +85,7 @@ def answer(her: "Assessment", at: str, typed: Typed) -> Answer:
         at: Key of the section.
         typed: What the form held.
     """
-    kept: dict[object, Answer] = her.__dict__.setdefault("answers of the tub", {})
-    key = key_of(at, typed)
+    kept, key = _kept(her), key_of(at, typed)
     if key not in kept:
         if len(kept) >= KEPT:
             kept.clear()
@@ -103,8 +101,12 @@ def key_of(at: str, typed: Typed) -> tuple[str, ...]:
 
 def known_answer(her: "Assessment", at: str, typed: Typed) -> Answer | None:
     """Return an answer that is there already."""
-    kept: dict[object, Answer] = her.__dict__.get("answers of the tub", {})
-    return kept.get(key_of(at, typed))
+    return _kept(her).get(key_of(at, typed))
+
+
+def _kept(her: "Assessment") -> dict[object, Answer]:
+    """Return the answers that are there already, in the units in which she is shown."""
+    return cast("dict[object, Answer]", her.kept.setdefault(("tub", her.boat.units), {}))
 
 
 def _litres(her: "Assessment", _: Typed) -> Answer:
@@ -197,8 +199,7 @@ def _dive(her: "Assessment", typed: Typed) -> Answer:
 
 def _again(her: "Assessment", other: "Assessment") -> "Assessment":
     """Return another boat as the same one filled otherwise, in the units in which she is shown."""
-    choice = getattr(her, "choice", "")
-    return rewritten(other, choice) if choice else other
+    return other.in_units(her.boat.units)
 
 
 def _worst(her: "Assessment", way: "Dive") -> tuple[Large, ...]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.places.tub_jobs import begin, is_past, job_of, stop
-from trimdive.page.units import rewritten
+from trimdive.page.units import in_choice
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -64,5 +64,5 @@ def shown(desk: "Desk") -> Shown:
 
     if not isinstance(job.done, Kit):
         return Shown(state="wrong", wrong=job.wrong or "No result.")
-    told = kit_text(rewritten(job.her, desk.units), job.done)
+    told = kit_text(in_choice(job.her, desk.units), job.done)
     return Shown(state="done", is_past=is_past(desk, job), pieces=tuple(for_page(told)))

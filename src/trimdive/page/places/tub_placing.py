@@ -9,7 +9,7 @@ from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.rows import sentence
-from trimdive.page.units import rewritten
+from trimdive.page.units import in_choice
 from trimdive.text import words
 from trimdive.text.found import what
 from trimdive.text.place_asked import wish_of
@@ -206,7 +206,7 @@ def shown(desk: "Desk") -> Shown:
 def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
     from trimdive.putright.placing import Hindered
 
-    her = rewritten(done.her, desk.units)
+    her = in_choice(done.her, desk.units)
     if done.done:
         return Shown(state="done", is_past=past, nothing="Nothing to change.")
     found = done.found
@@ -225,7 +225,7 @@ def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
         rows=tuple(
             tuple(piece_row(her, k, one)) for k, one in enumerate(found.things if found else (), 1)
         ),
-        figures=tuple(tuple(row) for row in before_after(her, rewritten(found.after, desk.units)))
+        figures=tuple(tuple(row) for row in before_after(her, in_choice(found.after, desk.units)))
         if found
         else (),
         proofs=tuple(one for aim in (found.aims if found else ()) if (one := proof(her, aim))),

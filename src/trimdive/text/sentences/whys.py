@@ -1,6 +1,8 @@
 """Figures asked "why?": how they are written, their reasons, where values come from, how sure."""
 
 from trimdive.fact import Fact
+from trimdive.findings import Limit
+from trimdive.text.found import limit_text
 from trimdive.text.said import said, says
 from trimdive.text.say import Say, listed
 from trimdive.units import unit_named, write
@@ -54,8 +56,8 @@ def _figure_weight(say: Say, excess: float) -> str:
 
 
 @says("limit-as-written")
-def _limit_as_written(say: Say, text: str) -> str:
-    return text
+def _limit_as_written(say: Say, limit: Limit) -> str:
+    return limit_text(say.boat, limit)
 
 
 @says("from-work")
