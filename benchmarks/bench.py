@@ -28,7 +28,7 @@ def rows() -> tuple[list[list[str]], list[str]]:
     her = assess(BITTERN)
     third = her.boat.cylinders[0].model_copy(update={"name": "third cylinder"})
     boat = her.boat.model_copy(update={"cylinders": (*her.boat.cylinders, third)})
-    facts, first = her.facts, her.boat.cylinders[0].name
+    facts, first = her, her.boat.cylinders[0].name
     plants = systems(facts)
 
     def bench() -> object:

@@ -37,7 +37,7 @@ def least(call: Callable[[], object], runs: int = RUNS) -> float:
 def rows() -> tuple[list[list[str]], list[str]]:
     """Return the lines of the table, and what else was measured in words."""
     her = assess(BITTERN)
-    facts, plant = her.facts, systems(her)[0]
+    facts, plant = her, systems(her)[0]
     down = least(lambda: fill(plant, 3.0))
     up = least(lambda: fill(plant, 3.0, up=True))
     area = least(lambda: quad(lambda v: 1 / point(plant, v, 3.0, up=False).flow, 0.0, plant.full))

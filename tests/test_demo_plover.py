@@ -59,7 +59,7 @@ def test_fin_printed_shut_alone(plover: Assessment) -> None:
     boat = plover.edited((shut,))
     fin = next(body for body in boat.bodies if body.name == "fin")
     assert fin.volume == pytest.approx(126e-6, rel=5e-3)
-    assert boat.facts.lift_left == held(0.07999, told=0.078)
+    assert boat.lift_left == held(0.07999, told=0.078)
     (found,) = [one for one in boat.first_findings if one.key in ("void-above", "closed-print")]
     assert "pulls up 94 g" in what_of(found)
 
@@ -87,7 +87,7 @@ def test_battery_on_top_and_to_one_side_alone(plover: Assessment) -> None:
 def test_as_bought_all_is_named_from_the_start(plover_as_bought: Assessment) -> None:
     """Together 28 g short; unit, side and overlap of her meshes; fin, weight and lean."""
     boat = plover_as_bought
-    assert boat.facts.lift_left == held(0.02892, told=0.028, abs=0.003)
+    assert boat.lift_left == held(0.02892, told=0.028, abs=0.003)
     keys = {(one.key, one.subject.partition(":")[0]) for one in boat.findings}
     assert ("mesh-unit", "stern") in keys
     assert ("mesh-trouble", "bow") in keys

@@ -18,14 +18,14 @@ def test_lead_for_the_sea(bittern: Assessment, grebe: Assessment) -> None:
     """Worked out apart for the demo boats: 0.71 kg and 0.16 kg, at her centre of gravity."""
     sea = water("sea", 15.0, 35.0)
     for boat, lead in ((bittern, 0.71), (grebe, 0.16)):
-        found = change(boat.facts, "sea", sea, (boat.blown_water, boat.full_water))
+        found = change(boat, "sea", sea, (boat.blown_water, boat.full_water))
         assert found.lead == pytest.approx(lead, rel=0.05)
         assert found.place[0] == pytest.approx(boat.masses.gravity[0], abs=1e-9)
 
 
 def test_with_it_she_floats_and_dives_as_before(bittern: Assessment) -> None:
     sea = water("sea", 15.0, 35.0)
-    found = change(bittern.facts, "sea", sea, (bittern.blown_water, bittern.full_water))
+    found = change(bittern, "sea", sea, (bittern.blown_water, bittern.full_water))
     x, _, z = found.place
     piece = (
         ("name", "sea lead"),
@@ -55,4 +55,4 @@ def test_lead_in_the_wet_counts_less() -> None:
 
 def test_a_water_that_there_is_not(grebe: Assessment) -> None:
     with pytest.raises(WaterError, match="there is no water"):
-        changes(grebe.facts, (grebe.blown_water, grebe.full_water), ["dead see"])
+        changes(grebe, (grebe.blown_water, grebe.full_water), ["dead see"])

@@ -5,10 +5,10 @@ from dataclasses import replace
 from tests.said import what_of
 
 from trimdive.assessment import Assessment
-from trimdive.findings import CHECKS, Facts, Finding, limit_of
+from trimdive.findings import CHECKS, Assessed, Finding, limit_of
 
 
-def ran(key: str, facts: Facts, value: float | None = None) -> tuple[Finding, ...]:
+def ran(key: str, facts: Assessed, value: float | None = None) -> tuple[Finding, ...]:
     """Return what one check finds, with its limit or with this one [SI]."""
     function, limit_key = CHECKS[key]
     limit = limit_of(limit_key, facts.boat)
@@ -19,7 +19,7 @@ def ran(key: str, facts: Facts, value: float | None = None) -> tuple[Finding, ..
 
 def one(key: str, boat: Assessment) -> Finding:
     """Return the one finding of a check."""
-    found = ran(key, boat.facts)
+    found = ran(key, boat)
     assert len(found) == 1, [what_of(each) for each in found]
     return found[0]
 

@@ -92,8 +92,8 @@ def test_lead_is_not_shifted_out_of_the_hull() -> None:
 def test_waterline_at_the_limit() -> None:
     boat = crate(lead="mass = 799.8 -> mass = 690.1")
     off = 0.130 - boat.surfaced.draught(0.5)
-    assert ran("waterline-band", boat.facts, off * (1 + 1e-9)) == ()
-    assert len(ran("waterline-band", boat.facts, off * (1 - 1e-9))) == 1
+    assert ran("waterline-band", boat, off * (1 + 1e-9)) == ()
+    assert len(ran("waterline-band", boat, off * (1 - 1e-9))) == 1
 
 
 def test_too_heavy_to_float_at_all() -> None:
@@ -111,7 +111,7 @@ def test_stays_up_with_her_tank_full() -> None:
     boat = crate(tank="length = 72 -> length = 50")
     found = one("neutral-band", boat)
     light = RHO * (629.632e-6 - boat.need.fitted)
-    assert boat.facts.lift_left == pytest.approx(light, abs=5e-5)
+    assert boat.lift_left == pytest.approx(light, abs=5e-5)
     assert f"{light * 1e3:.0f} g" in what_of(found)
 
 
@@ -120,8 +120,8 @@ def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
 
     Lighter by 106 g under water she stays up by 1 g: near enough to neutral, and told all the same.
     """
-    assert ran("neutral-band", crate().facts, 0.0) == ()
-    spare = -crate().facts.lift_left
+    assert ran("neutral-band", crate(), 0.0) == ()
+    spare = -crate().lift_left
     net = 1 - RHO / 11340  # of lead's mass that counts under water
     lift = [
         crate(lead=f"mass = 799.8 -> mass = {799.8 - (spare * 1e3 + more) / net}")
@@ -176,8 +176,8 @@ def test_trim_is_measured_from_the_waterline_meant() -> None:
 def test_trim_at_the_limit() -> None:
     boat = crate(works="x = 620 -> x = 640")
     angle = boat.surfaced.trim_angle
-    assert ran("trim-surfaced", boat.facts, angle * (1 + 1e-9)) == ()
-    assert len(ran("trim-surfaced", boat.facts, angle * (1 - 1e-9))) == 1
+    assert ran("trim-surfaced", boat, angle * (1 + 1e-9)) == ()
+    assert len(ran("trim-surfaced", boat, angle * (1 - 1e-9))) == 1
 
 
 @pytest.mark.parametrize(
@@ -185,7 +185,7 @@ def test_trim_at_the_limit() -> None:
 )
 def test_leans_to_the_side_of_the_weight(y: int, side: str, other: str) -> None:
     boat = crate(works=f"x = 620\nz = 40 -> x = 620\ny = {y}\nz = 40")
-    both = ran("heel", boat.facts)
+    both = ran("heel", boat)
     assert [found.subject for found in both] == ["on the surface", "dived"]
     for found in both:
         assert f"to {side}" in what_of(found)
@@ -197,8 +197,8 @@ def test_leans_to_the_side_of_the_weight(y: int, side: str, other: str) -> None:
 def test_heel_at_the_limit() -> None:
     boat = crate(works="x = 620\nz = 40 -> x = 620\ny = 1\nz = 40")
     most = max(abs(boat.surfaced.heel), abs(boat.dived.heel))
-    assert ran("heel", boat.facts, most * (1 + 1e-9)) == ()
-    assert len(ran("heel", boat.facts, most * (1 - 1e-9))) == 1
+    assert ran("heel", boat, most * (1 + 1e-9)) == ()
+    assert len(ran("heel", boat, most * (1 - 1e-9))) == 1
 
 
 FOAM_TO_PORT = """
@@ -216,7 +216,7 @@ def test_foam_to_one_side_leans_her_to_the_other() -> None:
     """30 cm³ of foam above the waterline and to port lift that side dived by 2.1 kg mm."""
     boat = crate(FOAM_TO_PORT)
     assert degrees(boat.dived.heel) > 1  # to starboard
-    found = next(each for each in ran("heel", boat.facts) if each.subject == "dived")
+    found = next(each for each in ran("heel", boat) if each.subject == "dived")
     assert what_of(found).startswith("dived at neutral: heel ")
     assert what_of(found).endswith("to starboard")
 

@@ -27,7 +27,7 @@ def heavier(boat: Assessment, kilograms: float, x: float) -> Assessment:
 
 def test_lead_is_taken_out_by_the_lever(bittern: Assessment) -> None:
     """Of lead at 780 and 960 mm, about 840: two thirds of the one, one third of the other."""
-    found = less_lead(bittern.facts, 0.150, 0.840)
+    found = less_lead(bittern, 0.150, 0.840)
     assert found is not None
     taken = dict(found.taken)
     assert taken["lead 2"] == pytest.approx(0.100 / COUNTS, rel=1e-4)
@@ -40,7 +40,7 @@ def test_lead_is_taken_out_by_the_lever(bittern: Assessment) -> None:
 
 
 def test_what_one_piece_has_not_comes_off_the_next(bittern: Assessment) -> None:
-    found = less_lead(bittern.facts, 0.6, 0.700)
+    found = less_lead(bittern, 0.6, 0.700)
     assert found is not None
     assert found.mass == pytest.approx(0.6 / COUNTS, rel=1e-4)
     moment = sum(
@@ -51,12 +51,12 @@ def test_what_one_piece_has_not_comes_off_the_next(bittern: Assessment) -> None:
 
 
 def test_there_is_not_enough(bittern: Assessment) -> None:
-    assert less_lead(bittern.facts, 5.0, 1.2) is None
+    assert less_lead(bittern, 5.0, 1.2) is None
 
 
 def test_a_boat_too_heavy_is_rid_of_lead(bittern: Assessment) -> None:
     boat = heavier(bittern, 0.4, 1.3)
-    (found,) = ran("waterline-band", boat.facts)
+    (found,) = ran("waterline-band", boat)
     assert mend_of(found).startswith("Remove 400 g from her cylinders, 13")
     assert "; or from her lead: " in mend_of(found)
     assert_mended(found, boat)
@@ -67,16 +67,16 @@ def test_her_weight_is_right_and_no_tenth_of_a_gram_is_offered(bittern: Assessme
     edit = Edit(action="set", path="part[1]", fields=(("x", 1.95), ("inside", None)))
     moved = Edit(action="set", path="part[1]", fields=(("x", 1.95),))
     for boat in (bittern.edited((moved,)), bittern.edited((edit,))):
-        for found in ran("waterline-band", boat.facts):
+        for found in ran("waterline-band", boat):
             assert "0.1 g" not in mend_of(found)
-    (found,) = ran("waterline-band", bittern.edited((moved,)).facts)
+    (found,) = ran("waterline-band", bittern.edited((moved,)))
     assert mend_of(found).startswith("Her weight is right: bring her level")
 
 
 def test_a_quarter_of_her_mass_is_no_lead(bittern: Assessment) -> None:
     """She weighs some 25 kg: it is a slipped figure, or something is not entered."""
     heavy = heavier(bittern, 8.0, 1.15)
-    (found,) = ran("waterline-band", heavy.facts)
+    (found,) = ran("waterline-band", heavy)
     assert "too much: look for a slipped figure, or what is not entered" in mend_of(found)
     assert found.edits == ()
     much = ("batter", "works", "motors", "device tray")
@@ -87,7 +87,7 @@ def test_a_quarter_of_her_mass_is_no_lead(bittern: Assessment) -> None:
     ]
     empty += [Edit(action="set", path=f"cylinder[{k}]", fields=(("mass", 0.4),)) for k in (1, 2)]
     light = bittern.edited(tuple(empty))
-    (found,) = ran("waterline-band", light.facts)
+    (found,) = ran("waterline-band", light)
     assert "too little: look for a slipped figure, or what is not entered" in mend_of(found)
     assert found.edits == ()
 

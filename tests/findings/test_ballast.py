@@ -38,9 +38,9 @@ def test_room_with_too_little_margin() -> None:
 
 def test_room_at_the_limit() -> None:
     boat = crate()
-    assert ran("tank-margin", boat.facts, boat.need.margin) == ()
-    assert len(ran("tank-margin", boat.facts, boat.need.margin + 1e-9)) == 1
-    assert ran("tank-margin", boat.facts) == ()
+    assert ran("tank-margin", boat, boat.need.margin) == ()
+    assert len(ran("tank-margin", boat, boat.need.margin + 1e-9)) == 1
+    assert ran("tank-margin", boat) == ()
 
 
 def test_far_more_room_than_she_needs() -> None:
@@ -51,16 +51,16 @@ def test_far_more_room_than_she_needs() -> None:
     assert f"{margin * 100:.0f} % more" in what_of(found)
     assert f"{boat.need.volume / boat.need.fitted * 100:.0f} %" in mend_of(found)
     assert found.weight == "look at"
-    assert ran("tank-most", boat.facts, margin * (1 + 1e-9)) == ()
-    assert len(ran("tank-most", boat.facts, margin * (1 - 1e-9))) == 1
-    assert ran("tank-most", crate().facts) == ()
+    assert ran("tank-most", boat, margin * (1 + 1e-9)) == ()
+    assert len(ran("tank-most", boat, margin * (1 - 1e-9))) == 1
+    assert ran("tank-most", crate()) == ()
 
 
 def test_a_tank_off_is_left_alone_where_she_lies_level_in_both_states() -> None:
     """What lies off the middle is then made up for by something else."""
     boat = crate(tank=f"{TANK} -> length = 72\nx = 520")
-    assert len(ran("tank-offset", boat.facts)) == 1
-    level = replace(boat.facts, dived=crate().dived)
+    assert len(ran("tank-offset", boat)) == 1
+    level = replace(boat, dived=crate().dived)
     assert ran("tank-offset", level) == ()
 
 
@@ -78,7 +78,7 @@ def test_tank_off_the_middle_and_back() -> None:
     """Tank 20 mm forward, and the mend is 20 mm aft."""
     boat = crate(tank=f"{TANK} -> length = 72\nx = 520")
     found = one("tank-offset", boat)
-    assert boat.facts.need.offset == pytest.approx(0.020, abs=1e-7)
+    assert boat.need.offset == pytest.approx(0.020, abs=1e-7)
     assert what_of(found).replace("20.0", "20") == "tank water 20 mm too far forward"
     assert "Move tank 20 mm aft" in mend_of(found).replace("20.0", "20")
     assert dict(found.edits[0].fields)["x"] == pytest.approx(0.500, abs=1e-6)
@@ -140,9 +140,9 @@ def test_tank_offset_at_the_limit() -> None:
         * boat.need.offset
         / (boat.dived.displacement_mass * boat.bg)
     )
-    assert ran("tank-offset", boat.facts, tip * (1 + 1e-9)) == ()
-    assert len(ran("tank-offset", boat.facts, tip * (1 - 1e-9))) == 1
-    assert ran("tank-offset", crate().facts) == ()
+    assert ran("tank-offset", boat, tip * (1 + 1e-9)) == ()
+    assert len(ran("tank-offset", boat, tip * (1 - 1e-9))) == 1
+    assert ran("tank-offset", crate()) == ()
 
 
 def test_hanging_down_dived_though_level_on_top() -> None:
@@ -151,9 +151,9 @@ def test_hanging_down_dived_though_level_on_top() -> None:
     trim = f"trim {degrees(boat.dived.trim_angle):.1f}° bow down"
     assert what_of(found) == f"dived at neutral: {trim}, though level on the surface"
     angle = boat.dived.trim_angle
-    assert ran("trim-dived", boat.facts, angle) == ()
-    assert len(ran("trim-dived", boat.facts, angle * (1 - 1e-9))) == 1
-    assert ran("trim-dived", crate().facts) == ()
+    assert ran("trim-dived", boat, angle) == ()
+    assert len(ran("trim-dived", boat, angle * (1 - 1e-9))) == 1
+    assert ran("trim-dived", crate()) == ()
 
 
 def house(hung: str, more: str = "") -> str:
@@ -177,18 +177,18 @@ def test_a_closed_house_pulls_up() -> None:
 def test_void_at_the_limit() -> None:
     boat = crate(house("-100"))
     void = 0.160 / 999.1 - 0.060 / 1200
-    assert ran("void-above", boat.facts, void * (1 + 1e-6)) == ()
-    assert len(ran("void-above", boat.facts, void * (1 - 1e-6))) == 1
+    assert ran("void-above", boat, void * (1 + 1e-6)) == ()
+    assert len(ran("void-above", boat, void * (1 - 1e-6))) == 1
 
 
 def test_an_open_house_is_in_order() -> None:
     """Hung it weighs 10 g: 50 cm³, just its wall."""
-    assert ran("void-above", crate(house("10")).facts) == ()
+    assert ran("void-above", crate(house("10"))) == ()
 
 
 def test_a_void_below_the_waterline_costs_nothing() -> None:
     low = house("-100").replace("z = 220", "z = 40").replace("x = 500", "x = 130")
-    assert ran("void-above", crate(low).facts) == ()
+    assert ran("void-above", crate(low)) == ()
 
 
 def test_a_pair_of_closed_houses() -> None:
@@ -217,17 +217,17 @@ def test_foam_above_that_worsens_the_trim() -> None:
 def test_foam_that_helps_is_left_alone() -> None:
     """The tank lies 20 mm forward; foam forward draws the middle after it."""
     boat = crate(BLOCK.format(x=900, z=160), tank=f"{TANK} -> length = 72\nx = 520")
-    assert ran("foam-above", boat.facts) == ()
+    assert ran("foam-above", boat) == ()
 
 
 def test_foam_below_is_left_alone() -> None:
-    assert ran("foam-above", crate(BLOCK.format(x=160, z=100)).facts) == ()
+    assert ran("foam-above", crate(BLOCK.format(x=160, z=100))) == ()
 
 
 def test_foam_at_the_limit() -> None:
     boat = crate(BLOCK.format(x=160, z=160))
-    assert ran("foam-above", boat.facts, 25e-6 * (1 + 1e-6)) == ()
-    assert len(ran("foam-above", boat.facts, 25e-6 * (1 - 1e-6))) == 1
+    assert ran("foam-above", boat, 25e-6 * (1 + 1e-6)) == ()
+    assert len(ran("foam-above", boat, 25e-6 * (1 - 1e-6))) == 1
 
 
 LOG = """\
@@ -267,7 +267,7 @@ z = 170
 def test_foam_alone_above_the_waterline() -> None:
     boat = Assessment(boat=parse(LOG), files={})
     assert boat.need.volume == pytest.approx(30e-6, rel=1e-9)
-    assert len(ran("foam-above", boat.facts)) == 1
+    assert len(ran("foam-above", boat)) == 1
 
 
 def test_faults_that_hide_another() -> None:
@@ -322,6 +322,6 @@ def test_foam_above_the_waterline_is_told_as_a_guide_with_what_lays_it(grebe: As
     """Its volume is no change that could be applied: placing finds its position."""
     moved = (("x_aft", 0.500), ("x_fore", 0.652))
     her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
-    (found,) = ran("tank-offset", her.facts)
+    (found,) = ran("tank-offset", her)
     assert " As a guide: " in mend_of(found)
     assert "placing with foam above allowed finds its position" in mend_of(found)

@@ -22,7 +22,7 @@ LIMIT = 10.0  # ml an hour at her depth that are let pass
 
 def ran(key: str, her: Bench, value: float | None = None) -> tuple[Finding, ...]:
     """Return what one check finds, with its limit or with this one [SI]."""
-    limit = limit_of(key, her.facts.boat)
+    limit = limit_of(key, her.assessed.boat)
     if value is not None:
         limit = replace(limit, value=value)
     return tuple(BENCH_CHECKS[key](her, limit))
@@ -43,7 +43,7 @@ def pumped_out(her: Bench, one: CylinderBench, end: float, day: int) -> Leak:
     read = LeakTest.model_validate(
         {"cylinder": one.name, "date": datetime.date(2026, 5, day), **told}, by_name=True
     )
-    return leak(read, one.air, her.depth, her.facts.floater.density, 1.14e-6)
+    return leak(read, one.air, her.depth, her.assessed.floater.density, 1.14e-6)
 
 
 def test_every_check_of_the_bench_is_tried_here() -> None:
@@ -157,9 +157,9 @@ def blown_up(her: Bench, pascals: float, day: int = 1) -> Bench:
     read = LeakTest.model_validate(
         {"cylinder": her.cylinders[0].name, "date": when, **told}, by_name=True
     )
-    boat = her.facts.boat
+    boat = her.assessed.boat
     more = boat.model_copy(update={"leak_tests": (*boat.leak_tests, read)})
-    return replace(her, facts=replace(her.facts, boat=more))
+    return replace(her, assessed=replace(her.assessed, boat=more))
 
 
 def test_air_in_a_leak_test_just_at_a_fifth_of_a_bar(grebe: Assessment) -> None:

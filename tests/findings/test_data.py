@@ -101,10 +101,8 @@ def test_what_stands_is_what_is_held_against_the_limit(path: Path) -> None:
         if stands <= 0:
             continue  # no limit is below zero
         wider, tighter = (stands * (1 + way * NEAR) for way in ((1, -1) if is_most else (-1, 1)))
-        assert one.about not in {each.about for each in ran(one.key, her.facts, wider)}, what_of(
-            one
-        )
-        assert one.about in {each.about for each in ran(one.key, her.facts, tighter)}, what_of(one)
+        assert one.about not in {each.about for each in ran(one.key, her, wider)}, what_of(one)
+        assert one.about in {each.about for each in ran(one.key, her, tighter)}, what_of(one)
 
 
 def test_what_measures_nothing_is_a_check_and_is_told() -> None:
@@ -214,6 +212,6 @@ def test_limits_of_masses_stand_in_the_unit_of_the_boat(unit: str, texts: tuple[
         update={"limits": {}, "units": boat.units.model_copy(update={"mass": unit})}
     )
     keys = ("lift-left", "lift-one", "plant-drift")
-    assert tuple(limit_of(key, boat).text for key in keys) == texts
+    assert tuple(limit_text(boat, limit_of(key, boat)) for key in keys) == texts
     own = boat.model_copy(update={"limits": {"plant-drift": "7 g"}})
-    assert limit_of("plant-drift", own).text == "7 g"
+    assert limit_text(own, limit_of("plant-drift", own)) == "7 g"

@@ -22,8 +22,8 @@ height = 50
 
 
 def test_hard_boats_come_back(bittern: Assessment) -> None:
-    assert ran("return-depth", bittern.facts) == ()
-    assert ran("return-depth", crate().facts) == ()
+    assert ran("return-depth", bittern) == ()
+    assert ran("return-depth", crate()) == ()
 
 
 def test_a_sponge_holds_nothing_up_at_depth() -> None:
@@ -32,9 +32,9 @@ def test_a_sponge_holds_nothing_up_at_depth() -> None:
     rho, air = boat.water.density, 101_325.0
     lift = rho * boat.floater.volume - boat.masses.mass
     lost = 480e-6 * (rho * 9.80665 * 10) / (air + rho * 9.80665 * 10)
-    found = ran("return-depth", boat.facts)
+    found = ran("return-depth", boat)
     assert (len(found) == 1) == (rho * lost > lift)
-    assert len(ran("return-depth", boat.facts, 0.001)) == 0
+    assert len(ran("return-depth", boat, 0.001)) == 0
     deep = one("return-depth", boat)
     assert "sponge" in mend_of(deep)
     assert "even with her tanks blown" in what_of(deep)
@@ -42,15 +42,15 @@ def test_a_sponge_holds_nothing_up_at_depth() -> None:
 
 def test_the_depth_of_the_brief_goes_before() -> None:
     boat = crate(SPONGE + '\n[brief]\npond_depth = "1 m"\n', lead="mass = 799.8 -> mass = 1850")
-    assert ran("return-depth", boat.facts) == ()
+    assert ran("return-depth", boat) == ()
 
 
 def test_weights_that_may_be_off_by_more_than_the_tank_takes() -> None:
     """Nothing was promised: nothing is said. Known to the gram she is within reach; guessed not."""
-    assert ran("reach-spread", crate().facts) == ()
+    assert ran("reach-spread", crate()) == ()
     brief = '\n[brief]\nlift_limit = "9 kg"\n'
     sure = crate(brief, hull='density = "1.60 g/cm3" -> density = "1.60 g/cm3"\nspread = "5 g"')
-    assert ran("reach-spread", sure.facts) == ()
+    assert ran("reach-spread", sure) == ()
     boat = crate(brief, hull='density = "1.60 g/cm3" -> density = "1.60 g/cm3"\nspread = "500 g"')
     found = one("reach-spread", boat)
     spread = boat.masses.spread
@@ -67,4 +67,4 @@ def test_two_tanks_are_looked_at_for_moments_too(bittern: Assessment, limit: flo
     """The tanks stand 281 mm either side of their middle: 2.7 kg of water move far enough."""
     boat = bittern.boat.model_copy(update={"brief": crate('\n[brief]\nradio = "40"\n').boat.brief})
     promised = Assessment(boat=boat, files=bittern.files)
-    assert ran("reach-spread", promised.facts, limit) == ()
+    assert ran("reach-spread", promised, limit) == ()

@@ -8,7 +8,7 @@ from trimdive.dive.whatif import stuck_full
 
 
 def test_no_swing_on_a_boat_in_order(bittern: Assessment) -> None:
-    assert ran("dive-turn", bittern.facts) == ()
+    assert ran("dive-turn", bittern) == ()
 
 
 def test_the_last_few_per_cent_once_the_house_is_open(bittern_as_bought: Assessment) -> None:
@@ -22,13 +22,13 @@ def test_the_last_few_per_cent_once_the_house_is_open(bittern_as_bought: Assessm
 def test_swing_at_the_limit(bittern: Assessment) -> None:
     pairs = zip(bittern.dive, bittern.dive[1:], strict=False)
     most = max(abs(b.state.trim_angle - a.state.trim_angle) for a, b in pairs)
-    assert ran("dive-turn", bittern.facts, most * (1 + 1e-9)) == ()
-    assert len(ran("dive-turn", bittern.facts, most * (1 - 1e-9))) == 1
+    assert ran("dive-turn", bittern, most * (1 + 1e-9)) == ()
+    assert len(ran("dive-turn", bittern, most * (1 - 1e-9))) == 1
 
 
 def test_a_tank_stuck_full(bittern: Assessment, grebe: Assessment) -> None:
-    assert ran("stuck-tank", bittern.facts) == ()
-    assert ran("stuck-tank", grebe.facts) == ()  # one tank: nothing else to blow
-    left = stuck_full(bittern.facts, "forward tank").state.reserve
-    assert "stuck full" in what_of(ran("stuck-tank", bittern.facts, left * (1 + 1e-6))[0])
-    assert ran("stuck-tank", bittern.facts, left * (1 - 1e-6)) == ()
+    assert ran("stuck-tank", bittern) == ()
+    assert ran("stuck-tank", grebe) == ()  # one tank: nothing else to blow
+    left = stuck_full(bittern, "forward tank").state.reserve
+    assert "stuck full" in what_of(ran("stuck-tank", bittern, left * (1 + 1e-6))[0])
+    assert ran("stuck-tank", bittern, left * (1 - 1e-6)) == ()

@@ -13,12 +13,12 @@ from trimdive.lines.table import LinesTable, read_table
 
 
 def table_of(her: Assessment) -> LinesTable:
-    text = her.facts.files["lines.csv"].decode()
+    text = her.files["lines.csv"].decode()
     return read_table(text, "lines.csv")
 
 
 def drawn(her: Assessment, text: str) -> Assessment:
-    return Assessment(boat=her.boat, files={**her.facts.files, "lines.csv": text.encode()})
+    return Assessment(boat=her.boat, files={**her.files, "lines.csv": text.encode()})
 
 
 @pytest.mark.parametrize(
@@ -56,18 +56,18 @@ def test_a_table_read_in_centimetres(grebe: Assessment) -> None:
 
 def test_the_size_at_the_limit(bittern: Assessment) -> None:
     """All half-breadths 1.3 times as large: no plain slip, so it is only to be looked at."""
-    assert ran("full-size", bittern.facts) == ()
+    assert ran("full-size", bittern) == ()
     wrong = drawn(bittern, scaled(table_of(bittern), 1.3))
     found = one("full-size", wrong)
     assert found.weight == "look at"
     assert found.edits == ()
-    (broad,) = [size for size in sizes(wrong.facts) if size.word == "breadth"]
+    (broad,) = [size for size in sizes(wrong) if size.word == "breadth"]
     assert broad.share == pytest.approx(1.3, rel=1e-4)
     off = broad.share - 1
-    assert ran("full-size", wrong.facts, off * (1 + 1e-9)) == ()
-    assert len(ran("full-size", wrong.facts, off * (1 - 1e-9))) == 1
+    assert ran("full-size", wrong, off * (1 + 1e-9)) == ()
+    assert len(ran("full-size", wrong, off * (1 - 1e-9))) == 1
 
 
 def test_without_a_full_size_boat_nothing_is_held_against_it(bittern: Assessment) -> None:
     bare = bittern.boat.model_copy(update={"full_size": None})
-    assert ran("full-size", Assessment(boat=bare, files=bittern.facts.files).facts) == ()
+    assert ran("full-size", Assessment(boat=bare, files=bittern.files)) == ()

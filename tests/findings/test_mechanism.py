@@ -56,7 +56,7 @@ def test_a_limit_of_the_boats_own(text: str) -> None:
     limit = limit_of("bg-least", boat.boat)
     assert limit.value == pytest.approx(0.009)
     assert limit.source == "the boat file"
-    found = ran("bg-least", boat.facts)
+    found = ran("bg-least", boat)
     assert [each.limit.source for each in found] == ["the boat file"]
 
 
@@ -81,7 +81,7 @@ def test_worst_first() -> None:
     ranks = [each.rank for each in boat.first_findings]
     assert len(ranks) >= 3
     assert ranks == sorted(ranks, reverse=True)
-    assert findings(boat.facts) == boat.first_findings
+    assert findings(boat) == boat.first_findings
 
 
 def test_in_order_is_what_has_nothing_to_put_right() -> None:

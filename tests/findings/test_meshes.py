@@ -71,23 +71,23 @@ def test_a_sound_mesh() -> None:
     boat = drawn(walls())
     assert boat.hull.skins[0].shape_volume == pytest.approx(WALL / 1200, rel=1e-5)
     for key in ("mesh-trouble", "mesh-overlap", "mesh-unit", "length-mismatch"):
-        assert ran(key, boat.facts) == ()
+        assert ran(key, boat) == ()
 
 
 def test_drawn_in_inches_and_read_as_millimetres() -> None:
     """1000 mm are 39.37 in: read in millimetres she is 39.37 mm long, and her wall too small."""
     boat = drawn(walls(0.0254))
-    (found,) = ran("mesh-unit", boat.facts)
+    (found,) = ran("mesh-unit", boat)
     assert "39.4 mm" in what_of(found)
     assert "inches" in what_of(found)
     after = boat.edited(found.edits)
-    assert ran("mesh-unit", after.facts) == ()
+    assert ran("mesh-unit", after) == ()
     assert np.ptp(after.hull.envelope.bounds[:, 0]) == pytest.approx(1.0, rel=1e-6)
 
 
 def test_wall_against_mass_at_the_limit() -> None:
     """A mass that asks for a seventh more wall is let pass; no unit is looked for."""
-    assert ran("mesh-unit", drawn(walls(), mass=WALL / 0.75).facts) == ()
+    assert ran("mesh-unit", drawn(walls(), mass=WALL / 0.75)) == ()
 
 
 def test_an_open_mesh_is_refused() -> None:
@@ -105,18 +105,18 @@ def test_a_mesh_inside_out() -> None:
     turned.invert()
     boat = drawn(turned)
     assert boat.hull.skins[0].shape_volume == pytest.approx(WALL / 1200, rel=1e-5)
-    (found,) = ran("mesh-trouble", boat.facts)
+    (found,) = ran("mesh-trouble", boat)
     assert "inside" in what_of(found)
-    assert ran("mesh-trouble", boat.edited(found.edits).facts) == ()
+    assert ran("mesh-trouble", boat.edited(found.edits)) == ()
 
 
 def test_length_told_and_length_drawn() -> None:
     """1000 mm drawn against 1020 told: 2 %, said; 1008 told, 0.8 %, let pass."""
     boat = drawn(walls(), told='length = "1000 mm" -> length = "1020 mm"')
-    (found,) = ran("length-mismatch", boat.facts)
+    (found,) = ran("length-mismatch", boat)
     assert "1020 mm" in what_of(found)
     off = 1 - 1000 / 1020
-    assert ran("length-mismatch", boat.facts, off * (1 + 1e-6)) == ()
-    assert len(ran("length-mismatch", boat.facts, off * (1 - 1e-6))) == 1
+    assert ran("length-mismatch", boat, off * (1 + 1e-6)) == ()
+    assert len(ran("length-mismatch", boat, off * (1 - 1e-6))) == 1
     near = drawn(walls(), told='length = "1000 mm" -> length = "1008 mm"')
-    assert ran("length-mismatch", near.facts) == ()
+    assert ran("length-mismatch", near) == ()

@@ -21,7 +21,7 @@ HAIR = 1e-9
 
 def ran(key: str, her: Works, value: float | None = None) -> tuple[Finding, ...]:
     """Return what one check finds, with its limit or with this one [SI]."""
-    limit = limit_of(key, her.facts.boat)
+    limit = limit_of(key, her.assessed.boat)
     if value is not None:
         limit = replace(limit, value=value)
     return tuple(PLANT_CHECKS[key](her, limit))
@@ -143,7 +143,7 @@ def test_a_snorkel_is_no_fault_of_its_own(plover: Assessment) -> None:
 def test_a_boat_that_sinks_as_she_is_is_not_told_so_again(bittern: Assessment) -> None:
     heavy = bittern.boat.lead[0].model_copy(update={"mass": 5.0})
     her = changed(bittern, lead=(heavy, *bittern.boat.lead[1:]))
-    assert her.facts.surfaced.rest.under
+    assert her.assessed.surfaced.rest.under
     assert ran("plant-home", her) == ran("failsafe-bottom", her) == ()
 
 

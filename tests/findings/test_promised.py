@@ -27,16 +27,16 @@ def weighed(grams: float) -> Assessment:
     ],
 )
 def test_promises(key: str, good: str, bad: str, over: float | None) -> None:
-    assert ran(key, promised(good).facts) == ()
-    assert ran(key, crate().facts) == ()  # nothing was promised
+    assert ran(key, promised(good)) == ()
+    assert ran(key, crate()) == ()  # nothing was promised
     boat = promised(bad)
     one(key, boat)
     if over is not None:
-        assert ran(key, boat.facts, over * 1.001) == ()
-        assert len(ran(key, boat.facts, over * 0.999)) == 1
+        assert ran(key, boat, over * 1.001) == ()
+        assert len(ran(key, boat, over * 0.999)) == 1
     else:  # she is 180 mm high: 250 mm of water leave 70
-        assert ran(key, boat.facts, 0.070 * (1 - 1e-9)) == ()
-        assert len(ran(key, boat.facts, 0.070 * (1 + 1e-6))) == 1
+        assert ran(key, boat, 0.070 * (1 - 1e-9)) == ()
+        assert len(ran(key, boat, 0.070 * (1 + 1e-6))) == 1
 
 
 def test_tanks_for_another_water() -> None:
@@ -45,8 +45,8 @@ def test_tanks_for_another_water() -> None:
     found = one("brief-waters", boat)
     more = (boat.in_water("sea", 15, 35.16504).water.density - RHO) * boat.floater.volume
     assert f"{more * 1e3:.0f} g more to go under" in what_of(found)
-    assert ran("brief-waters", boat.facts, 0.2) == ()
-    assert ran("brief-waters", promised('waters = ["cold tap"]').facts) != ()
+    assert ran("brief-waters", boat, 0.2) == ()
+    assert ran("brief-waters", promised('waters = ["cold tap"]')) != ()
 
 
 def test_on_the_scale() -> None:
@@ -54,8 +54,8 @@ def test_on_the_scale() -> None:
     boat = weighed(9000)
     assert "more than the ledger" in what_of(one("weigh-in", boat))
     assert "less than the ledger" in what_of(one("weigh-in", weighed(7000)))
-    assert ran("weigh-in", weighed(boat.floater.mass * 1e3 + 10).facts) == ()
+    assert ran("weigh-in", weighed(boat.floater.mass * 1e3 + 10)) == ()
     band = (boat.masses.spread**2 + (0.005 * 8.2) ** 2) ** 0.5
     for share, count in ((0.97, 0), (1.03, 1)):
         grams = (boat.floater.mass + band * share) * 1e3
-        assert len(ran("weigh-in", weighed(grams).facts)) == count
+        assert len(ran("weigh-in", weighed(grams))) == count

@@ -47,15 +47,15 @@ def test_a_tower_told_with_a_bottom_where_it_stands_on_the_hull() -> None:
 
 
 def test_the_room_over_a_bottom_at_the_limit() -> None:
-    facts = crate(TOWER.format("thickness = 2")).facts
+    facts = crate(TOWER.format("thickness = 2"))
     assert ran("tower-floor", facts, ROOM * (1 + 1e-6)) == ()
     assert len(ran("tower-floor", facts, ROOM * (1 - 1e-6))) == 1
 
 
 def test_a_tower_without_a_bottom_and_one_beside_the_hull_have_none() -> None:
-    assert ran("tower-floor", crate(TOWER.format("thickness = 2\nopen_below = true")).facts) == ()
+    assert ran("tower-floor", crate(TOWER.format("thickness = 2\nopen_below = true"))) == ()
     high = TOWER.format("thickness = 2").replace("z_bottom = 170", "z_bottom = 181")
-    assert ran("tower-floor", crate(high).facts) == ()
+    assert ran("tower-floor", crate(high)) == ()
 
 
 def test_a_moulding_told_as_sealed() -> None:
@@ -66,14 +66,14 @@ def test_a_moulding_told_as_sealed() -> None:
     assert "open_below = true" in mend_of(found)
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(boat.need.volume - 205e-6, rel=0.01)
-    assert ran("tower-floor", after.facts) == ()
+    assert ran("tower-floor", after) == ()
 
 
 def test_air_in_a_sealed_tower_at_the_limit() -> None:
-    facts = crate(TOWER.format("sealed = true\nmass = 56")).facts
+    facts = crate(TOWER.format("sealed = true\nmass = 56"))
     assert ran("tower-shut", facts, (ROOM - 35e-6) * (1 + 1e-6)) == ()
     assert len(ran("tower-shut", facts, (ROOM - 35e-6) * (1 - 1e-6))) == 1
-    assert ran("tower-shut", crate(TOWER.format("thickness = 2")).facts) == ()
+    assert ran("tower-shut", crate(TOWER.format("thickness = 2"))) == ()
 
 
 def test_a_dry_hull_is_sealed_as_it_should_be() -> None:
@@ -81,7 +81,7 @@ def test_a_dry_hull_is_sealed_as_it_should_be() -> None:
         TOWER.format("sealed = true\nmass = 56"),
         hull="thickness = 2 -> thickness = 2\nsealed = true",
     )
-    assert ran("tower-shut", dry.facts) == ()
+    assert ran("tower-shut", dry) == ()
 
 
 FIN = (
@@ -106,16 +106,16 @@ def test_a_mesh_a_thousand_times_as_long_as_it_should_be(tmp_path: Path) -> None
     assert "fin" in found.subject
     assert mend_of(found) == 'Write file_unit = "mm".'
     after = assert_mended(found, her)
-    assert ran("mesh-large", after.facts) == ()
-    assert ran("mesh-large", her.facts, 5.35 * (1 + 1e-6)) == ()
-    assert len(ran("mesh-large", her.facts, 5.35 * (1 - 1e-6))) == 1
+    assert ran("mesh-large", after) == ()
+    assert ran("mesh-large", her, 5.35 * (1 + 1e-6)) == ()
+    assert len(ran("mesh-large", her, 5.35 * (1 - 1e-6))) == 1
 
 
 def test_a_mesh_a_thousandth_of_what_it_should_be(tmp_path: Path) -> None:
     her = finned(tmp_path, "mm")
-    assert ran("mesh-small", her.facts) == ()
-    assert ran("mesh-small", her.facts, 0.25 * (1 - 1e-6)) == ()  # 150 mm of 600
-    assert len(ran("mesh-small", her.facts, 0.25 * (1 + 1e-6))) == 1
+    assert ran("mesh-small", her) == ()
+    assert ran("mesh-small", her, 0.25 * (1 - 1e-6)) == ()  # 150 mm of 600
+    assert len(ran("mesh-small", her, 0.25 * (1 + 1e-6))) == 1
 
 
 def test_what_is_drawn_in_metres_and_read_in_centimetres(tmp_path: Path) -> None:
@@ -137,7 +137,7 @@ def test_the_unit_that_fits(share: float, unit: str | None, instead: str | None)
 
 def test_a_waterline_at_the_top_of_the_hull() -> None:
     """The crate is 180 mm high: a waterline 1 mm below her deck cuts her, one higher does not."""
-    facts = crate().facts
+    facts = crate()
     n, _ = facts.waterline
     for height, found in ((179.0, 0), (179.01, 1), (1.0, 0), (0.99, 1)):
         off = replace(facts, waterline=(n, height / 1000))
@@ -152,9 +152,9 @@ def test_a_height_that_nobody_can_measure() -> None:
     assert what_of(found) == "servo, 0.062 mm above the keel line: 62.0 mm?"
     assert found.weight == "put right"
     assert_mended(found, boat)
-    assert ran("figure-least", boat.facts, 0.062e-3) == ()
-    assert len(ran("figure-least", boat.facts, 0.062e-3 * (1 + 1e-9))) == 1
-    assert ran("figure-least", crate(low.replace("z = 0.062", "z = 0")).facts) == ()
+    assert ran("figure-least", boat, 0.062e-3) == ()
+    assert len(ran("figure-least", boat, 0.062e-3 * (1 + 1e-9))) == 1
+    assert ran("figure-least", crate(low.replace("z = 0.062", "z = 0"))) == ()
 
 
 def test_the_limit_of_a_slip_reads_in_words() -> None:
@@ -167,11 +167,11 @@ def test_the_limit_of_a_slip_reads_in_words() -> None:
 
 def test_lead_of_a_tenth_of_what_its_shape_weighs(grebe: Assessment) -> None:
     """64 g entered as 6.4: two strips of 154.5 × 4.15 × 4.4 mm hold 64 g at 11.34 g/cm³."""
-    assert ran("lead-fill", grebe.facts) == ()
+    assert ran("lead-fill", grebe) == ()
     edit = Edit(action="set", path="lead[7]", fields=(("mass", 0.0064),))
     wrong = grebe.edited((edit,))
     found = one("lead-fill", wrong)
     assert "its shape in lead is 64" in what_of(found)
     share = 0.0064 / (2 * 0.1545 * 0.00415 * 0.0044 * 11340)
-    assert ran("lead-fill", wrong.facts, share * (1 - 0.002)) == ()
-    assert len(ran("lead-fill", wrong.facts, share * (1 + 0.002))) == 1
+    assert ran("lead-fill", wrong, share * (1 - 0.002)) == ()
+    assert len(ran("lead-fill", wrong, share * (1 + 0.002))) == 1

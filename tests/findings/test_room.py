@@ -123,7 +123,7 @@ def test_tanks_are_laid_as_their_works(plover: Assessment, x: float) -> None:
 def test_the_tank_off_its_works_is_moved_and_not_the_other(bittern: Assessment) -> None:
     """172 mm aft of its place: the right one would leave its cylinder to make up for it."""
     boat = changed(bittern, "tank", "forward tank", x=1.348)
-    (found,) = ran("tank-offset", boat.facts)
+    (found,) = ran("tank-offset", boat)
     assert found.subject == "forward tank"
     after = assert_mended(found, boat)
     assert after.boat.tanks[0].x == pytest.approx(1.520, abs=0.006)
@@ -176,10 +176,10 @@ def test_battery_entered_outside_though_it_lies_inside(plover: Assessment) -> No
 def test_reaches_into_a_cap(plover: Assessment) -> None:
     """Bore from 214 to 532; the bottle 70 long at 500 ends at 535: 3 mm in the cap."""
     boat = changed(plover, "part", "gas bottle with valve", x=0.500)
-    (found,) = ran("room-bore", boat.facts)
+    (found,) = ran("room-bore", boat)
     assert "3.0 mm out of the room inside cylinder" in what_of(found)
-    assert ran("room-bore", boat.facts, 0.003 + 1e-6) == ()
-    assert len(ran("room-bore", boat.facts, 0.003 - 1e-6)) == 1
+    assert ran("room-bore", boat, 0.003 + 1e-6) == ()
+    assert len(ran("room-bore", boat, 0.003 - 1e-6)) == 1
     assert_mended(found, boat)
 
 
@@ -208,7 +208,7 @@ def test_a_tank_is_not_moved_into_its_neighbour() -> None:
     The fore one would lie where the after one is, and hold its water again; so the after one goes.
     """
     boat = crate(tank=f"length = 72\nx = 500\n -> {TWO}\n")
-    (found,) = ran("tank-offset", boat.facts)
+    (found,) = ran("tank-offset", boat)
     assert found.subject == "tank"
     after = boat.edited(found.edits)
     assert [clash for clash in after.scene.clashes() if clash.sort == "tanks"] == []
@@ -221,7 +221,7 @@ def test_where_no_tank_has_room_none_is_moved() -> None:
         tank="length = 72\nx = 500\n -> length = 72\nx = 520\n",
         works="x = 380\nz = 40 -> x = 434\nz = 40",
     )
-    (found,) = ran("tank-offset", boat.facts)
+    (found,) = ran("tank-offset", boat)
     assert found.edits == ()
     assert "no room" in mend_of(found)
 

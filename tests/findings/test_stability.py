@@ -42,9 +42,9 @@ def test_parts_are_lowered_onto_the_cylinder_and_no_lower() -> None:
 def test_bg_at_the_limit() -> None:
     boat = raised(55)
     share = boat.bg / boat.floater.length
-    assert ran("bg-least", boat.facts, share * (1 - 1e-9)) == ()
-    assert len(ran("bg-least", boat.facts, share * (1 + 1e-9))) == 1
-    assert ran("bg-least", crate().facts) == ()
+    assert ran("bg-least", boat, share * (1 - 1e-9)) == ()
+    assert len(ran("bg-least", boat, share * (1 + 1e-9))) == 1
+    assert ran("bg-least", crate()) == ()
 
 
 def test_pairs_that_would_do_the_same_are_told_with_their_masses() -> None:
@@ -71,9 +71,9 @@ def test_least_gm_is_told_with_its_filling() -> None:
 def test_gm_at_the_limit() -> None:
     boat = raised(47)
     least = min(m.state.gm_t for m in boat.dive)
-    assert ran("gm-least", boat.facts, least) == ()
-    assert len(ran("gm-least", boat.facts, least * (1 + 1e-9))) == 1
-    assert ran("gm-least", crate().facts) == ()
+    assert ran("gm-least", boat, least) == ()
+    assert len(ran("gm-least", boat, least * (1 + 1e-9))) == 1
+    assert ran("gm-least", crate()) == ()
 
 
 def test_she_will_not_stand_upright() -> None:
@@ -91,4 +91,4 @@ def test_she_will_not_stand_upright() -> None:
 def test_a_lean_by_weight_is_no_loll() -> None:
     boat = crate(works=f"{FORE} -> x = 620\ny = 4\nz = 40")
     assert abs(degrees(boat.surfaced.heel)) > 3
-    assert all("upright" not in what_of(each) for each in ran("gm-least", boat.facts))
+    assert all("upright" not in what_of(each) for each in ran("gm-least", boat))

@@ -14,16 +14,16 @@ def test_readings_that_do_not_count() -> None:
     assert what_of(found).startswith("2 readings from the tub do not count")
     assert found.weight == "look at"
     assert boat.in_order
-    assert ran("tub-behind", boat.facts, 2) == ()
-    assert len(ran("tub-behind", boat.facts, 1)) == 1
+    assert ran("tub-behind", boat, 2) == ()
+    assert len(ran("tub-behind", boat, 1)) == 1
 
 
 def test_readings_newer_than_the_correction() -> None:
     both = READING.format(x=100) + READING.format(x=900)
-    assert ran("tub-behind", crate(both + TUB.format(count=2)).facts) == ()
+    assert ran("tub-behind", crate(both + TUB.format(count=2))) == ()
     found = one("tub-behind", crate(both + TUB.format(count=1)))
     assert what_of(found).startswith("one reading from the tub since the list was last corrected")
 
 
 def test_nothing_was_read() -> None:
-    assert ran("tub-behind", crate().facts) == ()
+    assert ran("tub-behind", crate()) == ()

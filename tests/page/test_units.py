@@ -1,59 +1,31 @@
 """Other units: what is worked out stays the same thing, only what is written changes."""
 
 import re
-from functools import cached_property
 from html import unescape
 
 import pytest
 from tests.cli.boats import NAMES, demo
 from tests.page.conftest import OWN, Page, page_of
 
-from trimdive.assessment import Assessment
-from trimdive.page.units import CHOICES, UNITS, WITHOUT_UNITS, Rewritten, rewritten
+from trimdive.page.units import CHOICES, UNITS, in_choice
 from trimdive.units import read
-
-WITH_UNITS = {
-    "facts",
-    "works",
-    "bench",
-    "bench_findings",
-    "checked",
-    "first_findings",
-    "findings",
-    "mended",
-}
-
-
-def test_what_has_units_written_in_it_is_written_anew() -> None:
-    """Any other answer is worked out anew: slower, never wrong."""
-    answers = {
-        name
-        for one in Assessment.__mro__
-        for name, kind in vars(one).items()
-        if isinstance(kind, cached_property | property)
-    }
-    assert set(WITHOUT_UNITS) < answers
-    assert answers >= WITH_UNITS
-    assert not WITH_UNITS & set(WITHOUT_UNITS)
 
 
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("choice", list(UNITS))
 def test_findings_are_the_same_but_for_their_words(name: str, choice: str) -> None:
-    own, other = demo(name), rewritten(demo(name), choice)
-    assert isinstance(other, Rewritten)
-    assert [one.key for one in other.findings] == [one.key for one in own.findings]
-    for one, mine in zip(other.findings, own.findings, strict=True):
-        assert one.edits == mine.edits
-        assert one.follows == mine.follows
-        assert one.limit.value == mine.limit.value
+    own = demo(name)
+    other = in_choice(own, choice)
+    assert other.boat.units == UNITS[choice]
+    assert other.findings is own.findings, "nothing is worked out anew"
     assert other.need is own.need
-    assert rewritten(own, choice) is other, "the same one each time"
+    assert other == other.in_units(UNITS[choice])
+    assert other != own
 
 
 def test_inches_are_read_back_as_the_same() -> None:
     """The inch is 25.4 mm and the ounce 28.349523125 g, by definition (NIST SP 811)."""
-    boat = rewritten(demo("bittern"), "inches").boat
+    boat = in_choice(demo("bittern"), "inches").boat
     assert boat.units.write(0.0254, "length") == "1.00 in"
     assert boat.units.write(0.45359237, "mass") == "16.00 oz"
     assert boat.units.write(16.387064e-6, "volume") == "1.0 in³"

@@ -33,5 +33,5 @@ def assess(
     try:
         found = boat if isinstance(boat, Loaded) else load(boat)
     except TrimdiveError as error:
-        raise explained_in(error, Path(str(boat)), Assessment) from None  # pyright: ignore[reportArgumentType]
+        raise explained_in(error, Path(str(boat)), Assessment) from None
     return Assessment(boat=found.boat, files=read_beside(found))

@@ -1,6 +1,6 @@
 """How she floats, fills and dives: what is worked out of a boat before anything is judged."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Self
 
 import numpy as np
@@ -22,7 +22,7 @@ from trimdive.reach import Reach, covered
 from trimdive.rest import Floater, State, floater, other_rests, rest, state, tank_waters
 from trimdive.rest.heeled import GzCurve, gz_curve
 from trimdive.rest.hydrostatics import film_pull, upright_bg
-from trimdive.rest.named import Low, lowest_of
+from trimdive.rest.named import Low, how_full, lowest_of
 from trimdive.water import Water, water
 from trimdive.weights import Ledger, ledger
 
@@ -40,6 +40,7 @@ class Afloat:
     boat: Boat
     files: Files
     own: "Self | None" = None  # her in her own units, where these are others
+    is_plain: bool = False  # she is looked at as she is: nothing is put right first
 
     __hash__ = None  # pyright: ignore[reportAssignmentType] - refused, as said above
 
@@ -56,7 +57,7 @@ class Afloat:
     def in_units(self, units: Units) -> Self:
         """Return the same boat with figures written in other units: nothing is worked out anew."""
         boat = self.boat.model_copy(update={"units": units})
-        return type(self)(boat=boat, files=self.files, own=self.own or self)
+        return replace(self, boat=boat, own=self.own or self)
 
     def is_known(self, answer: str) -> bool:
         """Return whether an answer has been worked out already, by its name."""
@@ -154,6 +155,32 @@ class Afloat:
     def lowest_name(self) -> Low:
         """The name of that state."""
         return lowest_of(self.boat, self.surfaced, self.full, self.dived)[0]
+
+    @property
+    def low(self) -> tuple[Low, State]:
+        """The name of that state, and the state."""
+        return lowest_of(self.boat, self.surfaced, self.full, self.dived)
+
+    @property
+    def goes_under(self) -> bool:
+        """Whether she can be neutral wholly under."""
+        return self.full.rest.under
+
+    @property
+    def lift_left(self) -> float:
+        """The lift left with tanks full; negative when she sinks [kg]."""
+        return -self.full.rest.excess
+
+    @property
+    def short(self) -> float:
+        """What she weighs too little for her waterline; negative: too heavy [kg]."""
+        below = self.floater.volume - self.need.volume
+        blown = self.floater.density * float(self.surfaced.rest.waters.sum())
+        return self.floater.density * below - self.floater.mass - blown
+
+    def filled(self, moment: Moment) -> float:
+        """Return how full her tanks are at a moment, of their whole room [-]."""
+        return how_full(self.floater, moment.state.rest.waters)
 
     @worked
     def path(self) -> Path:

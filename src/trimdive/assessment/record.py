@@ -1,7 +1,7 @@
 """A boat and everything told of her: how sure it is, what is not in order, what mends it."""
 
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trimdive.assessment.afloat import Afloat
 from trimdive.assessment.worked import worked
@@ -19,7 +19,6 @@ from trimdive.errors import TrimdiveError
 from trimdive.findings import (
     Bench,
     Edit,
-    Facts,
     Finding,
     Works,
     apply,
@@ -47,7 +46,7 @@ class Assessment(Afloat):
     def held(self) -> dict[str, tuple[Moment, ...]]:
         """The way up with each tower still full of water, by the tower's name."""
         names = towers(self.boat, self.hull, self.surfaced.rest)
-        return {name: coming_up_full(self.facts, self.path, name) for name in names}
+        return {name: coming_up_full(self, self.path, name) for name in names}
 
     @worked
     def stop(self) -> Stop | None:
@@ -71,22 +70,22 @@ class Assessment(Afloat):
         known = waters()
         names = brief.waters if brief and brief.waters else tuple(known)
         others = [(name, known[name]) for name in names if name in known]
-        return wanted(self.facts, others, self.midships)
+        return wanted(self, others, self.midships)
 
     @worked
     def sure(self) -> Sure:
         """How sure each figure is, by the spreads of her masses, places and volumes."""
-        return sure(self)  # pyright: ignore[reportArgumentType] - worked out when asked for
+        return sure(self)
 
     @worked
     def changes(self) -> tuple[Change, ...]:
         """What every named water asks for, thinnest first."""
-        return changes(self.facts, (self.blown_water, self.full_water))
+        return changes(self, (self.blown_water, self.full_water))
 
     @worked
     def depths(self) -> Depths:
         """How deep she may go."""
-        return depths(self.facts, self.blown_water, self.full_water)
+        return depths(self, self.blown_water, self.full_water)
 
     @worked
     def outlines(self) -> dict[str, OutlineSpread]:
@@ -94,44 +93,37 @@ class Assessment(Afloat):
         return outline_spreads(self.boat)
 
     @worked
-    def facts(self) -> Facts:
-        """All that a check may look at."""
-        if not (faults := clearing(plain := self._facts(None))):
-            return plain
-        her = self.edited(tuple(edit for one in faults for edit in one.edits))
-        return self._facts(her._facts(None), tuple(one.about for one in faults))
+    def _clearing(self) -> "tuple[Assessment | None, tuple[tuple[str, str], ...]]":
+        as_she_is = Assessment(boat=self.boat, files=self.files, own=self, is_plain=True)
+        if not (faults := clearing(as_she_is)):
+            return None, ()
+        edits = tuple(edit for one in faults for edit in one.edits)
+        return replace(self.edited(edits), is_plain=True), tuple(one.about for one in faults)
 
-    def _facts(self, cleared: Facts | None, clears: tuple[tuple[str, str], ...] = ()) -> Facts:
-        return Facts(
-            boat=self.boat,
-            files=self.files,
-            hull=self.hull,
-            bodies=self.bodies,
-            scene=self.scene,
-            masses=self.masses,
-            floater=self.floater,
-            waterline=self.waterline,
-            need=self.need,
-            surfaced=self.surfaced,
-            full=self.full,
-            dived=self.dived,
-            neutral=self.neutral,
-            bg=self.bg,
-            dive=self.dive,
-            down=self.down,
-            cleared=cleared,
-            clears=clears,
-        )
+    @property
+    def cleared(self) -> "Assessment | None":
+        """Her with what hides other faults put right; None where nothing does."""
+        return None if self.is_plain else self._clearing[0]
+
+    @property
+    def clears(self) -> tuple[tuple[str, str], ...]:
+        """Check and subject of each thing put right in that."""
+        return () if self.is_plain else self._clearing[1]
+
+    @property
+    def plain(self) -> "Assessment":
+        """Her by whom to mend what other faults hide."""
+        return self.cleared or self
 
     @worked
     def works(self) -> Works:
         """Her plant, what feeds it, where she ends up when it fails, and her servos' rods."""
-        return works(self.facts)
+        return works(self)
 
     @worked
     def bench(self) -> Bench:
         """Her cylinders, what seals them, and how they were tried."""
-        return benched(self.facts, self.water)
+        return benched(self, self.water)
 
     @worked
     def bench_findings(self) -> tuple[Finding, ...]:
@@ -151,17 +143,17 @@ class Assessment(Afloat):
     @worked
     def checked(self) -> tuple[Finding, ...]:
         """What the checks find, without a slip of one figure that may explain it."""
-        return findings(self.facts)
+        return findings(self)
 
     @worked
     def first_findings(self) -> tuple[Finding, ...]:
         """What is not in order, without what remains when one alone is mended."""
-        return self.checked if self.in_order else (*slipped(self), *self.checked)  # pyright: ignore[reportArgumentType] - worked out when asked for
+        return self.checked if self.in_order else (*slipped(self), *self.checked)
 
     @worked
     def findings(self) -> tuple[Finding, ...]:
         """What is not in order, worst first, each with what remains when it alone is mended."""
-        return with_rest(self.first_findings, {f: attempted(b) for f, b in self.mended.items()})  # pyright: ignore[reportArgumentType]
+        return with_rest(self.first_findings, {f: attempted(b) for f, b in self.mended.items()})
 
     @worked
     def mended(self) -> "dict[Finding, Assessment]":

@@ -124,7 +124,7 @@ def litres_json(her: "Assessment") -> Document:
         "filling": words.how_full(her, her.blown_water + need.takes),
         "water_x_m": float(need.water_place[0]) if tank_water else None,
         "offset_forward_m": need.offset if tank_water else None,
-        "tips_bow_down_rad": tip_of(her.facts) if tank_water else None,
+        "tips_bow_down_rad": tip_of(her) if tank_water else None,
         "neutral_filling": her.neutral if tank_water else None,
         "lowest": lowest(her),
         **_cures(her),

@@ -26,9 +26,9 @@ from trimdive.findings import (
     stability,
     tub,
 )
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched, gaps
 from trimdive.findings.edits import apply
-from trimdive.findings.facts import Facts
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
 from trimdive.findings.gate import gated, refused
 from trimdive.findings.order import IMPOSSIBLE, burden, in_order, with_rest
@@ -41,9 +41,9 @@ __all__ = [
     "IMPOSSIBLE",
     "PLANT_CHECKS",
     "ROOM_KEYS",
+    "Assessed",
     "Bench",
     "Edit",
-    "Facts",
     "Finding",
     "Limit",
     "Works",
@@ -91,20 +91,20 @@ CLEARING = (
 )  # fmt: skip
 
 
-def findings(facts: Facts) -> tuple[Finding, ...]:
+def findings(her: Assessed) -> tuple[Finding, ...]:
     """Return everything that is not in order, worst first.
 
     What remains when one alone is mended is not yet filled in; see ``with_rest``.
     """
-    found = [one for key in CHECKS for one in _run(key, facts)]
+    found = [one for key in CHECKS for one in _run(key, her)]
     return in_order(found)
 
 
-def _run(key: str, facts: Facts) -> tuple[Finding, ...]:
+def _run(key: str, her: Assessed) -> tuple[Finding, ...]:
     function, limit = CHECKS[key]
-    return tuple(gated(one, facts) for one in function(facts, limit_of(limit, facts.boat)))
+    return tuple(gated(one, her) for one in function(her, limit_of(limit, her.boat)))
 
 
-def clearing(facts: Facts) -> tuple[Finding, ...]:
+def clearing(her: Assessed) -> tuple[Finding, ...]:
     """Return the faults which hide how others stand, and which the program can put right."""
-    return tuple(one for key in CLEARING for one in _run(key, facts) if one.edits)
+    return tuple(one for key in CLEARING for one in _run(key, her) if one.edits)

@@ -8,7 +8,7 @@ from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.bodies.profile import Profile, profile
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 
 SLIPPED = 0.5  # lead that fills less than this share of the limit has a slipped figure [-]
@@ -16,14 +16,14 @@ RANK = 110  # above a boat that sinks: she may sink for this [-]
 Box = tuple[float, float, float]
 
 
-def _things(facts: Facts) -> Iterator[tuple[str, str, Box, Box]]:
+def _things(her: Assessed) -> Iterator[tuple[str, str, Box, Box]]:
     """Yield path, name, middle and size of everything aboard [m]."""
-    for i, vessel in enumerate(facts.boat.cylinders, 1):
+    for i, vessel in enumerate(her.boat.cylinders, 1):
         size = (vessel.length, vessel.outside, vessel.outside)
         yield f"cylinder[{i}]", vessel.name, (vessel.x, vessel.y, vessel.z), size
-    for i, tank in enumerate(facts.boat.tanks, 1):
+    for i, tank in enumerate(her.boat.tanks, 1):
         yield f"tank[{i}]", tank.name, (tank.x, tank.y, tank.z), _tank_size(tank)
-    for path, part in numbered(facts.boat):
+    for path, part in numbered(her.boat):
         yield path, part.name, (part.x, part.y, part.z), _size(part)
 
 
@@ -37,35 +37,35 @@ def _tank_size(tank: Tank) -> Box:
     return tank.length or 0.0, across or tank.breadth or 0.0, across or tank.height or 0.0
 
 
-def _hull(facts: Facts) -> Profile | None:
-    return profile(facts.plain.hull.envelope) if facts.boat.regions else None
+def _hull(her: Assessed) -> Profile | None:
+    return profile(her.plain.hull.envelope) if her.boat.regions else None
 
 
 @check("place-far")
-def far_out(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def far_out(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what lies nowhere near the hull: a slip, or another boat's figure."""
-    if (hull := _hull(facts)) is None:
+    if (hull := _hull(her)) is None:
         return
     least = limit.value * hull.length
     found: list[_Far] = []
-    for path, name, (x, y, z), (long, broad, high) in _things(facts):
+    for path, name, (x, y, z), (long, broad, high) in _things(her):
         near = (-long / 2, -broad / 2, -high / 2)
         far = hull.beyond((x, y, z), near)
         if far > least:
             found.append(_Far(path=path, name=name, place=(x, y, z), high=high, far=far))
     left = found
-    for number, region in enumerate(facts.boat.regions, 1):
+    for number, region in enumerate(her.boat.regions, 1):
         if isinstance(region, PrismRegion):
-            free = [one for one in left if _is_over(facts, region, one, least)]
-            if len(free) > len(_standing(facts, region)):
+            free = [one for one in left if _is_over(her, region, one, least)]
+            if len(free) > len(_standing(her, region)):
                 left = [one for one in left if one not in free]
                 at = f"region[{number}]", region
-                yield _moved_off(facts, limit, hull.length, at, free)
+                yield _moved_off(her, limit, hull.length, at, free)
     for one in left:
         beside = [
             region.name
-            for region in facts.boat.regions
-            if isinstance(region, PrismRegion) and _is_over(facts, region, one, least)
+            for region in her.boat.regions
+            if isinstance(region, PrismRegion) and _is_over(her, region, one, least)
         ]
         yield finding(
             limit=limit,
@@ -94,27 +94,27 @@ class _Far:
     far: float  # out of the hull [m]
 
 
-def _is_over(facts: Facts, tower: PrismRegion, one: _Far, least: float) -> bool:
+def _is_over(her: Assessed, tower: PrismRegion, one: _Far, least: float) -> bool:
     """Return whether a thing would stand on a tower, or in it, were that under it."""
     x, y, z = one.place
     bottom = z - one.high / 2
-    low, high = facts.hull.envelope.bounds[:, 0]
+    low, high = her.hull.envelope.bounds[:, 0]
     is_aside = abs(y - tower.y) > tower.breadth / 2
     return low <= x <= high and not is_aside and bottom <= tower.z_top + least
 
 
-def _standing(facts: Facts, tower: PrismRegion) -> list[str]:
+def _standing(her: Assessed, tower: PrismRegion) -> list[str]:
     """Return the paths of what stands on a tower, or in the upper half of it."""
     half = (tower.z_bottom + tower.z_top) / 2
     return [
         path
-        for path, _, (x, _, z), _ in _things(facts)
+        for path, _, (x, _, z), _ in _things(her)
         if tower.x_aft <= x <= tower.x_fore and z > half and ref(path).table != "cylinder"
     ]
 
 
 def _moved_off(
-    facts: Facts,
+    her: Assessed,
     limit: Limit,
     length: float,
     at: tuple[str, PrismRegion],
@@ -123,7 +123,7 @@ def _moved_off(
     """Return that a tower does not lie under what stands on it.
 
     Args:
-        facts: The boat.
+        her: The boat.
         limit: How far out of the hull a thing may be.
         length: Of the hull [m].
         at: The place of the tower in the boat file, and the tower.
@@ -135,7 +135,7 @@ def _moved_off(
         limit=limit,
         subject=path,
         rank=RANK,
-        beyond=far / facts.floater.length,
+        beyond=far / her.floater.length,
         stands=far / length,
         what=fact(
             "not-under-its-load",
@@ -147,16 +147,16 @@ def _moved_off(
 
 
 @check("size-most")
-def too_large(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def too_large(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what is longer, broader or higher than the whole hull."""
-    if (hull := _hull(facts)) is None:
+    if (hull := _hull(her)) is None:
         return
     sides = (
         (hull.length, "length"),
         (2 * float(hull.breadth.max()), "breadth"),
         (float(hull.high.max() - hull.low.min()), "height"),
     )
-    for path, name, _, size in _things(facts):
+    for path, name, _, size in _things(her):
         if (over := hull.larger(size)) <= limit.value:
             continue
         pairs = zip(size, sides, strict=True)
@@ -173,11 +173,11 @@ def too_large(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("waterline-place")
-def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def waterline_off(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a waterline that does not cut the hull."""
-    if (hull := _hull(facts)) is None:
+    if (hull := _hull(her)) is None:
         return
-    n, d = facts.waterline
+    n, d = her.waterline
     middle = (hull.aft + hull.fore) / 2
     height = float((d - n[0] * middle) / n[2])
     low, high = float(hull.low.min()), float(hull.high.max())
@@ -199,9 +199,9 @@ def waterline_off(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("figure-least")
-def tiny(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def tiny(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield places and sizes that nobody can measure: metres entered as millimetres, mostly."""
-    for path, part in numbered(facts.boat):
+    for path, part in numbered(her.boat):
         for field, value in (("z", part.z), ("y", part.y)):
             if value and abs(value) < limit.value:
                 yield _tiny(limit, path, part, value, field)
@@ -226,11 +226,11 @@ def _tiny(limit: Limit, path: str, part: Part, value: float, field: str = "") ->
 
 
 @check("lead-fill")
-def hollow_lead(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def hollow_lead(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield lead that weighs far less than its shape of lead would: a slipped figure, mostly."""
-    pieces = dict(numbered(facts.boat))
+    pieces = dict(numbered(her.boat))
     seen: set[str] = set()
-    for body in facts.bodies:
+    for body in her.bodies:
         part = pieces.get(body.path)
         if part is None or part.kind != "lead" or part.mass is None or body.path in seen:
             continue

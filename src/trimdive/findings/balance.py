@@ -11,7 +11,7 @@ from math import log, log1p
 
 import numpy as np
 
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import limit_of
 from trimdive.findings.sums import ABOVE, AX, MASS, MX, MY, MZ, VOLUME, VX, VY, VZ
 from trimdive.lines.mesh import Floats
@@ -84,21 +84,21 @@ class Balance:
         return surprise(max(log(bg / (MUCH * self.least_bg)), 0.0) / 0.3)
 
 
-def balance_of(facts: Facts) -> Balance:
+def balance_of(her: Assessed) -> Balance:
     """Return the sums of a boat as the full solver has them."""
-    boat, need = facts.floater, facts.need
+    boat, need = her.floater, her.need
     centre = boat.tree.centre
-    mass, moment = facts.masses.mass, facts.masses.moment
+    mass, moment = her.masses.mass, her.masses.moment
     lift = boat.volume * (boat.buoyancy + centre)
     sums = [mass, *moment, boat.volume, *lift, need.volume, need.volume * float(need.place[0])]
-    low, high = facts.hull.envelope.bounds[:, 0]
-    if not facts.boat.regions:
+    low, high = her.hull.envelope.bounds[:, 0]
+    if not her.boat.regions:
         low, high = 0.0, boat.length
-    blown = facts.surfaced.rest.waters
-    places = [water_place(facts, k) for k in range(len(blown))]
+    blown = her.surfaced.rest.waters
+    places = [water_place(her, k) for k in range(len(blown))]
     return Balance(
         sums=np.array(sums, float),
-        rooms=tuple((float(c) - float(b), x) for c, b, x in _rooms(facts, places)),
+        rooms=tuple((float(c) - float(b), x) for c, b, x in _rooms(her, places)),
         density=boat.density,
         length=float(high - low),
         middle=float(low + high) / 2,
@@ -106,19 +106,19 @@ def balance_of(facts: Facts) -> Balance:
             boat.density * float(blown.sum()),
             boat.density * sum(float(w) * x for w, x in zip(blown, places, strict=True)),
         ),
-        least_bg=limit_of("bg-least", facts.boat).value * boat.length,
+        least_bg=limit_of("bg-least", her.boat).value * boat.length,
     )
 
 
-def water_place(facts: Facts, k: int) -> float:
+def water_place(her: Assessed, k: int) -> float:
     """Return about where the water in a tank lies when she is neutral [m]."""
-    tank, boat = facts.boat.tanks[k], facts.floater
+    tank, boat = her.boat.tanks[k], her.floater
     if tank.kind == "piston":
         way = 1.0 if tank.runs == "forward" else -1.0
         return (tank.water_end or 0.0) + way * tank.neutral * (tank.stroke or 0.0) / 2
     return float(boat.tanks.centroids[k, 0] + boat.tree.centre[0])
 
 
-def _rooms(facts: Facts, places: list[float]) -> list[tuple[float, float, float]]:
-    full, blown = facts.full.rest.waters, facts.surfaced.rest.waters
+def _rooms(her: Assessed, places: list[float]) -> list[tuple[float, float, float]]:
+    full, blown = her.full.rest.waters, her.surfaced.rest.waters
     return [(float(f), float(b), x) for f, b, x in zip(full, blown, places, strict=True)]

@@ -12,7 +12,7 @@ from trimdive.data import constant
 from trimdive.errors import TrimdiveError
 from trimdive.fact import Fact, fact
 from trimdive.failsafe import depth_meant, pressed
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.findings.plant import Works, plant_findings
 from trimdive.plant import systems
@@ -25,13 +25,13 @@ from trimdive.water.viscosities import viscosity
 class Bench:
     """Everything on her bench that a check may look at."""
 
-    facts: Facts
+    assessed: Assessed
     depth: float  # that she is for [m]
     cylinders: tuple[CylinderBench, ...]
     leaks: tuple[Leak, ...]
 
 
-def benched(facts: Facts, water: Water) -> Bench:
+def benched(facts: Assessed, water: Water) -> Bench:
     """Return everything on a boat's bench.
 
     Args:
@@ -47,7 +47,7 @@ def benched(facts: Facts, water: Water) -> Bench:
     airs = {one.name: one.air for one in found}
     nu = viscosity(water.kind, water.celsius, water.salt)
     tried = leaks(boat, airs, depth, facts.floater.density, nu) if boat.leak_tests else ()
-    return Bench(facts=facts, depth=depth, cylinders=found, leaks=tried)
+    return Bench(assessed=facts, depth=depth, cylinders=found, leaks=tried)
 
 
 LEAST_VACUUM = 1e3  # less of it is not worth a word [Pa]
@@ -76,7 +76,7 @@ def bench_findings(her: Bench, plant: Works) -> tuple[Finding, ...]:
     Raises:
         BoatError: A limit of the boat file is none.
     """
-    boat = her.facts.boat
+    boat = her.assessed.boat
     found = [one for key, run in BENCH_CHECKS.items() for one in run(her, limit_of(key, boat))]
     found += plant_findings(plant)
     return tuple(sorted(found, key=lambda one: (one.weight != "put right", -one.rank)))
@@ -131,7 +131,7 @@ def _vacuum(one: CylinderBench) -> Fact | None:
 @bench_check("bench-push")
 def keeps_caps(her: Bench, limit: Limit) -> Iterator[Finding]:
     """Yield cylinders whose caps are pushed off from inside, where it is told what holds them."""
-    for vessel, one in zip(her.facts.boat.cylinders, her.cylinders, strict=True):
+    for vessel, one in zip(her.assessed.boat.cylinders, her.cylinders, strict=True):
         load = one.push.load
         if vessel.closing is None or load <= 0 or one.holds >= limit.value * load:
             continue
@@ -210,7 +210,7 @@ def tried(her: Bench, limit: Limit) -> Iterator[Finding]:
 def air_in_a_leak_test(her: Bench, limit: Limit) -> Iterator[Finding]:
     """Yield cylinders whose latest leak test held more air than is safe."""
     for one in her.cylinders:
-        tests = [test for test in her.facts.boat.leak_tests if test.cylinder == one.name]
+        tests = [test for test in her.assessed.boat.leak_tests if test.cylinder == one.name]
         last = max(tests, key=lambda test: test.date, default=None)
         if last is not None and last.gauge_start > limit.value * (1 + ROUNDING):
             yield finding(

@@ -6,21 +6,21 @@ from dataclasses import replace
 from trimdive.depth import softness
 from trimdive.fact import fact
 from trimdive.failsafe import deep_words
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
 
 
 @check("return-depth")
-def comes_back(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def comes_back(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that shrinks so much that blown tanks no longer lift her from deep water."""
-    boat, brief = facts.floater, facts.boat.brief
+    boat, brief = her.floater, her.boat.brief
     told = brief.pond_depth if brief else None
-    deep = limit.value if told is None or "return-depth" in facts.boat.limits else told
-    blown = boat.mass + boat.density * float(facts.surfaced.rest.waters.sum())
+    deep = limit.value if told is None or "return-depth" in her.boat.limits else told
+    blown = boat.mass + boat.density * float(her.surfaced.rest.waters.sum())
     lift = boat.density * boat.volume - blown
     if lift <= 0:
         return  # she sinks as she is, and that is said
-    soft = softness(facts)
+    soft = softness(her)
     heavier = soft.heavier(deep)
     if heavier <= lift:
         return
@@ -30,7 +30,7 @@ def comes_back(facts: Facts, limit: Limit) -> Iterator[Finding]:
         limit = replace(
             limit,
             value=deep,
-            text=deep_words(facts.boat, deep),
+            text=deep_words(her.boat, deep),
             source="the boat file",
             is_practice=False,
         )

@@ -4,14 +4,14 @@ from collections.abc import Iterator
 
 from trimdive.dive.whatif import stuck_full
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
 
 
 @check("dive-turn")
-def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def flops(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield the largest turn within one even step of the dive, where that is a flop."""
-    pairs = zip(facts.dive, facts.dive[1:], strict=False)
+    pairs = zip(her.dive, her.dive[1:], strict=False)
     turns = [
         (abs(after.state.trim_angle - before.state.trim_angle), before, after)
         for before, after in pairs
@@ -30,7 +30,7 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
         stands=turn,
         what=fact(
             "dive-turns",
-            filled=(facts.filled(before), facts.filled(after)),
+            filled=(her.filled(before), her.filled(after)),
             turn=after.state.trim_angle - before.state.trim_angle,
         ),
         mend=fact("shorter-tanks"),
@@ -38,12 +38,12 @@ def flops(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("stuck-tank")
-def sticks(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def sticks(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield tanks that, stuck full with all others blown, leave nothing above water."""
-    if len(facts.boat.tanks) < 2:
+    if len(her.boat.tanks) < 2:
         return
-    for tank in facts.boat.tanks:
-        case = stuck_full(facts, tank.name)
+    for tank in her.boat.tanks:
+        case = stuck_full(her, tank.name)
         if case.state.reserve > limit.value:
             continue
         yield finding(

@@ -6,7 +6,7 @@ from functools import partial
 from trimdive.boatfile import Part
 from trimdive.bodies.build import numbered
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, Told, check, finding
 from trimdive.findings.room_ways import home_ways
 from trimdive.findings.ways import best, scales
@@ -15,12 +15,12 @@ RANK = 97  # above things laid into each other: it can burn [-]
 
 
 @check("battery-wet")
-def wet_batteries(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def wet_batteries(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield batteries for which no cylinder is entered, unless so many are meant to be potted."""
-    names = {one.name.casefold() for one in facts.boat.batteries}
+    names = {one.name.casefold() for one in her.boat.batteries}
     wet = [
         (path, part)
-        for path, part in numbered(facts.boat)
+        for path, part in numbered(her.boat)
         if part.name.casefold() in names and part.inside is None
     ]
     if len(wet) <= limit.value:
@@ -33,16 +33,16 @@ def wet_batteries(facts: Facts, limit: Limit) -> Iterator[Finding]:
             beyond=part.mass or 0.0,
             stands=float(len(wet)),
             what=fact("battery-in-water", name=part.name),
-            mend=partial(_inside, facts, path, part),
+            mend=partial(_inside, her, path, part),
         )
 
 
-def _inside(facts: Facts, path: str, part: Part) -> Told:
+def _inside(her: Assessed, path: str, part: Part) -> Told:
     """Return which cylinder it belongs into, and where in it, as far as that can be told."""
-    if not facts.boat.cylinders:
+    if not her.boat.cylinders:
         return fact("enter-a-cylinder"), ()
-    if found := best(scales(facts), home_ways(facts, path)):
+    if found := best(scales(her), home_ways(her, path)):
         return found.says, found.edits
-    vessel = min(facts.boat.cylinders, key=lambda one: abs(one.x - part.x))
+    vessel = min(her.boat.cylinders, key=lambda one: abs(one.x - part.x))
     aft, fore = vessel.x - vessel.length / 2, vessel.x + vessel.length / 2
     return fact("enter-inside", cylinder=vessel.name, aft=aft, fore=fore), ()

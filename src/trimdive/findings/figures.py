@@ -8,7 +8,7 @@ from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.surfaces import table_of, text_of
 from trimdive.fact import Fact, fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines import Doubt, doubts, mended
 from trimdive.lines.keel import KeelDoubt, keel_doubt
@@ -38,25 +38,25 @@ def _figure(
 
 
 @check("guess-share")
-def guesses(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def guesses(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield masses that are only guessed on something heavy."""
-    least = limit.value * facts.floater.mass
-    guessed = [one for one in facts.masses.entries if one.known == "guess" and one.mass > least]
+    least = limit.value * her.floater.mass
+    guessed = [one for one in her.masses.entries if one.known == "guess" and one.mass > least]
     guessed.sort(key=lambda one: one.mass, reverse=True)
     if not guessed:
         return
     told = [(one.name, one.mass, one.spread) for one in guessed]
-    share = sum(one.mass for one in guessed) / facts.floater.mass
-    most = guessed[0].mass / facts.floater.mass
+    share = sum(one.mass for one in guessed) / her.floater.mass
+    most = guessed[0].mass / her.floater.mass
     subject = guessed[0].name if len(guessed) == 1 else "guesses"
     what, mend = fact("guessed", masses=tuple(told)), fact("weigh", many=len(told) > 1)
     yield _figure(limit, subject, what, mend, 10, stands=most, beyond=share)
 
 
 @check("density-least")
-def too_light_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def too_light_to_be(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield things lighter for their volume than anything is."""
-    for path, mass, volume, name in _densities(facts):
+    for path, mass, volume, name in _densities(her):
         if mass / volume < limit.value:
             what = fact("too-light", name=name, mass=mass, volume=volume)
             mend = fact("look-for-slip")
@@ -64,9 +64,9 @@ def too_light_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("density-most")
-def too_heavy_to_be(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def too_heavy_to_be(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield things heavier for their volume than anything is."""
-    for path, mass, volume, name in _densities(facts):
+    for path, mass, volume, name in _densities(her):
         if mass / volume > limit.value:
             what = fact("too-heavy", name=name, mass=mass, volume=volume)
             mend = fact("look-for-slip")
@@ -79,21 +79,21 @@ def _doubts(text: str, name: str) -> tuple[Doubt, ...]:
     return doubts(table_of(text, name))
 
 
-def _densities(facts: Facts) -> Iterator[tuple[str, float, float, str]]:
+def _densities(her: Assessed) -> Iterator[tuple[str, float, float, str]]:
     """Yield path, mass, volume and name of everything that displaces by itself."""
     volumes: dict[str, float] = {}
-    for body in facts.bodies:
+    for body in her.bodies:
         volumes[body.path] = volumes.get(body.path, 0.0) + body.volume
-    for entry in facts.masses.entries:
+    for entry in her.masses.entries:
         if entry.path in volumes and entry.mass > 0:
             yield entry.path, entry.mass, volumes[entry.path], entry.name
 
 
 @check("volume-mismatch")
-def volumes(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def volumes(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield solid parts whose volume by mass and material is more than their shape holds."""
-    for path, part in numbered(facts.boat):
-        body = next((body for body in facts.bodies if body.path == path), None)
+    for path, part in numbered(her.boat):
+        body = next((body for body in her.bodies if body.path == path), None)
         if body is None or part.shape == "point" or part.open or body.share <= 1 + limit.value:
             continue
         holds = body.volume / body.share
@@ -103,9 +103,9 @@ def volumes(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("skin-mismatch")
-def skins(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def skins(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield skins whose measured thickness does not agree with their mass."""
-    for region, skin in zip(facts.boat.regions, facts.hull.skins, strict=True):
+    for region, skin in zip(her.boat.regions, her.hull.skins, strict=True):
         if region.thickness is None or skin.thickness <= 0 or region.mass is None:
             continue
         off = skin.thickness / region.thickness - 1
@@ -124,12 +124,12 @@ def skins(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("length-mismatch")
-def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def length(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a hull that is not as long as the boat file says: a wrong unit or scale, mostly."""
-    told = facts.boat.length
-    if told is None or not facts.boat.regions:
+    told = her.boat.length
+    if told is None or not her.boat.regions:
         return
-    low, high = facts.hull.envelope.bounds[:, 0]
+    low, high = her.hull.envelope.bounds[:, 0]
     off = float(high - low) / told - 1
     if abs(off) > limit.value:
         what = fact("hull-off-its-length", length=float(high - low), told=told)
@@ -138,14 +138,14 @@ def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("lines-doubt")
-def lines(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def lines(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield figures of tables of lines that look wrong, with the likely right ones."""
     seen: set[str] = set()
-    for region in facts.boat.regions:
+    for region in her.boat.regions:
         if not isinstance(region, LinesRegion | RoundRegion) or region.file in seen:
             continue
         seen.add(region.file)
-        table = table_of(text_of(facts.files, region.file), region.file)
+        table = table_of(text_of(her.files, region.file), region.file)
         for doubt in _doubts(table.text, table.name):
             if doubt.off <= limit.value:
                 continue

@@ -12,7 +12,7 @@ from trimdive.boatfile import Boat
 from trimdive.data import cited_by, row, table
 from trimdive.errors import BoatError
 from trimdive.fact import Fact, fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.records import record
 from trimdive.units import read
 
@@ -210,7 +210,7 @@ def finding(
     )
 
 
-Check = Callable[[Facts, Limit], Iterable[Finding]]
+Check = Callable[[Assessed, Limit], Iterable[Finding]]
 CHECKS: dict[str, tuple[Check, str]] = {}  # by key: the function, and the key of its limit
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from trimdive.boatfile import LinesRegion, RoundRegion
 from trimdive.bodies.surfaces import table_of, text_of
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.table import LinesTable, number, separator
 from trimdive.units import read
@@ -34,12 +34,12 @@ class Size:
         return self.drawn / self.full
 
 
-def sizes(facts: Facts) -> tuple[Size, ...]:
+def sizes(her: Assessed) -> tuple[Size, ...]:
     """Return the sizes of the hull that the full-size boat tells."""
-    boat = facts.boat
+    boat = her.boat
     if boat.full_size is None or not boat.scale or not boat.regions:
         return ()
-    drawn = np.ptp(facts.hull.envelope.bounds, axis=0)
+    drawn = np.ptp(her.hull.envelope.bounds, axis=0)
     told = (("length", boat.full_size.length, 0), ("breadth", boat.full_size.breadth, 1))
     return tuple(
         Size(word=word, drawn=float(drawn[k]), full=full / boat.scale)
@@ -49,25 +49,25 @@ def sizes(facts: Facts) -> tuple[Size, ...]:
 
 
 @check("full-size")
-def against_full_size(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def against_full_size(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a hull that is not of the size of the full-size boat by the scale."""
-    off = [one for one in sizes(facts) if abs(math.log(one.share)) > math.log1p(limit.value)]
+    off = [one for one in sizes(her) if abs(math.log(one.share)) > math.log1p(limit.value)]
     if not off:
         return
-    table = _table(facts)
+    table = _table(her)
     found = None
     if table is not None:
-        found = _halves(limit, table, off) or _unit(facts, limit, table)
+        found = _halves(limit, table, off) or _unit(her, limit, table)
     yield found or _plain(limit, off)
 
 
-def _table(facts: Facts) -> LinesTable | None:
+def _table(her: Assessed) -> LinesTable | None:
     """Return the table of lines of the hull, where one table is all that it is drawn by."""
-    names = {one.file for one in facts.boat.regions if isinstance(one, LinesRegion | RoundRegion)}
+    names = {one.file for one in her.boat.regions if isinstance(one, LinesRegion | RoundRegion)}
     if len(names) != 1:
         return None
     name = names.pop()
-    return table_of(text_of(facts.files, name), name)
+    return table_of(text_of(her.files, name), name)
 
 
 def _is_near(share: float, times: float) -> bool:
@@ -109,9 +109,9 @@ def _halves(limit: Limit, table: LinesTable, off: Sequence[Size]) -> Finding | N
     )
 
 
-def _unit(facts: Facts, limit: Limit, table: LinesTable) -> Finding | None:
+def _unit(her: Assessed, limit: Limit, table: LinesTable) -> Finding | None:
     """Return the finding of a table of which all lengths are read in another unit."""
-    found = sizes(facts)
+    found = sizes(her)
     now = read(f"1 {table.unit}", "length", None)
     for unit in UNITS:
         times = now / read(f"1 {unit}", "length", None)

@@ -3,19 +3,19 @@
 from collections.abc import Iterator
 
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding, limit_of
 
 
-def _drained(facts: Facts) -> float:
+def _drained(her: Assessed) -> float:
     """Return what is lifted when she is drained, her tanks blown [kg]."""
-    return facts.surfaced.displacement_mass
+    return her.surfaced.displacement_mass
 
 
 @check("lift-two")
-def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def two_to_lift(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that two people should not lift without help."""
-    mass = _drained(facts)
+    mass = _drained(her)
     if mass <= limit.value:
         return
     yield finding(
@@ -30,9 +30,9 @@ def two_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("lift-one")
-def one_to_lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def one_to_lift(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that one person should not lift alone, though two may."""
-    two, mass = limit_of("lift-two", facts.boat).value, _drained(facts)
+    two, mass = limit_of("lift-two", her.boat).value, _drained(her)
     if limit.value < mass <= two:
         yield finding(
             limit=limit,

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trimdive.boatfile import Part
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit
 from trimdive.findings.new_lead import LEAD
 
@@ -37,15 +37,15 @@ class LessLead:
         return sum(mass for _, mass in self.taken)
 
 
-def less_lead(facts: Facts, heavy: float, x: float) -> LessLead | None:
+def less_lead(her: Assessed, heavy: float, x: float) -> LessLead | None:
     """Return lead that weighs so much under water, taken about a place; None: there is not so much.
 
     Args:
-        facts: The boat.
+        her: The boat.
         heavy: What she is to be rid of, as it weighs under water [kg].
         x: The place along her about which it is to be taken [m].
     """
-    pieces = [_piece(facts, number, lead) for number, lead in enumerate(facts.boat.lead, 1)]
+    pieces = [_piece(her, number, lead) for number, lead in enumerate(her.boat.lead, 1)]
     moment, wanted = heavy * x, heavy * x
     while heavy > NOTHING:
         sides = _nearest(pieces, moment / heavy)
@@ -56,18 +56,18 @@ def less_lead(facts: Facts, heavy: float, x: float) -> LessLead | None:
             heavy, moment = heavy - share, moment - share * piece.x
     found = [one for one in pieces if one.left < one.whole - NOTHING]
     got = [(one.whole - one.left, one.x) for one in found]
-    if abs(sum(m * at for m, at in got) - wanted) > NEAR * facts.floater.length * sum(
+    if abs(sum(m * at for m, at in got) - wanted) > NEAR * her.floater.length * sum(
         m for m, _ in got
     ):
         return None
     return LessLead(
-        taken=tuple(_taken(facts, one) for one in found),
-        edits=tuple(_edit(facts, one) for one in found),
+        taken=tuple(_taken(her, one) for one in found),
+        edits=tuple(_edit(her, one) for one in found),
     )
 
 
-def _piece(facts: Facts, number: int, lead: Part) -> Piece:
-    under = 1.0 if lead.inside else 1.0 - facts.floater.density / LEAD
+def _piece(her: Assessed, number: int, lead: Part) -> Piece:
+    under = 1.0 if lead.inside else 1.0 - her.floater.density / LEAD
     weight = (lead.mass or 0.0) * under * (2 if lead.pair == "each" else 1)
     return Piece(number=number, x=lead.x, whole=weight, left=weight)
 
@@ -91,14 +91,14 @@ def _shared(sides: list[Piece], heavy: float, x: float) -> list[tuple[Piece, flo
     return [(one, share * far) for one, share in shares]
 
 
-def _taken(facts: Facts, one: Piece) -> tuple[str, float]:
-    lead = facts.boat.lead[one.number - 1]
+def _taken(her: Assessed, one: Piece) -> tuple[str, float]:
+    lead = her.boat.lead[one.number - 1]
     share = 1.0 if one.left < STUMP * one.whole else 1.0 - one.left / one.whole
     return lead.name, share * (lead.mass or 0.0) * (2 if lead.pair == "each" else 1)
 
 
-def _edit(facts: Facts, one: Piece) -> Edit:
-    path, lead = f"lead[{one.number}]", facts.boat.lead[one.number - 1]
+def _edit(her: Assessed, one: Piece) -> Edit:
+    path, lead = f"lead[{one.number}]", her.boat.lead[one.number - 1]
     if one.left < STUMP * one.whole:
         return Edit(action="remove", path=path, fields=())
     share = one.left / one.whole

@@ -10,7 +10,7 @@ from trimdive.bodies.meshed import advice, drawn_pieces, shared_by_pieces
 from trimdive.bodies.surfaces import same_surface
 from trimdive.errors import GeometryError
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
@@ -18,9 +18,9 @@ from trimdive.meshes import Trouble, common_volume, likely_unit, unit_for
 from trimdive.units import read
 
 
-def _regions(facts: Facts) -> Iterator[tuple[int, MeshRegion]]:
+def _regions(her: Assessed) -> Iterator[tuple[int, MeshRegion]]:
     """Yield the regions drawn as meshes, each with its number, counted from nought."""
-    for number, region in enumerate(facts.boat.regions):
+    for number, region in enumerate(her.boat.regions):
         if isinstance(region, MeshRegion):
             yield number, region
 
@@ -32,17 +32,17 @@ def _repairing(number: int, region: MeshRegion, repair: str) -> tuple[Edit, ...]
 
 
 @check("mesh-trouble")
-def mesh_troubles(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def mesh_troubles(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what is wrong with the meshes themselves, each trouble with its repair."""
-    for number, region in _regions(facts):
-        pieces = drawn_pieces(region, facts.files)
+    for number, region in _regions(her):
+        pieces = drawn_pieces(region, her.files)
         for name, mesh in pieces:
             for trouble in advice(mesh, name, region.repairs):
                 if trouble.repair in region.repairs:  # it is done later, on all of the region
                     continue
                 yield _trouble(limit, number, region, name, trouble)
         if len(pieces) > 1 and "union" not in region.repairs:
-            yield from _pieces_overlap(facts, limit, number, region)
+            yield from _pieces_overlap(her, limit, number, region)
 
 
 def _trouble(limit: Limit, number: int, region: MeshRegion, name: str, trouble: Trouble) -> Finding:
@@ -66,10 +66,10 @@ def _trouble(limit: Limit, number: int, region: MeshRegion, name: str, trouble: 
 
 
 def _pieces_overlap(
-    facts: Facts, limit: Limit, number: int, region: MeshRegion
+    her: Assessed, limit: Limit, number: int, region: MeshRegion
 ) -> Iterator[Finding]:
     """Yield what the meshes of one region have in common with each other."""
-    common = shared_by_pieces(region, facts.files)
+    common = shared_by_pieces(region, her.files)
     if common > limit.value:
         yield finding(
             limit=limit,
@@ -83,10 +83,10 @@ def _pieces_overlap(
 
 
 @check("mesh-overlap", limit="mesh-trouble")
-def overlaps(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def overlaps(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield meshes that reach into other regions, so that some volume counts twice."""
-    regions, skins = facts.boat.regions, facts.hull.skins
-    for number, region in _regions(facts):
+    regions, skins = her.boat.regions, her.hull.skins
+    for number, region in _regions(her):
         for other, beside in enumerate(regions):
             is_later = other > number and not isinstance(beside, MeshRegion | PrismRegion)
             if not (other < number or is_later) or same_surface(region, beside):
@@ -116,19 +116,19 @@ def _common(one: Mesh, other: Mesh, name: str) -> float:
 
 
 @check("mesh-unit")
-def units(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def units(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield meshes that are as large as they should be only in another unit."""
-    for number, region in _regions(facts):
+    for number, region in _regions(her):
         if region.pieces or region.file_unit is None:
             continue
-        skin = facts.hull.skins[number]
+        skin = her.hull.skins[number]
         is_wall = region.closed_walls or region.sealed
         if is_wall:
             unit = _unit_by_mass(skin, region.file_unit, limit.value)
             off = _off_by_mass(skin)
         else:
-            unit = _unit_by_length(facts, skin, region.file_unit, limit.value)
-            off = _off_by_length(facts, skin)
+            unit = _unit_by_length(her, skin, region.file_unit, limit.value)
+            off = _off_by_length(her, skin)
         if unit is None or _length_of(unit) == _length_of(region.file_unit):
             continue
         yield finding(
@@ -153,13 +153,13 @@ def units(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("mesh-origin")
-def origins(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def origins(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a hull drawn as a mesh about another origin than that from which places are counted."""
-    drawn = [(number, region) for number, region in _regions(facts) if not region.pieces]
-    if not drawn or facts.boat.told_from == "bow":
+    drawn = [(number, region) for number, region in _regions(her) if not region.pieces]
+    if not drawn or her.boat.told_from == "bow":
         return
-    bounds = {number: facts.hull.skins[number].outer.bounds for number, _ in drawn}
-    low, high = np.asarray(facts.hull.envelope.bounds, dtype=np.float64)
+    bounds = {number: her.hull.skins[number].outer.bounds for number, _ in drawn}
+    low, high = np.asarray(her.hull.envelope.bounds, dtype=np.float64)
     number, region = max(drawn, key=lambda one: float(np.ptp(bounds[one[0]][:, 0])))
     own, length = bounds[number][0], float(high[0] - low[0])
     if float(np.ptp(bounds[number][:, 0])) < 0.5 * length:
@@ -170,7 +170,7 @@ def origins(facts: Facts, limit: Limit) -> Iterator[Finding]:
         return
     offs = [off if abs(off) > limit.value * length else None for off in (aft, deep)]
     fields = {at: _moved(bounds[at][0], one, aft, deep) for at, one in drawn}
-    with_file = any(piece.x < 0.0 for piece in (*facts.boat.pieces, *facts.boat.tanks))
+    with_file = any(piece.x < 0.0 for piece in (*her.boat.pieces, *her.boat.tanks))
     yield finding(
         limit=limit,
         subject=f"{region.name}: origin",
@@ -216,31 +216,31 @@ def _off_by_mass(skin: Skin) -> float:
     return (drawn - wanted) / max(wanted, drawn)
 
 
-def _off_by_length(facts: Facts, skin: Skin) -> float:
+def _off_by_length(her: Assessed, skin: Skin) -> float:
     """Return how much longer than the boat a hull is drawn, as a share of her length [-]."""
     long = float(np.ptp(skin.outer.bounds[:, 0]))
-    return long / facts.boat.length - 1 if facts.boat.length else 0.0
+    return long / her.boat.length - 1 if her.boat.length else 0.0
 
 
-def _unit_by_length(facts: Facts, skin: Skin, unit: str, within: float) -> str | None:
+def _unit_by_length(her: Assessed, skin: Skin, unit: str, within: float) -> str | None:
     """Return the unit in which a hull's outside is as long as the boat, where it is not so."""
-    told = facts.boat.length
-    if told is None or _off_by_length(facts, skin) <= within:
+    told = her.boat.length
+    if told is None or _off_by_length(her, skin) <= within:
         return None
     likely = likely_unit(np.ptp(skin.outer.bounds, axis=0) / _length_of(unit), told)
     return likely.answer if likely.is_sure else None
 
 
 @check("closed-print", limit="void-above")
-def closed_prints(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def closed_prints(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield printed pieces that are shut, with air in them above the waterline."""
-    n, d = facts.waterline
-    for number, region in _regions(facts):
+    n, d = her.waterline
+    for number, region in _regions(her):
         density = density_of(region.material, region.density)
         if region.mass is None or density is None:
             continue
         solid = region.mass / density
-        skin = facts.hull.skins[number]
+        skin = her.hull.skins[number]
         void = skin.volume - solid
         middle = skin.outer.bounds.mean(axis=0)
         if void <= limit.value or float(n @ middle) <= d:
@@ -250,12 +250,12 @@ def closed_prints(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject=region.name,
             rank=58,
-            beyond=void / max(facts.need.volume, 1e-9),
+            beyond=void / max(her.need.volume, 1e-9),
             stands=void,
             what=fact(
                 "print-shut",
                 name=region.name,
-                pull=abs(region.mass - facts.floater.density * skin.volume),
+                pull=abs(region.mass - her.floater.density * skin.volume),
                 air=void,
             ),
             mend=fact("drill-print"),

@@ -11,7 +11,7 @@ from trimdive.bodies.inside import is_inside_grid
 from trimdive.clashes.moves import GAP
 from trimdive.clashes.shapes import Shape, Triple
 from trimdive.clashes.solids import Bore, Solid
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit
 
 LEAD = density_of("lead", None) or 0.0  # density of new lead [kg/m³]
@@ -46,19 +46,19 @@ class Bar:
     pair: bool
 
 
-def new_lead(facts: Facts, short: float, x: float, z: float) -> NewLead | None:
+def new_lead(her: Assessed, short: float, x: float, z: float) -> NewLead | None:
     """Return lead that weighs so much under water and lies clear; None where none has room.
 
     Args:
-        facts: The boat.
+        her: The boat.
         short: What it is to weigh under water [kg].
         x: Its place along her [m].
         z: Its height, where that is free [m].
     """
     for apart in APART:
-        far = apart * facts.floater.length
+        far = apart * her.floater.length
         places = (x - far, x + far) if far else (x,)
-        bars = [_one(facts, short / len(places), at, z) for at in places]
+        bars = [_one(her, short / len(places), at, z) for at in places]
         found = [bar for bar in bars if bar]
         if len(found) == len(bars):
             return NewLead(
@@ -70,29 +70,29 @@ def new_lead(facts: Facts, short: float, x: float, z: float) -> NewLead | None:
     return None
 
 
-def _one(facts: Facts, short: float, x: float, z: float) -> Bar | None:
+def _one(her: Assessed, short: float, x: float, z: float) -> Bar | None:
     """Return one bar, or a pair, at a place along her; None where none has room."""
-    wet = short / (1 - facts.floater.density / LEAD)
+    wet = short / (1 - her.floater.density / LEAD)
     for aside in ASIDE:
-        for shape in _in_hull(facts, wet, (x, aside, z)):
-            if _is_clear(facts, shape, "", pair=aside > 0):
+        for shape in _in_hull(her, wet, (x, aside, z)):
+            if _is_clear(her, shape, "", pair=aside > 0):
                 return Bar(shape=shape, home="", mass=wet, pair=aside > 0)
-    for bore in facts.scene.aboard.bores:
+    for bore in her.scene.aboard.bores:
         for shape in _on_floor(bore, short, x):
-            if _is_clear(facts, shape, bore.name, pair=False):
+            if _is_clear(her, shape, bore.name, pair=False):
                 return Bar(shape=shape, home=bore.name, mass=short, pair=False)
     return None
 
 
-def _in_hull(facts: Facts, mass: float, at: Triple) -> Iterator[Shape]:
+def _in_hull(her: Assessed, mass: float, at: Triple) -> Iterator[Shape]:
     """Yield bars in the wet, the usual one first, each as low as the hull lets it lie.
 
     Args:
-        facts: The boat.
+        her: The boat.
         mass: Of all of it [kg].
         at: Its place, its share of the breadth to port [-], and its height where free [m].
     """
-    low, high = facts.hull.envelope.bounds
+    low, high = her.hull.envelope.bounds
     whole = float(high[1] - low[1])
     y, count = at[1] * whole, 2 if at[1] else 1
     for broad, thick in SECTIONS:
@@ -101,18 +101,18 @@ def _in_hull(facts: Facts, mass: float, at: Triple) -> Iterator[Shape]:
         if long > LONGEST * float(high[0] - low[0]):
             continue
         usual = _bar((at[0], y, max(at[2], LEAD_HEIGHT)), (long, breadth, height))
-        lowest = _lowest(facts, usual)
+        lowest = _lowest(her, usual)
         yield from (usual, *(() if lowest is None else (lowest,)))
 
 
-def _lowest(facts: Facts, bar: Shape) -> Shape | None:
+def _lowest(her: Assessed, bar: Shape) -> Shape | None:
     """Return a bar as low as the skin lets it lie, looked at along a few columns of points."""
-    low, high = facts.hull.envelope.bounds[:, 2]
+    low, high = her.hull.envelope.bounds[:, 2]
     levels = np.arange(float(low), float(low) + HIGHEST * float(high - low), UP)
     xs = np.linspace(*bar.spans[0], 5)
     ys = np.linspace(*bar.spans[1], 3)
-    free = is_inside_grid(facts.hull.envelope, xs, ys, levels)
-    for _, _, skin in facts.scene.skins:
+    free = is_inside_grid(her.hull.envelope, xs, ys, levels)
+    for _, _, skin in her.scene.skins:
         free &= ~is_inside_grid(skin, xs, ys, levels)
     rows = free.all(axis=(0, 1))
     if not rows.any():
@@ -142,9 +142,9 @@ def _bar(place: Triple, size: Triple) -> Shape:
     return Shape(form="box", place=place, size=size)
 
 
-def _is_clear(facts: Facts, shape: Shape, home: str, *, pair: bool) -> bool:
+def _is_clear(her: Assessed, shape: Shape, home: str, *, pair: bool) -> bool:
     both = (shape, replace(shape, place=(shape.place[0], -shape.place[1], shape.place[2])))
-    return facts.scene.is_clear(
+    return her.scene.is_clear(
         [
             Solid(
                 name="added lead", path="lead", kind="lead", home=home, shape=one, claims=True,

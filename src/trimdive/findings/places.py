@@ -9,7 +9,7 @@ from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.inside import depth_outside, is_inside
 from trimdive.clashes.scene import placed_at
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
 from trimdive.lines.kept import with_mesh
 from trimdive.lines.mesh import Floats, Mesh
@@ -17,20 +17,20 @@ from trimdive.lines.mesh import Floats, Mesh
 MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
 
 
-def _points(facts: Facts) -> frozenset[str]:
+def _points(her: Assessed) -> frozenset[str]:
     """Return the paths of what is told as a bare point."""
-    return frozenset(path for path, piece in numbered(facts.boat) if piece.shape == "point")
+    return frozenset(path for path, piece in numbered(her.boat) if piece.shape == "point")
 
 
-def _pieces(facts: Facts) -> Iterator[Body]:
+def _pieces(her: Assessed) -> Iterator[Body]:
     """Yield the bodies that belong inside the hull: those that begin there and do not pass out."""
-    through = {f"part[{i}]" for i, part in enumerate(facts.boat.parts, 1) if part.through_hull}
-    points = _points(facts)
-    for body in facts.bodies:
+    through = {f"part[{i}]" for i, part in enumerate(her.boat.parts, 1) if part.through_hull}
+    points = _points(her)
+    for body in her.bodies:
         if body.kind in ("region", "coat", "tub") or body.path in through:
             continue
         middle = body.pieces[0].bounds.mean(axis=0)
-        within = bool(is_inside(facts.hull.envelope, middle[None, :])[0])
+        within = bool(is_inside(her.hull.envelope, middle[None, :])[0])
         if body.path in points and within:
             continue  # of a bare point only the middle is known
         if body.kind in MUST_BE_INSIDE or within:
@@ -38,9 +38,9 @@ def _pieces(facts: Facts) -> Iterator[Body]:
 
 
 @check("hull-least")
-def no_hull(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def no_hull(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat without a hull: nothing can be told of how she will really float."""
-    walls = sum(body.volume for body in facts.bodies if body.kind == "region")
+    walls = sum(body.volume for body in her.bodies if body.kind == "region")
     if walls > limit.value:
         return
     yield finding(
@@ -54,13 +54,13 @@ def no_hull(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("outside-slack")
-def outside(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def outside(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what stands out of the hull though it belongs inside."""
-    if not facts.boat.regions:
+    if not her.boat.regions:
         return
-    points = _points(facts)
-    for body in _pieces(facts):
-        far, at = standing_out(body.mesh, facts.hull.envelope)
+    points = _points(her)
+    for body in _pieces(her):
+        far, at = standing_out(body.mesh, her.hull.envelope)
         if far <= limit.value:
             continue
         yield finding(
@@ -91,13 +91,13 @@ def _overlap(bounds: Floats, low: Floats, high: Floats) -> float:
 
 
 @check("clear-slack")
-def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def clear(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what reaches into a space that is to be kept clear."""
-    through = {f"part[{i}]" for i, part in enumerate(facts.boat.parts, 1) if part.through_hull}
-    for space in facts.boat.keep_clear:
+    through = {f"part[{i}]" for i, part in enumerate(her.boat.parts, 1) if part.through_hull}
+    for space in her.boat.keep_clear:
         low = np.array([space.x_aft, space.y_starboard, space.z_bottom])
         high = np.array([space.x_fore, space.y_port, space.z_top])
-        for body in facts.bodies:
+        for body in her.bodies:
             if body.kind in ("region", "coat", "tub") or body.path in through or body.share < 0.5:
                 continue
             deep = max(_overlap(piece.bounds, low, high) for piece in body.pieces)
@@ -110,21 +110,21 @@ def clear(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 stands=deep,
                 what=fact("into-kept-clear", name=body.name, deep=deep, space=space.name),
                 limit=limit,
-                mend=partial(_out_of, facts, body, (low, high)),
+                mend=partial(_out_of, her, body, (low, high)),
             )
 
 
-def _out_of(facts: Facts, body: Body, space: tuple[Floats, Floats]) -> Told:
+def _out_of(her: Assessed, body: Body, space: tuple[Floats, Floats]) -> Told:
     """Return the least move that takes a thing out of a space, where it lies clear in the hull.
 
     Args:
-        facts: The boat.
+        her: The boat.
         body: The thing.
         space: Its lowest and its highest corner [m].
     """
     low, high = space
-    piece = dict(numbered(facts.boat)).get(body.path)
-    solids = facts.scene.by_path.get(body.path)
+    piece = dict(numbered(her.boat)).get(body.path)
+    solids = her.scene.by_path.get(body.path)
     if piece is not None and solids:
         bounds = np.array([one.bounds for one in body.pieces])
         moves: list[tuple[float, int]] = []
@@ -133,8 +133,8 @@ def _out_of(facts: Facts, body: Body, space: tuple[Floats, Floats]) -> Told:
             moves.append((float(low[axis] - bounds[:, 1, axis].max()), axis))
         for by, axis in sorted(moves, key=lambda move: abs(move[0])):
             shift = (by if axis == 0 else 0.0, by if axis == 1 else 0.0, by if axis == 2 else 0.0)
-            is_within = is_inside(facts.hull.envelope, body.mesh.vertices + shift).all()
-            if not is_within or not facts.scene.is_clear(placed_at(solids, shift)):
+            is_within = is_inside(her.hull.envelope, body.mesh.vertices + shift).all()
+            if not is_within or not her.scene.is_clear(placed_at(solids, shift)):
                 continue
             fields = (("xyz"[axis], getattr(piece, "xyz"[axis]) + by),)
             says = fact("move-out-of", name=body.name, axis="xyz"[axis], by=by)

@@ -20,7 +20,7 @@ from trimdive.failsafe import (
     feeding,
     pressed,
 )
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.linkages import Link, links
 from trimdive.plant import (
@@ -48,7 +48,7 @@ ASKED = ("signal lost", "battery low", "leak", "too deep")  # what a failsafe an
 class Works:
     """Everything of her plant that a check may look at."""
 
-    facts: Facts
+    assessed: Assessed
     answers: tuple[PlantAnswer, ...]
     systems: tuple[System, ...]
     failures: FailureTable | None
@@ -58,11 +58,11 @@ class Works:
 
     def subject(self, name: str) -> str:
         """Return the place of a plant in the boat file, by its name."""
-        names = [plant.name for plant in self.facts.boat.plants]
+        names = [plant.name for plant in self.assessed.boat.plants]
         return f"plant[{names.index(name) + 1}]"
 
 
-def works(facts: Facts) -> Works:
+def works(facts: Assessed) -> Works:
     """Return everything of a boat's plant.
 
     Args:
@@ -73,7 +73,7 @@ def works(facts: Facts) -> Works:
     """
     found, made = answers(facts), systems(facts)
     return Works(
-        facts=facts,
+        assessed=facts,
         answers=found,
         systems=made,
         pressed=pressed(facts, made, depth_meant(facts.boat)),
@@ -106,7 +106,7 @@ def plant_findings(her: Works) -> tuple[Finding, ...]:
     Raises:
         BoatError: A limit of the boat file is none.
     """
-    boat = her.facts.boat
+    boat = her.assessed.boat
     found = [one for key, run in PLANT_CHECKS.items() for one in run(her, limit_of(key, boat))]
     return tuple(sorted(found, key=lambda one: (one.weight != "put right", -one.rank)))
 
@@ -128,9 +128,9 @@ def starts(her: Works, limit: Limit) -> Iterator[Finding]:
 @plant_check("plant-home")
 def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that does not come up by herself when the power of her plant goes."""
-    if not her.answers or her.facts.surfaced.rest.under:
+    if not her.answers or her.assessed.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
-    comes, facts = her.answers[0].home, her.facts
+    comes, facts = her.answers[0].home, her.assessed
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
     yield finding(
@@ -177,9 +177,9 @@ def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
         if full >= system.full:
             continue
         air = inside(system, full) - constant("atmosphere")
-        needs = _neutral(her.facts, system)
+        needs = _neutral(her.assessed, system)
         short = (needs - full) / system.room
-        wanted = needs / system.room if her.facts.goes_under else None
+        wanted = needs / system.room if her.assessed.goes_under else None
         is_short = short > limit.value
         yield finding(
             limit=limit, subject=her.subject(one.name), rank=70, beyond=short, stands=short,
@@ -190,7 +190,7 @@ def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _neutral(facts: Facts, system: System) -> float:
+def _neutral(facts: Assessed, system: System) -> float:
     """Return the water in a plant's tanks when she is neutral, or nearest to it [m³]."""
     waters = zip(facts.boat.tanks, facts.dived.rest.waters, strict=True)
     return sum(float(water) for tank, water in waters if tank.name in system.tanks)
@@ -295,7 +295,7 @@ def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
 @plant_check("failsafe-told")
 def told(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield failures for which no action is set."""
-    boat = her.facts.boat
+    boat = her.assessed.boat
     lacks = unset(boat.failsafe)
     if her.failures is None or len(lacks) <= limit.value:
         return
@@ -311,7 +311,7 @@ def told(her: Works, limit: Limit) -> Iterator[Finding]:
 @plant_check("failsafe-bottom")
 def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield failures that leave her on the bottom."""
-    table, facts = her.failures, her.facts
+    table, facts = her.failures, her.assessed
     if table is None or facts.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
     for failure in FAILURES:

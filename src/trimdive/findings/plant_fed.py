@@ -9,7 +9,7 @@ from trimdive.plant import Electric
 
 
 def _battery(her: Works, one: Electric) -> str:
-    names = [battery.name for battery in her.facts.boat.batteries]
+    names = [battery.name for battery in her.assessed.boat.batteries]
     return f"battery[{names.index(one.battery) + 1}]"
 
 
@@ -56,7 +56,7 @@ def wire_loses(her: Works, limit: Limit) -> Iterator[Finding]:
 @plant_check("battery-low")
 def counts_as_empty(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield batteries that count as empty when they are full, as after another one was put in."""
-    for number, one in enumerate(her.facts.boat.batteries, 1):
+    for number, one in enumerate(her.assessed.boat.batteries, 1):
         if one.low is not None and one.low > limit.value * one.voltage:
             yield finding(
                 limit=limit, subject=f"battery[{number}]", rank=68,
@@ -70,7 +70,7 @@ USUAL_LOW = 0.9  # of its voltage a battery counts as empty; common practice, no
 
 
 def _linkage(her: Works, name: str) -> str:
-    names = [one.name for one in her.facts.boat.linkages]
+    names = [one.name for one in her.assessed.boat.linkages]
     return f"linkage[{names.index(name) + 1}]"
 
 

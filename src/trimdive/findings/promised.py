@@ -7,18 +7,18 @@ import numpy as np
 
 from trimdive.data import row
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
 from trimdive.water import waters
 
 
 @check("brief-lift")
-def lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def lift(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat heavier than she may be to lift."""
-    brief = facts.boat.brief
+    brief = her.boat.brief
     if brief is None or brief.lift_limit is None:
         return
-    mass = facts.masses.mass
+    mass = her.masses.mass
     over = mass - brief.lift_limit
     if over <= limit.value:
         return
@@ -34,12 +34,12 @@ def lift(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("brief-length")
-def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def length(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat longer than the car or the box."""
-    brief = facts.boat.brief
+    brief = her.boat.brief
     if brief is None or brief.car_length is None:
         return
-    long = float(np.ptp(facts.hull.envelope.bounds[:, 0]))
+    long = float(np.ptp(her.hull.envelope.bounds[:, 0]))
     if long - brief.car_length > limit.value:
         yield finding(
             limit=limit,
@@ -52,12 +52,12 @@ def length(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("brief-depth")
-def depth(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def depth(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a pond too shallow for her to go under."""
-    brief = facts.boat.brief
+    brief = her.boat.brief
     if brief is None or brief.pond_depth is None:
         return
-    bounds = np.stack([body.mesh.bounds for body in facts.bodies])
+    bounds = np.stack([body.mesh.bounds for body in her.bodies])
     high = float(bounds[:, 1, 2].max() - bounds[:, 0, 2].min())
     if high + limit.value > brief.pond_depth:
         yield finding(
@@ -71,9 +71,9 @@ def depth(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("brief-waters")
-def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def other_waters(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield waters in which her tanks alone cannot bring her from the surface to neutral."""
-    brief = facts.boat.brief
+    brief = her.boat.brief
     known = waters()
     for name in brief.waters if brief else ():
         if name not in known:
@@ -86,8 +86,8 @@ def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 mend=fact("write-one-of", names=tuple(known)),
             )
             continue
-        more = (known[name].density - facts.floater.density) * facts.floater.volume
-        spare = facts.need.fitted * known[name].density - facts.floater.density * facts.need.volume
+        more = (known[name].density - her.floater.density) * her.floater.volume
+        spare = her.need.fitted * known[name].density - her.floater.density * her.need.volume
         if not more > spare + limit.value:
             continue
         yield finding(
@@ -102,12 +102,12 @@ def other_waters(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("weigh-in")
-def on_the_scale(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def on_the_scale(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a last weigh-in that the ledger of today does not explain."""
-    if not facts.boat.weigh_ins:
+    if not her.boat.weigh_ins:
         return
-    last = max(facts.boat.weigh_ins, key=lambda one: one.date)
-    today = facts.masses.today
+    last = max(her.boat.weigh_ins, key=lambda one: one.date)
+    today = her.masses.today
     scale = float(row("known", "weighed")["spread"]) * last.mass
     off = last.mass - today.dry
     band = hypot(today.spread, scale)

@@ -6,7 +6,7 @@ from math import atan2, tan
 import numpy as np
 
 from trimdive.fact import Fact, fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
 from trimdive.lines.mesh import Floats
 from trimdive.reach import Reach, Wanted, apart, reach, wanted
@@ -14,10 +14,10 @@ from trimdive.reach import Reach, Wanted, apart, reach, wanted
 FILLINGS = 5  # fillings of each tank from which its reach is drawn [-]
 
 
-def _curve(facts: Facts, k: int, midships: float) -> Floats:
+def _curve(her: Assessed, k: int, midships: float) -> Floats:
     """Return mass and moment of one tank's water at some fillings, shape (k, 2) [kg, kg m]."""
-    boat, tanks = facts.floater, facts.floater.tanks
-    water = np.linspace(facts.surfaced.rest.waters[k], facts.full.rest.waters[k], FILLINGS)
+    boat, tanks = her.floater, her.floater.tanks
+    water = np.linspace(her.surfaced.rest.waters[k], her.full.rest.waters[k], FILLINGS)
     x = np.full(FILLINGS, tanks.centroids[k, 0])
     if tanks.pistons[k]:
         x = tanks.ends[k] + 0.5 * tanks.strokes[k] * water / tanks.capacities[k]
@@ -25,28 +25,28 @@ def _curve(facts: Facts, k: int, midships: float) -> Floats:
     return np.column_stack([mass, mass * (x + boat.tree.centre[0] - midships)])
 
 
-def _told(facts: Facts, state: str, lacks: tuple[float, float]) -> Fact:
+def _told(her: Assessed, state: str, lacks: tuple[float, float]) -> Fact:
     """Return what a state wants of her tanks: mass [kg], else moment [kg m]."""
     mass, moment = lacks
     if abs(mass) > 0:
         return fact("tanks-lack-water", state=state, mass=mass)
-    far = facts.floater.length / 4
+    far = her.floater.length / 4
     return fact("tanks-lack-moment", state=state, moment=moment, far=far)
 
 
 @check("reach-spread")
-def spreads(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def spreads(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a promised boat whose masses may be so far off that her tanks cannot level her dived.
 
     With one tank only its litres count: where its water lies is not hers to choose.
     """
-    if facts.boat.brief is None or not facts.boat.tanks or not facts.goes_under:
+    if her.boat.brief is None or not her.boat.tanks or not her.goes_under:
         return
-    midships = float(facts.hull.envelope.bounds[:, 0].mean())
-    covered = reach([_curve(facts, k, midships) for k in range(len(facts.boat.tanks))])
-    here, *ends = wanted(facts, (), midships)
-    band = facts.dived.displacement_mass * max(facts.bg, 0.0) * tan(limit.value)
-    few = len(facts.boat.tanks) < 2
+    midships = float(her.hull.envelope.bounds[:, 0].mean())
+    covered = reach([_curve(her, k, midships) for k in range(len(her.boat.tanks))])
+    here, *ends = wanted(her, (), midships)
+    band = her.dived.displacement_mass * max(her.bg, 0.0) * tan(limit.value)
+    few = len(her.boat.tanks) < 2
     if _lacks(covered, here, band, few) != (0.0, 0.0):
         return  # she is out of reach as she is, and that is said
     out = [(_lacks(covered, one, band, few), one) for one in ends]
@@ -58,18 +58,18 @@ def spreads(facts: Facts, limit: Limit) -> Iterator[Finding]:
         subject="boat",
         weight="look at",
         rank=6,
-        stands=_angle(facts, lacks),
-        what=_told(facts, worst.name, lacks),
+        stands=_angle(her, lacks),
+        what=_told(her, worst.name, lacks),
         mend=fact("weigh-guesses-or-loose-lead"),
     )
 
 
-def _angle(facts: Facts, lacks: tuple[float, float]) -> float | None:
+def _angle(her: Assessed, lacks: tuple[float, float]) -> float | None:
     """Return the trim that a lack of moment leaves, bow down [rad]; None where water is lacking."""
     mass, moment = lacks
     if mass:
         return None
-    return -atan2(moment, facts.dived.displacement_mass * max(facts.bg, 0.0))
+    return -atan2(moment, her.dived.displacement_mass * max(her.bg, 0.0))
 
 
 def _lacks(covered: Reach, one: Wanted, band: float, few: bool) -> tuple[float, float]:

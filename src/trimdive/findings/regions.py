@@ -8,7 +8,7 @@ from trimdive.boatfile import MeshRegion, PrismRegion
 from trimdive.boatfile.regions import Skin
 from trimdive.bodies.hull import density_of
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.lines.mesh import Floats, Mesh, volume
 from trimdive.units import read
@@ -16,19 +16,19 @@ from trimdive.units import read
 UNITS = ("mm", "cm", "m", "in")  # in which a mesh may have been drawn
 
 
-def _floods(facts: Facts) -> bool:
+def _floods(her: Assessed) -> bool:
     """Return whether the hull itself floods: its longest region is not sealed."""
     longest = max(
-        range(len(facts.boat.regions)),
-        key=lambda k: float(np.ptp(facts.hull.skins[k].outer.bounds[:, 0])),
+        range(len(her.boat.regions)),
+        key=lambda k: float(np.ptp(her.hull.skins[k].outer.bounds[:, 0])),
         default=None,
     )
-    return longest is not None and not facts.boat.regions[longest].sealed
+    return longest is not None and not her.boat.regions[longest].sealed
 
 
-def _is_above(facts: Facts, mesh: Mesh) -> bool:
+def _is_above(her: Assessed, mesh: Mesh) -> bool:
     """Return whether the middle of a region lies above the waterline."""
-    n, d = facts.waterline
+    n, d = her.waterline
     return float(n @ mesh.bounds.mean(axis=0)) > d
 
 
@@ -37,14 +37,14 @@ def _set(number: int, **fields: object) -> tuple[Edit, ...]:
 
 
 @check("tower-shut", limit="void-above")
-def shut(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def shut(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield regions told as sealed that stand above the waterline of a hull that floods."""
-    if not _floods(facts):
+    if not _floods(her):
         return
-    for number, region in enumerate(facts.boat.regions):
-        skin = facts.hull.skins[number]
+    for number, region in enumerate(her.boat.regions):
+        skin = her.hull.skins[number]
         is_told = isinstance(region, MeshRegion) and region.mass is not None  # by closed-print
-        if not region.sealed or is_told or not _is_above(facts, skin.outer):
+        if not region.sealed or is_told or not _is_above(her, skin.outer):
             continue
         density = density_of(region.material, region.density)
         solid = region.mass / density if region.mass is not None and density else 0.0
@@ -58,7 +58,7 @@ def shut(facts: Facts, limit: Limit) -> Iterator[Finding]:
             limit=limit,
             subject=region.name,
             rank=58,
-            beyond=air / max(facts.need.volume, 1e-9),
+            beyond=air / max(her.need.volume, 1e-9),
             stands=air,
             what=fact("region-sealed", name=region.name, air=air),
             mend=fact("unseal-or-drill", stands=bool(stands)),
@@ -73,16 +73,16 @@ def _is_skin(region: Skin) -> bool:
 
 
 @check("tower-floor", limit="void-above")
-def floor(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def floor(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield towers told with a bottom where they stand on the hull: unless drilled, air stays."""
-    skins = facts.hull.skins
-    for number, region in enumerate(facts.boat.regions):
+    skins = her.hull.skins
+    for number, region in enumerate(her.boat.regions):
         if not isinstance(region, PrismRegion) or region.open_below or region.sealed:
             continue
         outer = skins[number].outer
         stands = any(_under(skins[k].outer, outer, region.z_bottom) for k in range(number))
         room = volume(outer)
-        if not stands or room <= limit.value or not _is_above(facts, outer):
+        if not stands or room <= limit.value or not _is_above(her, outer):
             continue
         yield finding(
             key="tower-floor",
@@ -90,7 +90,7 @@ def floor(facts: Facts, limit: Limit) -> Iterator[Finding]:
             subject=region.name,
             rank=8,
             weight="look at",
-            beyond=room / max(facts.need.volume, 1e-9),
+            beyond=room / max(her.need.volume, 1e-9),
             stands=room,
             what=fact("tower-has-bottom", name=region.name, air=room),
             mend=fact("open-below-or-drill"),
@@ -105,45 +105,45 @@ def _under(hull: Mesh, tower: Mesh, bottom: float) -> bool:
     return bool(np.all((low[:2] <= at[:2]) & (at[:2] <= high[:2]))) and bottom <= high[2]
 
 
-def _drawn(facts: Facts) -> Iterator[tuple[int, MeshRegion, Floats]]:
+def _drawn(her: Assessed) -> Iterator[tuple[int, MeshRegion, Floats]]:
     """Yield the regions drawn as meshes, with their numbers from 0 and their sizes [m]."""
-    for number, region in enumerate(facts.boat.regions):
+    for number, region in enumerate(her.boat.regions):
         if isinstance(region, MeshRegion):
-            yield number, region, np.ptp(facts.hull.skins[number].outer.bounds, axis=0)
+            yield number, region, np.ptp(her.hull.skins[number].outer.bounds, axis=0)
 
 
-def her_length(facts: Facts) -> float:
+def her_length(her: Assessed) -> float:
     """Return her length [m]: as told, else as the full-size boat's by the scale, else as drawn."""
-    boat = facts.boat
+    boat = her.boat
     full = boat.full_size.length if boat.full_size else None
     if boat.length or (full and boat.scale):
         return boat.length or (full or 0.0) / (boat.scale or 1.0)
-    return float(np.ptp(facts.hull.envelope.bounds[:, 0]))
+    return float(np.ptp(her.hull.envelope.bounds[:, 0]))
 
 
 @check("mesh-small")
-def small(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def small(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield regions drawn as meshes that are a speck beside her: another unit, mostly."""
-    long = her_length(facts)
-    for number, region, size in _drawn(facts):
+    long = her_length(her)
+    for number, region, size in _drawn(her):
         if float(size.max()) < limit.value * long:
-            yield _of_no_size(facts, limit, number, region, size)
+            yield _of_no_size(her, limit, number, region, size)
 
 
 @check("mesh-large")
-def large(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def large(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield regions drawn as meshes that are longer than she is: another unit, mostly."""
-    long = her_length(facts)
-    for number, region, size in _drawn(facts):
+    long = her_length(her)
+    for number, region, size in _drawn(her):
         if float(size.max()) > (1.0 + limit.value) * long:
-            yield _of_no_size(facts, limit, number, region, size)
+            yield _of_no_size(her, limit, number, region, size)
 
 
 def _of_no_size(
-    facts: Facts, limit: Limit, number: int, region: MeshRegion, size: Floats
+    her: Assessed, limit: Limit, number: int, region: MeshRegion, size: Floats
 ) -> Finding:
     """Return the finding of a mesh that is far too small or too large."""
-    long, most = her_length(facts), float(size.max())
+    long, most = her_length(her), float(size.max())
     unit = unit_instead(most / long, region.file_unit) if not region.pieces else None
     return finding(
         limit=limit,

@@ -9,7 +9,7 @@ from functools import partial
 from trimdive.boatfile.ref import ref
 from trimdive.clashes.found import SLACK, Clash, Sort, depth_in_skin
 from trimdive.fact import Fact, fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, Mend, Told, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
@@ -19,10 +19,10 @@ ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", 
 TOO_SMALL = 5e-8  # less room shared with a skin is within how a skin is made [m³]
 
 
-def _of(facts: Facts, sort: Sort, limit: Limit) -> list[list[Clash]]:
+def _of(her: Assessed, sort: Sort, limit: Limit) -> list[list[Clash]]:
     """Return clashes of a sort, those of one thing together, the largest first."""
     groups: dict[str, list[Clash]] = {}
-    for clash in facts.scene.clashes(limit.value):
+    for clash in her.scene.clashes(limit.value):
         if clash.sort == sort:
             groups.setdefault(clash.one.path, []).append(clash)
     return [sorted(some, key=lambda c: -c.volume) for some in groups.values()]
@@ -33,9 +33,9 @@ def _deepest(some: Sequence[Clash]) -> float:
     return max(clash.reach for clash in some)
 
 
-def _deepest_in_skin(facts: Facts, some: Sequence[Clash], slack: float) -> float:
+def _deepest_in_skin(her: Assessed, some: Sequence[Clash], slack: float) -> float:
     """Return how far a thing reaches into skins at the most [m]; it may within a slack [m]."""
-    skins = {path: mesh for _, path, mesh in facts.scene.skins}
+    skins = {path: mesh for _, path, mesh in her.scene.skins}
     return max(depth_in_skin(clash.one.shape, skins[clash.path], slack) for clash in some)
 
 
@@ -44,9 +44,9 @@ def _names(some: Sequence[Clash]) -> tuple[str, ...]:
 
 
 @check("room-tanks")
-def tanks(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def tanks(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield tanks that lie in each other: the water in what they share counts twice."""
-    for some in _of(facts, "tanks", limit):
+    for some in _of(her, "tanks", limit):
         for clash in some:
             shared = clash.volume
             yield finding(
@@ -54,15 +54,15 @@ def tanks(facts: Facts, limit: Limit) -> Iterator[Finding]:
                 stands=clash.reach,
                 what=fact("tanks-share-room", names=(clash.one.name, clash.name), shared=shared,
                           x=clash.place[0]),
-                mend=partial(_tanks_apart, facts, clash),
+                mend=partial(_tanks_apart, her, clash),
             )  # fmt: skip
 
 
-def _tanks_apart(facts: Facts, clash: Clash) -> Told:
+def _tanks_apart(her: Assessed, clash: Clash) -> Told:
     """Return what parts two tanks: either of them to its works, along her, or out."""
-    on = scales(facts)
+    on = scales(her)
     pair = [ref(clash.one.path).order, ref(clash.path).order]
-    found = best(on, (way for k in pair for way in tank_ways(facts, k)))
+    found = best(on, (way for k in pair for way in tank_ways(her, k)))
     return _told(found, fact("no-room-beside"))
 
 
@@ -70,77 +70,77 @@ def _told(way: Way | None, instead: Fact) -> Told:
     return (way.says, way.edits) if way else (instead, ())
 
 
-def _goes_along(facts: Facts, some: Sequence[Clash]) -> bool:
+def _goes_along(her: Assessed, some: Sequence[Clash]) -> bool:
     """Return whether none of some clashes is left once what hides other faults is put right."""
-    left = {(c.sort, c.one.name, c.name) for c in facts.plain.scene.clashes(SLACK)}
-    return facts.cleared is not None and not any((c.sort, c.one.name, c.name) in left for c in some)
+    left = {(c.sort, c.one.name, c.name) for c in her.plain.scene.clashes(SLACK)}
+    return her.cleared is not None and not any((c.sort, c.one.name, c.name) in left for c in some)
 
 
-def _apart(facts: Facts, some: Sequence[Clash], *, is_skin: bool = False) -> Told:
+def _apart(her: Assessed, some: Sequence[Clash], *, is_skin: bool = False) -> Told:
     """Return what clears the thing that is moved most easily, or the tank that came upon it."""
-    if _goes_along(facts, some):
+    if _goes_along(her, some):
         return fact("leave-it"), ()
-    solid, on = some[0].one, scales(facts)
+    solid, on = some[0].one, scales(her)
     tanks = {ref(one.path).order for one in some if ref(one.path).table == "tank"}
     if solid.kind == "tank":
         tanks = {ref(solid.path).order}
-    ways = [way for k in sorted(tanks) for way in tank_ways(facts, k)]
+    ways = [way for k in sorted(tanks) for way in tank_ways(her, k)]
     if solid.kind in ("part", "lead", "foam"):
         if any(ref(one.path).table == "cylinder" for one in some) and not is_skin:
-            ways += home_ways(facts, solid.path)
-        ways += clearing_ways(facts, solid.path, is_skin=is_skin)
+            ways += home_ways(her, solid.path)
+        ways += clearing_ways(her, solid.path, is_skin=is_skin)
     instead = fact("make-smaller", name=solid.name) if ways else fact("measure-both")
     return _told(best(on, ways), instead)
 
 
 @check("room-home")
-def lost(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def lost(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what is entered as inside a cylinder and lies outside it."""
-    for some in _of(facts, "home", limit):
+    for some in _of(her, "home", limit):
         clash = some[0]
         yield finding(
             limit=limit, subject=clash.one.name, rank=94, beyond=clash.reach,
             stands=clash.reach,
             what=fact("outside-its-cylinder", name=clash.one.name, cylinder=clash.name,
                       far=clash.reach, x=clash.place[0]),
-            mend=partial(_back_home, facts, clash),
+            mend=partial(_back_home, her, clash),
         )  # fmt: skip
 
 
-def _back_home(facts: Facts, clash: Clash) -> Told:
+def _back_home(her: Assessed, clash: Clash) -> Told:
     """Return the cylinder in which a thing does lie, else a place in its own."""
     path = clash.one.path
-    ways = [*home_ways(facts, path), *own_ways(facts, path)]
-    return _told(best(scales(facts), ways), fact("no-room-in-cylinder", cylinder=clash.name))
+    ways = [*home_ways(her, path), *own_ways(her, path)]
+    return _told(best(scales(her), ways), fact("no-room-in-cylinder", cylinder=clash.name))
 
 
 @check("room-bore")
-def through(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def through(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what reaches through the wall or a cap of the cylinder in which it lies."""
-    for some in _of(facts, "bore", limit):
+    for some in _of(her, "bore", limit):
         clash = some[0]
         yield finding(
             limit=limit, subject=clash.one.name, rank=92, beyond=clash.reach,
             stands=clash.reach,
             what=fact("out-of-its-bore", name=clash.one.name, cylinder=clash.name,
                       far=clash.reach, volume=clash.volume, x=clash.place[0]),
-            mend=partial(_within, facts, clash),
+            mend=partial(_within, her, clash),
         )  # fmt: skip
 
 
-def _within(facts: Facts, clash: Clash) -> Told:
+def _within(her: Assessed, clash: Clash) -> Told:
     """Return what brings into its cylinder what reaches out of it."""
     if clash.one.kind == "tank":
-        return _apart(facts, [clash])
-    ways = [*own_ways(facts, clash.one.path), *clearing_ways(facts, clash.one.path)]
-    return _told(best(scales(facts), ways), fact("measure-bore"))
+        return _apart(her, [clash])
+    ways = [*own_ways(her, clash.one.path), *clearing_ways(her, clash.one.path)]
+    return _told(best(scales(her), ways), fact("measure-bore"))
 
 
 @check("room-inside")
-def inside(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def inside(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield two things in a cylinder that cannot both lie where they are entered."""
-    for some in _of(facts, "inside", limit):
-        clash, cure = some[0], Mend(partial(_apart, facts, some))
+    for some in _of(her, "inside", limit):
+        clash, cure = some[0], Mend(partial(_apart, her, some))
         shared = sum(c.volume for c in some)
         pair = [(clash.one.name,), _names(some)]
         if any(ref(one.path).table == "tank" for one in some) and _moves_tank(cure):
@@ -161,28 +161,28 @@ def _moves_tank(cure: Mend) -> bool:
 
 
 @check("room-wet")
-def wet(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def wet(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what lies in a cylinder, or in another thing, outside all cylinders."""
-    for some in _of(facts, "wet", limit):
+    for some in _of(her, "wet", limit):
         clash, shared = some[0], sum(c.volume for c in some)
         yield finding(
             limit=limit, subject=clash.one.name, rank=84, beyond=shared,
             stands=_deepest(some),
             what=fact("share-room", name=clash.one.name, others=_names(some), shared=shared,
                       x=clash.place[0]),
-            mend=partial(_apart, facts, some),
+            mend=partial(_apart, her, some),
         )  # fmt: skip
 
 
 @check("room-skin")
-def skin(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def skin(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield what reaches into the skin of the hull from inside."""
-    for some in _of(facts, "skin", limit):
+    for some in _of(her, "skin", limit):
         shared = sum(clash.volume for clash in some)
         yield finding(
             limit=limit, subject=some[0].one.name, rank=13, beyond=shared, weight="look at",
-            stands=_deepest_in_skin(facts, some, limit.value),
+            stands=_deepest_in_skin(her, some, limit.value),
             what=fact("in-the-skin", name=some[0].one.name, skins=_names(some), shared=shared,
                       x=some[0].place[0]),
-            mend=partial(_apart, facts, some, is_skin=True),
+            mend=partial(_apart, her, some, is_skin=True),
         )  # fmt: skip

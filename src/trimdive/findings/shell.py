@@ -7,7 +7,7 @@ import numpy as np
 
 from trimdive.boatfile import Skin
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
 
 
@@ -34,15 +34,15 @@ def twist(skin: Skin, breadth: float) -> float:
     return atan((max(across) - min(across)) / breadth) if across else 0.0
 
 
-def _breadth(facts: Facts, number: int) -> float:
+def _breadth(her: Assessed, number: int) -> float:
     """Return the greatest breadth of a region [m]."""
-    return float(np.ptp(facts.hull.skins[number].outer.bounds[:, 1]))
+    return float(np.ptp(her.hull.skins[number].outer.bounds[:, 1]))
 
 
 @check("wall-spread")
-def walls(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def walls(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield walls that differ much from spot to spot: the litres hang on their mean."""
-    for skin in facts.boat.regions:
+    for skin in her.boat.regions:
         found = [spot.thickness for spot in skin.walls]
         if len(found) < 2:
             continue
@@ -71,9 +71,9 @@ def walls(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("shell-bend")
-def bent(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def bent(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield shells that lie bent on the board."""
-    for skin in facts.boat.regions:
+    for skin in her.boat.regions:
         if len(skin.board) < 3:
             continue
         long = max(spot.x for spot in skin.board) - min(spot.x for spot in skin.board)
@@ -91,13 +91,13 @@ def bent(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("shell-twist")
-def twisted(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def twisted(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield shells that are twisted from end to end."""
-    for number, skin in enumerate(facts.boat.regions):
+    for number, skin in enumerate(her.boat.regions):
         if len(skin.board) < 2:
             continue
         long = max(spot.x for spot in skin.board) - min(spot.x for spot in skin.board)
-        turn = twist(skin, _breadth(facts, number))
+        turn = twist(skin, _breadth(her, number))
         if long > 0 and turn > limit.value * long:
             yield finding(
                 limit=limit,
@@ -111,9 +111,9 @@ def twisted(facts: Facts, limit: Limit) -> Iterator[Finding]:
 
 
 @check("shell-halves")
-def halves(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def halves(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield shells that are broader on one side than on the other."""
-    for skin in facts.boat.regions:
+    for skin in her.boat.regions:
         worst = max(skin.halves, key=lambda spot: abs(spot.port - spot.starboard), default=None)
         if worst is None or abs(worst.port - worst.starboard) <= limit.value:
             continue

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from trimdive.bodies.build import numbered
 from trimdive.clashes.moves import clear_moves
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, limit_of
 from trimdive.findings.gate import first_clash
 from trimdive.findings.room_ways import OUT
@@ -26,50 +26,50 @@ WITH_WORKS, OWNED = 0.3, 3.0  # how unwelcome: works go along; a tank is taken o
 TURNED = 2.0  # how unwelcome: two tanks lie the other way round than their works [-]
 
 
-def tank_ways(facts: Facts, k: int) -> Iterator[Way]:
+def tank_ways(her: Assessed, k: int) -> Iterator[Way]:
     """Yield what clears a tank: its works' place, moves, and none of it.
 
     Args:
-        facts: The boat.
+        her: The boat.
         k: The tank, from 0.
     """
-    if home := elsewhere(facts, k):
-        yield _home(facts, k, *home)
-    moves = [slipped(facts, k), _level(facts, k)]
+    if home := elsewhere(her, k):
+        yield _home(her, k, *home)
+    moves = [slipped(her, k), _level(her, k)]
     moves += [
         move.shift[0]
         for move in clear_moves(
-            facts.scene, f"tank[{k + 1}]",
-            length=facts.floater.length, top=float("inf"), along_only=True,
+            her.scene, f"tank[{k + 1}]",
+            length=her.floater.length, top=float("inf"), along_only=True,
         )
     ]  # fmt: skip
     for by in moves:
         if abs(by) > LEAST:
-            yield from _moved(facts, k, by)
-    if out := without(facts, k):
+            yield from _moved(her, k, by)
+    if out := without(her, k):
         yield out
 
 
-def _moved(facts: Facts, k: int, by: float) -> Iterator[Way]:
+def _moved(her: Assessed, k: int, by: float) -> Iterator[Way]:
     """Yield a tank moved so far forward [m]: alone, and with its works.
 
     Where only its own figure slipped, her balance tells that the works lie right.
     """
-    name, cost = facts.boat.tanks[k].name, far(by) + _out_of_order(facts, k, by)
-    edits, carried = moved_tank(facts, k, by)
-    if has_room(facts, k, by, is_alone=True):
-        alone, _ = moved_tank(facts, k, by, is_alone=True)
-        says = fact("move-tank", name=name, by=by, is_back=goes_back(facts, k, by))
+    name, cost = her.boat.tanks[k].name, far(by) + _out_of_order(her, k, by)
+    edits, carried = moved_tank(her, k, by)
+    if has_room(her, k, by, is_alone=True):
+        alone, _ = moved_tank(her, k, by, is_alone=True)
+        says = fact("move-tank", name=name, by=by, is_back=goes_back(her, k, by))
         yield Way(says=says, edits=tuple(alone), cost=cost)
-    if carried and has_room(facts, k, by):
+    if carried and has_room(her, k, by):
         says = fact("move-tank-and-works", name=name, by=by)
         yield Way(says=says, edits=tuple(edits), cost=cost + WITH_WORKS)
 
 
-def _out_of_order(facts: Facts, k: int, by: float) -> float:
+def _out_of_order(her: Assessed, k: int, by: float) -> float:
     """Return how unwelcome it is that two tanks, one moved, lie the other way round than works."""
-    tanks, here = facts.boat.tanks, facts.boat.tanks[k].x + by
-    places = [works_at(facts, i) for i, _ in enumerate(tanks)]
+    tanks, here = her.boat.tanks, her.boat.tanks[k].x + by
+    places = [works_at(her, i) for i, _ in enumerate(tanks)]
     own = places[k]
     others = ((at, one.x) for i, (at, one) in enumerate(zip(places, tanks, strict=True)) if i != k)
     if own is None:
@@ -78,47 +78,47 @@ def _out_of_order(facts: Facts, k: int, by: float) -> float:
     return TURNED if is_turned else 0.0
 
 
-def _level(facts: Facts, k: int) -> float:
+def _level(her: Assessed, k: int) -> float:
     """Return how far forward a tank brings its water under what is above the waterline [m]."""
-    tanks, plain = facts.boat.tanks, facts.plain
+    tanks, plain = her.boat.tanks, her.plain
     if len(plain.boat.tanks) != len(tanks) or plain.need.fitted <= 0:
         return 0.0
     return plain.boat.tanks[k].x + to_level(plain, k) - tanks[k].x
 
 
-def without(facts: Facts, k: int) -> Way | None:
+def without(her: Assessed, k: int) -> Way | None:
     """Return that a tank is taken out, where the others hold enough and nothing serves it."""
-    tank, rooms = facts.boat.tanks[k], facts.full.rest.waters - facts.surfaced.rest.waters
+    tank, rooms = her.boat.tanks[k], her.full.rest.waters - her.surfaced.rest.waters
     others = float(rooms.sum() - rooms[k])
-    least = limit_of("tank-margin", facts.boat).value
-    is_served = any(tank.name in plant.tanks for plant in facts.boat.plants)
-    if is_served or others < (1 + least) * facts.need.volume:
+    least = limit_of("tank-margin", her.boat).value
+    is_served = any(tank.name in plant.tanks for plant in her.boat.plants)
+    if is_served or others < (1 + least) * her.need.volume:
         return None
     says = fact("take-tank-out", name=tank.name)
     edits = [Edit(action="remove", path=f"tank[{k + 1}]", fields=())]
     freed = (("works_of", None),)
     edits += [
         Edit(action="set", path=path, fields=freed)
-        for path, part in numbered(facts.boat)
+        for path, part in numbered(her.boat)
         if part.works_of == tank.name
     ]
     return Way(says=says, edits=tuple(edits), cost=OUT + (OWNED if len(edits) > 1 else 0.0))
 
 
-def _home(facts: Facts, k: int, cylinder: str, x: float) -> Way:
+def _home(her: Assessed, k: int, cylinder: str, x: float) -> Way:
     """Return what puts a tank into the cylinder in which its works lie, where it is clear there.
 
     At them, and there where she hangs level, if that is so near.
     """
-    level = facts.boat.tanks[k].x + _level(facts, k)
+    level = her.boat.tanks[k].x + _level(her, k)
     near = [level] if abs(level - x) <= BESIDE[-1] + LEAST else []
-    tries = [_at_home(facts, k, cylinder, at) for at in (*near, *(x + off for off in BESIDE))]
-    return next((one for one in tries if first_clash(facts, one.edits) is None), tries[0])
+    tries = [_at_home(her, k, cylinder, at) for at in (*near, *(x + off for off in BESIDE))]
+    return next((one for one in tries if first_clash(her, one.edits) is None), tries[0])
 
 
-def _at_home(facts: Facts, k: int, cylinder: str, x: float) -> Way:
-    tank = facts.boat.tanks[k]
-    axes = {vessel.name: (vessel.y, vessel.z) for vessel in facts.boat.cylinders}
+def _at_home(her: Assessed, k: int, cylinder: str, x: float) -> Way:
+    tank = her.boat.tanks[k]
+    axes = {vessel.name: (vessel.y, vessel.z) for vessel in her.boat.cylinders}
     field, value = ("x", x)
     if tank.kind == "piston":
         field, value = "water_end", tank.water_end + x - tank.x

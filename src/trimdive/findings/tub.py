@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 
 from trimdive.fact import fact
-from trimdive.findings.facts import Facts
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
 
 
 @check("tub-behind")
-def behind(facts: Facts, limit: Limit) -> Iterator[Finding]:
+def behind(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield readings that the correction of the list does not count yet."""
-    boat = facts.boat
+    boat = her.boat
     count = max((piece.readings for piece in boat.from_tub if not piece.past), default=0)
     left = len(boat.readings_now) - count
     if left <= limit.value:

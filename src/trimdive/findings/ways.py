@@ -13,8 +13,8 @@ from trimdive.boatfile import Part, Tank
 from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.fact import Fact
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.balance import Balance, balance_of, surprise
-from trimdive.findings.facts import Facts
 from trimdive.findings.finding import Edit
 from trimdive.findings.sums import ABOVE, AX, MASS, MX, VOLUME, VX, Height, part_sums
 from trimdive.lines.mesh import Floats
@@ -36,7 +36,7 @@ class Way:
 class Scales:
     """A boat's sums, on which each way is weighed."""
 
-    facts: Facts  # of her as she is written
+    assessed: Assessed  # of her as she is written
     balance: Balance  # with what hides other faults put right, but her tanks as written
     drawn: dict[str, float]  # volumes of shapes that are meshes, by path [m³]
     line: Height
@@ -67,7 +67,7 @@ class Scales:
     def _after(self, edits: Sequence[Edit]) -> tuple[Floats, Rooms]:
         sums, rooms = self.balance.sums.copy(), self.balance.rooms
         pieces = self._pieces()
-        now = {one.name: one for _, one in numbered(self.facts.plain.boat)}
+        now = {one.name: one for _, one in numbered(self.assessed.plain.boat)}
         for edit in edits:
             if edit.path in pieces:
                 was = pieces[edit.path]
@@ -81,7 +81,7 @@ class Scales:
         return sums, rooms
 
     def _pieces(self) -> dict[str, Part]:
-        return dict(numbered(self.facts.boat))
+        return dict(numbered(self.assessed.boat))
 
     def _sums(self, path: str, piece: Part) -> Floats:
         return part_sums(piece, self.drawn.get(path), self.line)
@@ -90,7 +90,7 @@ class Scales:
         k = ref(edit.path).order
         if edit.action == "remove":
             return tuple((0.0, x) if i == k else (room, x) for i, (room, x) in enumerate(rooms))
-        now, fields = self.facts.boat.tanks[k], dict(edit.fields)
+        now, fields = self.assessed.boat.tanks[k], dict(edit.fields)
         field = "water_end" if now.kind == "piston" else "x"
         by = float(str(fields.get(field, _place(now)))) - _place(now)
         return tuple((room, x + by) if i == k else (room, x) for i, (room, x) in enumerate(rooms))
@@ -100,17 +100,17 @@ def _place(tank: Tank) -> float:
     return (tank.water_end or 0.0) if tank.kind == "piston" else tank.x
 
 
-def scales(facts: Facts) -> Scales:
+def scales(her: Assessed) -> Scales:
     """Return what ways of a boat are weighed on."""
-    plain = facts.plain
-    volumes = {body.path: body.volume / body.share for body in facts.bodies}
+    plain = her.plain
+    volumes = {body.path: body.volume / body.share for body in her.bodies}
     n, d = plain.waterline
     return Scales(
-        facts=facts,
-        balance=replace(balance_of(plain), rooms=balance_of(facts).rooms),
+        assessed=her,
+        balance=replace(balance_of(plain), rooms=balance_of(her).rooms),
         drawn={
             path: volumes[path]
-            for path, part in numbered(facts.boat)
+            for path, part in numbered(her.boat)
             if part.shape == "mesh" and path in volumes
         },
         line=lambda x: float((d - n[0] * x) / n[2]),

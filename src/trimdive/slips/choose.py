@@ -9,7 +9,7 @@ from trimdive.boatfile import Boat
 from trimdive.boatfile.ref import ref
 from trimdive.bodies.build import numbered
 from trimdive.errors import TrimdiveError
-from trimdive.findings import IMPOSSIBLE, Edit, Facts, Finding, burden, clearing, limit_of
+from trimdive.findings import IMPOSSIBLE, Assessed, Edit, Finding, burden, clearing, limit_of
 from trimdive.slips.asked import slip_finding
 from trimdive.slips.candidates import SIZES, Candidate
 from trimdive.slips.clears import sharing
@@ -41,13 +41,8 @@ class _LetGo:
     least: float  # that its figure must gain to be asked [-]
 
 
-class Tried(Protocol):
+class Tried(Assessed, Protocol):
     """A boat that can be looked at, and changed for a trial."""
-
-    @property
-    def facts(self) -> Facts:
-        """All that a check may look at."""
-        ...
 
     @property
     def checked(self) -> tuple[Finding, ...]:
@@ -74,13 +69,13 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     """
     if any(one.key == "full-size" and one.edits for one in her.checked):
         return ()
-    sure = log(max(limit_of("slip", her.facts.boat).value, 1.0))
+    sure = log(max(limit_of("slip", her.boat).value, 1.0))
     found: list[_LetGo] = []
     besides, plain = _put_right(her)
     bases = {(): her, besides: plain}
-    clashing = sharing(her.facts)
+    clashing = sharing(her)
     try:
-        chosen = likely(her.facts, plain.facts, besides)
+        chosen = likely(her, plain, besides)
     except FAILED:  # a search without answer leaves out that answer alone
         return ()
     for suspect, edits in chosen:
@@ -96,7 +91,7 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
         gain = suspect.gain + verdict(before, after)
         found.append(_LetGo(gain=gain, suspect=suspect, left=burden(after), least=least))
     sure = [one for one in found if _figure_gain(one, found) >= one.least]
-    return (_finding(her.facts, found, sure),) if sure else ()
+    return (_finding(her, found, sure),) if sure else ()
 
 
 def _figure_gain(one: _LetGo, found: Sequence[_LetGo]) -> float:
@@ -127,7 +122,7 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
     found: list[Edit] = []
     taken: set[tuple[str, str]] = set()
     known = [one for one in her.checked if one.key in REPAIRED]
-    cleared = clearing(her.facts) if her.facts.cleared is not None else ()
+    cleared = clearing(her) if her.cleared is not None else ()
     for edit in (edit for one in (*cleared, *known) for edit in one.edits):
         figures = {(edit.path, field) for field, _ in edit.fields}
         if not figures & taken:
@@ -136,7 +131,7 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
     return tuple(found)
 
 
-def _finding(facts: Facts, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -> Finding:
+def _finding(facts: Assessed, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -> Finding:
     """Return the finding of the likeliest slip, with another of the same figure beside it."""
     best = max(sure, key=lambda one: one.gain)
     near = NEAR_WITH_OTHERS if best.left else NEAR
@@ -191,7 +186,7 @@ def verdict(before: Sequence[Finding], after: Sequence[Finding]) -> float:
 
 
 def likely(
-    facts: Facts, plain: Facts, besides: tuple[Edit, ...]
+    facts: Assessed, plain: Assessed, besides: tuple[Edit, ...]
 ) -> tuple[tuple[Suspect, tuple[Edit, ...]], ...]:
     """Return the slips that the sums find likely, each with what is put right besides.
 

@@ -10,7 +10,7 @@ from trimdive.boatfile import Boat, parse, set_value
 from trimdive.boatfile.loading import contents_of, unfenced
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.findings import Facts, limit_of
+from trimdive.findings import Assessed, limit_of
 from trimdive.slips.asked import told, ways_of
 from trimdive.slips.candidates import ALONG, Candidate, candidates, fields_of, of_figure, things
 from trimdive.slips.choose import FAILED, NEAR, Tried, is_of_one_figure
@@ -94,19 +94,26 @@ def explained_in(error: TrimdiveError, file: Path, made: Callable[..., Tried]) -
     return explained(error, text, file.name, lambda boat: made(boat=boat, files=beside))
 
 
-def _facts(boat: Boat, made: Callable[[Boat], Tried]) -> Facts:
-    """Return the facts of a boat as typed; without her tanks where they leave none."""
+def _worked_out(her: Tried) -> Assessed:
+    """Return a boat, all that checks look at worked out."""
+    for answer in ("scene", "need", "surfaced", "dived", "bg", "down", "plain"):
+        getattr(her, answer)
+    return her
+
+
+def _as_typed(boat: Boat, made: Callable[[Boat], Tried]) -> Assessed:
+    """Return a boat as typed, worked out; without her tanks where they leave nothing of that."""
     try:
-        return made(boat).facts
+        return _worked_out(made(boat))
     except UNTOLD:
-        return made(boat.model_copy(update={"tanks": ()})).facts
+        return _worked_out(made(boat.model_copy(update={"tanks": ()})))
 
 
 def _likeliest(text: str, boat: Boat, made: Callable[[Boat], Tried]) -> list[Taken]:
     """Return the likeliest slips with which the boat file would be taken, as the sums have it."""
     least = log(max(limit_of("slip", boat).value, 1.0))
     try:
-        likely = [one.slip for one in suspects(_facts(boat, made), TRIED) if one.gain >= least]
+        likely = [one.slip for one in suspects(_as_typed(boat, made), TRIED) if one.gain >= least]
     except UNTOLD:
         return []
     return _taken(text, boat, likely)[:WEIGHED]
@@ -162,7 +169,7 @@ def _let_go(boat: Boat, taken: Iterable[Taken], made: Callable[[Boat], Tried]) -
     was, found = dict(things(boat)), list[Suspect]()
     for slip, after in taken:
         with suppress(*UNTOLD):
-            odd = unlikely(made(after).facts, slip.path, was[slip.path])
+            odd = unlikely(_worked_out(made(after)), slip.path, was[slip.path])
             found.append(Suspect(slip=slip, gain=-odd - slip.rare))
     return sorted(found, key=lambda one: -one.gain)
 

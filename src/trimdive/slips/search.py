@@ -19,8 +19,8 @@ from trimdive.boatfile.regions import Skin
 from trimdive.bodies.build import numbered
 from trimdive.bodies.hull import density_of
 from trimdive.bodies.moments import above, centroid
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.balance import surprise
-from trimdive.findings.facts import Facts
 from trimdive.findings.sums import (
     ABOVE,
     AX,
@@ -52,24 +52,24 @@ class Suspect:
     gain: float  # logarithm of how much likelier [-]
 
 
-def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tuple[Suspect, ...]:
+def suspects(her: Assessed, most: int, only: frozenset[str] | None = None) -> tuple[Suspect, ...]:
     """Return the figures that may have slipped, likeliest first.
 
     Args:
-        facts: Of the boat.
+        her: Of the boat.
         most: How many at the most.
         only: Paths of what is looked at; None: everything aboard. Where these are told, what was
             weighed under water is believed: that it pulls up has been explained otherwise.
     """
-    trial, around = (one := trial_of(facts)), one.around
+    trial, around = (one := trial_of(her)), one.around
     now = trial.balance.misfit(trial.balance.sums, trial.balance.rooms)
-    clashing = sharing(facts)
+    clashing = sharing(her)
     found: list[Suspect] = []
-    for path, piece in things(facts.boat):
+    for path, piece in things(her.boat):
         if only is not None and path not in only:
             continue
         before = _of(trial, path, piece)
-        for slip in candidates(facts.boat, path, piece):
+        for slip in candidates(her.boat, path, piece):
             if slip.is_nothing:
                 continue
             if only is not None and slip.field == "hung" and fits(piece, around.drawn.get(path)):
@@ -93,25 +93,25 @@ def suspects(facts: Facts, most: int, only: frozenset[str] | None = None) -> tup
                 none = _rooms(trial.balance.rooms, dict.fromkeys(after[2], (0.0, 0.0)))
                 without = trial.balance.misfit(trial.balance.sums, none)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
-            gain = won + was[1] - after[1] - slip.rare + cleared(facts, slip, clashing)
+            gain = won + was[1] - after[1] - slip.rare + cleared(her, slip, clashing)
             if isfinite(gain) and gain > 0:
                 found.append(Suspect(slip=slip, gain=gain))
     found.sort(key=lambda one: -one.gain)
     return tuple(found[:most])
 
 
-def unlikely(facts: Facts, path: str, was: Piece) -> float:
+def unlikely(her: Assessed, path: str, was: Piece) -> float:
     """Return how unlikely a boat is with a thing written otherwise [-].
 
     Her sums, and how much odder the thing is by itself than it was.
 
     Args:
-        facts: Of the boat, the thing written otherwise.
+        her: Of the boat, the thing written otherwise.
         path: Of the thing.
         was: As it was written.
     """
-    trial = trial_of(facts)
-    now, before = _of(trial, path, dict(things(facts.boat))[path]), _of(trial, path, was)
+    trial = trial_of(her)
+    now, before = _of(trial, path, dict(things(her.boat))[path]), _of(trial, path, was)
     odd = now[1] - before[1] if now and before else 0.0
     return trial.balance.misfit(trial.balance.sums, trial.balance.rooms) + odd
 
@@ -173,7 +173,7 @@ def _waterline(trial: Trial, line: Waterline) -> Told:
     if told and trial.boat.scale and height > 0:
         odd += surprise(log(height * trial.boat.scale / told) / 0.05)
     if not out:
-        for body in trial.facts.bodies:
+        for body in trial.assessed.bodies:
             upper = above(body, n, d)
             sums[ABOVE] += upper.volume
             sums[AX] += float(upper.moment[0])
@@ -230,15 +230,15 @@ def _coat(trial: Trial, path: str, coat: Coat) -> Told | None:
     density = density_of(coat.material, coat.density)
     if not told or not density or coat.mass is None:
         return None
-    on = coat.on or tuple(skin.name for skin in trial.facts.hull.skins)
-    area = coat.sides * sum(s.area for s in trial.facts.hull.skins if s.name in on)
+    on = coat.on or tuple(skin.name for skin in trial.assessed.hull.skins)
+    area = coat.sides * sum(s.area for s in trial.assessed.hull.skins if s.name in on)
     share = coat.mass / density / sum(body.volume for body in told)
     sums = np.zeros(COUNT)
     for body in told:
         x, y, z = centroid(body.mesh)
         volume = body.volume * share
         one = thing_sums(density * volume, volume, (x, y, z), 0.0, trial.line)
-        upper = above(body, *trial.facts.waterline)
+        upper = above(body, *trial.assessed.waterline)
         one[ABOVE], one[AX] = upper.volume * share, float(upper.moment[0]) * share
         sums += one
     odd = surprise(log(density / 1400.0) / 0.4)

@@ -27,10 +27,10 @@ CENTRE_BAND = 0.05  # of her length: how far a region may weigh off the middle o
 def banded(trial: Trial, path: str, region: Skin) -> Told:
     """Return what a region adds that is a band of the hull, with its skin even over its height."""
     number = ref(path).order
-    skin, body = trial.facts.hull.skins[number], trial.bodies[path][0]
+    skin, body = trial.assessed.hull.skins[number], trial.bodies[path][0]
     shared = [
         one
-        for one, other in zip(trial.facts.hull.skins, trial.boat.regions, strict=True)
+        for one, other in zip(trial.assessed.hull.skins, trial.boat.regions, strict=True)
         if same_surface(other, trial.boat.regions[number])
     ]
     low = min(float(one.outer.bounds[0, 2]) for one in shared or [skin])
@@ -73,10 +73,10 @@ def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
     """Return what a region adds: its skin as it is, more or less of it, or upright sides anew."""
     body = trial.bodies[path][0]
     number = ref(path).order
-    skin, was = trial.facts.hull.skins[number], trial.boat.regions[number]
+    skin, was = trial.assessed.hull.skins[number], trial.boat.regions[number]
     density = density_of(region.material, region.density) or 0.0
     middle = centroid(body.mesh)
-    upper = above(body, *trial.facts.waterline)
+    upper = above(body, *trial.assessed.waterline)
     share, x_above = upper.share, float(upper.moment[0]) / (upper.volume or 1.0)
     area = skin.area
     odd = 0.0
@@ -158,7 +158,7 @@ def _prism(trial: Trial, region: PrismRegion) -> tuple[Floats, float, float, flo
         return np.array([middle, region.y, region.z_top]), 1.0, middle, 1e-9, surprise(100.0)
     others = [
         skin.outer.bounds
-        for skin, other in zip(trial.facts.hull.skins, trial.boat.regions, strict=True)
+        for skin, other in zip(trial.assessed.hull.skins, trial.boat.regions, strict=True)
         if other.name != region.name and not isinstance(other, PrismRegion)
     ]
     if not others:

@@ -7,8 +7,8 @@ from math import inf
 from trimdive.boatfile import Boat
 from trimdive.bodies.build import Body, numbered
 from trimdive.bodies.profile import profile
+from trimdive.findings.assessed import Assessed
 from trimdive.findings.balance import Balance, balance_of
-from trimdive.findings.facts import Facts
 from trimdive.findings.sums import Height
 from trimdive.lines.mesh import Floats, volume
 from trimdive.slips.oddities import HEAVY, Around
@@ -21,7 +21,7 @@ Told = tuple[Floats, float, Rooms]  # what a thing adds to the sums, how odd it 
 class Trial:
     """What the search works with."""
 
-    facts: Facts
+    assessed: Assessed
     boat: Boat
     balance: Balance
     around: Around
@@ -29,27 +29,27 @@ class Trial:
     bodies: dict[str, tuple[Body, ...]]
 
 
-def trial_of(facts: Facts) -> Trial:
+def trial_of(her: Assessed) -> Trial:
     """Return what a search in a boat works with."""
-    boat = facts.boat
+    boat = her.boat
     found: dict[str, tuple[Body, ...]] = {}
-    for body in facts.bodies:
+    for body in her.bodies:
         found[body.path] = (*found.get(body.path, ()), body)
-    n, d = facts.waterline
+    n, d = her.waterline
     drawn = {
         path: found[path][0].volume / found[path][0].share
         for path, part in numbered(boat)
         if part.shape == "mesh" and path in found
     }
     return Trial(
-        facts=facts,
+        assessed=her,
         boat=boat,
-        balance=balance_of(facts),
+        balance=balance_of(her),
         around=Around(
-            hull=profile(facts.hull.envelope) if boat.regions else None,
+            hull=profile(her.hull.envelope) if boat.regions else None,
             vessels={vessel.name: vessel for vessel in boat.cylinders},
             drawn=drawn,
-            most=HEAVY * facts.floater.density * abs(volume(facts.hull.envelope))
+            most=HEAVY * her.floater.density * abs(volume(her.hull.envelope))
             if boat.regions
             else inf,
         ),

@@ -106,7 +106,7 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
 
 def _off_line(her: "Assessment") -> str:
     """Return why she is neutral at another filling than the need's, in a sentence; else ""."""
-    boat, short = her.boat, her.facts.short
+    boat, short = her.boat, her.short
     needs = words.filling_words(her, her.blown_water + her.need.takes)
     if her.need.margin < 0 or needs == words.share(her.neutral):
         return ""
@@ -134,7 +134,7 @@ def _each_tank(her: "Assessment") -> Iterator[Cells]:
 def tank_place(her: "Assessment") -> Placed:
     """Return what is to be said of where the tank water lies: the same wherever it is said."""
     off = her.boat.units.write(abs(her.need.offset), "length")
-    trim, tip = her.lowest.trim_angle, tip_of(her.facts)
+    trim, tip = her.lowest.trim_angle, tip_of(her)
     if words.is_zero(off):
         return "right"
     is_little = words.trim(her.boat, tip) == "level"
@@ -152,7 +152,7 @@ def _where(her: "Assessment") -> str:
     place = tank_place(her)
     if place == "right":
         return f"The centre of the tank water is {at}, where her waterline needs it."
-    tip, low = tip_of(her.facts), words.lowest_words(her)
+    tip, low = tip_of(her), words.lowest_words(her)
     turns = words.trim(boat, tip)
     worth = "too little to see" if turns == "level" else f"by itself that gives {turns} dived"
     start = f"The centre of the tank water is {at}, {off} too far {forward} for her waterline"

@@ -284,7 +284,7 @@ def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block
         her: The boat.
         with_care: Tell cautions too.
     """
-    found = compare(her.facts)
+    found = compare(her)
     if not found:
         return
     yield heading(f"Every kind of plant, for this boat at {deep(her.boat, found[0].depth)}")

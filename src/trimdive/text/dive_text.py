@@ -157,7 +157,7 @@ def _cannot(one: Dived) -> Iterator[Block]:
 
 def _lacking(her: "Assessment", volume: str) -> str:
     """Return what she lacks to go under, as ``check`` has it: room in her tanks, or weight."""
-    if reasons := lacks(Say(her.boat), *lacking(her.facts)):
+    if reasons := lacks(Say(her.boat), *lacking(her)):
         return f"{reasons}."
     return f"She needs {volume} more of tank, or as much less volume above her waterline."
 

@@ -21,7 +21,7 @@ def reached(her: "Assessment") -> Iterator[tuple[str, float, bool]]:
     """
     for plant in her.boat.plants:
         with suppress(TrimdiveError):  # a plant that cannot be run is told of on the bench
-            one = system(her.facts, plant)
+            one = system(her, plant)
             full = fullest(one)
             yield plant.name, full / one.room, full < one.full
 
@@ -61,7 +61,7 @@ def planned_words(her: "Assessment") -> str:
     Args:
         her: The boat.
     """
-    full = share(how_full(her.floater, planned(her.facts)))
+    full = share(how_full(her.floater, planned(her)))
     if her.lowest_name != "dived at neutral":
         return f"Dived: tanks {full} full, as planned."
     neutral = share(her.neutral)

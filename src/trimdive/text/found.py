@@ -2,12 +2,12 @@
 
 from typing import TYPE_CHECKING, cast
 
-from trimdive.fact import Fact
 from trimdive.text.said import said
 from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.boatfile import Boat
+    from trimdive.fact import Fact
     from trimdive.findings import Finding, Limit
 
 METRIC = ("g", "kg")  # in which limits of masses stand in the table
@@ -28,7 +28,7 @@ def mend_kind(found: "Finding") -> str:
     mend = found.mend
     while mend.kind == "together":
         mend = cast("tuple[Fact, ...]", mend.values["facts"])[0]
-    return mend.kind if isinstance(mend, Fact) else "slip"
+    return mend.kind
 
 
 def listed_in_words(boat: "Boat", facts: "tuple[Fact, ...]") -> list[str]:
