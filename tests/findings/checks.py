@@ -40,3 +40,10 @@ def assert_mended(found: Finding, boat: Assessment) -> Assessment:
 def part(name: str, fields: str) -> str:
     """Return a part as the boat file has it; fields are parted by semicolons."""
     return "\n".join(["[[part]]", f'name = "{name}"', *(f.strip() for f in fields.split(";")), ""])
+
+
+def with_answers(boat: Assessment, **answers: object) -> Assessment:
+    """Return a boat of which some answers are other ones, such as how she lies dived."""
+    other = Assessment(boat=boat.boat, files=boat.files)
+    vars(other).update(answers)
+    return other

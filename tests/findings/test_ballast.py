@@ -1,11 +1,10 @@
 """Litres, where they lie, and what should not stand above the waterline, on the crate."""
 
 import re
-from dataclasses import replace
 from math import atan, degrees, pi
 
 import pytest
-from tests.findings.checks import about, assert_mended, one, part, ran
+from tests.findings.checks import about, assert_mended, one, part, ran, with_answers
 from tests.rest.crate import crate
 from tests.said import mend_of, what_of
 
@@ -60,7 +59,7 @@ def test_a_tank_off_is_left_alone_where_she_lies_level_in_both_states() -> None:
     """What lies off the middle is then made up for by something else."""
     boat = crate(tank=f"{TANK} -> length = 72\nx = 520")
     assert len(ran("tank-offset", boat)) == 1
-    level = replace(boat, dived=crate().dived)
+    level = with_answers(boat, dived=crate().dived)
     assert ran("tank-offset", level) == ()
 
 
