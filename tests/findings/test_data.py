@@ -26,6 +26,7 @@ from trimdive.fact import fact
 from trimdive.findings import BENCH_CHECKS, CHECKS, PLANT_CHECKS, Edit, Finding, limit_of
 from trimdive.findings.finding import QUANTITIES, SI_UNITS, UNMEASURED, finding
 from trimdive.putright.writing import rewritten
+from trimdive.text.found import limit_text
 
 ROOT = Path(__file__).parents[2]
 BOATS = sorted((ROOT / "boats").glob("*/boat.toml"))
