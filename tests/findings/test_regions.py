@@ -3,13 +3,12 @@
 Volumes are boxes worked by hand; what is a slip of a unit is by the units themselves.
 """
 
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 import trimesh
-from tests.findings.checks import assert_mended, one, part, ran
+from tests.findings.checks import assert_mended, one, part, ran, with_answers
 from tests.meshes.boats import boat, hull
 from tests.meshes.shapes import as_file
 from tests.rest.crate import crate
@@ -140,7 +139,7 @@ def test_a_waterline_at_the_top_of_the_hull() -> None:
     facts = crate()
     n, _ = facts.waterline
     for height, found in ((179.0, 0), (179.01, 1), (1.0, 0), (0.99, 1)):
-        off = replace(facts, waterline=(n, height / 1000))
+        off = with_answers(facts, waterline=(n, height / 1000))
         assert len(ran("waterline-place", off)) == found, height
 
 
