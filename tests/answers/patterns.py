@@ -41,9 +41,9 @@ ROWS = {  # label of a row: figure; the text is in its second cell
     "BG, held under": "BG, upright",
     "light or heavy, tanks full": "weight, full",
     "litres needed": "need",
-    "  their middle": "need at",
+    "  their centre": "need at",
     "mass, tanks empty": "mass",
-    "  its middle": "mass at",
+    "  its centre": "mass at",
     "on the surface: trim": "trim, blown",
     "on the surface: heel": "heel, blown",
     "dived: trim": "trim, low",
@@ -76,7 +76,7 @@ FINDINGS = {  # check: what finds figures in what it says
     "neutral-band": (("weight, full", FULL), ("trim, low", re.compile(r"trim ([^,]+)"))),
     "tank-margin": (
         ("room", re.compile(r"hold (.+?);")),
-        ("need", re.compile(r"needs (.+?)(?: of water)?(?:: .+)?$")),
+        ("need", re.compile(r"needs? (.+?)(?: of water)?(?:: .+)?$")),
     ),
     "trim-dived": (
         ("trim, low", re.compile(r"at neutral: trim (.+?)(?:, though level on the surface)?$")),

@@ -218,7 +218,7 @@ def test_the_bench_is_told_at_the_terminal() -> None:
     assert max(map(len, answer.stdout.splitlines())) <= 80
     good = CliRunner().invoke(commands, ["bench", str(BOATS / "bittern"), "--kinds", "--why"])
     assert good.exit_code == 0
-    assert "In order on the bench by what is entered; not yet tried for leaks" in " ".join(
+    assert "In order on the bench by what is entered; not yet leak-tested" in " ".join(
         good.stdout.split()
     )
     told = json.loads(
@@ -321,5 +321,5 @@ def test_drawings_hold_the_figures_to_cut(tmp_path: Path) -> None:
     assert "4.75 mm" in groove
     assert "squeeze 6%" in groove
     cap = texts["grebe-as-bought-cylinder-after-cap.svg"]
-    assert "hole ⌀ 7.0 mm, in the middle" in cap
-    assert "28.0 mm from the middle" in cap
+    assert "hole ⌀ 7.0 mm, in the centre" in cap
+    assert "28.0 mm from the centre" in cap

@@ -54,7 +54,7 @@ def test_curves_differ_by_dashes_as_well_as_by_colour(name: str, kind: str) -> N
 
 def test_marks_name_what_goes_under() -> None:
     said = " ".join(words("bittern", "dive"))
-    for name in ("lower hull", "upper hull and casing", "tower", "all of her"):
+    for name in ("lower hull", "upper hull and casing", "tower", "the whole boat"):
         assert f"{name} goes under" in said
     assert "forward tank and after tank full" in said
     assert "flops" not in said

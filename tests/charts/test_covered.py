@@ -21,6 +21,6 @@ def test_corners_close_and_states_are_all_there(bittern: Assessment) -> None:
 
 def test_it_becomes_svg_with_its_names(grebe: Assessment) -> None:
     text = svg(reach_chart(grebe, grebe.wanted))
-    assert "what water alone covers" in text
+    assert "what ballast water alone covers" in text
     assert "as she is" in text
     assert "NaN" not in json.dumps(reach_chart(grebe, grebe.wanted))

@@ -83,7 +83,7 @@ def test_today_and_still_to_come(tmp_path: Path) -> None:
 def test_growth_from_one_weigh_in_to_the_next(tmp_path: Path) -> None:
     text = said("weigh", tmp_path)
     assert "On the scale 2026-03-01: 2900 g." in text
-    assert "2026-04-11: 3000 g, 100 g more than the time before (with paint)." in text
+    assert "2026-04-11: 3000 g, 100 g more than last time (with paint)." in text
 
 
 def test_an_outline_says_how_sure_it_is(tmp_path: Path) -> None:

@@ -69,7 +69,7 @@ def test_a_boat_to_be_put_right_gets_no_card(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("typed", "says"),
     [
-        (("--water", "tea"), "'tea' is no water"),
+        (("--water", "tea"), "'tea' is not a water"),
         (("--water", "2 kg/m³"), "no water to sail on weighs 2 kg/m³"),
         (("--water", "1,012,3 kg/m³"), "--water: "),
         (("--water", "sea 90 °C"), "90 °C is outside 0 to 40 °C"),

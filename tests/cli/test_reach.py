@@ -49,7 +49,7 @@ def test_other_gear_is_a_state() -> None:
     ("typed", "says"),
     [
         (("--without", "foward battery"), "Did you mean 'forward battery'?"),
-        (("--mass", "1 kg"), "Name the part that it takes the place of."),
+        (("--mass", "1 kg"), "Name the part it replaces."),
         (("--instead", "forward battery"), "it has no mass. Give its mass"),
     ],
 )

@@ -163,7 +163,7 @@ def test_two_tanks_are_told_apart_by_their_names(tmp_path: Path) -> None:
         ("draught bow 97 mm ± 2 kg", "'2 kg' is a mass, not a length"),
         ("draught bow 97 mm on 2026-13-40", "there is no date '2026-13-40'"),
         ("draught bow 97 mm port", "needs y"),
-        ("", "is no reading"),
+        ("", "is not a reading"),
         ("draught bow 97 cm", "no such height on her"),
         ("scales 35 g at 100 mm, 42 g at 12 m", "no such place on her"),
         ("mass 56 g", "both cannot be right"),
@@ -201,7 +201,7 @@ def test_measured_from_the_bow_the_after_scale_is_the_farther(grebe: Path) -> No
 def test_apply_without_readings_is_refused(grebe: Path) -> None:
     found = CliRunner().invoke(app, ["tub", str(grebe), "--apply"])
     assert found.exit_code == 2
-    assert "nothing was read in the tub yet" in found.output
+    assert "no readings in the tub yet" in found.output
 
 
 @pytest.mark.parametrize(

@@ -91,7 +91,7 @@ def test_the_talk() -> None:
         lines.append(typed[last])
     assert "LET HER HANG JUST UNDER" in text
     assert "is not a mass" in text or "no number" in text or "'lots'" in text
-    assert "'banana' is no answer to it" in text
+    assert "'banana' is not an answer to it" in text
     assert "Foam: " in text
 
 
@@ -113,7 +113,7 @@ def test_an_answer_can_be_taken_back() -> None:
 
 
 def test_why_tells_why() -> None:
-    assert "Of all tests this one should best tell apart" in plain(run(*HER, typed="why\nstop\n"))
+    assert "This test best separates" in plain(run(*HER, typed="why\nstop\n"))
 
 
 def test_nothing_to_mend_is_in_order() -> None:
@@ -123,13 +123,13 @@ def test_nothing_to_mend_is_in_order() -> None:
     )
     found = run(*HER, "--answers", answers)
     assert found.exit_code == 0
-    assert "Nothing to mend" in plain(found)
+    assert "Nothing to fix" in plain(found)
 
 
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        ((*HER, "--answers", "angle: banana"), "'banana' is no answer to it"),
+        ((*HER, "--answers", "angle: banana"), "'banana' is not an answer to it"),
         ((*HER, "--answers", "angel: level"), "Did you mean 'angle'?"),
         ((*HER, "--answers", "level"), "'level' is not a question"),
         ((*HER, "--answers", "angle: level; angle: bow down"), "disagree"),
@@ -138,7 +138,7 @@ def test_nothing_to_mend_is_in_order() -> None:
         (("--mass", "30", "--tank", "2 L", "--length", "2 m", "--answers", ""), "unit"),
         (("--mass", "30 kg", "--tank", "2 L", "--length", "2 km", "--json"), "length"),
         (("--mass", "2 kg", "--tank", "3 L", "--length", "2 m", "--json"), "more than the whole"),
-        ((*HER, "--water", "soup", "--json"), "'soup' is no water"),
+        ((*HER, "--water", "soup", "--json"), "'soup' is not a water"),
         ((*HER, "--bg", "-3 mm", "--json"), "upside down"),
         ((*HER, "--answers", "balance: 5 g"), "does not say where"),
     ],

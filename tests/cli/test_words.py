@@ -98,13 +98,13 @@ def test_waters_as_typed(text: str, kind: str, celsius: float, salt: float) -> N
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("vodka", r"--water: 'vodka' is no water\. Known: fresh, "),
+        ("vodka", r"--water: 'vodka' is not a water\. Known: fresh, "),
         ("pol", r"Did you mean 'pool'\?"),
-        ("", r"--water: '' is no water"),
+        ("", r"--water: '' is not a water"),
         ("sea 5", r"'5' after 'sea' is not clear"),
         ("fresh 200 °C", r"--water: .*200"),
         ("pool 28 °C 3 kg", r"--water: '3 kg' is a mass, not a temperature"),
-        ("seaside", r"'seaside' is no water"),
+        ("seaside", r"'seaside' is not a water"),
     ],
 )
 def test_waters_that_are_none(text: str, message: str) -> None:

@@ -85,9 +85,9 @@ def test_the_diamonds_stand_where_the_need_says(name: str, which: str) -> None:
 def test_distances_are_those_of_the_records(name: str, which: str) -> None:
     svg, found, at = drawn(name, which), boat(name), state(name, which)
     write = found.boat.units.write
-    says = words(svg, "distance")[0]
-    assert says.startswith(f"Tank water {write(abs(found.need.offset), 'length')} ")
-    assert says.endswith("forward" if found.need.offset > 0 else "aft")
+    far, way = words(svg, "distance")
+    assert far == f"Tank water {write(abs(found.need.offset), 'length')}"
+    assert way == f"too far {'forward' if found.need.offset > 0 else 'aft'}"
     assert words(svg, "need")[0].startswith(write(found.need.volume, "volume"))
     # One BG: of the state that is drawn, beside the lever and in the head.
     assert words(svg, "lever")[0] == f"BG {write(at.bg, 'length')}"

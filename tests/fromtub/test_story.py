@@ -152,7 +152,7 @@ def test_pieces_hold_what_the_boat_found_has(story: Story) -> None:
     [
         # common practice, no source: the table in data/diagnosis.csv
         ("aft", {"x": -0.06}, "her weight lies too far aft"),
-        ("tank", {"water_end": -0.06}, "the tank lies aft of the middle"),
+        ("tank", {"water_end": -0.06}, "the tank lies aft of the centre"),
     ],
 )
 def test_how_she_lies_is_diagnosed(name: str, change: dict[str, float], cause: str) -> None:

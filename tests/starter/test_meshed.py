@@ -111,7 +111,7 @@ def test_the_skin_and_its_litres_by_hand(tmp_path: Path) -> None:
 def test_what_is_left_of_an_angular_hull_is_said(tmp_path: Path) -> None:
     """Sections with edges: lead that would lie in an oval reaches into her sides."""
     _, told = new(tmp_path / "her", "--mesh", str(put("lens", tmp_path)), "--name", "Knot")
-    assert "2 things to put right before she floats at her waterline and dives" in told
+    assert "2 things to put right before she floats on her waterline and dives" in told
     assert "lead 2: 2.6 mm of it out of the hull" in told
     her = assess(tmp_path / "her" / "boat.toml")
     assert any(one.key == "room-skin" for one in her.first_findings)

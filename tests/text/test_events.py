@@ -29,4 +29,4 @@ def test_a_tower_may_be_called_anything(bittern: Assessment) -> None:
 def test_all_of_her_goes_under_once(bittern: Assessment) -> None:
     gone = [h for h in happenings(bittern.down) if "" in h.of_kind("under")]
     assert len(gone) == 1
-    assert "all of her goes under" in gone[0].what
+    assert "the whole boat goes under" in gone[0].what

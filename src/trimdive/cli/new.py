@@ -11,6 +11,7 @@ from trimdive.cli.opening import BOAT_FILE, keep
 from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError
 from trimdive.text.first_boat import first_boat
+from trimdive.text.found import what
 from trimdive.text.layout import Document
 from trimdive.text.meshed_text import taken_as
 from trimdive.text.taped_text import by_tape, entry_name, taped_lines
@@ -156,8 +157,8 @@ def refuse_both(tape: Path | None, mesh: Path | None) -> None:
         BoatFileError: A tape and a mesh were named.
     """
     if tape and mesh:
-        what = "--tape and --mesh both describe her hull"
-        raise BoatFileError(what, "--mesh", "Leave one of them out.")
+        reason = "--tape and --mesh both describe her hull"
+        raise BoatFileError(reason, "--mesh", "Leave one of them out.")
 
 
 def tape_text(file: Path | None) -> tuple[str, str]:
@@ -204,8 +205,8 @@ def refuse_a_boat(folder: Path) -> None:
         BoatFileError: It does.
     """
     if (folder / BOAT_FILE).exists():
-        what = "there is a boat in this folder already"
-        raise BoatFileError(what, str(folder), "Name another folder; nothing was changed.")
+        reason = "there is a boat in this folder already"
+        raise BoatFileError(reason, str(folder), "Name another folder; nothing was changed.")
 
 
 def new_text(file: Path, made: "Starter") -> list[Block]:
@@ -234,15 +235,16 @@ def _how_she_is(file: Path) -> str:
     """Return whether she floats and dives as she was written, and what comes next."""
     from trimdive.assessment import assess
 
-    found = assess(file).first_findings
+    her = assess(file)
+    found = her.first_findings
     wrong = [one for one in found if one.weight == "put right" and one.key != GUESSED]
     if wrong:
         return (
-            f"{things(len(wrong))} before she floats at her waterline and dives; first: "
-            f"{wrong[0].what}."
+            f"{things(len(wrong))} before she floats on her waterline and dives; first: "
+            f"{what(her.boat, wrong[0])}."
         )
     return (
-        "She floats at her waterline and dives; now weigh what you have, heaviest first, and "
+        "She floats on her waterline and dives; now weigh what you have, heaviest first, and "
         "enter it in the file."
     )
 

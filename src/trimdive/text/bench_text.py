@@ -87,7 +87,7 @@ def headline(her: "Assessment") -> str:
         return f"nothing to put right in what is entered, {missing}"
     tried = {test.cylinder for test in her.boat.leak_tests}
     untried = any(one.name not in tried for one in her.boat.cylinders)
-    return f"{IN_ORDER} by what is entered; not yet tried for leaks" if untried else IN_ORDER
+    return f"{IN_ORDER} by what is entered; not yet leak-tested" if untried else IN_ORDER
 
 
 def _orders(her: "Assessment") -> Iterator[Block]:
@@ -112,11 +112,11 @@ def _capital(text: str) -> str:
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:
     yield heading("Cylinders")
-    head = ["", "bears", "gives way", "factor", "weakest", "bears, of her depth"]
+    head = ["", "safe depth", "failure depth", "factor", "weakest", "safe depth over hers"]
     yield table(head, [_cylinder(her, one) for one in found], right=(1, 2, 3))
     yield line(
-        "bears: the depth that is left of where it gives way by calculation, once the factor is "
-        "kept. Test it at that depth and a half, empty, under water: never with air alone."
+        "safe depth: the calculated failure depth divided by the safety factor. Test it at one "
+        "and a half times that depth, empty, under water: never with air alone."
     )
 
 
@@ -159,16 +159,16 @@ def cylinder_text(
             for part in one.strength.parts
         ]
         yield heading("Part by part")
-        yield table(["part", "gives way at", "factor", "bears"], rows, right=(1, 2, 3))
+        yield table(["part", "failure depth", "factor", "safe depth"], rows, right=(1, 2, 3))
         yield line(_folds(her, one))
     for inside in one.inside:
         load = max(inside.pressure, 0.0) / max(one.push.pressure, 1e-9) * one.push.load
-        does = f"pushes each cap off with {load:.0f} N" if inside.pressure > 0 else "draws them on"
+        does = f"pushes on each cap with {load:.0f} N" if inside.pressure > 0 else "pulls them on"
         state, reason = said(say, inside.state), said(say, inside.why)
         yield line(f"{state}: {_bar(inside.pressure)}, {does}; {reason}.")
     yield from _sealed(her, one)
     if whole and (told := [*one.strength.doubts, *one.assumed]):
-        yield line(f"Mind: {'; '.join(said(say, one) for one in told)}.")
+        yield line(f"Note: {'; '.join(said(say, one) for one in told)}.")
 
 
 def _sealed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
@@ -179,7 +179,7 @@ def _sealed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
         head = ["ring", "number", "groove", "squeeze", "stretch", "fill", ""]
         yield table(head, [_ring(her, end, ring) for end, ring in rings])
         if any(ring.ring.status == "from memory" for _, ring in rings):
-            yield line("Sizes of these rings are from memory: measure the ring that you buy.")
+            yield line("These ring sizes are from memory: measure the ring you buy.")
     through = [(end, one_through) for end in one.caps for one_through in end.through]
     if through:
         yield heading("Through the caps")
@@ -190,7 +190,7 @@ def _sealed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
 def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:
     across = her.boat.units.write(hole.across, "length")
     if hole.seal is None:
-        return [end.name, across, "nothing told", "", "", ""]
+        return [end.name, across, "not entered", "", "", ""]
     rubs = hole.seal.rubs(hole.across)
     return [
         end.name, across, hole.seal.name, _length(her, hole.depth),
@@ -204,8 +204,8 @@ def _folds(her: "Assessment", one: "CylinderBench") -> str:
     bears = one.strength
     single = f"{bears.single / weight:.0f} m" if isfinite(bears.single) else "nothing"
     return (
-        f"If it were round it would fold into {bears.round.lobes} lobes at "
-        f"{bears.round.pressure / weight:.1f} m; without help from its ends at "
+        f"If it were round it would buckle into {bears.round.lobes} lobes at "
+        f"{bears.round.pressure / weight:.1f} m; without support from its ends at "
         f"{bears.long / weight:.1f} m; the single formula of 1934 says {single}."
     )
 
@@ -296,9 +296,9 @@ def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block
     yield table(["", *(head for head, _ in COMPARED)], rows, right=range(1, len(COMPARED) + 1),
                 gap=1)  # fmt: skip
     yield line(
-        "fills at the surface, empties at her depth; lasts: dives a charge, of gas blows a bottle; "
-        "home from: without power she comes up by herself from there, and at her depth she is "
-        "then so much light or heavy."
+        "fills at the surface, empties at her depth; lasts: dives per charge, with gas blows per "
+        "bottle; home from: depth from which she comes up without power, and how light or heavy "
+        "she is at her depth then."
     )
     yield labelled(
         (f"{k}.", f"{TITLES[one.kind]}{', as she has it' if one.fitted else ''}. "
@@ -329,7 +329,7 @@ def _failures(her: "Assessment") -> Iterator[Block]:
             square = found.at(failure, start)
             does, ends = said(say, square.does), said(say, square.ending)
             rows.append([failure if start == STARTS[0] else "", start, does, ends])
-    yield table(["fails", "she is", "what is done", "ends"], rows)
+    yield table(["fails", "she is", "action", "ends"], rows)
     if planned := planned_words(her):
         yield line(planned)
 
@@ -342,15 +342,15 @@ def _electric(her: "Assessment") -> Iterator[Block]:
         [
             one.battery,
             f"{one.draws:.1f} A",
-            f"{one.fuse:g} A" if one.fuse else "none told",
+            f"{one.fuse:g} A" if one.fuse else "not entered",
             f"{one.fuse_wanted:g} A or more",
-            f"{one.wire * 1e6:g} mm²" if one.wire else "none told",
+            f"{one.wire * 1e6:g} mm²" if one.wire else "not entered",
             f"{one.wire_wanted * 1e6:g} mm²",
             f"{one.drop:.2f} V",
         ]
         for one in her.works.feeding
     ]
-    head = ["", "draws", "fuse", "wanted", "wire", "wanted", "lost in it"]
+    head = ["", "draws", "fuse", "wanted", "wire", "wanted", "voltage drop"]
     yield table(head, rows, right=(1, 2, 3, 4, 5, 6))
 
 

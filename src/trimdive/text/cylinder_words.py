@@ -36,6 +36,6 @@ def leak_words(water: float, most: float, limit: float) -> str:
     if most > limit:
         return (
             f"about {about:.1f} ml an hour at her depth, and at most {high:.0f} by this gauge: "
-            "leave it longer to be surer"
+            "leave it longer for a better figure"
         )
     return f"about {about:.1f} ml an hour at her depth, at most {high:.1f}"

@@ -40,7 +40,7 @@ def bounds(her: "Assessment") -> tuple[Bound, ...]:
     """
     found = [limit for one in her.bench.cylinders for limit in _of(her, one)]
     if her.depths.returns is not None:
-        found.append(Bound(depth=her.depths.returns, because="blown tanks bring her up no more"))
+        found.append(Bound(depth=her.depths.returns, because="blown tanks no longer bring her up"))
     return tuple(sorted(found, key=lambda one: one.depth))
 
 
@@ -78,9 +78,9 @@ def may_go_words(her: "Assessment") -> str:
     try:
         found = may_go(her)
     except TrimdiveError as error:
-        return f"How deep she may go is not worked out: {error.what}."
+        return f"How deep she may go is not calculated: {error.what}."
     if found is None or not her.bench.cylinders:
-        return "How deep she may go is not worked out: no cylinder is entered."
+        return "How deep she may go is not calculated: no cylinder is entered."
     missing = words.not_entered(her)
     only = f", as far as is entered ({missing})" if missing else ""
     deep = bound(her.boat, found.depth)

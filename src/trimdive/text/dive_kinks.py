@@ -76,10 +76,10 @@ def _effects(her: "Assessment", way: "Dive", happening: Happening) -> Iterator[s
             yield f"the waterplane shrinks from {a} to {b}"
         if last.gm_l < HALF * first.gm_l:
             a, b = (write(s.gm_l, "length") for s in (first, last))
-            yield f"she is soft lengthways, GM_L {b} instead of {a}"
+            yield f"GM lengthways falls from {a} to {b}"
         elif first.gm_l < HALF * last.gm_l:
             a, b = (write(s.gm_l, "length") for s in (first, last))
-            yield f"she is stiff lengthways again, GM_L {b} instead of {a}"
+            yield f"GM lengthways grows again from {a} to {b}"
     yield from _turning(way, happening.filling)
 
 
@@ -106,10 +106,10 @@ def _turning(way: "Dive", filling: float) -> Iterator[str]:
         if first * at >= 0:
             yield "from here on she comes back towards level"
     elif first * last <= 0:
-        yield f"from here on her {by} goes down"
+        yield f"from here on her {by} decreases"
     else:
         how = "faster" if abs(last) > abs(first) else "more slowly"
-        yield f"from here on her {by} goes down {how}"
+        yield f"from here on her {by} decreases {how}"
 
 
 def _coming_in(her: "Assessment", way: "Dive", at: "Moment") -> Iterator[str]:
@@ -124,14 +124,14 @@ def _coming_in(her: "Assessment", way: "Dive", at: "Moment") -> Iterator[str]:
         yield "what comes in now only makes her heavier"
         return
     far, side = her.boat.units.write(abs(off), "length"), words.way(off)[0]
-    yield f"what comes in now makes her heavier, and lies {far} {side} of B"
+    yield f"what comes in now makes her heavier, and is {far} {side} of B"
 
 
 def _event(her: "Assessment", way: "Dive", happening: Happening) -> str:
     """Return an event and why it bends the curves, in a sentence."""
     what, full = happening.what, happening.of_kind("full")
     if "" in happening.of_kind("under"):
-        more = ["she hangs by BG alone", *_coming_in(her, way, happening.moment)]
+        more = ["only BG keeps her upright", *_coming_in(her, way, happening.moment)]
         more += _turning(way, happening.filling)
     elif full:
         open_ones = [t.name for t in her.boat.tanks if t.kind == "open" and t.name in full]
@@ -180,11 +180,11 @@ def _share_of(one: "State", other: "State", *, rises: bool) -> tuple[str, bool]:
 
 
 REASONS = {
-    ("waterplane", True): "a broad part of her, such as a flat deck, comes to the water's surface",
+    ("waterplane", True): "a broad part of her, such as a flat deck, reaches the surface",
     ("waterplane", False): "the water cuts less of her, a broad part of her having gone under",
     ("tanks", True): "the water in her tanks has less surface to run on",
     ("tanks", False): "the water in her tanks has more surface to run on",
-    ("BG", True): "what floats her lies higher and higher: B rises over G",
+    ("BG", True): "her buoyancy moves up: B rises over G",
     ("BG", False): "B sinks towards G",
 }
 

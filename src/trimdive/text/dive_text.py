@@ -132,7 +132,7 @@ def _stopped(her: "Assessment") -> str:
     if stands is None:
         return ""
     told = all(tank.rate for tank in her.boat.tanks)
-    pace = "at the rate told" if told else f"so as to be empty in {BLOW_TIME:.0f} s"
+    pace = "at the rate entered" if told else f"so as to be empty in {BLOW_TIME:.0f} s"
     write = her.boat.units.write
     deeper = write(stands.depth, "length", 0)
     return f"Blown from then {pace}, she stands {stands.time:.0f} s later and {deeper} deeper."
@@ -146,7 +146,7 @@ def _cannot(one: Dived) -> Iterator[Block]:
     if first.under:
         yield line(
             f"She does not float: {words.weight(her.boat, first.excess)} with her tanks blown. "
-            "Take that much off her, or add foam that lifts as much."
+            "Remove that much, or add foam that lifts as much."
         )
     elif not last.under:
         yield line(
@@ -226,7 +226,7 @@ def worst(her: "Assessment", down: "Dive") -> Iterator[tuple[str, str]]:
         plain = write(level_surface(her, slack)[0], "length")
         yield (
             "slack water",
-            f"takes at most {takes} off GM, at {words.filling(her, slack)}; by i/∇ {plain}",
+            f"lowers GM by up to {takes}, at {words.filling(her, slack)}; by i/∇ {plain}",
         )
     yield "tanks full", f"{words.weight(boat, last.rest.excess)}, {words.lies(her, last)}"
 
@@ -253,7 +253,7 @@ def _jumps(one: Dived) -> Iterator[str]:
                 f"she will not stand upright: {said(Say(her.boat), loll.does)}."
             )
     if not one.down.jumps and not one.up.jumps:
-        yield "She flops nowhere."
+        yield "She does not flop."
     yield _differs(one)
 
 
@@ -266,7 +266,7 @@ def _differs(one: Dived) -> str:
     if not off:
         return "Coming up she passes the same moments as going down."
     low, high = (_full(one.her, off[k].state) for k in (0, -1))
-    return f"Coming up she lies otherwise than going down between {low} and {high}."
+    return f"Coming up she floats differently than going down between {low} and {high}."
 
 
 def _apart(one: "Moment", other: "Moment") -> float:

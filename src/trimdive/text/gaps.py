@@ -68,7 +68,7 @@ CAPS = {
     ),
     "groove": (
         "groove of the ring",
-        "whether the ring is pressed enough (groove of the table taken)",
+        "whether the ring is squeezed enough (groove of the table taken)",
         'Enter depth = "4.2 mm", width = "7.1 mm" beside the ring, as cut.',
     ),
     "hole": (
@@ -87,7 +87,7 @@ def _air(one: "NotEntered") -> Gap:
     return Gap(
         f"{one.of[0]}: free air not entered",
         "pressure inside with its tanks full (a share of its room taken)",
-        'Enter air = "2.4 L", or list what stands in it.',
+        'Enter air = "2.4 L", or list what is in it.',
     )
 
 
@@ -124,7 +124,7 @@ def _plant(one: "NotEntered") -> Gap:
         )
     return Gap(
         f"{one.of[0]}: {listed([_of_plant(field) for field in one.lacks])} not entered",
-        "whether it does what she needs (usual figures taken)",
+        "whether it is enough for her (usual figures taken)",
         "Measure them, or read them from its sheet.",
     )
 
@@ -167,8 +167,8 @@ def _failsafe(one: "NotEntered") -> Gap:
 
 def _depth(_: "NotEntered") -> Gap:
     return Gap(
-        "depth that she is for not entered",
-        "whether all of her bears it (a usual one taken)",
+        "her depth not entered",
+        "whether every part stands it (a usual one taken)",
         'Enter pond_depth = "3 m" under [brief].',
     )
 

@@ -23,7 +23,7 @@ def kit_text(her: "Assessment", made: Kit) -> Iterator[Block]:
     yield line(words.title(her))
     if not made.pieces:
         yield line()
-        yield line("No kit is needed: her tanks alone cover all of these.")
+        yield line("No kit needed: her tanks cover all of these.")
     else:
         yield heading("Pieces")
         head = ["piece", "of", "mass", "volume", "cut"]
@@ -43,12 +43,12 @@ def kit_text(her: "Assessment", made: Kit) -> Iterator[Block]:
     if made.crowded:
         yield line(
             f"{NO_ROOM} No clear room was found for {', '.join(made.crowded)}: look for it, and "
-            "shape the piece to what is there; else it cannot lie there."
+            "shape the piece to fit; otherwise it cannot go there."
         )
     yield line(
-        "Lacks: weight less buoyancy to make up; below nothing, lift. Left dived, with the tanks "
-        "as full as now, and afloat are beside how she hangs and floats now in her own water; each "
-        "was let go with its pieces in."
+        "Lacks: weight less buoyancy to make up; minus: lift. Left dived, with the tanks as full "
+        "as now, and afloat are compared with her now in her own water; each was calculated with "
+        "its pieces in."
     )
     yield line(_near(boat, made))
 
@@ -79,7 +79,7 @@ def _proof(made: Kit) -> str:
 def _pocket(boat: "Boat", one: Pocket) -> Cells:
     lead = boat.units.write(one.lead_z, "length")
     foam = boat.units.write(one.foam_z, "length")
-    halves = f", halved, {boat.units.write(one.foam_y, 'length')} off the middle"
+    halves = f", halved, {boat.units.write(one.foam_y, 'length')} off the centreline"
     return [
         one.name,
         words.place(boat, one.x),

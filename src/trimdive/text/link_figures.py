@@ -29,7 +29,7 @@ def told(one: "Link") -> Iterator[Told]:
     yield Told("pull in the rod", f"{one.rod_force:.1f} N", _loaded(one))
     yield Told(
         "servo holds",
-        f"{one.spare:.1f} times what is asked",
+        f"{one.spare:.1f} times the load",
         f"{_torque(one.holds)} against {_torque(one.torque)}",
     )
     off = one.arm * (1 - cos(one.servo))
@@ -42,7 +42,7 @@ def told(one: "Link") -> Iterator[Told]:
         yield Told(
             "rod clear of the shaft",
             _mm(one.clear),
-            "at the closest, both thicknesses and the swing taken off",
+            "at the closest, less both thicknesses and the swing",
         )
 
 

@@ -103,7 +103,7 @@ def ask_sentence(say: Say, ask: Ask) -> str:
 def ask_typed(say: Say, ask: Ask) -> str:
     """Return how to answer it from the terminal: in the list, or by an option."""
     mend = said(say, ask.mend)
-    return f"{mend[:-1]}, or say {said(say, ask.option)}." if ask.option else mend
+    return f"{mend[:-1]}, or add {said(say, ask.option)}." if ask.option else mend
 
 
 def unanswered(say: Say, preview: ListPreview) -> ListError:

@@ -63,7 +63,7 @@ def event_words(events: Sequence["Event"]) -> str:
         if some:
             texts.append(f"{listed(some)} {many if len(some) > 1 else one}")
         if len(some) < len(names):
-            texts.append(f"{'all of her' if kind == 'under' else 'she'} {one}")
+            texts.append(f"{'the whole boat' if kind == 'under' else 'she'} {one}")
     return "; ".join(texts)
 
 

@@ -31,25 +31,25 @@ def reach_text(her: "Assessment", states: Sequence["Wanted"]) -> Iterator[Block]
     boat = her.boat
     yield line(words.title(her))
     if not boat.tanks:
-        yield line("She has no tank: water alone covers nothing.")
+        yield line("She has no tank: ballast water cannot cover anything.")
     else:
-        yield heading("What water alone covers")
-        head = ["dived and level", "water", "its middle at", "covered", "lead that helps"]
+        yield heading("What ballast water alone covers")
+        head = ["dived and level", "water", "its centre at", "covered", "lead that helps"]
         yield table(head, (_state(her, one) for one in states), right=(1, 2))
         tip = limit_text(boat, limit_of(TIP, boat)).replace(" ", "")
         yield line(
-            "Covered means that the tanks can hold that water with its middle there, so that she "
-            f"tips by no more than {tip} dived. Else the "
-            "least lead that helps, and where; what is told as out comes out, or foam goes in."
+            "Covered means that the tanks can hold that water with its centre there, so that her "
+            f"trim dived is at most {tip}. Otherwise the "
+            "least lead that helps, and where; with 'out' remove that lead, or add foam."
         )
     yield heading("In other waters")
     head = ["water", "kg/m³", "lead to add", "with tanks full"]
     yield table(head, (_water(her, one) for one in her.changes), right=(1, 2, 3))
     place = boat.place(float(her.changes[0].place[0]))
     yield line(
-        f"Lead goes {place}, at her centre of gravity along the boat, and low: then she floats and "
-        "dives there as here. Minus: take lead out, and add foam where more would have to come out "
-        "than is aboard."
+        f"Lead goes {place}, at her centre of gravity along the boat, and low: then she floats "
+        "and dives there as before. Minus: take lead out, and add foam where that is more than is "
+        "aboard."
     )
     yield from _depth(her)
     yield from _bays(her)
@@ -77,7 +77,7 @@ def _state(her: "Assessment", one: "Wanted") -> Cells:
     told, helps = "yes", ""
     if not covered(her, one):
         helps = _helps(her, one)
-        told = f"tips {_tip(her, -moment)}"
+        told = f"trim {_tip(her, -moment)}"
     if abs(mass) >= SMALL_MASS:
         told = f"{words.mass(boat, abs(mass))} {'too much' if mass > 0 else 'too little'}"
     at = "–" if middle is None or not aft < middle < fore else words.place(boat, middle)
@@ -130,10 +130,10 @@ def _depth(her: "Assessment") -> Iterator[Block]:
         for depth in DEPTHS
     )
     is_heavier = soft.heavier(DEPTHS[-1]) > 0
-    why = "what displaces shrinks" if is_heavier else "the water grows denser than she shrinks"
+    why = "her volume shrinks" if is_heavier else "the water grows denser faster than she shrinks"
     yield line(f"She grows {more}: {why}.")
     if soft.unknown:
-        yield line(f"Not counted, of a stiffness that nobody told: {', '.join(soft.unknown)}.")
+        yield line(f"Not counted, stiffness not entered: {', '.join(soft.unknown)}.")
     if found.trimmed <= 0:
         yield line(
             f"With tanks full she is {words.weight(boat, -found.trimmed)} and sinks by "
@@ -158,7 +158,7 @@ def _bays(her: "Assessment") -> Iterator[Block]:
         return
     write = her.boat.units.write
     yield heading("Tanks parted lengthways")
-    head = ["bays in each", "softest at", "GM_L there", "slack water takes"]
+    head = ["bays in each", "least GM lengthways at", "GM lengthways there", "loss to slack water"]
     rows = (
         [
             f"{one.count}",

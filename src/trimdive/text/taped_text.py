@@ -81,7 +81,7 @@ def _girths(made: "Starter") -> Iterator[tuple[str, str]]:
         if abs(one.aboard - one.by_tape) > max(MARGIN, GIRTH * one.by_tape):
             where = f"girth at {says(one.x, 'length')}"
             tape, aboard = says(one.by_tape, "length"), says(one.aboard, "length")
-            mend = "plain proportions do not meet it; give the profile there by hand"
+            mend = "plain proportions do not match it; enter the profile there by hand"
             yield where, f"{tape} by tape, {aboard} in the boat file: {mend}"
 
 

@@ -21,9 +21,9 @@ AT_ENDS = 0.1  # of her length from either end: where loose weight is kept [-]
 AT_LINES = 0.05  # of her length from either end: where two scales hold her [-]
 LABELS = {
     "mass": "mass, tanks empty",
-    "middle": "  its middle",
+    "middle": "  its centre",
     "need": "litres needed",
-    "need at": "  their middle",
+    "need at": "  their centre",
     "draught": "draught at",
     "trim surfaced": "trim, tanks blown",
     "heel surfaced": "heel, tanks blown",
@@ -80,31 +80,31 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
     yield line()
     if boat.readings:
         yield line(
-            "All readings are of the boat before she was changed. What they told stands in her "
-            "list; each ± is the list's own, as before them. Read her again to be surer."
+            "All readings are of the boat before she was changed. What they showed is in her "
+            "list; each ± is the list's own, as before. Read her again to be surer."
         )
     else:
-        yield line("Nothing was read in the tub yet; this is how sure she is by her list alone.")
+        yield line("No readings in the tub yet; this is by her weight list alone.")
     yield line()
     yield table(["", "by the list", "±"], (_figure(her, one) for one in her.sure.figures), (1, 2))
     yield line()
     yield line(
-        "± is how far it may well be off, to either side (95 cases in 100): from the ± of masses, "
-        f"places and volumes. Places are from the {boat.told_from}."
+        "± is how far off it may be, either way (95 cases in 100): from the ± of masses, "
+        f"places and volumes. Positions are from the {boat.told_from}."
     )
     yield from _loose(her)
-    yield heading("To weigh or measure next, what tells most first")
+    yield heading("To weigh or measure next, most useful first")
     found = steps(her.sure, bands_of(her), MOST)
-    head = ["", "do", "it is ±", "tells most of", "its ±", "then"]
+    head = ["", "do", "it is ±", "helps most with", "its ±", "then"]
     yield table(head, (_step(her, one) for one in found), right=(2, 4, 5), gap=1)
-    yield heading("To read in the tub, what tells most first")
+    yield heading("To read in the tub, most useful first")
     head, say, first = ["", "uncertainty left after it"], Say(boat), read_first(her)
     yield table(head, ([said(say, one.what), words.share(one.left)] for one in first), right=(1,))
     yield line(
         "Uncertainty is all ± together, each against the band in which its figure should lie."
     )
     yield line()
-    yield line(typed='Write readings down with: trimdive tub BOAT --read "draught bow 97 mm"')
+    yield line(typed='Record readings with: trimdive tub BOAT --read "draught bow 97 mm"')
     yield heading("What the words mean")
     yield terms("BG", "GM")
 
@@ -150,7 +150,7 @@ def _loose(her: "Assessment") -> Iterator[Block]:
     yield line(
         f"{words.mass(boat, as_lead(kept.aft, rho))} of lead {boat.place(kept.x_aft)} and "
         f"{words.mass(boat, as_lead(kept.fore, rho))} {boat.place(kept.x_fore)}, with as much in "
-        "each place that can come out again: in 95 cases of 100 that makes her what the list says, "
+        "each place that can come out again: in 95 cases in 100 that makes her what the list says, "
         f"{_full(her)}."
     )
 

@@ -98,18 +98,18 @@ def _odd(story: "Story") -> Iterator[Block]:
     found = story.fit
     if found.odd is None:
         if found.agreement != "well":
-            yield line("No one reading stands out; some ± may be told too small.")
+            yield line("No one reading stands out; some ± may be too small.")
         return
     label = next(row_words(story.her, row) for row in found.rows if row.group == found.odd)
     text = f"What does not fit: {label}. Read it again"
     if found.wider:
         yield line(
             f"{text}. If it reads the same again, it is right, and something in the list is about "
-            f"{found.wider:.0f} times as far off as its ± says: look below at what carries it, "
-            "and weigh that again."
+            f"{found.wider:.0f} times as far off as its ± says: see below where it most likely "
+            "is, and weigh that again."
         )
         return
-    yield line(f"{text}, or take it out of the file: no list, however wrong, explains it.")
+    yield line(f"{text}, or remove it from the file: no list, however wrong, explains it.")
 
 
 def _rows(her: "Assessment", found: "Fit") -> Iterator[Cells]:
@@ -149,11 +149,11 @@ def _net(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
     is_turn = abs(net.moment) > TOLD * net.turn
     told = f"{_much(story, net, ways)} {about}"
     if not is_size and not is_turn:
-        return f"Nothing that the readings tell of in {what} ({told})."
+        return f"The readings show nothing wrong in {what} ({told})."
     place = net.moment / net.size if net.size else 2 * far
     if is_size and abs(place) < 2 * far:
         way = words.way(place)[0]
-        where = f"{boat.units.write(abs(place), 'length')} {way} of the middle of her"
+        where = f"{boat.units.write(abs(place), 'length')} {way} of amidships"
         if is_weight:
             return (
                 f"She is about {words.mass(boat, abs(net.size))} "
@@ -161,14 +161,14 @@ def _net(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
             )
         more = ways[0] if net.size > 0 else ways[1]
         return (
-            f"About {_volume(story, net.size)} {more} stands above the waterline, less tank "
-            f"water, than the list has (± {_volume(story, net.half)}), {where}."
+            f"Volume above the waterline less tank water: about {_volume(story, net.size)} {more} "
+            f"than the list has (± {_volume(story, net.half)}), {where}."
         )
     turn = words.mass(boat, abs(net.moment) / far)
     toward = TOWARD[0] if net.moment > 0 else TOWARD[1]
     moved = boat.units.write(far, "length")
     size_told = f"; in all {told}" if is_size else ""
-    return f"In {what} it is as if {turn} lay {moved} {toward}{size_told}."
+    return f"In {what} it is as if {turn} were {moved} {toward}{size_told}."
 
 
 def _much(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
@@ -193,20 +193,20 @@ def _likely(story: "Story") -> Iterator[Block]:
     found = story.carriers[:MOST]
     if not found:
         return
-    yield heading("What most likely carries it")
+    yield heading("Where it most likely is")
     yield table(["", "most likely", "±"], (_carrier(story.her, one) for one in found), (2,))
-    yield line("Each by itself carries only its share; weigh or measure the first ones again.")
+    yield line("Each has only its share of it; weigh or measure the first ones again.")
 
 
 def _carrier(her: "Assessment", one: "Carrier") -> Cells:
     kind = {"mass": "mass", "volume": "volume", "litres": "volume"}.get(one.source.what, "length")
     change = size(her, kind, abs(one.change))
     if one.source.what in MOVES:
-        text = f"lies {change} {MOVES[one.source.what][0 if one.change > 0 else 1]}"
+        text = f"is {change} {MOVES[one.source.what][0 if one.change > 0 else 1]}"
     elif one.source.what == "litres":
         text = f"holds {change} {'more' if one.change > 0 else 'less'}"
     else:
-        verb = "weighs" if one.source.what == "mass" else "pushes aside"
+        verb = "weighs" if one.source.what == "mass" else "displaces"
         text = f"{verb} {change} {'more' if one.change > 0 else 'less'}"
     return [one.thing.name, text, f"± {size(her, kind, one.half)}"]
 
@@ -240,12 +240,12 @@ def _meaning(story: "Story") -> Iterator[Block]:
     found = meanings(story.corrected)
     yield heading("What that means")
     if not found:
-        yield line("She lies as she should.")
+        yield line("She floats as she should.")
     for one in found:
         not_cure = f" Not: {one.not_cure}." if one.not_cure else ""
         yield line(
             f"{LIES[one.surfaced]} on the surface, {LIES[one.dived].lower()} dived: {one.cause}. "
-            f"What mends it: {one.cure}.{not_cure}"
+            f"Fix: {one.cure}.{not_cure}"
         )
 
 
@@ -256,7 +256,7 @@ def row_words(her: "Assessment", row: "Row") -> str:
 
 def note_of(piece: "FromTub") -> str:
     """Return the note that a piece has in the boat file."""
-    return f"{NOTES[piece.note]}; made by tub --apply, and made anew by it"
+    return f"{NOTES[piece.note]}; made by tub --apply, and made again by it"
 
 
 def _is_written(story: "Story") -> bool:

@@ -97,7 +97,7 @@ def _kind(text: str) -> str:
     near = [match for word in typed for match in difflib.get_close_matches(word, every, n=1)]
     hint = f"Did you mean '{near[0]}'? " if near else ""
     listed = "; ".join(f'"{example}"' for example in EXAMPLES)
-    raise AskError(f"'{text}' is no reading", WHERE, f"{hint}Write it as {listed}.")
+    raise AskError(f"'{text}' is not a reading", WHERE, f"{hint}Write it as {listed}.")
 
 
 def _options(text: str, date: datetime.date) -> tuple[str, Fields]:
@@ -157,7 +157,7 @@ def _placed(text: str, boat: "Boat", example: int) -> tuple[str, Fields]:
         return " ".join((text[: found.start()] + " " + text[found.end() :]).split()), fields
     listed = f"a mark ({', '.join(names)}) or" if names else ""
     mend = f'Name {listed} a place, as "{EXAMPLES[example]}" or "draught 97 mm at 70 mm".'
-    raise AskError(f"'{text}' does not tell where", WHERE, " ".join(mend.split()))
+    raise AskError(f"'{text}' does not say where", WHERE, " ".join(mend.split()))
 
 
 def _called(boat: "Boat") -> list[tuple[str, str]]:
@@ -189,7 +189,7 @@ def _draught(text: str, boat: "Boat") -> Fields:
 def _freeboard(text: str, boat: "Boat") -> Fields:
     found = re.search(rf"\b(?:edge|deck edge)\s+({QUANTITY})", text, re.IGNORECASE)
     if not found:
-        what = "it does not tell how high that deck edge is above the keel line"
+        what = "it does not say how high that deck edge is above the keel line"
         raise AskError(what, WHERE, f'Add it, as "{EXAMPLES[1]}".')
     rest, fields = _placed(text[: found.start()] + text[found.end() :], boat, 1)
     return {**fields, "freeboard": _one(rest, 1), "edge": found[1].strip()}
@@ -237,7 +237,7 @@ def _gave(text: str, boat: "Boat") -> Fields:
     found = next((name for name in names if _has(text, name)), names[0] if len(names) == 1 else "")
     if not found:
         mend = f'Name one, as "{names[0]} gave 512 ml": {", ".join(names)}.' if names else NO_TANK
-        raise AskError("it does not tell which tank", WHERE, mend)
+        raise AskError("it does not say which tank", WHERE, mend)
     left = re.sub(rf"\b({re.escape(found)}|tank|gave)\b", " ", text, flags=re.IGNORECASE)
     return {"litres": _one(" ".join(left.split()), 6), "tank": found}
 

@@ -55,7 +55,7 @@ def withdrawn(file: Path, which: Sequence[str]) -> str:
     then = ""
     if any(not one.past for one in loaded.boat.from_tub):
         left = len(loaded.boat.readings_now) > len(numbers)
-        mend = "correct the list again" if left else "take it out of the file too"
+        mend = "correct the list again" if left else "remove it from the file too"
         then = f" The correction in the file, [[from_tub]], was made with it: {mend}."
     return f"Withdrawn: {what}. The previous version is {previous_of(file).name}.{then}"
 
@@ -100,7 +100,7 @@ def believed(her: "Assessment", boat: "Boat", typed: str) -> None:
     """
     new = boat.readings[-1]
     low, high = her.hull.envelope.bounds
-    mend = "Read it again; see the unit and the decimal point."
+    mend = "Read it again; check the unit and the decimal point."
     where = f"--read '{typed}'"
     if new.draught is not None and not low[2] - BELOW <= new.draught <= high[2]:
         raise BoatFileError("there is no such height on her", where, mend)
@@ -130,15 +130,15 @@ def sound_story(her: "Assessment") -> Story:
         BoatFileError: There are no readings, or no list explains them together.
     """
     if not her.boat.readings_now:
-        what = "nothing was read in the tub yet"
-        mend = 'Write readings down first, such as "draught bow 97 mm".'
+        what = "no readings in the tub yet"
+        mend = 'Record readings first, such as "draught bow 97 mm".'
         raise BoatFileError(what, "--apply", mend)
     story = Story(her=her)
     odd = story.fit.odd
     if odd is not None and not story.fit.wider:
         label = next(row_words(her, row) for row in story.fit.rows if row.group == odd)
         what = f"nothing was written: no list explains {label} beside the other readings"
-        raise BoatFileError(what, "--apply", "Read it again, or take it out of the file.")
+        raise BoatFileError(what, "--apply", "Read it again, or remove it from the file.")
     return story
 
 

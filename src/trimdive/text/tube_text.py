@@ -17,9 +17,9 @@ def tube_text(offers: "tuple[Offer, ...]", depth: float, inside: float) -> Itera
     does = [one for one in offers if one.does]
     first = does[0] if does else None
     told = (
-        f"{first.size} of {first.material} does, {first.bore * 1e3:.1f} mm inside."
+        f"{first.size} of {first.material} is enough, {first.bore * 1e3:.1f} mm inside."
         if first
-        else f"Nothing in the table with such a bore bears {depth:.1f} m."
+        else f"Nothing in the table with such a bore is safe to {depth:.1f} m."
     )
     yield line(f"For {inside * 1e3:.0f} mm inside and {depth:.1f} m: {told}")
     head = ["size", "of", "outside×wall", "inside", "bears", "weighs", "lifts", "lead"]
@@ -28,8 +28,7 @@ def tube_text(offers: "tuple[Offer, ...]", depth: float, inside: float) -> Itera
             yield from [heading(title)] if title else []
             yield table(head, [_offer(one) for one in some], right=(2, 3, 4, 5, 6, 7), gap=1)
     yield line(
-        "Widths in mm. lifts: water pushed aside less what it weighs; lead: what sinks it. * sizes "
-        "from memory."
+        "Widths in mm. lifts: buoyancy less weight; lead: what sinks it. * sizes from memory."
     )
     yield line(
         "With caps a twelfth of the diameter thick, of the same material. What is sold differs: "

@@ -26,7 +26,7 @@ def water_of(text: str) -> Water:
     names = {"fresh": FRESH, **{name: name for name in waters()}}
     found = [name for name in names if re.match(rf"{name}\b", typed, re.IGNORECASE)]
     if not found:
-        raise AskError(f"'{text}' is no water", "--water", _known_waters(typed))
+        raise AskError(f"'{text}' is not a water", "--water", _known_waters(typed))
     name = max(found, key=len)
     base = waters()[names[name]]
     celsius, salt = base.celsius, base.salt

@@ -40,7 +40,7 @@ def ail_of(cause: "Cause", known: "Known") -> Ail:
 
 
 AILS: Mapping[str, Ail] = {
-    "in order": Ail("nothing to mend", "level and at her waterline afloat and dived"),
+    "in order": Ail("nothing to fix", "level and at her waterline afloat and dived"),
     "weight": Ail(
         "weight too far {way}",
         "{low} heavy afloat and dived alike",
@@ -52,21 +52,21 @@ AILS: Mapping[str, Ail] = {
         "level afloat and {low} heavy dived: it lifts the {high} only when she is under",
         "moving lead",
     ),
-    "air": Ail("trapped air", "light or tipped until she is rocked", "more lead"),
+    "air": Ail("trapped air", "light or out of trim until she is rocked", "more lead"),
     "slack": Ail(
         "long tank part full",
-        "tips at part filling and hangs level with the tank full",
+        "trims with the tank part full and is level with it full",
         "lead or foam at the ends",
     ),
     "tank small": Ail(
         "tank too small for the volume above the waterline",
         "right afloat and will not go under",
-        "more lead: she then rides low",
+        "more lead: she then floats low",
     ),
     "tank large": Ail(
         "tank too large for the volume above the waterline",
         "right afloat and heavy with the tank full",
-        "less lead: she then rides high",
+        "less lead: she then floats high",
     ),
     "side weight": Ail("lead or battery to one side", "heels afloat and dived"),
     "side foam": Ail(
@@ -75,18 +75,18 @@ AILS: Mapping[str, Ail] = {
         "lead",
     ),
     "low": Ail(
-        "rides low: foam above the waterline that belongs below",
+        "floats low: foam above the waterline that belongs below",
         "low afloat and neutral dived",
         "less lead: she is then light dived",
     ),
     "high": Ail(
-        "rides high: foam below the waterline that belongs above",
+        "floats high: foam below the waterline that belongs above",
         "high afloat and neutral dived",
         "more lead: she then sinks dived",
     ),
     "under way": Ail(
         "thrust, planes or drag",
-        "good at rest and tips only under way",
+        "good afloat and trims only under way",
         "ballast",
     ),
 }

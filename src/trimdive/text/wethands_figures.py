@@ -32,9 +32,9 @@ def _heels(text: str, known: Known) -> Reply:
 def _depth(text: str, known: Known) -> Reply:
     depth = figure_of(text, "length", "mm", "depth", told("place-off"))
     if depth.value <= 0:
-        raise UnitError(f"'{text}' is no depth", "depth", "Write it as 600 mm.")
+        raise UnitError(f"'{text}' is not a depth", "depth", "Write it as 600 mm.")
     if depth.value >= AS_DEEP * known.length.value:
-        what = f"water {text.strip()} deep lets no boat of her length stand on one end"
+        what = f"water {text.strip()} is too deep for her to stand on one end"
         raise UnitError(what, "depth", "Measure it again, or leave it out.")
     return Reply(key="depth", option="", size=depth, kind="length", typed=text)
 
@@ -54,7 +54,7 @@ def _balance(text: str, known: Known) -> Reply:
     share = told("small-weights-share")
     found = figure_of(weight, "mass", "g", "balance")
     if found.value <= 0:
-        raise UnitError(f"'{text}' is no weight", "balance", mend)
+        raise UnitError(f"'{text}' is not a weight", "balance", mend)
     if not found.spread:
         off = max(told("small-weights-off"), share * found.value)
         found = Figure(found.value, off)
@@ -106,7 +106,7 @@ def _shift(text: str, known: Known) -> Reply:
     moved = figure_of(way, "length", "mm", "shift", told("place-off") / 2)
     laid = figure_of(weight, "mass", "g", "shift")
     if not (0 < turned.value < 1.5 and moved.value > 0 and laid.value > 0):
-        raise UnitError(f"'{text}' is no such test", "shift", mend)
+        raise UnitError(f"'{text}' is not such a test", "shift", mend)
     laid = Figure(laid.value, laid.spread or told("mass-off") * laid.value)
     return Reply(
         key="shift", option="", size=laid, kind="mass", way=moved, turned=turned, typed=text
@@ -131,7 +131,7 @@ def _slack(text: str, known: Known) -> Reply:
 def _breadth(text: str, known: Known) -> Reply:
     breadth = figure_of(text, "length", "mm", "breadth", told("ends-off"))
     if not 0 < breadth.value <= known.length.value:
-        raise UnitError(f"'{text}' is no breadth of hers", "breadth", "Write it as 200 mm.")
+        raise UnitError(f"'{text}' cannot be her breadth", "breadth", "Write it as 200 mm.")
     return Reply(key="breadth", option="", size=breadth, kind="length", typed=text)
 
 

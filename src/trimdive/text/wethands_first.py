@@ -10,7 +10,7 @@ from trimdive.wethands.figure import Figure, told
 
 FIRST = {  # what must be told to begin: kind, big words, example
     "mass": ("mass", "Her dry mass, tank empty, drained", "30 kg"),
-    "tank": ("volume", "Water that the tank takes, from blown to full", "2.1 L"),
+    "tank": ("volume", "Water the tank takes, from blown to full", "2.1 L"),
     "length": ("length", "Her length over all", "2 m"),
 }
 

@@ -44,7 +44,7 @@ def place_of(text: str, known: Known, where: str) -> Figure:
     """Return a place from the stern, typed as "210 mm from the bow" [m].
 
     Raises:
-        UnitError: It is none, names no end, or lies beyond her ends.
+        UnitError: It is none, names no end, or is beyond her ends.
     """
     found = PLACE.fullmatch(text.strip().lower())
     if not found:
@@ -52,8 +52,8 @@ def place_of(text: str, known: Known, where: str) -> Figure:
         raise UnitError(what, where, "Write it as 210 mm from the bow.")
     at = figure_of(found["at"], "length", None, where, told("place-off"))
     if not 0 <= at.value <= known.length.value:
-        what = f"'{text}' lies beyond her ends: she is {known.length.value:g} m long"
-        raise UnitError(what, where, "Look at the unit, and enter it again.")
+        what = f"'{text}' is beyond her ends: she is {known.length.value:g} m long"
+        raise UnitError(what, where, "Check the unit, and enter it again.")
     is_bow = re.match(BOW, found["end"])
     return Figure(known.length.value - at.value, at.spread) if is_bow else at
 
@@ -70,11 +70,11 @@ def tilt(typed: str, known: Known, key: str) -> Figure:
         lower = figure_of(typed, "length", None, key, told("ends-off"))
         if lower.value >= known.length.value:
             what = f"'{typed.strip()}' is more than her length"
-            raise UnitError(what, key, "Look at the unit, and enter it again.") from None
+            raise UnitError(what, key, "Check the unit, and enter it again.") from None
         turned = asin(lower.value / known.length.value)
         return Figure(turned, lower.spread / known.length.value / cos(turned))
     if not 0 <= angle.value < pi / 2:
-        raise UnitError(f"'{typed.strip()}' is no such angle", key, "Write one from 0 to 90°.")
+        raise UnitError(f"'{typed.strip()}' cannot be the angle", key, "Write one from 0 to 90°.")
     return angle
 
 

@@ -75,7 +75,7 @@ WORDS: Mapping[str, Asking] = {
         "How full is it then?",
         "or as a figure: 88 %; or on a spring scale, tank full: 40 g heavy, 60 g light",
         never="she stays up even with the tank full",
-        quite="quite full",
+        quite="full",
         nearly="not quite: 80 to 97 %",
         early="much less",
     ),
@@ -88,7 +88,7 @@ WORDS: Mapping[str, Asking] = {
         high="too high",
     ),
     "rock": _asks(
-        "Hold her under. Wait two minutes, rock her well to all sides, let go.",
+        "Hold her under. Wait two minutes, rock her well to all sides, release her.",
         "Is she right now?",
         yes="yes",
         better="better",
@@ -102,7 +102,7 @@ WORDS: Mapping[str, Asking] = {
         no="no, the same",
     ),
     "over": _asks(
-        "Dived as before, push the high end down past level and let go.",
+        "Dived as before, push the high end down past level and release it.",
         "Does she stay there?",
         yes="stays down by that end",
         no="comes back",
@@ -117,23 +117,23 @@ WORDS: Mapping[str, Asking] = {
     "heel": _heel("Hanging dived."),
     "way": _asks(
         "Think of when you saw it.",
-        "Was it only under way, and never at rest?",
+        "Was it only under way, never standing still?",
         yes="only under way",
-        no="at rest too, or nothing wrong",
+        no="standing still too, or nothing wrong",
     ),
     "degrees": _asks(
         "Let her hang again, {low} down.",
         "By how many degrees, or how much lower is the {low} than the {high}?",
-        "12°, or 60 mm; in water too shallow for it, pass this over",
+        "12°, or 60 mm; in water too shallow for it, skip this",
     ),
     "depth": _asks(
-        "Measure the water where the {low} stands on the bottom.",
+        "Measure the water depth where the {low} is on the bottom.",
         "How deep is it? That gives the least angle.",
         "600 mm",
     ),
     "balance": _asks(
-        "Lay small lead weights on deck at the {high} until she hangs level.",
-        "Let out tank water as you do, so that she still hangs. Or hook a spring scale to the "
+        "Put small lead weights on deck at the {high} until she hangs level.",
+        "Let out tank water as you do, so that she stays neutral. Or hook a spring scale to the "
         "{low} and lift until she is level. How much, and where?",
         "120 g at 150 mm from the {high}; pull 90 g at 100 mm from the {low}",
     ),

@@ -23,11 +23,11 @@ def wet_hands_text(now: Step, shown: Shown) -> Iterator[Block]:
         ail = ail_of(remedy.cause, known)
         yield heading(_named(remedy, ail, is_first=k == 0))
         if remedy.cause.key != "in order":
-            yield line(f"It shows so: {ail.seen}.")
+            yield line(f"Signs: {ail.seen}.")
         told = list(_pieces(remedy, known, shown))
         yield from (line(text) for text in told)
         if ail.not_a_cure:
-            yield line(f"No cure: {ail.not_a_cure}.")
+            yield line(f"Does not help: {ail.not_a_cure}.")
     yield from _how_sure(now, shown)
 
 
@@ -66,7 +66,7 @@ def _half_way(now: Step) -> Iterator[Block]:
 def _named(remedy: Remedy, ail: Ail, *, is_first: bool) -> str:
     share = per_cent(remedy.cause.weight)
     if remedy.cause.key == "in order":
-        return f"Nothing to mend ({share})"
+        return f"Nothing to fix ({share})"
     name = ail.name[0].upper() + ail.name[1:]
     return f"{name} ({share})" if is_first else f"Or: {name} ({share})"
 
@@ -84,24 +84,24 @@ def _pieces(remedy: Remedy, known: Known, shown: Shown) -> Iterator[str]:
 CHOICES = ("tank shift", "foam above", "foam over tank", "lead and foam", "bays")
 WITHOUT = {
     "in order": (
-        "She lies and hangs as meant. Weigh her, photograph her, and fix what is loose.",
+        "She floats and dives as planned. Weigh her, photograph her, and secure what is loose.",
     ),
     "weight": (
-        "Move lead towards the end that is light, below the waterline. For the amount "
-        "lay small weights on deck at the high end until she hangs level, or read the angle.",
+        "Move lead towards the light end, below the waterline. For the amount put small weights "
+        "on deck at the high end until she hangs level, or read the angle.",
     ),
     "tank": (
         "Foam above the waterline at the low end, or the tank moved to the other. For the "
         "amount lay small weights on deck at the high end until she hangs level.",
     ),
     "foam": (
-        "Take it out, or let water into it. For the amount lay small weights on deck "
+        "Remove it, or let water into it. For the amount put small weights on deck "
         "at the high end until she hangs level.",
     ),
-    "slack": ("Let her dive with the tank full, or part it into closed bays.",),
+    "slack": ("Let her dive with the tank full, or divide it into closed bays.",),
     "tank small": (
-        "Take foam or closed air out above the waterline, find the void, or fit a larger tank. "
-        "A spring scale with the tank full tells how much.",
+        "Remove foam or trapped air above the waterline, find the void, or fit a larger tank. A "
+        "spring scale with the tank full shows how much.",
     ),
     "tank large": ("Stop the fill sooner, or put foam above the waterline over the tank.",),
     "side weight": ("Move lead or the battery across, to the side that rises.",),
@@ -109,7 +109,8 @@ WITHOUT = {
     "low": ("Move foam from above the waterline to below it at the same place along her.",),
     "high": ("Move foam from below the waterline to above it at the same place along her.",),
     "under way": (
-        "At rest she is good: leave ballast alone. Look at shaft angle, the zero of the planes, "
+        "Standing still she is good: leave ballast alone. Check shaft angle, the neutral angle of "
+        "the planes, "
         "the tower's drag and how near the surface she runs.",
     ),
 }  # fmt: skip
@@ -135,12 +136,13 @@ def _room(piece: Piece, shown: Shown) -> str:
         return ""
     takes = f"It takes {shown.write(piece.takes.value, 'volume')} of tank"
     if piece.has is None:
-        return f"{takes}; see that the tank has it to spare when she is neutral."
+        return f"{takes}; make sure the tank has it to spare when she is neutral."
     has = shown.write(max(piece.has.value, 0.0), "volume")
     if piece.fits:
         return f"{takes}, you have {has}."
     return (
-        f"{takes}, you have only {has}: that is too much, so fit a larger tank or do it otherwise."
+        f"{takes}, you have only {has}: that is too much, so fit a larger tank or do it another "
+        "way."
     )
 
 
@@ -162,8 +164,9 @@ def _foam_out(piece: Piece, known: Known, shown: Shown) -> str:
     assert piece.x is not None
     at = shown.place(piece.x.value, known.length.value, piece.towards)
     return (
-        f"Take out {_least(piece)}{shown.figure(piece.amount, 'volume')} of foam or closed air "
-        f"above the waterline if its centre is {at}; nearer amidships as much more. It gives that "
+        f"Remove {_least(piece)}{shown.figure(piece.amount, 'volume')} of foam or closed air "
+        f"above the waterline if its centre is {at}; nearer amidships, that much more. It gives "
+        "that "
         "much tank back."
     )
 
@@ -173,7 +176,7 @@ def _lead_moved(piece: Piece, known: Known, shown: Shown) -> str:
     way = {"bow": "forward", "stern": "aft"}[piece.towards]
     return (
         f"Move {_least(piece)}{shown.figure(piece.amount, 'mass')} of lead "
-        f"{shown.write(piece.move.value, 'length')} {way}, low; twice as much half as far does "
+        f"{shown.write(piece.move.value, 'length')} {way}, low; twice as much, half as far, does "
         "the same."
     )
 
@@ -189,7 +192,7 @@ def _lead_and_foam(piece: Piece, known: Known, shown: Shown) -> str:
     at = shown.place(piece.x.value, length, piece.towards)
     away = shown.write(inset, "length")
     return (
-        f"With none to move, {lead}, {at}, and foam {_block(piece, shown)} just below the "
+        f"With no lead to move: {lead}, {at}, and foam {_block(piece, shown)} just below the "
         f"waterline, {away} from the {low}. It costs no tank."
     )
 
@@ -219,18 +222,18 @@ def _over_tank(piece: Piece, known: Known, shown: Shown) -> str:
 
 def _loss(piece: Piece, known: Known, shown: Shown) -> str:
     return (
-        f"Slack water takes {shown.figure(piece.amount, 'length')} off her BG of "
+        f"Slack water costs {shown.figure(piece.amount, 'length')} of her BG of "
         f"{shown.write(known.bg_or_guess.value, 'length')}."
     )
 
 
 def _bays(piece: Piece, known: Known, shown: Shown) -> str:
     if piece.count == 1:
-        return "That is little: the tank need not be parted."
+        return "That is little: the tank need not be divided."
     each = shown.write(piece.amount.value, "length")
     return (
-        f"Part the tank into {piece.count} closed bays of {each} with {piece.count - 1} walls "
-        "that let no water past, each bay with its own pipe and vent."
+        f"Divide the tank into {piece.count} closed bays of {each} with {piece.count - 1} "
+        "watertight walls, each bay with its own pipe and vent."
     )
 
 
@@ -241,8 +244,9 @@ def _stop(piece: Piece, known: Known, shown: Shown) -> str:
 def _out_anywhere(piece: Piece, known: Known, shown: Shown) -> str:
     much = shown.figure(piece.amount, "volume")
     return (
-        f"Take {much} of foam, closed air or skin off above the waterline, near the tank's centre; "
-        f"or a tank larger by {much}. Some more for what is to spare."
+        f"Take {much} of foam, trapped air or skin away above the waterline, near the tank's "
+        "centre; "
+        f"or a tank larger by {much}. A little more as a margin."
     )
 
 
@@ -250,8 +254,8 @@ def _to_side(piece: Piece, known: Known, shown: Shown) -> str:
     assert piece.move is not None
     return (
         f"Foam: {_block(piece, shown)}, above the waterline at the {piece.towards} side, "
-        f"{shown.write(piece.move.value, 'length')} from the centreline; or as much taken out "
-        f"at the other. {_room(piece, shown)}"
+        f"{shown.write(piece.move.value, 'length')} from the centreline; or remove as much at the "
+        f"other. {_room(piece, shown)}"
     )
 
 
@@ -267,14 +271,14 @@ def _lead_across(piece: Piece, known: Known, shown: Shown) -> str:
 def _down(piece: Piece, known: Known, shown: Shown) -> str:
     return (
         f"Foam: move {_block(piece, shown)} from above the waterline to just below it, at the "
-        "same place along her: she rides higher, dived nothing changes, and it gives tank back."
+        "same place along her: she floats higher, dived nothing changes, and it gives tank back."
     )
 
 
 def _up(piece: Piece, known: Known, shown: Shown) -> str:
     return (
         f"Foam: move {_block(piece, shown)} from below the waterline to just above it, at the "
-        "same place along her: she rides lower, dived nothing changes, and it takes as much tank."
+        "same place along her: she floats lower, dived nothing changes, and it takes as much tank."
     )
 
 
@@ -306,7 +310,8 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
         said.append(f"Angle and weights together: BG {bg}.")
     if moment and moment.at_least:
         said.append(
-            "With an end on the bottom only the least angle is known. For a figure hang her level: "
+            "With an end on the bottom only the least angle is known. For a better figure bring "
+            "her level: "
             "small weights on deck at the high end, or a spring scale hooked to the low end."
         )
     elif now.left and moment:
@@ -315,7 +320,7 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
         )
         if moment.by_angle and now.known.bg_told is None:
             said.append(
-                "BG is but a guess: small weights on deck (balance), or a weight moved along it "
+                "BG is only a guess: small weights on deck (balance), or a weight moved along it "
                 "(shift), make the piece surer."
             )
     others = [c for c in now.open.still_open if c not in [r.cause for r in now.remedies]][:SHOWN]
@@ -327,5 +332,5 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
         yield from (line(text) for text in said)
     if not now.in_order:
         yield line(
-            "Mend this, then ask again: one fault may hide another. ± covers 95 cases in 100."
+            "Fix this, then ask again: one fault may hide another. ± covers 95 cases in 100."
         )

@@ -59,7 +59,7 @@ def _chosen(question: Question, text: str, known: Known) -> tuple[str, Figure | 
         option, rest = READERS.get(question.key, _yes_or_no)(text), text
     if option not in keys:
         those = "; ".join(f"{k} {one}" for k, one in enumerate(choices(question), 1))
-        what, mend = f"'{text[:40]}' is no answer to it", f"Type one of: {those}."
+        what, mend = f"'{text[:40]}' is not an answer to it", f"Enter one of: {those}."
         raise UnitError(what, question.key, mend)
     size, kind = _size(question.key, rest, known)
     if question.key == "filling" and size:

@@ -119,4 +119,4 @@ def why(now: "Step") -> str:
     if now.is_parted:
         return "  The piece to cut depends on it; without an answer a guess with a wide ± is used."
     open_still = named(now.open.still_open[:SHOWN], now.known)
-    return f"  Of all tests this one should best tell apart what is still open: {open_still}."
+    return f"  This test best separates what is still open: {open_still}."

@@ -104,8 +104,8 @@ def _check(other: Other) -> None:
     given = {"--mass": other.mass, "--volume": other.volume, "--x": other.x, "--z": other.z}
     lone = next((option for option, text in given.items() if text is not None), None)
     if lone and other.name is None:
-        mend = "Name the part that it takes the place of."
-        raise AskError("it does not say what is exchanged", lone, mend)
+        mend = "Name the part it replaces."
+        raise AskError("it does not say what is replaced", lone, mend)
 
 
 def asked(her: "Assessment", without: Sequence[str], other: Other) -> tuple["Case", ...]:

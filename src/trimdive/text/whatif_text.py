@@ -20,7 +20,7 @@ GROUPS = {
     "flooded": "Something flooded",
     "tower full": "A tower full of water",
     "left at home": "Left at home",
-    "exchanged": "Another in its place",
+    "exchanged": "Another part instead",
 }
 
 
@@ -69,17 +69,17 @@ def what_if_text(her: "Assessment", found: Sequence["Case"]) -> Iterator[Block]:
                 yield line(f"{case_short(case)}: {said(Say(her.boat), case.supposed)}.")
     yield line()
     yield line(
-        "Each is a rest in still water, let go from upright, everything that floods flooded. Lift "
-        "to spare is what she could still carry and stay up."
+        "Each is how she settles in still water from upright, everything that floods flooded. "
+        "Lift to spare is what she could still carry and stay afloat."
     )
 
 
 def _summary(found: Sequence["Case"]) -> str:
     sinks = [case_name(case) for case in found if not case.stays_up]
     if not found:
-        return "There is nothing on board that could go wrong."
+        return "There is nothing aboard that could go wrong."
     if not sinks:
-        return "Whatever of these happens, something of her stays above water."
+        return "In all of these part of her stays above water."
     least = min(found, key=lambda case: case.spare)
     worst = f"; the worst is {case_name(least)}" if len(sinks) > 1 else ""
     return f"She sinks with {listed(sinks)}{worst}."
