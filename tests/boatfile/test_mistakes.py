@@ -74,8 +74,8 @@ MISTAKES = {  # line to change: what it becomes, the field, what the sentence sa
     "bow without length": ('length = "2300 mm"\n', "", "part[1].from", "the boat has no length"),
     "pair in the middle": ("y = 30\n", "", "part[2].pair", "a pair needs a place to port"),
     "no mass": ('mass = "71 g"\n', "", "part[2]", "its mass is missing"),
-    "no volume": ('material = "brass"\n', "", "part[2]", "how much water it pushes aside"),
-    "no volume of a coat": ('material = "paint"\n', "", "coat[1]", "how much water it pushes"),
+    "no volume": ('material = "brass"\n', "", "part[2]", "its volume is missing"),
+    "no volume of a coat": ('material = "paint"\n', "", "coat[1]", "its volume is missing"),
     "no mass of a coat": ("mass = 453\n", "", "coat[1]", "its mass is missing"),
     "ends crossed": ("x_fore = 1590", "x_fore = 1200", "region[2].x_fore", "lies forward of"),
     "waterline twice": (

@@ -83,7 +83,7 @@ def test_a_plant_is_read_with_its_units() -> None:
         (
             PUMP.replace("pump vented", "gas")
             + 'store = { mass = "40 g", volume = "40 ml", pressure = "8 bar" }\n',
-            "both the mass of a liquefied gas and a compressed one's bottle",
+            "both the mass of a liquefied gas and the bottle of a compressed one",
         ),
         ('[failsafe]\nleak = "drop weight"\n', "it is to drop a weight that is not named"),
         ('[failsafe]\ndrops = "keel"\n', "there is no part 'keel'"),

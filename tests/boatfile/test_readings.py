@@ -45,7 +45,7 @@ def test_figures_of_the_full_size_boat_and_of_the_plan() -> None:
 
 def test_a_full_size_figure_needs_a_scale() -> None:
     head = 'format = 1\nname = "x"\nlength = "2300 mm"\n'
-    with pytest.raises(UnitError, match="needs a scale that the file does not tell"):
+    with pytest.raises(UnitError, match="needs a scale, and the file has none"):
         boat('mass = "1 g"\nx = "24 m full size"\n', head)
 
 
@@ -114,7 +114,7 @@ def test_readings_that_cannot_be(text: str, said: str) -> None:
     ("text", "said"),
     [
         ('before = "1 g"\n', "belong together"),
-        ('mass = "1 g"\nper_area = "100 g/m2"\n', "told twice"),
+        ('mass = "1 g"\nper_area = "100 g/m2"\n', "entered twice"),
         ('before = "2 g"\nafter = "1 g"\n', "no more after than before"),
         ("", "its mass is missing"),
     ],

@@ -18,6 +18,7 @@ from trimdive.cli.app import app
 from trimdive.findings import limit_of
 from trimdive.fromtub import Story
 from trimdive.putright.work import Work, work, written
+from trimdive.text.tub_text import note_of
 from trimdive.text.tub_work import corrected
 
 
@@ -79,7 +80,7 @@ def test_what_was_read_before_is_past_and_what_it_told_stands(file: Path, done: 
     story = Story(her=assess(file))
     assert len(story.fit.rows) == 1
     assert float(story.fit.by_list[0]) == pytest.approx(her.surfaced.draught(1.235), abs=1e-6)
-    again = story.written(load(file).text)
+    again = story.written(load(file).text, note_of)
     kept = [piece for piece in parsed(file, again).from_tub if piece.past]
     assert len(kept) == len(her.boat.from_tub)
 
@@ -94,7 +95,7 @@ def test_readings_that_do_not_count_yet_are_minded(tmp_path: Path) -> None:
     (tmp_path / "boat.toml").write_text(text, "utf-8")
     seen = CliRunner().invoke(app, ["place", str(tmp_path)])
     said = " ".join(seen.stdout.split())
-    assert "Mind: one reading from the tub does not count in her list" in said
+    assert "First: one reading from the tub does not count in her weight list" in said
     refused = CliRunner().invoke(app, ["place", str(tmp_path), "--apply"])
     assert refused.exit_code == 2
     assert "Take over what the tub says first" in " ".join(refused.stderr.split())

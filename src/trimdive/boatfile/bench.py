@@ -67,7 +67,7 @@ class CapFitted(Piece):
     material: Material | None = Field(default=None, description="What it is made of.")
     edge: Literal["supported", "clamped"] = Field(
         default="supported",
-        description="supported: it lies on a ring or a shoulder. clamped: glued or screwed stiff.",
+        description="supported: it lies on a ring or a shoulder. clamped: glued or screwed fast.",
     )
     holes: tuple[CapHole, ...] = Field(default=(), description="Holes through it.")
     rings: tuple[RingFitted, ...] = Field(default=(), description="Rings that seal it.")
@@ -96,8 +96,10 @@ class LeakTest(Piece):
         description="Gauge at the start: above the air; a vacuum below zero."
     )
     gauge_end: Gauge = Field(description="Gauge at the end.")
-    celsius_start: Celsius = Field(alias="temperature_start", description="Warmth at the start.")
-    celsius_end: Celsius = Field(alias="temperature_end", description="Warmth at the end.")
+    celsius_start: Celsius = Field(
+        alias="temperature_start", description="Temperature at the start."
+    )
+    celsius_end: Celsius = Field(alias="temperature_end", description="Temperature at the end.")
     time: Time = Field(description="How long between the two.")
     air: Room | None = Field(
         default=None, description="Free air in it; left out, as the cylinder has it."

@@ -30,12 +30,12 @@ def bench_mistakes(boat: Boat) -> Mistakes:
         if test.cylinder not in names:
             yield unknown((*where, "cylinder"), "cylinder", test.cylinder, names)
         if test.gauge_start == 0:
-            what = "a gauge that begins at nought tells nothing"
+            what = "a gauge that starts at zero shows nothing"
             yield Mistake((*where, "gauge_start"), what, "Pump it up or draw a vacuum first.")
         for field in ("gauge_start", "gauge_end"):
             if getattr(test, field) <= -(test.barometer_start or constant("atmosphere")):
                 what = "a vacuum deeper than none of the air left cannot be"
-                yield Mistake((*where, field), what, "Read it again; look at the gauge's unit.")
+                yield Mistake((*where, field), what, "Read it again; check the gauge's unit.")
 
 
 def _sizes(path: Path, vessel: Cylinder) -> Mistakes:
@@ -74,5 +74,5 @@ def _closing(path: Path, closing: Closing) -> Mistakes:
     wanted = ("overlap",) if closing.by == "glue" else ("count", "diameter")
     for name in wanted:
         if not getattr(closing, name):
-            what = f"{closing.by} hold it, and their {name} is not told"
+            what = f"{closing.by} hold it, and their {name} is not entered"
             yield Mistake((*path, name), what, f"Add {name}, or holds as tried.")

@@ -109,25 +109,25 @@ class FullSize(Piece):
 class Brief(Piece):
     """What was promised: what she is to be judged by."""
 
-    lift_limit: Weight | None = Field(default=None, description="Most that will be lifted, dry.")
-    car_length: Size | None = Field(default=None, description="Room in the car or the box.")
-    pond_depth: WaterDepth | None = Field(
-        default=None, description="Depth of the water she is for."
+    lift_limit: Weight | None = Field(default=None, description="Heaviest lift, dry.")
+    car_length: Size | None = Field(
+        default=None, description="Longest that fits the car or the box."
     )
+    pond_depth: WaterDepth | None = Field(default=None, description="Depth of her water.")
     waters: tuple[Name, ...] = Field(
         default=(), description="Waters in which she is to dive, by their names."
     )
-    run_time: Time | None = Field(default=None, description="How long she is to run.")
-    speed: Speed | None = Field(default=None, description="How fast, on the model.")
+    run_time: Time | None = Field(default=None, description="Running time.")
+    speed: Speed | None = Field(default=None, description="Speed of the model.")
     radio: str = Field(default="", description="Radio band and set.")
-    finish: str = Field(default="", description="How she is to be finished.")
+    finish: str = Field(default="", description="Finish.")
 
 
 class WeighIn(Piece):
     """The whole boat on the scale, with what is aboard that day and no water in her."""
 
     date: datetime.date = Field(description="When.")
-    mass: Weight = Field(description="What the scale said.")
+    mass: Weight = Field(description="Reading of the scale.")
     note: str = Field(default="", description="What was aboard, what was new.")
 
 
@@ -170,7 +170,7 @@ class Boat(Piece):
     waterline: Waterline | None = Field(
         default=None, description="The waterline at which she is meant to float."
     )
-    brief: Brief | None = Field(default=None, description="What was promised.")
+    brief: Brief | None = Field(default=None, description="The brief.")
     marks: tuple[Mark, ...] = Field(
         default=(), alias="mark", description="Places where draughts are read."
     )
@@ -205,7 +205,9 @@ class Boat(Piece):
         default=(), alias="pocket", description="Spaces in which lead or foam may be put."
     )
     lanes: tuple[Lane, ...] = Field(
-        default=(), alias="lane", description="How far things may slide when she is placed anew."
+        default=(),
+        alias="lane",
+        description="How far parts may slide when lead and foam are placed.",
     )
     placing: Placing = Field(default=Placing(), description="How lead and foam are to be placed.")
     plants: tuple[Plant, ...] = Field(

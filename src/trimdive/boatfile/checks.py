@@ -235,7 +235,7 @@ def _regions(boat: Boat) -> Mistakes:
             what = "the skin has no thickness, and no mass and material to find it from"
             yield Mistake(path, what, 'Add thickness = "…", or mass and material.')
         if skin.sealed and not is_weighed and not is_thick:
-            what = "nothing tells what its walls weigh"
+            what = "the mass of its walls is missing"
             yield Mistake(path, what, 'Add mass = "…", or thickness and material.')
         if not is_weighed and not is_known:
             what = "it has neither a mass nor a material to work it out from"
@@ -311,7 +311,7 @@ def _parts(boat: Boat) -> Mistakes:
                 yield Mistake((*path, "pair"), "a pair needs a place to port", mend)
         elif isinstance(piece, Coat) and not (_has_density(piece) or is_given(piece.hung)):
             mend = 'Add material = "paint", or its density.'
-            yield Mistake(path, "nothing tells how much water it pushes aside", mend)
+            yield Mistake(path, "its volume is missing", mend)
         elif isinstance(piece, Coat) and not _is_weighed_coat(piece):
             mend = 'Add mass = "…", per_area = "150 g/m2", or before and after.'
             yield Mistake(path, "its mass is missing", mend)
@@ -336,7 +336,7 @@ def _mass(path: Path, part: Part) -> Mistakes:
         mend = "Add its mass, or its material with its shape or volume."
         yield Mistake(path, "its mass is missing", mend)
     elif not (part.inside or has_volume or _has_density(part) or is_given(part.hung)):
-        what = "nothing tells how much water it pushes aside"
+        what = "its volume is missing"
         mend = "Add its material, volume or shape, what it weighs hung under water, or inside."
         yield Mistake(path, what, mend)
 

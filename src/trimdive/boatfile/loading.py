@@ -96,7 +96,7 @@ def load(path: File | str) -> Loaded:
     except OSError as error:
         what = "files that were being saved cannot be put into place: "
         what += (error.strerror or "they cannot be written").lower()
-        mend = "See that you may write there and that there is room."
+        mend = "Check that you may write there and that there is room."
         raise BoatFileError(what, str(file.parent), mend) from None
     data = contents_of(file)
     text = _text(data, file.name)
@@ -138,7 +138,7 @@ def parse(text: str, name: str = "boat.toml") -> Boat:
         BoatFileError: Something in it must be mended.
         UnitError: A quantity in it cannot be read.
     """
-    mend = "Look at the lines changed last; docs/boat-file.md has every field."
+    mend = "Check the lines changed last; docs/boat-file.md has every field."
     with fence("this boat file cannot be read", name, mend):
         return _parsed(text, name)
 
@@ -217,7 +217,7 @@ def contents_of(file: File) -> bytes:
             return stream.read(LARGEST + 1)
     except OSError as error:
         reason = (error.strerror or "it cannot be read").lower()
-        raise BoatFileError(reason, str(file), "See that you may read it.") from None
+        raise BoatFileError(reason, str(file), "Check that you may read it.") from None
     except ValueError:  # a name that no file can have
         raise BoatFileError("there is no such file", repr(str(file)), "Name a file.") from None
 

@@ -76,7 +76,7 @@ class Cylinder(Placed, Weighed):
         default=None, ge=1, le=100, description="Own safety factor on folding, and why in note."
     )
     breaking_factor: float | None = Field(
-        default=None, ge=1, le=100, description="Own safety factor on what the material bears."
+        default=None, ge=1, le=100, description="Own safety factor on the strength of the material."
     )
     factor_note: str = Field(default="", description="Why these factors.")
     hottest: Celsius | None = Field(

@@ -56,7 +56,7 @@ class Placing(Piece):
 
     lead: Literal["anew", "keep"] = Field(
         default="anew",
-        description="anew: every piece may be cut again or taken out. keep: only more is added.",
+        description="anew: every piece may be cut again or removed. keep: only more is added.",
     )
     foam: Literal["anew", "keep"] = Field(default="keep", description="The same for foam.")
     lead_step: Weight = Field(default=0.005, gt=0, description="Lead comes in steps of this.")

@@ -77,7 +77,7 @@ def _store(path: Path, plant: Plant) -> Mistakes:
     if store.gas is not None and store.gas not in known:
         yield unknown((*path, "store", "gas"), "gas", store.gas, known)
     if store.mass is not None and (store.volume is not None or store.pressure is not None):
-        what = "it tells both the mass of a liquefied gas and a compressed one's bottle"
+        what = "it has both the mass of a liquefied gas and the bottle of a compressed one"
         yield Mistake((*path, "store"), what, "Keep mass, or volume with pressure.")
     if (store.volume is None) != (store.pressure is None):
         what = "a bottle of compressed gas needs both volume and pressure"

@@ -95,7 +95,7 @@ def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
             raise UnitError(what, kind, "Write the model's own figure.")
         if "scale" not in told or key not in told:
             mend = f'Add a line at the top of the file: {field} = "1:20".'
-            raise UnitError(f"'{value}' needs a scale that the file does not tell", kind, mend)
+            raise UnitError(f"'{value}' needs a scale, and the file has none", kind, mend)
         scale = read(told["scale"], "ratio", None)
         return text, (1 if key == "scale" else read(told[key], "ratio", None)) / scale
     return value, 1.0

@@ -31,7 +31,7 @@ def _coat(path: Path, coat: Coat) -> Mistakes:
         yield Mistake(path, what, "Write both, or the mass.")
     told = [coat.mass is not None, coat.per_area is not None, coat.after is not None]
     if sum(told) > 1:
-        what = "its mass is told twice"
+        what = "its mass is entered twice"
         yield Mistake(path, what, "Keep one of: mass, per_area, before and after.")
     if coat.before is not None and coat.after is not None and coat.after <= coat.before:
         what = "it weighs no more after than before"

@@ -193,7 +193,7 @@ class MeshRegion(MeshFile, Skin):
         description="true: the mesh is the wall itself, with its inner and its outer face.",
     )
     repairs: tuple[Repair, ...] = Field(
-        default=(), description="What may be mended in it; nothing else is. See docs/meshes.md."
+        default=(), description="What may be repaired in it; nothing else is. See docs/meshes.md."
     )
     pieces: tuple[MeshFile, ...] = Field(
         default=(), alias="piece", description="Further meshes that belong to the region."

@@ -120,8 +120,8 @@ def unwritten(file: Path, error: OSError) -> BoatFileError:
         errno.ENOSPC: "Free some room on the disk, or save elsewhere.",
         errno.EDQUOT: "Free some room on the disk, or save elsewhere.",
         errno.EROFS: "The disk can only be read: save it elsewhere.",
-        errno.EACCES: "See that you may write into that folder, or save elsewhere.",
-        errno.EPERM: "See that you may write into that folder, or save elsewhere.",
+        errno.EACCES: "Check that you may write into that folder, or save elsewhere.",
+        errno.EPERM: "Check that you may write into that folder, or save elsewhere.",
         errno.EBUSY: "Try again in a moment.",
     }
     mend = mends.get(error.errno or 0, "Save it elsewhere.")

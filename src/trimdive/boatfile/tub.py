@@ -27,7 +27,7 @@ class Spreads(Piece):
     """How far places, volumes and litres may be off, where the table's figures are not yours."""
 
     along: Depth | None = Field(default=None, description="Places along the boat.")
-    across: Depth | None = Field(default=None, description="Places off the middle line.")
+    across: Depth | None = Field(default=None, description="Distances from the centreline.")
     height: Depth | None = Field(default=None, description="Heights above the keel line.")
     told: Share | None = Field(default=None, description="Volumes written down as such.")
     hung: Share | None = Field(default=None, description="Volumes from hanging under water.")
@@ -54,7 +54,7 @@ class Reading(Measured):
         default=None, description="Side on which it was read; left out, the mean of both."
     )
     y: Depth | None = Field(
-        default=None, description="How far from the middle line that side is; with side only."
+        default=None, description="How far that side is from the centreline; with side only."
     )
     draught: Length | None = Field(
         default=None, description="Height of the water above the keel line."
@@ -97,9 +97,7 @@ class Reading(Measured):
     )
     tank: Name | None = Field(default=None, description="Which tank.")
     tips: Angle | None = Field(default=None, description="How she tips, by the bow; else negative.")
-    leans: Angle | None = Field(
-        default=None, description="How she leans, to starboard; to port negative."
-    )
+    leans: Angle | None = Field(default=None, description="Heel to starboard; to port negative.")
     dived: bool | None = Field(
         default=None, description="Whether she was under; left out, by the kind of reading."
     )

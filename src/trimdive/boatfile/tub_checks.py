@@ -24,7 +24,7 @@ def tub_mistakes(boat: Boat) -> Mistakes:
     for number, one in enumerate(boat.readings):
         path: Path = ("reading", number)
         if len(one.kinds) != 1:
-            what = f"it tells {' and '.join(one.kinds) or 'nothing'}"
+            what = f"it has {' and '.join(one.kinds) or 'nothing'}"
             fields = ", ".join(FIGURE.values())
             yield Mistake(path, what, f"Write one of {fields} in each [[reading]].")
             continue
@@ -45,7 +45,7 @@ def _companions(path: Path, one: Reading) -> Mistakes:
     if one.x_aft is not None and one.x_aft == one.x_fore:
         yield Mistake(path, "aft and fore are the same place", "Measure where they were.")
     if one.side is not None and one.kind in AT_A_PLACE and one.y is None:
-        what = "read on one side, it needs y, how far that side is from the middle line"
+        what = "read on one side, it needs y, how far that side is from the centreline"
         yield Mistake(path, what, "Add y, or read both sides, write the mean and take side out.")
     if one.kind == "shift" and not one.moved:
         yield Mistake((*path, "moved"), "nothing was moved", "Write the weight that was moved.")

@@ -55,7 +55,7 @@ def read_list(
         raise ListError("there is no such file", str(path), "See where it lies.") from None
     except OSError as error:
         reason = (error.strerror or "it cannot be read").lower()
-        raise ListError(reason, str(path), "See that you may read it.") from None
+        raise ListError(reason, str(path), "Check that you may read it.") from None
     except ValueError:
         raise ListError("there is no such file", repr(str(path)), "Name a file.") from None
     return understood(data, path.name, answers, present)

@@ -36,7 +36,7 @@ def contents_of(file: Path) -> bytes:
         return file.read_bytes()
     except OSError as error:
         reason = (error.strerror or "it cannot be read").lower()
-        raise GeometryError(reason, str(file), "See that you may read it.") from None
+        raise GeometryError(reason, str(file), "Check that you may read it.") from None
     except ValueError:  # a name that no file can have
         raise GeometryError("there is no such file", repr(str(file)), "Name a file.") from None
 

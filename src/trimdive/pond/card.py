@@ -245,7 +245,7 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
     if brief and brief.pond_depth:
         found.append(f"Her pond is {far(brief.pond_depth)} deep.")
     if depths.softness.unknown:
-        found.append(f"Not counted, of unknown stiffness: {', '.join(depths.softness.unknown)}.")
+        found.append(f"Not counted, stiffness not entered: {', '.join(depths.softness.unknown)}.")
     return (*found, UNTESTED)
 
 

@@ -193,7 +193,7 @@ def _bend(her: "Assessment", at: "Moment", then: "Moment", *, top: bool) -> str:
     """Return a turning point of GM and what makes it go on to the next, in a sentence."""
     gm = her.boat.units.write(at.state.gm_t, "length")
     part, more = _share_of(at.state, then.state, rises=not top)
-    return f"GM_T {'falls' if top else 'grows'} from {gm} on: {REASONS[part, more]}"
+    return f"GM {'falls' if top else 'grows'} from {gm} on: {REASONS[part, more]}"
 
 
 def kinks(her: "Assessment", way: "Dive") -> list[tuple["Moment", str]]:

@@ -20,15 +20,15 @@ if TYPE_CHECKING:
     from trimdive.putright.work import Work
 
 CONDITIONS = {
-    "waterline-band": "she floats on her waterline",
-    "trim-surfaced": "she is level with tanks blown",
-    "heel": "she is upright with tanks blown",
-    "gm-least": "GM on the surface is large enough",
-    "trim-dived": "she is level dived",
-    "heel-dived": "she is upright dived",
-    "bg-least": "BG dived is large enough",
-    "tank-margin": "the tanks hold what she needs, and a margin",
-    "stuck-tank": "she stays up with one tank stuck full",
+    "waterline-band": "waterline",
+    "trim-surfaced": "trim with tanks blown",
+    "heel": "heel with tanks blown",
+    "gm-least": "GM on the surface",
+    "trim-dived": "trim dived",
+    "heel-dived": "heel dived",
+    "bg-least": "BG dived",
+    "tank-margin": "tank room and margin",
+    "stuck-tank": "afloat with one tank stuck full",
 }
 ACTIONS = {"new": "lay", "cut": "cut", "out": "remove", "move": "move"}
 AIMS = {"mass": "lead and foam", "pieces": "pieces", "foam": "foam", "moves": "moves"}

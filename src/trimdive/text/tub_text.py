@@ -31,7 +31,7 @@ LIES = {
     "heavy": "Too heavy",
     "light": "Too light to go under",
     "upright": "Upright",
-    "leans": "Leaning",
+    "leans": "Heeled",
 }
 TOLD = 0.5  # of its ±: what is less than this is not told as wrong [-]
 NOTES = {  # what a piece stands for, by the key that it has
@@ -278,7 +278,7 @@ def _applied(story: "Story") -> Iterator[Block]:
     else:
         yield line(
             "The correction that stands in the file no longer fits: list or readings have changed.",
-            "Make it anew: trimdive tub BOAT --apply.",
+            "Make it again: trimdive tub BOAT --apply.",
         )
 
 

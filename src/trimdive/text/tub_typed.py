@@ -29,8 +29,8 @@ EXAMPLES = (
     "shift 100 g by 60 mm across 3.1° back 2.9°",
     "mass 5.61 kg",
     "tank gave 512 ml",
-    "tips 0.5° by the bow",
-    "leans 1° to port",
+    "trim 0.5° by the bow",
+    "heels 1° to port",
 )
 KINDS = {  # the words that begin a reading, by its kind
     "draught": ("draught", "draft"),

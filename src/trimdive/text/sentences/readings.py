@@ -32,4 +32,5 @@ def _row_litres(say: Say, tank: str) -> str:
 
 @says("row-lies")
 def _row_lies(say: Say, of: str, dived: bool, filled: str) -> str:
-    return f"{of}, dived" if dived else f"{of}, tanks {filled}"
+    angle = {"tips": "trim", "leans": "heel"}.get(of, of)
+    return f"{angle}, dived" if dived else f"{angle}, tanks {filled}"

@@ -234,8 +234,8 @@ def _why_gm(where: str) -> str:
 @says("why-draught")
 def _why_draught(say: Say) -> str:
     return (
-        "She sinks in and turns until what is under pushes aside her own mass of water, with its "
-        "middle on one plumb line with G. That fixes T_0 and θ."
+        "She sinks and trims until she displaces her own mass of water, with B straight above G. "
+        "That fixes T_0 and θ."
     )
 
 
