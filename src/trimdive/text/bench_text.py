@@ -112,7 +112,7 @@ def _capital(text: str) -> str:
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:
     yield heading("Cylinders")
-    head = ["", "safe depth", "failure depth", "factor", "weakest", "safe depth over hers"]
+    head = ["", "safe depth", "failure depth", "factor", "weakest", "of her depth"]
     yield table(head, [_cylinder(her, one) for one in found], right=(1, 2, 3))
     yield line(
         "safe depth: the calculated failure depth divided by the safety factor. Test it at one "
