@@ -40,3 +40,15 @@ document.addEventListener("keydown", (event) => {
 
 const kept = parseFloat(localStorage.getItem(KEPT) ?? "");
 if (kept >= LEAST && kept <= MOST) set(kept);
+
+// Each place is found again as far down as it was left.
+const downs = new Map(); // by place [px]
+const place = () => document.querySelector("input[name=place]").value;
+
+document.addEventListener("scroll", (event) => {
+  if (event.target.matches?.(".place")) downs.set(place(), event.target.scrollTop);
+}, true);
+document.addEventListener("htmx:afterSettle", () => {
+  const here = document.querySelector(".place");
+  if (here) here.scrollTop = downs.get(place()) ?? 0;
+});
