@@ -64,6 +64,7 @@ interface Dive {
   weight: Unit & { blown: number; full: number }; // weight less buoyancy, in that unit
   hatch: string;
   share: { blown: number; full: number }; // how full her tanks are, at either end of the slider
+  neutral: number | null; // where on the way she is neutral wholly under
   down: Run[];
   up: Run[];
   leans: { start: number; end: number; heel: number }[]; // fillings over which she is not upright

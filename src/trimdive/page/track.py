@@ -207,6 +207,12 @@ def weight_table(her: Assessment) -> Told:
     }
 
 
+def neutral(her: Assessment) -> float | None:
+    """Return where on the way she is neutral wholly under [-]; None where she never is."""
+    is_there = her.full.rest.under and not her.surfaced.rest.under
+    return round(her.neutral, 5) if is_there and 0 <= her.neutral <= 1 else None
+
+
 def marks(her: Assessment) -> list[Told]:
     """Return where it is told how far off her waterline she floats: name, x and its height [mm]."""
     line = her.boat.waterline
@@ -239,6 +245,7 @@ def table(her: Assessment) -> Told:
             "blown": how_full(her.floater, her.blown_water),
             "full": how_full(her.floater, her.full_water),
         },
+        "neutral": neutral(her),
         "down": down,
         "up": down if is_one else runs(her, her.up),
         "leans": leaning(her, her.down),

@@ -11,8 +11,9 @@ import { Track } from "./track.js";
 
 const ONE = 0.02; // radians; way down and way up are one where she turns less between them
 const LEVEL = 0.05; // degrees
+const SNAP = 9; // pixels from the neutral mark at which the handle stops there
 
-/** @typedef {{ lie: Lie, figures: string[] }} Before how she lay and what was told before a change */
+/** @typedef {{ lie: Lie, figures: string[], dive: Dive }} Before how she lay and what was told before a change */
 
 export class Boat {
   /**
@@ -38,6 +39,7 @@ export class Boat {
     const track = any(element, ".track", SVGSVGElement);
     this.track = track && new Track(track, this.dive);
     this.isUp = false;
+    this.isHeld = false; // the handle, by a pointer
     this.frame = 0;
     /** @type {AbortController | null} */
     this.asked = null;
@@ -52,6 +54,8 @@ export class Boat {
     const once = { signal: this.signal, once: true };
     this.slider?.addEventListener("input", () => this.moved(), until);
     this.slider?.addEventListener("change", () => this.released(), until);
+    this.slider?.addEventListener("pointerdown", () => (this.isHeld = true), until);
+    this.slider?.addEventListener("pointerup", () => (this.isHeld = false), until);
     this.slider?.addEventListener("keydown", (event) => {
       if (event.key === "Enter") event.preventDefault();
     }, until);
@@ -142,11 +146,22 @@ export class Boat {
     if (this.frame) return;
     this.frame = requestAnimationFrame(() => {
       this.frame = 0;
+      this.snap(slider);
       const lie = this.way(Number(slider.value));
       input(this.form, "up").value = this.isUp ? "1" : "";
       this.show(lie);
       this.estimate(lie, slider);
     });
+  }
+
+  /**
+   * Lets a handle that is dragged stop where she is neutral.
+   * @param {HTMLInputElement} slider
+   */
+  snap(slider) {
+    const { neutral } = this.dive;
+    if (!this.isHeld || neutral === null || !this.track) return;
+    if (Math.abs(this.track.x(Number(slider.value)) - this.track.x(neutral)) < SNAP) slider.value = String(neutral);
   }
 
   /**
@@ -214,12 +229,13 @@ export class Boat {
 
   /** @returns {Before} */
   now() {
-    return { lie: this.real ?? this.lie, figures: this.figures() };
+    return { lie: this.real ?? this.lie, figures: this.figures(), dive: this.dive };
   }
 
   /** @param {Before} before */
   compare(before) {
     this.drawing.haunt(before.lie);
+    this.track?.was(before.dive);
     const now = this.figures();
     all(this.element, ".figures .was", HTMLElement).forEach((was, i) => {
       if (before.figures[i] !== now[i]) was.textContent = `was ${before.figures[i]}`;

@@ -79,6 +79,7 @@ export class Drawing {
     this.svg = svg;
     this.dive = dive;
     const { low, high } = dive.bounds;
+    this.held = 0; // the scale as it is [mm a pixel]
     this.middle = { x: dive.middle, z: (low.z + high.z) / 2 };
     this.corners = [low.x, high.x].flatMap((x) => [low.z, high.z].map((z) => ({ x, z })));
     this.boat = one(svg, ".boat", SVGGElement);
@@ -116,13 +117,15 @@ export class Drawing {
     [this.width, this.height] = [Math.max(box.width, 50), Math.max(box.height, 50)];
     const { low, high } = this.dive.bounds;
     this.usual = (MOST * (high.x - low.x)) / this.width;
+    this.held = 0;
   }
 
   /** @param {Lie} lie */
   show(lie) {
     const { width, height } = this;
     const { up, down } = this.reach(lie);
-    const k = Math.max(this.usual, (up + down) / (height - ROOM - FOOT));
+    const k = Math.max(this.usual, this.held, (up + down) / (height - ROOM - FOOT));
+    this.held = k; // she grows no larger while she moves, and smaller only where she would not fit
     const air = Math.max(ROOM + up / k, Math.min(STILL * height, height - FOOT - down / k));
     this.svg.setAttribute("viewBox", `${(-width * k) / 2} ${-air * k} ${width * k} ${height * k}`);
     const m = matrix(lie, this.middle);

@@ -41,7 +41,7 @@ export class Track {
     const trims = this.dive.down.flatMap((run) => run.trim);
     this.low = Math.min(...trims, -LEAST / 2);
     this.high = Math.max(...trims, LEAST);
-    this.svg.replaceChildren(this.frame(), this.bands(), this.curves(), this.events(), this.thumb);
+    this.svg.replaceChildren(this.frame(), this.bands(), this.neutral(), this.curves(), this.events(), this.thumb);
   }
 
   /** @param {number} filling */
@@ -162,6 +162,28 @@ export class Track {
     if (!curve) return;
     this.tried = this.line(spots(curve), "tried");
     this.svg.insertBefore(this.tried, this.thumb);
+  }
+
+  /** Where she is neutral wholly under: the handle stops there. */
+  neutral() {
+    const group = element("g", { class: "neutral" });
+    if (this.dive.neutral === null) return group;
+    const x = this.x(this.dive.neutral);
+    const half = ("neutral".length * LETTER) / 2;
+    group.append(
+      element("path", { d: `M${x},${TOP - 6}V${this.height - BOTTOM + 8}` }),
+      element("text", { x: Math.min(x, this.width - half - 2), y: TOP - 12, "text-anchor": "middle" }, "neutral"),
+    );
+    return group;
+  }
+
+  /**
+   * Her trim before the last change, under the line as it is.
+   * @param {Dive} dive
+   */
+  was(dive) {
+    const lines = dive.down.map((run) => this.line(spots(run), "earlier"));
+    this.svg.querySelector(".curves")?.prepend(...lines);
   }
 
   events() {
