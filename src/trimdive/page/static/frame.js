@@ -1,39 +1,46 @@
-// The edge between boat and place: dragged or moved by arrow keys, kept for the next time.
+// The edge between boat and place: dragged or moved by arrow keys, kept for the next time. And each
+// place is found again as far down as it was left.
+
+import { any, input, one, where } from "./dom.js";
 
 const KEPT = "trimdive edge"; // of the room that both share: the boat's, in percent
 const [LEAST, MOST] = [30, 80];
 const STEP = 2;
+/** @type {Record<string, number>} */
+const WAYS = { ArrowUp: -1, ArrowLeft: -1, ArrowDown: 1, ArrowRight: 1 };
 const root = document.documentElement;
 
+/** @param {number} share */
 function set(share) {
   const kept = Math.min(Math.max(share, LEAST), MOST);
   root.style.setProperty("--split", `${kept.toFixed(1)}%`);
-  document.querySelector(".divide")?.setAttribute("aria-valuenow", String(Math.round(kept)));
+  any(document, ".divide", HTMLElement)?.setAttribute("aria-valuenow", String(Math.round(kept)));
   localStorage.setItem(KEPT, kept.toFixed(1));
 }
 
+/** @param {PointerEvent} event */
 function share(event) {
-  const boat = document.querySelector("boat-drawing").getBoundingClientRect();
-  const work = document.querySelector(".work").getBoundingClientRect();
+  const boat = one(document, "boat-drawing", HTMLElement).getBoundingClientRect();
+  const work = one(document, ".work", HTMLElement).getBoundingClientRect();
   const isBeside = work.left >= boat.right;
   const [low, high] = isBeside ? [boat.left, work.right] : [boat.top, work.bottom];
   return (100 * ((isBeside ? event.clientX : event.clientY) - low)) / (high - low);
 }
 
 document.addEventListener("pointerdown", (event) => {
-  const edge = event.target.closest?.(".divide");
+  const edge = where(event, ".divide", HTMLElement);
   if (!edge) return;
   event.preventDefault();
   edge.setPointerCapture(event.pointerId);
-  const moved = (at) => set(share(at));
+  /** @param {PointerEvent} to */
+  const moved = (to) => set(share(to));
   edge.addEventListener("pointermove", moved);
   edge.addEventListener("lostpointercapture", () => edge.removeEventListener("pointermove", moved), { once: true });
 });
 
 document.addEventListener("keydown", (event) => {
-  const edge = event.target.closest?.(".divide");
-  const way = { ArrowUp: -1, ArrowLeft: -1, ArrowDown: 1, ArrowRight: 1 }[event.key];
-  if (!edge || !way) return;
+  const way = WAYS[event.key];
+  if (!way || !where(event, ".divide", HTMLElement)) return;
   event.preventDefault();
   set(parseFloat(getComputedStyle(root).getPropertyValue("--split")) + way * STEP);
 });
@@ -41,14 +48,14 @@ document.addEventListener("keydown", (event) => {
 const kept = parseFloat(localStorage.getItem(KEPT) ?? "");
 if (kept >= LEAST && kept <= MOST) set(kept);
 
-// Each place is found again as far down as it was left.
+/** @type {Map<string, number>} */
 const downs = new Map(); // by place [px]
-const place = () => document.querySelector("input[name=place]").value;
+const place = () => input(document, "place").value;
 
 document.addEventListener("scroll", (event) => {
-  if (event.target.matches?.(".place")) downs.set(place(), event.target.scrollTop);
+  if (event.target instanceof Element && event.target.matches(".place")) downs.set(place(), event.target.scrollTop);
 }, true);
 document.addEventListener("htmx:afterSettle", () => {
-  const here = document.querySelector(".place");
+  const here = any(document, ".place", HTMLElement);
   if (here) here.scrollTop = downs.get(place()) ?? 0;
 });
