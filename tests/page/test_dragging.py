@@ -11,7 +11,6 @@ import pytest
 from playwright.sync_api import Browser, expect
 from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page
-from tests.said import what_of
 
 from trimdive.assessment import Assessment, assess
 from trimdive.page.desk import Desk, Slider, opened
@@ -39,9 +38,9 @@ def test_a_tank_goes_with_its_works_between_battery_and_cylinder_end(bought: Ass
     along, upward = ways(bought, thing)
     battery = next(part for part in bought.boat.parts if part.name == "forward battery")
     length = battery.length or 0.0
-    assert what_of(along.on) == "forward battery"
+    assert along.on.what == "forward battery"
     assert along.on.gap == pytest.approx(battery.x - length / 2 - 1.665, abs=1e-4)
-    assert what_of(along.back) == "the after end of forward cylinder"
+    assert along.back.what == "the after end of forward cylinder"
     assert upward.on.gap == pytest.approx(0.0, abs=1e-4), "it fills the bore"
 
 
@@ -176,7 +175,7 @@ def test_the_two_minutes_by_mouse(seen: Seen) -> None:
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     page.mouse.move(x, y)
     page.mouse.down()
-    page.mouse.move(x - 10 * scale, y, steps=3)
+    page.mouse.move(x - 30 * scale, y, steps=3)
     page.locator(".track .tried").wait_for()
     first = page.locator(".track .tried").get_attribute("d")
     page.mouse.move(x - 82.7 * scale, y, steps=20)

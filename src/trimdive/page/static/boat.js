@@ -59,6 +59,7 @@ export class Boat {
     this.slider?.addEventListener("keydown", (event) => {
       if (event.key === "Enter") event.preventDefault();
     }, until);
+    this.scene.addEventListener("dblclick", () => this.fit(), until); // as large as she fits, on asking
     this.scene.addEventListener("pointerenter", () => this.cut(), once);
     this.astern.svg.addEventListener("focus", () => this.cut(), once);
     const sizes = new ResizeObserver(() => this.fit());
@@ -188,6 +189,7 @@ export class Boat {
   }
 
   async released() {
+    this.drawing.held = 0; // let go, she is shown as large as she fits
     this.asked?.abort();
     this.asked = new AbortController();
     const asked = new URLSearchParams({ filling: this.slider?.value ?? "", up: this.isUp ? "1" : "" });

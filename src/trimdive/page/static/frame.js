@@ -51,11 +51,19 @@ if (kept >= LEAST && kept <= MOST) set(kept);
 /** @type {Map<string, number>} */
 const downs = new Map(); // by place [px]
 const place = () => input(document, "place").value;
+let isSwapping = false; // what scrolls then was not scrolled by the builder
 
 document.addEventListener("scroll", (event) => {
+  if (isSwapping) return;
   if (event.target instanceof Element && event.target.matches(".place")) downs.set(place(), event.target.scrollTop);
 }, true);
+document.addEventListener("htmx:beforeSwap", () => {
+  isSwapping = true;
+});
 document.addEventListener("htmx:afterSettle", () => {
-  const here = any(document, ".place", HTMLElement);
-  if (here) here.scrollTop = downs.get(place()) ?? 0;
+  requestAnimationFrame(() => {
+    const here = any(document, ".place", HTMLElement);
+    if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = downs.get(place()) ?? 0;
+    requestAnimationFrame(() => (isSwapping = false));
+  });
 });

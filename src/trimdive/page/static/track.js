@@ -32,6 +32,8 @@ export class Track {
     this.thumb.append(this.stem, this.halo, this.knob, this.arrows, this.hint);
     /** @type {SVGPathElement | null} */
     this.tried = null;
+    /** @type {Dive | null} */
+    this.earlier = null; // her dive before the last change
   }
 
   fit() {
@@ -42,6 +44,7 @@ export class Track {
     this.low = Math.min(...trims, -LEAST / 2);
     this.high = Math.max(...trims, LEAST);
     this.svg.replaceChildren(this.frame(), this.bands(), this.neutral(), this.curves(), this.events(), this.thumb);
+    if (this.earlier) this.was(this.earlier);
   }
 
   /** @param {number} filling */
@@ -182,6 +185,7 @@ export class Track {
    * @param {Dive} dive
    */
   was(dive) {
+    this.earlier = dive;
     const lines = dive.down.map((run) => this.line(spots(run), "earlier"));
     this.svg.querySelector(".curves")?.prepend(...lines);
   }
