@@ -54,13 +54,13 @@ class Lie:
 
     filling: float  # on the way from blown to full [-]
     up_x: float  # what is up, in her axes [-]
-    up_y: float
-    up_z: float
+    up_y: float  # [-]
+    up_z: float  # [-]
     water: float  # height of the water along up [mm]
     g_x: float  # place of G [mm]
-    g_z: float
+    g_z: float  # [mm]
     b_x: float  # place of B [mm]
-    b_z: float
+    b_z: float  # [mm]
     trim: float  # by the bow [°]
     heel: float  # to starboard [°]
     tanks: tuple[InTank, ...]  # in the order of the boat file
