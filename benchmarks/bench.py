@@ -13,9 +13,9 @@ from scipy.optimize import minimize_scalar
 from benchmarks.timing import Row
 from trimdive.assessment import assess
 from trimdive.bench import cylinders
-from trimdive.failsafe import pressed
 from trimdive.plant import systems
-from trimdive.strength import collapse, folds_at, material, tube
+from trimdive.plant.failsafe import pressed
+from trimdive.vessels.strength import collapse, folds_at, material, tube
 
 BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"
 ALLOWED = 0.050  # for the bench of a boat with three cylinders [s]

@@ -14,9 +14,9 @@ from trimesh.intersections import slice_faces_plane
 from benchmarks.meshes import LONG, geodesic, stretched
 from benchmarks.plain import in_numba, in_numpy, tetrahedra
 from benchmarks.timing import NOTHING, Row, in_words, typical
-from trimdive.bodies.cut import cut
-from trimdive.bodies.tree import Tree, plant
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.solids.cut import cut
+from trimdive.geometry.solids.tree import Tree, plant
 
 Plane = tuple[Floats, float]
 STEEPEST = 0.65  # power of the number of triangles with which the time may grow [-]

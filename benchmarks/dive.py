@@ -13,9 +13,9 @@ import numpy as np
 from benchmarks.rest import BITTERN, _below, _solids
 from benchmarks.timing import Row, typical
 from trimdive.assessment import Assessment, assess
-from trimdive.bodies.build import tank_room
-from trimdive.lines.mesh import Floats
-from trimdive.rest import Rest, rest
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.build import tank_room
+from trimdive.hydrostatics.equilibrium import Rest, rest
 
 STEPS = 101
 FILLINGS = (0.25, 0.45, 0.6)  # where the general route is tried [-]

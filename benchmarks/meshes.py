@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from trimdive.lines.mesh import Floats, Ints, Mesh
+from trimdive.geometry.lines.mesh import Floats, Ints, Mesh
 
 LONG = np.array([5.0, 1.0, 1.0])  # a boat's proportions
 

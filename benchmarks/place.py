@@ -15,9 +15,9 @@ import numpy as np
 
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile.placing import Lane, Placing, Pocket
-from trimdive.place import Reached, answer, programme
-from trimdive.putright.mends import mends
-from trimdive.putright.task import task
+from trimdive.edits.mends import mends
+from trimdive.edits.task import task
+from trimdive.placing.solve import Reached, answer, programme
 
 BOUGHT = Path(__file__).parents[1] / "boats" / "bittern-as-bought" / "boat.toml"
 COUNT, SECONDS = 40, 60.0

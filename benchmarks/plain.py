@@ -7,8 +7,8 @@ forward and port and up, from the point on the plane below or above the origin.
 import numba
 import numpy as np
 
-from trimdive.bodies.cut import axes_in_plane
-from trimdive.lines.mesh import Floats, Ints, Mesh
+from trimdive.geometry.lines.mesh import Floats, Ints, Mesh
+from trimdive.geometry.solids.cut import axes_in_plane
 
 SUMS = 10  # volume, its moment (3), area, its moment (2), its second moments (uu, uv, vv)
 

@@ -12,9 +12,9 @@ from scipy.integrate import quad
 
 from benchmarks.timing import Row, in_words
 from trimdive.assessment import assess
-from trimdive.failsafe import compare
 from trimdive.findings import plant_findings, works
 from trimdive.plant import fill, point, systems
+from trimdive.plant.failsafe import compare
 from trimdive.plant.fill import forget
 
 BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"

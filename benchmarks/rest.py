@@ -17,8 +17,8 @@ import numpy as np
 
 from benchmarks.timing import Row, typical
 from trimdive.assessment import Assessment, assess
-from trimdive.lines.mesh import Floats, Mesh, join
-from trimdive.rest import rest
+from trimdive.geometry.lines.mesh import Floats, Mesh, join
+from trimdive.hydrostatics.equilibrium import rest
 
 BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"
 STARTS = (0.0, 0.001, -0.001, 0.003, -0.003)  # above the waterline meant [m]

@@ -4,7 +4,7 @@ import ast
 import re
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from graphlib import TopologicalSorter
 from pathlib import Path
@@ -14,62 +14,51 @@ import pytest
 SOURCE = Path(__file__).parents[1] / "src" / "trimdive"
 FILES = sorted(SOURCE.rglob("*.py"))
 
-SUBJECTS = {
-    "litres",
-    "tape",
-    "dive",
-    "depth",
-    "reach",
-    "place",
-    "tub",
-    "fit",
-    "strength",
-    "seals",
-    "plant",
-    "linkages",
-    "flood",
-    "drive",
-    "radio",
-    "handling",
-    "wethands",
-}
+HOLDERS = {  # folders that only hold others
+    "geometry", "hydrostatics", "ballast", "vessels", "placing", "trials", "estimates", "pictures",
+}  # fmt: skip
 LAYERS: list[set[str]] = [
+    HOLDERS,
     {"errors", "records"},
     {"fact"},
     {"data"},
     {"units"},
     {"boatfile"},
     {"water"},
-    {"lines"},
-    {"meshes"},
-    {"bodies"},
-    {"clashes"},
-    {"weights"},
-    {"lists"},
-    {"rest"},
-    {"sure"},
-    {"dryspace"},
-    SUBJECTS,
-    {"starter"},
-    {"failsafe"},
+    {"geometry.lines"},
+    {"geometry.meshes"},
+    {"geometry.solids"},
+    {"geometry.clashes"},
+    {"hydrostatics.weights"},
+    {"weightlists"},
+    {"hydrostatics.equilibrium"},
+    {"uncertainty"},
+    {"vessels.dryspace"},
+    {
+        "ballast.need", "ballast.dive", "ballast.depth", "ballast.reach", "estimates.tape",
+        "placing.solve", "trials.readings", "estimates.wethands", "vessels.strength",
+        "vessels.seals", "plant", "plant.linkages", "fit", "flooding", "drive", "radio", "handling",
+    },
+    {"estimates.starter"},
+    {"plant.failsafe"},
     {"bench"},
     {"findings"},
-    {"slips"},
+    {"findings.slips"},
     {"tables"},
     {"assessment"},
-    {"fromtub"},
-    {"kit"},
-    {"putright"},
+    {"trials.correction"},
+    {"placing.kit"},
+    {"edits"},
     {"why"},
     {"text"},
-    {"drawings", "charts"},
+    {"pictures.drawings", "pictures.charts"},
     {"sheets", "book"},
     {"pond"},
     {"notebook"},
     {"page"},
     {"cli"},
     {"__init__", "__main__"},
-]
+]  # fmt: skip
 HEIGHT = {name: height for height, layer in enumerate(LAYERS) for name in layer}
 
 FENCES = {
@@ -83,14 +72,20 @@ FENCES = {
     "pydantic_core": {"boatfile"},
     "tomlkit": {"boatfile"},
     "gsw": {"water"},
-    "openpyxl": {"lists"},
+    "openpyxl": {"weightlists"},
     "typst": {"sheets", "book"},
-    "vl_convert": {"charts"},
+    "vl_convert": {"pictures.charts"},
     "pikepdf": {"sheets", "book"},
 }
 # slow to load, seldom needed
 LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh", "vl_convert"}
 LAZY |= {"jinja2", "starlette", "uvicorn"}
+
+
+def layer_of(parts: Sequence[str]) -> str:
+    """Return the folder with a height that a path lies in; one within another comes first."""
+    two = ".".join(parts[:2])
+    return two if two in HEIGHT else parts[0].removesuffix(".py")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,8 +104,8 @@ class Import:
 
     @property
     def layer(self) -> str:
-        """Return the first folder or file under the package that the statement stands in."""
-        return self.file.relative_to(SOURCE).parts[0].removesuffix(".py")
+        """Return the folder, or the file, that the statement stands in."""
+        return layer_of(self.file.relative_to(SOURCE).parts)
 
 
 def for_types_only(node: ast.AST) -> bool:
@@ -149,7 +144,7 @@ def test_something_is_read() -> None:
 
 
 def test_every_folder_has_a_height() -> None:
-    found = {file.relative_to(SOURCE).parts[0].removesuffix(".py") for file in FILES}
+    found = {layer_of(file.relative_to(SOURCE).parts) for file in FILES}
     assert found <= set(HEIGHT), "give it a place in LAYERS and in ARCHITECTURE.md"
 
 
@@ -158,10 +153,13 @@ def test_every_folder_and_every_file_that_is_named_is_described() -> None:
     table = text.partition("## What lies where")[2].partition("## Where facts live")[0]
     rows = [row.split("|")[1:3] for row in table.splitlines() if row.startswith("| `")]
     named = [name.rstrip("/") for row in rows for name in re.findall(r"`([^`]+)`", row[0])]
-    there = {file.name for file in SOURCE.iterdir() if file.is_dir() or file.suffix == ".py"}
-    assert sorted(named) == sorted(there - {"__pycache__", "__init__.py"})
-    for folders, holds in rows:
-        places = [SOURCE / name.strip("`/") for name in re.findall(r"`[^`]+/`", folders)]
+    single = {file.name for file in SOURCE.glob("*.py")} - {"__init__.py"}
+    folders = {layer_of(file.relative_to(SOURCE).parts) for file in FILES} - HOLDERS
+    paths = {name.replace(".", "/") for name in folders}
+    there = single | {name for name in paths if (SOURCE / name).is_dir()}
+    assert sorted(named) == sorted(there)
+    for listed, holds in rows:
+        places = [SOURCE / name.strip("`/") for name in re.findall(r"`[^`]+/`", listed)]
         for name in re.findall(r"`([\w.]+\.(?:py|js))`", holds):
             assert any((place / name).exists() for place in places), name
 
@@ -169,9 +167,9 @@ def test_every_folder_and_every_file_that_is_named_is_described() -> None:
 def upward(entry: Import) -> bool:
     """Return whether the import points at its own height or above, outside its own folder."""
     package, *rest = entry.name.split(".")
-    if package != "trimdive" or not rest or rest[0] == entry.layer:
+    if package != "trimdive" or not rest or layer_of(rest) == entry.layer:
         return False
-    return HEIGHT.get(rest[0], -1) >= HEIGHT[entry.layer]
+    return HEIGHT.get(layer_of(rest), -1) >= HEIGHT[entry.layer]
 
 
 def test_imports_point_downwards() -> None:
@@ -190,7 +188,7 @@ def test_libraries_stay_in_their_folders(library: str) -> None:
 
 
 def test_slow_libraries_are_loaded_only_when_used() -> None:
-    folders = {file.relative_to(SOURCE).parts[0].removesuffix(".py") for file in FILES}
+    folders = {layer_of(file.relative_to(SOURCE).parts) for file in FILES}
     names = ", ".join(f"trimdive.{folder}" for folder in sorted(folders) if "_" not in folder)
     program = f"import sys, {names}; print(*sorted(set(sys.modules) & {LAZY!r}))"
     result = subprocess.run(
@@ -252,8 +250,8 @@ def test_functions_are_short(file: Path) -> None:
     ("text", "layer", "count"),
     [
         ("from trimdive.cli import main", "water", 1),
-        ("import trimdive.rest.energy", "bodies", 1),
-        ("def f():\n    from trimdive.page import serve", "rest", 1),
+        ("import trimdive.hydrostatics.equilibrium.energy", "geometry/solids", 1),
+        ("def f():\n    from trimdive.page import serve", "hydrostatics/equilibrium", 1),
         ("from trimdive.errors import DataError", "water", 0),
         ("from trimdive.water import named", "water", 0),
         ("from trimdive.sheets import tile", "book", 1),

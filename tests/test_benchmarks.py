@@ -10,9 +10,9 @@ from benchmarks.meshes import LONG, geodesic, stretched
 from benchmarks.plain import in_numba, in_numpy
 from benchmarks.timing import HEADS, NOTHING, Row
 
-from trimdive.bodies.cut import axes_in_plane
-from trimdive.bodies.cut import cut as ours
-from trimdive.bodies.tree import plant as planted
+from trimdive.geometry.solids.cut import axes_in_plane
+from trimdive.geometry.solids.cut import cut as ours
+from trimdive.geometry.solids.tree import plant as planted
 
 
 def test_the_plain_cuts_give_all_that_ours_gives() -> None:

@@ -14,11 +14,11 @@ from tests.figures import held
 from tests.said import mend_of, what_of, words_of
 
 from trimdive.assessment import Assessment
-from trimdive.bodies.cut import cut
-from trimdive.bodies.tree import plant
 from trimdive.findings import Edit, Finding
-from trimdive.lines.mesh import volume
-from trimdive.rest import rest, state
+from trimdive.geometry.lines.mesh import volume
+from trimdive.geometry.solids.cut import cut
+from trimdive.geometry.solids.tree import plant
+from trimdive.hydrostatics.equilibrium import rest, state
 
 UP = np.array([0.0, 0.0, 1.0])
 

@@ -14,8 +14,8 @@ from tests.figures import held
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load
-from trimdive.bodies.cut import cut
-from trimdive.bodies.tree import plant
+from trimdive.geometry.solids.cut import cut
+from trimdive.geometry.solids.tree import plant
 
 UP = np.array([0.0, 0.0, 1.0])
 WIDE = {"bittern": 0.224, "grebe": 0.120, "plover": 0.092}  # m, greatest breadth of the model

@@ -7,7 +7,7 @@ wherever they are shown.
 from pathlib import Path
 
 from trimdive.assessment import assess
-from trimdive.drawings import boat_drawing, section_drawing
+from trimdive.pictures.drawings import boat_drawing, section_drawing
 
 ROOT = Path(__file__).parents[1]
 PICTURES = ROOT / "docs" / "pictures"

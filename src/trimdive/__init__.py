@@ -76,8 +76,8 @@ if TYPE_CHECKING:
         WaterError,
     )
     from trimdive.findings import Finding
+    from trimdive.hydrostatics.equilibrium import State
     from trimdive.notebook import Picture, plot, said, show
-    from trimdive.rest import State
     from trimdive.tables import Table
 
 __all__ = [

@@ -14,7 +14,7 @@ from tests.cli.boats import NAMES, SMALL, demo
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, Part, Units, parse
-from trimdive.starter import Wish, starter
+from trimdive.estimates.starter import Wish, starter
 
 COUNT = 20  # boats by chance
 INCHES = Units(length="in", mass="oz", volume="in³")

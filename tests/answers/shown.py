@@ -8,8 +8,8 @@ from tests.answers.patterns import Found
 from tests.drawings.seen import words as in_drawing
 
 from trimdive.assessment import Assessment
-from trimdive.drawings import boat_drawing
-from trimdive.drawings.words import figures
+from trimdive.hydrostatics.equilibrium import State
+from trimdive.hydrostatics.equilibrium.named import weight
 from trimdive.page.places.tub_answers import ANSWERS
 from trimdive.page.scene import marks as page_marks
 from trimdive.page.step import Slider
@@ -17,8 +17,8 @@ from trimdive.page.track import table
 from trimdive.page.trial import _told as beside_hand
 from trimdive.page.variants import lines_of
 from trimdive.page.views import state_told
-from trimdive.rest import State
-from trimdive.rest.named import weight
+from trimdive.pictures.drawings import boat_drawing
+from trimdive.pictures.drawings.words import figures
 
 
 def shown(her: Assessment) -> Found:

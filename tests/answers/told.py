@@ -29,10 +29,10 @@ from trimdive.cli.dive_json import dive_json
 from trimdive.cli.orders import check_text
 from trimdive.cli.pond_text import pond_json
 from trimdive.cli.scales import weigh_text
+from trimdive.hydrostatics.equilibrium.named import bound, share, weight
 from trimdive.pond.card import depth_words, lifting_words
 from trimdive.pond.today import today
 from trimdive.pond.words import told as of_the_day
-from trimdive.rest.named import bound, share, weight
 from trimdive.text.ballast import litres_text
 from trimdive.text.bench_json import bench_json
 from trimdive.text.bench_text import bench_text

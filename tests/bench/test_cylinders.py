@@ -15,11 +15,11 @@ from trimdive.boatfile import load, parse
 from trimdive.boatfile.bench import Closing
 from trimdive.boatfile.boat import Brief
 from trimdive.cli.app import app as commands
-from trimdive.drawings.cap import cap_drawing
 from trimdive.errors import BoatFileError
 from trimdive.fact import fact
 from trimdive.findings import bench_findings
-from trimdive.strength import material
+from trimdive.pictures.drawings.cap import cap_drawing
+from trimdive.vessels.strength import material
 
 BOATS = Path(__file__).parents[2] / "boats"
 GOOD = ("bittern", "grebe", "plover")

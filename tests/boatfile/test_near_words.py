@@ -13,7 +13,7 @@ from trimdive.boatfile.messages import _annotation, _models, named_fields
 from trimdive.boatfile.near_words import ANY, TOP, folded, no_field, row_for
 from trimdive.data import Row, table
 from trimdive.errors import TrimdiveError
-from trimdive.tape import typed
+from trimdive.estimates.tape import typed
 
 if TYPE_CHECKING:
     from pydantic import BaseModel

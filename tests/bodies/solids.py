@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 from benchmarks.meshes import geodesic
 
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh
 
 Plane = tuple[Floats, float]
 

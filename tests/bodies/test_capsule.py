@@ -7,11 +7,11 @@ import pytest
 import trimesh
 
 from trimdive.boatfile.pieces import Cylinder
-from trimdive.bodies.build import cylinder_body
-from trimdive.bodies.moments import centroid
-from trimdive.bodies.shapes import capsule
 from trimdive.errors import GeometryError
-from trimdive.lines.mesh import volume
+from trimdive.geometry.lines.mesh import volume
+from trimdive.geometry.solids.build import cylinder_body
+from trimdive.geometry.solids.moments import centroid
+from trimdive.geometry.solids.shapes import capsule
 
 
 def vessel(ends: str) -> Cylinder:

@@ -6,10 +6,10 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from tests.bodies.solids import boulder, plain_cut, rotation, sliced, trimmed, turned, unit
 
-from trimdive.bodies.cut import Cut, axes_in_plane, cut
-from trimdive.bodies.shapes import box, cylinder, moved, scaled, sphere, turned_out
-from trimdive.bodies.tree import forest, plant
-from trimdive.lines.mesh import Floats, Mesh, volume
+from trimdive.geometry.lines.mesh import Floats, Mesh, volume
+from trimdive.geometry.solids.cut import Cut, axes_in_plane, cut
+from trimdive.geometry.solids.shapes import box, cylinder, moved, scaled, sphere, turned_out
+from trimdive.geometry.solids.tree import forest, plant
 
 ROUNDING = 1e-13  # of a sum of some thousand terms in double precision
 SLICED = 3e-8  # m² and so on: outlines of some 5 m, known to 1e-8 m here and there

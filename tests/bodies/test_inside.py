@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from tests.cli.boats import demo
 
-from trimdive.bodies.inside import is_inside
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.solids.inside import is_inside
 
 
 def turns(mesh: Mesh, point: Floats) -> float:

@@ -5,10 +5,10 @@ import numpy as np
 import pytest
 
 from trimdive.boatfile import parse
-from trimdive.bodies.hull import hull
-from trimdive.bodies.shapes import box, cylinder, moved
-from trimdive.bodies.skin import inner_face, skin
-from trimdive.lines.mesh import Mesh, volume
+from trimdive.geometry.lines.mesh import Mesh, volume
+from trimdive.geometry.solids.hull import hull
+from trimdive.geometry.solids.shapes import box, cylinder, moved
+from trimdive.geometry.solids.skin import inner_face, skin
 
 PLACES = (0.0, 0.01, 0.02, 0.03, 0.2, -0.25)  # of its middle; 0.03: one side on the centre line [m]
 

@@ -6,11 +6,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.bodies.solids import boulder, unit
 
-from trimdive.bodies.cut import cut
-from trimdive.bodies.shapes import box, cylinder, moved, sphere
-from trimdive.bodies.tree import corners, forest, plant, span
 from trimdive.errors import GeometryError
-from trimdive.lines.mesh import Mesh, volume
+from trimdive.geometry.lines.mesh import Mesh, volume
+from trimdive.geometry.solids.cut import cut
+from trimdive.geometry.solids.shapes import box, cylinder, moved, sphere
+from trimdive.geometry.solids.tree import corners, forest, plant, span
 
 FEW = [1, 2, 7, 8, 9, 63, 64, 65, 513, 1280]
 

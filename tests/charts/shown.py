@@ -6,7 +6,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 from trimdive.assessment import Assessment, assess
-from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, svg
+from trimdive.pictures.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, svg
 
 BOATS = Path(__file__).parents[2] / "boats"
 NAMES = sorted(file.parent.name for file in BOATS.glob("*/boat.toml"))

@@ -13,8 +13,8 @@ import numpy as np
 import pytest
 from tests.charts.shown import KINDS, NAMES, boat, chart, curves, drawn, inside, rows, words
 
-from trimdive.charts.frame import DASHES, HUES, span
-from trimdive.dive.upright import lolls, runs, stands_upright
+from trimdive.ballast.dive.upright import lolls, runs, stands_upright
+from trimdive.pictures.charts.frame import DASHES, HUES, span
 from trimdive.text.moments import happenings, how_full
 
 EACH = pytest.mark.parametrize(("name", "kind"), [(name, kind) for name in NAMES for kind in KINDS])

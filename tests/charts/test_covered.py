@@ -5,7 +5,7 @@ import json
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.charts import reach_chart, svg
+from trimdive.pictures.charts import reach_chart, svg
 
 
 def test_corners_close_and_states_are_all_there(bittern: Assessment) -> None:

@@ -7,9 +7,9 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from trimdive.charts.drawer import DRAWER, LARGEST, Drawer, refuse_odd
-from trimdive.charts.frame import Axis, framed, lines, panel, svg
 from trimdive.errors import GeometryError
+from trimdive.pictures.charts.drawer import DRAWER, LARGEST, Drawer, refuse_odd
+from trimdive.pictures.charts.frame import Axis, framed, lines, panel, svg
 
 
 def chart(*values: float, title: str = "Title") -> dict[str, object]:

@@ -4,7 +4,7 @@ import manifold3d
 import numpy as np
 import trimesh
 
-from trimdive.clashes.shapes import Shape
+from trimdive.geometry.clashes.shapes import Shape
 
 SIDES = 256
 

@@ -15,9 +15,9 @@ import numpy as np
 from tests.clashes.drawn import drawn
 
 from trimdive.assessment import Assessment, assess
-from trimdive.clashes.found import Clash, Sort
+from trimdive.estimates.starter import Wish, starter
 from trimdive.findings import Edit
-from trimdive.starter import Wish, starter
+from trimdive.geometry.clashes.found import Clash, Sort
 
 BOATS = Path(__file__).parents[2] / "boats"
 MATERIALS = ("GRP", "PETG", "ABS", "printed resin")

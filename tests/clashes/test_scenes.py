@@ -11,9 +11,9 @@ import pytest
 from tests.clashes.drawn import drawn
 from tests.cli.boats import demo
 
-from trimdive.clashes.closed import ball_and_ball, circle_and_circle, circle_and_rectangle
-from trimdive.clashes.found import NOTHING, stands_in_skin
-from trimdive.clashes.shapes import Form, Shape, in_mesh, shared
+from trimdive.geometry.clashes.closed import ball_and_ball, circle_and_circle, circle_and_rectangle
+from trimdive.geometry.clashes.found import NOTHING, stands_in_skin
+from trimdive.geometry.clashes.shapes import Form, Shape, in_mesh, shared
 
 SCENES = 300
 FORMS: tuple[Form, ...] = ("box", "round", "ball")

@@ -19,9 +19,9 @@ from tests.cli.compared import compare, keys_in, told_keys
 from tests.cli.refusing import refused
 from typer.testing import CliRunner, Result
 
+from trimdive.ballast.dive import planned
 from trimdive.cli import app as commands
 from trimdive.cli import dive as module
-from trimdive.dive import planned
 from trimdive.errors import AskError
 from trimdive.text.dive_kinks import kinks, standing_out
 from trimdive.text.dive_text import dived

@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 from rich.console import Console
 
-from trimdive.bodies import kernel
-from trimdive.bodies.cut import axes_in_plane
 from trimdive.cli.opening import AT_FIRST, AT_WORK, FIRST_KERNEL, FIRST_KERNELS, MORE, CompilingBar
+from trimdive.geometry.solids import kernel
+from trimdive.geometry.solids.cut import axes_in_plane
 
 BITTERN = Path(__file__).parents[2] / "boats" / "bittern"
 ALL_FUNCTIONS = 75  # ours, and those of numba that ours bring with them, which its version sways

@@ -23,7 +23,7 @@ KITS: dict[str, tuple[Assessment, object]] = {}  # made once for text and JSON
 @pytest.fixture(autouse=True)
 def once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let the same kit of the same boat be worked out once, and let a slow machine prove it."""
-    monkeypatch.setattr(import_module("trimdive.kit.cover"), "SLICE", 600.0)
+    monkeypatch.setattr(import_module("trimdive.placing.kit.cover"), "SLICE", 600.0)
     made = kit_asked.made
 
     def kept(her: Assessment, *asked: object) -> object:

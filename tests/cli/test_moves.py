@@ -10,7 +10,7 @@ import pytest
 from tests.cli.boats import SMALL
 
 from trimdive.assessment import Assessment, assess
-from trimdive.litres.moves import UNDER, foam_across, pair_on_board, stand_ins
+from trimdive.ballast.need.moves import UNDER, foam_across, pair_on_board, stand_ins
 
 WATERLINE = 0.080
 BLOCK = 20e-6

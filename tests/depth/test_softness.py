@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.depth import pressure_at, softness, solid_yielding, trapped, tube_yielding
+from trimdive.ballast.depth import pressure_at, softness, solid_yielding, trapped, tube_yielding
 from trimdive.errors import AskError, BalanceError
 
 TEN_METRES = 98_066.5  # Pa: 10 m of water as a round design case

@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.depth import as_lead, change, changes, pull_for
+from trimdive.ballast.depth import as_lead, change, changes, pull_for
 from trimdive.errors import WaterError
 from trimdive.findings import Edit
 from trimdive.water import water, waters

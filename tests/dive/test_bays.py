@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.dive.bays import free_surface_loss
+from trimdive.ballast.dive.bays import free_surface_loss
 
 
 def test_half_a_metre_by_a_tenth_on_30_kg() -> None:

@@ -7,11 +7,11 @@ import pytest
 from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
-from trimdive.bodies.build import tank_room
-from trimdive.dive.parted import bays_of, divided, parted, two_tanks
+from trimdive.ballast.dive.parted import bays_of, divided, parted, two_tanks
 from trimdive.errors import AskError
-from trimdive.lines.mesh import volume
-from trimdive.rest import rest
+from trimdive.geometry.lines.mesh import volume
+from trimdive.geometry.solids.build import tank_room
+from trimdive.hydrostatics.equilibrium import rest
 
 BOX = (
     'inside = "cylinder"\nlength = 72 -> shape = "box"\nbreadth = 80\nheight = 40\n'

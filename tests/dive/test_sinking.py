@@ -5,7 +5,7 @@ from math import atan, log, sqrt
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.dive.sinking import Heave, speed, stop
+from trimdive.ballast.dive.sinking import Heave, speed, stop
 from trimdive.errors import BalanceError
 
 G = 9.80665

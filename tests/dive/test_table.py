@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 
 from trimdive.assessment import Assessment
+from trimdive.ballast.dive import dive, planned
 from trimdive.boatfile import parse
 from trimdive.boatfile.boat import FillStep
-from trimdive.dive import dive, planned
 from trimdive.errors import BoatError
-from trimdive.rest import rest
+from trimdive.hydrostatics.equilibrium import rest
 
 
 def test_both_tanks_together_bittern_trims_five_degrees(bittern: Assessment) -> None:

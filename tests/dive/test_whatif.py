@@ -5,7 +5,7 @@ from math import degrees
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.dive.whatif import exchanged, flooded, left_at_home, stuck_empty, stuck_full
+from trimdive.ballast.dive.whatif import exchanged, flooded, left_at_home, stuck_empty, stuck_full
 from trimdive.findings import Edit
 
 

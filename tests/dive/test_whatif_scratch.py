@@ -6,8 +6,7 @@ import pytest
 from tests.rest.crate import CRATE, crate
 
 from trimdive.assessment import Assessment
-from trimdive.boatfile import parse
-from trimdive.dive.whatif import (
+from trimdive.ballast.dive.whatif import (
     Case,
     cases,
     exchanged,
@@ -17,9 +16,10 @@ from trimdive.dive.whatif import (
     stuck_full,
     tower_full,
 )
+from trimdive.boatfile import parse
 from trimdive.errors import AskError
 from trimdive.findings import Edit
-from trimdive.rest import State
+from trimdive.hydrostatics.equilibrium import State
 from trimdive.text.whatif_text import case_name
 
 TUBE = pi / 4 * ((0.120**2 - 0.114**2) * 0.600 + 2 * 0.114**2 * 0.003)  # wall and two caps [m³]

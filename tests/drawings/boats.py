@@ -5,8 +5,8 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 from trimdive.assessment import Assessment, assess
-from trimdive.drawings import boat_drawing
-from trimdive.rest import State
+from trimdive.hydrostatics.equilibrium import State
+from trimdive.pictures.drawings import boat_drawing
 
 ROOT = Path(__file__).parents[2]
 BOATS = sorted(folder.name for folder in (ROOT / "boats").iterdir() if folder.is_dir())

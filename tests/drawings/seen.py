@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from tests.drawings.boats import BOATS, STATES, SVG
 
-from trimdive.drawings.ink import LETTER
+from trimdive.pictures.drawings.ink import LETTER
 
 EVERY = pytest.mark.parametrize(
     ("name", "which"), [(name, which) for name in BOATS for which in STATES]

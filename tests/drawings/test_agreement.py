@@ -15,7 +15,7 @@ from typer.testing import CliRunner
 from trimdive.assessment import assess
 from trimdive.cli.app import app
 from trimdive.cli.sheets import drawn
-from trimdive.drawings import boat_drawing
+from trimdive.pictures.drawings import boat_drawing
 from trimdive.text.words import headline
 
 Columns = dict[str, list[str]]

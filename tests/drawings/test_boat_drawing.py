@@ -8,8 +8,8 @@ import pytest
 from tests.drawings.boats import SVG, boat, drawn, state
 from tests.drawings.seen import EVERY, boxes, marked, marked_in, middle, overlaps, words
 
-from trimdive.drawings import boat_drawing
-from trimdive.drawings.sheet import drawing_scale
+from trimdive.pictures.drawings import boat_drawing
+from trimdive.pictures.drawings.sheet import drawing_scale
 
 
 @EVERY

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from scipy.optimize import isotonic_regression
 from scipy.spatial import ConvexHull
 
-from trimdive.bodies.shapes import along, box, moved, sphere, tube, turned_out
-from trimdive.drawings.flat import below, kept, loops, outline, spread, thinned, wrapped
-from trimdive.lines.mesh import Floats, join
+from trimdive.geometry.lines.mesh import Floats, join
+from trimdive.geometry.solids.shapes import along, box, moved, sphere, tube, turned_out
+from trimdive.pictures.drawings.flat import below, kept, loops, outline, spread, thinned, wrapped
 
 X, Y, Z = np.eye(3)
 ROWS = st.lists(st.tuples(st.floats(-500, 500), st.floats(0.1, 60)), min_size=1, max_size=12).map(

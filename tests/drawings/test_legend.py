@@ -7,7 +7,7 @@ from tests.drawings.boats import SVG, drawn
 from tests.drawings.odd import NOSE_HEAVY, STEEP, TUBE, assessed
 from tests.drawings.seen import EVERY, words
 
-from trimdive.drawings import boat_drawing
+from trimdive.pictures.drawings import boat_drawing
 
 
 def looks(svg: ElementTree.Element) -> set[str]:

@@ -7,8 +7,8 @@ from tests.drawings.boats import SVG
 from tests.drawings.odd import NOSE_HEAVY, TUBE, assessed
 from tests.drawings.seen import overlaps, words
 
-from trimdive.drawings import boat_drawing, section_drawing
 from trimdive.errors import GeometryError
+from trimdive.pictures.drawings import boat_drawing, section_drawing
 
 
 def test_a_bare_tube_is_drawn_with_what_is_known() -> None:

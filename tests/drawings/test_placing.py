@@ -9,7 +9,7 @@ from tests.drawings.boats import SVG, boat
 from tests.drawings.odd import STEEP, TUBE, assessed
 from tests.drawings.seen import marked_in, overlaps, words
 
-from trimdive.drawings.placing import Placed, placing_card
+from trimdive.pictures.drawings.placing import Placed, placing_card
 
 LEAD = Placed(
     name="lead 1", kind="lead", mass=0.42, volume=37e-6, size=(0.1, 0.046, 0.008),

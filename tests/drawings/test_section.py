@@ -8,8 +8,8 @@ import pytest
 from tests.drawings.boats import BOATS, SVG, boat, state
 from tests.drawings.seen import marked, overlaps, words
 
-from trimdive.drawings import section_drawing
 from trimdive.errors import GeometryError
+from trimdive.pictures.drawings import section_drawing
 
 
 @pytest.mark.parametrize("name", BOATS)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimdive.drawings.svg import clean, number, tag
+from trimdive.pictures.drawings.svg import clean, number, tag
 
 # Characters that XML 1.0 allows, section 2.2 of the W3C recommendation; a line end reads as \n.
 ALLOWED = st.text(

@@ -2,9 +2,9 @@
 
 import pytest
 
-from trimdive.dryspace import FAST, pressure, warmed, water_at
 from trimdive.errors import BoatError
-from trimdive.strength import end_load
+from trimdive.vessels.dryspace import FAST, pressure, warmed, water_at
+from trimdive.vessels.strength import end_load
 
 AIR = 101325.0
 

@@ -7,7 +7,8 @@ import pytest
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import KINDS, Failsafe
-from trimdive.failsafe import (
+from trimdive.hydrostatics.equilibrium import rest, state
+from trimdive.plant.failsafe import (
     FAILURES,
     STARTS,
     FailureTable,
@@ -16,7 +17,6 @@ from trimdive.failsafe import (
     depth_meant,
     failures,
 )
-from trimdive.rest import rest, state
 from trimdive.text.bench_text import bench_text
 from trimdive.text.layout import Words
 from trimdive.text.plant_figures import label, shown

@@ -21,11 +21,11 @@ from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.cli.app import app
 from trimdive.data import table
+from trimdive.edits.writing import rewritten
 from trimdive.errors import TrimdiveError
 from trimdive.fact import fact
 from trimdive.findings import BENCH_CHECKS, CHECKS, PLANT_CHECKS, Edit, Finding, limit_of
 from trimdive.findings.finding import QUANTITIES, SI_UNITS, UNMEASURED, finding
-from trimdive.putright.writing import rewritten
 from trimdive.text.found import limit_text
 
 ROOT = Path(__file__).parents[2]

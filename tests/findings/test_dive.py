@@ -4,7 +4,7 @@ from tests.findings.checks import one, ran
 from tests.said import what_of
 
 from trimdive.assessment import Assessment
-from trimdive.dive.whatif import stuck_full
+from trimdive.ballast.dive.whatif import stuck_full
 
 
 def test_no_swing_on_a_boat_in_order(bittern: Assessment) -> None:

@@ -7,8 +7,8 @@ from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse
-from trimdive.bodies.beside import read_beside
 from trimdive.findings import Finding
+from trimdive.geometry.solids.beside import read_beside
 
 BOAT = Path(__file__).parents[2] / "boats" / "bittern" / "boat.toml"
 

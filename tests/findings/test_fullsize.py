@@ -9,7 +9,7 @@ from tests.said import what_of
 
 from trimdive.assessment import Assessment
 from trimdive.findings.fullsize import renamed, scaled, sizes
-from trimdive.lines.table import LinesTable, read_table
+from trimdive.geometry.lines.table import LinesTable, read_table
 
 
 def table_of(her: Assessment) -> LinesTable:

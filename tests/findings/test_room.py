@@ -11,8 +11,8 @@ from tests.rest.crate import crate
 from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
+from trimdive.edits.work import work
 from trimdive.findings import ROOM_KEYS, Edit, Finding
-from trimdive.putright.work import work
 from trimdive.text.say import Say
 
 

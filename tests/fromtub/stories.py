@@ -8,7 +8,7 @@ import numpy as np
 
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import append
-from trimdive.sure import WIDE
+from trimdive.uncertainty import WIDE
 from trimdive.units import exact
 
 ROOT = Path(__file__).parents[2]

@@ -10,10 +10,10 @@ from tests.fromtub.stories import BIGGER, HEAVIER, copy, grebe, true
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import load, save
 from trimdive.boatfile.tub import Reading
-from trimdive.bodies.cut import cut
-from trimdive.fromtub import Story, meanings
+from trimdive.geometry.solids.cut import cut
 from trimdive.text.tub_text import note_of
-from trimdive.tub import averaged
+from trimdive.trials.correction import Story, meanings
+from trimdive.trials.readings import averaged
 
 DAY = datetime.date(2026, 11, 25)
 

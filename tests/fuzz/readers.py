@@ -28,13 +28,13 @@ import trimesh
 
 from trimdive.boatfile import load, parse
 from trimdive.errors import TrimdiveError
-from trimdive.lines.table import read_table
-from trimdive.lists import Answers, understood
-from trimdive.meshes import read as read_mesh
+from trimdive.estimates.tape import parse as parse_tape
+from trimdive.geometry.lines.table import read_table
+from trimdive.geometry.meshes import read as read_mesh
 from trimdive.page.bringing import brought
-from trimdive.tape import parse as parse_tape
 from trimdive.text.tub_typed import EXAMPLES, reading_of
 from trimdive.units import read
+from trimdive.weightlists import Answers, understood
 
 ROOT = Path(__file__).parents[2]
 BOATS = ROOT / "boats"

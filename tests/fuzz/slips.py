@@ -14,9 +14,9 @@ from tests.fuzz.readers import FIGURES, ROOT, Figures, printed, tried
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
-from trimdive.drawings import boat_drawing
 from trimdive.page.plan import plan_picture
 from trimdive.page.shown import Shown
+from trimdive.pictures.drawings import boat_drawing
 
 FACTORS = (0.0, -1.0, 1e-3, 0.01, 0.1, 1 / 25.4, 0.5, 2.0, 10.0, 25.4, 100.0, 1e3, 1e6, 1e9, 1e15)
 QUANTITY = re.compile(r'"(-?\d+(?:\.\d+)?)( ?[^"\d]*)"')

@@ -21,7 +21,7 @@ from tests.hard.served import REVISION, Line, Server, served
 
 from trimdive.boatfile import load
 from trimdive.boatfile.places import path_of
-from trimdive.bodies.beside import read_beside
+from trimdive.geometry.solids.beside import read_beside
 from trimdive.page.shelf import Shelf
 
 HANDS = 20

@@ -5,8 +5,8 @@ from itertools import combinations_with_replacement, product
 import numpy as np
 import pytest
 
-from trimdive.kit import Task, cover, errors, nearest
-from trimdive.kit.search import searched
+from trimdive.placing.kit import Task, cover, errors, nearest
+from trimdive.placing.kit.search import searched
 
 
 def task(

@@ -7,9 +7,9 @@ from tests.cli.boats import SMALL, demo
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
-from trimdive.kit import Combination, Kit, Space, is_near, kit, needs, pockets
-from trimdive.kit.laying import Piece, put_in, shaped
-from trimdive.kit.work import ANY
+from trimdive.placing.kit import Combination, Kit, Space, is_near, kit, needs, pockets
+from trimdive.placing.kit.laying import Piece, put_in, shaped
+from trimdive.placing.kit.work import ANY
 from trimdive.text.kit_asked import made as made_for
 from trimdive.text.kit_text import kit_text
 from trimdive.water import waters

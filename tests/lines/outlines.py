@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterable
 import numpy as np
 from numpy.typing import NDArray
 
-from trimdive.lines.outline import Finish, Outline, Pins
-from trimdive.lines.outline_sections import Section
-from trimdive.lines.outline_spread import Band
+from trimdive.geometry.lines.outline import Finish, Outline, Pins
+from trimdive.geometry.lines.outline_sections import Section
+from trimdive.geometry.lines.outline_spread import Band
 
 Floats = NDArray[np.float64]
 NO_FLAT: Pins = ((0.0, 0.0),)

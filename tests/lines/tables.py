@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from trimdive.lines import Mesh
+from trimdive.geometry.lines import Mesh
 
 Floats = NDArray[np.float64]
 BOATS = Path(__file__).parents[2] / "boats"

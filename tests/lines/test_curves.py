@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 from scipy.interpolate import CubicSpline, UnivariateSpline
 
-from trimdive.lines.batten import by_the_others, strain
-from trimdive.lines.curves import fair_slopes, on_curve
+from trimdive.geometry.lines.batten import by_the_others, strain
+from trimdive.geometry.lines.curves import fair_slopes, on_curve
 
 T = np.array([0.0, 0.7, 1.5, 2.0, 3.1, 4.0])
 KNOTS = np.linspace(0.0, 7.0, 8)

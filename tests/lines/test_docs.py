@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from tests.lines.tables import assert_closed
 
-from trimdive.lines import doubts, loft, read_table
+from trimdive.geometry.lines import doubts, loft, read_table
 
 TEXT = (Path(__file__).parents[2] / "docs" / "lines.md").read_text("utf-8")
 TABLES = re.findall(r"```csv\n(.*?)```", TEXT, flags=re.DOTALL)

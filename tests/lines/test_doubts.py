@@ -16,10 +16,10 @@ from tests.lines.tables import boat, offsets, points, radii, wigley_half_breadth
 from tests.told import told
 
 from trimdive.errors import GeometryError
-from trimdive.lines import doubts, loft, mended, read_table
-from trimdive.lines.batten import by_the_others, stiffness, strain
-from trimdive.lines.forms import SUBOFF_END, suboff_radius
-from trimdive.lines.slips import slips
+from trimdive.geometry.lines import doubts, loft, mended, read_table
+from trimdive.geometry.lines.batten import by_the_others, stiffness, strain
+from trimdive.geometry.lines.forms import SUBOFF_END, suboff_radius
+from trimdive.geometry.lines.slips import slips
 
 
 def _wigley(digits: int = 1) -> str:

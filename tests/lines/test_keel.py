@@ -9,8 +9,8 @@ from tests.lines.tables import boat, offsets, wigley_half_breadth
 from tests.said import what_of
 
 from trimdive.assessment import assess
-from trimdive.lines import loft, read_table, volume
-from trimdive.lines.keel import keel_doubt
+from trimdive.geometry.lines import loft, read_table, volume
+from trimdive.geometry.lines.keel import keel_doubt
 
 WIGLEY = 4 / 9 * 1.0 * 0.1 * 0.0625  # volume of L 1, B 0.1, T 0.0625 [m³]
 X, Z = np.linspace(0.0, 1.0, 11), np.linspace(0.0, 0.0625, 6)

@@ -7,10 +7,10 @@ import weakref
 import numpy as np
 import pytest
 
-from trimdive.bodies.shapes import box
-from trimdive.bodies.tree import planted
-from trimdive.lines.kept import while_used, with_mesh
-from trimdive.lines.mesh import Mesh
+from trimdive.geometry.lines.kept import while_used, with_mesh
+from trimdive.geometry.lines.mesh import Mesh
+from trimdive.geometry.solids.shapes import box
+from trimdive.geometry.solids.tree import planted
 
 asked: list[float] = []
 

@@ -17,7 +17,7 @@ from tests.lines.tables import (
 )
 
 from trimdive.errors import GeometryError
-from trimdive.lines import LinesTable, loft, read_table
+from trimdive.geometry.lines import LinesTable, loft, read_table
 
 HALVES = 1.0 - np.cos(np.linspace(0.0, np.pi, 21))  # from 0 to 2, closer at the ends
 

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from tests.lines.outlines import NO_FLAT, closer_to_ends, pins
 from tests.lines.tables import assert_closed, volume_and_centre
 
-from trimdive.lines.outline import Outline, Pins, net, outlined
-from trimdive.lines.outline_figures import Waterline, figures
-from trimdive.lines.outline_sections import Section
+from trimdive.geometry.lines.outline import Outline, Pins, net, outlined
+from trimdive.geometry.lines.outline_figures import Waterline, figures
+from trimdive.geometry.lines.outline_sections import Section
 
 LENGTH, BREADTH, HEIGHT = 0.9, 0.12, 0.1
 

@@ -7,9 +7,9 @@ import pytest
 from tests.lines.tables import volume_and_centre
 
 from trimdive.boatfile import OutlineRegion, parse, text_of
-from trimdive.bodies.surfaces import same_surface, surface
 from trimdive.errors import TrimdiveError
-from trimdive.lines.outline_given import outline_of, spread_of
+from trimdive.geometry.lines.outline_given import outline_of, spread_of
+from trimdive.geometry.solids.surfaces import same_surface, surface
 
 DOCS = (Path(__file__).parents[2] / "docs" / "outlines.md").read_text("utf-8")
 EXAMPLE = re.findall(r"```toml\n(.*?)```", DOCS, flags=re.DOTALL)[0]

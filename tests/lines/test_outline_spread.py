@@ -8,12 +8,12 @@ from tests.lines.outlines import HALFWAY, NO_FLAT, closer_to_ends, holds, pins
 from tests.lines.tables import boat, volume_and_centre
 from tests.told import told
 
-from trimdive.lines import LinesTable, loft, read_table
-from trimdive.lines.outline import Finish, Outline
-from trimdive.lines.outline_figures import Waterline
-from trimdive.lines.outline_sections import Section
-from trimdive.lines.outline_spread import Band, Further, outline_spread
-from trimdive.lines.station import Station
+from trimdive.geometry.lines import LinesTable, loft, read_table
+from trimdive.geometry.lines.outline import Finish, Outline
+from trimdive.geometry.lines.outline_figures import Waterline
+from trimdive.geometry.lines.outline_sections import Section
+from trimdive.geometry.lines.outline_spread import Band, Further, outline_spread
+from trimdive.geometry.lines.station import Station
 
 BITTERN = read_table(boat("bittern"), "bittern")
 GREBE = read_table(boat("grebe"), "grebe")

@@ -7,7 +7,7 @@ import pytest
 from tests.lines.tables import area, assert_closed, volume_and_centre
 
 from trimdive.errors import GeometryError
-from trimdive.lines import loft, read_table, revolve
+from trimdive.geometry.lines import loft, read_table, revolve
 
 
 @pytest.mark.parametrize("sides", [6, 7, 24, 96])

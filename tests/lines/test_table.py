@@ -7,7 +7,7 @@ import pytest
 from tests.lines.tables import boat
 
 from trimdive.errors import BoatFileError, GeometryError, TrimdiveError
-from trimdive.lines import read_table
+from trimdive.geometry.lines import read_table
 
 OFFSETS = """# a small hull
 x mm,keel,10,20,deck,deck half

@@ -9,7 +9,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile.plant import Linkage
 from trimdive.errors import LinkageError
 from trimdive.fact import fact
-from trimdive.linkages import (
+from trimdive.plant.linkages import (
     clearance,
     horn_angle,
     leverage,

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from tests.lists.books import Value, book_of
 from tests.lists.thirty import IN, LB, OZ, Case
 
-from trimdive.lists import Answers
+from trimdive.weightlists import Answers
 
 GRAMS = {"g": 1.0, "kg": 1000.0, "oz": OZ, "lb": LB}
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": IN}

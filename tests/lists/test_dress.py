@@ -9,8 +9,8 @@ from decimal import Decimal
 import pytest
 from tests.told import SAY, told
 
-from trimdive.lists import Answers, ListPreview, understood
 from trimdive.text.list_words import ask_sentence
+from trimdive.weightlists import Answers, ListPreview, understood
 
 LB = 0.45359237  # kg, exact by the agreement of 1959
 OZ = LB / 16

@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 from openpyxl import load_workbook
 
 from trimdive.boatfile import Units
-from trimdive.lists import ListError, csv_of, table_of, understood, written, xlsx_of
-from trimdive.lists.export import guarded, unguarded
-from trimdive.weights import Entry, Ledger
+from trimdive.hydrostatics.weights import Entry, Ledger
+from trimdive.weightlists import ListError, csv_of, table_of, understood, written, xlsx_of
+from trimdive.weightlists.export import guarded, unguarded
 
 GRAMS = Units(length="mm", mass="g")
 POUNDS = Units(length="in", mass="lb")

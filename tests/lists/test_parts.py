@@ -7,7 +7,8 @@ import pytest
 from tests.told import SAY, all_told, told
 
 from trimdive.boatfile import Boat, parse
-from trimdive.lists import (
+from trimdive.text.list_words import remarks, shown, unanswered
+from trimdive.weightlists import (
     Answers,
     ListError,
     ListPreview,
@@ -16,8 +17,7 @@ from trimdive.lists import (
     taken_over,
     understood,
 )
-from trimdive.lists.alike import is_lead
-from trimdive.text.list_words import remarks, shown, unanswered
+from trimdive.weightlists.alike import is_lead
 
 BOAT = """\
 format = 1

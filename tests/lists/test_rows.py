@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from tests.told import all_told, told
 
 from trimdive.errors import TrimdiveError
-from trimdive.lists import Answers, ListPreview, understood
+from trimdive.weightlists import Answers, ListPreview, understood
 
 LIST = """\
 Weights of the boat,,,

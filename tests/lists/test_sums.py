@@ -14,8 +14,8 @@ from tests.conftest import BOATS
 from tests.told import SAY, told
 
 from trimdive.boatfile import parse
-from trimdive.lists import ListPreview, plan_of, taken_over, understood
 from trimdive.text.list_words import aboard_words, remarks, sum_sentence
+from trimdive.weightlists import ListPreview, plan_of, taken_over, understood
 
 
 def read(text: str) -> ListPreview:

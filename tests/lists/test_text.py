@@ -5,7 +5,7 @@ import codecs
 import pytest
 from tests.told import told
 
-from trimdive.lists import ListError, understood
+from trimdive.weightlists import ListError, understood
 
 TEXT = "Bezeichnung;Gewicht [g];Höhe [mm]\nKühlkörper;190,5;48\nTürmchen;55;120\n"
 

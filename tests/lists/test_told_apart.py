@@ -8,10 +8,10 @@ from tests.lists.books import book_of, stored_book, xml_row
 from tests.lists.thirty import CASES, with_merge
 from tests.told import SAY, all_told, told
 
-from trimdive.lists import Answers, ListError, ListPreview, understood
-from trimdive.lists.bounds import MOST_CELLS
-from trimdive.lists.words import head_of
 from trimdive.text.list_words import ask_sentence
+from trimdive.weightlists import Answers, ListError, ListPreview, understood
+from trimdive.weightlists.bounds import MOST_CELLS
+from trimdive.weightlists.words import head_of
 
 
 def read(text: str, **said: str) -> ListPreview:
@@ -202,7 +202,7 @@ def test_no_option_is_named_outside_the_terminal() -> None:
 
 def test_a_sheet_keeps_its_other_files() -> None:
     """Cutting a workbook down leaves every file of it in place."""
-    from trimdive.lists.bounds import bounded
+    from trimdive.weightlists.bounds import bounded
 
     data = book_of([["Part", "Mass [g]"], ["rod", 10]])
     before, after = (

@@ -6,7 +6,7 @@ Every mass expected is worked out by hand from the figures in the list.
 import pytest
 from tests.told import all_told, told
 
-from trimdive.lists import Answers, ListPreview, understood
+from trimdive.weightlists import Answers, ListPreview, understood
 
 HEADS = "Part;Mass [g]\n"
 

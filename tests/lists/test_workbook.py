@@ -7,7 +7,7 @@ from openpyxl import Workbook
 from tests.lists.books import book_of, bytes_of, stored_book, xml_row
 from tests.told import all_told, told
 
-from trimdive.lists import Answers, ListError, understood
+from trimdive.weightlists import Answers, ListError, understood
 
 HEADS = ["Part", "Mass [g]", "x [mm]", "z [mm]", "Material"]
 

@@ -12,7 +12,7 @@ from openpyxl import Workbook
 from openpyxl.styles import PatternFill
 from tests.lists.books import Value, bytes_of, stored_book, xml_row
 
-from trimdive.lists import Answers
+from trimdive.weightlists import Answers
 
 IN, LB, OZ = 25.4, 453.59237, 28.349523125
 Holds = Sequence[tuple[float, float, float, float]]

@@ -5,7 +5,7 @@ from tests.lists.thirty import Case
 from tests.told import told
 
 from trimdive.errors import TrimdiveError
-from trimdive.lists import ListPreview, understood
+from trimdive.weightlists import ListPreview, understood
 
 Sums = tuple[float, float, float, float]
 

@@ -6,8 +6,8 @@ Each is put into the boat and she is assessed again; the laws are those of two s
 import pytest
 from tests.rest.crate import crate
 
-from trimdive.litres import foam_instead, pair_for_bg
-from trimdive.litres.moves import UNDER, foam_across
+from trimdive.ballast.need import foam_instead, pair_for_bg
+from trimdive.ballast.need.moves import UNDER, foam_across
 
 RHO = 999.1026
 FOAM, LEAD = 35.0, 11340.0

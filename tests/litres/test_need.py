@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from tests.rest.crate import crate
 
-from trimdive.litres import ranges, split
+from trimdive.ballast.need import ranges, split
 
 RHO = 999.1026  # fresh water at 15 °C [kg/m³]: Metrologia 38, 2001
 OUTER, INNER = 1.0 * 0.2 * 0.05, 0.996 * 0.196 * 0.048

@@ -3,7 +3,7 @@
 import numpy as np
 import trimesh
 
-from trimdive.lines.mesh import Mesh
+from trimdive.geometry.lines.mesh import Mesh
 
 SIDES = (0.2, 0.1, 0.05)  # [m]
 BOX = 0.2 * 0.1 * 0.05  # its volume [m³]

@@ -6,8 +6,8 @@ import trimesh
 from tests.meshes.shapes import box, faces_of, inverted, mesh, together, without
 from tests.said import mend_of, what_of
 
-from trimdive.lines.mesh import Mesh
-from trimdive.meshes import Trouble, advised, mended, report, tried
+from trimdive.geometry.lines.mesh import Mesh
+from trimdive.geometry.meshes import Trouble, advised, mended, report, tried
 from trimdive.text.meshed_text import METRIC
 
 

@@ -11,7 +11,7 @@ from tests.said import mend_of, what_of
 
 from trimdive.assessment import Assessment
 from trimdive.errors import GeometryError, TrimdiveError
-from trimdive.lines.mesh import volume
+from trimdive.geometry.lines.mesh import volume
 
 
 def of(her: Assessment, key: str) -> list[str]:

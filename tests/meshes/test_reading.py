@@ -15,8 +15,8 @@ import trimesh
 from tests.meshes.shapes import BOX, as_file, box
 
 from trimdive.errors import GeometryError
-from trimdive.lines.mesh import Mesh, volume
-from trimdive.meshes import Drawn, binary_stl, in_metres, read, reading
+from trimdive.geometry.lines.mesh import Mesh, volume
+from trimdive.geometry.meshes import Drawn, binary_stl, in_metres, read, reading
 
 SAMPLES = Path(__file__).parent / "samples"
 

@@ -20,8 +20,8 @@ from tests.meshes.shapes import (
 
 from trimdive.errors import GeometryError
 from trimdive.fact import fact
-from trimdive.lines.mesh import Mesh, volume
-from trimdive.meshes import Mended, light, mended, report, shell, troubles
+from trimdive.geometry.lines.mesh import Mesh, volume
+from trimdive.geometry.meshes import Mended, light, mended, report, shell, troubles
 
 
 def after(shape: trimesh.Trimesh, *repairs: str) -> Mended:

@@ -15,8 +15,8 @@ from tests.meshes.shapes import (
     without,
 )
 
-from trimdive.meshes import MeshReport, likely_unit, likely_walls, report, troubles
-from trimdive.meshes.crossing import crossings
+from trimdive.geometry.meshes import MeshReport, likely_unit, likely_walls, report, troubles
+from trimdive.geometry.meshes.crossing import crossings
 from trimdive.text.meshed_text import of_mesh
 
 

@@ -12,8 +12,8 @@ import pytest
 import trimesh
 from tests.meshes.shapes import as_file, inverted, together
 
-from trimdive.lines.mesh import Mesh
-from trimdive.meshes import MeshReport, in_metres, mended, read, report, right_way
+from trimdive.geometry.lines.mesh import Mesh
+from trimdive.geometry.meshes import MeshReport, in_metres, mended, read, report, right_way
 
 CELLS = 12  # of the grid along each axis [-]
 HAIR = 2e-3  # by which a body that stands there twice is shifted, in cells [-]

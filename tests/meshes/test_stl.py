@@ -4,8 +4,8 @@ import pytest
 import trimesh
 from tests.lines.tables import assert_closed, volume_and_centre
 
-from trimdive.bodies.meshed import closed
 from trimdive.errors import GeometryError
+from trimdive.geometry.solids.meshed import closed
 
 
 def _stl(mesh: trimesh.Trimesh, kind: str = "stl") -> bytes:

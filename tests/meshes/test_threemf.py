@@ -13,8 +13,8 @@ import pytest
 from tests.meshes.packages import assembly, at, box, model, package
 
 from trimdive.errors import GeometryError
-from trimdive.lines.mesh import Mesh, volume
-from trimdive.meshes import Drawn, read
+from trimdive.geometry.lines.mesh import Mesh, volume
+from trimdive.geometry.meshes import Drawn, read
 
 NEEDS = 'requiredextensions="p"'
 

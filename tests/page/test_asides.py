@@ -10,11 +10,11 @@ from tests.page.browsing import ASKED, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page
 
 from trimdive.assessment import Assessment, assess
-from trimdive.drawings.words import low_by, places
 from trimdive.page.cut_at import cut_told
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 from trimdive.page.tank_slides import tanks_told
+from trimdive.pictures.drawings.words import low_by, places
 
 
 @pytest.fixture(scope="module")

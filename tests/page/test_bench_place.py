@@ -10,9 +10,9 @@ from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
 from tests.said import mend_of, what_of
 
+from trimdive.hydrostatics.equilibrium.named import bound
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
-from trimdive.rest.named import bound
 from trimdive.text.plant_figures import shown
 from trimdive.text.said import said
 from trimdive.text.say import Say

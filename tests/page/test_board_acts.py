@@ -8,12 +8,12 @@ import pytest
 from tests.page.conftest import OWN, Page, page_of
 from tests.page.shelves import TAPE
 
-from trimdive.drawings.things import things
 from trimdive.page.board_drawing import board_drawing, numbers_of
 from trimdive.page.newboat import begun
 from trimdive.page.newboat import made as starter_of
 from trimdive.page.offsets import offsets_of, with_cell
 from trimdive.page.shelf import Shelf
+from trimdive.pictures.drawings.things import things
 from trimdive.text.first_boat import first_boat
 
 

@@ -17,10 +17,10 @@ from typer.testing import CliRunner
 
 from trimdive.assessment import assess
 from trimdive.cli.app import app as commands
-from trimdive.drawings.words import figures
+from trimdive.hydrostatics.equilibrium.named import weight
 from trimdive.page.rows import causes
 from trimdive.page.shown import name_of
-from trimdive.rest.named import weight
+from trimdive.pictures.drawings.words import figures
 from trimdive.text.say import Say
 
 NAMES = sorted(folder.name for folder in BOATS.iterdir() if (folder / "boat.toml").is_file())

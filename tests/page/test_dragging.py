@@ -65,8 +65,8 @@ def test_it_stops_at_what_it_would_hit(bought: Assessment) -> None:
 
 def test_lead_stops_at_the_skin(bought: Assessment) -> None:
     """However far it is pushed down, no corner of it is out of the hull by the drawing's facets."""
-    from trimdive.bodies.inside import is_inside
-    from trimdive.drawings.things import things
+    from trimdive.geometry.solids.inside import is_inside
+    from trimdive.pictures.drawings.things import things
 
     thing = held(bought, "lead[2]")
     shift, stopped = gone(bought, thing, shift_to(thing, None, -0.2))

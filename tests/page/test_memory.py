@@ -4,7 +4,7 @@ import gc
 
 from tests.page.conftest import Page
 
-from trimdive.lines.mesh import Mesh
+from trimdive.geometry.lines.mesh import Mesh
 
 FEW = 64  # surfaces of plain shapes that are kept for whoever asks next [-]
 TIMES = 20

@@ -14,12 +14,12 @@ from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
 from tests.page.shelves import given
 
-from trimdive.lists import written
 from trimdive.page import reading
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 from trimdive.page.places.scales_beam import boxes
 from trimdive.page.places.scales_rows import rows
+from trimdive.weightlists import written
 
 NAMES = sorted(folder.name for folder in BOATS.iterdir() if (folder / "boat.toml").is_file())
 

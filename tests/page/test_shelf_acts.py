@@ -14,9 +14,9 @@ from tests.page.shelves import FIGURES, TAPE, ShelfPage, workshop_of
 from trimdive.boatfile import load
 from trimdive.boatfile.edits import replaced
 from trimdive.cli.tape import read_file
-from trimdive.lines.mesh import volume
+from trimdive.estimates.tape import tape_litres
+from trimdive.geometry.lines.mesh import volume
 from trimdive.page.bringing import LARGEST, MOST_FILES, brought
-from trimdive.tape import tape_litres
 
 
 @pytest.fixture

@@ -10,11 +10,11 @@ from hypothesis.extra.numpy import arrays
 from tests.rest.crate import crate
 
 from trimdive.boatfile.placing import Placing
-from trimdive.bodies.inside import is_inside, is_inside_grid
-from trimdive.place import foam_slots, keel_slots, of_piece, room, shared
-from trimdive.place.apart import boxes, overlap
-from trimdive.place.free import largest_box
-from trimdive.putright.task import lying
+from trimdive.edits.task import lying
+from trimdive.geometry.solids.inside import is_inside, is_inside_grid
+from trimdive.placing.solve import foam_slots, keel_slots, of_piece, room, shared
+from trimdive.placing.solve.apart import boxes, overlap
+from trimdive.placing.solve.free import largest_box
 
 GRIDS = arrays(bool, st.tuples(st.integers(2, 7), st.integers(2, 7)))
 

@@ -9,13 +9,13 @@ from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
-from trimdive.clashes.found import homeless
-from trimdive.clashes.scene import placed_at
+from trimdive.edits.placing import Placement, place
+from trimdive.edits.task import lying, task
 from trimdive.errors import BoatError
-from trimdive.place import contained, passes, programme, slides
-from trimdive.place.solve import answer
-from trimdive.putright.placing import Placement, place
-from trimdive.putright.task import lying, task
+from trimdive.geometry.clashes.found import homeless
+from trimdive.geometry.clashes.scene import placed_at
+from trimdive.placing.solve import contained, passes, programme, slides
+from trimdive.placing.solve.solve import answer
 
 KEEP = Placing(lead="keep", foam="keep", aims=("moves", "pieces"))
 NO_LEAD = NO_FOAM.replace('"no foam"', '"no lead"').replace('"foam"', '"lead"')
@@ -57,7 +57,7 @@ def test_what_a_slide_adds() -> None:
     """Moved with its water, a tank shifts its own mass and what is in it, blown and dived."""
     her = lying(crate(lane("tank", x_aft=300, x_fore=700)))
     (way,) = slides(her)
-    from trimdive.place.sums import DIVED, MASS, neutral_water
+    from trimdive.placing.solve.sums import DIVED, MASS, neutral_water
 
     assert way.each[MASS] == pytest.approx([0, 0, 0, 0])
     assert way.each[DIVED] == pytest.approx([0, neutral_water(her), 0, 0])

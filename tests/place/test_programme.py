@@ -15,10 +15,10 @@ from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
-from trimdive.place import Programme, answer, programme, shortfalls
-from trimdive.place.solve import costs, is_solvable
-from trimdive.putright.placing import Hindered, Placement, place
-from trimdive.putright.task import task
+from trimdive.edits.placing import Hindered, Placement, place
+from trimdive.edits.task import task
+from trimdive.placing.solve import Programme, answer, programme, shortfalls
+from trimdive.placing.solve.solve import costs, is_solvable
 
 RHO, LEAD = 999.1026, 11340.0
 NET = 1 - RHO / LEAD  # of lead's mass that counts under water
@@ -106,7 +106,7 @@ def test_what_lead_cannot_do_is_told_with_how_much() -> None:
 
 def relaxed(it: Programme, aim: str) -> float:
     """Return the least of an aim with pieces of any size, by our own matrices."""
-    from trimdive.place.solve import _run  # pyright: ignore[reportPrivateUsage]
+    from trimdive.placing.solve.solve import _run  # pyright: ignore[reportPrivateUsage]
 
     found = _run(it, costs(it, aim), 10.0, whole=False)
     return float(found.fun)
@@ -147,8 +147,8 @@ def test_relaxed_against_linprog_on_matrices_of_its_own() -> None:
     moment0 = masses.moment[0] - 0.5 * masses.mass - RHO * (place_below[0] - 0.5 * below)
     band(arm, moment0, t * stiff, t * stiff0)
     # dived: the water's height and its slack surface as at the filling at which she is neutral now
-    from trimdive.place import sums
-    from trimdive.putright.task import lying
+    from trimdive.edits.task import lying
+    from trimdive.placing.solve import sums
 
     now = sums(lying(her))
     w0 = now.water  # the tank is full before she is neutral

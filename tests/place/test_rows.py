@@ -12,10 +12,10 @@ from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.placing import Placing
-from trimdive.place import Wishes, conditions, programme, sums
-from trimdive.place.sums import ABOVE, DIVED, MASS, VOLUME
-from trimdive.putright.pieces import placed
-from trimdive.putright.task import lying, task
+from trimdive.edits.pieces import placed
+from trimdive.edits.task import lying, task
+from trimdive.placing.solve import Wishes, conditions, programme, sums
+from trimdive.placing.solve.sums import ABOVE, DIVED, MASS, VOLUME
 
 RHO, LEAD = 999.1026, 11340.0
 WISHES = Wishes(

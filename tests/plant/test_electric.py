@@ -7,8 +7,8 @@ import pytest
 from trimdive.assessment import Assessment
 from trimdive.data import table
 from trimdive.errors import PlantError
-from trimdive.failsafe import feeding
 from trimdive.plant import fuse_for, wire_drop, wire_for, wires
+from trimdive.plant.failsafe import feeding
 
 
 def test_a_metre_of_copper() -> None:

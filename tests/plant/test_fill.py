@@ -17,10 +17,10 @@ from tests.plant.systems import (
 )
 
 from trimdive.data import constant
-from trimdive.dryspace import FAST, pressure
 from trimdive.errors import BoatError, PlantError
 from trimdive.plant import fill, fills_to, point
 from trimdive.plant.fill import begins, emptied, forget
+from trimdive.vessels.dryspace import FAST, pressure
 
 AIR = constant("atmosphere")
 

@@ -9,9 +9,9 @@ from tests.rest.floaters import UP, boat_of, box_at, round_at
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
-from trimdive.bodies.cut import cut
-from trimdive.bodies.moments import above
-from trimdive.rest import rest, state
+from trimdive.geometry.solids.cut import cut
+from trimdive.geometry.solids.moments import above
+from trimdive.hydrostatics.equilibrium import rest, state
 
 sizes = st.floats(0.02, 0.4)
 FEW = settings(max_examples=25, derandomize=True)

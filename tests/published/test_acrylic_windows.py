@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.errors import StrengthError
-from trimdive.strength import material, warm_share
+from trimdive.vessels.strength import material, warm_share
 
 
 def test_warmth_and_cold() -> None:

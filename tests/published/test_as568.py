@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from trimdive.seals import ring, rings
+from trimdive.vessels.seals import ring, rings
 
 SPOTS = {"010": 6.07, "012": 9.25, "110": 9.19, "120": 25.07, "210": 18.64, "222": 37.69,
     "223": 40.87, "325": 37.47, "425": 113.67}  # fmt: skip

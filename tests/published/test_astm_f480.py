@@ -8,7 +8,7 @@ the ring theory.
 
 import pytest
 
-from trimdive.strength import long_tube, tube
+from trimdive.vessels.strength import long_tube, tube
 
 
 @pytest.mark.parametrize(("slender", "worked_out"), [(26, 55.25), (21, 106.9), (18.99, 146.1)])

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, boat_of, box_at, round_at
 
-from trimdive.rest import rest, state
+from trimdive.hydrostatics.equilibrium import rest, state
 
 SEA = 1025.0
 

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from scipy.linalg import eigvals
 
-from trimdive.strength import collapse, material, stock, tube
+from trimdive.vessels.strength import collapse, material, stock, tube
 
 CASES = [  # E, ν, outside, wall, length; worked out apart from the program, lobes
     (2800, 0.37, 110, 3, 400, 0.24589, 2),

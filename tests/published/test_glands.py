@@ -10,7 +10,7 @@ from math import pi
 
 import pytest
 
-from trimdive.seals import fill, gland, rings, squeeze
+from trimdive.vessels.seals import fill, gland, rings, squeeze
 
 SECTIONS = [1.778, 2.6162, 3.5306, 5.334, 6.985]  # mm: 0.070, 0.103, 0.139, 0.210, 0.275 in
 GUIDE = {  # depth, least and most [in]

@@ -16,10 +16,10 @@ import pytest
 from benchmarks.meshes import geodesic, stretched
 from tests.bodies.solids import rotation, turned
 
-from trimdive.bodies.cut import cut
-from trimdive.bodies.shapes import box, cylinder, extrude, moved, sphere
-from trimdive.bodies.tree import plant
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.solids.cut import cut
+from trimdive.geometry.solids.shapes import box, cylinder, extrude, moved, sphere
+from trimdive.geometry.solids.tree import plant
 
 UP = np.array([0.0, 0.0, 1.0])
 EXACT = 1e-12

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, boat_of, box_at, round_at
 
-from trimdive.rest import rest, state
+from trimdive.hydrostatics.equilibrium import rest, state
 
 
 def test_one_shift_of_chapter_44() -> None:

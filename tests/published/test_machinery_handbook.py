@@ -2,7 +2,7 @@
 
 import pytest
 
-from trimdive.strength import warm_share
+from trimdive.vessels.strength import warm_share
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ import pytest
 from tests.lines.tables import area, assert_closed, volume_and_centre
 
 from trimdive.errors import GeometryError
-from trimdive.lines import myring
+from trimdive.geometry.lines import myring
 
 REMUS = {
     "nose": 0.191,

@@ -10,10 +10,10 @@ import pytest
 from tests.lines.outlines import closer_to_ends, holds, round_hull
 from tests.lines.tables import area, assert_closed, volume_and_centre
 
-from trimdive.lines.forms import SUBOFF_END, suboff_radius
-from trimdive.lines.outline import Outline, outlined
-from trimdive.lines.outline_figures import Waterline
-from trimdive.lines.outline_spread import outline_spread
+from trimdive.geometry.lines.forms import SUBOFF_END, suboff_radius
+from trimdive.geometry.lines.outline import Outline, outlined
+from trimdive.geometry.lines.outline_figures import Waterline
+from trimdive.geometry.lines.outline_spread import outline_spread
 
 FOOT = 0.3048
 LENGTH = SUBOFF_END * FOOT

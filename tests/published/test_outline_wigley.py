@@ -9,10 +9,10 @@ import pytest
 from tests.lines.outlines import NO_FLAT, holds, pins
 from tests.lines.tables import area, assert_closed, volume_and_centre, wigley_half_breadth
 
-from trimdive.lines.outline import Finish, Outline, outlined
-from trimdive.lines.outline_figures import Waterline
-from trimdive.lines.outline_sections import Section
-from trimdive.lines.outline_spread import outline_spread
+from trimdive.geometry.lines.outline import Finish, Outline, outlined
+from trimdive.geometry.lines.outline_figures import Waterline
+from trimdive.geometry.lines.outline_sections import Section
+from trimdive.geometry.lines.outline_spread import outline_spread
 
 LENGTH, BREADTH, DRAUGHT = 1.0, 0.1, 0.0625
 VOLUME, WATERPLANE = 4.0 * LENGTH * BREADTH * DRAUGHT / 9.0, 2.0 * LENGTH * BREADTH / 3.0

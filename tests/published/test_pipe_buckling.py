@@ -6,7 +6,7 @@ collapses at 24 Sc / (1 - ν²).
 
 import pytest
 
-from trimdive.strength import long_tube, tube
+from trimdive.vessels.strength import long_tube, tube
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from math import pi
 
 import pytest
 
-from trimdive.seals import closing_line
+from trimdive.vessels.seals import closing_line
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,8 @@ import pytest
 from tests.lines.tables import area, assert_closed, volume_and_centre
 
 from trimdive.errors import GeometryError
-from trimdive.lines import series58
-from trimdive.lines.forms import series58_coefficients
+from trimdive.geometry.lines import series58
+from trimdive.geometry.lines.forms import series58_coefficients
 
 FORM = {"widest": 0.40, "nose_radius": 0.50, "tail_radius": 0.10}
 

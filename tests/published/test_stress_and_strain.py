@@ -2,8 +2,8 @@
 
 import pytest
 
-from trimdive.strength import cap, collapse, long_tube, plain_stress, sag, tube
-from trimdive.strength.caps import stresses
+from trimdive.vessels.strength import cap, collapse, long_tube, plain_stress, sag, tube
+from trimdive.vessels.strength.caps import stresses
 
 
 def test_table_35_case_19a() -> None:

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from tests.lines.tables import area, assert_closed, radii, volume_and_centre
 
-from trimdive.lines import Mesh, loft, read_table, suboff
-from trimdive.lines.forms import SUBOFF_END, suboff_radius
+from trimdive.geometry.lines import Mesh, loft, read_table, suboff
+from trimdive.geometry.lines.forms import SUBOFF_END, suboff_radius
 
 FOOT = 0.3048
 LENGTH = 4.35610  # over all [m]

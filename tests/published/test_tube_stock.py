@@ -7,7 +7,7 @@ schedule 40 is 114.3 × 6.02 mm. 4 in × 1/8 in leaves 95.25 mm, 110 × 3 mm lea
 import pytest
 
 from trimdive.data import table
-from trimdive.strength import material, stock
+from trimdive.vessels.strength import material, stock
 
 
 def test_din_8062_at_110() -> None:

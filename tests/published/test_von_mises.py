@@ -13,7 +13,14 @@ from math import pi
 
 import pytest
 
-from trimdive.strength import collapse, hoop_stress, knocked_down, long_tube, tube, yields_at
+from trimdive.vessels.strength import (
+    collapse,
+    hoop_stress,
+    knocked_down,
+    long_tube,
+    tube,
+    yields_at,
+)
 
 CASES = {  # E, ν, outside, wall, length; Flügge and its lobes, von Mises, long tube
     "A": (2800, 0.37, 110, 3, 400, 0.24589, 2, 0.24660, 0.14300),

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from tests.lines.tables import area, assert_closed, offsets, volume_and_centre, wigley_half_breadth
 
-from trimdive.lines import Mesh, loft, read_table
+from trimdive.geometry.lines import Mesh, loft, read_table
 
 LENGTH, BREADTH, DRAUGHT = 1.0, 0.1, 0.0625
 HEIGHTS = DRAUGHT * np.array([0.0, 0.1, 0.2, 0.35, 0.5, 0.65, 0.8, 1.0])

@@ -5,7 +5,7 @@ Figures worked out apart from the program; the formula is shown for comparison o
 
 import pytest
 
-from trimdive.strength import collapse, single_formula, tube
+from trimdive.vessels.strength import collapse, single_formula, tube
 
 CASES = [  # E, ν, outside, wall, length, collapse by the formula
     (2800, 0.37, 110, 3, 400, 0.27192),

@@ -15,11 +15,11 @@ from typer.testing import CliRunner
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import Boat, append, load, parse, save
 from trimdive.cli.app import app
+from trimdive.edits.work import Work, work, written
 from trimdive.findings import limit_of
-from trimdive.fromtub import Story
-from trimdive.putright.work import Work, work, written
 from trimdive.text.tub_text import note_of
 from trimdive.text.tub_work import corrected
+from trimdive.trials.correction import Story
 
 
 @pytest.fixture(scope="module")

@@ -14,11 +14,11 @@ from tests.rest.crate import crate
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import load, remove, set_value
 from trimdive.boatfile.placing import Lane
+from trimdive.edits.mends import cures
+from trimdive.edits.placing import Hindered, Placement, place
+from trimdive.edits.work import Work, work, written
 from trimdive.errors import BoatFileError
 from trimdive.findings import burden
-from trimdive.putright.mends import cures
-from trimdive.putright.placing import Hindered, Placement, place
-from trimdive.putright.work import Work, work, written
 from trimdive.text.place_asked import saved_with
 from trimdive.text.place_text import place_text
 

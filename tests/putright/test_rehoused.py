@@ -3,8 +3,8 @@
 import pytest
 
 from trimdive.boatfile import parse
+from trimdive.edits.rehoused import rehoused
 from trimdive.errors import BoatFileError
-from trimdive.putright.rehoused import rehoused
 
 FILE = """\
 format = 1

@@ -6,8 +6,8 @@ from tests.slips.typed import figures
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse, set_value
-from trimdive.bodies.beside import read_beside
-from trimdive.putright.writing import rewritten
+from trimdive.edits.writing import rewritten
+from trimdive.geometry.solids.beside import read_beside
 
 FILE = BOATS / "grebe" / "boat.toml"
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from trimdive.boatfile import parse
+from trimdive.edits.writing import quantity, rewritten
 from trimdive.findings import Edit
-from trimdive.putright.writing import quantity, rewritten
 
 FILE = """\
 format = 1

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trimdive.assessment import Assessment
-from trimdive.reach import Wanted, apart, reach
+from trimdive.ballast.reach import Wanted, apart, reach
 
 
 def line(mass: float, arm: float) -> np.ndarray:

@@ -6,10 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trimdive.assessment import Assessment
-from trimdive.reach import Wanted, apart, reach, remedy, spreads
-from trimdive.rest import tank_waters
-from trimdive.rest.solve import levels_at
-from trimdive.rest.tankwater import tank_water
+from trimdive.ballast.reach import Wanted, apart, reach, remedy, spreads
+from trimdive.hydrostatics.equilibrium import tank_waters
+from trimdive.hydrostatics.equilibrium.solve import levels_at
+from trimdive.hydrostatics.equilibrium.tankwater import tank_water
 
 TANKS = reach([np.array([[0.0, 0.0], [1.0, 0.5]]), np.array([[0.0, 0.0], [2.0, -0.5]])])
 ENDS = (-1.0, 1.0)

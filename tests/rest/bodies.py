@@ -11,9 +11,9 @@ from dataclasses import dataclass
 import numpy as np
 from tests.rest.floaters import boat_of
 
-from trimdive.bodies.shapes import along, box, cylinder, moved, sphere
-from trimdive.lines.mesh import Floats, Mesh
-from trimdive.rest import Floater, Rest
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.solids.shapes import along, box, cylinder, moved, sphere
+from trimdive.hydrostatics.equilibrium import Floater, Rest
 
 KINDS = ("box", "cube", "ball", "disc", "spar", "log", "prism", "group")
 AXES = np.array(["x", "y", "z"])

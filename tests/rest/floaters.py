@@ -4,13 +4,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from trimdive.bodies.cut import cut
-from trimdive.bodies.moments import centroid
-from trimdive.bodies.shapes import box, cylinder, moved
-from trimdive.bodies.tree import forest, plant
-from trimdive.lines.mesh import Floats, Mesh, volume
-from trimdive.rest import Floater, Tanks
-from trimdive.rest.problem import NO_TANKS
+from trimdive.geometry.lines.mesh import Floats, Mesh, volume
+from trimdive.geometry.solids.cut import cut
+from trimdive.geometry.solids.moments import centroid
+from trimdive.geometry.solids.shapes import box, cylinder, moved
+from trimdive.geometry.solids.tree import forest, plant
+from trimdive.hydrostatics.equilibrium import Floater, Tanks
+from trimdive.hydrostatics.equilibrium.problem import NO_TANKS
 
 UP = np.array([0.0, 0.0, 1.0])
 NO_WATER = np.zeros(0)

@@ -3,8 +3,8 @@
 import numpy as np
 from tests.rest.floaters import boat_of, box_at, round_at
 
-from trimdive.lines.mesh import Floats
-from trimdive.rest import Floater
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.hydrostatics.equilibrium import Floater
 
 
 def tanker(y: float = 0.004) -> tuple[Floater, Floats]:

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, boat_of, box_at
 
-from trimdive.rest import Floater, rest, state
+from trimdive.hydrostatics.equilibrium import Floater, rest, state
 
 LENGTH, BREADTH, DRAUGHT, KG, MASS = 1.5, 0.2, 0.1, 0.06, 30.0
 GM = 0.05 + 0.2**2 / 1.2 - KG

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, UP, boat_of, box_at, round_at
 
-from trimdive.bodies.cut import axes_in_plane
-from trimdive.rest import Floater, rest, state
-from trimdive.rest.energy import HANG, evaluate
+from trimdive.geometry.solids.cut import axes_in_plane
+from trimdive.hydrostatics.equilibrium import Floater, rest, state
+from trimdive.hydrostatics.equilibrium.energy import HANG, evaluate
 
 
 def hung(x: float = 0.0, y: float = 0.0, bg: float = 0.012, mass: float = 20.0) -> Floater:

@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, UP, boat_of, box_at
 
-from trimdive.rest import other_rests, rest, state
-from trimdive.rest.hydrostatics import upright_bg
+from trimdive.hydrostatics.equilibrium import other_rests, rest, state
+from trimdive.hydrostatics.equilibrium.hydrostatics import upright_bg
 
 MASS, HEIGHT = 18.8, 0.05  # dry; the tank's own water is 1.2 kg when half full
 TANK = (0.30, 0.08, 0.10)

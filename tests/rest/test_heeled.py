@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from tests.rest.floaters import NO_WATER, boat_of, box_at, round_at
 
-from trimdive.rest import rest, state
-from trimdive.rest.heeled import gz_curve
+from trimdive.hydrostatics.equilibrium import rest, state
+from trimdive.hydrostatics.equilibrium.heeled import gz_curve
 
 HEELS = np.radians(np.arange(0.0, 41.0, 5.0))
 

@@ -12,10 +12,10 @@ import trimesh
 from manifold3d import Manifold, Mesh64
 from tests.rest.floaters import boat_of
 
-from trimdive.bodies.shapes import along, box, cylinder, moved, sphere, turned_out
-from trimdive.bodies.skin import inner_face
-from trimdive.lines.mesh import Floats, Mesh, join
-from trimdive.rest import Floater, Rest, rest, state
+from trimdive.geometry.lines.mesh import Floats, Mesh, join
+from trimdive.geometry.solids.shapes import along, box, cylinder, moved, sphere, turned_out
+from trimdive.geometry.solids.skin import inner_face
+from trimdive.hydrostatics.equilibrium import Floater, Rest, rest, state
 
 BOATS = 36
 PLACES = 60  # halvings in the search for a tank's level [-]

@@ -15,7 +15,7 @@ from tests.rest.bodies import KINDS, Body, body, left_over, sinks_lower
 from tests.rest.floaters import NO_WATER
 
 from trimdive.errors import BalanceError
-from trimdive.rest import Rest, rest
+from trimdive.hydrostatics.equilibrium import Rest, rest
 
 BODIES = 240
 FORCE = 1e-8  # of the weight [-]: ten milligrams on a kilogram

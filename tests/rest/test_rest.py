@@ -7,11 +7,11 @@ import pytest
 from tests.rest.floaters import NO_WATER, UP, boat_of, box_at, round_at
 from tests.rest.tankers import tanker
 
-from trimdive.bodies.cut import VOLUME, WIDTH, axes_in_plane, cut_raw
-from trimdive.lines.mesh import Floats
-from trimdive.rest import Floater, Rest, other_rests, rest, state
-from trimdive.rest.energy import FLOAT, HANG, evaluate
-from trimdive.rest.solve import FORCE_TOLERANCE, LEVER_TOLERANCE
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.cut import VOLUME, WIDTH, axes_in_plane, cut_raw
+from trimdive.hydrostatics.equilibrium import Floater, Rest, other_rests, rest, state
+from trimdive.hydrostatics.equilibrium.energy import FLOAT, HANG, evaluate
+from trimdive.hydrostatics.equilibrium.solve import FORCE_TOLERANCE, LEVER_TOLERANCE
 
 
 def energy_at(boat: Floater, waters: Floats, n: Floats, mode: int = FLOAT) -> float:

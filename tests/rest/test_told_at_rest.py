@@ -11,7 +11,7 @@ from tests.rest.tankers import tanker
 
 from trimdive.assessment import Assessment, assess
 from trimdive.cli.as_json import state_document
-from trimdive.rest import State, either_side, rest, state
+from trimdive.hydrostatics.equilibrium import State, either_side, rest, state
 from trimdive.text import words
 
 BITTERN = Path(__file__).parents[2] / "boats" / "bittern" / "boat.toml"
@@ -58,7 +58,8 @@ def test_her_lean_is_told_to_either_side_only_where_chance_decides(
     n = np.array([0.0, -sin(0.2), cos(0.2)])
     over = replace(bittern.surfaced, rest=replace(bittern.surfaced.rest, n=n), heel=-0.2)
     for is_even, words_then in ((True, "11.5° to either side"), (False, "11.5° to port")):
-        monkeypatch.setattr("trimdive.rest.named.either_side", lambda _, __, even=is_even: even)
+        named = "trimdive.hydrostatics.equilibrium.named.either_side"
+        monkeypatch.setattr(named, lambda _, __, even=is_even: even)
         assert words.heel_at(bittern, over) == words_then
 
 

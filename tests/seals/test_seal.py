@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.errors import GeometryError
-from trimdive.seals import (
+from trimdive.vessels.seals import (
     closing_force,
     face_seal,
     face_seals_around,

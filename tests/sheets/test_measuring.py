@@ -11,8 +11,8 @@ from typer.testing import CliRunner
 from trimdive.boatfile import Cylinder, Part
 from trimdive.boatfile.outline import BreadthRow, Outlined, ProfileRow, SectionRow
 from trimdive.cli.app import app
+from trimdive.estimates.tape.typed import GIRTH, MOULDING, STANDING, TOP
 from trimdive.sheets import measuring_sheet
-from trimdive.tape.typed import GIRTH, MOULDING, STANDING, TOP
 
 RUN = CliRunner()
 needs_poppler = pytest.mark.skipif(not shutil.which("pdftotext"), reason="poppler is not there")

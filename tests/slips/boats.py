@@ -9,9 +9,9 @@ from random import Random
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse, set_value
+from trimdive.edits.writing import rewritten
 from trimdive.errors import TrimdiveError
-from trimdive.putright.writing import rewritten
-from trimdive.starter import Wish, starter
+from trimdive.estimates.starter import Wish, starter
 from trimdive.text.first_boat import first_boat
 from trimdive.units import number_in
 

@@ -20,10 +20,10 @@ from tests.slips.typed import FIELDS, Slip, drawn
 
 from trimdive.assessment import Assessment, read_beside
 from trimdive.boatfile import Boat, extents, load, parse
-from trimdive.bodies.build import numbered
-from trimdive.bodies.surfaces import Files
 from trimdive.errors import TrimdiveError
-from trimdive.slips import explained
+from trimdive.findings.slips import explained
+from trimdive.geometry.solids.build import numbered
+from trimdive.geometry.solids.surfaces import Files
 from trimdive.units import read
 
 BOATS = Path(__file__).parents[2] / "boats"

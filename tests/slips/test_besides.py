@@ -12,13 +12,13 @@ from tests.slips.boats import in_order
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, load, parse, set_value
-from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
 from trimdive.fact import fact
-from trimdive.slips import explained
-from trimdive.slips.candidates import candidates
-from trimdive.slips.choose import as_filed, besides_of
-from trimdive.slips.factors import OUNCE, factors
+from trimdive.findings.slips import explained
+from trimdive.findings.slips.candidates import candidates
+from trimdive.findings.slips.choose import as_filed, besides_of
+from trimdive.findings.slips.factors import OUNCE, factors
+from trimdive.geometry.solids.beside import read_beside
 
 
 def spoilt(name: str, *figures: tuple[str, str]) -> Assessment:

@@ -20,10 +20,10 @@ from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.fact import fact
 from trimdive.findings import Edit
 from trimdive.findings.balance import surprise
-from trimdive.slips import explained, slipped
-from trimdive.slips.asked import told
-from trimdive.slips.candidates import Candidate
-from trimdive.slips.factors import factors
+from trimdive.findings.slips import explained, slipped
+from trimdive.findings.slips.asked import told
+from trimdive.findings.slips.candidates import Candidate
+from trimdive.findings.slips.factors import factors
 
 
 def with_figure(her: Assessment, path: str, **fields: float) -> Assessment:

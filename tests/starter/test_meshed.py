@@ -11,7 +11,7 @@ from typer.testing import CliRunner
 
 from trimdive.assessment import assess
 from trimdive.cli.app import app
-from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
+from trimdive.estimates.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
 from trimdive.text.first_boat import first_boat
 from trimdive.text.say import Say
 

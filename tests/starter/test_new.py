@@ -9,7 +9,7 @@ from typer.testing import CliRunner
 
 from trimdive.assessment import assess
 from trimdive.cli.app import app
-from trimdive.tape import parse, tape_litres
+from trimdive.estimates.tape import parse, tape_litres
 
 RUN = CliRunner()
 SAID = ["--name", "Dotterel", "--length", "1.4 m", "--scale", "1:48"]

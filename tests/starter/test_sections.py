@@ -3,10 +3,10 @@
 import numpy as np
 import pytest
 
-from trimdive.bodies.hull import hull
-from trimdive.bodies.section import segments
 from trimdive.errors import StarterError
-from trimdive.starter import Section, Wish, starter
+from trimdive.estimates.starter import Section, Wish, starter
+from trimdive.geometry.solids.hull import hull
+from trimdive.geometry.solids.section import segments
 
 PLACES = (0.21, 0.7, 1.19)
 

@@ -9,7 +9,7 @@ from tests.said import what_of
 from trimdive.assessment import Assessment
 from trimdive.data import table
 from trimdive.errors import StarterError
-from trimdive.starter import Starter, Wish, starter
+from trimdive.estimates.starter import Starter, Wish, starter
 from trimdive.text.first_boat import first_boat
 from trimdive.text.sentences.starter import PARTS
 from trimdive.units import number_in

@@ -11,10 +11,10 @@ from tests.tape.readings import EXAMPLE
 from typer.testing import CliRunner
 
 from trimdive.assessment import Assessment
-from trimdive.bodies.surfaces import surface
 from trimdive.cli.app import app
-from trimdive.starter import Starter, starter, wish_by_tape
-from trimdive.tape import parse, tape_litres
+from trimdive.estimates.starter import Starter, starter, wish_by_tape
+from trimdive.estimates.tape import parse, tape_litres
+from trimdive.geometry.solids.surfaces import surface
 from trimdive.text.first_boat import first_boat
 
 RUN = CliRunner()

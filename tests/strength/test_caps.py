@@ -6,8 +6,8 @@ import pytest
 from scipy.integrate import quad
 
 from trimdive.errors import GeometryError
-from trimdive.strength import Hole, cap, cap_stress, cap_yields_at, material, plain_stress
-from trimdive.strength.caps import cap_doubts
+from trimdive.vessels.strength import Hole, cap, cap_stress, cap_yields_at, material, plain_stress
+from trimdive.vessels.strength.caps import cap_doubts
 
 
 def exact_rim(share: float, poisson: float) -> float:

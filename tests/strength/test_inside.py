@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.errors import GeometryError
-from trimdive.strength import end_load, push_off, rod_pull
+from trimdive.vessels.strength import end_load, push_off, rod_pull
 
 
 @pytest.mark.parametrize(("across", "force"), [(0.094, 680.6), (0.104, 833.1), (0.144, 1597.1)])

@@ -3,7 +3,7 @@
 import pytest
 
 from trimdive.errors import GeometryError
-from trimdive.strength import (
+from trimdive.vessels.strength import (
     collapse,
     folds_at,
     hoop_stress,

@@ -5,7 +5,7 @@ import pytest
 from trimdive.data import row, table
 from trimdive.errors import StrengthError
 from trimdive.fact import Fact, fact
-from trimdive.strength import (
+from trimdive.vessels.strength import (
     Factors,
     Hole,
     Strength,

@@ -9,12 +9,12 @@ import pytest
 
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
-from trimdive.bodies.cut import cut
-from trimdive.lines.mesh import Floats
-from trimdive.rest import rest, state
-from trimdive.rest.hydrostatics import upright_bg
-from trimdive.sure import WIDE, Sure, changed, sure
-from trimdive.sure.loads import load_of, stance
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.cut import cut
+from trimdive.hydrostatics.equilibrium import rest, state
+from trimdive.hydrostatics.equilibrium.hydrostatics import upright_bg
+from trimdive.uncertainty import WIDE, Sure, changed, sure
+from trimdive.uncertainty.loads import load_of, stance
 
 ROOT = Path(__file__).parents[2]
 TRIES = 400  # of Monte Carlo: a standard deviation is then sure to 3.5 %

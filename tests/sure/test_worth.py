@@ -9,8 +9,8 @@ import pytest
 from trimdive.assessment import Assessment, assess
 from trimdive.fact import fact
 from trimdive.findings.bands import bands
-from trimdive.sure import WIDE, Trial, order, spare, steps, trials
-from trimdive.sure.worth import doubts
+from trimdive.uncertainty import WIDE, Trial, order, spare, steps, trials
+from trimdive.uncertainty.worth import doubts
 from trimdive.units import Spread
 
 ROOT = Path(__file__).parents[2]

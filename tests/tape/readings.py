@@ -6,8 +6,8 @@ from pathlib import Path
 import numpy as np
 from tests.tape.hulls import Hull
 
-from trimdive.tape import Girth, Moulding, Readings
-from trimdive.tape.readings import Material
+from trimdive.estimates.tape import Girth, Moulding, Readings
+from trimdive.estimates.tape.readings import Material
 
 GRP = Material(name="GRP", density=1600.0, spread=200.0)
 PAGE = Path(__file__).parents[2] / "docs" / "tape.md"

@@ -15,8 +15,8 @@ from typer.testing import CliRunner
 from trimdive.boatfile.loading import toml
 from trimdive.cli.app import app
 from trimdive.errors import TrimdiveError
-from trimdive.tape import parse, tape_litres
-from trimdive.tape.entered import entered_of, look, text_of
+from trimdive.estimates.tape import parse, tape_litres
+from trimdive.estimates.tape.entered import entered_of, look, text_of
 
 RUN = CliRunner()
 HEAD = ["in", "Shelduck", "4 ft 7 1/2 in", "wet", "GRP", "stern"]

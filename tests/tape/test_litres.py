@@ -7,9 +7,9 @@ import pytest
 from tests.tape.hulls import HULLS, Hull, enclosed_volume, skin_volume
 from tests.tape.readings import GRP, taken_off
 
-from trimdive.tape import Moulding, Standing, tape_litres
-from trimdive.tape.answer import TapeResult
-from trimdive.tape.model import hull_piece, moves, standing_piece
+from trimdive.estimates.tape import Moulding, Standing, tape_litres
+from trimdive.estimates.tape.answer import TapeResult
+from trimdive.estimates.tape.model import hull_piece, moves, standing_piece
 
 WALL = 0.0024
 SPREADS = [("all along", 0.0, 1.0), ("ends left out", 0.06, 0.94), ("one end left out", 0.02, 0.9)]

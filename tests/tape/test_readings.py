@@ -12,7 +12,7 @@ from typer.testing import CliRunner
 
 from trimdive.cli.app import app
 from trimdive.errors import TrimdiveError
-from trimdive.tape import parse, tape_litres
+from trimdive.estimates.tape import parse, tape_litres
 from trimdive.text.said import said
 from trimdive.text.taped_text import say_by
 

@@ -11,8 +11,8 @@ from typer.testing import CliRunner
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import parse
 from trimdive.cli.app import app as commands
+from trimdive.hydrostatics.equilibrium.named import bound, deep
 from trimdive.pond import card, refused
-from trimdive.rest.named import bound, deep
 from trimdive.text.deep import bounds, may_go, may_go_words
 
 BOATS = Path(__file__).parents[2] / "boats"

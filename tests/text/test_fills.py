@@ -5,8 +5,8 @@ from tests.cli.boats import demo
 from tests.said import what_of
 
 from trimdive.assessment import Assessment
+from trimdive.hydrostatics.equilibrium.named import share
 from trimdive.plant import systems
-from trimdive.rest.named import share
 from trimdive.text.dive_text import dive_text, dived
 from trimdive.text.fills import planned_words, stops_at
 from trimdive.text.layout import Words

@@ -11,9 +11,8 @@ from tests.said import what_of
 
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile.tub import Reading
-from trimdive.lines.mesh import Floats
-from trimdive.sure import WIDE
-from trimdive.tub import (
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.trials.readings import (
     Listed,
     Off,
     averaged,
@@ -25,7 +24,8 @@ from trimdive.tub import (
     slopes,
     update,
 )
-from trimdive.tub.repeats import AVERAGED
+from trimdive.trials.readings.repeats import AVERAGED
+from trimdive.uncertainty import WIDE
 
 ROOT = Path(__file__).parents[2]
 DAY = datetime.date(2026, 11, 25)

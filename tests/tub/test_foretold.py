@@ -10,7 +10,7 @@ import pytest
 
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile.tub import Reading
-from trimdive.tub import Off, averaged, foretold, listed, rows_of
+from trimdive.trials.readings import Off, averaged, foretold, listed, rows_of
 
 GREBE = Path(__file__).parents[2] / "boats" / "grebe" / "boat.toml"
 DAY = datetime.date(2026, 11, 25)

@@ -14,7 +14,7 @@ import pytest
 
 from trimdive.assessment import assess
 from trimdive.boatfile.tub import Reading
-from trimdive.tub import Off, foretold, inclined, listed
+from trimdive.trials.readings import Off, foretold, inclined, listed
 
 GREBE = Path(__file__).parents[2] / "boats" / "grebe" / "boat.toml"
 DAY = datetime.date(2026, 11, 25)

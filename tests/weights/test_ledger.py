@@ -6,7 +6,7 @@ import pytest
 from tests.findings.checks import part
 from tests.rest.crate import crate
 
-from trimdive.weights import Entry
+from trimdive.hydrostatics.weights import Entry
 
 SKIN = (0.036 - 0.996 * 0.196 * 0.176) * 1600  # 2 mm of glass-fibre at 1.6 [kg]
 

@@ -5,9 +5,9 @@ from math import asin, atan, degrees, radians, tan
 import numpy as np
 import pytest
 
-from trimdive.wethands.cures import block
-from trimdive.wethands.figure import Figure, apart, mean_of, tangent
-from trimdive.wethands.physics import (
+from trimdive.estimates.wethands.cures import block
+from trimdive.estimates.wethands.figure import Figure, apart, mean_of, tangent
+from trimdive.estimates.wethands.physics import (
     bays_for,
     bg_by_shift,
     foam_for,

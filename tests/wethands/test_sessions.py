@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 from tests.wethands.hidden import FOAM, WATER, Hidden, answer, hidden
 
+from trimdive.estimates.wethands import DisagreementError, Figure, Question, Step, begun, step
 from trimdive.text.wethands_typed import reply_of
-from trimdive.wethands import DisagreementError, Figure, Question, Step, begun, step
 
 MAIN = ("weight", "tank", "foam", "air", "slack")
 LESSER = ("in order", "tank small", "tank large", "side weight", "side foam", "low", "high")

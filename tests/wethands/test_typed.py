@@ -5,11 +5,7 @@ from math import asin, radians
 import pytest
 
 from trimdive.errors import TrimdiveError, UnitError
-from trimdive.text.wethands_causes import AILS
-from trimdive.text.wethands_quantities import figure_of
-from trimdive.text.wethands_questions import WORDS, choices
-from trimdive.text.wethands_typed import reply_of
-from trimdive.wethands import (
+from trimdive.estimates.wethands import (
     BY_KEY,
     DisagreementError,
     Figure,
@@ -17,7 +13,11 @@ from trimdive.wethands import (
     begun,
     step,
 )
-from trimdive.wethands.boats import causes
+from trimdive.estimates.wethands.boats import causes
+from trimdive.text.wethands_causes import AILS
+from trimdive.text.wethands_quantities import figure_of
+from trimdive.text.wethands_questions import WORDS, choices
+from trimdive.text.wethands_typed import reply_of
 
 HER = begun(Figure(30.0, 0.15), Figure(2.1e-3, 4e-5), Figure(2.0, 0.01), 1000.0)
 

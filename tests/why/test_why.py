@@ -15,9 +15,9 @@ from tests.cli.boats import NAMES, SMALL, demo
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.data import table
-from trimdive.drawings.words import figures
 from trimdive.errors import AskError
-from trimdive.rest import State
+from trimdive.hydrostatics.equilibrium import State
+from trimdive.pictures.drawings.words import figures
 from trimdive.text.said import said
 from trimdive.text.say import Say
 from trimdive.text.whys import MEANS, QUESTIONS, WhyInWords, in_words, meanings

@@ -8,10 +8,10 @@ from pathlib import Path
 from trimdive.assessment.afloat import STEPS
 from trimdive.assessment.record import Assessment
 from trimdive.boatfile import Boat, Loaded, checked, load
-from trimdive.bodies.beside import found_beside, read_beside
-from trimdive.bodies.surfaces import Files
 from trimdive.errors import TrimdiveError
-from trimdive.slips import explained_in
+from trimdive.findings.slips import explained_in
+from trimdive.geometry.solids.beside import found_beside, read_beside
+from trimdive.geometry.solids.surfaces import Files
 
 __all__ = ["STEPS", "Assessment", "assess"]
 

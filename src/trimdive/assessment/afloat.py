@@ -6,25 +6,33 @@ from typing import Self
 import numpy as np
 
 from trimdive.assessment.worked import worked
+from trimdive.ballast.dive import Bays, Dive, Moment, Path, bays, dive, planned
+from trimdive.ballast.dive.sinking import Heave, heave
+from trimdive.ballast.dive.table import even_moments
+from trimdive.ballast.need import Need, need
+from trimdive.ballast.reach import Reach, covered
 from trimdive.boatfile import Boat
 from trimdive.boatfile.boat import Units
-from trimdive.bodies.build import Body, bodies
-from trimdive.bodies.hull import Hull, hull
-from trimdive.bodies.surfaces import Files
-from trimdive.clashes.scene import Scene, scene
-from trimdive.dive import Bays, Dive, Moment, Path, bays, dive, planned
-from trimdive.dive.sinking import Heave, heave
-from trimdive.dive.table import even_moments
 from trimdive.errors import BoatError
-from trimdive.lines.mesh import Floats
-from trimdive.litres import Need, need
-from trimdive.reach import Reach, covered
-from trimdive.rest import Floater, State, floater, other_rests, rest, state, tank_waters
-from trimdive.rest.heeled import GzCurve, gz_curve
-from trimdive.rest.hydrostatics import film_pull, upright_bg
-from trimdive.rest.named import Low, how_full, lowest_of
+from trimdive.geometry.clashes.scene import Scene, scene
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.build import Body, bodies
+from trimdive.geometry.solids.hull import Hull, hull
+from trimdive.geometry.solids.surfaces import Files
+from trimdive.hydrostatics.equilibrium import (
+    Floater,
+    State,
+    floater,
+    other_rests,
+    rest,
+    state,
+    tank_waters,
+)
+from trimdive.hydrostatics.equilibrium.heeled import GzCurve, gz_curve
+from trimdive.hydrostatics.equilibrium.hydrostatics import film_pull, upright_bg
+from trimdive.hydrostatics.equilibrium.named import Low, how_full, lowest_of
+from trimdive.hydrostatics.weights import Ledger, ledger
 from trimdive.water import Water, water
-from trimdive.weights import Ledger, ledger
 
 STEPS = 50  # moments of the dive between blown and full [-]
 

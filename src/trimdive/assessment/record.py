@@ -5,16 +5,16 @@ from dataclasses import dataclass, replace
 
 from trimdive.assessment.afloat import Afloat
 from trimdive.assessment.worked import worked
+from trimdive.ballast.depth import Change, Depths, changes, depths
+from trimdive.ballast.dive import Moment
+from trimdive.ballast.dive.changed import towers
+from trimdive.ballast.dive.held import coming_up_full
+from trimdive.ballast.dive.sinking import BLOW_TIME, Stop, stop
+from trimdive.ballast.reach import Wanted, wanted
 from trimdive.bench import NotEntered
 from trimdive.boatfile.changing import added, changed, without
 from trimdive.boatfile.piece import Piece
 from trimdive.boatfile.resolve import SEA_SALT
-from trimdive.bodies.surfaces import outline_spreads
-from trimdive.depth import Change, Depths, changes, depths
-from trimdive.dive import Moment
-from trimdive.dive.changed import towers
-from trimdive.dive.held import coming_up_full
-from trimdive.dive.sinking import BLOW_TIME, Stop, stop
 from trimdive.errors import TrimdiveError
 from trimdive.findings import (
     Bench,
@@ -30,11 +30,11 @@ from trimdive.findings import (
     with_rest,
     works,
 )
-from trimdive.lines.outline_spread import OutlineSpread
-from trimdive.reach import Wanted, wanted
-from trimdive.slips import attempted, slipped
-from trimdive.sure import Sure, marks_of, sure
+from trimdive.findings.slips import attempted, slipped
+from trimdive.geometry.lines.outline_spread import OutlineSpread
+from trimdive.geometry.solids.surfaces import outline_spreads
 from trimdive.tables import Table, dive_table, findings_table, parts_table
+from trimdive.uncertainty import Sure, marks_of, sure
 from trimdive.water import waters
 
 

@@ -9,13 +9,22 @@ from math import pi
 from trimdive.boatfile import Boat, Cylinder
 from trimdive.boatfile.bench import CapFitted, CapHole, Closing, RingFitted
 from trimdive.data import constant
-from trimdive.dryspace import Inside
 from trimdive.errors import GeometryError
 from trimdive.fact import Fact, fact
-from trimdive.failsafe import Pressed
+from trimdive.plant.failsafe import Pressed
 from trimdive.records import record
-from trimdive.seals import Ring, Seal, ShaftSeal, cut_seal, ring, rule, seals_for, shaft_seals
-from trimdive.strength import (
+from trimdive.vessels.dryspace import Inside
+from trimdive.vessels.seals import (
+    Ring,
+    Seal,
+    ShaftSeal,
+    cut_seal,
+    ring,
+    rule,
+    seals_for,
+    shaft_seals,
+)
+from trimdive.vessels.strength import (
     Cap,
     Factors,
     Hole,

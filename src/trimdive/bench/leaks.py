@@ -15,7 +15,7 @@ from math import inf
 from trimdive.boatfile import Boat
 from trimdive.boatfile.bench import LeakTest
 from trimdive.data import constant
-from trimdive.strength import safety
+from trimdive.vessels.strength import safety
 
 HOUR = 3600.0  # [s]
 

@@ -6,10 +6,10 @@ Sources: data/tube_stock.csv; strength of each by the folder strength.
 from dataclasses import dataclass
 from math import pi
 
-from trimdive.bodies.hull import density_of
 from trimdive.errors import StrengthError
-from trimdive.strength import Strength, material, safety, stock, strength, tube
-from trimdive.strength.caps import cap
+from trimdive.geometry.solids.hull import density_of
+from trimdive.vessels.strength import Strength, material, safety, stock, strength, tube
+from trimdive.vessels.strength.caps import cap
 
 LEAD = density_of("lead", None) or 0.0  # [kg/m³]
 NEAR = 0.35  # a bore wider than this is another tube [-]

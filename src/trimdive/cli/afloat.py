@@ -3,15 +3,15 @@
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
+from trimdive.ballast.need.moves import stand_ins
 from trimdive.cli.layout import Block, Cells, heading, line, table, terms
-from trimdive.litres.moves import stand_ins
 from trimdive.text import words
 from trimdive.text.said import said
 from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
 
 
 def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:

@@ -3,11 +3,11 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from trimdive.ballast.need import foam_instead, ranges
+from trimdive.ballast.need.moves import foam_across, pair_on_board, stand_ins
 from trimdive.cli.afloat import marks_of
 from trimdive.findings.ballast import tip_of
 from trimdive.findings.order import labels
-from trimdive.litres import foam_instead, ranges
-from trimdive.litres.moves import foam_across, pair_on_board, stand_ins
 from trimdive.tables import part_row
 from trimdive.tables.states import figures
 from trimdive.text import words
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
     from trimdive.findings import Finding
-    from trimdive.lines.mesh import Floats
-    from trimdive.rest import State
+    from trimdive.geometry.lines.mesh import Floats
+    from trimdive.hydrostatics.equilibrium import State
 
 
 def _tanks(her: "Assessment", waters: "Floats") -> list[Document]:

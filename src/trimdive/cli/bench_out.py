@@ -4,9 +4,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.sheets import file_name
-from trimdive.drawings.cap import cap_drawing
-from trimdive.drawings.cylinder import cylinder_drawing
-from trimdive.drawings.groove import groove_drawing
+from trimdive.pictures.drawings.cap import cap_drawing
+from trimdive.pictures.drawings.cylinder import cylinder_drawing
+from trimdive.pictures.drawings.groove import groove_drawing
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -66,7 +66,7 @@ def tape(
 ) -> None:
     """Litres of ballast water from a tape, before any hull."""
     from trimdive.cli.tape import read_file, show
-    from trimdive.tape import tape_litres
+    from trimdive.estimates.tape import tape_litres
 
     if file is not None and not more:
         show(tape_litres(read_file(file)), as_json)
@@ -107,7 +107,7 @@ def new(
         "units": units,
     }
     from trimdive.cli import new as work
-    from trimdive.starter import starter
+    from trimdive.estimates.starter import starter
 
     work.refuse_a_boat(folder)
     tape_text = work.tape_text(tape_file)

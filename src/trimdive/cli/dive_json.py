@@ -3,10 +3,10 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from trimdive.ballast.dive.sinking import speed
+from trimdive.ballast.dive.upright import stands_upright
 from trimdive.cli.as_json import state_document
 from trimdive.cli.dive_out import level_surface
-from trimdive.dive.sinking import speed
-from trimdive.dive.upright import stands_upright
 from trimdive.errors import BalanceError
 from trimdive.text.dive_kinks import kinks
 from trimdive.text.dive_text import Dived
@@ -18,7 +18,7 @@ from trimdive.text.moments import happenings, how_full
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.dive import Dive, Moment
+    from trimdive.ballast.dive import Dive, Moment
 
 
 def _moment(her: "Assessment", moment: "Moment") -> Document:

@@ -8,19 +8,27 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.charts import Chart, dive_chart, gm_chart, gz_chart, lever_states, reach_chart, svg
+from trimdive.ballast.dive.upright import stands_upright
 from trimdive.cli.layout import Block, line
 from trimdive.cli.sheets import file_name
-from trimdive.dive.upright import stands_upright
 from trimdive.errors import BoatFileError
+from trimdive.pictures.charts import (
+    Chart,
+    dive_chart,
+    gm_chart,
+    gz_chart,
+    lever_states,
+    reach_chart,
+    svg,
+)
 from trimdive.text.moments import how_full, outer_marks
 from trimdive.text.surfaces import level_surface
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.dive import Moment
-    from trimdive.reach import Wanted
-    from trimdive.rest import State
+    from trimdive.ballast.dive import Moment
+    from trimdive.ballast.reach import Wanted
+    from trimdive.hydrostatics.equilibrium import State
     from trimdive.text.dive_text import Dived
 
 Figure = Callable[["State"], float | int | str]

@@ -51,7 +51,7 @@ def weights_in(
 ) -> None:  # fmt: skip
     """Understand a weight list, and take it over with --apply."""
     from trimdive.cli.lists_work import list_applied, list_read
-    from trimdive.lists import Answers
+    from trimdive.weightlists import Answers
 
     said = Answers(
         sheet=sheet, mass_unit=mass_unit, length_unit=length_unit, mass_of=mass_of,

@@ -5,9 +5,6 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.fact import Fact, fact
-from trimdive.lists.alike import is_lead
-from trimdive.lists.asks import tells_volume
-from trimdive.lists.sheet import letter
 from trimdive.text.list_words import (
     aboard_words,
     ask_typed,
@@ -22,10 +19,13 @@ from trimdive.text.list_words import (
 from trimdive.text.said import said
 from trimdive.text.say import Say
 from trimdive.units import write
+from trimdive.weightlists.alike import is_lead
+from trimdive.weightlists.asks import tells_volume
+from trimdive.weightlists.sheet import letter
 
 if TYPE_CHECKING:
     from trimdive.cli.lists_work import ListRead
-    from trimdive.lists import Item, ListPreview, RowRead
+    from trimdive.weightlists import Item, ListPreview, RowRead
 
 MANY = 4  # rows of which the same is said go on one line
 ROW_WIDTH = 30  # letters of a row that are shown

@@ -7,13 +7,21 @@ from pathlib import Path
 
 from trimdive.boatfile import Loaded, load, previous_of, save
 from trimdive.cli.opening import boat_file, opened
-from trimdive.lists import Answers, ListError, ListPreview, Plan, plan_of, read_list, taken_over
-from trimdive.lists import written as list_bytes
-from trimdive.lists.parts import aboard
-from trimdive.lists.places import Placed, placed
 from trimdive.text.list_words import remarks, rows_text, unanswered
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.weightlists import (
+    Answers,
+    ListError,
+    ListPreview,
+    Plan,
+    plan_of,
+    read_list,
+    taken_over,
+)
+from trimdive.weightlists import written as list_bytes
+from trimdive.weightlists.parts import aboard
+from trimdive.weightlists.places import Placed, placed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from trimdive.text.meshed_text import WALLS, kind_of_file, of_mesh
 
 if TYPE_CHECKING:
     from trimdive.cli.mesh_work import Looked
-    from trimdive.meshes import Likely, Trouble
+    from trimdive.geometry.meshes import Likely, Trouble
 
 OFF = 0.02  # of its length that a hull may begin off zero, before it is said [-]
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from trimdive.errors import BoatFileError
 from trimdive.fact import Fact, fact
-from trimdive.meshes import (
+from trimdive.geometry.meshes import (
     REPAIRS,
     Drawn,
     Likely,
@@ -32,7 +32,7 @@ from trimdive.units import read as quantity
 from trimdive.units import write_fine
 
 if TYPE_CHECKING:
-    from trimdive.lines.mesh import Mesh
+    from trimdive.geometry.lines.mesh import Mesh
 
 AXES = ("x", "-x", "y", "-y", "z", "-z")
 

@@ -19,8 +19,8 @@ from trimdive.text.words import things
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from trimdive.starter import Starter, Wish
-    from trimdive.tape.readings import Kind
+    from trimdive.estimates.starter import Starter, Wish
+    from trimdive.estimates.tape.readings import Kind
 
 GUESSED = "guess-share"  # what a first boat may have to put right
 TAPE_FILE = "tape.toml"
@@ -58,7 +58,7 @@ def wish_of(said: Said, tape: tuple[str, str]) -> "Wish":
     Raises:
         TrimdiveError: An option cannot be read, or something needed is not said.
     """
-    from trimdive.starter import Wish
+    from trimdive.estimates.starter import Wish
 
     base = _from_tape(*tape) if tape[0] else None
     ask = sys.stdin.isatty() and base is None
@@ -133,7 +133,7 @@ def material_of(name: str) -> str:
     Raises:
         BoatFileError: There is none.
     """
-    from trimdive.tape.typed import known_material
+    from trimdive.estimates.tape.typed import known_material
 
     return known_material(name, "--material")
 
@@ -144,8 +144,8 @@ def _from_tape(text: str, name: str) -> "Wish":
     Raises:
         TrimdiveError: They cannot be read.
     """
-    from trimdive.starter import wish_by_tape
-    from trimdive.tape import parse
+    from trimdive.estimates.starter import wish_by_tape
+    from trimdive.estimates.tape import parse
 
     return wish_by_tape(parse(text, name))
 

@@ -19,8 +19,8 @@ from trimdive.cli.new import (
 )
 from trimdive.cli.tape_asked import asked, is_material, one_of
 from trimdive.errors import BoatFileError, GeometryError, UnmendedError
-from trimdive.lines.mesh import Mesh
-from trimdive.meshes import (
+from trimdive.geometry.lines.mesh import Mesh
+from trimdive.geometry.meshes import (
     REPAIRS,
     Drawn,
     contents_of,
@@ -35,7 +35,7 @@ from trimdive.units import read as quantity
 from trimdive.units import write
 
 if TYPE_CHECKING:
-    from trimdive.starter import DrawnHull, HowDrawn, Wish
+    from trimdive.estimates.starter import DrawnHull, HowDrawn, Wish
 
 LONGEST = 3.5  # a mesh longer than this is drawn at full size, or in another unit [m]
 WHOLE = 0.0005  # of the length: nearer than this to as drawn is as drawn [-]
@@ -65,7 +65,7 @@ def wish_of_mesh(said: Said, file: Path, how: MeshSaid) -> "Wish":
     Raises:
         TrimdiveError: An option cannot be read, or the mesh is no hull.
     """
-    from trimdive.starter import Wish, wish_by_mesh
+    from trimdive.estimates.starter import Wish, wish_by_mesh
 
     for key in ("breadth", "height"):
         if said[key]:
@@ -102,7 +102,7 @@ def hull_of(file: Path, said: MeshSaid) -> "DrawnHull":
     Raises:
         TrimdiveError: It is no mesh, it does not close, or what was typed cannot be.
     """
-    from trimdive.starter import drawn_hull
+    from trimdive.estimates.starter import drawn_hull
 
     data = contents_of(file)
     how = _how(read(data, file.name), said)
@@ -121,7 +121,7 @@ def _how(drawn: Drawn, said: MeshSaid) -> "HowDrawn":
     Raises:
         TrimdiveError: What was typed cannot be, or is missing.
     """
-    from trimdive.starter import HowDrawn
+    from trimdive.estimates.starter import HowDrawn
 
     _check(said)
     asks = sys.stdin.isatty()

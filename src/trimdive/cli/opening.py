@@ -65,7 +65,7 @@ def working() -> Generator[None]:
     from rich.console import Console
 
     with Console(stderr=True).status(AT_WORK) as status:
-        from trimdive.bodies.kernel import compiling
+        from trimdive.geometry.solids.kernel import compiling
 
         bar = CompilingBar(status)
         try:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
-from trimdive.rest.named import listed
+from trimdive.hydrostatics.equilibrium.named import listed
 from trimdive.text import words
 from trimdive.text.found import limit_text, listed_in_words, mend, what
 from trimdive.text.held import WAY_UP, way_up

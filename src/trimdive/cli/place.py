@@ -10,8 +10,8 @@ from trimdive.cli.answer import Answer, finish
 from trimdive.cli.opening import boat_file, opened
 
 if TYPE_CHECKING:
-    from trimdive.place import Reached
-    from trimdive.place.solve import Told
+    from trimdive.placing.solve import Reached
+    from trimdive.placing.solve.solve import Told
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
@@ -51,7 +51,7 @@ def place(
     from trimdive.boatfile import load
     from trimdive.cli.place_card import card_file
     from trimdive.cli.place_json import place_json
-    from trimdive.putright.work import work
+    from trimdive.edits.work import work
     from trimdive.text.place_asked import saved_with, taken, wish_of
     from trimdive.text.place_text import place_text
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
-    from trimdive.putright.work import Work
+    from trimdive.edits.work import Work
 
 
 def card_file(done: "Work", folder: Path | None) -> Path | None:
@@ -16,7 +16,7 @@ def card_file(done: "Work", folder: Path | None) -> Path | None:
         BoatFileError: It cannot be written there.
     """
     from trimdive.cli.sheets import file_name
-    from trimdive.drawings.place_card import card_of
+    from trimdive.pictures.drawings.place_card import card_of
 
     if folder is None or done.found is None:
         return None

@@ -11,9 +11,9 @@ from trimdive.text.place_text import cure_words, mend_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.putright.pieces import Placed
-    from trimdive.putright.placing import Placement
-    from trimdive.putright.work import Work
+    from trimdive.edits.pieces import Placed
+    from trimdive.edits.placing import Placement
+    from trimdive.edits.work import Work
 
 
 def _piece_document(one: "Placed") -> Document:
@@ -55,7 +55,7 @@ def _placement(found: "Placement | None") -> Document | None:
 
 def place_json(done: "Work", saved: "Assessment | None", drawn: Path | None = None) -> Document:
     """Return what ``place --json`` prints."""
-    from trimdive.putright.placing import Hindered
+    from trimdive.edits.placing import Hindered
 
     alone = done.hindered or done.alone
     lacks = alone.shortfalls if isinstance(alone, Hindered) else ()

@@ -8,7 +8,7 @@ from trimdive.text import words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.weights import Entry
+    from trimdive.hydrostatics.weights import Entry
 
 KINDS = {
     "region": "hull",

@@ -9,7 +9,7 @@ from trimdive.errors import BoatFileError
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
 
 
 def drawn(her: "Assessment", tanks: str | None, out: Path) -> list[Path]:
@@ -18,7 +18,7 @@ def drawn(her: "Assessment", tanks: str | None, out: Path) -> list[Path]:
     Raises:
         BoatFileError: They cannot be written there.
     """
-    from trimdive.drawings import boat_drawing
+    from trimdive.pictures.drawings import boat_drawing
 
     shown = _both(her) if tanks is None else {tanks: state_of(tanks, her)}
     states = {f"{file_name(her.boat.name)}-{file_name(how)}.svg": at for how, at in shown.items()}

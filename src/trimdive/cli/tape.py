@@ -17,8 +17,8 @@ from trimdive.text.words import share
 from trimdive.units import number_in, usual_names, write
 
 if TYPE_CHECKING:
-    from trimdive.tape import Readings, TapeResult
-    from trimdive.tape.answer import Share
+    from trimdive.estimates.tape import Readings, TapeResult
+    from trimdive.estimates.tape.answer import Share
 
 LARGEST = 2**20  # a person's readings are no longer [bytes]
 CLOSE = 0.05  # so close to the rule of thumb that nothing need be said [-]
@@ -32,7 +32,7 @@ def read_file(file: Path) -> "Readings":
     Raises:
         BoatFileError: It cannot be read, or something in it must be mended.
     """
-    from trimdive.tape import parse
+    from trimdive.estimates.tape import parse
 
     return parse(*text_in(file))
 

@@ -12,8 +12,8 @@ from functools import partial
 import typer
 
 from trimdive.errors import BoatError, BoatFileError, TrimdiveError, UnitError
-from trimdive.tape.doubts import NO_WALL
-from trimdive.tape.entered import Entered, look, text_of
+from trimdive.estimates.tape.doubts import NO_WALL
+from trimdive.estimates.tape.entered import Entered, look, text_of
 from trimdive.text.taped_text import HEAD
 from trimdive.units import unit_named
 
@@ -33,7 +33,7 @@ Check = Callable[[str], object]
 class Question:
     """One entry to be asked for."""
 
-    key: str  # as in trimdive.tape.entered
+    key: str  # as in trimdive.estimates.tape.entered
     words: str
     usual: str | None = None  # what Enter alone answers; None: it must be typed
     head: str = ""  # said before it
@@ -225,7 +225,7 @@ def is_material(text: str) -> object:
     Raises:
         BoatFileError: There is none.
     """
-    from trimdive.tape.typed import known_material
+    from trimdive.estimates.tape.typed import known_material
 
     return known_material(text, "material")
 

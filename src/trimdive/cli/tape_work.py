@@ -12,7 +12,7 @@ from trimdive.cli.tape_asked import Stopped, asked, asked_readings
 from trimdive.errors import BoatFileError, TrimdiveError
 
 if TYPE_CHECKING:
-    from trimdive.tape import Readings
+    from trimdive.estimates.tape import Readings
 
 THERE = "Name another."
 TO_FILE = "\nKeep the readings in a file, such as tape.toml (empty if not)"
@@ -30,8 +30,8 @@ def asked_for(file: Path | None, save: Path | None) -> tuple[str, "Readings"]:
     Raises:
         TrimdiveError: The file is there already, or no more answers come.
     """
-    from trimdive.tape import parse
-    from trimdive.tape.entered import entered_of
+    from trimdive.estimates.tape import parse
+    from trimdive.estimates.tape.entered import entered_of
 
     refuse_a_file(save)
     known = entered_of(*text_in(file)) if file else None
@@ -47,7 +47,7 @@ def asked_for(file: Path | None, save: Path | None) -> tuple[str, "Readings"]:
 
 def _kept_so_far(stopped: Stopped, save: Path | None) -> None:
     """Keep what was entered before the questions ended, or show it."""
-    from trimdive.tape.entered import text_of
+    from trimdive.estimates.tape.entered import text_of
     from trimdive.text.taped_text import STOPPED
 
     if "length" not in stopped.entered:
@@ -79,7 +79,7 @@ def _made(folder: Path, text: str, readings: "Readings") -> None:
     """Make a first boat of readings."""
     from trimdive.cli import new
     from trimdive.cli.layout import console
-    from trimdive.starter import starter, wish_by_tape
+    from trimdive.estimates.starter import starter, wish_by_tape
 
     with working():
         made = starter(wish_by_tape(readings))

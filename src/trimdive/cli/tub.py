@@ -27,10 +27,10 @@ def tub(
 ) -> None:  # fmt: skip
     """How sure each figure is, and what readings in the tub say of her."""
     with working():
-        from trimdive.fromtub import Story
         from trimdive.text.tub_sure import sure_json, sure_text
         from trimdive.text.tub_text import readings_json, readings_text
         from trimdive.text.tub_work import corrected, withdrawn, written
+        from trimdive.trials.correction import Story
 
         if withdraw:
             typer.echo(withdrawn(boat_file(boat), withdraw), err=True)

@@ -11,8 +11,8 @@ from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.lines.mesh import Floats
-    from trimdive.rest import State
+    from trimdive.geometry.lines.mesh import Floats
+    from trimdive.hydrostatics.equilibrium import State
 
 WORDS = ("blown", "full", "neutral")
 BETWEEN = re.compile(r",(?=[^,=]*=)")  # a comma before the next "name =", not a decimal one

@@ -13,7 +13,7 @@ from trimdive.text.wethands_first import FIRST, begun_with
 from trimdive.text.wethands_words import Shown, question_text, so_far, why
 
 if TYPE_CHECKING:
-    from trimdive.wethands import Known, Question, Reply, Step
+    from trimdive.estimates.wethands import Known, Question, Reply, Step
 
 STOP, BACK, WHY = ("stop", "enough", "quit", "end"), ("back", "undo"), ("why", "?", "help")
 HOLDS = ("half as much again", "less than half")
@@ -40,8 +40,8 @@ def scripted(begin: Begin, answers: str) -> "tuple[Step, Shown]":
     Raises:
         TrimdiveError: A figure is missing, an answer means nothing, or two disagree.
     """
+    from trimdive.estimates.wethands import BY_KEY, step
     from trimdive.text.wethands_typed import reply_of
-    from trimdive.wethands import BY_KEY, step
 
     given = dict(_pairs(answers))
     first = {key: getattr(begin, key) or given.pop(key, None) for key in (*FIRST, "bg", "water")}
@@ -90,7 +90,7 @@ def talk(begin: Begin) -> "tuple[Step, Shown]":
         StoppedError: No answer came to the first figures.
         DisagreementError: The same two answers disagree twice.
     """
-    from trimdive.wethands import step
+    from trimdive.estimates.wethands import step
 
     first = {key: getattr(begin, key) for key in (*FIRST, "bg", "water")}
     typer.echo(f"Take care: {' '.join(one.short for one in cautions('tub'))}\n")
@@ -141,7 +141,7 @@ def _one(now: "Step", question: "Question") -> "Step":
         StoppedError: No answer comes.
         DisagreementError: Two answers disagree though one was asked for again.
     """
-    from trimdive.wethands import DisagreementError, step
+    from trimdive.estimates.wethands import DisagreementError, step
 
     typer.echo(question_text(question, now.known))
     reply = _answered(now, question)

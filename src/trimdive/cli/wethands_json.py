@@ -1,9 +1,9 @@
 """What ``wet-hands`` tells as one JSON document, in SI."""
 
+from trimdive.estimates.wethands import Figure, Known, Piece, Question, Reply, Step
 from trimdive.text.layout import Document
 from trimdive.text.wethands_causes import ail_of
 from trimdive.text.wethands_questions import asking, choices
-from trimdive.wethands import Figure, Known, Piece, Question, Reply, Step
 
 UNITS = {"volume": "m3", "length": "m", "mass": "kg", "percent": "share", "angle": "rad"}
 

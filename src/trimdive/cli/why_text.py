@@ -14,7 +14,7 @@ from trimdive.why import as_text, keys, why
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
     from trimdive.text.whys import WhyInWords
 
 

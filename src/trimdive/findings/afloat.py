@@ -7,17 +7,17 @@ from math import acos, copysign, degrees
 
 import numpy as np
 
-from trimdive.bodies.moments import centroid
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
-from trimdive.rest.others import either_side
-from trimdive.rest.solve import levels_at
-from trimdive.rest.tankwater import tank_water
-from trimdive.weights import Entry
+from trimdive.geometry.solids.moments import centroid
+from trimdive.hydrostatics.equilibrium.others import either_side
+from trimdive.hydrostatics.equilibrium.solve import levels_at
+from trimdive.hydrostatics.equilibrium.tankwater import tank_water
+from trimdive.hydrostatics.weights import Entry
 
 UP = np.array([0.0, 0.0, 1.0])
 LEVEL = 1e-6  # moments to the side below this are rounding [kg m]

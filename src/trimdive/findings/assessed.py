@@ -2,18 +2,18 @@
 
 from typing import Protocol
 
+from trimdive.ballast.dive import Dive, Moment
+from trimdive.ballast.need import Need
 from trimdive.boatfile import Boat
-from trimdive.bodies.build import Body
-from trimdive.bodies.hull import Hull
-from trimdive.bodies.surfaces import Files
-from trimdive.clashes.scene import Scene
-from trimdive.dive import Dive, Moment
 from trimdive.fact import Fact, fact
-from trimdive.lines.mesh import Floats
-from trimdive.litres import Need
-from trimdive.rest import Floater, State
-from trimdive.rest.named import Low
-from trimdive.weights import Ledger
+from trimdive.geometry.clashes.scene import Scene
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.build import Body
+from trimdive.geometry.solids.hull import Hull
+from trimdive.geometry.solids.surfaces import Files
+from trimdive.hydrostatics.equilibrium import Floater, State
+from trimdive.hydrostatics.equilibrium.named import Low
+from trimdive.hydrostatics.weights import Ledger
 
 # What each is stands where it is worked out, in ``assessment``.
 # ruff: noqa: D102

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from trimdive.boatfile import Part, PrismRegion, Tank, extents
 from trimdive.boatfile.ref import ref
-from trimdive.bodies.build import numbered
-from trimdive.bodies.profile import Profile, profile
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
+from trimdive.geometry.solids.build import numbered
+from trimdive.geometry.solids.profile import Profile, profile
 
 SLIPPED = 0.5  # lead that fills less than this share of the limit has a slipped figure [-]
 RANK = 110  # above a boat that sinks: she may sink for this [-]

@@ -14,7 +14,7 @@ import numpy as np
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import limit_of
 from trimdive.findings.sums import ABOVE, AX, MASS, MX, MY, MZ, VOLUME, VX, VY, VZ
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
 
 MASS_BAND = 0.001  # of her mass: a third of what 3 mm of waterline weigh [-]
 LENGTH_BAND = 0.0005  # of mass times length: a third of what half a degree of trim takes [-]

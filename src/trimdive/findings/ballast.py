@@ -4,9 +4,7 @@ from collections.abc import Iterator
 from functools import partial
 from math import atan2, degrees, tan
 
-from trimdive.bodies.build import numbered
-from trimdive.bodies.hull import density_of
-from trimdive.bodies.moments import above
+from trimdive.ballast.need import foam_instead
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.afloat import lead_counts, shifted, shifted_lead
 from trimdive.findings.assessed import Assessed, once
@@ -14,7 +12,9 @@ from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
 from trimdive.findings.tank_ways import without
 from trimdive.findings.ways import Way, best, scales
 from trimdive.findings.works import has_room, moved_tank, slipped, to_level
-from trimdive.litres import foam_instead
+from trimdive.geometry.solids.build import numbered
+from trimdive.geometry.solids.hull import density_of
+from trimdive.geometry.solids.moments import above
 
 NEAR = 1e-3  # places of tank water nearer than this are one [m]
 LEVEL = 0.5  # on the surface she counts as level within this [°]

@@ -11,11 +11,11 @@ from trimdive.boatfile import Boat
 from trimdive.data import constant
 from trimdive.errors import TrimdiveError
 from trimdive.fact import Fact, fact
-from trimdive.failsafe import depth_meant, pressed
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.findings.plant import Works, plant_findings
 from trimdive.plant import systems
+from trimdive.plant.failsafe import depth_meant, pressed
 from trimdive.records import record
 from trimdive.water import Water
 from trimdive.water.viscosities import viscosity

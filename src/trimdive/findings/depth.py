@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from trimdive.depth import softness
+from trimdive.ballast.depth import softness
 from trimdive.fact import fact
-from trimdive.failsafe import deep_words
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
+from trimdive.plant.failsafe import deep_words
 
 
 @check("return-depth")

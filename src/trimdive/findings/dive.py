@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from trimdive.dive.whatif import stuck_full
+from trimdive.ballast.dive.whatif import stuck_full
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding

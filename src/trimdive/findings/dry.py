@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from functools import partial
 
 from trimdive.boatfile import Part
-from trimdive.bodies.build import numbered
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, Told, check, finding
 from trimdive.findings.room_ways import home_ways
 from trimdive.findings.ways import best, scales
+from trimdive.geometry.solids.build import numbered
 
 RANK = 97  # above things laid into each other: it can burn [-]
 

@@ -5,9 +5,9 @@ from typing import Any
 
 from trimdive.boatfile import Boat, Foam, Lead, Part, Tank, loosened, resolved
 from trimdive.boatfile.ref import ref
-from trimdive.bodies.surfaces import Files
 from trimdive.errors import BoatError
 from trimdive.findings.finding import Edit
+from trimdive.geometry.solids.surfaces import Files
 
 LISTS = {  # lists of a boat by the names of their tables in the file
     "region": "regions",

@@ -4,14 +4,14 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from trimdive.boatfile import LinesRegion, RoundRegion
-from trimdive.bodies.build import numbered
-from trimdive.bodies.hull import density_of
-from trimdive.bodies.surfaces import table_of, text_of
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
-from trimdive.lines import Doubt, doubts, mended
-from trimdive.lines.keel import KeelDoubt, keel_doubt
+from trimdive.geometry.lines import Doubt, doubts, mended
+from trimdive.geometry.lines.keel import KeelDoubt, keel_doubt
+from trimdive.geometry.solids.build import numbered
+from trimdive.geometry.solids.hull import density_of
+from trimdive.geometry.solids.surfaces import table_of, text_of
 
 
 def _figure(

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.boatfile import LinesRegion, RoundRegion
-from trimdive.bodies.surfaces import table_of, text_of
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
-from trimdive.lines.table import LinesTable, number, separator
+from trimdive.geometry.lines.table import LinesTable, number, separator
+from trimdive.geometry.solids.surfaces import table_of, text_of
 from trimdive.units import read
 
 HALF_WORDS = ("half breadth", "keel half", "deck half", "y", "radius")  # columns of half-breadths

@@ -5,13 +5,13 @@ from typing import get_args
 
 from trimdive.boatfile import Boat
 from trimdive.boatfile.ref import ref
-from trimdive.bodies.hull import hull
-from trimdive.clashes.found import Clash, Sort
-from trimdive.clashes.scene import Scene, scene, worse
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.edits import apply
 from trimdive.findings.finding import Edit, Finding, Known, Mend, limit_of
+from trimdive.geometry.clashes.found import Clash, Sort
+from trimdive.geometry.clashes.scene import Scene, scene, worse
+from trimdive.geometry.solids.hull import hull
 
 MOVES = ("cylinder", "tank", "part", "lead", "foam")
 

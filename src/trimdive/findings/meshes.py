@@ -5,16 +5,16 @@ from collections.abc import Iterator
 import numpy as np
 
 from trimdive.boatfile import MeshRegion, PrismRegion
-from trimdive.bodies.hull import Skin, density_of
-from trimdive.bodies.meshed import advice, drawn_pieces, shared_by_pieces
-from trimdive.bodies.surfaces import same_surface
 from trimdive.errors import GeometryError
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
-from trimdive.lines.kept import with_mesh
-from trimdive.lines.mesh import Floats, Mesh
-from trimdive.meshes import Trouble, common_volume, likely_unit, unit_for
+from trimdive.geometry.lines.kept import with_mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.meshes import Trouble, common_volume, likely_unit, unit_for
+from trimdive.geometry.solids.hull import Skin, density_of
+from trimdive.geometry.solids.meshed import advice, drawn_pieces, shared_by_pieces
+from trimdive.geometry.solids.surfaces import same_surface
 from trimdive.units import read
 
 

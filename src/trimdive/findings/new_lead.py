@@ -6,13 +6,13 @@ from math import sqrt
 
 import numpy as np
 
-from trimdive.bodies.hull import density_of
-from trimdive.bodies.inside import is_inside_grid
-from trimdive.clashes.moves import GAP
-from trimdive.clashes.shapes import Shape, Triple
-from trimdive.clashes.solids import Bore, Solid
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit
+from trimdive.geometry.clashes.moves import GAP
+from trimdive.geometry.clashes.shapes import Shape, Triple
+from trimdive.geometry.clashes.solids import Bore, Solid
+from trimdive.geometry.solids.hull import density_of
+from trimdive.geometry.solids.inside import is_inside_grid
 
 LEAD = density_of("lead", None) or 0.0  # density of new lead [kg/m³]
 LEAD_HEIGHT = 0.01  # of new lead above the lowest lead aboard, or above the keel [m]

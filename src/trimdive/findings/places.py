@@ -5,14 +5,14 @@ from functools import partial
 
 import numpy as np
 
-from trimdive.bodies.build import Body, numbered
-from trimdive.bodies.inside import depth_outside, is_inside
-from trimdive.clashes.scene import placed_at
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
-from trimdive.lines.kept import with_mesh
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.geometry.clashes.scene import placed_at
+from trimdive.geometry.lines.kept import with_mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.solids.build import Body, numbered
+from trimdive.geometry.solids.inside import depth_outside, is_inside
 
 MUST_BE_INSIDE = ("cylinder", "lead", "foam", "tank")
 

@@ -10,19 +10,8 @@ from math import inf
 from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
 from trimdive.fact import Fact, fact
-from trimdive.failsafe import (
-    FAILURES,
-    FailureTable,
-    Pressed,
-    answers,
-    depth_meant,
-    failures,
-    feeding,
-    pressed,
-)
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, finding, limit_of
-from trimdive.linkages import Link, links
 from trimdive.plant import (
     Bottle,
     Electric,
@@ -35,6 +24,17 @@ from trimdive.plant import (
     systems,
     unpowered,
 )
+from trimdive.plant.failsafe import (
+    FAILURES,
+    FailureTable,
+    Pressed,
+    answers,
+    depth_meant,
+    failures,
+    feeding,
+    pressed,
+)
+from trimdive.plant.linkages import Link, links
 from trimdive.plant.state import beside
 from trimdive.records import record
 

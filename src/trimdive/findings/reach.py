@@ -5,11 +5,11 @@ from math import atan2, tan
 
 import numpy as np
 
+from trimdive.ballast.reach import Reach, Wanted, apart, reach, wanted
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
-from trimdive.lines.mesh import Floats
-from trimdive.reach import Reach, Wanted, apart, reach, wanted
+from trimdive.geometry.lines.mesh import Floats
 
 FILLINGS = 5  # fillings of each tank from which its reach is drawn [-]
 

@@ -6,11 +6,11 @@ import numpy as np
 
 from trimdive.boatfile import MeshRegion, PrismRegion
 from trimdive.boatfile.regions import Skin
-from trimdive.bodies.hull import density_of
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
-from trimdive.lines.mesh import Floats, Mesh, volume
+from trimdive.geometry.lines.mesh import Floats, Mesh, volume
+from trimdive.geometry.solids.hull import density_of
 from trimdive.units import read
 
 UNITS = ("mm", "cm", "m", "in")  # in which a mesh may have been drawn

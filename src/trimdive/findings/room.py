@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from trimdive.boatfile.ref import ref
-from trimdive.clashes.found import SLACK, Clash, Sort, depth_in_skin
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, Mend, Told, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
+from trimdive.geometry.clashes.found import SLACK, Clash, Sort, depth_in_skin
 
 ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", "room-skin")
 TOO_SMALL = 5e-8  # less room shared with a skin is within how a skin is made [m³]

@@ -8,14 +8,14 @@ from dataclasses import replace
 from typing import Literal
 
 from trimdive.boatfile import Part
-from trimdive.bodies.build import numbered
-from trimdive.clashes.moves import WORSE, Move, clear_moves, into_bore, least_cut
-from trimdive.clashes.scene import placed_at
-from trimdive.clashes.solids import Solid
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit
 from trimdive.findings.ways import Scales, Way, far, scales
+from trimdive.geometry.clashes.moves import WORSE, Move, clear_moves, into_bore, least_cut
+from trimdive.geometry.clashes.scene import placed_at
+from trimdive.geometry.clashes.solids import Solid
+from trimdive.geometry.solids.build import numbered
 
 UNDER = 0.002  # foam stays so far below the waterline [m]
 FINE = 0.001  # steps up and down in which a place is looked for [m]

@@ -4,16 +4,16 @@ from collections.abc import Iterator
 from functools import partial
 from math import degrees, inf, sqrt
 
+from trimdive.ballast.dive.upright import lolls, runs
+from trimdive.ballast.need import pair_for_bg
 from trimdive.boatfile import Cylinder, Part
-from trimdive.bodies.build import axis_height, reach
-from trimdive.bodies.hull import density_of
-from trimdive.clashes.scene import placed_at
-from trimdive.dive.upright import lolls, runs
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.afloat import LARGE
 from trimdive.findings.assessed import Assessed, once
 from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
-from trimdive.litres import pair_for_bg
+from trimdive.geometry.clashes.scene import placed_at
+from trimdive.geometry.solids.build import axis_height, reach
+from trimdive.geometry.solids.hull import density_of
 
 LOLLS = 3.0  # she lolls where she leans more than this with her masses on the middle line [°]
 WORTH = 0.03  # of her mass: lighter parts are not worth lowering [-]

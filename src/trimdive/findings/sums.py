@@ -10,8 +10,8 @@ import numpy as np
 
 from trimdive.boatfile import Cylinder, Part, extents
 from trimdive.boatfile.piece import HUNG_DENSITY
-from trimdive.bodies.hull import density_of
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.hull import density_of
 
 # Where each sum stands: mass and its moments, volume and its moments, that above the waterline.
 MASS, MX, MY, MZ, VOLUME, VX, VY, VZ, ABOVE, AX, COUNT = range(11)

@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator
 
-from trimdive.bodies.build import numbered
-from trimdive.clashes.moves import clear_moves
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, limit_of
@@ -19,6 +17,8 @@ from trimdive.findings.works import (
     to_level,
     works_at,
 )
+from trimdive.geometry.clashes.moves import clear_moves
+from trimdive.geometry.solids.build import numbered
 
 BESIDE = sorted((0.002 * step for step in range(-15, 16)), key=abs)  # of its works [m]
 LEAST = 1e-4  # a move shorter than this is none [m]

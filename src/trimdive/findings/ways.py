@@ -11,13 +11,13 @@ from math import inf
 
 from trimdive.boatfile import Part, Tank
 from trimdive.boatfile.ref import ref
-from trimdive.bodies.build import numbered
 from trimdive.fact import Fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.balance import Balance, balance_of, surprise
 from trimdive.findings.finding import Edit
 from trimdive.findings.sums import ABOVE, AX, MASS, MX, VOLUME, VX, Height, part_sums
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.build import numbered
 
 FAR = 0.05  # a move so far is as unwelcome as a rest of one band is odd [m]
 Rooms = tuple[tuple[float, float], ...]

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from trimdive.boatfile import Part, Tank
-from trimdive.bodies.build import numbered
-from trimdive.clashes.scene import placed_at
-from trimdive.clashes.solids import Solid
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, limit_of
+from trimdive.geometry.clashes.scene import placed_at
+from trimdive.geometry.clashes.solids import Solid
+from trimdive.geometry.solids.build import numbered
 
 WORKS = 0.02  # parts this far beyond a tank's ends still lie at it [m]
 OFF = 0.03  # a tank so far from its works has slipped [m]

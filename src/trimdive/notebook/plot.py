@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from trimdive.charts.frame import HUES, Axis, Row, framed, kinds, lines, panel, span, svg
 from trimdive.errors import AskError
 from trimdive.notebook.picture import Picture
+from trimdive.pictures.charts.frame import HUES, Axis, Row, framed, kinds, lines, panel, span, svg
 from trimdive.tables import Table
 
 HEIGHT = 300  # of the chart [px]

@@ -5,11 +5,11 @@ from typing import Literal, get_args
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.near_words import folded
-from trimdive.charts import dive_chart, gm_chart, gz_chart, lever_states, reach_chart, svg
-from trimdive.drawings import boat_drawing, section_drawing
 from trimdive.errors import AskError
+from trimdive.hydrostatics.equilibrium import State
 from trimdive.notebook.picture import Picture
-from trimdive.rest import State
+from trimdive.pictures.charts import dive_chart, gm_chart, gz_chart, lever_states, reach_chart, svg
+from trimdive.pictures.drawings import boat_drawing, section_drawing
 
 What = Literal["surfaced", "full", "dived", "dive", "gm", "gz", "reach"]
 TITLES: dict[str, str] = {

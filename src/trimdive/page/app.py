@@ -17,7 +17,6 @@ from starlette.responses import (
 )
 from starlette.routing import Mount, Route
 
-from trimdive.drawings.svg import clean
 from trimdive.errors import TrimdiveError, fence
 from trimdive.page import reading
 from trimdive.page.asked import length_of, moved, slider_of
@@ -38,6 +37,7 @@ from trimdive.page.views import page_told, state_told
 from trimdive.page.walk import strip_of
 from trimdive.page.whys import why_told
 from trimdive.page.workshop import Workshop
+from trimdive.pictures.drawings.svg import clean
 
 LONGEST_NAME = 200  # letters of a file that is brought [-]
 WALK = "shelf"  # the place whose own files the walk above the boat needs too

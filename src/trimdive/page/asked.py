@@ -2,10 +2,10 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.drawings.view import MM
 from trimdive.page.form import Typed
 from trimdive.page.step import Slider
 from trimdive.page.trial import move, told_place
+from trimdive.pictures.drawings.view import MM
 from trimdive.units import read
 
 if TYPE_CHECKING:

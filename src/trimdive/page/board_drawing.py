@@ -3,11 +3,12 @@
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.drawings.ink import FACE
-from trimdive.drawings.marks import label_row
-from trimdive.drawings.numbers import number_labels
-from trimdive.drawings.plan import plan_view
-from trimdive.drawings.side import (
+from trimdive.page.scene import SIDE, ScreenInk
+from trimdive.pictures.drawings.ink import FACE
+from trimdive.pictures.drawings.marks import label_row
+from trimdive.pictures.drawings.numbers import number_labels
+from trimdive.pictures.drawings.plan import plan_view
+from trimdive.pictures.drawings.side import (
     BESIDE,
     Scene,
     above_waterline,
@@ -19,10 +20,9 @@ from trimdive.drawings.side import (
     vessels,
     waterline,
 )
-from trimdive.drawings.svg import clean, number, tag
-from trimdive.drawings.things import Thing, shell, things
-from trimdive.drawings.view import MM, View
-from trimdive.page.scene import SIDE, ScreenInk
+from trimdive.pictures.drawings.svg import clean, number, tag
+from trimdive.pictures.drawings.things import Thing, shell, things
+from trimdive.pictures.drawings.view import MM, View
 
 BROAD = 330.0  # of the sheet on which lettering and hatches are sized [mm of paper]
 ABOVE = np.array([1.0, 0.0, 0.0]), np.array([0.0, 1.0, 0.0])

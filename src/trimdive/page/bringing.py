@@ -10,17 +10,25 @@ import numpy as np
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
-from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError, TrimdiveError, UnmendedError, fence
-from trimdive.lines.table import read_table
-from trimdive.meshes import Drawn, in_metres, is_printed, likely_axes, likely_unit, report, turned
-from trimdive.meshes import read as read_mesh
+from trimdive.estimates.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
+from trimdive.geometry.lines.table import read_table
+from trimdive.geometry.meshes import (
+    Drawn,
+    in_metres,
+    is_printed,
+    likely_axes,
+    likely_unit,
+    report,
+    turned,
+)
+from trimdive.geometry.meshes import read as read_mesh
+from trimdive.geometry.solids.surfaces import files_of
 from trimdive.page.apart import Told
 from trimdive.page.newboat import METRIC
 from trimdive.page.reading import Done
 from trimdive.page.shelf import BOAT_FILE, folder_name
 from trimdive.page.shown import Shown
-from trimdive.starter import HowDrawn, Wish, drawn_hull, starter, wish_by_mesh
 from trimdive.text.first_boat import first_boat
 from trimdive.text.meshed_text import of_mesh, taken_as
 from trimdive.units import read

@@ -1,13 +1,13 @@
 """A section across the boat as the page shows it, in her own axes, to be leaned as she leans."""
 
 from trimdive.assessment import Assessment
-from trimdive.bodies.build import tank_room
-from trimdive.drawings.flat import loops
-from trimdive.drawings.section import AHEAD, Cut, cut_things, cut_walls
-from trimdive.drawings.svg import clean, tag
-from trimdive.drawings.things import shell
-from trimdive.drawings.view import MM
+from trimdive.geometry.solids.build import tank_room
 from trimdive.page.scene import ASTERN, INKED, scene_of
+from trimdive.pictures.drawings.flat import loops
+from trimdive.pictures.drawings.section import AHEAD, Cut, cut_things, cut_walls
+from trimdive.pictures.drawings.svg import clean, tag
+from trimdive.pictures.drawings.things import shell
+from trimdive.pictures.drawings.view import MM
 
 Told = dict[str, object]
 INSIDE = 1e-3  # a place at the very end is taken so far within [m]

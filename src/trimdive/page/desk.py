@@ -15,9 +15,11 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile import load, parse, save_new
 from trimdive.boatfile.boat import Units
 from trimdive.boatfile.loading import stamp_of
-from trimdive.bodies.beside import read_beside
+from trimdive.edits.rehoused import put_in
+from trimdive.edits.writing import beside, rewritten
 from trimdive.errors import TrimdiveError, fence
 from trimdive.findings import Edit, Finding
+from trimdive.geometry.solids.beside import read_beside
 from trimdive.page.done import done
 from trimdive.page.keeping import (
     Files,
@@ -32,8 +34,6 @@ from trimdive.page.shown import Shown, name_of
 from trimdive.page.step import Note, Slider, Step, Wrong
 from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
-from trimdive.putright.rehoused import put_in
-from trimdive.putright.writing import beside, rewritten
 from trimdive.text.found import mend
 
 if TYPE_CHECKING:

@@ -7,9 +7,9 @@ from trimdive.boatfile import Boat, Loaded, save
 from trimdive.boatfile.loading import contents_of, stamp_of
 from trimdive.boatfile.saving import unwritten
 from trimdive.boatfile.together import finished, held, write
-from trimdive.bodies.surfaces import files_of
 from trimdive.errors import BoatFileError
-from trimdive.meshes import contents_of as mesh_contents
+from trimdive.geometry.meshes import contents_of as mesh_contents
+from trimdive.geometry.solids.surfaces import files_of
 
 Files = dict[str, bytes]  # contents of files beside a boat file, by name
 

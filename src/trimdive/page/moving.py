@@ -15,13 +15,13 @@ from numpy.typing import NDArray
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.ref import ref
-from trimdive.bodies.build import numbered
-from trimdive.bodies.inside import is_inside
-from trimdive.drawings.things import Thing, things, vessel_meshes
 from trimdive.errors import BoatFileError
 from trimdive.findings import Edit
 from trimdive.findings.works import belongs
-from trimdive.lines.mesh import Floats, Mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.solids.build import numbered
+from trimdive.geometry.solids.inside import is_inside
+from trimdive.pictures.drawings.things import Thing, things, vessel_meshes
 
 ALONG, UP = 0, 2  # axes that a thing is moved along in the side view
 TOUCH = 1e-4  # what overlaps by less than this does not [m]

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Literal, cast
 
 from trimdive.data import table
 from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+from trimdive.estimates.starter import Section, Starter, Wish, starter
+from trimdive.estimates.starter.wish import WALLS, Taped
+from trimdive.estimates.tape import Girth, Readings, TapeResult, tape_litres
+from trimdive.estimates.tape.doubts import impossible
+from trimdive.estimates.tape.typed import material_named
 from trimdive.page.form import Typed, field_of
-from trimdive.starter import Section, Starter, Wish, starter
-from trimdive.starter.wish import WALLS, Taped
-from trimdive.tape import Girth, Readings, TapeResult, tape_litres
-from trimdive.tape.doubts import impossible
-from trimdive.tape.typed import material_named
 from trimdive.text.said import said
 from trimdive.text.taped_text import say_by
 from trimdive.units import read

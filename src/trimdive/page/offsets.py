@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from trimdive.boatfile import Units
 from trimdive.errors import BoatFileError
-from trimdive.lines.doubts import doubts
-from trimdive.lines.table import LinesTable, number, read_table, separator
+from trimdive.geometry.lines.doubts import doubts
+from trimdive.geometry.lines.table import LinesTable, number, read_table, separator
 from trimdive.text.said import said
 from trimdive.text.say import say_in
 from trimdive.units import number_in, read

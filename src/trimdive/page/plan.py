@@ -3,10 +3,10 @@
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.drawings.plan import plan_view
-from trimdive.drawings.svg import tag
-from trimdive.drawings.view import View
 from trimdive.page.scene import INKED, scene_of
+from trimdive.pictures.drawings.plan import plan_view
+from trimdive.pictures.drawings.svg import tag
+from trimdive.pictures.drawings.view import View
 
 PLAN = View(right=np.array([1.0, 0.0, 0.0]), up=np.array([0.0, 1.0, 0.0]), x=0.0, y=0.0)
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from trimdive.findings.order import LETTERS, cause_of, labels
+from trimdive.hydrostatics.equilibrium.named import listed
 from trimdive.page.shown import name_of
-from trimdive.rest.named import listed
 from trimdive.text.found import limit_text
 from trimdive.text.said import said
 from trimdive.text.say import Say

@@ -10,11 +10,12 @@ import numpy as np
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Tank
-from trimdive.bodies.build import tank_room
-from trimdive.drawings.flat import outline, wrapped
-from trimdive.drawings.ink import DASHES, Ink, Weight
-from trimdive.drawings.marks import buoyancy, diamond, gravity
-from trimdive.drawings.side import (
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.build import tank_room
+from trimdive.pictures.drawings.flat import outline, wrapped
+from trimdive.pictures.drawings.ink import DASHES, Ink, Weight
+from trimdive.pictures.drawings.marks import buoyancy, diamond, gravity
+from trimdive.pictures.drawings.side import (
     BESIDE,
     Scene,
     above_waterline,
@@ -25,10 +26,9 @@ from trimdive.drawings.side import (
     vessels,
     waterline,
 )
-from trimdive.drawings.svg import clean, number, tag
-from trimdive.drawings.things import shell, things
-from trimdive.drawings.view import MM, View
-from trimdive.lines.mesh import Floats
+from trimdive.pictures.drawings.svg import clean, number, tag
+from trimdive.pictures.drawings.things import shell, things
+from trimdive.pictures.drawings.view import MM, View
 
 PIXELS: dict[Weight, float] = {"fine": 0.8, "plain": 1.4, "bold": 2.4}  # of lines on the screen
 FINE: dict[str, str | float] = {  # what all lines of a group have that is inked

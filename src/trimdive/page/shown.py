@@ -8,12 +8,12 @@ from typing import cast
 from zlib import crc32
 
 from trimdive.assessment import Assessment
-from trimdive.drawings.things import shell, things
-from trimdive.drawings.view import MM
 from trimdive.fact import Fact
 from trimdive.findings import Finding
 from trimdive.page.scene import boat_picture, end_picture, marks
 from trimdive.page.track import table
+from trimdive.pictures.drawings.things import shell, things
+from trimdive.pictures.drawings.view import MM
 from trimdive.text.held import way_up
 
 MARKED = 4  # digits of a figure by which a finding is known [-]

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.bodies.build import tank_room
-from trimdive.drawings.flat import kept, loops, outline, wrapped
-from trimdive.drawings.svg import clean, number, tag, way, ways
-from trimdive.drawings.things import vessel_meshes
-from trimdive.drawings.view import MM, View
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.solids.build import tank_room
 from trimdive.page.scene import SIDE
+from trimdive.pictures.drawings.flat import kept, loops, outline, wrapped
+from trimdive.pictures.drawings.svg import clean, number, tag, way, ways
+from trimdive.pictures.drawings.things import vessel_meshes
+from trimdive.pictures.drawings.view import MM, View
 
 ROOM = 0.015  # of her length, kept clear all round [-]
 GAP = 0.045  # of her length, between two views [-]

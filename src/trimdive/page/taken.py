@@ -2,9 +2,9 @@
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Boat, parse
-from trimdive.bodies.surfaces import Files
 from trimdive.errors import TrimdiveError
-from trimdive.slips import explained
+from trimdive.findings.slips import explained
+from trimdive.geometry.solids.surfaces import Files
 
 
 def taken(text: str, name: str, files: Files) -> Boat:

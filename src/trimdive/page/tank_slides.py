@@ -5,9 +5,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.drawings.words import figures, state_words
 from trimdive.page.track import lie
 from trimdive.page.views import figure
+from trimdive.pictures.drawings.words import figures, state_words
 
 Told = dict[str, object]
 

@@ -7,14 +7,14 @@ from math import degrees
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.dive import Dive
-from trimdive.dive.upright import stands_upright
-from trimdive.drawings.view import MM
-from trimdive.drawings.words import places
+from trimdive.ballast.dive import Dive
+from trimdive.ballast.dive.upright import stands_upright
 from trimdive.findings.stability import LOLLS
+from trimdive.hydrostatics.equilibrium import State
+from trimdive.hydrostatics.equilibrium.named import how_full
 from trimdive.page.scene import bounds, tanks, water_hatch
-from trimdive.rest import State
-from trimdive.rest.named import how_full
+from trimdive.pictures.drawings.view import MM
+from trimdive.pictures.drawings.words import places
 from trimdive.text.moments import event_words
 from trimdive.units import number_in, unit_named
 

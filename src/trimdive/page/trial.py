@@ -6,21 +6,21 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.drawings.things import things
-from trimdive.drawings.view import MM
-from trimdive.drawings.words import figures, state_words
 from trimdive.errors import BoatFileError
+from trimdive.hydrostatics.equilibrium import rest, state
+from trimdive.hydrostatics.equilibrium.named import lies
 from trimdive.page.moving import ALONG, FINE, UP, Held, Stop, edits, gone, held, ways
 from trimdive.page.track import SINKS, lie
 from trimdive.page.views import figure, lowest_filling
-from trimdive.rest import rest, state
-from trimdive.rest.named import lies
+from trimdive.pictures.drawings.things import things
+from trimdive.pictures.drawings.view import MM
+from trimdive.pictures.drawings.words import figures, state_words
 from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.findings import Edit
-    from trimdive.lines.mesh import Floats
+    from trimdive.geometry.lines.mesh import Floats
     from trimdive.page.desk import Slider
 
 Told = dict[str, object]

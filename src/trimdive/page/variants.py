@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from trimdive.drawings.words import figures
 from trimdive.page.shelf import Shelf
+from trimdive.pictures.drawings.words import figures
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -3,17 +3,17 @@
 from typing import TYPE_CHECKING
 
 from trimdive.bench import not_entered
-from trimdive.drawings.words import figures, state_words
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
 from trimdive.page.units import CHOICES, bare
+from trimdive.pictures.drawings.words import figures, state_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.findings import Finding
+    from trimdive.hydrostatics.equilibrium import State
     from trimdive.page.desk import Desk, Slider
-    from trimdive.rest import State
 
 Told = dict[str, object]
 STEP = 0.001  # of the slider [-]

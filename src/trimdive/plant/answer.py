@@ -1,7 +1,6 @@
 """What a plant does for a boat: figures with their reasons, fills, blows, and the way home."""
 
 from trimdive.boatfile.plant import Kind
-from trimdive.dryspace import Inside
 from trimdive.errors import BoatError
 from trimdive.fact import Fact, fact
 from trimdive.plant.blows import Blow, blows
@@ -10,6 +9,7 @@ from trimdive.plant.fill import Fill, fill
 from trimdive.plant.home import Home, Lift, home
 from trimdive.plant.system import Bottle, System
 from trimdive.records import record
+from trimdive.vessels.dryspace import Inside
 
 DEPTHS = (0.0, 1.0, 3.0)  # at which every plant is looked at, with the depth she is for [m]
 

@@ -11,9 +11,9 @@ from trimdive.boatfile import Boat, Tank
 from trimdive.boatfile.dry import PRESSES, homes
 from trimdive.boatfile.plant import Battery, Hose, Motor, Plant, Pump, Screw, Store, Valve
 from trimdive.data import constant
-from trimdive.dryspace import DrySpace, dry_spaces
 from trimdive.errors import PlantError
 from trimdive.fact import fact
+from trimdive.hydrostatics.equilibrium import Floater, tank_waters
 from trimdive.plant.driving import (
     TRAPEZOID,
     MotorLine,
@@ -27,7 +27,7 @@ from trimdive.plant.state import NEARLY
 from trimdive.plant.system import ALONE, Bottle, Drive, Others, Piston, System, Unpowered
 from trimdive.plant.usual import Taking, usual
 from trimdive.plant.water import AIR, AIR_VISCOSITY, Way
-from trimdive.rest import Floater, tank_waters
+from trimdive.vessels.dryspace import DrySpace, dry_spaces
 from trimdive.water import Water, water
 
 GAS = "R-134a"  # taken where no gas is named

@@ -11,7 +11,7 @@ from math import cos, pi, radians
 import numpy as np
 
 from trimdive.errors import PlantError
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
 from trimdive.plant.water import Way
 
 RUNS_AWAY = 4.0  # times its free flow: no pump is driven faster by what helps it [-]

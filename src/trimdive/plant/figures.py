@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from trimdive.data import constant
-from trimdive.dryspace import FAST, Inside
 from trimdive.errors import BoatError
 from trimdive.fact import Fact, fact
 from trimdive.plant.blows import blows_in
@@ -16,6 +15,7 @@ from trimdive.plant.lost import does
 from trimdive.plant.state import inside
 from trimdive.plant.system import Bottle, Drive, Piston, System
 from trimdive.plant.usual import usual
+from trimdive.vessels.dryspace import FAST, Inside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

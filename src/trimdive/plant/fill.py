@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.errors import PlantError
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
 from trimdive.plant.gases import gas, span
 from trimdive.plant.state import Point, bottle_pressure, point
 from trimdive.plant.system import Bottle, Piston, System

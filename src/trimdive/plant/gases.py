@@ -11,7 +11,7 @@ import numpy as np
 
 from trimdive.data import constant, row, table
 from trimdive.errors import PlantError
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
 from trimdive.plant.water import DISCHARGE
 
 

@@ -7,13 +7,13 @@ air is pressed, into one that is not.
 Sources: Boyle's law.
 """
 
-from trimdive.dryspace import water_at
 from trimdive.errors import BoatError
 from trimdive.fact import Fact, fact
 from trimdive.plant.fill import begins
 from trimdive.plant.state import inside, own_water
 from trimdive.plant.system import Bottle, System
 from trimdive.plant.water import pressure_at
+from trimdive.vessels.dryspace import water_at
 
 
 def levels_out(room: float, closed_with: float, depth: float, density: float) -> float:

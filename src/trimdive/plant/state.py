@@ -13,13 +13,13 @@ from math import acos, pi, sqrt
 import numpy as np
 
 from trimdive.data import constant
-from trimdive.dryspace import pressure, water_at
-from trimdive.dryspace.laws import drawn
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
 from trimdive.plant.driving import PumpCurve, screw_torque
 from trimdive.plant.gases import boiling_pressure, gas, jet_flow
 from trimdive.plant.system import Bottle, Piston, System
 from trimdive.plant.water import AIR, hole_flow, pressure_at
+from trimdive.vessels.dryspace import pressure, water_at
+from trimdive.vessels.dryspace.laws import drawn
 
 NEARLY = 0.9999  # of its room: fuller no air is ever squeezed [-]
 SINKS_PAST = 0.005  # so far above the tank's top the water stands when it is full [m]

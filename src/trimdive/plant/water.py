@@ -10,7 +10,7 @@ import numpy as np
 
 from trimdive.data import constant
 from trimdive.errors import PlantError
-from trimdive.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats
 
 ROUGH = 1.5e-6  # of a drawn hose [m]
 LAMINAR = 2040.0  # Reynolds number up to which it flows in layers [-]

@@ -9,10 +9,10 @@ from trimdive.bench import not_entered
 from trimdive.data.cautions import cautions
 from trimdive.errors import BoatError, TrimdiveError
 from trimdive.findings import limit_of
+from trimdive.hydrostatics.equilibrium.named import bound, lifted, share
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
 from trimdive.pond.words import Told, told
-from trimdive.rest.named import bound, lifted, share
 from trimdive.text.deep import UNTESTED, may_go_words
 from trimdive.text.found import what
 from trimdive.text.gaps import gap

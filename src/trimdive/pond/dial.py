@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.depth import as_lead, pull_for
-from trimdive.lines.mesh import Floats
+from trimdive.ballast.depth import as_lead, pull_for
+from trimdive.geometry.lines.mesh import Floats
 from trimdive.pond.today import Today, today
 from trimdive.water import density
 

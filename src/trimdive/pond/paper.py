@@ -2,10 +2,10 @@
 
 from typing import TYPE_CHECKING
 
+from trimdive.hydrostatics.equilibrium.named import is_zero, mass
 from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen, chosen
 from trimdive.pond.today import today
 from trimdive.pond.words import WORDS
-from trimdive.rest.named import is_zero, mass
 from trimdive.sheets import pond_sheet
 from trimdive.text.care import LAST_WORD
 from trimdive.text.held import WAY_UP

@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.depth import as_foam, as_lead, pull_for
-from trimdive.rest import Rest, State, rest, state
+from trimdive.ballast.depth import as_foam, as_lead, pull_for
+from trimdive.hydrostatics.equilibrium import Rest, State, rest, state
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import Floater
+    from trimdive.hydrostatics.equilibrium import Floater
 
 LEVEL_PULL = 5e-4  # a change smaller than this is none [kg]
 

@@ -9,8 +9,8 @@ from math import degrees, isnan
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from trimdive.hydrostatics.equilibrium.named import SMALL, is_zero, mass
 from trimdive.pond.today import Today
-from trimdive.rest.named import SMALL, is_zero, mass
 from trimdive.units import unit_named
 
 if TYPE_CHECKING:

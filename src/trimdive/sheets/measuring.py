@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from trimdive.estimates.tape.typed import GIRTH, MOULDING
 from trimdive.sheets.setting import compiled
-from trimdive.tape.typed import GIRTH, MOULDING
 from trimdive.text.care import LAST_WORD
 
 Paper = Literal["a4", "letter"]

@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 
-from trimdive.dive import Moment
+from trimdive.ballast.dive import Moment
 from trimdive.findings import Finding
-from trimdive.rest import Floater
-from trimdive.rest.named import how_full
+from trimdive.hydrostatics.equilibrium import Floater
+from trimdive.hydrostatics.equilibrium.named import how_full
+from trimdive.hydrostatics.weights import Entry, Ledger
 from trimdive.tables.states import figures
 from trimdive.tables.table import Table, table_of
-from trimdive.weights import Entry, Ledger
 
 FINDING = (
     "check", "subject", "weight", "what", "stands", "unit", "at_most", "at_least", "mend", "limit",

@@ -1,6 +1,6 @@
 """The figures of a state by the keys that JSON and tables give them."""
 
-from trimdive.rest import State
+from trimdive.hydrostatics.equilibrium import State
 
 FIGURES = {  # by key: the name of the figure in a state
     "trim_bow_down_rad": "trim_angle",

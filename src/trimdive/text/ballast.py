@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Literal
 
+from trimdive.ballast.need import foam_instead, ranges
+from trimdive.ballast.need.moves import foam_across, pair_on_board
 from trimdive.findings import limit_of
 from trimdive.findings.ballast import tip_of
-from trimdive.litres import foam_instead, ranges
-from trimdive.litres.moves import foam_across, pair_on_board
 from trimdive.text import words
 from trimdive.text.found import limit_text
 from trimdive.text.layout import Block, Cells, heading, line, table, terms

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from trimdive.data import row
 from trimdive.data.cautions import cautions
-from trimdive.failsafe import FAILURES, STARTS, compare
-from trimdive.rest.named import bound, deep
+from trimdive.hydrostatics.equilibrium.named import bound, deep
+from trimdive.plant.failsafe import FAILURES, STARTS, compare
 from trimdive.text import link_figures, words
 from trimdive.text.care import care
 from trimdive.text.cylinder_words import leak_words, part_name

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.bench.leaks import HOUR
 
 if TYPE_CHECKING:
-    from trimdive.strength import Part
+    from trimdive.vessels.strength import Part
 
 WAYS = {"crushed": "wall crushed", "folded": "tube buckles between its ends"}
 MILLILITRES = HOUR * 1e6  # an hour, in a cubic metre a second

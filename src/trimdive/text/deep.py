@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
-from trimdive.rest.named import bound
+from trimdive.hydrostatics.equilibrium.named import bound
 from trimdive.text import words
 from trimdive.text.cylinder_words import part_name
 

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.failsafe import meant
+from trimdive.plant.failsafe import meant
 
 if TYPE_CHECKING:
     from trimdive.text.say import Say

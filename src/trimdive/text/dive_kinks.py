@@ -3,15 +3,15 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.rest.named import listed
+from trimdive.hydrostatics.equilibrium.named import listed
 from trimdive.text import words
 from trimdive.text.moments import Happening, happenings
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.dive import Dive, Moment
-    from trimdive.lines.mesh import Floats
-    from trimdive.rest import State
+    from trimdive.ballast.dive import Dive, Moment
+    from trimdive.geometry.lines.mesh import Floats
+    from trimdive.hydrostatics.equilibrium import State
 
 ABOUT = 0.015  # share of the water before and after a kink that is looked at [-]
 CLEAR = 0.12  # of the whole range of GM: a rise or fall smaller than this is no kink [-]

@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.dive.sinking import BLOW_TIME, speed
-from trimdive.dive.upright import lolls, runs
+from trimdive.ballast.dive.sinking import BLOW_TIME, speed
+from trimdive.ballast.dive.upright import lolls, runs
 from trimdive.errors import AskError, BalanceError
 from trimdive.findings.afloat import lacking
 from trimdive.text import words
@@ -22,9 +22,9 @@ from trimdive.text.surfaces import level_surface
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.ballast.dive import Dive, Jump, Moment
     from trimdive.boatfile import Boat
-    from trimdive.dive import Dive, Jump, Moment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
 
 TOLD = 25  # steps of the table where none are asked for [-]
 FINE = 50  # steps that are calculated at the least [-]

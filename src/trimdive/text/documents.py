@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from trimdive.edits.writing import KINDS
 from trimdive.findings.finding import SI_UNITS
-from trimdive.putright.writing import KINDS
 from trimdive.text import words
 from trimdive.text.found import limit_text, what
 from trimdive.text.layout import Document

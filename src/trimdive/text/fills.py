@@ -5,9 +5,9 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
-from trimdive.failsafe import planned
+from trimdive.hydrostatics.equilibrium.named import how_full, share
 from trimdive.plant import fullest, system
-from trimdive.rest.named import how_full, share
+from trimdive.plant.failsafe import planned
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -3,12 +3,12 @@
 from functools import partial
 from typing import TYPE_CHECKING
 
-from trimdive.starter.pieces import toml_of
+from trimdive.estimates.starter.pieces import toml_of
 from trimdive.text.said import said
 from trimdive.text.say import Say
 
 if TYPE_CHECKING:
-    from trimdive.starter import Starter
+    from trimdive.estimates.starter import Starter
 
 
 def first_boat(made: "Starter") -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
-from trimdive.rest.named import listed
+from trimdive.hydrostatics.equilibrium.named import listed
 
 if TYPE_CHECKING:
     from trimdive.bench import NotEntered

@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING, cast
 
 from trimdive.assessment import Assessment
 from trimdive.errors import AskError, BoatError
-from trimdive.kit import Combination, Kit, Space, kit, pockets
+from trimdive.placing.kit import Combination, Kit, Space, kit, pockets
 from trimdive.text.water_asked import water_of
 from trimdive.text.whatif_asked import typed_after
 from trimdive.units import read
 from trimdive.water import waters as known_waters
 
 if TYPE_CHECKING:
-    from trimdive.dive.whatif import Made
+    from trimdive.ballast.dive.whatif import Made
 
 GEAR = re.compile(r"\s*(?P<name>.+?)\s*=\s*(?P<mass>[^@]+?)\s*(?:@\s*(?P<x>.+?)\s*)?")
 MEND = 'Write it as "battery = 310 g @ 640 mm", or "battery = 310 g, 120 cm3".'
@@ -105,8 +105,8 @@ def _geared(
         AskError: There is no such part, or the other thing is not told.
         UnitError: A quantity cannot be read.
     """
-    from trimdive.dive.whatif import with_another
-    from trimdive.dive.whatif import without as left_out
+    from trimdive.ballast.dive.whatif import with_another
+    from trimdive.ballast.dive.whatif import without as left_out
 
     for text in gear:
         typed = GEAR.fullmatch(text)
@@ -134,7 +134,7 @@ def _read(her: Assessment, text: str, kind: str) -> float:
 
 def _place(her: Assessment, name: str, x: str | None) -> tuple[float, float, float] | None:
     """Return the place of another thing [m]; None where the old one was."""
-    from trimdive.dive.changed import piece_named
+    from trimdive.ballast.dive.changed import piece_named
 
     if x is None:
         return None

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from trimdive.kit import Kit, Left, Piece, Pocket, Row, is_near
+from trimdive.placing.kit import Kit, Left, Piece, Pocket, Row, is_near
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from trimdive.units import write
 
 if TYPE_CHECKING:
-    from trimdive.linkages import Link
+    from trimdive.plant.linkages import Link
 
 
 class Told(NamedTuple):

@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 
-from trimdive.lists import Ask, Item, ListPreview, Plan, SumRead
-from trimdive.lists.places import Move
-from trimdive.lists.words import FIGURES
 from trimdive.text.layout import Document
 from trimdive.text.list_words import why_of
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.weightlists import Ask, Item, ListPreview, Plan, SumRead
+from trimdive.weightlists.places import Move
+from trimdive.weightlists.words import FIGURES
 
 ENDS = {"length": "m", "mass": "kg", "volume": "m3", "density": "kg_m3"}
 

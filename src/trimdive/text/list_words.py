@@ -5,11 +5,11 @@ from functools import partial
 from typing import TYPE_CHECKING, cast
 
 from trimdive.errors import ListError
-from trimdive.lists import Ask, ColumnRead, Item, ListPreview, Plan, RowRead, SumRead
-from trimdive.lists.parts import Remark, quantity
 from trimdive.text.said import said
 from trimdive.text.say import Say
 from trimdive.units import number_in, unit_named
+from trimdive.weightlists import Ask, ColumnRead, Item, ListPreview, Plan, RowRead, SumRead
+from trimdive.weightlists.parts import Remark, quantity
 
 if TYPE_CHECKING:
     from trimdive.fact import Fact

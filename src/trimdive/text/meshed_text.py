@@ -7,9 +7,9 @@ from trimdive.text.said import said
 from trimdive.text.say import say_in
 
 if TYPE_CHECKING:
+    from trimdive.estimates.starter import DrawnHull
     from trimdive.fact import Fact
-    from trimdive.meshes import Drawn
-    from trimdive.starter import DrawnHull
+    from trimdive.geometry.meshes import Drawn
 
 STEPS = {  # what is being done while a mesh is looked at
     "repairs": "repairs",

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from trimdive.rest.named import how_full as filling_of
-from trimdive.rest.named import listed
+from trimdive.hydrostatics.equilibrium.named import how_full as filling_of
+from trimdive.hydrostatics.equilibrium.named import listed
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.dive import Dive, Event, Happens, Moment
-    from trimdive.rest import State
+    from trimdive.ballast.dive import Dive, Event, Happens, Moment
+    from trimdive.hydrostatics.equilibrium import State
 
 SAME = 1e-9  # fillings closer than this are one [-]
 SAYS: "dict[Happens, tuple[str, str]]" = {  # what one does, and what several do

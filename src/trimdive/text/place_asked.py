@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.boatfile import Loaded
     from trimdive.boatfile.placing import Aim, Placing
-    from trimdive.putright.work import Work
+    from trimdive.edits.work import Work
 
 KINDS = ("lead", "foam")
 NOTHING = "nothing"
@@ -56,7 +56,7 @@ def taken(done: "Work", number: int | None) -> "Work":
     Raises:
         AskError: There is no such change on offer.
     """
-    from trimdive.putright.work import with_cure
+    from trimdive.edits.work import with_cure
 
     if number is None:
         return done
@@ -74,7 +74,7 @@ def saved_with(loaded: "Loaded", done: "Work", *, mend: bool) -> "Assessment | N
     Raises:
         AskError: Mends are needed first, which were not asked for; or it cannot be written.
     """
-    from trimdive.putright.work import written
+    from trimdive.edits.work import written
 
     if done.found is None and (done.mended is None or not mend):
         return None

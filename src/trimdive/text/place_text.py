@@ -12,12 +12,12 @@ from trimdive.units import write
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.edits.mends import Cure, Mend
+    from trimdive.edits.pieces import Placed
+    from trimdive.edits.placing import Placement
+    from trimdive.edits.work import Work
     from trimdive.findings import Edit
-    from trimdive.place import Reached, Shortfall
-    from trimdive.putright.mends import Cure, Mend
-    from trimdive.putright.pieces import Placed
-    from trimdive.putright.placing import Placement
-    from trimdive.putright.work import Work
+    from trimdive.placing.solve import Reached, Shortfall
 
 CONDITIONS = {
     "waterline-band": "waterline",
@@ -72,7 +72,7 @@ def place_text(
 
 
 def _hindered(done: "Work") -> Iterator[Block]:
-    from trimdive.putright.placing import Hindered
+    from trimdive.edits.placing import Hindered
 
     alone = done.hindered if done.found is None and done.hindered else done.alone
     if not isinstance(alone, Hindered):
@@ -108,7 +108,7 @@ def mend_words(mend: "Mend", her: "Assessment") -> str:
 
 def _changes(edits: Sequence["Edit"], her: "Assessment") -> str:
     """Return changes that move things, in words; nothing for any other change."""
-    from trimdive.bodies.build import numbered
+    from trimdive.geometry.solids.build import numbered
 
     boat = her.boat
     known: dict[str, object] = {f"tank[{i}]": t for i, t in enumerate(boat.tanks, 1)}

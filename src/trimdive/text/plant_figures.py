@@ -4,8 +4,8 @@ from functools import partial
 from math import isinf
 from typing import TYPE_CHECKING
 
+from trimdive.hydrostatics.equilibrium.named import share
 from trimdive.plant.home import DEEPEST
-from trimdive.rest.named import share
 from trimdive.units import write
 
 if TYPE_CHECKING:

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from math import atan2
 from typing import TYPE_CHECKING
 
-from trimdive.depth import as_lead
+from trimdive.ballast.depth import as_lead
+from trimdive.ballast.reach import apart, remedy
 from trimdive.findings import limit_of
-from trimdive.reach import apart, remedy
-from trimdive.rest.named import bound
+from trimdive.hydrostatics.equilibrium.named import bound
 from trimdive.text import words
 from trimdive.text.deep import UNTESTED, may_go_json, may_go_words
 from trimdive.text.documents import common
@@ -16,8 +16,8 @@ from trimdive.text.layout import Block, Cells, Document, heading, line, table
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.depth import Change
-    from trimdive.reach import Wanted, Weight
+    from trimdive.ballast.depth import Change
+    from trimdive.ballast.reach import Wanted, Weight
 
 DEPTHS = (1.0, 3.0, 10.0)  # at which it is told how much heavier she is [m]
 TIP = "trim-dived"  # limit of what she may tip

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from trimdive.boatfile import Boat
 from trimdive.boatfile.boat import Units
-from trimdive.rest import named
-from trimdive.rest.named import listed as listed
+from trimdive.hydrostatics.equilibrium import named
+from trimdive.hydrostatics.equilibrium.named import listed as listed
 
 
 @dataclass(frozen=True, slots=True)

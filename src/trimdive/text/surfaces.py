@@ -4,12 +4,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.rest.solve import levels_at
-from trimdive.rest.tankwater import tank_water
+from trimdive.hydrostatics.equilibrium.solve import levels_at
+from trimdive.hydrostatics.equilibrium.tankwater import tank_water
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
 
 UP = np.array([0.0, 0.0, 1.0])
 

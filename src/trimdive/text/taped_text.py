@@ -11,8 +11,8 @@ from trimdive.text.said import said
 from trimdive.text.say import Say, say_in
 
 if TYPE_CHECKING:
-    from trimdive.starter import Entry, Starter
-    from trimdive.tape import Readings
+    from trimdive.estimates.starter import Entry, Starter
+    from trimdive.estimates.tape import Readings
 
 HEAD = "# Readings with a tape, as entered."
 STOPPED = "# Readings with a tape, not complete: go on with  trimdive tape THIS --more"

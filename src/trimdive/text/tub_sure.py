@@ -3,18 +3,18 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.depth import as_lead
+from trimdive.ballast.depth import as_lead
 from trimdive.findings.bands import bands
-from trimdive.sure import ANY, Spare, Step, Told, doubts, order, spare, steps, trials
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table, terms
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.uncertainty import ANY, Spare, Step, Told, doubts, order, spare, steps, trials
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.sure import Figure
+    from trimdive.uncertainty import Figure
 
 MOST = 6  # things to weigh or measure, and readings, that are told
 AT_ENDS = 0.1  # of her length from either end: where loose weight is kept [-]

@@ -3,21 +3,21 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from trimdive.fromtub import meanings
-from trimdive.sure import ANY
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table
 from trimdive.text.said import said
 from trimdive.text.say import Say
 from trimdive.text.tub_sure import label_of, size, sure_document, told
+from trimdive.trials.correction import meanings
+from trimdive.uncertainty import ANY
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.boatfile.tub import FromTub
-    from trimdive.fromtub import Carrier, Found, Net, Story
-    from trimdive.tub import Fit
-    from trimdive.tub.foretold import Row
+    from trimdive.trials.correction import Carrier, Found, Net, Story
+    from trimdive.trials.readings import Fit
+    from trimdive.trials.readings.foretold import Row
 
 MOST = 6  # carriers that are told
 LIES = {

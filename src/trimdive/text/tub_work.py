@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from trimdive.boatfile import append, load, parse, previous_of, remove, save
 from trimdive.boatfile.loading import toml
 from trimdive.errors import BoatFileError
-from trimdive.fromtub import Story
 from trimdive.text.tub_text import note_of, row_words
 from trimdive.text.tub_typed import reading_of
+from trimdive.trials.correction import Story
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from trimdive.wethands import Cause, Known
+    from trimdive.estimates.wethands import Cause, Known
 
 
 @dataclass(frozen=True, slots=True)

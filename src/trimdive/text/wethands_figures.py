@@ -4,6 +4,8 @@ import re
 from collections.abc import Callable
 
 from trimdive.errors import UnitError
+from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.known import Known, Reply
 from trimdive.text.wethands_quantities import (
     QUANTITY,
     figure_of,
@@ -13,8 +15,6 @@ from trimdive.text.wethands_quantities import (
     place_of,
     tilt,
 )
-from trimdive.wethands.figure import Figure, told
-from trimdive.wethands.known import Known, Reply
 
 AS_DEEP = 0.95  # of her length: with more water she floats free of the bottom [-]
 

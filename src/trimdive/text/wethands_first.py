@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping
 
+from trimdive.estimates.wethands import Known, begun
+from trimdive.estimates.wethands.figure import Figure, told
 from trimdive.text.water_asked import water_of
 from trimdive.text.wethands_quantities import figure_of
 from trimdive.text.wethands_words import Shown, shown_in
-from trimdive.wethands import Known, begun
-from trimdive.wethands.figure import Figure, told
 
 FIRST = {  # what must be told to begin: kind, big words, example
     "mass": ("mass", "Her dry mass, tank empty, drained", "30 kg"),

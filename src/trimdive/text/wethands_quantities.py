@@ -4,9 +4,9 @@ import re
 from math import asin, cos, pi
 
 from trimdive.errors import UnitError
+from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.known import Known
 from trimdive.units import read
-from trimdive.wethands.figure import Figure, told
-from trimdive.wethands.known import Known
 
 BOW = r"(?:bows?|nose|fore end|front|stem|head)"
 STERN = r"(?:stern|tail|aft end|after end|back)"

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from trimdive.wethands import Known, Question
+    from trimdive.estimates.wethands import Known, Question
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

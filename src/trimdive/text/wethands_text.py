@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
+from trimdive.estimates.wethands import Known, Piece, Remedy, Step
 from trimdive.text.layout import Block, heading, labelled, line
 from trimdive.text.wethands_causes import Ail, ail_of
 from trimdive.text.wethands_questions import asking
 from trimdive.text.wethands_words import SHOWN, Shown, likely, per_cent
-from trimdive.wethands import Known, Piece, Remedy, Step
 
 SURELY = 0.9  # so likely, it is said without "perhaps" [-]
 

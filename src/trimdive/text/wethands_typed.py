@@ -4,6 +4,9 @@ import re
 from collections.abc import Callable
 
 from trimdive.errors import UnitError
+from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.known import Known, Reply
+from trimdive.estimates.wethands.questions import Question
 from trimdive.text.wethands_figures import FIGURES
 from trimdive.text.wethands_quantities import (
     BOW,
@@ -16,9 +19,6 @@ from trimdive.text.wethands_quantities import (
     tilt,
 )
 from trimdive.text.wethands_questions import choices
-from trimdive.wethands.figure import Figure, told
-from trimdive.wethands.known import Known, Reply
-from trimdive.wethands.questions import Question
 
 SKIP = {"", "skip", "pass", "unknown", "not sure", "don't know", "dont know", "do not know", "-"}
 DOWN = r"(?:down|low|lower|heavy|deep|deeper|sinks?|dips?)"

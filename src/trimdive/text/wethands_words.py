@@ -11,7 +11,7 @@ from trimdive.units import write
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from trimdive.wethands import Cause, Figure, Known, Question, Step
+    from trimdive.estimates.wethands import Cause, Figure, Known, Question, Step
 
 SHOWN = 4  # causes told at each step
 INCHES = re.compile(r"\b(?:in|inch|inches|ft|foot|feet)\b|[\"'″′]")

@@ -10,9 +10,9 @@ from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.ballast.dive.whatif import Case, Made, Tanks
+    from trimdive.ballast.reach import Wanted
     from trimdive.boatfile import Boat
-    from trimdive.dive.whatif import Case, Made, Tanks
-    from trimdive.reach import Wanted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,7 @@ def _size(boat: "Boat", text: str, kind: str, option: str) -> float:
 
 def _place(her: "Assessment", other: Other) -> tuple[float, float, float] | None:
     """Return the place of another thing, or None where it lies as the old one did [m]."""
-    from trimdive.dive.changed import piece_named
+    from trimdive.ballast.dive.changed import piece_named
 
     if other.x is None and other.z is None:
         return None
@@ -74,7 +74,7 @@ def _new_one(
 
 
 def _exchanged(her: "Assessment", other: Other, tanks: "Tanks") -> "Case":
-    from trimdive.dive.whatif import exchanged
+    from trimdive.ballast.dive.whatif import exchanged
 
     with typed_after("--instead"):
         mass, volume, place = _new_one(her, other)
@@ -88,7 +88,7 @@ def _fillings(boat: "Boat") -> tuple["Tanks", ...]:
 
 
 def _asked(her: "Assessment", without: Sequence[str], other: Other) -> Iterator["Case"]:
-    from trimdive.dive.whatif import left_at_home
+    from trimdive.ballast.dive.whatif import left_at_home
 
     for name in without:
         with typed_after("--without"):
@@ -115,7 +115,7 @@ def asked(her: "Assessment", without: Sequence[str], other: Other) -> tuple["Cas
         AskError: There is no such part, or the other thing is not told.
         UnitError: A quantity cannot be read.
     """
-    from trimdive.dive.whatif import cases
+    from trimdive.ballast.dive.whatif import cases
 
     _check(other)
     return tuple(_asked(her, without, other)) or cases(_made(her))
@@ -133,8 +133,8 @@ def wanted(her: "Assessment", left: Sequence[str], other: Other) -> tuple["Wante
 
 
 def _wanted(her: "Assessment", left: Sequence[str], other: Other) -> Iterator["Wanted"]:
-    from trimdive.dive.whatif import with_another, without
-    from trimdive.reach import otherwise
+    from trimdive.ballast.dive.whatif import with_another, without
+    from trimdive.ballast.reach import otherwise
 
     for name in left:
         with typed_after("--without"):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from trimdive.rest.named import listed
+from trimdive.hydrostatics.equilibrium.named import listed
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table
@@ -12,7 +12,7 @@ from trimdive.text.say import Say
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.dive.whatif import Case
+    from trimdive.ballast.dive.whatif import Case
 
 GROUPS = {
     "tank full": "A tank stuck",

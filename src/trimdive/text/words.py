@@ -3,23 +3,23 @@
 from math import floor, log10
 from typing import TYPE_CHECKING
 
-from trimdive.rest import named
-from trimdive.rest.named import bg as bg
-from trimdive.rest.named import heel as heel
-from trimdive.rest.named import is_zero as is_zero
-from trimdive.rest.named import lifted as lifted
-from trimdive.rest.named import mass as mass
-from trimdive.rest.named import share as share
-from trimdive.rest.named import trim as trim
-from trimdive.rest.named import volume as volume
-from trimdive.rest.named import weight as weight
+from trimdive.hydrostatics.equilibrium import named
+from trimdive.hydrostatics.equilibrium.named import bg as bg
+from trimdive.hydrostatics.equilibrium.named import heel as heel
+from trimdive.hydrostatics.equilibrium.named import is_zero as is_zero
+from trimdive.hydrostatics.equilibrium.named import lifted as lifted
+from trimdive.hydrostatics.equilibrium.named import mass as mass
+from trimdive.hydrostatics.equilibrium.named import share as share
+from trimdive.hydrostatics.equilibrium.named import trim as trim
+from trimdive.hydrostatics.equilibrium.named import volume as volume
+from trimdive.hydrostatics.equilibrium.named import weight as weight
 from trimdive.units import number_in, write
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.boatfile import Boat
-    from trimdive.lines.mesh import Floats
-    from trimdive.rest import State
+    from trimdive.geometry.lines.mesh import Floats
+    from trimdive.hydrostatics.equilibrium import State
     from trimdive.water import Water
 
 FIGURES = 3  # that a moment is told to

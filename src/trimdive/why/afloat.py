@@ -8,17 +8,17 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.bodies.moments import centroid
 from trimdive.fact import Fact, fact
-from trimdive.rest.named import how_full, is_same
-from trimdive.rest.solve import levels_at
-from trimdive.rest.tankwater import tank_water
+from trimdive.geometry.solids.moments import centroid
+from trimdive.hydrostatics.equilibrium.named import how_full, is_same
+from trimdive.hydrostatics.equilibrium.solve import levels_at
+from trimdive.hydrostatics.equilibrium.tankwater import tank_water
 from trimdive.why.sureness import EXACT, sureness
 from trimdive.why.why import Item, Why, density_in, figure, place_of, put_in, reasoned, shown
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
 
 UP = np.array([0.0, 0.0, 1.0])
 SMALL = 2  # decimals more for short levers [-]

@@ -42,7 +42,7 @@ from trimdive.why.weights import dry_mass, x_of_g, z_of_g
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
     from trimdive.why.why import Why
 
     AsSheLies = Callable[[Assessment, State], Why]

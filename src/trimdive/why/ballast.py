@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.fact import Fact, fact
-from trimdive.rest.named import how_full
-from trimdive.rest.solve import levels_at
-from trimdive.rest.tankwater import tank_water
+from trimdive.hydrostatics.equilibrium.named import how_full
+from trimdive.hydrostatics.equilibrium.solve import levels_at
+from trimdive.hydrostatics.equilibrium.tankwater import tank_water
 from trimdive.why.sureness import EXACT, sureness
 from trimdive.why.why import (
     Item,
@@ -27,8 +27,8 @@ from trimdive.why.why import (
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.lines.mesh import Floats
-    from trimdive.rest import State
+    from trimdive.geometry.lines.mesh import Floats
+    from trimdive.hydrostatics.equilibrium import State
 
 UP = np.array([0.0, 0.0, 1.0])
 AS_WATER = 1000.0  # the rule of thumb's litre weighs a kilogram [kg/m³]

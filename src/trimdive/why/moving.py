@@ -6,17 +6,17 @@ Sources: [floating-bodies]; drag of a plate lying flat: [practice].
 from math import sqrt
 from typing import TYPE_CHECKING
 
-from trimdive.bodies.hull import density_of
+from trimdive.ballast.dive.sinking import FLAT_PLATE
 from trimdive.data import constant
-from trimdive.dive.sinking import FLAT_PLATE
 from trimdive.errors import BalanceError
 from trimdive.fact import Fact, fact
+from trimdive.geometry.solids.hull import density_of
 from trimdive.why.sureness import EXACT
 from trimdive.why.why import Why, density_in, figure, put_in, reasoned
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
+    from trimdive.hydrostatics.equilibrium import State
 
 
 def lead_for_water(her: "Assessment", name: str) -> Why:

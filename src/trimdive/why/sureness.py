@@ -8,7 +8,7 @@ from trimdive.fact import Fact, fact
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.sure import Figure, Sure
+    from trimdive.uncertainty import Figure, Sure
 
 MOST = 3  # sources told by name
 WORTH_TELLING = 0.05  # share of the whole that a source must have to be told [-]

@@ -12,8 +12,8 @@ from trimdive.why.why import Item, Why, figure, origin_of, reasoned, shown, show
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.rest import State
-    from trimdive.weights import Entry
+    from trimdive.hydrostatics.equilibrium import State
+    from trimdive.hydrostatics.weights import Entry
 
 SHOWN = 12  # the heaviest that are told one by one; the rest together
 

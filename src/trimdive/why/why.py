@@ -11,7 +11,7 @@ from trimdive.records import record
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.weights import Entry
+    from trimdive.hydrostatics.weights import Entry
 
 FINER = 1  # decimals more than a figure is shown with, so that the sum can be done again [-]
 WORKED_OUT = fact("from-work")

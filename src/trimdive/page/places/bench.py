@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 from trimdive.boatfile import append
 from trimdive.boatfile.loading import toml
 from trimdive.boatfile.ref import ref
-from trimdive.drawings.cap import cap_drawing
-from trimdive.drawings.cylinder import cylinder_drawing
-from trimdive.drawings.groove import groove_drawing
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.failsafe import FAILURES, STARTS
+from trimdive.hydrostatics.equilibrium.named import bound, deep
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes, sentence
-from trimdive.rest.named import bound, deep
+from trimdive.pictures.drawings.cap import cap_drawing
+from trimdive.pictures.drawings.cylinder import cylinder_drawing
+from trimdive.pictures.drawings.groove import groove_drawing
+from trimdive.plant.failsafe import FAILURES, STARTS
 from trimdive.text.bench_asked import asked_tube
 from trimdive.text.bench_text import compare_text, cylinder_text, headline, works_text
 from trimdive.text.cylinder_words import part_name
@@ -33,8 +33,8 @@ if TYPE_CHECKING:
 
     from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
-    from trimdive.failsafe import Square
     from trimdive.page.desk import Desk
+    from trimdive.plant.failsafe import Square
 
 FIELDS = (  # of a cylinder, and what they are called
     ("outside", "outside"),

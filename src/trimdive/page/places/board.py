@@ -6,10 +6,10 @@ from starlette.responses import HTMLResponse
 
 from trimdive.boatfile import LinesRegion, OutlineRegion, RoundRegion, append, remove
 from trimdive.boatfile.edits import set_value
-from trimdive.bodies.surfaces import text_of
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.lines.doubts import Doubt, doubts
-from trimdive.lines.table import read_table
+from trimdive.geometry.lines.doubts import Doubt, doubts
+from trimdive.geometry.lines.table import read_table
+from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import board_drawing
 from trimdive.page.desk import Wrong
 from trimdive.page.form import Typed, field_of

@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING, cast
 
 from trimdive.boatfile import LinesRegion, MeshRegion, OutlineRegion, Region, RoundRegion, Waterline
 from trimdive.boatfile.outline import BreadthRow, ProfileRow, SectionRow
-from trimdive.bodies.meshed import drawn_pieces, looked_at
-from trimdive.bodies.surfaces import text_of
-from trimdive.drawings.things import things
+from trimdive.geometry.solids.meshed import drawn_pieces, looked_at
+from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import numbers_of
 from trimdive.page.offsets import Offsets, offsets_of
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, Told, fields_of, table_in, typed_in
+from trimdive.pictures.drawings.things import things
 from trimdive.text.found import mend, what
 
 if TYPE_CHECKING:
     from trimdive.boatfile.piece import Piece
-    from trimdive.bodies.hull import Skin
+    from trimdive.geometry.solids.hull import Skin
     from trimdive.page.desk import Desk
 
 SURFACES = {

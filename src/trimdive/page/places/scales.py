@@ -8,9 +8,7 @@ from starlette.responses import Response
 
 from trimdive.boatfile import append, parse, remove
 from trimdive.boatfile.edits import replaced
-from trimdive.drawings.svg import clean
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.lists import written as list_bytes
 from trimdive.page.desk import Wrong
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
@@ -18,6 +16,8 @@ from trimdive.page.places.scales_beam import beam
 from trimdive.page.places.scales_list import TAKE, forget, list_told, take_over
 from trimdive.page.places.scales_rows import COLUMNS, LISTS, rows, totals
 from trimdive.page.typed_fields import typed_in
+from trimdive.pictures.drawings.svg import clean
+from trimdive.weightlists import written as list_bytes
 
 if TYPE_CHECKING:
     from starlette.requests import Request

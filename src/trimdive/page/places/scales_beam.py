@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING
 
-from trimdive.drawings.svg import clean, number, tag
+from trimdive.pictures.drawings.svg import clean, number, tag
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -4,17 +4,6 @@ from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING
 
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.lists import (
-    Answers,
-    ListError,
-    ListPreview,
-    Plan,
-    plan_of,
-    taken_over,
-    understood,
-)
-from trimdive.lists.parts import aboard
-from trimdive.lists.places import SAME_PLACE, Move, placed
 from trimdive.page import reading
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Take, Told
@@ -31,6 +20,17 @@ from trimdive.text.list_words import (
 )
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.weightlists import (
+    Answers,
+    ListError,
+    ListPreview,
+    Plan,
+    plan_of,
+    taken_over,
+    understood,
+)
+from trimdive.weightlists.parts import aboard
+from trimdive.weightlists.places import SAME_PLACE, Move, placed
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk

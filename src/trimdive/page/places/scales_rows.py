@@ -10,8 +10,8 @@ from trimdive.units import number_in
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.hydrostatics.weights import Entry
     from trimdive.page.desk import Desk
-    from trimdive.weights import Entry
 
 LISTS = {
     "region": ("regions", "hull"),

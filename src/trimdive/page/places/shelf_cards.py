@@ -10,8 +10,8 @@ from trimdive.assessment import Assessment
 from trimdive.bench import not_entered
 from trimdive.boatfile import Boat, load
 from trimdive.boatfile.loading import stamp_of
-from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
+from trimdive.geometry.solids.beside import read_beside
 from trimdive.page.keeping import EARLIER
 from trimdive.page.small import small_picture
 from trimdive.page.units import in_choice

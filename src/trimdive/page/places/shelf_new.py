@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.assessment import Assessment
 from trimdive.errors import BoatError, TrimdiveError
+from trimdive.estimates.starter.figures import number
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import (
     FIGURES,
@@ -21,10 +22,9 @@ from trimdive.page.newboat import (
     made,
 )
 from trimdive.page.small import Mark, growing_picture
-from trimdive.starter.figures import number
 
 if TYPE_CHECKING:
-    from trimdive.starter import Starter
+    from trimdive.estimates.starter import Starter
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +93,7 @@ def growing(typed: Typed) -> New:
 
 def _as_far(found: Begun) -> "Starter":
     """Return her by what could be read, while something else is wrong."""
-    from trimdive.starter import starter
+    from trimdive.estimates.starter import starter
 
     if found.wish is None:
         raise AssertionError("her length is entered")

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from trimdive.assessment import Assessment
 from trimdive.boatfile import load
 from trimdive.boatfile.loading import stamp_of
-from trimdive.bodies.beside import read_beside
 from trimdive.errors import TrimdiveError
+from trimdive.geometry.solids.beside import read_beside
 from trimdive.page.units import in_choice
 from trimdive.page.variants import Line, differences, lines_of, shelf_of
 

@@ -7,7 +7,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, cast
 
-from trimdive.charts import (
+from trimdive.errors import TrimdiveError
+from trimdive.page.form import Typed, field_of
+from trimdive.page.places.tub_blocks import Piece, for_page, says
+from trimdive.page.places.tub_reading import pieces
+from trimdive.pictures.charts import (
     Chart,
     dive_chart,
     gm_chart,
@@ -16,10 +20,6 @@ from trimdive.charts import (
     reach_chart,
     svg,
 )
-from trimdive.errors import TrimdiveError
-from trimdive.page.form import Typed, field_of
-from trimdive.page.places.tub_blocks import Piece, for_page, says
-from trimdive.page.places.tub_reading import pieces
 from trimdive.text import words
 from trimdive.text.ballast import AS_WATER, litres_text, tank_place
 from trimdive.text.dive_text import COARSE, dive_text, dived, tried
@@ -32,7 +32,7 @@ from trimdive.water import waters
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.dive import Dive
+    from trimdive.ballast.dive import Dive
 
 NONE = 5e-4  # so small a GM or BG holds her up no more [m]
 LEAST = 1e-9  # of a bar, so that none is measured by nothing [m³]

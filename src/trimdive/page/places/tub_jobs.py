@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
     from trimdive.page.keeping import Files
-    from trimdive.place import Reached
+    from trimdive.placing.solve import Reached
 
 LONGEST, SHORTEST = 600.0, 1.0  # that it may take [s]
 MORE = 10  # times as long as that before it is ended by force [-]
@@ -50,7 +50,7 @@ class Job:
 
     def tell(self, now: object) -> None:
         """Take down how far it is."""
-        from trimdive.place import Reached  # slow to load
+        from trimdive.placing.solve import Reached  # slow to load
 
         if isinstance(now, Reached):
             self.reached = [*(one for one in self.reached if one.aim != now.aim), now]

@@ -10,8 +10,8 @@ from trimdive.page.units import in_choice
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.kit import Kit
     from trimdive.page.desk import Desk
+    from trimdive.placing.kit import Kit
 
 NAME = "trim kit"
 SECONDS = 30.0  # that it may take [s]
@@ -59,7 +59,7 @@ def shown(desk: "Desk") -> Shown:
         return Shown(state="running", took=job.took)
     if job.is_stopped:
         return Shown(state="stopped")
-    from trimdive.kit import Kit
+    from trimdive.placing.kit import Kit
     from trimdive.text.kit_text import kit_text
 
     if not isinstance(job.done, Kit):

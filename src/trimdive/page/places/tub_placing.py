@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.boatfile.placing import AIMS, Placing
-from trimdive.drawings.place_card import card_of
 from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.rows import sentence
 from trimdive.page.units import in_choice
+from trimdive.pictures.drawings.place_card import card_of
 from trimdive.text import words
 from trimdive.text.found import what
 from trimdive.text.place_asked import wish_of
@@ -28,10 +28,10 @@ from trimdive.text.place_text import (
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
+    from trimdive.edits.work import Work
     from trimdive.page.desk import Desk
-    from trimdive.place import Reached
-    from trimdive.place.solve import Told
-    from trimdive.putright.work import Work
+    from trimdive.placing.solve import Reached
+    from trimdive.placing.solve.solve import Told
 
 NAME = "placing"
 FIRST = {
@@ -111,7 +111,7 @@ def start(desk: "Desk", typed: Typed) -> None:
 
 def _placed(her: "Assessment", wish: Placing, anew: bool, seconds: float, told: "Told") -> "Work":
     """Return what is to be done to her, in a process of its own."""
-    from trimdive.putright.work import work  # slow to load
+    from trimdive.edits.work import work  # slow to load
 
     return work(her, wish, seconds, anew=anew, told=told)
 
@@ -136,7 +136,7 @@ def put_in(desk: "Desk", _: Typed) -> None:
     Raises:
         TrimdiveError: They cannot be put in; she stays as she was.
     """
-    from trimdive.putright.work import text_after
+    from trimdive.edits.work import text_after
 
     done = _done(desk)
     if done.found is None:
@@ -163,7 +163,7 @@ def _done(desk: "Desk") -> "Work":
     Raises:
         BoatFileError: There is none.
     """
-    from trimdive.putright.work import Work, with_cure
+    from trimdive.edits.work import Work, with_cure
 
     job = job_of(desk, NAME)
     if job is None or not isinstance(job.done, Work):
@@ -188,7 +188,7 @@ def shown(desk: "Desk") -> Shown:
     job = job_of(desk, NAME)
     if job is None:
         return Shown(state="", is_past=False)
-    from trimdive.putright.work import Work
+    from trimdive.edits.work import Work
 
     reached = tuple(told_so_far(job, desk.her))
     if job.is_running:
@@ -204,7 +204,7 @@ def shown(desk: "Desk") -> Shown:
 
 
 def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
-    from trimdive.putright.placing import Hindered
+    from trimdive.edits.placing import Hindered
 
     her = in_choice(done.her, desk.units)
     if done.done:

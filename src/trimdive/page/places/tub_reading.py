@@ -95,9 +95,9 @@ def correct(desk: "Desk", _: Typed) -> None:
 
 def pieces(her: "Assessment") -> tuple[Piece, ...]:
     """Return what the readings tell; without any, how sure she is by her list."""
-    from trimdive.fromtub import Story
     from trimdive.text.tub_sure import sure_text
     from trimdive.text.tub_text import readings_text
+    from trimdive.trials.correction import Story
 
     is_read = bool(her.boat.readings_now)
     told = readings_text(Story(her=her)) if is_read else sure_text(her)

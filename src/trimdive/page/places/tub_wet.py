@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError
+from trimdive.estimates.wethands import BY_KEY, DisagreementError, Known, Step, step
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.text.wethands_first import FIRST, begun_with
@@ -13,7 +14,6 @@ from trimdive.text.wethands_text import wet_hands_text
 from trimdive.text.wethands_typed import reply_of
 from trimdive.text.wethands_words import Shown, likely, why
 from trimdive.units import write
-from trimdive.wethands import BY_KEY, DisagreementError, Known, Step, step
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk

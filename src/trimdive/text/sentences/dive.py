@@ -1,6 +1,6 @@
 """The words for the moments between: jumps on the way down, tanks that stick, depth."""
 
-from trimdive.failsafe import bound_words, deep_words
+from trimdive.plant.failsafe import bound_words, deep_words
 from trimdive.text.said import says
 from trimdive.text.say import Say
 

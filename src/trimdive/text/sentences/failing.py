@@ -1,7 +1,7 @@
 """What is done when something fails, or not, and where she ends up."""
 
 from trimdive.fact import Fact
-from trimdive.rest import named
+from trimdive.hydrostatics.equilibrium import named
 from trimdive.text.said import said, says
 from trimdive.text.say import Say
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from trimdive.lines.suspects import length_in
+from trimdive.geometry.lines.suspects import length_in
 from trimdive.text.said import says
 from trimdive.text.say import Say
 

@@ -1,6 +1,6 @@
 """The words for what must be lifted."""
 
-from trimdive.rest.named import lifted
+from trimdive.hydrostatics.equilibrium.named import lifted
 from trimdive.text.said import says
 from trimdive.text.say import Say
 

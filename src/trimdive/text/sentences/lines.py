@@ -1,7 +1,7 @@
 """What is doubted of a table of lines, and which further measurement of an outline helps most."""
 
 from trimdive.fact import Fact
-from trimdive.lines.suspects import length_in
+from trimdive.geometry.lines.suspects import length_in
 from trimdive.text.said import said, says
 from trimdive.text.say import Say
 

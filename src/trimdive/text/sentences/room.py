@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from trimdive.rest.named import is_zero
+from trimdive.hydrostatics.equilibrium.named import is_zero
 from trimdive.text.said import says
 from trimdive.text.say import Say, listed
 

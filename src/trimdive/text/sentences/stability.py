@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from trimdive.fact import Fact
-from trimdive.rest import named
+from trimdive.hydrostatics.equilibrium import named
 from trimdive.text.said import said, says
 from trimdive.text.say import Say
 

@@ -1,6 +1,6 @@
 """What stands in the boat file of a first boat beside its figures."""
 
-from trimdive.starter.figures import fine
+from trimdive.estimates.starter.figures import fine
 from trimdive.text.said import says
 from trimdive.text.say import Say
 

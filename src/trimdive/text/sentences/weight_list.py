@@ -1,10 +1,10 @@
 """What is said of the file of a weight list, and of its columns."""
 
 from trimdive.fact import Fact
-from trimdive.lists.sheet import letter
 from trimdive.text.list_words import rows_named
 from trimdive.text.said import said, says
 from trimdive.text.say import Say
+from trimdive.weightlists.sheet import letter
 
 COLUMNS = {  # what a column holds, by its use
     "name": "name", "mass": "mass", "mass_each": "mass of one piece", "mass_all": "mass of all",

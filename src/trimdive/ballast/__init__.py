@@ -1,0 +1,1 @@
+"""Ballast water: how much and where, the way down and up, depth, other waters."""

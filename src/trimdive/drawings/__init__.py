@@ -1,6 +1,0 @@
-"""Drawings of the boat as SVG: functions from a finished assessment to text."""
-
-from trimdive.drawings.section import section_drawing
-from trimdive.drawings.sheet import boat_drawing
-
-__all__ = ["boat_drawing", "section_drawing"]

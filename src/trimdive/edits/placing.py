@@ -1,0 +1,131 @@
+"""Places lead and foam, lets the boat go, and places again until the full solver agrees."""
+
+from dataclasses import dataclass, replace
+from time import monotonic
+
+import numpy as np
+
+from trimdive.assessment import Assessment
+from trimdive.boatfile.placing import Placing
+from trimdive.edits.pieces import Placed, placed
+from trimdive.edits.task import lying, task
+from trimdive.findings import ROOM_KEYS, Edit, Finding, limit_of, refused
+from trimdive.placing.solve import (
+    Answer,
+    Programme,
+    Reached,
+    Shortfall,
+    Task,
+    answer,
+    is_solvable,
+    programme,
+    shortfalls,
+    sums,
+)
+from trimdive.placing.solve.solve import Told
+
+ROUNDS = 6  # most placings before it is given up [-]
+NARROWER = 0.7  # bands shrink by this where what is placed still falls short [-]
+SECONDS = 20.0  # that a placing may take, as long as nothing else is said [s]
+# What placing answers for; anything else is mended by other means.
+KEYS = frozenset(
+    {
+        "waterline-band", "trim-surfaced", "heel", "neutral-band", "tank-margin", "tank-offset",
+        "trim-dived", "bg-least", "gm-least",
+    }
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """An answer that was let go: what to do, and how she lies then."""
+
+    before: Assessment
+    after: Assessment
+    things: tuple[Placed, ...]
+    edits: tuple[Edit, ...]
+    aims: tuple[Reached, ...]
+    rounds: int
+
+    @property
+    def left(self) -> tuple[Finding, ...]:
+        """Return what must still be put right afterwards."""
+        return tuple(f for f in self.after.first_findings if f.weight == "put right")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hindered:
+    """Why she cannot be placed."""
+
+    before: Assessment
+    shortfalls: tuple[Shortfall, ...]  # empty: nothing falls short by the sums
+    left: tuple[Finding, ...]  # what the full solver still found
+
+
+def wants(her: Assessment) -> tuple[Finding, ...]:
+    """Return what is not in order of all that placing answers for."""
+    return tuple(f for f in her.first_findings if f.key in KEYS and f.weight == "put right")
+
+
+def place(
+    her: Assessment, wish: Placing | None = None, seconds: float = SECONDS, told: Told | None = None
+) -> Placement | Hindered:
+    """Return where lead, foam and what may slide go, verified by letting her go.
+
+    Args:
+        her: The boat.
+        wish: How she is to be placed; left out, as her file says.
+        seconds: Time that it may take [s].
+        told: Called with every improvement of an aim.
+    """
+    wish = wish or her.boat.placing
+    end = monotonic() + seconds
+    work = task(her, wish)
+    left: tuple[Finding, ...] = ()
+    for number in range(1, ROUNDS + 1):
+        it = programme(work)
+        found = None
+        if is_solvable(it, max(end - monotonic(), 1.0)):
+            found = answer(it, wish.aims, max(end - monotonic(), 1.0), told)
+        if found is None:
+            lacking = shortfalls(it, max(end - monotonic(), 2.0)) if number == 1 else ()
+            return Hindered(before=her, shortfalls=lacking, left=left)
+        things, edits = placed(her, it, found.x)
+        after = her.edited(edits) if edits else her
+        left = wants(after)
+        if refused(her.boat, her.scene, after.scene):
+            laid = tuple(one for one in after.first_findings if one.key in ROOM_KEYS)
+            return Hindered(before=her, shortfalls=(), left=(*left, *laid))
+        if not left:
+            return Placement(
+                before=her,
+                after=after,
+                things=tuple(things),
+                edits=edits,
+                aims=found.aims,
+                rounds=number,
+            )
+        work = _again(work, it, found, after, number)
+    return Hindered(before=her, shortfalls=(), left=left)
+
+
+def _again(work: Task, it: Programme, found: Answer, after: Assessment, number: int) -> Task:
+    """Return the task with what letting her go has shown put into it."""
+    seen = sums(lying(after))
+    adds = it.adds.copy()
+    adds[:, it.where["water"]] = 0.0  # the water is counted anew, as she now wants it
+    kept = sum((slot.kept for slot in work.slots if slot.path), np.zeros(len(seen.total)))
+    total = seen.total - adds @ found.x + kept
+    asked = work.wishes
+    short = limit_of("gm-least", after.boat).value - min(m.state.gm_t for m in after.dive)
+    if short > 0:
+        asked = replace(asked, gm=asked.gm + short, bg=asked.bg + short)
+    if number > 1:
+        asked = replace(
+            asked,
+            waterline=asked.waterline * NARROWER,
+            trim_surfaced=asked.trim_surfaced * NARROWER,
+            trim_dived=asked.trim_dived * NARROWER,
+            heel=asked.heel * NARROWER,
+        )
+    return replace(work, her=replace(seen, total=total), wishes=asked)

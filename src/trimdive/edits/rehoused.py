@@ -1,0 +1,67 @@
+"""A tank put into another cylinder: it goes along, so that it lies there as it lay here."""
+
+from math import cos
+
+from trimdive.boatfile import Cylinder, Tank, parse, set_value
+from trimdive.boatfile.edits import replaced
+from trimdive.boatfile.ref import ref
+from trimdive.boatfile.resolve import loosened
+from trimdive.edits.writing import rewritten
+from trimdive.findings.finding import Edit
+
+
+def put_in(text: str, place: str, typed: str) -> str:
+    """Return the text of a boat file with what was typed in one field; a tank goes along.
+
+    Raises:
+        BoatFileError: The text holds a mistake, or there is no such place.
+    """
+    at = ref(place)
+    is_home = (at.table, at.field) == ("tank", "inside") and typed.strip()
+    return (rehoused if is_home else replaced)(text, place, typed.strip())
+
+
+def rehoused(text: str, place: str, name: str) -> str:
+    """Return the text of a boat file with a tank in another cylinder.
+
+    Its middle lies as far from that of the new cylinder as it lay from that of the old one, or
+    as near to it as its ends let it; a height or breadth of its own goes along likewise. Where
+    either cylinder is not known, or the tank is longer than the new one, only the name changes.
+
+    Args:
+        text: Text of a boat file that is in order.
+        place: Field that names the cylinder, such as "tank[1].inside".
+        name: The other cylinder.
+
+    Raises:
+        BoatFileError: The text holds a mistake, or there is no such place.
+    """
+    at, boat = ref(place), parse(text)
+    homes = {one.name: one for one in boat.cylinders}
+    tank = boat.tanks[at.order] if 0 < at.number <= len(boat.tanks) else None
+    new = homes.get(name)
+    if tank is None or new is None or tank.length > new.length or tank.inside == name:
+        return set_value(text, place, name)
+    fields = _moved(tank, homes.get(tank.inside or ""), new)
+    moved = (
+        rewritten(text, [Edit(action="set", path=str(at.piece), fields=fields)], {})
+        if fields
+        else text
+    )
+    return set_value(moved, place, name)
+
+
+def _moved(tank: Tank, old: Cylinder | None, new: Cylinder) -> tuple[tuple[str, float], ...]:
+    """Return the places of a tank that change as it goes into another cylinder [m]."""
+    free = (new.length * cos(new.slope) - tank.length) / 2
+    off = tank.x - (old or new).x
+    by = new.x + min(max(off, -free), free) - tank.x
+    found = [("x", tank.x + by)] if by else []
+    if tank.kind == "piston" and by:
+        found.append(("water_end", tank.water_end + by))
+    if old is not None:
+        own = loosened(tank, old)  # what follows of itself is not told there
+        higher, farther = new.z - old.z, new.y - old.y
+        found += [("z", tank.z + higher)] if own.z == tank.z and higher else []
+        found += [("y", tank.y + farther)] if own.y == tank.y and farther else []
+    return tuple(found)

@@ -1,6 +1,0 @@
-"""From the tub back to the list: what was wrong, what it means, and the boat corrected."""
-
-from trimdive.fromtub.diagnosis import Meaning, meanings
-from trimdive.fromtub.story import Carrier, Found, Net, Story
-
-__all__ = ["Carrier", "Found", "Meaning", "Net", "Story", "meanings"]

@@ -1,0 +1,1 @@
+"""Shapes: lines become surfaces, meshes are read, solids are cut, and what shares room is found."""

@@ -1,0 +1,266 @@
+"""The hull: every region's skin as a closed body, and the outside shape of them all.
+
+A region that stands on an earlier one, as a tower does, begins at that one's surface; holes
+through the hull are taken out of both. A skin that was weighed gets the thickness at
+which its volume times its density is its mass.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
+from trimdive.boatfile.piece import HUNG_DENSITY
+from trimdive.data import row
+from trimdive.errors import GeometryError
+from trimdive.geometry.lines.kept import while_used, with_mesh
+from trimdive.geometry.lines.mesh import Floats, Mesh, join, volume
+from trimdive.geometry.solids.inside import is_inside
+from trimdive.geometry.solids.meshed import outside
+from trimdive.geometry.solids.shapes import box, moved, turned_out
+from trimdive.geometry.solids.skin import inner_face
+from trimdive.geometry.solids.solids import Plane, carved, union
+from trimdive.geometry.solids.surfaces import Files, same_surface, surface
+from trimdive.records import record, short
+
+BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
+FITS, NEAR = 4, 0.01  # most rounds of fitting a thickness, and how near is near enough [-]
+
+
+@record
+class Skin:
+    """A region as a closed body."""
+
+    name: str
+    outer: Mesh  # its outer surface, as far as the region goes, closed
+    body: Mesh  # what displaces
+    thickness: float  # of the skin; 0 for a vessel or a printed wall [m]
+    shape_volume: float  # of the body [m³]
+    volume: float  # that it displaces: as weighed or hung, else the body's [m³]
+    area: float  # of the skin, its volume over its thickness [m²]
+
+    @property
+    def outline(self) -> Floats:
+        """Return the outmost corners of the outer surface, shape (n, 3) [m]."""
+        return outmost(self.outer)
+
+
+@dataclass(frozen=True, slots=True, weakref_slot=True, kw_only=True)
+class Hull:
+    """All regions, and their outside shape with the flood water in it."""
+
+    skins: tuple[Skin, ...]
+    envelope: Mesh
+
+    __repr__ = short
+
+
+def density_of(material: str | None, density: float | None) -> float | None:
+    """Return the density of a material [kg/m³], where it is known.
+
+    Raises:
+        DataError: The table has no such material.
+    """
+    if density is not None:
+        return density
+    return float(row("materials", material)["density"]) if material else None
+
+
+def measured_volume(region: Region) -> float | None:
+    """Return the volume of a region's skin as hung, or from mass and density [m³]."""
+    if region.mass is None:
+        return None
+    if region.hung is not None:
+        return (region.mass - region.hung) / HUNG_DENSITY
+    density = density_of(region.material, region.density)
+    return None if density is None or region.sealed else region.mass / density
+
+
+def _hole(opening: Opening, bounds: Floats) -> Mesh:
+    """Return the space of an opening as a box, reaching well past the hull."""
+    low = bounds[0, 2] - BEYOND if opening.z_bottom is None else opening.z_bottom
+    high = bounds[1, 2] + BEYOND if opening.z_top is None else opening.z_top
+    shape = box(opening.x_fore - opening.x_aft, opening.breadth, high - low)
+    return moved(shape, (opening.x_aft + opening.x_fore) / 2, opening.y, (low + high) / 2)
+
+
+def _planes(region: Region) -> list[Plane]:
+    """Return the planes that part a region from the rest of its surface."""
+    limits = (
+        (region.below, (0.0, 0.0, 1.0)),
+        (region.above, (0.0, 0.0, -1.0)),
+        (region.aft_of, (1.0, 0.0, 0.0)),
+        (region.forward_of, (-1.0, 0.0, 0.0)),
+    )
+    return [(n, limit * sum(n)) for limit, n in limits if limit is not None]
+
+
+def _opened(mesh: Mesh, inner: Mesh, region: Region) -> tuple[Mesh, list[Plane]]:
+    """Return the inner face carried through the ends that are open, and where it stops."""
+    low, high = mesh.bounds[:, 2]
+    vertices, planes = inner.vertices.copy(), _planes(region)
+    if region.open_below:
+        vertices[mesh.vertices[:, 2] <= low + 1e-9, 2] = low - BEYOND
+        planes.append(((0.0, 0.0, -1.0), -float(low)))
+    if region.open_above:
+        vertices[mesh.vertices[:, 2] >= high - 1e-9, 2] = high + BEYOND
+        planes.append(((0.0, 0.0, 1.0), float(high)))
+    return Mesh(vertices=vertices, triangles=inner.triangles), planes
+
+
+def _skin_area(mesh: Mesh, region: Region, taken: Sequence[Mesh]) -> float:
+    """Return about how much of a surface is a region's skin [m²], triangle by triangle."""
+    corners = mesh.corners
+    middle = corners.mean(axis=1)
+    kept = np.ones(len(middle), dtype=bool)
+    for n, d in _planes(region):
+        kept &= middle @ np.array(n) <= d
+    low, high = mesh.bounds[:, 2]
+    if region.open_below:
+        kept &= middle[:, 2] > low + 1e-9
+    if region.open_above:
+        kept &= middle[:, 2] < high - 1e-9
+    for other in taken:
+        kept[kept] &= ~is_inside(other, middle[kept])
+    a, b, c = np.moveaxis(corners[kept], 1, 0)
+    return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
+
+
+def _thickness(region: Region, whole: Mesh, taken: Sequence[Mesh], wanted: float | None) -> float:
+    """Return the thickness of a skin [m]: that at which it has the wanted volume, else as told.
+
+    The volume is thickness times the mean of the areas of both faces.
+    """
+    if not wanted:
+        return region.thickness or 0.0
+    outer = _skin_area(whole, region, taken)
+    thickness = wanted / max(outer, 1e-9)
+    inner = _skin_area(inner_face(whole, region.inset + thickness), region, taken)
+    return wanted / max((outer + inner) / 2, 1e-9)
+
+
+def _fitted(region: Region, whole: Mesh, taken: Sequence[Mesh], outer: Mesh) -> Skin:
+    """Return a region's skin, its thickness fitted where it was weighed."""
+    wanted = measured_volume(region)
+    thickness = _thickness(region, whole, taken, wanted)
+    if not thickness > 0:
+        raise GeometryError("its skin has no thickness", region.name, "Give thickness or mass.")
+    start = outer
+    if region.inset:
+        start = carved(inner_face(whole, region.inset), _planes(region), taken, region.name)
+    body, filled = start, 0.0
+    for _ in range(FITS):
+        inner, planes = _opened(whole, inner_face(whole, region.inset + thickness), region)
+        body = join([start, turned_out(carved(inner, planes, taken, region.name))])
+        filled = volume(body)
+        if not wanted or not filled > 0 or abs(filled / wanted - 1) < NEAR:
+            break
+        thickness *= wanted / filled
+    if not filled > 0:
+        what = f"a skin {thickness * 1e3:.3g} mm thick leaves nothing inside"
+        raise GeometryError(what, region.name, "Look at its thickness, mass and density.")
+    return Skin(
+        name=region.name,
+        outer=outer,
+        body=body,
+        thickness=thickness,
+        shape_volume=filled,
+        volume=wanted or filled,
+        area=filled / thickness,
+    )
+
+
+@with_mesh(1)
+def outmost(mesh: Mesh) -> Floats:
+    """Return the corners of a mesh that stand out farthest one way or another, shape (n, 3) [m].
+
+    Looked at from 800 sides, which tells what goes under last to a tenth of a millimetre.
+    """
+    k = np.arange(800) + 0.5
+    polar, turn = np.arccos(1 - k / 400), np.pi * (1 + 5**0.5) * k
+    ways = [np.sin(polar) * np.cos(turn), np.sin(polar) * np.sin(turn), np.cos(polar)]
+    farthest = {int((mesh.vertices @ way).argmax()) for way in np.stack(ways, axis=1)}
+    return mesh.vertices[sorted(farthest)]
+
+
+def _area(mesh: Mesh) -> float:
+    """Return the area of a mesh [m²]."""
+    a, b, c = np.moveaxis(mesh.corners, 1, 0)
+    return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
+
+
+def _skin(region: Region, whole: Mesh, taken: Sequence[Mesh]) -> Skin:
+    """Return one region as a closed body."""
+    outer = carved(whole, _planes(region), taken, region.name)
+    if not len(outer.triangles):
+        what = "nothing of it is left between its limits and outside the regions before it"
+        mend = "Look at above, below, forward_of, aft_of and its place."
+        raise GeometryError(what, region.name, mend)
+    if not (region.sealed or _is_wall(region)):
+        return _fitted(region, whole, taken, outer)
+    filled = volume(outer)
+    return Skin(
+        name=region.name,
+        outer=outer,
+        body=outer,
+        thickness=0.0,
+        shape_volume=filled,
+        volume=measured_volume(region) or filled,
+        area=_area(outer),
+    )
+
+
+def hull(boat: Boat, files: Files) -> Hull:
+    """Return every region as a body, and the outside shape.
+
+    Raises:
+        GeometryError: A table or mesh makes no closed surface, or a skin has no thickness.
+    """
+    if not boat.regions:
+        return Hull(skins=(), envelope=box(1e-6, 1e-6, 1e-6))
+    names = {getattr(region, "file", "") for region in boat.regions}
+    names |= {piece.file for region in boat.regions for piece in getattr(region, "pieces", ())}
+    beside = tuple((name, data) for name, data in files.items() if name in names)
+    return _hull(boat.regions, boat.openings, beside)
+
+
+@lru_cache(maxsize=3)  # the hull before a change, and after it
+@while_used
+def _hull(
+    regions: tuple[Region, ...],
+    openings: tuple[Opening, ...],
+    beside: tuple[tuple[str, bytes], ...],
+) -> Hull:
+    """Return the hull, kept by all that makes it."""
+    files = dict(beside)
+    wholes: list[Mesh] = []
+    for i, region in enumerate(regions):
+        same = next((j for j in range(i) if same_surface(regions[j], region)), None)
+        wholes.append(surface(region, files) if same is None else wholes[same])
+    bounds = np.stack([mesh.bounds for mesh in wholes])
+    bounds = np.stack([bounds[:, 0].min(axis=0), bounds[:, 1].max(axis=0)])
+    holes = [_hole(opening, bounds) for opening in openings]
+    skins: list[Skin] = []
+    for i, (region, whole) in enumerate(zip(regions, wholes, strict=True)):
+        earlier = [j for j in range(i) if not same_surface(regions[j], region)]
+        taken = list(dict.fromkeys(wholes[j] for j in earlier if _stands_on(region)))
+        if any(_is_wall(regions[j]) for j in earlier[: len(taken)]):
+            taken = [outside(taken, region.name)]
+        skins.append(_skin(region, whole, [*taken, *holes]))
+    outers = [skin.outer for skin in skins]
+    is_hollow = any(_is_wall(region) for region in regions)
+    whole = outside(outers, "hull") if is_hollow else union(outers, "hull")
+    return Hull(skins=tuple(skins), envelope=carved(whole, [], holes, "hull"))
+
+
+def _is_wall(region: Region) -> bool:
+    """Return whether a region is drawn as walls, with the room inside them left empty."""
+    return isinstance(region, MeshRegion) and region.closed_walls
+
+
+def _stands_on(region: Region) -> bool:
+    """Return whether a region begins where it leaves an earlier one: towers and houses do."""
+    is_fitted = isinstance(region, MeshRegion) and "fit" in region.repairs
+    return is_fitted or isinstance(region, PrismRegion)

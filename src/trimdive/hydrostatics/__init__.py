@@ -1,0 +1,1 @@
+"""What she weighs, how she lies, and how stiffly."""

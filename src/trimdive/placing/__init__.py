@@ -1,0 +1,1 @@
+"""Lead, foam and loose pieces: where they go."""

@@ -1,0 +1,1 @@
+"""Readings in the tub, and the boat that they correct."""

@@ -1,0 +1,1 @@
+"""What stays dry and bears the pressure: strength, seals, and the air inside."""
