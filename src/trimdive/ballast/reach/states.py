@@ -75,7 +75,7 @@ def spreads(masses: Ledger, midships: float) -> tuple[tuple[float, float], ...]:
     return (heavy, (-heavy[0], -heavy[1]), bow, (-bow[0], -bow[1]))
 
 
-SPREADS = ("masses heavy", "masses light", "heavy by the bow", "heavy by the stern")
+SPREADS = ("masses heavy", "masses light", "bow heavy", "stern heavy")
 
 
 def wanted(her: Ready, others: Iterable[tuple[str, Water]], midships: float) -> tuple[Wanted, ...]:
