@@ -68,14 +68,16 @@ def test_kernels_count_only_while_all_of_their_files_are_as_they_were() -> None:
 
 
 @pytest.mark.parametrize(
-    ("first", "said"), [(FIRST_KERNEL, AT_FIRST), ("rest.heeled.held", MORE)], ids=["first", "more"]
+    ("first", "said"),
+    [(FIRST_KERNEL, AT_FIRST), ("hydrostatics.equilibrium.heeled.held", MORE)],
+    ids=["first", "more"],
 )
 def test_a_terminal_is_told_what_is_compiled(first: str, said: str) -> None:
     console = Console(file=StringIO(), force_terminal=True, width=100)
     with console.status(AT_WORK) as status:
         bar = CompilingBar(status)
         bar.step(first)
-        bar.step("rest.solve.settle")
+        bar.step("hydrostatics.equilibrium.solve.settle")
         assert bar.progress is not None
         assert bar.progress.tasks[0].completed == 2
         assert bar.progress.tasks[0].total == (FIRST_KERNELS if first == FIRST_KERNEL else None)

@@ -19,7 +19,7 @@ AT_WORK = "calculating …"
 AT_FIRST = "First start: compiling the calculations, once. About ten seconds; later starts skip it."
 MORE = "Compiling calculations not used before, once."
 COMPILING = "compiling"
-FIRST_KERNEL = "bodies.cut._plane"  # what is compiled before all else
+FIRST_KERNEL = "geometry.solids.cut._plane"  # what is compiled before all else
 FIRST_KERNELS = 40  # how many are, until a first boat floats; the bar's length
 
 
@@ -87,7 +87,7 @@ class CompilingBar:
         """Show that one more function is being compiled.
 
         Args:
-            kernel: Its file and name, such as "rest.solve.settle".
+            kernel: Its file and name, such as "hydrostatics.equilibrium.solve.settle".
         """
         if self.progress is None:
             self.progress = self._begun(FIRST_KERNELS if kernel == FIRST_KERNEL else None)

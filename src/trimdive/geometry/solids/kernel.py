@@ -93,7 +93,7 @@ def compiling(tell: Callable[[str], None]) -> Generator[None]:
     """Call ``tell`` as each kernel begins to be compiled, with its file and name.
 
     Args:
-        tell: Is called with such as "rest.solve.settle".
+        tell: Is called with such as "hydrostatics.equilibrium.solve.settle".
     """
     with events.install_listener("numba:compile", _Listener(tell)):
         yield

@@ -331,7 +331,7 @@ def _reach(her: "Assessment", _: Typed) -> Answer:
 
 def _what_if(her: "Assessment", typed: Typed) -> Answer:
     wrong: dict[str, str] = {}
-    now = getattr(her, "own", her)  # what is typed without a unit is in her file's own
+    now = her.own or her  # what is typed without a unit is in her file's own
     if typed["water"] in waters():
         water = waters()[typed["water"]]
         now = now.in_water(water.kind, water.celsius, water.salt)

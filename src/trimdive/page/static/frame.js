@@ -22,9 +22,10 @@ function set(share) {
 function share(event) {
   const boat = one(document, "boat-drawing", HTMLElement).getBoundingClientRect();
   const work = one(document, ".work", HTMLElement).getBoundingClientRect();
-  const isBeside = work.left >= boat.right;
-  const [low, high] = isBeside ? [boat.left, work.right] : [boat.top, work.bottom];
-  return (100 * ((isBeside ? event.clientX : event.clientY) - low)) / (high - low);
+  const whole = one(document, "main", HTMLElement).getBoundingClientRect();
+  return work.left >= boat.right
+    ? (100 * (event.clientX - whole.left)) / whole.width
+    : (100 * (event.clientY - boat.top)) / whole.height;
 }
 
 document.addEventListener("pointerdown", (event) => {
@@ -51,10 +52,11 @@ if (kept >= LEAST && kept <= MOST) set(kept);
 /** @type {Map<string, number>} */
 const downs = new Map(); // by place [px]
 const place = () => input(document, "place").value;
-let isSwapping = false; // what scrolls then was not scrolled by the builder
+let shown = place(); // whose scrolling is the builder's own
+let isSwapping = false; // what scrolls then is not
 
 document.addEventListener("scroll", (event) => {
-  if (isSwapping) return;
+  if (isSwapping || shown !== place()) return;
   if (event.target instanceof Element && event.target.matches(".place")) downs.set(place(), event.target.scrollTop);
 }, true);
 document.addEventListener("htmx:beforeSwap", () => {
@@ -64,6 +66,9 @@ document.addEventListener("htmx:afterSettle", () => {
   requestAnimationFrame(() => {
     const here = any(document, ".place", HTMLElement);
     if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = downs.get(place()) ?? 0;
-    requestAnimationFrame(() => (isSwapping = false));
+    requestAnimationFrame(() => {
+      isSwapping = false;
+      shown = place();
+    });
   });
 });
