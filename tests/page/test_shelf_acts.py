@@ -104,7 +104,7 @@ def test_variants_are_put_by_compared_and_taken(page: ShelfPage) -> None:
     for name in ("trim, ", "tank", "BG, ", "litres needed"):
         assert name in table
     told = page.press("shelf take-variant as-she-was")
-    assert "Done: variant as-she-was taken" in noted(told)
+    assert "Done: variant as-she-was applied" in noted(told)
     assert 'x = "360 mm"' in page.desk.written()[0]
     page.press("undo")
     assert 'x = "365 mm"' in page.desk.written()[0]
