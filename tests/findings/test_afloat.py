@@ -71,7 +71,7 @@ def test_what_is_too_much_is_taken_where_it_is_too_much() -> None:
     """60 g too many at x 400, in the dry: 60 g out of there, or 60 / (1 - ρ / ρ_lead) of lead."""
     boat = crate(part("load", 'mass = 60; x = 400; z = 40; inside = "cylinder"'))
     found = one("waterline-band", boat)
-    assert "Take 60 g out" in mend_of(found)
+    assert "Remove 60 g from her cylinders" in mend_of(found)
     assert f"{60 / (1 - RHO / LEAD):.0f} g of her lead" in mend_of(found)
     assert "400 mm from the stern" in mend_of(found)
 

@@ -31,7 +31,7 @@ def test_a_dry_battery_passes() -> None:
 def test_one_at_its_place_is_named_first_with_the_change() -> None:
     first = found()[0]
     assert first.key == "battery-wet"
-    assert what_of(first) == "forward battery lies in open water: no cylinder is entered for it"
+    assert what_of(first) == "forward battery is in open water: no cylinder is entered for it"
     assert first.edits[0].fields == (("inside", "forward cylinder"),)
 
 

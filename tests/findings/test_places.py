@@ -136,7 +136,7 @@ def test_a_tower_that_moved_is_told_and_not_what_stands_on_it(grebe: Assessment)
     her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
     (found,) = ran("place-far", her)
     assert found.subject == "region[4]"
-    assert what_of(found).startswith("tower does not lie under what stands on it: masts 780 mm")
+    assert what_of(found).startswith("tower is not under the part on top of it: masts 780 mm")
     assert "400 mm" in mend_of(found)
     assert "552 mm" in mend_of(found)
 

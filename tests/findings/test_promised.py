@@ -52,8 +52,8 @@ def test_tanks_for_another_water() -> None:
 def test_on_the_scale() -> None:
     """Spreads in quadrature: the ledger's and half a per cent of the scale's reading."""
     boat = weighed(9000)
-    assert "more than the ledger" in what_of(one("weigh-in", boat))
-    assert "less than the ledger" in what_of(one("weigh-in", weighed(7000)))
+    assert "more than the weight list" in what_of(one("weigh-in", boat))
+    assert "less than the weight list" in what_of(one("weigh-in", weighed(7000)))
     assert ran("weigh-in", weighed(boat.floater.mass * 1e3 + 10)) == ()
     band = (boat.masses.spread**2 + (0.005 * 8.2) ** 2) ** 0.5
     for share, count in ((0.97, 0), (1.03, 1)):
