@@ -137,7 +137,7 @@ _HOMES = {
     "Assessment": "assessment",
     "Finding": "findings",
     "Picture": "notebook",
-    "State": "rest",
+    "State": "hydrostatics.equilibrium",
     "Table": "tables",
     "assess": "assessment",
     "plot": "notebook",

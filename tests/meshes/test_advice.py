@@ -88,7 +88,7 @@ def test_a_dead_end_is_said() -> None:
     told = {one.key: one for one in advice(mesh(SHAPES["open and lapped"]))}
     assert told["overlap"].repair == ""
     assert mend_of(told["overlap"]) == '"union" was tried and does not help here. ' + (
-        "Mend it where it was drawn."
+        "Repair it where it was drawn."
     )
 
 
@@ -109,4 +109,4 @@ def test_a_repair_that_was_done_is_not_advised_again() -> None:
     found = mesh(SHAPES["inside out"])
     (told,) = advice(found, ("flip",))
     assert told.repair == ""
-    assert mend_of(told) == '"flip" was done and does not help here. Mend it where it was drawn.'
+    assert mend_of(told) == '"flip" was done and does not help here. Repair it where it was drawn.'

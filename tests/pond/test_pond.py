@@ -165,7 +165,7 @@ def test_a_boat_to_be_put_right_has_no_card() -> None:
     assert refused(her) == tuple(
         what_of(one, Say(her.boat)) for one in every if one.weight == "put right"
     )
-    with pytest.raises(BoatError, match="no card yet, she must be put right first: winch"):
+    with pytest.raises(BoatError, match="no card yet, put these right first: winch"):
         card(her)
 
 

@@ -7,7 +7,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 from scipy.stats import chi2
-from tests.said import what_of
 
 from trimdive.assessment import Assessment, assess
 from trimdive.boatfile.tub import Reading
@@ -143,7 +142,7 @@ def test_what_no_reading_tells_stays_as_sure_as_it_was() -> None:
     after = WIDE * float(np.sqrt(row @ found.spread @ row))
     a, b = her.masses.spread, found.rows[0].half
     assert after == pytest.approx(1 / np.sqrt(1 / a**2 + 1 / b**2), rel=1e-3)
-    lever = next(i for i, s in enumerate(her.sources) if what_of(s) == "along")
+    lever = next(i for i, s in enumerate(her.sources) if s.what == "along")
     assert found.spread[lever, lever] == pytest.approx(1.0)
 
 
@@ -164,7 +163,7 @@ def test_a_slip_is_named() -> None:
 def test_a_list_that_is_farther_off_than_it_says_is_told_from_a_slip() -> None:
     """Everything that weighs is four times its ± too heavy: wider lists explain it, a slip not."""
     her = with_readings(plover(), SET)
-    off = np.array([4.0 * WIDE if what_of(source) == "mass" else 0.0 for source in her.sources])
+    off = np.array([4.0 * WIDE if source.what == "mass" else 0.0 for source in her.sources])
     true = Off(her=her, off=off)
     found = fit(with_readings(plover(), tuple(read_of(true, SET, np.random.default_rng(5)))))
     assert found.agreement == "not"

@@ -118,7 +118,7 @@ def _turned(edges: Edges, name: str) -> Bools:
     _, labels = connected_components(links, directed=False)
     if (labels[:m] == labels[m:]).any():
         what = "it has a body with only one side, like a twisted band"
-        raise GeometryError(what, name, "Mend it where it was drawn.")
+        raise GeometryError(what, name, "Repair it where it was drawn.")
     body = np.minimum(labels[:m], labels[m:])
     turned = labels[:m] != body
     share = np.bincount(body, weights=turned) / np.maximum(np.bincount(body), 1)

@@ -127,7 +127,7 @@ def _refused(trouble: Trouble, name: str, done: Sequence[str] | None) -> Geometr
 
 def _unusable(trouble: Trouble, name: str) -> GeometryError:
     """Return the error of a mesh that no repair mends."""
-    held, mend = trouble.what.values, "Mend it where it was drawn."
+    held, mend = trouble.what.values, "Repair it where it was drawn."
     match trouble.key:
         case "open":
             what = f"it is not closed: {_so_many(held['edges'], 'open edge')}"
