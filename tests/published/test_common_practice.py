@@ -8,6 +8,7 @@ from math import atan, degrees, pi
 
 import numpy as np
 import pytest
+from tests.findings.checks import with_answers
 from tests.rest.crate import crate
 
 from trimdive.assessment import Assessment
@@ -104,7 +105,7 @@ def test_a_square_metre_a_millimetre_thick_is_a_litre() -> None:
 def test_tank_fifty_millimetres_off_ends_twelve_degrees_down() -> None:
     """1.9 kg of water 50 mm off on 30 kg with 15 mm of BG: atan(95 / 450) = 11.92°, about 12°."""
     facts = crate()
-    told = replace(
+    told = with_answers(
         facts,
         need=replace(
             facts.need, volume=1.9e-3, water_place=facts.need.place + np.array([0.05, 0, 0])
