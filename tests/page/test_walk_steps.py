@@ -6,13 +6,13 @@ import pytest
 from tests.page.shelves import ShelfPage, bittern_on_a_shelf, workshop_of
 from tests.said import what_of
 
-from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.walk import STEPS, step_of, strip_of
 from trimdive.text import words
 from trimdive.text.dive_text import worst
 from trimdive.text.held import way_up
 from trimdive.text.say import Say
+from trimdive.text.sentence import sentence
 
 
 @pytest.fixture

@@ -157,12 +157,12 @@ class Afloat:
     @property
     def lowest(self) -> State:
         """How she lies low: the state whose figures stand first everywhere; see ``rest.named``."""
-        return lowest_of(self.boat, self.surfaced, self.full, self.dived)[1]
+        return self.low[1]
 
     @property
     def lowest_name(self) -> Low:
         """The name of that state."""
-        return lowest_of(self.boat, self.surfaced, self.full, self.dived)[0]
+        return self.low[0]
 
     @property
     def low(self) -> tuple[Low, State]:

@@ -18,6 +18,7 @@ from trimdive.text.list_words import (
 )
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.text.sentence import capital
 from trimdive.units import write
 from trimdive.weightlists.alike import is_lead
 from trimdive.weightlists.asks import tells_volume
@@ -194,7 +195,7 @@ def _outlook(say: Say, read: "ListRead") -> Iterator[Block]:
     wet = [item.row for item in plan.new if is_lead(item) and not tells_volume(item)]
     if wet:
         yield line(
-            f"{rows_named(wet)[:1].upper()}{rows_named(wet)[1:]}: lead in the wet. Where it lies "
+            f"{capital(rows_named(wet))}: lead in the wet. Where it lies "
             "in a cylinder, write that into a column 'inside'."
         )
     remarks = any(item.words.get("group") or item.words.get("note") for item in plan.new)

@@ -7,6 +7,7 @@ from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.cli.mesh_work import in_words
 from trimdive.text.layout import Document
 from trimdive.text.meshed_text import WALLS, kind_of_file, of_mesh
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.cli.mesh_work import Looked
@@ -34,7 +35,7 @@ def mesh_text(found: "Looked") -> Iterator[Block]:
     yield heading("To put right")
     for number, trouble in enumerate(found.troubles, 1):
         what = of_mesh(trouble.what)
-        yield labelled([(f"{number}.", f"{what[:1].upper()}{what[1:]}.")])
+        yield labelled([(f"{number}.", f"{capital(what)}.")])
         yield labelled([("mend", _mend(trouble))], indent=3)
 
 

@@ -11,6 +11,7 @@ from trimdive.hydrostatics.equilibrium.named import listed
 from trimdive.text import words
 from trimdive.text.found import limit_text, listed_in_words, mend, what
 from trimdive.text.held import WAY_UP, way_up
+from trimdive.text.sentence import sentence
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -35,12 +36,12 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
     found = her.findings
     count, called = her.urgent, labels(found)
     yield line(words.title(her))
-    yield line(_sentence(_headline(her)))
+    yield line(sentence(_headline(her)))
     for k, one in enumerate(found):
         if k == 0 or found[k - 1].weight != one.weight:
             yield heading("To put right" if one.weight == "put right" else "To look at")
         under = 0 if called[k].isdigit() else UNDER
-        yield labelled([(f"{called[k]}.", _sentence(what(her.boat, one)))], indent=under)
+        yield labelled([(f"{called[k]}.", sentence(what(her.boat, one)))], indent=under)
         yield labelled(_about(her, k, called), indent=under + 3)
     if texts := way_up(her):
         yield heading(WAY_UP)
@@ -66,17 +67,6 @@ def _headline(her: "Assessment") -> str:
         return figures
     order = "in order" if her.wholly_in_order else "nothing to put right in the water"
     return f"{order}{', but watch the way up' if way_up(her) else ''}: {figures}"
-
-
-def _sentence(text: str) -> str:
-    """Return a text as a sentence; a file's or a part's own name keeps its letters.
-
-    >>> _sentence("she leans"), _sentence("lines.csv:9: 59.8?")
-    ('She leans.', 'lines.csv:9: 59.8?')
-    """
-    if text.split(" ")[0].isalpha():
-        text = text[:1].upper() + text[1:]
-    return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
 def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[str, str]]:

@@ -14,6 +14,7 @@ import typer
 from trimdive.errors import BoatError, BoatFileError, TrimdiveError, UnitError
 from trimdive.estimates.tape.doubts import NO_WALL
 from trimdive.estimates.tape.entered import Entered, look, text_of
+from trimdive.text.sentence import capital
 from trimdive.text.taped_text import HEAD
 from trimdive.units import unit_named
 
@@ -135,9 +136,8 @@ def _look(question: Question, entered: Entered, text: str) -> None:
 
 
 def _sentence(error: TrimdiveError) -> str:
-    what = f"{error.what[:1].upper()}{error.what[1:]}"
     mend = "Enter the mass, or back for the wall." if error.where == NO_WALL else error.mend
-    return f"{what}. {mend}"
+    return f"{capital(error.what)}. {mend}"
 
 
 def _flow() -> Flow:

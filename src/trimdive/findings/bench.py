@@ -31,23 +31,23 @@ class Bench:
     leaks: tuple[Leak, ...]
 
 
-def benched(facts: Assessed, water: Water) -> Bench:
+def benched(her: Assessed, water: Water) -> Bench:
     """Return everything on a boat's bench.
 
     Args:
-        facts: The boat.
+        her: The boat.
         water: The water that she is for.
 
     Raises:
         TrimdiveError: A cylinder, a cap or a ring cannot be as it is told.
     """
-    boat, depth = facts.boat, depth_meant(facts.boat)
-    dry = pressed(facts, systems(facts), depth)
-    found = cylinders(boat, dry, facts.floater.density, depth)
+    boat, depth = her.boat, depth_meant(her.boat)
+    dry = pressed(her, systems(her), depth)
+    found = cylinders(boat, dry, her.floater.density, depth)
     airs = {one.name: one.air for one in found}
     nu = viscosity(water.kind, water.celsius, water.salt)
-    tried = leaks(boat, airs, depth, facts.floater.density, nu) if boat.leak_tests else ()
-    return Bench(assessed=facts, depth=depth, cylinders=found, leaks=tried)
+    tried = leaks(boat, airs, depth, her.floater.density, nu) if boat.leak_tests else ()
+    return Bench(assessed=her, depth=depth, cylinders=found, leaks=tried)
 
 
 LEAST_VACUUM = 1e3  # less of it is not worth a word [Pa]

@@ -78,7 +78,6 @@ class Edit:
 
 
 Told = tuple[Fact, tuple[Edit, ...]]  # what to do, and as changes where the program can
-Known = tuple[Fact, tuple[Edit, ...]]  # the same, also of a slip, which is told in words
 
 
 class Mend:
@@ -89,24 +88,24 @@ class Mend:
 
     __slots__ = ("_told", "_work")
 
-    def __init__(self, work: Callable[[], Known]) -> None:
+    def __init__(self, work: Callable[[], Told]) -> None:
         """Take the work that tells it."""
-        self._work: Callable[[], Known] | None = work
-        self._told: Known = (fact("nothing"), ())
+        self._work: Callable[[], Told] | None = work
+        self._told: Told = (fact("nothing"), ())
 
     @property
-    def told(self) -> Known:
+    def told(self) -> Told:
         """Return what to do, and as changes."""
         if self._work is not None:
             self._told, self._work = self._work(), None
         return self._told
 
-    def __reduce__(self) -> "tuple[Callable[[Known], Mend], tuple[Known]]":
+    def __reduce__(self) -> "tuple[Callable[[Told], Mend], tuple[Told]]":
         """Go to another process as what it tells: the work for it stays here."""
         return known_mend, (self.told,)
 
 
-def known_mend(told: Known) -> Mend:
+def known_mend(told: Told) -> Mend:
     """Return a mend that is known already, and as changes."""
     return Mend(lambda: told)
 

@@ -62,24 +62,24 @@ class Works:
         return f"plant[{names.index(name) + 1}]"
 
 
-def works(facts: Assessed) -> Works:
+def works(her: Assessed) -> Works:
     """Return everything of a boat's plant.
 
     Args:
-        facts: The boat.
+        her: The boat.
 
     Raises:
         BoatError: A plant, a linkage or a battery cannot be as it is told.
     """
-    found, made = answers(facts), systems(facts)
+    found, made = answers(her), systems(her)
     return Works(
-        assessed=facts,
+        assessed=her,
         answers=found,
         systems=made,
-        pressed=pressed(facts, made, depth_meant(facts.boat)),
-        failures=failures(facts),
-        feeding=feeding(facts, found),
-        links=links(facts.boat, facts.floater.density),
+        pressed=pressed(her, made, depth_meant(her.boat)),
+        failures=failures(her),
+        feeding=feeding(her, found),
+        links=links(her.boat, her.floater.density),
     )
 
 
@@ -130,11 +130,11 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that does not come up by herself when the power of her plant goes."""
     if not her.answers or her.assessed.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
-    comes, facts = her.answers[0].home, her.assessed
+    comes, boat = her.answers[0].home, her.assessed
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
     yield finding(
-        limit=limit, subject="boat", rank=80, beyond=-comes.reserve / facts.floater.mass,
+        limit=limit, subject="boat", rank=80, beyond=-comes.reserve / boat.floater.mass,
         stands=comes.reserve,
         what=fact("stays-down-unpowered", reserve=comes.reserve, depth=comes.depth,
                   from_depth=comes.from_depth),
@@ -190,9 +190,9 @@ def fills_enough(her: Works, limit: Limit) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _neutral(facts: Assessed, system: System) -> float:
+def _neutral(her: Assessed, system: System) -> float:
     """Return the water in a plant's tanks when she is neutral, or nearest to it [m³]."""
-    waters = zip(facts.boat.tanks, facts.dived.rest.waters, strict=True)
+    waters = zip(her.boat.tanks, her.dived.rest.waters, strict=True)
     return sum(float(water) for tank, water in waters if tank.name in system.tanks)
 
 
@@ -311,8 +311,8 @@ def told(her: Works, limit: Limit) -> Iterator[Finding]:
 @plant_check("failsafe-bottom")
 def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield failures that leave her on the bottom."""
-    table, facts = her.failures, her.assessed
-    if table is None or facts.surfaced.rest.under:
+    table, boat = her.failures, her.assessed
+    if table is None or boat.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
     for failure in FAILURES:
         low = [
@@ -325,7 +325,7 @@ def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=f"failsafe, {failure}", rank=78,
             weight="put right" if failure in ASKED else "look at",
-            beyond=-worst.grams / facts.floater.mass, stands=worst.grams,
+            beyond=-worst.grams / boat.floater.mass, stands=worst.grams,
             what=fact("fails-and-ends", failure=failure, starts=tuple(one.start for one in low),
                       does=worst.does, ending=worst.ending),
             mend=fact("let-her-come-up"),

@@ -28,7 +28,6 @@ from trimdive.page.places.place import Take
 from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
 from trimdive.page.puts import MEANWHILE, TYPED, UNDONE, Put, taken_in
-from trimdive.page.rows import sentence
 from trimdive.page.scripts import Static
 from trimdive.page.tank_slides import shares_of, tanks_told
 from trimdive.page.templating import TEMPLATES, rendered
@@ -38,6 +37,7 @@ from trimdive.page.walk import strip_of
 from trimdive.page.whys import why_told
 from trimdive.page.workshop import Workshop
 from trimdive.pictures.drawings.svg import clean
+from trimdive.text.sentence import sentence
 
 LONGEST_NAME = 200  # letters of a file that is brought [-]
 WALK = "shelf"  # the place whose own files the walk above the boat needs too

@@ -16,6 +16,7 @@ from trimdive.estimates.tape.doubts import impossible
 from trimdive.estimates.tape.typed import material_named
 from trimdive.page.form import Typed, field_of
 from trimdive.text.said import said
+from trimdive.text.sentence import capital, sentence
 from trimdive.text.taped_text import say_by
 from trimdive.units import read
 
@@ -110,7 +111,7 @@ def beside_field(error: TrimdiveError) -> str:
     >>> beside_field(BoatFileError("she is too broad", "breadth", "Look at the unit."))
     'She is too broad. Look at the unit.'
     """
-    return f"{error.what[:1].upper()}{error.what[1:]}. {error.mend}"
+    return f"{capital(error.what)}. {error.mend}"
 
 
 def hulls() -> tuple[str, ...]:
@@ -161,7 +162,7 @@ def _by_tape(sheet: Sheet) -> Begun:
     if wish and readings and not sheet.wrong:
         litres, say = tape_litres(readings), say_by(readings)
         doubts = {
-            fields.get(one.path, "tape-girth-1"): _sentence(said(say, one.what))
+            fields.get(one.path, "tape-girth-1"): sentence(said(say, one.what))
             for one in litres.doubts
         }
         wish = replace(wish, taped=Taped(result=litres))
@@ -211,12 +212,7 @@ def _look(readings: Readings, fields: dict[str, str], wrong: dict[str, str]) -> 
     """Tell what cannot stand together, beside the field it is about."""
     for found in impossible(readings):
         name = fields.get(found.where, "tape-girth-1")
-        wrong.setdefault(name, f"{_sentence(found.what)} {found.mend}")
-
-
-def _sentence(text: str) -> str:
-    text = f"{text[:1].upper()}{text[1:]}"
-    return text if text.endswith((".", "?")) else f"{text}."
+        wrong.setdefault(name, f"{sentence(found.what)} {found.mend}")
 
 
 def _by_figures(sheet: Sheet) -> Begun:
@@ -262,8 +258,8 @@ def made(found: Begun) -> Starter:
     """
     if found.wish is None:
         raise BoatFileError("her length is not known yet", "length", "Enter it, with its unit.")
-    for sentence in found.wrong.values():
-        raise BoatFileError(sentence.rstrip("."), "a field", "Correct it, then go on.")
+    for wrong in found.wrong.values():
+        raise BoatFileError(wrong.rstrip("."), "a field", "Correct it, then go on.")
     return starter(found.wish)
 
 

@@ -10,6 +10,7 @@ from trimdive.page.shown import name_of
 from trimdive.text.found import limit_text
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.text.sentence import sentence
 
 if TYPE_CHECKING:
     from trimdive.boatfile import Boat
@@ -80,17 +81,6 @@ def _row(say: Say, k: int, found: Sequence["Finding"], called: dict[int, str]) -
         source="" if is_own else one.limit.source,
         along=(),
     )
-
-
-def sentence(text: str) -> str:
-    """Return a text as a sentence; a file's or a part's own name keeps its letters.
-
-    >>> sentence("she leans"), sentence("lines.csv:9: 59.8?")
-    ('She leans.', 'lines.csv:9: 59.8?')
-    """
-    if text.split(" ")[0].isalpha():
-        text = text[:1].upper() + text[1:]
-    return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
 def numbers(found: Sequence[int]) -> str:

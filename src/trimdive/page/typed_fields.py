@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, cast
 
 from trimdive.boatfile.form import FormField, Kind, form_fields
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.boatfile.piece import Piece
@@ -94,7 +95,7 @@ def label_of(says: str, key: str = "", options: tuple[str, ...] = ()) -> str:
         return key.replace("_", " ").capitalize()
     plain = re.sub("^(Needed|true): ", "", says)
     first = re.split("[;.:]", plain)[0]
-    return f"{first[:1].upper()}{first[1:]}"
+    return capital(first)
 
 
 def _text(value: object) -> str:

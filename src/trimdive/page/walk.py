@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING
 
 from trimdive.findings import limit_of
 from trimdive.page.asked import slider_of
-from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.views import standing
 from trimdive.text import words
 from trimdive.text.dive_text import worst
 from trimdive.text.found import mend, what
 from trimdive.text.held import WAY_UP, way_up
+from trimdive.text.sentence import sentence
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

@@ -2,9 +2,9 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.page.rows import sentence
 from trimdive.page.shown import name_of
 from trimdive.page.views import standing
+from trimdive.text.sentence import sentence
 from trimdive.text.whys import in_words
 from trimdive.why import as_text, every_finding, found_keys, why
 

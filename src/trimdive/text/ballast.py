@@ -10,6 +10,7 @@ from trimdive.findings.ballast import tip_of
 from trimdive.text import words
 from trimdive.text.found import limit_text
 from trimdive.text.layout import Block, Cells, heading, line, table, terms
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -156,7 +157,7 @@ def _where(her: "Assessment") -> str:
     turns = words.trim(boat, tip)
     worth = "too little to see" if turns == "level" else f"by itself that gives {turns} dived"
     start = f"The centre of the tank water is {at}, {off} too far {forward} for her waterline"
-    told = f"{start}: {worth}. {low[:1].upper()}{low[1:]}: {words.lies(her, her.lowest)}."
+    told = f"{start}: {worth}. {capital(low)}: {words.lies(her, her.lowest)}."
     if turns == "level":
         return told
     if place == "little":

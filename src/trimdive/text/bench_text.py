@@ -20,6 +20,7 @@ from trimdive.text.layout import Block, Cells, heading, labelled, line, table
 from trimdive.text.plant_figures import TITLES, label, shown
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -94,20 +95,16 @@ def _orders(her: "Assessment") -> Iterator[Block]:
     found = her.bench_findings
     urgent = [one for one in found if one.weight == "put right"]
     told = headline(her)
-    yield line(f"{told[:1].upper()}{told[1:]}. {may_go_words(her)}")
+    yield line(f"{capital(told)}. {may_go_words(her)}")
     if found:
         yield heading("To put right on the bench" if urgent else "To look at on the bench")
         yield labelled(
-            (f"{k}.", f"{_capital(what(her.boat, one))}. {mend(her.boat, one)}")
+            (f"{k}.", f"{capital(what(her.boat, one))}. {mend(her.boat, one)}")
             for k, one in enumerate(found, 1)
         )
     if her.not_entered:
         yield heading(NOT_ENTERED)
         yield labelled(("-", gap(one).line) for one in her.not_entered)
-
-
-def _capital(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}"
 
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:
@@ -139,7 +136,7 @@ def cylinder_text(
 ) -> Iterator[Block]:
     """Yield one cylinder part by part, or only what presses inside it and what seals it."""
     say, write = Say(her.boat), her.boat.units.write
-    yield heading(_capital(one.name))
+    yield heading(capital(one.name))
     outside, wall, between = (
         write(value, "length") for value in (one.outside, one.wall, one.between)
     )
@@ -250,7 +247,7 @@ def _leaks(her: "Assessment", *, with_care: bool) -> Iterator[Block]:
 def _plant(her: "Assessment", *, why: bool) -> Iterator[Block]:
     say = Say(her.boat)
     for one in her.works.answers:
-        yield heading(f"{one.name[:1].upper()}{one.name[1:]}: {TITLES[one.kind]}")
+        yield heading(f"{capital(one.name)}: {TITLES[one.kind]}")
         figures = [(label(one, f), shown(one, f), said(say, f.why)) for f in one.figures]
         if why:
             yield labelled((f"{name}:", f"{value}; {reason}") for name, value, reason in figures)
@@ -258,12 +255,12 @@ def _plant(her: "Assessment", *, why: bool) -> Iterator[Block]:
             yield table(["", ""], [[name, value] for name, value, _ in figures])
         yield from (line(_trouble(say, trouble)) for trouble in one.troubles)
         taken = (said(say, taken) for taken in one.assumed)
-        yield from (line(f"{_capital(text)}.") for text in taken)
+        yield from (line(f"{capital(text)}.") for text in taken)
 
 
 def _trouble(say: Say, one: "Trouble") -> str:
     """Return what a plant cannot do, and what mends it."""
-    return f"{_capital(one.where)}: {said(say, one.what)}. {said(say, one.mend)}"
+    return f"{capital(one.where)}: {said(say, one.what)}. {said(say, one.mend)}"
 
 
 COMPARED = (  # heads of columns, and the figures that stand in them

@@ -8,6 +8,7 @@ from trimdive.errors import TrimdiveError
 from trimdive.hydrostatics.equilibrium.named import how_full, share
 from trimdive.plant import fullest, system
 from trimdive.plant.failsafe import planned
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -48,8 +49,7 @@ def fills_to(name: str, filling: float) -> str:
 def stops_words(her: "Assessment") -> tuple[str, ...]:
     """Return what is to be known of a dive that goes on beyond what her plant fills."""
     return tuple(
-        f"{told[:1].upper()}{told[1:]}: fuller moments below would need another plant. "
-        "See the bench."
+        f"{capital(told)}: fuller moments below would need another plant. See the bench."
         for name, full in stops_at(her)
         for told in (fills_to(name, full),)
     )

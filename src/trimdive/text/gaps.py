@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
 from trimdive.hydrostatics.equilibrium.named import listed
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.bench import NotEntered
@@ -28,7 +29,7 @@ class Gap(NamedTuple):
     @property
     def short(self) -> str:
         """Return what is not entered and what is therefore not known, in sentences."""
-        return f"{self.what[:1].upper()}{self.what[1:]}. Not known: {self.leaves}."
+        return f"{capital(self.what)}. Not known: {self.leaves}."
 
     @property
     def line(self) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, cast
 from trimdive.errors import ListError
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.text.sentence import capital
 from trimdive.units import number_in, unit_named
 from trimdive.weightlists import Ask, ColumnRead, Item, ListPreview, Plan, RowRead, SumRead
 from trimdive.weightlists.parts import Remark, quantity
@@ -92,7 +93,7 @@ def closed(text: str) -> str:
     >>> closed("the sum leaves it out?"), closed("row 3 makes the difference")
     ('The sum leaves it out?', 'Row 3 makes the difference.')
     """
-    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('?') else '.'}"
+    return f"{capital(text)}{'' if text.endswith('?') else '.'}"
 
 
 def ask_sentence(say: Say, ask: Ask) -> str:

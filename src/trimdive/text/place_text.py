@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.text import found, words
 from trimdive.text.layout import Block, Cells, heading, labelled, line, table
+from trimdive.text.sentence import capital
 from trimdive.units import write
 
 if TYPE_CHECKING:
@@ -101,7 +102,7 @@ def lacking(her: "Assessment", one: "Shortfall") -> str:
 def mend_words(mend: "Mend", her: "Assessment") -> str:
     """Return a mend in one or two sentences, without what placing does by itself."""
     what = found.what(her.boat, mend.finding)
-    what = what if what.split(" ")[0].find(".") > 0 else f"{what[:1].upper()}{what[1:]}"
+    what = what if what.split(" ")[0].find(".") > 0 else capital(what)
     stop = "" if what.endswith("?") else "."
     return f"{what}{stop} {_changes(mend.edits, her) or found.mend(her.boat, mend.finding)}"
 

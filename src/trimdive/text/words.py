@@ -13,6 +13,7 @@ from trimdive.hydrostatics.equilibrium.named import share as share
 from trimdive.hydrostatics.equilibrium.named import trim as trim
 from trimdive.hydrostatics.equilibrium.named import volume as volume
 from trimdive.hydrostatics.equilibrium.named import weight as weight
+from trimdive.text.say import way as way
 from trimdive.units import number_in, write
 
 if TYPE_CHECKING:
@@ -67,15 +68,6 @@ def place(boat: "Boat", x: float) -> str:
         x: Forward of the stern [m].
     """
     return boat.units.write(boat.along(x), "length")
-
-
-def way(offset: float) -> tuple[str, str]:
-    """Return which way something lies off, and the way back.
-
-    Args:
-        offset: Forward [m].
-    """
-    return ("forward", "aft") if offset > 0 else ("aft", "forward")
 
 
 def moment(boat: "Boat", value: float) -> str:

@@ -131,7 +131,7 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
     return tuple(found)
 
 
-def _finding(facts: Assessed, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -> Finding:
+def _finding(her: Assessed, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -> Finding:
     """Return the finding of the likeliest slip, with another of the same figure beside it."""
     best = max(sure, key=lambda one: one.gain)
     near = NEAR_WITH_OTHERS if best.left else NEAR
@@ -143,7 +143,7 @@ def _finding(facts: Assessed, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -
         and is_of_one_figure(other.suspect, best.suspect)
     ]
     gain = _figure_gain(best, found)
-    return slip_finding(facts.boat, best.suspect.slip, best.gain, others, gain)
+    return slip_finding(her.boat, best.suspect.slip, best.gain, others, gain)
 
 
 def _makes_away(slip: Candidate, before: Sequence[Finding]) -> bool:
@@ -186,14 +186,14 @@ def verdict(before: Sequence[Finding], after: Sequence[Finding]) -> float:
 
 
 def likely(
-    facts: Assessed, plain: Assessed, besides: tuple[Edit, ...]
+    her: Assessed, plain: Assessed, besides: tuple[Edit, ...]
 ) -> tuple[tuple[Suspect, tuple[Edit, ...]], ...]:
     """Return the slips that the sums find likely, each with what is put right besides.
 
     What that was done to is looked at as it stands too, since it may be the slip.
 
     Args:
-        facts: Of the boat.
+        her: Of the boat.
         plain: Of her with what is put right besides.
         besides: The changes for that.
     """
@@ -202,8 +202,8 @@ def likely(
         (replace(one, slip=replace(one.slip, path=as_filed(one.slip.path, gone))), besides)
         for one in suspects(plain, MOST)
     ]
-    if touched := _touched(facts.boat, besides):
-        found += [(one, ()) for one in suspects(facts, MOST, touched)]
+    if touched := _touched(her.boat, besides):
+        found += [(one, ()) for one in suspects(her, MOST, touched)]
     found.sort(key=lambda pair: -pair[0].gain)
     return tuple(pair for pair in found if pair[0].gain >= LEAST)[:MOST]
 

@@ -13,7 +13,7 @@ from trimdive.hydrostatics.equilibrium.named import bound, deep
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
 from trimdive.page.places.tub_blocks import Piece, for_page
-from trimdive.page.rows import causes, sentence
+from trimdive.page.rows import causes
 from trimdive.pictures.drawings.cap import cap_drawing
 from trimdive.pictures.drawings.cylinder import cylinder_drawing
 from trimdive.pictures.drawings.groove import groove_drawing
@@ -26,6 +26,7 @@ from trimdive.text.fills import planned_words
 from trimdive.text.gaps import gap
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.text.sentence import sentence
 from trimdive.text.tube_text import tube_text
 
 if TYPE_CHECKING:

@@ -12,7 +12,6 @@ from starlette.responses import PlainTextResponse, Response
 from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
-from trimdive.page.rows import sentence
 from trimdive.pond import (
     CHECKS,
     GAPS,
@@ -31,6 +30,7 @@ from trimdive.pond import (
     refused,
 )
 from trimdive.text.held import WAY_UP
+from trimdive.text.sentence import sentence
 
 if TYPE_CHECKING:
     from starlette.requests import Request

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from trimdive.page.rows import sentence
 from trimdive.text.layout import Grid, Words
+from trimdive.text.sentence import sentence
 
 if TYPE_CHECKING:
     from trimdive.errors import TrimdiveError

@@ -7,7 +7,6 @@ from trimdive.boatfile.placing import AIMS, Placing
 from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
-from trimdive.page.rows import sentence
 from trimdive.page.units import in_choice
 from trimdive.pictures.drawings.place_card import card_of
 from trimdive.text import words
@@ -25,6 +24,7 @@ from trimdive.text.place_text import (
     piece_row,
     proof,
 )
+from trimdive.text.sentence import sentence
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment

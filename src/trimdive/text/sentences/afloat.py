@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from trimdive.fact import Fact
 from trimdive.text.said import said, says
 from trimdive.text.say import Say, listed
+from trimdive.text.sentence import capital
 
 FEW = 3  # pieces that are told one by one [-]
 
@@ -107,8 +108,7 @@ def lacks(say: Say, room: float | None, weight: float | None) -> str:
     both = [f"the tanks lack {say.volume(room)}"] if room else []
     if weight:
         both.append(f"she weighs {say.mass(weight)} too little for her waterline")
-    text = listed(both) if both else ""
-    return f"{text[:1].upper()}{text[1:]}"
+    return capital(listed(both) if both else "")
 
 
 @says("see-lacks")

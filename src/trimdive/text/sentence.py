@@ -1,0 +1,20 @@
+"""Texts as sentences: their capital letter, and their full stop."""
+
+
+def capital(text: str) -> str:
+    """Return a text with a capital letter at its head.
+
+    >>> capital("the tanks lack 69 cm³")
+    'The tanks lack 69 cm³'
+    """
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def sentence(text: str) -> str:
+    """Return a text as a sentence; a file's or a part's own name keeps its letters.
+
+    >>> sentence("she leans"), sentence("lines.csv:9: 59.8?")
+    ('She leans.', 'lines.csv:9: 59.8?')
+    """
+    text = capital(text) if text.split(" ")[0].isalpha() else text
+    return text if text.endswith((".", "?", "!")) else f"{text}."
