@@ -6,6 +6,7 @@ const SVG = "http://www.w3.org/2000/svg";
 const PAPER = 3.4; // pixels of the screen in a millimetre of paper, for hatches
 const ROOM = 14; // pixels kept clear above
 const FOOT = 28; // pixels kept clear below, for words
+const STEEP = 30; // degrees from which no words stand along her keel
 const STILL = 0.42; // of its height: where the water stands as long as she fits
 const MOST = 1.06; // times her length that the picture shows at least
 /** @type {Record<string, number>} */
@@ -155,7 +156,9 @@ export class Drawing {
     for (const mark of this.marks) {
       const kept = { x: Number(mark.dataset.x), z: Number(mark.dataset.z) };
       const { x, y } = on(m, own[mark.classList[1]] ?? kept);
-      const turn = mark.classList.contains("distance") ? ` rotate(${lie.trim.toFixed(2)})` : "";
+      const isAlong = mark.classList.contains("distance");
+      const turn = isAlong ? ` rotate(${lie.trim.toFixed(2)})` : "";
+      if (isAlong) mark.style.visibility = Math.abs(lie.trim) < STEEP ? "" : "hidden"; // it would run through her
       const size = ` scale(${k.toFixed(4)})`;
       mark.setAttribute("transform", `translate(${x.toFixed(2)} ${y.toFixed(2)})${turn}${size}`);
     }
