@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal, cast
 
 from trimdive.data import table
-from trimdive.errors import BoatFileError, TrimdiveError, UnitError
+from trimdive.errors import BoatFileError, UnitError
 from trimdive.estimates.starter import Section, Starter, Wish, starter
 from trimdive.estimates.starter.wish import WALLS, Taped
 from trimdive.estimates.tape import Girth, Readings, TapeResult, tape_litres
@@ -16,7 +16,7 @@ from trimdive.estimates.tape.doubts import impossible
 from trimdive.estimates.tape.typed import material_named
 from trimdive.page.form import Typed, field_of
 from trimdive.text.said import said
-from trimdive.text.sentence import capital, sentence
+from trimdive.text.sentence import beside_field, sentence
 from trimdive.text.taped_text import say_by
 from trimdive.units import read
 
@@ -103,15 +103,6 @@ class Begun:
     def is_complete(self) -> bool:
         """Return whether she can be put on the shelf."""
         return self.wish is not None and not self.wrong and self.read >= self.of
-
-
-def beside_field(error: TrimdiveError) -> str:
-    """Return an error as one sentence, without where it is: it stands beside its field.
-
-    >>> beside_field(BoatFileError("she is too broad", "breadth", "Look at the unit."))
-    'She is too broad. Look at the unit.'
-    """
-    return f"{capital(error.what)}. {error.mend}"
 
 
 def hulls() -> tuple[str, ...]:

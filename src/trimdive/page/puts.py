@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.errors import TrimdiveError, fence
-from trimdive.page.step import Note, Step, Wrong
+from trimdive.page.step import Note, Step, Wrong, refused_in
 
 if TYPE_CHECKING:
     from starlette.responses import Response
@@ -129,7 +129,7 @@ def _step(desk: "Desk", put: Put, steps: list[Step]) -> None:
 
 
 def _refuse(put: Put, error: TrimdiveError) -> None:
-    put.note, put.wrong = None, Wrong(field=put.field, typed=put.typed, says=str(error))
+    put.note, put.wrong = None, refused_in(put.field, put.typed, error)
 
 
 def _since(desk: "Desk", revision: str) -> list[str] | None:

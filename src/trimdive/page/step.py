@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from trimdive.errors import TrimdiveError
 from trimdive.page.keeping import Files
 from trimdive.page.shown import Shown
+from trimdive.text.sentence import beside_field
 
 Kind = Literal["told", "refused", "changed on disk"]
 
@@ -39,6 +41,18 @@ class Wrong:
     field: str  # such as "part[3].mass"
     typed: str
     says: str  # one sentence
+
+
+def refused_in(field: str, typed: str, error: TrimdiveError) -> Wrong:
+    """Return why what was typed is refused, beside its field; where, only if that is elsewhere.
+
+    Args:
+        field: Its place in the boat file, such as "part[3].mass".
+        typed: What was typed into it.
+        error: What is wrong.
+    """
+    says = beside_field(error) if field in error.where else str(error)
+    return Wrong(field=field, typed=typed, says=says)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,5 +1,7 @@
 """Texts as sentences: their capital letter, and their full stop."""
 
+from trimdive.errors import TrimdiveError
+
 
 def capital(text: str) -> str:
     """Return a text with a capital letter at its head.
@@ -18,3 +20,12 @@ def sentence(text: str) -> str:
     """
     text = capital(text) if text.split(" ")[0].isalpha() else text
     return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def beside_field(error: TrimdiveError) -> str:
+    """Return an error as one sentence, without where it is: it stands beside its field.
+
+    >>> beside_field(TrimdiveError("she is too broad", "breadth", "Look at the unit."))
+    'She is too broad. Look at the unit.'
+    """
+    return f"{capital(error.what)}. {error.mend}"

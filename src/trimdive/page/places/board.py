@@ -11,12 +11,12 @@ from trimdive.geometry.lines.doubts import Doubt, doubts
 from trimdive.geometry.lines.table import read_table
 from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import board_drawing
-from trimdive.page.desk import Wrong
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
 from trimdive.page.places.board_told import board_told, repairs_of
 from trimdive.page.places.place import Place, Told
+from trimdive.page.step import refused_in
 from trimdive.page.templating import rendered
 
 if TYPE_CHECKING:
@@ -89,7 +89,7 @@ def _cell(desk: "Desk", typed: Typed) -> None:
                 {file: new.encode()},
             )
     except TrimdiveError as error:
-        desk.wrong = Wrong(field=found, typed=says, says=str(error))
+        desk.wrong = refused_in(found, says, error)
 
 
 def _likely(desk: "Desk", typed: Typed) -> None:
@@ -127,7 +127,7 @@ def _shape(desk: "Desk", typed: Typed) -> None:
     try:
         desk.edit(f"section {row} of {found.name}: {shape}", text)
     except TrimdiveError as error:
-        desk.wrong = Wrong(field=f"{place}.shape", typed=shape, says=str(error))
+        desk.wrong = refused_in(f"{place}.shape", shape, error)
 
 
 def _add_mark(desk: "Desk", typed: Typed) -> None:

@@ -9,12 +9,12 @@ from starlette.responses import Response
 from trimdive.boatfile import append, parse, remove
 from trimdive.boatfile.edits import replaced
 from trimdive.errors import BoatFileError, TrimdiveError
-from trimdive.page.desk import Wrong
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, Told
 from trimdive.page.places.scales_beam import beam
 from trimdive.page.places.scales_list import TAKE, forget, list_told, take_over
 from trimdive.page.places.scales_rows import COLUMNS, LISTS, rows, totals
+from trimdive.page.step import Wrong, refused_in
 from trimdive.page.typed_fields import typed_in
 from trimdive.pictures.drawings.svg import clean
 from trimdive.weightlists import written as list_bytes
@@ -107,7 +107,7 @@ def _paste(desk: "Desk", typed: Typed) -> None:
         try:
             text = replaced(text, field, value)
         except TrimdiveError as error:
-            desk.wrong = Wrong(field=field, typed=value, says=str(error))
+            desk.wrong = refused_in(field, value, error)
             return
     try:
         desk.edit(f"{len(cells)} cells pasted", text)
@@ -142,7 +142,7 @@ def _which(desk: "Desk", cells: list[tuple[str, str]]) -> Wrong | None:
         try:
             parse(text, desk.path.name)
         except TrimdiveError as error:
-            return Wrong(field=field, typed=value, says=str(error))
+            return refused_in(field, value, error)
     return None
 
 

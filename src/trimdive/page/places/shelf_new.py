@@ -17,11 +17,11 @@ from trimdive.page.newboat import (
     Begun,
     Way,
     begun,
-    beside_field,
     hulls,
     made,
 )
 from trimdive.page.small import Mark, growing_picture
+from trimdive.text.sentence import beside_field
 
 if TYPE_CHECKING:
     from trimdive.estimates.starter import Starter

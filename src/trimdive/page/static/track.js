@@ -6,6 +6,7 @@ import { howFull } from "./figures.js";
 export const SIDE = 30; // pixels left and right of the track, as the style sheet has it
 const TOP = 30;
 const BOTTOM = 58;
+const ROOF = 60; // pixels above which words at the knob would leave the track
 const CLEAR = 44; // pixels that the knob takes up
 const LEAST = 4; // degrees shown at least, either way
 const LETTER = 9.4; // breadth of a small letter in pixels
@@ -213,7 +214,7 @@ export class Track {
     this.arrows.setAttribute("d", [-1, 1].map((s) => `M${x + s * 20},${y - 6}l${s * 7},6l${-s * 7},6`).join(""));
     const isRight = lie.filling > 0.5;
     this.hint.setAttribute("x", String(x + (isRight ? -14 : 14)));
-    this.hint.setAttribute("y", String(y - 22));
+    this.hint.setAttribute("y", String(y < ROOF ? y + 36 : y - 22));
     this.hint.setAttribute("text-anchor", isRight ? "end" : "start");
     for (const circle of [this.halo, this.knob]) {
       circle.setAttribute("cx", x.toFixed(1));
