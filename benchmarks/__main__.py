@@ -7,13 +7,15 @@ from benchmarks.timing import print_table
 def main() -> None:
     """Measure, and print what came of it."""
     lines: list[list[str]] = []
-    told: list[str] = []
+    answer: list[str] = []
     for subject in (cut, rest, dive, place, plant, bench, page):
-        subject_lines, subject_told = subject.rows()
+        subject_lines, subject_text = subject.rows()
         lines += subject_lines
-        told += subject_told
+        answer += subject_text
     print_table(lines)
-    print("\n".join(["", "Ratios are the other time over ours, in one run on one machine.", *told]))
+    print(
+        "\n".join(["", "Ratios are the other time over ours, in one run on one machine.", *answer])
+    )
 
 
 if __name__ == "__main__":

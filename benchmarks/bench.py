@@ -15,7 +15,7 @@ from trimdive.assessment import assess
 from trimdive.bench import cylinders
 from trimdive.plant import systems
 from trimdive.plant.failsafe import pressed
-from trimdive.vessels.strength import collapse, folds_at, material, tube
+from trimdive.vessels.strength import buckling_pressure, collapse, material, tube
 
 BITTERN = Path(__file__).parents[1] / "boats" / "bittern" / "boat.toml"
 ALLOWED = 0.050  # for the bench of a boat with three cylinders [s]
@@ -36,11 +36,11 @@ def rows() -> tuple[list[list[str]], list[str]]:
         return cylinders(boat, {**dry, third.name: dry[first]}, facts.floater.density, DEPTH)
 
     whole = _least(bench)
-    shape, stuff = tube(0.125, 0.0037, 0.588), material("PVC-U")
-    ours = _least(lambda: collapse(shape, stuff.modulus, stuff.poisson))
+    shape, made_of = tube(0.125, 0.0037, 0.588), material("PVC-U")
+    ours = _least(lambda: collapse(shape, made_of.modulus, made_of.poisson))
     theirs = _least(
         lambda: minimize_scalar(
-            lambda n: folds_at(shape, stuff.modulus, stuff.poisson, n), bounds=(2, 200)
+            lambda n: buckling_pressure(shape, made_of.modulus, made_of.poisson, n), bounds=(2, 200)
         )
     )
     lines = [

@@ -85,9 +85,9 @@ def _size(halvings: int, least: float) -> tuple[list[Row], list[str]]:
 
 def rows() -> tuple[list[list[str]], list[str]]:
     """Return the lines of the table, and what else is worth telling."""
-    small, told = _size(6, 1000.0)
-    large, told_too = _size(8, 5000.0)
+    small, answer = _size(6, 1000.0)
+    large, is_shown_too = _size(8, 5000.0)
     power = log(large[0].time / small[0].time) / log(16.0)
     met = "yes" if power <= STEEPEST else "no"
     growth = ["growth between them", *3 * [NOTHING], f"n^{power:.2f}", f"n^{STEEPEST}", met]
-    return [*(row.cells for row in small[:-1] + large), growth], told + told_too
+    return [*(row.cells for row in small[:-1] + large), growth], answer + is_shown_too

@@ -72,7 +72,7 @@ def _times(file: Path) -> tuple[list[float], int]:
 def rows() -> tuple[list[list[str]], list[str]]:
     """Return the lines of the table, and what else is worth telling."""
     lines: list[list[str]] = []
-    told: list[str] = []
+    answer: list[str] = []
     for name in ("bittern", "bittern-as-bought"):
         with TemporaryDirectory() as folder:
             file = Path(copytree(BOATS / name, Path(folder) / name)) / "boat.toml"
@@ -86,9 +86,9 @@ def rows() -> tuple[list[list[str]], list[str]]:
             least=1.0,
         )
         lines.append(row.cells)
-        told.append(
+        answer.append(
             f"{name}: {1e3 * median(times):.0f} ms (median; least {1e3 * min(times):.0f}, most "
             f"{1e3 * max(times):.0f}) of {1e3 * TENTH:.0f} ms wanted from an edit to its answer of "
             f"{size / 1000:.0f} kB; {1e3 * median(scratch):.0f} ms from nothing."
         )
-    return lines, told
+    return lines, answer

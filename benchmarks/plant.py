@@ -48,7 +48,7 @@ def rows() -> tuple[list[list[str]], list[str]]:
         Row(what="a fill", beside="scipy's quadrature", time=down, other=area).cells,
         Row(what="her plant", beside="50 ms allowed", time=found, other=BENCH, least=1.0).cells,
     ]
-    told = [
+    answer = [
         f"Emptied at 3 m: {in_words(up)}. Every kind side by side: {in_words(side)}.",
     ]
-    return lines, told
+    return lines, answer

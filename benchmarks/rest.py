@@ -144,6 +144,6 @@ def _starting_up() -> tuple[list[list[str]], list[str]]:
 
 def rows() -> tuple[list[list[str]], list[str]]:
     """Return the lines of the table, and what else is worth telling."""
-    lines, told = _coming_to_rest()
-    more_lines, more_told = _starting_up()
-    return lines + more_lines, told + more_told
+    lines, answer = _coming_to_rest()
+    more_lines, more_shown = _starting_up()
+    return lines + more_lines, answer + more_shown

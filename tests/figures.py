@@ -3,15 +3,15 @@
 import pytest
 
 
-def held(ours: float, *, told: float, rel: float = 0.10, abs: float | None = None) -> object:  # noqa: A002
+def held(ours: float, *, printed: float, rel: float = 0.10, abs: float | None = None) -> object:  # noqa: A002
     """Return what a figure must equal: what it is now, to 1 %.
 
     Args:
         ours: What it is; of our own making, so that it only shows a change.
-        told: What the sum from outside says.
+        printed: What the sum from outside says.
         rel: How far the two may be apart, as a share of what is told [-].
         abs: The same as a difference, in place of the share.
     """
-    apart = pytest.approx(told, abs=abs) if abs is not None else pytest.approx(told, rel=rel)
+    apart = pytest.approx(printed, abs=abs) if abs is not None else pytest.approx(printed, rel=rel)
     assert ours == apart, "what it is lies too far from what was worked out from outside"
     return pytest.approx(ours, rel=0.01)

@@ -10,7 +10,7 @@ from trimdive.text.say import Say, say_in
 METRIC = say_in(Units())
 
 
-class Told(Protocol):
+class Known(Protocol):
     """What tells something and what to do: a finding, a doubt, a trouble."""
 
     @property
@@ -24,12 +24,12 @@ class Told(Protocol):
         ...
 
 
-def what_of(one: Told, say: Say = METRIC) -> str:
+def what_of(one: Known, say: Say = METRIC) -> str:
     """Return what is so, in words."""
     return said(say, one.what)
 
 
-def mend_of(one: Told, say: Say = METRIC) -> str:
+def mend_of(one: Known, say: Say = METRIC) -> str:
     """Return what to do, in words."""
     return said(say, one.mend)
 

@@ -67,9 +67,9 @@ def test_commands_end_with_their_cautions_as_text_and_for_a_program(
     text = terminal(*asked)
     assert shown_in(text) == wanted
     assert LAST_WORD in text
-    *told, last = json.loads(terminal(*asked, "--json"))["cautions"]
-    assert shown_in("\n".join(told)) == wanted
-    assert len(told) == len(wanted)
+    *answer, last = json.loads(terminal(*asked, "--json"))["cautions"]
+    assert shown_in("\n".join(answer)) == wanted
+    assert len(answer) == len(wanted)
     assert last == LAST_WORD
 
 
@@ -77,13 +77,13 @@ def test_wet_hands_end_with_theirs() -> None:
     text = terminal("wet-hands", *WET)
     assert shown_in(text) == keys("wet-hands")
     assert LAST_WORD in text
-    told = json.loads(terminal("wet-hands", *WET, "--json"))["cautions"]
-    assert shown_in("\n".join(told)) == keys("wet-hands")
+    answer = json.loads(terminal("wet-hands", *WET, "--json"))["cautions"]
+    assert shown_in("\n".join(answer)) == keys("wet-hands")
 
 
 def test_a_talk_at_the_tub_begins_with_the_water() -> None:
-    told = CliRunner().invoke(commands.app, ["wet-hands"], input="", env={"COLUMNS": "80"})
-    assert keys("tub") <= shown_in(told.stdout)
+    answer = CliRunner().invoke(commands.app, ["wet-hands"], input="", env={"COLUMNS": "80"})
+    assert keys("tub") <= shown_in(answer.stdout)
 
 
 @pytest.mark.parametrize(

@@ -46,18 +46,18 @@ def largest_trim(boat: Assessment) -> tuple[float, float]:
 def test_bittern_masses_and_litres(bittern: Assessment) -> None:
     masses, need = bittern.masses, bittern.need
     assert masses.mass == pytest.approx(23.925, rel=5e-3)
-    assert masses.of_kind("lead") == held(3.171, told=3.200)
+    assert masses.of_kind("lead") == held(3.171, printed=3.200)
     foam = sum(body.volume for body in bittern.bodies if body.kind == "foam")
-    assert foam == held(0.004935, told=4.935e-3)
+    assert foam == held(0.004935, printed=4.935e-3)
     assert masses.gravity[0] == pytest.approx(1.154, abs=1e-3)
     assert masses.gravity[2] == pytest.approx(0.0914, abs=1e-3)
-    assert need.volume == held(0.002449, told=2.423e-3)  # ours is 1.1 % more
+    assert need.volume == held(0.002449, printed=2.423e-3)  # ours is 1.1 % more
     assert need.place[0] == pytest.approx(1.239, abs=3e-3)
     assert bittern.floater.tanks.capacities == pytest.approx([1.356e-3] * 2, rel=1e-3)
     assert need.water_place[0] == pytest.approx(1.239, abs=1e-3)
-    assert need.filling == held(0.9033, told=0.89, abs=0.02)
-    assert need.mass_above == held(4.119, told=4.1)
-    assert need.mass_above / (1e3 * need.volume) - 1 == held(0.682, told=0.68)
+    assert need.filling == held(0.9033, printed=0.89, abs=0.02)
+    assert need.mass_above == held(4.119, printed=4.1)
+    assert need.mass_above / (1e3 * need.volume) - 1 == held(0.682, printed=0.68)
 
 
 def test_bittern_floats_and_hangs_as_she_should(bittern: Assessment) -> None:
@@ -85,10 +85,10 @@ def test_bittern_stiffness(bittern: Assessment) -> None:
     """
     empty = bittern.surfaced.gm_t
     least = min(bittern.dive, key=lambda moment: moment.state.gm_t)
-    assert empty == held(0.007088, told=8.2e-3, rel=0.15)
-    assert least.state.gm_t == held(0.005431, told=5.9e-3)
-    assert least.filling == held(0.14, told=0.14, abs=0.021)
-    assert bittern.bg == held(0.01246, told=12.7e-3)
+    assert empty == held(0.007088, printed=8.2e-3, rel=0.15)
+    assert least.state.gm_t == held(0.005431, printed=5.9e-3)
+    assert least.filling == held(0.14, printed=0.14, abs=0.021)
+    assert bittern.bg == held(0.01246, printed=12.7e-3)
 
 
 STATIONS = [  # x, keel, widest at, half-breadth, casing, casing half: mm, as in her table
@@ -145,8 +145,8 @@ def test_bittern_on_the_way_down(bittern: Assessment) -> None:
     she hangs level dived; with so little stiffness left that moment alone makes 0.4°.
     """
     trim, filling = largest_trim(bittern)
-    assert trim == held(5.727, told=5.1, rel=0.15)
-    assert filling == held(0.84, told=0.82, abs=0.021)
+    assert trim == held(5.727, printed=5.1, rel=0.15)
+    assert filling == held(0.84, printed=0.82, abs=0.021)
 
 
 def test_bittern_with_the_after_tank_leading(bittern: Assessment) -> None:
@@ -167,7 +167,7 @@ def test_bittern_with_one_tank_stuck_full(bittern: Assessment, stuck: tuple[floa
     """The other empty she still has 1.07 L out of the water and trims under 3°, ours 3.02°."""
     boat = bittern.floater
     found = state(boat, rest(boat, np.array(stuck) * boat.tanks.capacities))
-    assert found.reserve == held(0.001093, told=1.07e-3)
+    assert found.reserve == held(0.001093, printed=1.07e-3)
     assert abs(degrees(found.trim_angle)) < 3.1
 
 
@@ -179,9 +179,9 @@ def test_bittern_outside_shape_at_full_size(bittern: Assessment) -> None:
     tonnes = 20**3 * bittern.water.density / 1e3
     below = cut(plant(bittern.hull.envelope), UP, 0.154).volume
     well = 0.180 * 0.120
-    assert (below + well * 0.154) * tonnes == held(406.5, told=417, rel=0.03)
+    assert (below + well * 0.154) * tonnes == held(406.5, printed=417, rel=0.03)
     whole = sum(volume(skin.outer) for skin in bittern.hull.skins[:2])
-    assert (whole + well * 0.207) * tonnes == held(551.5, told=564, rel=0.03)
+    assert (whole + well * 0.207) * tonnes == held(551.5, printed=564, rel=0.03)
 
 
 @pytest.mark.parametrize(
@@ -196,8 +196,8 @@ def test_lead_for_the_sea(
     edits = next(one for one in sea.first_findings if one.key == "waterline-band").edits
     bars = [dict(edit.fields) for edit in edits]
     masses, places = [bar["mass"] for bar in bars], [bar["x"] for bar in bars]
-    assert sum(masses) == held(ours, told=lead)
-    assert np.average(places, weights=masses) == held(ours_at, told=x, abs=0.012)
+    assert sum(masses) == held(ours, printed=lead)
+    assert np.average(places, weights=masses) == held(ours_at, printed=x, abs=0.012)
 
 
 # ---- Bittern as bought
@@ -208,10 +208,10 @@ def test_bittern_as_bought_stays_up(bittern_as_bought: Assessment) -> None:
     boat = bittern_as_bought
     house = next(body for body in boat.bodies if body.name == "winch house")
     assert house.volume == pytest.approx(757e-6, rel=2e-3)
-    assert -boat.full.rest.excess == held(0.3666, told=0.368)
-    assert degrees(boat.full.trim_angle) == held(12.41, told=12)
+    assert -boat.full.rest.excess == held(0.3666, printed=0.368)
+    assert degrees(boat.full.trim_angle) == held(12.41, printed=12)
     assert abs(degrees(boat.surfaced.trim_angle)) < 0.1
-    assert boat.need.water_place[0] - 1.239 == held(0.04, told=0.040, abs=1e-3)
+    assert boat.need.water_place[0] - 1.239 == held(0.04, printed=0.040, abs=1e-3)
 
 
 def test_bittern_as_bought_floats_nearly_on_her_marks(bittern_as_bought: Assessment) -> None:
@@ -219,7 +219,7 @@ def test_bittern_as_bought_floats_nearly_on_her_marks(bittern_as_bought: Assessm
 
     She has 29 g more lead than our Bittern and a house 24 g heavier; her mouldings the same.
     """
-    assert bittern_as_bought.surfaced.draught(1.15) == held(0.1561, told=0.154, abs=3e-3)
+    assert bittern_as_bought.surfaced.draught(1.15) == held(0.1561, printed=0.154, abs=3e-3)
     assert all(one.key != "waterline-band" for one in bittern_as_bought.findings)
 
 
@@ -234,16 +234,16 @@ def lowered(boat: Assessment) -> tuple[Edit, ...]:
 def test_house_opened_she_tips_34_degrees(bittern_as_bought: Assessment) -> None:
     after = bittern_as_bought.edited((opened(bittern_as_bought),))
     assert after.full.rest.under
-    assert degrees(after.dived.trim_angle) == held(34.84, told=34)
+    assert degrees(after.dived.trim_angle) == held(34.84, printed=34)
 
 
 def test_tank_too_far_forward_alone(bittern_as_bought: Assessment) -> None:
     """Batteries low: 8° until 86 %, then 19° by the bow in the last three per cent."""
     boat = bittern_as_bought.edited((opened(bittern_as_bought), *lowered(bittern_as_bought)))
     by_filling = {round(m.filling, 2): degrees(m.state.trim_angle) for m in boat.dive}
-    assert by_filling[0.86] == held(8.185, told=8)
+    assert by_filling[0.86] == held(8.185, printed=8)
     assert max(v for f, v in by_filling.items() if f <= 0.86) < 9
-    assert degrees(boat.dived.trim_angle) == held(19.05, told=19)
+    assert degrees(boat.dived.trim_angle) == held(19.05, printed=19)
 
 
 def test_batteries_on_top_alone(bittern: Assessment) -> None:
@@ -254,11 +254,11 @@ def test_batteries_on_top_alone(bittern: Assessment) -> None:
     """
     high = part(bittern, "forward battery", z=0.116), part(bittern, "after battery", z=0.116)
     boat = bittern.edited(high)
-    assert boat.bg == held(0.006393, told=6.6e-3)
+    assert boat.bg == held(0.006393, printed=6.6e-3)
     lolls = [m.filling for m in boat.dive if abs(degrees(m.state.heel)) > 3]
     assert lolls
-    assert min(lolls) == held(0.08, told=0.10, abs=0.05)
-    assert max(lolls) == held(0.26, told=0.22, abs=0.05)
+    assert min(lolls) == held(0.08, printed=0.10, abs=0.05)
+    assert max(lolls) == held(0.26, printed=0.22, abs=0.05)
     assert 12 < max(abs(degrees(m.state.heel)) for m in boat.dive) < 23
 
 
@@ -286,7 +286,7 @@ def test_what_bittern_is_told_to_move(bittern_as_bought: Assessment) -> None:
     """The pair's middle is 40 mm off, so one goes back 80; 84.5 to hang level."""
     moved = {edit.path: dict(edit.fields) for edit in key(bittern_as_bought, "tank-offset").edits}
     number = [t.name for t in bittern_as_bought.boat.tanks].index("forward tank") + 1
-    assert 1.600 - moved[f"tank[{number}]"]["x"] == held(0.0845, told=0.080)
+    assert 1.600 - moved[f"tank[{number}]"]["x"] == held(0.0845, printed=0.080)
 
 
 @pytest.mark.parametrize("name", ["bittern-as-bought", "grebe-as-bought"])
@@ -326,30 +326,30 @@ def test_every_mend_takes_its_own_finding_away(
 def test_grebe_masses_and_litres(grebe: Assessment) -> None:
     masses, need = grebe.masses, grebe.need
     assert masses.mass == pytest.approx(5.540, rel=5e-3)
-    assert masses.of_kind("lead") == held(1, told=1.0)
+    assert masses.of_kind("lead") == held(1, printed=1.0)
     foam = sum(body.volume for body in grebe.bodies if body.kind == "foam")
-    assert foam == held(0.000862, told=862e-6)
+    assert foam == held(0.000862, printed=862e-6)
     assert masses.gravity[0] == pytest.approx(0.644, abs=1e-3)
-    assert masses.gravity[2] == held(0.05404, told=0.0533, abs=1e-3)
-    assert need.volume == held(0.0005545, told=551e-6)
+    assert masses.gravity[2] == held(0.05404, printed=0.0533, abs=1e-3)
+    assert need.volume == held(0.0005545, printed=551e-6)
     assert need.place[0] == pytest.approx(0.706, abs=2e-3)
-    assert need.fitted == held(0.0006088, told=609e-6)
+    assert need.fitted == held(0.0006088, printed=609e-6)
     assert need.water_place[0] == pytest.approx(0.707, abs=1e-3)
-    assert need.filling == held(0.9109, told=0.90, abs=0.02)
-    assert need.mass_above == held(0.8772, told=0.88)
-    assert need.mass_above / (1e3 * need.volume) - 1 == held(0.5819, told=0.59)
+    assert need.filling == held(0.9109, printed=0.90, abs=0.02)
+    assert need.mass_above == held(0.8772, printed=0.88)
+    assert need.mass_above / (1e3 * need.volume) - 1 == held(0.5819, printed=0.59)
 
 
 def test_grebe_floats_and_hangs(grebe: Assessment) -> None:
     """GM 5.7 empty and least, BG 9.4 mm, 5° at 84 %. Ours is least at 16 %, by a tenth of a mm."""
     up = grebe.surfaced
     assert up.draught(0.65) == pytest.approx(0.098, abs=1e-3)
-    assert up.gm_t == held(0.005291, told=5.7e-3)
-    assert min(moment.state.gm_t for moment in grebe.dive) == held(0.00516, told=5.7e-3)
-    assert grebe.bg == held(0.008753, told=9.4e-3)
+    assert up.gm_t == held(0.005291, printed=5.7e-3)
+    assert min(moment.state.gm_t for moment in grebe.dive) == held(0.00516, printed=5.7e-3)
+    assert grebe.bg == held(0.008753, printed=9.4e-3)
     trim, filling = largest_trim(grebe)
-    assert trim == held(4.718, told=5)
-    assert filling == held(0.84, told=0.84, abs=0.021)
+    assert trim == held(4.718, printed=5)
+    assert filling == held(0.84, printed=0.84, abs=0.021)
     assert abs(degrees(grebe.dived.trim_angle)) < 2
     assert grebe.findings == ()
 
@@ -357,9 +357,9 @@ def test_grebe_floats_and_hangs(grebe: Assessment) -> None:
 def test_grebe_outside_shape_at_full_size(grebe: Assessment) -> None:
     """About 202 t to the waterline, 268 t for hull and casing whole."""
     tonnes = 28**3 * grebe.water.density / 1e3
-    assert cut(plant(grebe.hull.envelope), UP, 0.098).volume * tonnes == held(196.2, told=202)
+    assert cut(plant(grebe.hull.envelope), UP, 0.098).volume * tonnes == held(196.2, printed=202)
     assert sum(volume(skin.outer) for skin in grebe.hull.skins[:2]) * tonnes == held(
-        261.4, told=268
+        261.4, printed=268
     )
 
 
@@ -378,9 +378,9 @@ def test_grebe_with_the_light_battery_alone(grebe: Assessment) -> None:
     ours = [-0.06e-3, 4.48e-3, 9.03e-3]
     assert ours == pytest.approx([1e-3, 4e-3, 8e-3], abs=1.6e-3)
     assert off == pytest.approx(ours, abs=0.09e-3)  # 1 % of the largest
-    assert -boat.full.rest.excess == held(0.1559, told=0.152)
+    assert -boat.full.rest.excess == held(0.1559, printed=0.152)
     added = dict(next(o for o in boat.first_findings if o.key == "waterline-band").edits[0].fields)
-    assert added["mass"] == held(0.2101, told=0.230)
+    assert added["mass"] == held(0.2101, printed=0.230)
     assert added["x"] == pytest.approx((520 * 0.812 - 310 * 0.790) / 210, abs=0.012)
 
 
@@ -389,8 +389,8 @@ def test_grebe_with_the_matchbox_alone(grebe: Assessment) -> None:
     fields = {"name": "matchbox", "volume": 25e-6, "x": 0.160, "z": 0.108, "density": 35.0}
     boat = grebe.edited((Edit(action="add", path="foam", fields=tuple(fields.items())),))
     assert abs(degrees(boat.surfaced.trim_angle)) < 0.5
-    assert degrees(boat.dived.trim_angle) == held(11.55, told=12)
-    assert boat.need.filling == held(0.9465, told=0.94, abs=0.02)
+    assert degrees(boat.dived.trim_angle) == held(11.55, printed=12)
+    assert boat.need.filling == held(0.9465, printed=0.94, abs=0.02)
     assert boat.need.margin < 0.08
     assert any(one.key == "foam-above" for one in boat.first_findings)
 

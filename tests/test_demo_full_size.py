@@ -34,8 +34,8 @@ def test_full_size_is_the_model_times_its_scale(name: str, bought: str) -> None:
     assert full.length == pytest.approx(boat.length * scale, abs=0.05)  # to 0.1 m
     assert full.draught == pytest.approx(boat.waterline.height * scale, abs=0.005)  # to 0.01 m
     assert full.breadth == pytest.approx(WIDE[name] * scale, abs=0.005)
-    told = [speed / sqrt(scale) for speed in (full.speed_surfaced, full.speed_dived)]
-    assert told == pytest.approx(FROUDE[name], abs=0.006)  # they print 0.01; 0.875 as 0.87
+    answer = [speed / sqrt(scale) for speed in (full.speed_surfaced, full.speed_dived)]
+    assert answer == pytest.approx(FROUDE[name], abs=0.006)  # they print 0.01; 0.875 as 0.87
 
 
 def test_plover_outside_shape_at_full_size(plover: Assessment) -> None:
@@ -46,6 +46,6 @@ def test_plover_outside_shape_at_full_size(plover: Assessment) -> None:
     """
     tonnes = 50**3 * plover.water.density / 1e3
     envelope = plant(plover.hull.envelope)
-    assert cut(envelope, UP, 0.076).volume * tonnes == held(417.7, told=428, rel=0.03)
+    assert cut(envelope, UP, 0.076).volume * tonnes == held(417.7, printed=428, rel=0.03)
     hull = cut(envelope, UP, 0.0921).volume
     assert (hull + 126e-6) * tonnes == pytest.approx(477, rel=0.01)

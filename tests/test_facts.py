@@ -118,9 +118,9 @@ def test_surface_tension_by_the_formula_cited() -> None:
     # IAPWS R1-76(2014): σ = 235.8 mN/m τ^1.256 (1 - 0.625 τ), τ = 1 - T/647.096 K; its table has
     # 72.74 at 20 °C, as the NBS/NRC steam tables of 1984 have.
     tau = 1 - 293.15 / 647.096
-    told = float(row("constants", "surface-tension")["value"]) * 1e3
-    assert told == pytest.approx(235.8 * tau**1.256 * (1 - 0.625 * tau), abs=5e-3)
-    assert told == 72.74
+    answer = float(row("constants", "surface-tension")["value"]) * 1e3
+    assert answer == pytest.approx(235.8 * tau**1.256 * (1 - 0.625 * tau), abs=5e-3)
+    assert answer == 72.74
 
 
 def test_a_missing_row_is_said() -> None:
@@ -159,9 +159,11 @@ def numeric_arguments(function: ast.FunctionDef) -> list[str]:
 
 def without_unit(function: ast.FunctionDef, text: str) -> list[str]:
     """Return the numeric arguments whose line under Args has no unit in square brackets."""
-    told = dict(re.findall(r"^ {4}(\w+): (.*(?:\n {6,}.*)*)", text, flags=re.MULTILINE))
+    answer = dict(re.findall(r"^ {4}(\w+): (.*(?:\n {6,}.*)*)", text, flags=re.MULTILINE))
     return [
-        name for name in numeric_arguments(function) if not re.search(r"\[.+\]", told.get(name, ""))
+        name
+        for name in numeric_arguments(function)
+        if not re.search(r"\[.+\]", answer.get(name, ""))
     ]
 
 

@@ -140,10 +140,10 @@ def test_a_boat_made_in_python_names_piece_and_field() -> None:
     )
     with pytest.raises(td.BoatError) as refused:
         td.assess(td.Boat(name="Sprat", parts=parts))
-    told = refused.value.sentences
-    assert told[0] == 'part[3]: the part has no name. Give name = "…"'
-    assert "part 'battery': it has no place along the boat. Add x, x_aft or x_fore." in told
-    assert "part 'motor': inside: there is no cylinder 'tin'. Known: none." in told
+    answer = refused.value.sentences
+    assert answer[0] == 'part[3]: the part has no name. Give name = "…"'
+    assert "part 'battery': it has no place along the boat. Add x, x_aft or x_fore." in answer
+    assert "part 'motor': inside: there is no cylinder 'tin'. Known: none." in answer
     assert not isinstance(refused.value, td.BoatFileError)
 
 
@@ -179,7 +179,7 @@ def test_every_record_is_short_to_look_at_and_equal_to_its_copy(plover: td.Asses
     seen[id(her)] = her
     found = [one for one in seen.values() if type(one).__module__.startswith("trimdive.")]
     kinds = {type(one).__name__ for one in found}
-    assert {"Assessment", "Boat", "State", "Mesh", "Floater", "Ledger", "Sure"} <= kinds
+    assert {"Assessment", "Boat", "State", "Mesh", "Floater", "Ledger", "Uncertainty"} <= kinds
     long = {type(one).__name__: len(repr(one)) for one in found if len(repr(one)) >= 300}
     assert long == {}
     for one in {type(one): one for one in found}.values():

@@ -81,8 +81,8 @@ def put_right(names: Names, _: Path) -> None:
     found = typed("check", BOATS / "bittern-as-bought")["findings"]
     assert len(found) > 3
     her = names["bittern"]
-    told = [what_of(one, Say(her.boat)) for one in her.findings]
-    assert told == [one["what"] for one in found]
+    answer = [what_of(one, Say(her.boat)) for one in her.findings]
+    assert answer == [one["what"] for one in found]
 
 
 def moved(names: Names, folder: Path) -> None:
@@ -107,8 +107,8 @@ def columns(dive: td.Table, moments: list[Names]) -> None:
     keys = [key for key in dive if key in states[0]]
     assert len(keys) > 20
     for key in keys:
-        told = [np.nan if state[key] is None else state[key] for state in states]
-        assert np.allclose(dive[key], told, rtol=1e-6, atol=1e-9, equal_nan=True), key
+        answer = [np.nan if state[key] is None else state[key] for state in states]
+        assert np.allclose(dive[key], answer, rtol=1e-6, atol=1e-9, equal_nan=True), key
     middle = [
         np.nan if state["draughts"] is None else state["draughts"][1]["draught_m"]
         for state in states
@@ -178,8 +178,8 @@ def in_python(names: Names, folder: Path) -> None:
 def in_order(names: Names, folder: Path) -> None:
     there = plover(folder, LEAD, 'mass = "198 g"')
     found = typed("check", there)["findings"]
-    told = [one["check"] for one in found if one["weight"] == "put right"]
-    assert set(names["wrong"]) <= set(told)
+    answer = [one["check"] for one in found if one["weight"] == "put right"]
+    assert set(names["wrong"]) <= set(answer)
     assert same(names["her"].neutral, typed("float", there)["neutral_filling"])
 
 

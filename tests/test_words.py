@@ -49,8 +49,8 @@ def is_fields_or_pattern(node: ast.AST) -> bool:
 
 def makes_errors(function: ast.FunctionDef) -> bool:
     """Return whether all that a function returns is an error, or that it never returns."""
-    told = ast.unparse(function.returns) if function.returns else ""
-    kinds = told.replace('"', "").removesuffix(" | None").split(" | ")
+    answer = ast.unparse(function.returns) if function.returns else ""
+    kinds = answer.replace('"', "").removesuffix(" | None").split(" | ")
     return all(
         kind.endswith(("Error", "Mistake", "Mistakes")) or kind == "NoReturn" for kind in kinds
     )
@@ -106,7 +106,7 @@ def sentences(file: Path) -> list[str]:
 def test_no_sentence_stands_above_the_words() -> None:
     files = [one for one in PACKAGE.rglob("*.py") if one.relative_to(PACKAGE).parts[0] not in BELOW]
     assert len(files) > len(BELOW)
-    assert [told for file in files for told in sentences(file)] == []
+    assert [answer for file in files for answer in sentences(file)] == []
 
 
 @pytest.mark.parametrize(

@@ -33,9 +33,9 @@ class TrimdiveError(Exception):
     @property
     def sentences(self) -> tuple[str, ...]:
         """Return one sentence a mistake for the builder, and how many are not told."""
-        told = dict.fromkeys(one.sentence for one in (self, *self.others))
+        every = dict.fromkeys(one.sentence for one in (self, *self.others))
         left = [f"{self.left} more to mend after that."] if self.left else []
-        return (*told, *left)
+        return (*every, *left)
 
     @property
     def sentence(self) -> str:

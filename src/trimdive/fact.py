@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from trimdive.records import told
+from trimdive.records import repr_of
 
 Value = object  # of a figure in SI, a name, a truth, another fact, or a tuple of these
 
@@ -28,7 +28,7 @@ class Fact:
 
     def __repr__(self) -> str:
         """Return its kind with what it holds, shortly."""
-        return told(self.kind, self.pairs)
+        return repr_of(self.kind, self.pairs)
 
 
 def fact(kind: str, /, **values: Value) -> Fact:

@@ -37,13 +37,13 @@ def short(self: object) -> str:
     >>> short(type("Pair", (tuple,), {"_fields": ("a",), "a": np.zeros((9, 3))})())
     'Pair(a=array(9, 3))'
     """
-    return told(type(self).__name__, ((name, getattr(self, name)) for name in _names(self)))
+    return repr_of(type(self).__name__, ((name, getattr(self, name)) for name in _names(self)))
 
 
-def told(name: str, fields: Iterable[tuple[str, object]]) -> str:
+def repr_of(name: str, fields: Iterable[tuple[str, object]]) -> str:
     """Return a name with fields and values, as many as are short.
 
-    >>> told("Path", [("at", np.array([0.0, 1 / 3])), ("name", "down")])
+    >>> repr_of("Path", [("at", np.array([0.0, 1 / 3])), ("name", "down")])
     "Path(at=[0, 0.3333], name='down')"
     """
     parts: list[str] = []

@@ -18,7 +18,7 @@ def main(chosen: list[str]) -> int:
         before = time.process_time()
         one = walked(name)
         found.append(one)
-        many = sum(len(places) > 1 for places in one.told.values())
+        many = sum(len(places) > 1 for places in one.quoted.values())
         took = time.process_time() - before
         print(
             f"{name}: {many} figures, {one.compared} comparisons, {len(one.differ)} differ "

@@ -14,9 +14,9 @@ from trimdive.page.places.tub_answers import ANSWERS
 from trimdive.page.scene import marks as page_marks
 from trimdive.page.step import Slider
 from trimdive.page.track import table
-from trimdive.page.trial import _told as beside_hand
+from trimdive.page.trial import _figures as beside_hand
 from trimdive.page.variants import lines_of
-from trimdive.page.views import state_told
+from trimdive.page.views import state_view
 from trimdive.pictures.drawings import boat_drawing
 from trimdive.pictures.drawings.words import figures
 
@@ -57,7 +57,7 @@ def _three(name: str, place: str, three: list[tuple[str, str, str]], state: Stat
 
 
 def _page(her: Assessment) -> Found:
-    slider = state_told(her, Slider())
+    slider = state_view(her, Slider())
     three, lie = slider["figures"], slider["lie"]
     assert isinstance(three, list)
     assert isinstance(lie, dict)
@@ -105,10 +105,10 @@ def _in_browser(her: Assessment, lie: dict[str, float]) -> Found:
     lever = her.boat.units.write(float(n @ (b - g)) / 1e3, "length")
     yield "BG, low", "lever beside the boat", lever
     if her.boat.tanks:
-        told = table(her)["weight"]
-        assert isinstance(told, dict)
-        blown, full = told["blown"], told["full"]
-        grams = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125}[told["name"]]
+        answer = table(her)["weight"]
+        assert isinstance(answer, dict)
+        blown, full = answer["blown"], answer["full"]
+        grams = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125}[answer["name"]]
         excess = (blown + lie["filling"] * (full - blown)) * grams
         yield "weight, low", "slider", weight(her.boat, excess)
         yield "weight, full", "slider at its end", weight(her.boat, full * grams)

@@ -23,7 +23,7 @@ def test_a_figure_reads_alike_wherever_it_stands(name: str) -> None:
 @pytest.mark.parametrize("name", ["bittern-as-bought", "grebe", "seed 3"])
 def test_the_figures_that_matter_stand_in_several_places(name: str) -> None:
     for figure in ALWAYS:
-        assert len(walked(name).told[figure]) >= 3, figure
+        assert len(walked(name).quoted[figure]) >= 3, figure
 
 
 def test_nothing_is_looked_for_in_vain() -> None:
@@ -33,8 +33,8 @@ def test_nothing_is_looked_for_in_vain() -> None:
 
 def test_the_walk_sees_what_differs_and_what_stands_alone() -> None:
     """A figure that reads otherwise once is named with all its places; one place compares none."""
-    told = {"trim": {"float": "level", "page": "0.1° bow down"}, "BG": {"float": "8.8 mm"}}
-    one = Walked(name="a boat", told=told)
+    answer = {"trim": {"float": "level", "page": "0.1° bow down"}, "BG": {"float": "8.8 mm"}}
+    one = Walked(name="a boat", quoted=answer)
     assert one.differ == ["a boat: trim: float: level; page: 0.1° bow down"]
     assert one.compared == 1
     assert "figure BG" in in_vain([one])

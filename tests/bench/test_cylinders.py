@@ -92,16 +92,16 @@ def test_the_groove_cut_too_deep() -> None:
 def test_what_holds_a_cap() -> None:
     """Closed forms: sections by what the material bears; rings alone hold nothing."""
     vessel = load(BOATS / "bittern" / "boat.toml").boat.cylinders[0]
-    stuff = material("PVC-U")
-    _, rods = held(Closing(by="rods", count=3, diameter=3.3e-3), vessel, stuff)
+    made_of = material("PVC-U")
+    _, rods = held(Closing(by="rods", count=3, diameter=3.3e-3), vessel, made_of)
     assert rods == pytest.approx(3 * pi / 4 * 3.3e-3**2 * material("stainless").limit)
-    _, screws = held(Closing(by="screws", count=4, diameter=2.4e-3), vessel, stuff)
-    torn = 2.4e-3 * vessel.wall * stuff.limit
+    _, screws = held(Closing(by="screws", count=4, diameter=2.4e-3), vessel, made_of)
+    torn = 2.4e-3 * vessel.wall * made_of.limit
     sheared = pi / 4 * 2.4e-3**2 * 0.6 * material("stainless").limit
     assert screws == pytest.approx(4 * min(torn, sheared))
-    assert held(Closing(by="nothing"), vessel, stuff) == (fact("held-by-rings"), 0.0)
-    assert held(Closing(by="glue", holds=900.0), vessel, stuff)[1] == 900.0
-    _, glued = held(Closing(by="glue", overlap=0.01), vessel, stuff)
+    assert held(Closing(by="nothing"), vessel, made_of) == (fact("held-by-rings"), 0.0)
+    assert held(Closing(by="glue", holds=900.0), vessel, made_of)[1] == 900.0
+    _, glued = held(Closing(by="glue", overlap=0.01), vessel, made_of)
     assert glued == pytest.approx(pi * vessel.bore * 0.01 * 2e6)
 
 
@@ -156,8 +156,8 @@ def test_what_cannot_be_is_told_in_a_sentence(was: str, now: str, says: str) -> 
     assert says in str(refused.value)
 
 
-@pytest.mark.parametrize(("share", "is_told"), [(0.9, False), (1.0, False), (1.01, True)])
-def test_deeper_than_it_bears_is_told(share: float, is_told: bool) -> None:
+@pytest.mark.parametrize(("share", "is_entered"), [(0.9, False), (1.0, False), (1.01, True)])
+def test_deeper_than_it_bears_is_told(share: float, is_entered: bool) -> None:
     """Passing, at the limit and failing."""
     her = assess(BOATS / "grebe" / "boat.toml")
     deep = share * her.bench.cylinders[0].strength.depth
@@ -165,7 +165,7 @@ def test_deeper_than_it_bears_is_told(share: float, is_told: bool) -> None:
     boat = her.boat.model_copy(update={"brief": brief, "failsafe": None})
     found = Assessment(boat=boat, files=her.files)
     keys = [one.key for one in bench_findings(found.bench, found.works)]
-    assert ("bench-margin" in keys) is is_told
+    assert ("bench-margin" in keys) is is_entered
 
 
 def test_a_failed_leak_test_is_told_and_a_later_one_mends_it() -> None:
@@ -221,11 +221,11 @@ def test_the_bench_is_told_at_the_terminal() -> None:
     assert "In order on the bench by what is entered; not yet leak-tested" in " ".join(
         good.stdout.split()
     )
-    told = json.loads(
+    shown = json.loads(
         CliRunner().invoke(commands, ["bench", str(BOATS / "grebe"), "--json"]).stdout
     )
     her = assess(BOATS / "grebe" / "boat.toml")
-    assert told["cylinders"][0]["bears_m"] == her.bench.cylinders[0].strength.depth
+    assert shown["cylinders"][0]["bears_m"] == her.bench.cylinders[0].strength.depth
     wrong = CliRunner().invoke(commands, ["bench", str(BOATS / "grebe"), "--cylinder", "cylindre"])
     assert (wrong.exit_code, "Did you mean 'cylinder'?" in wrong.stderr) == (2, True)
 
@@ -268,15 +268,15 @@ def grebe_with(**lines: str) -> Assessment:
     return Assessment(boat=parse(text), files=assess(BOATS / "grebe" / "boat.toml").files)
 
 
-@pytest.mark.parametrize(("depth", "is_told"), [(4.0, False), (4.5, True)])
-def test_a_lip_seal_bears_four_metres(depth: float, is_told: bool) -> None:
+@pytest.mark.parametrize(("depth", "is_entered"), [(4.0, False), (4.5, True)])
+def test_a_lip_seal_bears_four_metres(depth: float, is_entered: bool) -> None:
     """0.4 bar as lip seals are quoted, from memory: 40 kPa over 9.807 kN/m³ is 4.08 m."""
     her = assess(BOATS / "grebe" / "boat.toml")
     brief = (her.boat.brief or Brief()).model_copy(update={"pond_depth": depth})
     boat = her.boat.model_copy(update={"brief": brief, "failsafe": None})
     found = Assessment(boat=boat, files=her.files)
     keys = [one.key for one in bench_findings(found.bench, found.works)]
-    assert ("bench-shaft" in keys) is is_told
+    assert ("bench-shaft" in keys) is is_entered
 
 
 def test_the_builders_own_factor_counts() -> None:

@@ -131,13 +131,13 @@ def test_every_field_of_the_bench_is_required_listed_assumed_or_a_choice(
             if field in vars(table)["__annotations__"] or (name, field) == ("Cylinder", "material")
         }
         free = {field for field, info in own.items() if not info.is_required()}
-        told = [
+        answer = [
             (listed.get(name, set()) & set(own)) - ENDS.get(name, set()),
             ASSUMED.get(name, set()),
             CHOICES.get(name, set()),
         ]
-        assert set().union(*told) == free, name
-        assert sum(map(len, told)) == len(free), f"{name}: a field is told two ways"
+        assert set().union(*answer) == free, name
+        assert sum(map(len, answer)) == len(free), f"{name}: a field is told two ways"
 
 
 BARE = ("aft_cap", "fore_cap", "caps", "closing")
@@ -178,9 +178,9 @@ def test_a_stripped_boat_is_in_order_nowhere(bare: Path) -> None:
         assert "failsafe" in answer.stdout or "not entered" in answer.stdout
     answer = CliRunner().invoke(commands, ["bench", str(bare)])
     assert answer.exit_code == 1
-    told = " ".join(answer.stdout.split())
-    assert "Cylinder, both caps: rings not entered" in told
-    assert "Cylinder: what holds its caps not entered. Not known: whether pressure" in told
+    stated = " ".join(answer.stdout.split())
+    assert "Cylinder, both caps: rings not entered" in stated
+    assert "Cylinder: what holds its caps not entered. Not known: whether pressure" in stated
     document = json.loads(CliRunner().invoke(commands, ["bench", str(bare), "--json"]).stdout)
     assert document["in_order"] is False
     shown = [one["what"] for one in document["not_entered"]]

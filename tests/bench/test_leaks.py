@@ -13,11 +13,11 @@ WATER = {"depth": 3.0, "density": 999.1, "viscosity": 1.14e-6}
 
 def reading(**more: float) -> LeakTest:
     """Return a test at 20 kPa of vacuum for half an hour."""
-    told: dict[str, object] = {
+    answer: dict[str, object] = {
         "gauge_start": -20e3, "gauge_end": -20e3, "celsius_start": 20.0, "celsius_end": 20.0,
         "time": 1800.0,
     }  # fmt: skip
-    return LeakTest(cylinder="tube", date=DAY, **{**told, **more})
+    return LeakTest(cylinder="tube", date=DAY, **{**answer, **more})
 
 
 def test_nothing_lost_is_no_leak() -> None:

@@ -205,8 +205,8 @@ def test_of_many_mistakes_five_are_told_and_the_others_counted() -> None:
     lead = [f'[[lead]]\nmass = "{k} mm"\nx = "1 m"\nz = "0 mm"\n' for k in range(7)]
     with pytest.raises(UnitError) as caught:
         parse('format = 1\nname = "heap"\n' + "".join(lead))
-    *told, left = str(caught.value).split("\n")
-    assert [f"lead[{k}].mass" in line for k, line in enumerate(told, 1)] == [True] * 5
+    *answer, left = str(caught.value).split("\n")
+    assert [f"lead[{k}].mass" in line for k, line in enumerate(answer, 1)] == [True] * 5
     assert left == "2 more to mend after that."
 
 
@@ -321,10 +321,10 @@ def test_any_pile_of_lines_is_a_boat_or_a_sentence(rows: list[str]) -> None:
         sentence = str(error)
     else:
         return
-    *told, last = sentence.split("\n")
-    assert all(line.startswith("boat.toml") for line in told)
+    *answer, last = sentence.split("\n")
+    assert all(line.startswith("boat.toml") for line in answer)
     assert last.startswith("boat.toml") or re.fullmatch(r"\d+ more to mend after that\.", last)
-    assert len(told) <= 5
+    assert len(answer) <= 5
 
 
 @given(text=st.text())

@@ -37,17 +37,17 @@ def test_scales_are_told_and_hold_what_is_shown(name: str, kind: str) -> None:
     json.dumps(chart(name, kind), allow_nan=False)
     for layer in curves(name, kind):
         for side in ("x", "y"):
-            told = layer["encoding"][side]  # type: ignore[index]
-            low, high = told["scale"]["domain"]
-            shown = [float(row[told["field"]]) for row in rows(layer)]
+            answer = layer["encoding"][side]  # type: ignore[index]
+            low, high = answer["scale"]["domain"]
+            shown = [float(row[answer["field"]]) for row in rows(layer)]
             assert not shown or low <= min(shown) <= max(shown) <= high
 
 
 @EACH
 def test_curves_differ_by_dashes_as_well_as_by_colour(name: str, kind: str) -> None:
     for layer in curves(name, kind):
-        told = layer["encoding"]
-        hues, dashes = (told[key]["scale"]["range"] for key in ("color", "strokeDash"))  # type: ignore[index]
+        answer = layer["encoding"]
+        hues, dashes = (answer[key]["scale"]["range"] for key in ("color", "strokeDash"))  # type: ignore[index]
         assert len(set(hues)) == len(hues) == len({tuple(dash) for dash in dashes})
     assert len(HUES) == len(DASHES)
 

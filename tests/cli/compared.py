@@ -7,7 +7,7 @@ DOCS = Path(__file__).parents[2] / "docs" / "json.md"
 STATES = ("surfaced", "full", "dived", "asked")
 
 
-def told(text: str, label: str) -> str:
+def value_of(text: str, label: str) -> str:
     """Return what stands beside a label in the table of ``float``, in its first column."""
     line = next(line for line in text.splitlines() if line.startswith(label))
     return re.split(r"  +", line)[1]
@@ -26,17 +26,17 @@ def keys_in(value: object, path: str = "") -> set[str]:
     return {path}
 
 
-def told_keys(section: str) -> set[str]:
+def documented_keys(section: str) -> set[str]:
     """Return the keys in the table of one section of the page."""
     text = re.split(r"^## ", DOCS.read_text("utf-8"), flags=re.MULTILINE)
     table = next(part for part in text if part.startswith(section))
     return set(re.findall(r"^\| `([^`]+)`", table, flags=re.MULTILINE))
 
 
-def compare(found: set[str], told: set[str]) -> None:
+def compare(found: set[str], answer: set[str]) -> None:
     """Hold what was found against what is told; an empty or absent object is told by its keys."""
-    bare = {key for key in found if key not in told}
+    bare = {key for key in found if key not in answer}
     assert {
-        key for key in bare if not any(t.startswith((f"{key}.", f"{key}[")) for t in told)
+        key for key in bare if not any(t.startswith((f"{key}.", f"{key}[")) for t in answer)
     } == set()
-    assert told - found == set(), "told and never found"
+    assert answer - found == set(), "told and never found"

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from tests.cli.boats import NAMES, Ask, document
-from tests.cli.compared import DOCS, STATES, compare, keys_in, told, told_keys
+from tests.cli.compared import DOCS, STATES, compare, documented_keys, keys_in, value_of
 from typer.testing import CliRunner
 
 from trimdive.cli.app import app
@@ -46,8 +46,10 @@ def test_statuses_agree(ask: Ask, name: str) -> None:
 def test_the_way_to_the_check_is_told(ask: Ask, name: str) -> None:
     count = document(ask("check", name, "--json"))["things_to_put_right"]
     for command in ("float", "litres", "weigh"):
-        told = re.findall(r"(\d+) things? to put right: trimdive check", ask(command, name).stdout)
-        assert told == ([str(count)] if count else [])
+        answer = re.findall(
+            r"(\d+) things? to put right: trimdive check", ask(command, name).stdout
+        )
+        assert answer == ([str(count)] if count else [])
 
 
 def test_check_says_in_order_on_one_line(ask: Ask) -> None:
@@ -106,12 +108,12 @@ def test_float_text_and_json_agree(ask: Ask, name: str) -> None:
         ("LCB", "buoyancy_x_m"),
         ("LCG", "gravity_x_m"),
     ):
-        figure = float(told(text, label).split(" ")[0]) / 1000  # these boats are told in mm
+        figure = float(value_of(text, label).split(" ")[0]) / 1000  # these boats are told in mm
         assert figure == pytest.approx(low[key], abs=0.5e-3)
-    assert float(told(text, "displacement").split(" ")[0]) / 1000 == pytest.approx(
+    assert float(value_of(text, "displacement").split(" ")[0]) / 1000 == pytest.approx(
         low["displacement_kg"], abs=0.5e-3
     )
-    tips = told(text, "trim")
+    tips = value_of(text, "trim")
     angle = 0.0 if tips == "level" else float(tips.split("°")[0])
     assert angle == pytest.approx(abs(degrees(low["trim_bow_down_rad"])), abs=0.051)
 
@@ -166,7 +168,7 @@ def test_drawings_as_json(ask: Ask, tmp_path: Path) -> None:
     result = ask("draw", "grebe", "--out", str(tmp_path), "--tanks", "60 %", "--json")
     found = document(result)
     assert found["files"] == [str(tmp_path / "grebe-60.svg")]
-    compare(keys_in(found), told_keys("draw") | told_keys("Every command"))
+    compare(keys_in(found), documented_keys("draw") | documented_keys("Every command"))
 
 
 def test_drawings_that_cannot_be_written(ask: Ask, tmp_path: Path) -> None:
@@ -187,7 +189,7 @@ def test_every_key_is_told(ask: Ask, command: str) -> None:
     rare = {"other_rests[].trim_bow_down_rad", "other_rests[].heel_starboard_rad", "stand_ins[]"}
     compare(
         found | (rare if command == "float" else set()),
-        told_keys(command) | told_keys("Every command"),
+        documented_keys(command) | documented_keys("Every command"),
     )
 
 
@@ -197,13 +199,13 @@ def test_every_key_of_a_state_is_told(ask: Ask) -> None:
     for state in STATES:
         assert isinstance(whole[state], dict)
         found |= keys_in(whole[state])
-    compare(found, told_keys("A state"))
+    compare(found, documented_keys("A state"))
 
 
 def test_every_key_of_a_refusal_is_told() -> None:
     result = CliRunner().invoke(app, ["float", "none.toml", "--json"])
     several = {"error.others", "error.left"}  # told only where there are several mistakes
-    assert keys_in(json.loads(result.stdout)) | several == told_keys("Bad input")
+    assert keys_in(json.loads(result.stdout)) | several == documented_keys("Bad input")
 
 
 def test_keys_end_with_their_units() -> None:

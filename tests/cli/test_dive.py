@@ -15,7 +15,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 from tests.cli.boats import BOATS, NAMES, SMALL, demo, document
-from tests.cli.compared import compare, keys_in, told_keys
+from tests.cli.compared import compare, documented_keys, keys_in
 from tests.cli.refusing import refused
 from typer.testing import CliRunner, Result
 
@@ -174,7 +174,7 @@ def test_every_key_is_told(dive: Dive, tmp_path: Path) -> None:
     keys: set[str] = set()
     for name in ("bittern", "bittern-as-bought"):
         keys |= plain(document(dive(name, "--json", "--charts", str(tmp_path))))
-    compare(keys, told_keys("dive\n") | told_keys("Every command"))
+    compare(keys, documented_keys("dive\n") | documented_keys("Every command"))
 
 
 def test_text_and_json_agree(dive: Dive) -> None:

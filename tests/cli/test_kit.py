@@ -80,9 +80,9 @@ def keys(value: object, path: str = "") -> set[str]:
 
 def test_every_key_is_told() -> None:
     found = json.loads(run(GREBE, *GEAR, "--json").output)
-    told = (ROOT / "docs" / "json.md").read_text("utf-8")
+    answer = (ROOT / "docs" / "json.md").read_text("utf-8")
     names = {key.split(".lies")[0] if ".lies" in key else key for key in keys(found)}
-    missing = [key for key in names if f"`{key.removesuffix('[]')}" not in told]
+    missing = [key for key in names if f"`{key.removesuffix('[]')}" not in answer]
     assert missing == []
 
 

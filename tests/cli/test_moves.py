@@ -37,14 +37,14 @@ z = "{1000 * z} mm"
 
 def test_foam_across_the_waterline(tmp_path: Path) -> None:
     low, high = (with_pieces(tmp_path, foam(WATERLINE + z)) for z in (-UNDER, UNDER))
-    told = foam_across(
+    answer = foam_across(
         BLOCK, low.surfaced.waterplane_area, low.dived.displacement_mass, low.water.density
     )
-    assert told
+    assert answer
     sinks = high.surfaced.draught(0.3) - low.surfaced.draught(0.3)
     # 1.1 mm over which the waterplane changes a little
-    assert told.sinks == pytest.approx(sinks, rel=0.1)
-    assert told.gain == pytest.approx(high.bg - low.bg, rel=1e-3)
+    assert answer.sinks == pytest.approx(sinks, rel=0.1)
+    assert answer.gain == pytest.approx(high.bg - low.bg, rel=1e-3)
     assert high.neutral == pytest.approx(low.neutral, abs=1e-9), "dived nothing else changes"
 
 

@@ -35,14 +35,14 @@ def boat(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
 
 
 def test_nothing_is_wanted_in_the_water(boat: Path) -> None:
-    told = typed("check", boat)
-    assert "Nothing to put right in the water: " in told
-    assert "To look at" not in told
-    assert "In order" not in told, "the bench has not been entered"
+    answer = typed("check", boat)
+    assert "Nothing to put right in the water: " in answer
+    assert "To look at" not in answer
+    assert "In order" not in answer, "the bench has not been entered"
 
 
 def test_she_floats_at_her_waterline_and_level(boat: Path) -> None:
-    told = typed("float", boat)
-    assert re.search(r"draught at middle \d+\.\d mm, as meant", told)
-    assert re.search(r" trim (level|0\.\d° (bow|stern) down) ", told)
-    assert "She sinks" not in told
+    answer = typed("float", boat)
+    assert re.search(r"draught at middle \d+\.\d mm, as meant", answer)
+    assert re.search(r" trim (level|0\.\d° (bow|stern) down) ", answer)
+    assert "She sinks" not in answer

@@ -158,7 +158,7 @@ def test_a_boat_without_tanks_or_lead(tmp_path: Path) -> None:
 
 
 def test_check_points_at_it_where_it_helps(light: Path) -> None:
-    told = CliRunner().invoke(app, ["check", str(light)])
-    assert "trimdive place" in " ".join(told.stdout.split())
+    answer = CliRunner().invoke(app, ["check", str(light)])
+    assert "trimdive place" in " ".join(answer.stdout.split())
     good = CliRunner().invoke(app, ["check", str(ROOT / "boats" / "plover")])
     assert "trimdive place" not in good.stdout

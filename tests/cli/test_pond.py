@@ -30,15 +30,15 @@ def test_her_own_water_asks_for_nothing() -> None:
 
 def test_json_is_as_its_document_has_it() -> None:
     part = DOCS.read_text("utf-8").partition("\n## pond\n")[2].partition("\n## ")[0]
-    told = set(re.findall(r"^\| `([^`]+)`", part, flags=re.MULTILINE))
+    answer = set(re.findall(r"^\| `([^`]+)`", part, flags=re.MULTILINE))
     found = document(ask("grebe", "--water", "brackish", "--json"))
     common = {
         "boat", "water", "in_order", "things_to_put_right", "things_to_put_right_on_bench",
         "things_not_entered",
     }  # fmt: skip
-    assert set(found) - common == {re.split(r"[.\[]", key)[0] for key in told}
+    assert set(found) - common == {re.split(r"[.\[]", key)[0] for key in answer}
     assert isinstance(found["today"], dict)
-    assert {f"today.{key}" for key in found["today"]} <= told
+    assert {f"today.{key}" for key in found["today"]} <= answer
     assert found["lead_kg"] == pytest.approx(0.040, abs=1e-3)
 
 

@@ -70,5 +70,5 @@ def keys(value: object, path: str = "") -> set[str]:
 
 def test_every_key_is_told() -> None:
     found = json.loads(run(str(ROOT / "boats" / "grebe"), "--json"))
-    told = (ROOT / "docs" / "json.md").read_text("utf-8")
-    assert all(f"`{key}`" in told for key in keys(found) if not key.startswith("not_counted"))
+    answer = (ROOT / "docs" / "json.md").read_text("utf-8")
+    assert all(f"`{key}`" in answer for key in keys(found) if not key.startswith("not_counted"))

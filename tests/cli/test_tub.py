@@ -31,8 +31,8 @@ def test_it_fits_eighty_columns_and_has_no_nan(boat: str) -> None:
 
 def test_the_whole_mass_is_as_sure_as_weigh_has_it() -> None:
     boat = str(ROOT / "boats" / "grebe")
-    told = json.loads(run(boat, "--json"))["sure"]["figures"]
-    mass = next(one for one in told if one["key"] == "mass")
+    answer = json.loads(run(boat, "--json"))["uncertainty"]["figures"]
+    mass = next(one for one in answer if one["key"] == "mass")
     weighed = json.loads(CliRunner().invoke(app, ["weigh", boat, "--json"]).output)
     assert mass["half"] == pytest.approx(weighed["spread_kg"], rel=1e-6)
     assert f"± {mass['half'] * 1e3:.0f} g" in run(boat)
@@ -99,8 +99,8 @@ def test_with_readings_it_fits_eighty_columns_and_every_key_is_told(grebe: Path)
     text = typed(grebe, *READINGS)
     assert max(len(row) for row in text.splitlines()) <= 80
     found = json.loads(run(str(grebe), "--json"))
-    told = (ROOT / "docs" / "json.md").read_text("utf-8")
-    assert [key for key in keys(found) if f"`{key}`" not in told] == []
+    answer = (ROOT / "docs" / "json.md").read_text("utf-8")
+    assert [key for key in keys(found) if f"`{key}`" not in answer] == []
     read = next(one for one in found["readings"] if one["label"] == "draught at bow")
     assert read["read"] == pytest.approx(0.0932)
 
@@ -128,7 +128,7 @@ def test_past_readings_count_no_more_and_that_is_told(grebe: Path) -> None:
     file.write_text(text, "utf-8")
     assert "before she was changed" in " ".join(run(str(grebe)).split())
     found = json.loads(run(str(grebe), "--json"))
-    mass = next(one for one in found["sure"]["figures"] if one["key"] == "mass")
+    mass = next(one for one in found["uncertainty"]["figures"] if one["key"] == "mass")
     assert mass["value"] == pytest.approx(corrected["mass_kg"])  # the correction stands
     again = json.loads(run(str(grebe), "--json", "--read", "mass 5.6 kg"))
     assert [one["label"] for one in again["readings"]] == ["whole boat on the scale"]
@@ -182,7 +182,9 @@ def test_bad_readings_are_told_in_a_sentence_and_change_nothing(
 
 def test_measured_from_the_bow_the_after_scale_is_the_farther(grebe: Path) -> None:
     """The same two hooks told from stern and from bow (1300 mm over all) say the same of her."""
-    told = json.loads(run(str(grebe), "--json", "--read", "scales 62 g at 100 mm, 22 g at 1200 mm"))
+    answer = json.loads(
+        run(str(grebe), "--json", "--read", "scales 62 g at 100 mm, 22 g at 1200 mm")
+    )
     file = grebe / "boat.toml"
     text = file.read_text("utf-8")
     start = text.index("[[reading]]")
@@ -194,7 +196,7 @@ def test_measured_from_the_bow_the_after_scale_is_the_farther(grebe: Path) -> No
     file.write_text(from_bow, "utf-8")
     again = json.loads(run(str(grebe), "--json"))
     assert [one["by_list"] for one in again["readings"]] == pytest.approx(
-        [one["by_list"] for one in told["readings"]]
+        [one["by_list"] for one in answer["readings"]]
     )
 
 
@@ -234,8 +236,8 @@ def keys(value: object, path: str = "") -> set[str]:
 
 def test_every_key_is_told() -> None:
     found = json.loads(run(str(ROOT / "boats" / "grebe"), "--json"))
-    told = (ROOT / "docs" / "json.md").read_text("utf-8")
-    assert [key for key in keys(found) if f"`{key}`" not in told] == []
+    answer = (ROOT / "docs" / "json.md").read_text("utf-8")
+    assert [key for key in keys(found) if f"`{key}`" not in answer] == []
 
 
 def test_a_slip_that_no_list_explains_is_not_applied(grebe: Path) -> None:
@@ -278,9 +280,9 @@ def test_a_reading_is_withdrawn(grebe: Path) -> None:
     typed(grebe, "draught bow 97 mm")
     one = (grebe / "boat.toml").read_text("utf-8")
     typed(grebe, 'draught stern 3 7/8" note: with the "old" scale')
-    told = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "last"])
-    assert told.exit_code in (0, 1)
-    assert "Withdrawn: 2: at stern, draught 3 7/8 in (" in told.stderr
+    answer = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "last"])
+    assert answer.exit_code in (0, 1)
+    assert "Withdrawn: 2: at stern, draught 3 7/8 in (" in answer.stderr
     assert (grebe / "boat.toml").read_text("utf-8").strip() == one.strip()
     CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "1"])
     assert (grebe / "boat.toml").read_text("utf-8").strip() == before.strip()
@@ -297,14 +299,14 @@ def test_a_reading_is_withdrawn(grebe: Path) -> None:
 def test_a_reading_that_is_not_there_is_not_withdrawn(grebe: Path, which: str, says: str) -> None:
     typed(grebe, "draught bow 97 mm", "mass 5.6 kg")
     before = (grebe / "boat.toml").read_bytes()
-    told = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", which])
-    assert told.exit_code == 2
-    assert says in " ".join(told.output.split())
+    answer = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", which])
+    assert answer.exit_code == 2
+    assert says in " ".join(answer.output.split())
     assert (grebe / "boat.toml").read_bytes() == before
 
 
 def test_the_correction_that_a_reading_made_is_named(grebe: Path) -> None:
     typed(grebe, "draught bow 97 mm", "mass 5.6 kg")
     CliRunner().invoke(app, ["tub", str(grebe), "--apply"])
-    told = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "1"])
-    assert "was made with it: correct the list again" in told.stderr
+    answer = CliRunner().invoke(app, ["tub", str(grebe), "--withdraw", "1"])
+    assert "was made with it: correct the list again" in answer.stderr

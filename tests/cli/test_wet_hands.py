@@ -62,13 +62,13 @@ def keys(value: object, path: str = "") -> set[str]:
 
 
 def test_every_key_is_told() -> None:
-    told = (ROOT / "docs" / "json.md").read_text("utf-8")
+    answer = (ROOT / "docs" / "json.md").read_text("utf-8")
     documents = [
         run(*HER, "--answers", TANK, "--json").output,
         run(*HER, "--json").output,
     ]
     for document in documents:
-        assert all(f"`{key.rstrip('[]')}" in told for key in keys(json.loads(document)))
+        assert all(f"`{key.rstrip('[]')}" in answer for key in keys(json.loads(document)))
 
 
 def test_the_talk() -> None:

@@ -4,7 +4,7 @@ import re
 
 import pytest
 from tests.cli.boats import BOATS, NAMES, demo, document
-from tests.cli.compared import compare, keys_in, told_keys
+from tests.cli.compared import compare, documented_keys, keys_in
 from tests.cli.refusing import refused
 from typer.testing import CliRunner, Result
 
@@ -53,8 +53,8 @@ def test_the_same_in_its_place_changes_nothing() -> None:
     options = ("--instead", "forward battery", "--mass", f"{battery.mass * 1e3:.3f} g", "--json")
     blown, full = document(ask("bittern", *options))["cases"]  # type: ignore[misc]
     for case, state in ((blown, her.surfaced), (full, her.full)):
-        told = case["trim_bow_down_rad"]
-        assert told == pytest.approx(state.trim_angle, abs=1e-5)
+        answer = case["trim_bow_down_rad"]
+        assert answer == pytest.approx(state.trim_angle, abs=1e-5)
 
 
 def test_a_heavier_one_further_forward_tips_her_by_the_bow() -> None:
@@ -91,4 +91,4 @@ def test_bad_input(options: tuple[str, ...], start: str, said: str) -> None:
 
 def test_every_key_is_told() -> None:
     keys = {key for name in ("bittern", "plover") for key in keys_in(document(ask(name, "--json")))}
-    compare(keys, told_keys("what-if") | told_keys("Every command"))
+    compare(keys, documented_keys("what-if") | documented_keys("Every command"))

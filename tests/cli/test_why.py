@@ -17,7 +17,7 @@ def ask(*typed: str) -> Result:
     return CliRunner().invoke(app, list(typed))
 
 
-def told_keys() -> set[str]:
+def documented_keys() -> set[str]:
     """Return the keys that the document tells of ``why``."""
     part = DOCS.read_text("utf-8").partition("\n## why\n")[2].partition("\n## ")[0]
     return set(re.findall(r"^\| `([^`]+)`", part, flags=re.MULTILINE))
@@ -39,10 +39,10 @@ def test_json_is_as_its_document_has_it() -> None:
         "things_not_entered",
     }  # fmt: skip
     found = document(ask("why", str(BOATS / "grebe"), "kg-dived", "--json"))
-    named = {key.split("[")[0] for key in told_keys()} - {"keys"}
+    named = {key.split("[")[0] for key in documented_keys()} - {"keys"}
     assert set(found) - common == named
     assert isinstance(found["put_in"], list)
-    own = {key.partition("[].")[2] for key in told_keys() if key.startswith("put_in[].")}
+    own = {key.partition("[].")[2] for key in documented_keys() if key.startswith("put_in[].")}
     assert set(found["put_in"][0]) == own
     assert "kg-dived" in document(ask("why", str(BOATS / "grebe"), "--json"))["keys"]  # type: ignore[operator]
 

@@ -22,7 +22,7 @@ Columns = dict[str, list[str]]
 
 
 @cache
-def told(folder: Path) -> Columns:
+def answer(folder: Path) -> Columns:
     """Return the rows of what ``float`` prints, by their name: a text for each state."""
     result = CliRunner().invoke(app, ["float", str(folder)])
     assert result.exit_code in (0, 1), result.output  # 1: something to put right
@@ -45,7 +45,7 @@ def draughts(svg: ElementTree.Element) -> dict[str, str]:
 
 @pytest.mark.parametrize("name", BOATS)
 def test_drawings_and_float_show_the_same_two_states(name: str, tmp_path: Path) -> None:
-    rows, both = told(ROOT / "boats" / name), drawings(name, tmp_path)
+    rows, both = answer(ROOT / "boats" / name), drawings(name, tmp_path)
     assert len(both) == 2
     for k, svg in enumerate(both):
         figure = words(svg, "figure")[-1]
@@ -75,7 +75,7 @@ def test_a_boat_that_stays_up_is_drawn_up_and_held_under_told_apart(tmp_path: Pa
 
 @pytest.mark.parametrize("name", BOATS)
 def test_draughts_are_read_at_the_same_places(name: str, tmp_path: Path) -> None:
-    rows = told(ROOT / "boats" / name)
+    rows = answer(ROOT / "boats" / name)
     surfaced, low = drawings(name, tmp_path)
     at_marks = {row.removeprefix("draught at "): cells for row, cells in rows.items()}
     found = draughts(surfaced)
@@ -87,7 +87,7 @@ def test_draughts_are_read_at_the_same_places(name: str, tmp_path: Path) -> None
 
 def test_draughts_without_marks_are_read_at_her_ends(tmp_path: Path) -> None:
     (tmp_path / "boat.toml").write_text(STEEP, "utf-8")
-    rows, her = told(tmp_path), assess(tmp_path / "boat.toml")
+    rows, her = answer(tmp_path), assess(tmp_path / "boat.toml")
     surfaced = ElementTree.parse(drawn(her, None, tmp_path)[0]).getroot()
     found = draughts(surfaced)
     assert list(found) == ["stern", "middle", "bow"]

@@ -114,13 +114,13 @@ def test_distances_are_those_of_the_records(name: str, which: str) -> None:
     ],
 )
 def test_the_state_is_told_in_words(name: str, which: str, says: str) -> None:
-    told = words(drawn(name, which), "header")[1]
-    assert says in told
+    answer = words(drawn(name, which), "header")[1]
+    assert says in answer
     at = state(name, which)
     if abs(at.rest.excess) > 1e-3 and which != "surfaced":
         mass = boat(name).boat.units.write(abs(at.rest.excess), "mass")
-        assert f"{mass} {'heavy' if at.rest.excess > 0 else 'light'}" in told
-    assert told.endswith(".")
+        assert f"{mass} {'heavy' if at.rest.excess > 0 else 'light'}" in answer
+    assert answer.endswith(".")
 
 
 @EVERY
@@ -141,16 +141,16 @@ def test_g_and_b_stand_on_one_vertical(name: str, which: str) -> None:
 @EVERY
 def test_draughts_are_told_when_afloat(name: str, which: str) -> None:
     svg, found, at = drawn(name, which), boat(name), state(name, which)
-    told = " / ".join(words(svg, "draught"))
-    assert bool(told) == (not at.rest.under)
-    for mark in found.boat.marks if told else ():
-        assert f"draught {found.boat.units.write(at.draught(mark.x), 'length')}" in told
+    answer = " / ".join(words(svg, "draught"))
+    assert bool(answer) == (not at.rest.under)
+    for mark in found.boat.marks if answer else ():
+        assert f"draught {found.boat.units.write(at.draught(mark.x), 'length')}" in answer
     if which == "surfaced" and found.boat.waterline:
         x = found.boat.marks[0].x if found.boat.marks else None
         if x is not None:
             off = at.draught(x) - found.boat.waterline.height_at(x)
             says = f"{found.boat.units.write(abs(off), 'length')} {'low' if off > 0 else 'high'}"
-            assert says in told or "on her waterline" in told
+            assert says in answer or "on her waterline" in answer
 
 
 @EVERY
@@ -204,11 +204,11 @@ def test_paper_size_and_scale_agree(name: str, which: str) -> None:
     svg = drawn(name, which)
     width = float(svg.get("viewBox", "").split()[2])
     paper = float(svg.get("width", "").removesuffix("mm"))
-    told = next(text for text in words(svg) if text.startswith("Drawn 1:"))
-    scale = float(told.split(":")[1].split()[0])
+    answer = next(text for text in words(svg) if text.startswith("Drawn 1:"))
+    scale = float(answer.split(":")[1].split()[0])
     assert width / paper == pytest.approx(scale, rel=1e-3)
     assert paper <= 410
-    wide = float(told.split(" on paper ")[1].split()[0])
+    wide = float(answer.split(" on paper ")[1].split()[0])
     assert wide == pytest.approx(paper, abs=0.51)  # told to the millimetre
 
 

@@ -54,7 +54,7 @@ UNSAID |= {"thing cylinder", "plan-hull"}  # its wall has one
 
 def check(svg: ElementTree.Element) -> None:
     legend = next(g for g in svg.iter(SVG + "g") if g.get("class") == "legend")
-    told = [text.text or "" for text in legend.iter(SVG + "text")]
+    answer = [text.text or "" for text in legend.iter(SVG + "text")]
     drawn_looks = looks(svg)
     assert drawn_looks <= set(EXPLAINED) | UNSAID
     expected = {EXPLAINED[look] for look in drawn_looks & set(EXPLAINED)}
@@ -70,8 +70,8 @@ def check(svg: ElementTree.Element) -> None:
         expected.add("dashed: its mass is guessed")
     if any(name.endswith(" spot guess") for name in guesses):
         expected.add("in a dashed ring: its mass is guessed")
-    assert set(told) ^ expected == set()
-    assert len(told) == len(set(told))
+    assert set(answer) ^ expected == set()
+    assert len(answer) == len(set(answer))
     # What the picture needs by hatch, the legend shows by the same hatch.
     assert fills(legend) == hatches
 
@@ -88,8 +88,8 @@ def test_the_legend_of_an_unfinished_boat_is_its_picture(text: str) -> None:
 
 def test_masses_that_are_only_guessed_are_seen_as_such() -> None:
     svg = ElementTree.fromstring(boat_drawing(assessed(STEEP)))
-    told = words(next(g for g in svg.iter(SVG + "g") if g.get("class") == "legend"))
-    assert "in a dashed ring: its mass is guessed" in told  # battery and lead
-    assert "lead, its shape not given" in told
-    assert not {"foam", "lead", "part"} & set(told)
+    answer = words(next(g for g in svg.iter(SVG + "g") if g.get("class") == "legend"))
+    assert "in a dashed ring: its mass is guessed" in answer  # battery and lead
+    assert "lead, its shape not given" in answer
+    assert not {"foam", "lead", "part"} & set(answer)
     assert "lead, 1 place, 600 g in all, guess" in words(svg, "list")

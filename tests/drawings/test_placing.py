@@ -24,11 +24,11 @@ TANK = Placed(
     x=1.52, y=0.0, z=0.088, moved_from=(1.6, 0.0, 0.098),
 )  # fmt: skip
 EVERY = (LEAD, FOAM, TANK)
-TOLD = (("", "before", "after"), ("trim", "12.4° bow down", "0.1° bow down"))
+TEXTS = (("", "before", "after"), ("trim", "12.4° bow down", "0.1° bow down"))
 
 
-def card(*placed: Placed, told: tuple[tuple[str, ...], ...] = ()) -> ElementTree.Element:
-    return ElementTree.fromstring(placing_card(boat("bittern-as-bought"), placed, told))
+def card(*placed: Placed, texts: tuple[tuple[str, ...], ...] = ()) -> ElementTree.Element:
+    return ElementTree.fromstring(placing_card(boat("bittern-as-bought"), placed, texts))
 
 
 def group(svg: ElementTree.Element, name: str) -> ElementTree.Element:
@@ -78,18 +78,18 @@ def test_what_is_moved_has_an_arrow_from_the_old_place_to_the_new() -> None:
 
 
 def test_the_list_tells_what_to_cut_and_where_it_goes() -> None:
-    told = words(card(*EVERY), "list")
-    row = told.index("1")
-    assert told[row : row + 8] == [
+    texts = words(card(*EVERY), "list")
+    row = texts.index("1")
+    assert texts[row : row + 8] == [
         "1", "lead 1", "420 g", "100 × 46.0 × 8.0 mm", "600 mm", "550 to 650 mm", "14.0 mm",
         "middle",
     ]  # fmt: skip
-    row = told.index("2")
-    assert told[row : row + 8] == [
+    row = texts.index("2")
+    assert texts[row : row + 8] == [
         "2", "foam, beside the cylinder", "20 g, 562 cm³", "180 × 52.0 × 60.0 mm", "540 mm",
         "450 to 630 mm", "120 mm", "70.0 mm to starboard",
     ]  # fmt: skip
-    assert len([text for text in told if text == "–"]) == 1, "what is moved is not cut"
+    assert len([text for text in texts if text == "–"]) == 1, "what is moved is not cut"
 
 
 def test_numbers_are_the_same_in_both_views_and_in_the_list() -> None:
@@ -101,8 +101,8 @@ def test_numbers_are_the_same_in_both_views_and_in_the_list() -> None:
 
 
 def test_before_and_after_stand_as_they_were_told() -> None:
-    table = words(card(*EVERY, told=TOLD), "before-after")
-    assert table == [text for row in TOLD for text in row if text]
+    table = words(card(*EVERY, texts=TEXTS), "before-after")
+    assert table == [text for row in TEXTS for text in row if text]
     assert words(card(*EVERY), "before-after") == []
 
 
@@ -144,7 +144,7 @@ def many(count: int) -> list[Placed]:
     "placed", [EVERY, (), many(5), many(16), many(40)], ids=["some", "none", "5", "16", "40"]
 )
 def test_no_lettering_stands_on_other_lettering(placed: list[Placed]) -> None:
-    svg = card(*placed, told=TOLD)
+    svg = card(*placed, texts=TEXTS)
     assert overlaps(svg) == []
     for element in svg.iter():
         assert not any("nan" in value or "inf" in value for value in element.attrib.values())

@@ -31,8 +31,8 @@ def test_breadth_and_water_are_those_of_the_records(name: str, share: float) -> 
     assert lean[1] == pytest.approx(sin(found.surfaced.heel), abs=2e-4)
     assert not any("nan" in value for e in svg.iter() for value in e.attrib.values())
     breadth = marked(svg, "breadth", "")[0]
-    told = next(text for text in words(svg) if "drawn 1:" in text)
-    assert float(told.split()[0]) == pytest.approx(np.ptp(breadth[:, 0]), abs=0.51)  # to the mm
+    answer = next(text for text in words(svg) if "drawn 1:" in text)
+    assert float(answer.split()[0]) == pytest.approx(np.ptp(breadth[:, 0]), abs=0.51)  # to the mm
 
 
 def test_bittern_is_as_broad_as_her_table_says() -> None:

@@ -149,9 +149,9 @@ def test_bench_plant_and_the_moment_say_the_same_of_one_cylinder(name: str) -> N
             figure = answer.figure("dry-pressure")
             assert figure is not None
             assert figure.value == pytest.approx(over)
-            told = shown(answer, figure)
-            assert f"tank full: {told} above the air" in text
-            assert f"pressure in the dry space {told}" in text
+            stated = shown(answer, figure)
+            assert f"tank full: {stated} above the air" in text
+            assert f"pressure in the dry space {stated}" in text
 
 
 def test_where_a_pump_ends_is_told_everywhere() -> None:

@@ -63,7 +63,7 @@ def test_plant_dead_is_as_she_was_trimmed(bittern: Assessment) -> None:
     assert square.grams == pytest.approx(by_hand, rel=1e-6)
     assert square.deep == pytest.approx(answers(bittern)[0].home.reserve, abs=1e-9)
     home = answers(bittern)[0].home
-    soft = bittern.depths.softness
+    soft = bittern.depths.compressibility
     assert home.reserve == pytest.approx(by_hand - soft.heavier(3.0), abs=1e-6)
 
 
@@ -78,15 +78,15 @@ def test_nothing_told_is_an_empty_square(bittern_as_bought: Assessment) -> None:
     found = table(bittern_as_bought)
     names = {one.failure for one in found.empty}
     assert names == {"signal lost", "leak", "too deep"}
-    assert found.at("signal lost", "surfaced").ends == "not told"
+    assert found.at("signal lost", "surfaced").ends == "not entered"
 
 
 def test_a_weight_that_is_dropped(bittern: Assessment) -> None:
     """Lead of 430 g: its weight less the water that it pushes aside, by hand."""
     lead = max(bittern.boat.lead, key=lambda one: one.mass or 0.0)
-    told = Failsafe(signal_lost="drop weight", battery_low="come up", leak="come up",
+    answer = Failsafe(signal_lost="drop weight", battery_low="come up", leak="come up",
                     too_deep="come up", too_deep_at=3.0, drops=lead.name)  # fmt: skip
-    her = Assessment(boat=bittern.boat.model_copy(update={"failsafe": told}), files=bittern.files)
+    her = Assessment(boat=bittern.boat.model_copy(update={"failsafe": answer}), files=bittern.files)
     before = table(bittern).at("plant dead", "dived").grams
     after = table(her).at("signal lost", "dived")
     gain = (lead.mass or 0.0) * (1 - bittern.water.density / 11340)

@@ -50,10 +50,10 @@ DOWN = {"return-depth"}  # rounded down, since it is a bound
 def in_sentence(found: Finding) -> tuple[float, float] | None:
     """Return the figure in a sentence and how far it is rounded [SI]; None where it has none."""
     pattern, kind, negative = SAYS.get(found.key, ("", "", ""))
-    told = re.search(pattern, what_of(found)) if pattern else None
-    if told is None:
+    answer = re.search(pattern, what_of(found)) if pattern else None
+    if answer is None:
         return None
-    text, *words = told.groups()
+    text, *words = answer.groups()
     number, unit = re.fullmatch(r"(-?[\d.,]+) ?(\D.*)", text).groups()  # type: ignore[union-attr]
     last = 10.0 ** -len(number.partition(".")[2])
     size = abs(read(f"{last:.9f} {unit}", kind, None))
@@ -77,8 +77,8 @@ def hold(found: Finding) -> None:
     assert is_beyond != is_within, (
         f"{stands} {limit.unit}, {limit.sense} {limit.value}: {what_of(found)}"
     )
-    if (told := in_sentence(found)) is not None:
-        value, rounded = told
+    if (answer := in_sentence(found)) is not None:
+        value, rounded = answer
         assert value == pytest.approx(stands, abs=rounded * 1.001, rel=0), (stands, what_of(found))
 
 

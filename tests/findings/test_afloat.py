@@ -111,7 +111,7 @@ def test_stays_up_with_her_tank_full() -> None:
     boat = crate(tank="length = 72 -> length = 50")
     found = one("neutral-band", boat)
     light = RHO * (629.632e-6 - boat.need.fitted)
-    assert boat.lift_left == pytest.approx(light, abs=5e-5)
+    assert boat.light_by == pytest.approx(light, abs=5e-5)
     assert f"{light * 1e3:.0f} g" in what_of(found)
 
 
@@ -121,7 +121,7 @@ def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
     Lighter by 106 g under water she stays up by 1 g: near enough to neutral, and told all the same.
     """
     assert ran("neutral-band", crate(), 0.0) == ()
-    spare = -crate().lift_left
+    spare = -crate().light_by
     net = 1 - RHO / 11340  # of lead's mass that counts under water
     lift = [
         crate(lead=f"mass = 799.8 -> mass = {799.8 - (spare * 1e3 + more) / net}")

@@ -36,12 +36,12 @@ def holding(her: Bench, share: float) -> Bench:
 
 def pumped_out(her: Bench, one: CylinderBench, end: float, day: int) -> Leak:
     """Return a leak test from 20 kPa of vacuum to this, half an hour later, at 3 m [Pa]."""
-    told: dict[str, object] = {
+    count: dict[str, object] = {
         "gauge_start": -20e3, "gauge_end": end, "celsius_start": 20.0, "celsius_end": 20.0,
         "time": 1800.0,
     }  # fmt: skip
     read = LeakTest.model_validate(
-        {"cylinder": one.name, "date": datetime.date(2026, 5, day), **told}, by_name=True
+        {"cylinder": one.name, "date": datetime.date(2026, 5, day), **count}, by_name=True
     )
     return leak(read, one.air, her.depth, her.assessed.floater.density, 1.14e-6)
 
@@ -61,10 +61,10 @@ def test_a_cylinder_just_at_its_margin(grebe: Assessment) -> None:
 
 
 @pytest.mark.parametrize(
-    ("share", "told"), [(0.0, 2), (1.9, 2), (2 - HAIR, 2), (2 + HAIR, 0), (3.0, 0)]
+    ("share", "count"), [(0.0, 2), (1.9, 2), (2 - HAIR, 2), (2 + HAIR, 0), (3.0, 0)]
 )
-def test_caps_must_be_held_twice(bittern: Assessment, share: float, told: int) -> None:
-    assert len(ran("bench-push", holding(bittern.bench, share))) == told
+def test_caps_must_be_held_twice(bittern: Assessment, share: float, count: int) -> None:
+    assert len(ran("bench-push", holding(bittern.bench, share))) == count
 
 
 def test_a_vacuum_inside_is_named_where_it_takes_the_depth(grebe: Assessment) -> None:
@@ -149,13 +149,13 @@ def test_of_two_the_one_never_tried_is_told_and_none_where_none_was(bittern: Ass
 
 def blown_up(her: Bench, pascals: float, day: int = 1) -> Bench:
     """Return a bench whose first cylinder was tested with so much air above the air outside."""
-    told: dict[str, object] = {
+    count: dict[str, object] = {
         "gauge_start": pascals, "gauge_end": pascals, "celsius_start": 20.0, "celsius_end": 20.0,
         "time": 1800.0,
     }  # fmt: skip
     when = datetime.date(2026, 5, day)
     read = LeakTest.model_validate(
-        {"cylinder": her.cylinders[0].name, "date": when, **told}, by_name=True
+        {"cylinder": her.cylinders[0].name, "date": when, **count}, by_name=True
     )
     boat = her.assessed.boat
     more = boat.model_copy(update={"leak_tests": (*boat.leak_tests, read)})

@@ -9,7 +9,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from tests.cli.compared import told_keys
+from tests.cli.compared import documented_keys
 from tests.findings.checks import ran
 from tests.findings.held import SAYS, hold, in_sentence
 from tests.rest.crate import crate
@@ -108,7 +108,7 @@ def test_what_stands_is_what_is_held_against_the_limit(path: Path) -> None:
 
 def test_what_measures_nothing_is_a_check_and_is_told() -> None:
     assert set(UNMEASURED) <= {*CHECKS, *BENCH_CHECKS, *PLANT_CHECKS, "slip"}
-    assert told_keys("A finding") == set(UNMEASURED)
+    assert documented_keys("A finding") == set(UNMEASURED)
     assert set(SAYS) <= {*CHECKS, *BENCH_CHECKS, *PLANT_CHECKS}
 
 
@@ -185,10 +185,10 @@ def test_json_tells_each_mend_as_changes_that_do_the_same(boat: str) -> None:
     """What is read from JSON writes the same boat file as the finding's own changes."""
     folder = ROOT / "boats" / boat
     her, text = assess(folder / "boat.toml"), (folder / "boat.toml").read_text("utf-8")
-    told = document("check", boat)["findings"]
-    assert isinstance(told, list)
-    assert any(one["edits"] for one in told)
-    for one, plain in zip(told, her.findings, strict=True):
+    answer = document("check", boat)["findings"]
+    assert isinstance(answer, list)
+    assert any(one["edits"] for one in answer)
+    for one, plain in zip(answer, her.findings, strict=True):
         edits = [
             Edit(
                 action=edit["action"],

@@ -49,8 +49,10 @@ def test_weights_that_may_be_off_by_more_than_the_tank_takes() -> None:
     """Nothing was promised: nothing is said. Known to the gram she is within reach; guessed not."""
     assert ran("reach-spread", crate()) == ()
     brief = '\n[brief]\nlift_limit = "9 kg"\n'
-    sure = crate(brief, hull='density = "1.60 g/cm3" -> density = "1.60 g/cm3"\nspread = "5 g"')
-    assert ran("reach-spread", sure) == ()
+    uncertainty = crate(
+        brief, hull='density = "1.60 g/cm3" -> density = "1.60 g/cm3"\nspread = "5 g"'
+    )
+    assert ran("reach-spread", uncertainty) == ()
     boat = crate(brief, hull='density = "1.60 g/cm3" -> density = "1.60 g/cm3"\nspread = "500 g"')
     found = one("reach-spread", boat)
     spread = boat.masses.spread

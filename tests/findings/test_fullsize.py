@@ -22,14 +22,14 @@ def drawn(her: Assessment, text: str) -> Assessment:
 
 
 @pytest.mark.parametrize(
-    ("name", "times", "told", "asked"),
+    ("name", "times", "given", "asked"),
     [
         ("bittern", 2.0, "twice the", "were breadths entered as half-breadths?"),
         ("grebe", 0.5, "half the", "were half-breadths halved again?"),
     ],
 )
 def test_all_half_breadths_twice_or_half(
-    name: str, times: float, told: str, asked: str, request: pytest.FixtureRequest
+    name: str, times: float, given: str, asked: str, request: pytest.FixtureRequest
 ) -> None:
     """Named first; the change gives back every station of the table as it was."""
     boat: Assessment = request.getfixturevalue(name)
@@ -37,7 +37,7 @@ def test_all_half_breadths_twice_or_half(
     first = wrong.first_findings[0]
     assert first.key == "full-size"
     assert what_of(first).startswith("lines.csv: the hull is ")
-    assert told in what_of(first)
+    assert given in what_of(first)
     assert asked in what_of(first)
     (edit,) = first.edits
     back = read_table(str(dict(edit.fields)["text"]), "lines.csv")

@@ -15,7 +15,7 @@ from trimdive.data import row, table
 from trimdive.errors import BoatError
 from trimdive.fact import fact
 from trimdive.findings import CHECKS, Edit, Finding, apply, findings, limit_of, with_rest
-from trimdive.findings.finding import Mend, Told, finding, known_mend
+from trimdive.findings.finding import Mend, Remedy, finding, known_mend
 
 SOURCE = Path(trimdive.__file__).parent
 
@@ -203,15 +203,15 @@ def test_causes_come_first_and_what_goes_with_them_under_them() -> None:
     """A heavy consequence stands under its light cause, before a fault that stands by itself."""
     cause, heavy, alone = made("bg-least"), made("gm-least"), made("heel")
     heavy, alone = replace(heavy, rank=60.0), replace(alone, rank=30.0)
-    told = with_rest((heavy, alone, cause), {cause: (alone,)})
-    assert [one.key for one in told] == ["bg-least", "gm-least", "heel"]
+    answer = with_rest((heavy, alone, cause), {cause: (alone,)})
+    assert [one.key for one in answer] == ["bg-least", "gm-least", "heel"]
 
 
 def test_what_cannot_be_comes_before_all_and_what_shares_its_room_next() -> None:
     keys = ("neutral-band", "mesh-overlap", "place-far", "slip")
     found = tuple(replace(made(key), rank=20.0 + k) for k, key in enumerate(keys[:3]))
-    told = with_rest((*found, replace(made("slip"), rank=120.0)), {})
-    assert [one.key for one in told] == ["slip", "place-far", "mesh-overlap", "neutral-band"]
+    answer = with_rest((*found, replace(made("slip"), rank=120.0)), {})
+    assert [one.key for one in answer] == ["slip", "place-far", "mesh-overlap", "neutral-band"]
 
 
 def change(one: Finding) -> Finding:
@@ -222,7 +222,7 @@ def change(one: Finding) -> Finding:
 def test_a_mend_is_worked_out_when_it_is_asked_for_and_goes_to_another_process_as_known() -> None:
     asked: list[int] = []
 
-    def work() -> Told:
+    def work() -> Remedy:
         asked.append(1)
         return fact("measure-again"), ()
 
@@ -235,20 +235,20 @@ def test_a_mend_is_worked_out_when_it_is_asked_for_and_goes_to_another_process_a
 
 def test_a_change_that_makes_her_worse_is_not_offered() -> None:
     light, sinks = change(made("heel")), replace(made("waterline-band"), rank=100.0)
-    (told,) = with_rest((light,), {light: (sinks,)})
-    assert told.edits == ()
-    assert what_of(sinks) in mend_of(told)
-    assert told.left == ()
+    (answer,) = with_rest((light,), {light: (sinks,)})
+    assert answer.edits == ()
+    assert what_of(sinks) in mend_of(answer)
+    assert answer.left == ()
 
 
 def test_a_change_that_puts_something_out_of_the_hull_is_not_offered() -> None:
     heavy, out = replace(change(made("heel")), rank=60.0), made("outside-slack", "cylinder")
-    (told,) = with_rest((heavy,), {heavy: (out,)})
-    assert told.edits == ()
+    (answer,) = with_rest((heavy,), {heavy: (out,)})
+    assert answer.edits == ()
 
 
 def test_a_change_that_cannot_be_calculated_is_not_offered_and_that_is_said() -> None:
     one = change(made("heel"))
-    (told,) = with_rest((one,), {one: None})
-    assert told.edits == ()
-    assert "cannot be calculated" in mend_of(told)
+    (answer,) = with_rest((one,), {one: None})
+    assert answer.edits == ()
+    assert "cannot be calculated" in mend_of(answer)

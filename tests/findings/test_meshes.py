@@ -112,11 +112,11 @@ def test_a_mesh_inside_out() -> None:
 
 def test_length_told_and_length_drawn() -> None:
     """1000 mm drawn against 1020 told: 2 %, said; 1008 told, 0.8 %, let pass."""
-    boat = drawn(walls(), told='length = "1000 mm" -> length = "1020 mm"')
+    boat = drawn(walls(), given='length = "1000 mm" -> length = "1020 mm"')
     (found,) = ran("length-mismatch", boat)
     assert "1020 mm" in what_of(found)
     off = 1 - 1000 / 1020
     assert ran("length-mismatch", boat, off * (1 + 1e-6)) == ()
     assert len(ran("length-mismatch", boat, off * (1 - 1e-6))) == 1
-    near = drawn(walls(), told='length = "1000 mm" -> length = "1008 mm"')
+    near = drawn(walls(), given='length = "1000 mm" -> length = "1008 mm"')
     assert ran("length-mismatch", near) == ()

@@ -51,16 +51,16 @@ def checked(file: Path) -> tuple[int, str]:
 def done_on_page(file: Path, first: str) -> None:
     """Open the page, press the first "Do it" under To put right, and save."""
     page = page_of(file).enter()
-    told = page.desk.her.findings
+    answer = page.desk.her.findings
     right = page.client.get("/right").text
     on_page = unescape(
         re.sub(r"<[^>]+>", "", right.partition('class="what">')[2].partition("</p>")[0])
     )
     assert " ".join(on_page.split()) in first
-    before = {one.about for one in told}
-    page.press(f"do {name_of(told[0])}")
+    before = {one.about for one in answer}
+    page.press(f"do {name_of(answer[0])}")
     after = page.desk.her.findings
-    assert told[0].about not in {one.about for one in after}
+    assert answer[0].about not in {one.about for one in after}
     assert {one.about for one in after} <= before, [what_of(one) for one in after]
     page.press("save")
 

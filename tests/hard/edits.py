@@ -62,8 +62,8 @@ class Figures:
                 return True
             if status == 200 and revision and "Not saved yet" not in page and "Done:" in says:
                 self.done += 1
-                told = int(revision[1]), typed
-                self.last[name] = max(told, self.last.get(name, told))
+                answer = int(revision[1]), typed
+                self.last[name] = max(answer, self.last.get(name, answer))
             else:
                 self.wrong.append(f"{status} to {name} {typed}: {says} {SAID.findall(page)}")
         return False
@@ -125,9 +125,9 @@ def figures_of(text: str) -> list[Figure]:
     for kind in ("part", "lead", "foam", "tank", "cylinder"):
         for number, piece in enumerate(contents.get(kind, []), 1):
             for key in FIGURES:
-                told = re.fullmatch(r"(\d+(?:\.\d+)?)( ?[^\d\s]\S*)?", str(piece.get(key, "")))
-                if told and float(told[1]):
-                    found.append((f"{kind}[{number}].{key}", float(told[1]), told[2] or ""))
+                answer = re.fullmatch(r"(\d+(?:\.\d+)?)( ?[^\d\s]\S*)?", str(piece.get(key, "")))
+                if answer and float(answer[1]):
+                    found.append((f"{kind}[{number}].{key}", float(answer[1]), answer[2] or ""))
     return found
 
 

@@ -177,14 +177,16 @@ PLAIN = ("linked", "%2e%2e", "~")  # in a zip, names as good as any
 def _paths() -> Iterator[Forged]:
     """Yield names that lead out of where they should."""
     for name in OUT:
-        told = quote(name, safe="")
+        answer = quote(name, safe="")
         for place in ("/static/", "/shelf/", "/", "/pond/", "/static/places/"):
-            yield Forged("path", "GET", "{key}" + place + told, _with(), may_show=name in ("", "."))
+            yield Forged(
+                "path", "GET", "{key}" + place + answer, _with(), may_show=name in ("", ".")
+            )
         yield Forged(
-            "path", "GET", "{key}/shelf/boat", _with(), may_show=True, query=f"which={told}"
+            "path", "GET", "{key}/shelf/boat", _with(), may_show=True, query=f"which={answer}"
         )
         for act in ("shelf open ", "shelf take-variant ", "shelf version "):
-            body = f"revision=1&place=shelf&act={quote(act)}{told}".encode()
+            body = f"revision=1&place=shelf&act={quote(act)}{answer}".encode()
             yield Forged("path", "POST", "{key}/act", _with(), body, may_show=True)
         if name in PLAIN:
             continue

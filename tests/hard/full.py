@@ -22,7 +22,7 @@ from tests.hard.kills import forked, lines_of
 
 from trimdive.boatfile.together import PART, READY, held
 from trimdive.errors import TrimdiveError
-from trimdive.page.app import as_told
+from trimdive.page.app import note_disk
 from trimdive.page.desk import Desk
 from trimdive.page.keeping import EARLIER
 from trimdive.page.serving import workshop_at
@@ -236,7 +236,7 @@ def read_only(shelf: Shelf, say: Callable[[str], None]) -> None:
         os.setuid(65534)
     workshop = workshop_at(shelf.folder, None)
     change(workshop.desk, 1)
-    as_told(workshop.desk)
+    note_disk(workshop.desk)
     say("told" if workshop.desk.trouble and not workshop.desk.is_saved else "silent")
     for act in (variant, another, copy):
         try:
@@ -281,7 +281,7 @@ def taken_away(found: Figures, home: Path) -> None:
                 gone.mkdir(parents=True)
             says = f"{what or 'the shelf'} {'made a folder' if is_folder_now else 'taken away'}"
             change(workshop.desk, 1)
-            as_told(workshop.desk)
+            note_disk(workshop.desk)
             found.tried["taken away meanwhile"] += 1
             desk = workshop.desk
             if desk.is_saved or not desk.trouble or desk.note is None or not desk.note.text:

@@ -182,8 +182,8 @@ def _glbs() -> Iterator[tuple[str, Made]]:
     yield "nodes deep.glb", changed(nodes=chain, scenes=[{"nodes": [0]}])
     far = {"mesh": 0, "matrix": [1e308] * 16}
     yield "infinity.glb", changed(nodes=[far])
-    told = json.dumps(held).replace('"count": 36', '"count": 1e999')
-    yield "infinity told.glb", _glb(told.encode(), blob)
+    answer = json.dumps(held).replace('"count": 36', '"count": 1e999')
+    yield "infinity told.glb", _glb(answer.encode(), blob)
     tables = [{**one, "count": 2**40} for one in held["accessors"]]
     yield "more than there is.glb", changed(accessors=tables)
     yield "negative.glb", changed(accessors=[{**one, "count": -5} for one in held["accessors"]])
@@ -395,28 +395,28 @@ def _laid(one: Hostile, home: Path) -> list[str]:
 
 def _ask(command: list[str], home: Path) -> tuple[int, str, float, float]:
     """Ask a command in a copy of this program; return status, words, time [s], memory [bytes]."""
-    told, began = home / "told", time.monotonic()
+    answer, began = home / "told", time.monotonic()
     pages = int(Path("/proc/self/statm").read_text("ascii").split()[1])
     own = pages * os.sysconf("SC_PAGE_SIZE")  # what the copy begins with is not of the command
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         child = os.fork()
     if not child:
-        _answered(command, told)
+        _answered(command, answer)
     signal.signal(signal.SIGALRM, lambda *_: os.kill(child, signal.SIGKILL))
     signal.alarm(ENDED)
     _, status, used = os.wait4(child, 0)
     signal.alarm(0)
     took = time.monotonic() - began
     code = os.WEXITSTATUS(status) if os.WIFEXITED(status) else -os.WTERMSIG(status)
-    return code, told.read_text("utf-8", "replace"), took, max(used.ru_maxrss * 1024.0 - own, 0.0)
+    return code, answer.read_text("utf-8", "replace"), took, max(used.ru_maxrss * 1024.0 - own, 0.0)
 
 
-def _answered(command: list[str], told: Path) -> None:
+def _answered(command: list[str], answer: Path) -> None:
     """Do as the command says, and end."""
     code = 99
     try:
-        with told.open("wb") as stream, Path(os.devnull).open("wb") as nothing:
+        with answer.open("wb") as stream, Path(os.devnull).open("wb") as nothing:
             os.dup2(nothing.fileno(), 1)
             os.dup2(stream.fileno(), 2)
             sys.stdout, sys.stderr = os.fdopen(1, "w"), os.fdopen(2, "w")

@@ -59,8 +59,8 @@ class Server:
 
     def worked(self) -> float:
         """Return the time of the processor that the process has taken [s]."""
-        told = Path(f"/proc/{self.process.pid}/stat").read_text().rpartition(")")[2].split()
-        return (int(told[11]) + int(told[12])) / os.sysconf("SC_CLK_TCK")
+        answer = Path(f"/proc/{self.process.pid}/stat").read_text().rpartition(")")[2].split()
+        return (int(answer[11]) + int(answer[12])) / os.sysconf("SC_CLK_TCK")
 
     def memory(self) -> int:
         """Return the memory that the process holds [bytes]."""

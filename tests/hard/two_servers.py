@@ -17,7 +17,7 @@ from unittest.mock import patch
 from tests.hard.boats import NUMBER, change, state_of, table_of, text_of, workshop_of
 from tests.hard.kills import forked, lines_of
 
-from trimdive.page.app import as_told
+from trimdive.page.app import note_disk
 from trimdive.page.shelf import Shelf
 from trimdive.page.shown import Shown
 
@@ -42,9 +42,9 @@ def _works(shelf: Shelf, file: Path, count: int, say: Callable[[str], None]) -> 
         if desk.is_saved:
             say("saved")
             continue
-        as_told(desk)
-        is_told = bool(desk.trouble) and desk.note is not None and "on disk" in desk.note.text
-        say("refused" if is_told else f"lost {desk.trouble} {desk.note}".replace("\n", " "))
+        note_disk(desk)
+        is_entered = bool(desk.trouble) and desk.note is not None and "on disk" in desk.note.text
+        say("refused" if is_entered else f"lost {desk.trouble} {desk.note}".replace("\n", " "))
         desk.load_again()
 
 

@@ -162,9 +162,9 @@ def test_a_piece_without_clear_room_is_marked_where_the_table_lays_it(
     first = made.rows[0]
     lies = {"fore": ("L1", "F1"), "amidships": ("L1",), "aft": ()}
     tight = replace(made, rows=(replace(first, lies=lies),), crowded=("L1 fore",))
-    told = [str(block) for block in kit_text(small, tight)]
-    where = next(k for k, block in enumerate(told) if "lacks" in block)
-    assert "'L1* F1', 'L1', '–'" in told[where]
-    assert "* No clear room was found for L1 fore" in told[where + 1]
+    answer = [str(block) for block in kit_text(small, tight)]
+    where = next(k for k, block in enumerate(answer) if "lacks" in block)
+    assert "'L1* F1', 'L1', '–'" in answer[where]
+    assert "* No clear room was found for L1 fore" in answer[where + 1]
     roomy = " ".join(str(block) for block in kit_text(small, replace(tight, crowded=())))
     assert "*" not in roomy

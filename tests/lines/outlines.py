@@ -29,7 +29,7 @@ def round_hull(
     x: Floats,
     axis: float,
     *,
-    bow: Finish = "not told",
+    bow: Finish = "not entered",
 ) -> Outline:
     """Return a round hull whose keel and deck were measured at some places."""
     r = np.array([radius(float(place)) for place in x])

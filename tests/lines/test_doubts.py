@@ -12,8 +12,8 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import CubicSpline
+from tests.in_words import in_words
 from tests.lines.tables import boat, offsets, points, radii, wigley_half_breadth
-from tests.told import told
 
 from trimdive.errors import GeometryError
 from trimdive.geometry.lines import doubts, loft, mended, read_table
@@ -70,7 +70,7 @@ def test_fair_tables_raise_no_doubt(name: str) -> None:
 def test_grebe_as_bought_in_the_words_that_the_builder_reads() -> None:
     table = read_table(boat("grebe-as-bought"), "lines.csv")
     found = doubts(table)
-    assert [told(doubt.what) for doubt in found] == [
+    assert [in_words(doubt.what) for doubt in found] == [
         "station 650, height 60 mm: 5.98 lies 53 mm inside its neighbours; 59.8?"
     ]
     assert found[0].where == "lines.csv:10"
@@ -101,7 +101,7 @@ def test_one_slip_is_found_and_mended(name: str, right: str, wrong: str, says: s
     assert FAIR[name].count("\n" + right) + FAIR[name].count("," + right) == 1
     table = read_table(FAIR[name].replace(right, wrong), name)
     (doubt,) = doubts(table)
-    assert re.search(says, told(doubt.what)), told(doubt.what)
+    assert re.search(says, in_words(doubt.what)), in_words(doubt.what)
     fair = read_table(FAIR[name], name)
     assert mended(table, doubt).figures == pytest.approx(fair.figures, nan_ok=True)
 
@@ -114,7 +114,7 @@ def test_height_of_a_point_that_slipped_or_stands_under_the_wrong_head() -> None
         slipped = [*lines]
         slipped[fair.rows[row] - 1] = f"780.00000,{wrong}"
         (doubt,) = doubts(read_table("\n".join(slipped), "p"))
-        assert says in told(doubt.what)
+        assert says in in_words(doubt.what)
         assert float(doubt.likely) == 60.0
 
 
@@ -167,7 +167,7 @@ def test_swapped_heads_of_columns(a: str, b: str) -> None:
     wrong = fair.replace(f",{a},{b},", f",{b},{a},")
     table = read_table(wrong, "g")
     (doubt,) = doubts(table)
-    assert f"columns {a} and {b} swapped" in told(doubt.what)
+    assert f"columns {a} and {b} swapped" in in_words(doubt.what)
     assert doubt.where == "g:2"
     right = read_table(fair, "g").stations
     for ours, theirs in zip(mended(table, doubt).stations, right, strict=True):
@@ -185,7 +185,7 @@ def test_out_of_order_without_an_explanation_is_said_and_lofted_in_order() -> No
     rows[5], rows[6] = rows[6], rows[5]
     table = read_table("\n".join(rows), "b")
     (doubt,) = doubts(table)
-    assert "out of order" in told(doubt.what)
+    assert "out of order" in in_words(doubt.what)
     assert doubt.changes == ()
     straight = loft(read_table(FAIR["bittern"], "b"))
     assert np.array_equal(loft(table).vertices, straight.vertices)
@@ -202,8 +202,8 @@ def test_points_in_each_others_place_are_named_as_such(name: str, at: int) -> No
     lines[a], lines[b] = lines[b], lines[a]
     table = read_table("\n".join(lines), "p")
     (doubt,) = doubts(table)
-    assert f"points {at} and {at + 1} (" in told(doubt.what)
-    assert told(doubt.what).endswith("swapped?")
+    assert f"points {at} and {at + 1} (" in in_words(doubt.what)
+    assert in_words(doubt.what).endswith("swapped?")
     assert mended(table, doubt).text == "\n".join([*FAIR[name].splitlines(), ""])
 
 

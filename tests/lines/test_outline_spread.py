@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from tests.in_words import in_words
 from tests.lines.outlines import HALFWAY, NO_FLAT, closer_to_ends, holds, pins
 from tests.lines.tables import boat, volume_and_centre
-from tests.told import told
 
 from trimdive.geometry.lines import LinesTable, loft, read_table
 from trimdive.geometry.lines.outline import Finish, Outline
@@ -80,7 +80,7 @@ def test_it_holds_for_boats_read_at_few_places(name: str, rows: list[int], by_po
     assert spread.nabla.share < 0.12  # and is of some use
 
 
-def _ellipsoid(x: np.ndarray, axes: np.ndarray, told: Finish) -> Outline:
+def _ellipsoid(x: np.ndarray, axes: np.ndarray, answer: Finish) -> Outline:
     """Return an ellipsoid, on its keel line, measured at places along it."""
     a, b, c = axes
     share = np.sqrt(np.maximum(1.0 - ((x - a) / a) ** 2, 0.0))
@@ -91,8 +91,8 @@ def _ellipsoid(x: np.ndarray, axes: np.ndarray, told: Finish) -> Outline:
         widest=HALFWAY,
         deck_half=NO_FLAT,
         sections=tuple(Section(x=float(place), shape="oval") for place in x[[0, 3, -1]]),
-        stern=told,
-        bow=told,
+        stern=answer,
+        bow=answer,
     )
 
 
@@ -103,8 +103,8 @@ def test_it_holds_for_95_of_100_ellipsoids() -> None:
         axes = np.array([0.5, rng.uniform(0.03, 0.08), rng.uniform(0.03, 0.08)])
         x = closer_to_ends(2.0 * axes[0], int(rng.integers(5, 12)))
         x[1:-1] += rng.uniform(-0.2, 0.2, len(x) - 2) * np.diff(x).min()
-        told: Finish = "round" if rng.random() < 0.5 else "not told"
-        spread = outline_spread(_ellipsoid(x, axes, told), Waterline(height=float(axes[2])))
+        answer: Finish = "round" if rng.random() < 0.5 else "not entered"
+        spread = outline_spread(_ellipsoid(x, axes, answer), Waterline(height=float(axes[2])))
         a, b, c = axes
         truths = (
             4.0 * np.pi / 3.0 * a * b * c,
@@ -149,7 +149,7 @@ def test_the_widest_gap_of_a_round_hull_is_named() -> None:
 
 def test_the_advice_in_words() -> None:
     further = Further(what="half-breadth", x=0.4, share=0.6)
-    assert told(further.advice) == "Measure the half-breadth at 400 mm from the stern."
+    assert in_words(further.advice) == "Measure the half-breadth at 400 mm from the stern."
 
 
 def test_a_band_as_a_share() -> None:

@@ -21,7 +21,7 @@ from trimdive.plant.linkages import (
     servo_angle,
     stock_moment,
 )
-from trimdive.text.link_figures import told
+from trimdive.text.link_figures import figures_of
 
 
 def test_equal_arm_and_horn_turn_alike() -> None:
@@ -132,4 +132,4 @@ def test_every_figure_of_the_demo_boats_is_explained(
             assert one.reaches
             assert one.spare > 2
             assert one.clear > 0.002
-            assert all(figure.text and figure.why for figure in told(one))
+            assert all(figure.text and figure.why for figure in figures_of(one))

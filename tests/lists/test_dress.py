@@ -7,7 +7,7 @@ of 0.45359237 kg (exact by definition).
 from decimal import Decimal
 
 import pytest
-from tests.told import SAY, told
+from tests.in_words import SAY, in_words
 
 from trimdive.text.list_words import ask_sentence
 from trimdive.weightlists import Answers, ListPreview, understood
@@ -107,7 +107,7 @@ def test_the_same_mass_in_two_units_counts_once() -> None:
 def test_two_masses_that_disagree_are_not_guessed_between() -> None:
     preview = read("Part,Weight g,Weight oz\nmotor,190,6.70\nservo,55,2.94\n")
     assert masses(preview) == {"motor": 0.19}
-    assert "say two masses" in told(preview.not_understood[0].why)
+    assert "say two masses" in in_words(preview.not_understood[0].why)
 
 
 def test_a_head_over_two_lines() -> None:
@@ -160,7 +160,7 @@ def test_how_masses_are_known() -> None:
     assert [item.words.get("known") for item in preview.items] == [
         "weighed", "guess", "catalogue", "worked out", None,
     ]  # fmt: skip
-    assert "Orakel" in told(preview.items[-1].doubts[0])
+    assert "Orakel" in in_words(preview.items[-1].doubts[0])
 
 
 def test_starboard_is_the_other_side() -> None:
@@ -186,14 +186,14 @@ def test_no_unit_is_asked_for_not_guessed() -> None:
     ask = next(ask for ask in read(text).asks if ask.field == "mass_unit")
     assert "g is likely" in ask_sentence(SAY, ask)
     assert "--" not in ask_sentence(SAY, ask)
-    assert told(ask.option) == "--mass-unit g"
+    assert in_words(ask.option) == "--mass-unit g"
     assert read(text, mass_unit="oz").mass == pytest.approx(690 * OZ)
 
 
 @pytest.mark.parametrize("figure", ["1,240", "1.240"])
 def test_thousands_or_decimals_is_not_guessed(figure: str) -> None:
     preview = read(f"Teil\tGewicht [g]\nRumpf\t{figure}\nMotor\t190\n".replace("\t", ";"))
-    assert f"'{figure}' may be 1240 g or 1.24 g; 1240 is likelier" in told(
+    assert f"'{figure}' may be 1240 g or 1.24 g; 1240 is likelier" in in_words(
         preview.not_understood[0].why
     )
     assert masses(preview) == {"Motor": 0.19}
@@ -209,7 +209,7 @@ def test_other_decimals_in_the_list_settle_it() -> None:
 def test_an_unquoted_decimal_comma_is_noticed() -> None:
     preview = read("Part,Mass [g],x [mm]\nmotor,190,375\nservo,55,5,450\n")
     assert masses(preview) == {"motor": 0.19}
-    assert "4 cells under 3 headings" in told(preview.not_understood[0].why)
+    assert "4 cells under 3 headings" in in_words(preview.not_understood[0].why)
 
 
 @pytest.mark.parametrize("heads", ["Item,Qty,Each,Total", "Item,Qty,Weight,Total"])
@@ -254,18 +254,18 @@ def test_totals_however_they_are_written(last: str) -> None:
 def test_no_heads_but_masses_with_their_units() -> None:
     preview = read("motor;190 g;375 mm\nservo;55 g;450 mm\n")
     assert masses(preview) == pytest.approx({"motor": 0.19, "servo": 0.055})
-    assert told(preview.columns[2].why) == "ignored: it has no heading"
+    assert in_words(preview.columns[2].why) == "ignored: it has no heading"
 
 
 def test_a_formula_in_a_text_file_is_no_mass() -> None:
     preview = read("Part,Mass [g]\nmotor,=B4*2\nservo,55\n")
-    assert "a formula, not a result" in told(preview.not_understood[0].why)
+    assert "a formula, not a result" in in_words(preview.not_understood[0].why)
 
 
 @pytest.mark.parametrize("figure", ["1e99 kg", "99999999"])
 def test_a_mass_that_no_boat_can_have_is_not_understood(figure: str) -> None:
     preview = read(f"Part,Mass [kg]\nhull,{figure}\nmotor,0.19\n")
     assert masses(preview) == {"motor": 0.19}
-    assert "more than a model boat can have; write at most 10 t" in told(
+    assert "more than a model boat can have; write at most 10 t" in in_words(
         preview.not_understood[0].why
     )

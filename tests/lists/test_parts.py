@@ -4,7 +4,7 @@ import difflib
 import tomllib
 
 import pytest
-from tests.told import SAY, all_told, told
+from tests.in_words import SAY, all_in_words, in_words
 
 from trimdive.boatfile import Boat, parse
 from trimdive.text.list_words import remarks, shown, unanswered
@@ -223,7 +223,9 @@ def test_a_pack_beside_a_guessed_battery_is_asked_about() -> None:
     asked = plan_of(read(PACKS, inside="main"), boat)
     (ask,) = asked.preview.asks
     assert ask.field == "same"
-    assert "row 2 may already be aboard as a guess ('LiPo pack' and 'battery')" in told(ask.what)
+    assert "row 2 may already be aboard as a guess ('LiPo pack' and 'battery')" in in_words(
+        ask.what
+    )
     with pytest.raises(ListError, match="'same' is still asked for"):
         taken_over(GUESSED, asked, boat, remarks(asked))
     for same, names, mass in (("yes", [], 610), ("no", ["LiPo pack"], 570)):
@@ -275,8 +277,8 @@ def test_two_places_of_one_part_that_do_not_agree_are_said() -> None:
     """650 mm and 850 mm from the bow of 2 000 mm are 500 mm apart: one of them is wrong."""
     rows = "Part;Mass [g];from bow [mm];x [mm]\nservo;190;850;650\nmotor;300;700;\n"
     servo, motor = read(rows).items
-    doubts = all_told(servo.doubts)
+    doubts = all_in_words(servo.doubts)
     assert any("850" not in one and "650 under x" in one for one in doubts), doubts
     assert not motor.doubts
     same = "Part;Mass [g];x [mm];Station [mm]\nservo;190;650;650\n"
-    assert not any("two places" in one for one in all_told(read(same).items[0].doubts))
+    assert not any("two places" in one for one in all_in_words(read(same).items[0].doubts))

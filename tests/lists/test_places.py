@@ -22,9 +22,9 @@ def her(tmp_path: Path) -> Path:
 
 
 def said(*words: str) -> tuple[int, str]:
-    told = RUN.invoke(app, ["weights-in", *words])
-    assert "Traceback" not in told.output
-    return told.exit_code, " ".join(told.output.split())
+    answer = RUN.invoke(app, ["weights-in", *words])
+    assert "Traceback" not in answer.output
+    return answer.exit_code, " ".join(answer.output.split())
 
 
 def listed(her: Path, *rows: str, head: str = "name;mass [g];x [mm];z [mm]") -> str:
@@ -43,8 +43,8 @@ def test_a_list_that_the_program_wrote_moves_nothing(name: str, tmp_path: Path) 
     her, file = tmp_path / name, tmp_path / "list.csv"
     shutil.copytree(BOATS / name, her)
     assert RUN.invoke(app, ["weights-out", str(her), str(file)]).exit_code == 0
-    _, told = said(str(file), str(her), "--places", "--json")
-    assert json.loads(told)["moved"] == []
+    _, answer = said(str(file), str(her), "--places", "--json")
+    assert json.loads(answer)["moved"] == []
     before = (her / "boat.toml").read_bytes()
     assert "nothing to change" in said(str(file), str(her), "--places", "--apply")[1]
     assert (her / "boat.toml").read_bytes() == before
@@ -54,10 +54,10 @@ def test_shown_first_and_then_set(her: Path) -> None:
     name, x, z, mass = battery(her)
     file = listed(her, f"{name};{mass * 1e3:.0f};{x * 1e3 + 25:.1f};{z * 1e3 - 4:.1f}")
     before = (her / "boat.toml").read_bytes()
-    code, told = said(file, str(her), "--places")
+    code, answer = said(file, str(her), "--places")
     assert code == 0
-    assert "1 piece moves" in told
-    assert f"{x * 1e3:.0f} mm -> {x * 1e3 + 25:.0f} mm" in told
+    assert "1 piece moves" in answer
+    assert f"{x * 1e3:.0f} mm -> {x * 1e3 + 25:.0f} mm" in answer
     assert (her / "boat.toml").read_bytes() == before
     assert "With --places its place is taken too" in said(file, str(her))[1]
     assert "1 moved" in said(file, str(her), "--places", "--apply")[1]
@@ -85,8 +85,8 @@ def test_an_end_takes_the_place_of_the_middle(her: Path) -> None:
     aft = (tank.x - tank.length / 2) * 1e3
     head = "name;mass [g];aft end [mm];z [mm]"
     file = listed(her, f"forward tank;100;{aft + 10:.2f};{tank.z * 1e3:.1f}", head=head)
-    _, told = said(file, str(her), "--places", "--json")
-    moved = json.loads(told)["moved"]
+    _, answer = said(file, str(her), "--places", "--json")
+    moved = json.loads(answer)["moved"]
     assert [one["name"] for one in moved] == ["forward tank"]
     assert moved[0]["after_m"][0] - moved[0]["before_m"][0] == pytest.approx(0.010, abs=1e-5)
 
@@ -94,9 +94,9 @@ def test_an_end_takes_the_place_of_the_middle(her: Path) -> None:
 def test_a_place_that_cannot_be_is_refused_and_nothing_written(her: Path) -> None:
     file = listed(her, "forward tank;100;30;62")
     before = (her / "boat.toml").read_bytes()
-    code, told = said(file, str(her), "--places", "--apply")
+    code, answer = said(file, str(her), "--places", "--apply")
     assert code == 2
-    assert "row 2: 'forward tank' cannot stand there: the tank stands" in told
+    assert "row 2: 'forward tank' cannot stand there: the tank stands" in answer
     assert (her / "boat.toml").read_bytes() == before
 
 
@@ -107,5 +107,5 @@ def test_the_sheet_of_a_spreadsheet_is_as_good(her: Path) -> None:
         rows = csv.writer(stream)
         rows.writerow(["name", "mass [g]", "x [mm]", "y [mm]", "z [mm]"])
         rows.writerow([name, f"{mass * 1e3:.0f}", f"{x * 1e3:.1f}", "7", f"{z * 1e3:.1f}"])
-    _, told = said(str(file), str(her), "--places", "--json")
-    assert json.loads(told)["moved"][0]["after_m"][1] == pytest.approx(0.007)
+    _, answer = said(str(file), str(her), "--places", "--json")
+    assert json.loads(answer)["moved"][0]["after_m"][1] == pytest.approx(0.007)

@@ -9,7 +9,7 @@ import string
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.told import all_told, told
+from tests.in_words import all_in_words, in_words
 
 from trimdive.errors import TrimdiveError
 from trimdive.weightlists import Answers, ListPreview, understood
@@ -43,8 +43,8 @@ def read(text: str, **said: str) -> ListPreview:
 
 
 def test_every_row_is_told() -> None:
-    told = {row.number: row.use for row in read(LIST).rows}
-    assert told == {
+    answer = {row.number: row.use for row in read(LIST).rows}
+    assert answer == {
         1: "note", 2: "blank", 3: "heads", 4: "heading", 5: "part", 6: "part", 8: "subtotal",
         9: "blank", 10: "heading", 11: "part", 12: "not understood", 13: "not understood",
         14: "not understood", 15: "heads", 16: "part", 17: "not understood", 18: "total",
@@ -53,7 +53,7 @@ def test_every_row_is_told() -> None:
 
 
 def test_why_a_row_does_not_go_in() -> None:
-    why = {row.number: told(row.why) for row in read(LIST).not_understood}
+    why = {row.number: in_words(row.why) for row in read(LIST).not_understood}
     assert why[12] == "its mass is missing"
     assert "still to come" in why[13]
     assert "below zero" in why[14]
@@ -79,7 +79,7 @@ def test_no_pieces_no_part() -> None:
 
 def test_a_column_left_aside_is_said() -> None:
     preview = read("Part,Mass [g],Price,Colour,Part,\nmotor,190,12.50,red,M-1,odd\n")
-    aside = {column.head: told(column.why) for column in preview.columns if not column.use}
+    aside = {column.head: in_words(column.why) for column in preview.columns if not column.use}
     assert set(aside) == {"Price", "Colour", ""}
     assert all("ignored" in why for why in aside.values())
     assert preview.items[0].words["note"] == "M-1"
@@ -87,14 +87,14 @@ def test_a_column_left_aside_is_said() -> None:
 
 def test_a_date_where_a_mass_should_be() -> None:
     preview = read("Part,Mass [g]\nmotor,03-Aug\nlead,500\n")
-    assert "03-Aug" in told(preview.not_understood[0].why)
+    assert "03-Aug" in in_words(preview.not_understood[0].why)
 
 
 def test_a_place_that_is_no_length_is_doubted_not_dropped() -> None:
     preview = read("Part,Mass [g],x [mm]\nmotor,190,amidships\nlead,500,600\n")
-    assert "amidships" in told(preview.items[0].doubts[0])
+    assert "amidships" in in_words(preview.items[0].doubts[0])
     ask = next(ask for ask in preview.asks if ask.field == "x")
-    assert "row 2" in told(ask.what)
+    assert "row 2" in in_words(ask.what)
 
 
 @given(
@@ -121,5 +121,5 @@ def test_whatever_stands_below_the_heads_no_row_is_lost(
 def test_any_bytes_are_read_or_refused_in_a_sentence(data: bytes) -> None:
     how: list[str] = []
     with contextlib.suppress(TrimdiveError):  # any other error fails the test
-        how = all_told(understood(data, "list.csv").how)
+        how = all_in_words(understood(data, "list.csv").how)
     assert all(how)

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.conftest import BOATS
-from tests.told import SAY, told
+from tests.in_words import SAY, in_words
 
 from trimdive.boatfile import parse
 from trimdive.text.list_words import aboard_words, remarks, sum_sentence
@@ -75,12 +75,12 @@ def test_what_explains_a_difference(stated: int, hint: str) -> None:
     )
     (one,) = preview.sums
     assert not one.agrees
-    assert hint in told(one.hint)
+    assert hint in in_words(one.hint)
 
 
 def test_one_piece_counted_of_several() -> None:
     preview = read("Part,Qty,Mass each [g]\nshell,1,1000\nservo,3,55\nTotal,,1055\n")
-    assert "one piece of row 3" in told(preview.sums[0].hint)
+    assert "one piece of row 3" in in_words(preview.sums[0].hint)
 
 
 def test_rounding_covers_95_of_100_lists() -> None:

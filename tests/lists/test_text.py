@@ -3,7 +3,7 @@
 import codecs
 
 import pytest
-from tests.told import told
+from tests.in_words import in_words
 
 from trimdive.weightlists import ListError, understood
 
@@ -28,7 +28,7 @@ def test_every_coding(coding: str, mark: bytes, letters: str) -> None:
     preview = understood(mark + TEXT.encode(coding), "liste.csv")
     assert [item.name for item in preview.items] == ["Kühlkörper", "Türmchen"]
     assert preview.items[0].mass == pytest.approx(0.1905)
-    assert letters in told(preview.how[0])
+    assert letters in in_words(preview.how[0])
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,9 @@ import io
 import zipfile
 
 import pytest
+from tests.in_words import SAY, all_in_words, in_words
 from tests.lists.books import book_of, stored_book, xml_row
 from tests.lists.thirty import CASES, with_merge
-from tests.told import SAY, all_told, told
 
 from trimdive.text.list_words import ask_sentence
 from trimdive.weightlists import Answers, ListError, ListPreview, understood
@@ -63,7 +63,7 @@ def test_a_place_across_is_never_added_to_the_place_along() -> None:
 def test_a_figure_is_no_end_to_measure_from() -> None:
     (item,) = read("Part,Mass [g],x [mm],Measured from\nbox,9,145,110\n").items
     assert item.figures["x"] == pytest.approx(0.145)
-    assert "is not an end" in told(item.doubts[0])
+    assert "is not an end" in in_words(item.doubts[0])
 
 
 @pytest.mark.parametrize(
@@ -98,7 +98,7 @@ def test_numbers_beside_a_mass_of_one(
 def test_pieces_make_the_rows_total(each: str, total: str, goes_in: bool) -> None:
     preview = read(f"Part,Qty,Each [g],Total [g]\nrod,3,{each},{total}\nnut,1,5,5\n")
     assert (len(preview.items) == 2) is goes_in
-    assert goes_in or "its total says" in told(preview.not_understood[0].why)
+    assert goes_in or "its total says" in in_words(preview.not_understood[0].why)
 
 
 def test_units_of_places_on_each_row() -> None:
@@ -108,7 +108,7 @@ def test_units_of_places_on_each_row() -> None:
 
 def test_a_row_that_may_be_a_sum_or_a_part_is_asked() -> None:
     preview = read("Part,Mass [g]\na,100\nb,200\nc,50\nHull things,350\n\nd,20\n")
-    assert "as much as rows 2 to 4 together" in told(preview.not_understood[0].why)
+    assert "as much as rows 2 to 4 together" in in_words(preview.not_understood[0].why)
 
 
 def test_a_part_with_a_place_is_a_part_whatever_it_weighs() -> None:
@@ -118,7 +118,7 @@ def test_a_part_with_a_place_is_a_part_whatever_it_weighs() -> None:
 
 def test_a_part_named_as_its_group_is_asked_where_it_is_not_its_sum() -> None:
     preview = read("Group,Part,Mass [g]\nHull,shell,100\nHull,deck,20\nHull,Hull,130\n")
-    assert "named as its group" in told(preview.not_understood[0].why)
+    assert "named as its group" in in_words(preview.not_understood[0].why)
 
 
 @pytest.mark.parametrize(
@@ -159,13 +159,13 @@ def test_a_size_beside_length_and_width_is_no_place() -> None:
 def test_a_total_that_runs_on_is_not_the_mass_of_all() -> None:
     preview = read("Part,Mass [g],Total [g]\nrod,55,55\nbar,10,65\nnut,5,70\n")
     assert preview.mass == pytest.approx(0.07)
-    assert "runs on" in told(preview.columns[2].why)
+    assert "runs on" in in_words(preview.columns[2].why)
 
 
 def test_a_total_without_pieces_is_compared_too() -> None:
     preview = read("Part,Mass each [g],Total mass [g]\nrod,55,165\nbar,10,65.4\n")
     assert [item.mass for item in preview.items] == pytest.approx([0.165])
-    assert "its total says 65.4 g" in told(preview.not_understood[0].why)
+    assert "its total says 65.4 g" in in_words(preview.not_understood[0].why)
 
 
 def test_spacing_columns_are_no_side_table() -> None:
@@ -194,9 +194,9 @@ def test_an_escaped_sign_in_a_workbook_is_taken_out() -> None:
 def test_no_option_is_named_outside_the_terminal() -> None:
     for of in (one for one in CASES if not one.refused):
         preview = understood(of.data, f"list{of.suffix}")
-        said = [*all_told(preview.how), *(ask_sentence(SAY, ask) for ask in preview.asks)]
-        said += [told(row.why) for row in preview.rows]
-        said += [told(doubt) for item in preview.items for doubt in item.doubts]
+        said = [*all_in_words(preview.how), *(ask_sentence(SAY, ask) for ask in preview.asks)]
+        said += [in_words(row.why) for row in preview.rows]
+        said += [in_words(doubt) for item in preview.items for doubt in item.doubts]
         assert not [text for text in said if "--" in text]
 
 

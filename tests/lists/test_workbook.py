@@ -4,8 +4,8 @@ import datetime
 
 import pytest
 from openpyxl import Workbook
+from tests.in_words import all_in_words, in_words
 from tests.lists.books import book_of, bytes_of, stored_book, xml_row
-from tests.told import all_told, told
 
 from trimdive.weightlists import Answers, ListError, understood
 
@@ -37,7 +37,7 @@ def test_results_of_formulas_as_they_were_stored() -> None:
     (one,) = preview.sums
     assert (one.stated, one.rows) == (pytest.approx(0.3), (2, 3))
     assert one.agrees
-    assert "SUM(D2:D3)" in told(preview.rows[3].why)
+    assert "SUM(D2:D3)" in in_words(preview.rows[3].why)
 
 
 def test_a_sum_that_stops_short_is_said() -> None:
@@ -51,13 +51,13 @@ def test_a_sum_that_stops_short_is_said() -> None:
     (one,) = understood(stored_book("".join(rows)), "l.xlsx").sums
     assert one.difference == pytest.approx(-0.5)
     assert not one.agrees
-    assert "row 4 (lead): the list's sum leaves it out?" in told(one.hint)
+    assert "row 4 (lead): the list's sum leaves it out?" in in_words(one.hint)
 
 
 def test_a_formula_without_a_stored_result_is_said() -> None:
     rows = [xml_row(1, "Part", "Mass [g]"), xml_row(2, "servo", ("2*55", None))]
     preview = understood(stored_book("".join(rows)), "l.xlsx")
-    assert "=2*55 has no stored result" in told(preview.not_understood[0].why)
+    assert "=2*55 has no stored result" in in_words(preview.not_understood[0].why)
 
 
 def test_groups_merged_downwards() -> None:
@@ -75,7 +75,7 @@ def test_a_mass_shared_by_merged_rows_counts_once() -> None:
     rows = [HEADS[:2], ["motor", 190], ["shaft", None], ["shell", 1000]]
     preview = understood(book_of(rows, merged=["B2:B3"]), "l.xlsx")
     assert preview.mass == pytest.approx(1.19)
-    assert "shared with row 2" in told(preview.not_understood[0].why)
+    assert "shared with row 2" in in_words(preview.not_understood[0].why)
 
 
 def test_units_in_number_formats() -> None:
@@ -95,7 +95,7 @@ def test_a_date_made_of_a_fraction_is_not_a_mass() -> None:
     preview = understood(
         book_of([HEADS[:2], ["motor", datetime.datetime(2024, 8, 3)], ["lead", 5]]), "l.xlsx"
     )
-    assert "date 03 Aug 2024" in told(preview.not_understood[0].why)
+    assert "date 03 Aug 2024" in in_words(preview.not_understood[0].why)
 
 
 def test_the_sheet_that_looks_like_a_list_is_read_and_the_others_are_named() -> None:
@@ -109,7 +109,7 @@ def test_the_sheet_that_looks_like_a_list_is_read_and_the_others_are_named() -> 
     data = bytes_of(book)
     preview = understood(data, "l.xlsx")
     assert preview.mass == pytest.approx(0.19)
-    assert "battery runs, old weights" in told(preview.how[1])
+    assert "battery runs, old weights" in in_words(preview.how[1])
     assert understood(data, "l.xlsx", Answers(sheet="old weights")).mass == pytest.approx(0.21)
     with pytest.raises(ListError, match=r"there is no sheet 'x'\. Name one of: battery runs, w"):
         understood(data, "l.xlsx", Answers(sheet="x"))
@@ -123,7 +123,7 @@ def test_a_cell_far_out_does_not_fill_the_memory() -> None:
     sheet.cell(1_048_576, 16_384, "far")
     preview = understood(bytes_of(book), "l.xlsx")
     assert preview.mass == pytest.approx(0.19)
-    assert any("1048576" in sentence for sentence in all_told(preview.how))
+    assert any("1048576" in sentence for sentence in all_in_words(preview.how))
 
 
 def test_a_bomb_is_refused_before_it_is_unpacked() -> None:

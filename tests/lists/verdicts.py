@@ -1,8 +1,8 @@
 """What came of a weight list that was read."""
 
 import pytest
+from tests.in_words import in_words
 from tests.lists.thirty import Case
-from tests.told import told
 
 from trimdive.errors import TrimdiveError
 from trimdive.weightlists import ListPreview, understood
@@ -38,10 +38,12 @@ def ends(preview: ListPreview) -> set[str]:
 def problems(preview: ListPreview) -> list[str]:
     """Return all that must be said or mended before the list goes in unchanged."""
     inside = ("material", "x", "z")  # what a list of masses alone need not say
-    asked = [told(ask.what) for ask in preview.asks if ask.field not in inside]
-    left = [f"row {row.number}: {told(row.why)}" for row in preview.not_understood]
+    asked = [in_words(ask.what) for ask in preview.asks if ask.field not in inside]
+    left = [f"row {row.number}: {in_words(row.why)}" for row in preview.not_understood]
     off = [
-        f"row {one.row} does not add up {told(one.hint)}" for one in preview.sums if not one.agrees
+        f"row {one.row} does not add up {in_words(one.hint)}"
+        for one in preview.sums
+        if not one.agrees
     ]
     return [*asked, *left, *off]
 

@@ -102,12 +102,12 @@ def test_foam_across_sinks_her_and_raises_bg_as_told() -> None:
     The waterplane is the skin's edge, 4784 mm²; foam of 33 kg/m³ lifts 0.966 g for each cm³.
     """
     low, high = (crate(board(z)) for z in (0.130 - UNDER, 0.130 + UNDER))
-    told = foam_across(10e-6, 4784e-6, low.dived.displacement_mass, RHO)
-    assert told is not None
-    assert told.sinks == pytest.approx(10e-6 / 4784e-6, rel=1e-9)
+    answer = foam_across(10e-6, 4784e-6, low.dived.displacement_mass, RHO)
+    assert answer is not None
+    assert answer.sinks == pytest.approx(10e-6 / 4784e-6, rel=1e-9)
     deeper = high.surfaced.draught(0.5) - low.surfaced.draught(0.5)
-    assert deeper == pytest.approx(told.sinks, rel=5e-3)
-    assert high.bg - low.bg == pytest.approx(told.gain, rel=5e-3)
+    assert deeper == pytest.approx(answer.sinks, rel=5e-3)
+    assert high.bg - low.bg == pytest.approx(answer.gain, rel=5e-3)
 
 
 def board(z: float) -> str:

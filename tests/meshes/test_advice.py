@@ -77,36 +77,41 @@ def test_what_is_advised_leads_to_the_end(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["flat", "in line"])
 def test_drop_is_offered_for_flat_triangles(name: str) -> None:
-    told = advice(mesh(SHAPES[name]))
-    assert what_of(told[0]) == "1 triangle is flat and closes nothing"
-    assert {one.repair for one in told} == {"drop"}
+    answer = advice(mesh(SHAPES[name]))
+    assert what_of(answer[0]) == "1 triangle is flat and closes nothing"
+    assert {one.repair for one in answer} == {"drop"}
     left = mended(mesh(SHAPES[name]), ("drop",), "x.stl").mesh
     assert trimesh.Trimesh(left.vertices, left.triangles, process=False).is_watertight
 
 
 def test_a_dead_end_is_said() -> None:
-    told = {one.key: one for one in advice(mesh(SHAPES["open and lapped"]))}
-    assert told["overlap"].repair == ""
-    assert mend_of(told["overlap"]) == '"union" was tried and does not help here. ' + (
+    answer = {one.key: one for one in advice(mesh(SHAPES["open and lapped"]))}
+    assert answer["overlap"].repair == ""
+    assert mend_of(answer["overlap"]) == '"union" was tried and does not help here. ' + (
         "Repair it where it was drawn."
     )
 
 
 def test_union_and_flip_are_both_advised_beside_each_other() -> None:
-    told = advice(mesh(SHAPES["inside out and lapped"]))
-    assert [(one.key, one.repair) for one in told] == [("inside-out", "flip"), ("overlap", "union")]
-    assert "overlap by 500 cm³" in what_of(told[1], METRIC)  # 100 × 100 × 50 by hand
+    answer = advice(mesh(SHAPES["inside out and lapped"]))
+    assert [(one.key, one.repair) for one in answer] == [
+        ("inside-out", "flip"),
+        ("overlap", "union"),
+    ]
+    assert "overlap by 500 cm³" in what_of(answer[1], METRIC)  # 100 × 100 × 50 by hand
 
 
 @pytest.mark.parametrize(("lap", "says"), [(1e-5, "0.050 cm³"), (3e-6, "0.015 cm³")])
 def test_small_overlaps_are_told_with_digits(lap: float, says: str) -> None:
     """By hand: the lap × 100 × 50 mm."""
-    told = advice(mesh(together(box(), box((0.2 - lap, 0.0, 0.0)))))
-    assert says in what_of(told[0], METRIC)
+    answer = advice(mesh(together(box(), box((0.2 - lap, 0.0, 0.0)))))
+    assert says in what_of(answer[0], METRIC)
 
 
 def test_a_repair_that_was_done_is_not_advised_again() -> None:
     found = mesh(SHAPES["inside out"])
-    (told,) = advice(found, ("flip",))
-    assert told.repair == ""
-    assert mend_of(told) == '"flip" was done and does not help here. Repair it where it was drawn.'
+    (answer,) = advice(found, ("flip",))
+    assert answer.repair == ""
+    assert (
+        mend_of(answer) == '"flip" was done and does not help here. Repair it where it was drawn.'
+    )

@@ -136,10 +136,10 @@ def test_one_body_of_two_inside_out_is_counted_as_if_turned(tmp_path: Path) -> N
 def test_an_inverted_body_that_laps_another_is_checked_and_mended(tmp_path: Path) -> None:
     """By hand: bars of 350 mm lapped by 100 mm; each trouble has a repair that ends it."""
     her = boat(tmp_path, bars((0, 350), (250, 600), turned=1), 'file_unit = "mm"\nsealed = true\n')
-    told = of(her, "mesh-trouble")
-    assert len(told) == 2
-    assert "overlap by 0.800 L" in told[1]
-    for _ in told:
+    answer = of(her, "mesh-trouble")
+    assert len(answer) == 2
+    assert "overlap by 0.800 L" in answer[1]
+    for _ in answer:
         her = her.edited(next(one for one in her.first_findings if one.key == "mesh-trouble").edits)
     assert not of(her, "mesh-trouble")
     assert volume(her.hull.envelope) == pytest.approx(LONG * BROAD * HIGH, rel=1e-6)

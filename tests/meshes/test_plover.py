@@ -78,7 +78,7 @@ def test_middle_of_what_is_above_the_waterline() -> None:
 
 
 def test_neutral_at_the_filling_planned() -> None:
-    assert plover().neutral == held(0.9015, told=0.89, abs=0.015)
+    assert plover().neutral == held(0.9015, printed=0.89, abs=0.015)
 
 
 def test_pieces_meet_and_enclose_the_hull() -> None:
@@ -118,37 +118,37 @@ def test_all_mended_she_is_in_order() -> None:
 def test_fin_shut_alone() -> None:
     """Table: 78 g short with the tank full."""
     her = bought().edited((*MESHES, *SEA, *battery()))
-    assert -her.full.rest.excess * 1e3 == held(79.99, told=78, rel=0.1)
+    assert -her.full.rest.excess * 1e3 == held(79.99, printed=78, rel=0.1)
     assert not her.full.rest.under
 
 
 def test_lead_for_the_sea_alone() -> None:
     """Table: rides 9 mm low, neutral at 60 %, 50 g too heavy at the old mark of 89 %."""
     her = bought().edited((*MESHES, *FIN, *battery()))
-    assert her.surfaced.draught(0.36) * 1e3 - 76 == held(9.322, told=9, rel=0.1)
-    assert her.neutral == held(0.5916, told=0.60, rel=0.1)
+    assert her.surfaced.draught(0.36) * 1e3 - 76 == held(9.322, printed=9, rel=0.1)
+    assert her.neutral == held(0.5916, printed=0.60, rel=0.1)
     room = float(her.floater.tanks.capacities.sum())
     excess = her.floater.density * room * (0.89 - her.neutral)
-    assert excess * 1e3 == held(51.94, told=50, rel=0.1)
+    assert excess * 1e3 == held(51.94, printed=50, rel=0.1)
 
 
 def test_battery_on_top_alone() -> None:
     """Table: leans 13° on top and 7° dived; GM 2.2 instead of 4.3 mm."""
     her = bought().edited((*MESHES, *FIN, *SEA))
-    assert degrees(her.surfaced.heel) == held(13.64, told=13, rel=0.1)
-    assert degrees(her.dived.heel) == held(6.581, told=7, rel=0.1)
+    assert degrees(her.surfaced.heel) == held(13.64, printed=13, rel=0.1)
+    assert degrees(her.dived.heel) == held(6.581, printed=7, rel=0.1)
     upright = plover().surfaced.gm_t * 1e3
     number = [part.name for part in bought().boat.parts].index("battery") + 1
     midships = Edit(action="set", path=f"part[{number}]", fields=(("y", 0.0),))
     level = bought().edited((*MESHES, *FIN, *SEA, midships))  # leaning, her foam cuts the water
-    assert level.surfaced.gm_t * 1e3 == held(2.051, told=2.2, rel=0.1)
-    assert upright == held(4.274, told=4.3, rel=0.1)
+    assert level.surfaced.gm_t * 1e3 == held(2.051, printed=2.2, rel=0.1)
+    assert upright == held(4.274, printed=4.3, rel=0.1)
 
 
 def test_together_she_rides_low_and_will_not_go_under() -> None:
     """Table: 28 g."""
     her = bought().edited(MESHES)
-    assert -her.full.rest.excess * 1e3 == held(28.92, told=28, rel=0.1)
+    assert -her.full.rest.excess * 1e3 == held(28.92, printed=28, rel=0.1)
     assert her.surfaced.draught(0.36) > 0.08
 
 
@@ -158,4 +158,4 @@ def test_lead_to_add_for_the_sea() -> None:
     sea = her.in_water("sea", 15.0, 35.0)
     wanted = sea.floater.density * (her.floater.volume - her.need.volume) - her.floater.mass
     lead = wanted / (1 - sea.floater.density / 11340)
-    assert lead * 1e3 == held(56.47, told=56, rel=0.1)
+    assert lead * 1e3 == held(56.47, printed=56, rel=0.1)

@@ -211,11 +211,11 @@ def test_units_are_weighed_by_what_hulls_are(
     """Common practice, no source: hulls of models are 0.4 to 2 m long, most are drawn in mm."""
     found = likely_unit(np.array(numbers))
     assert found.answer == answer
-    assert not found.is_sure
+    assert not found.is_certain
     assert also in of_mesh(found.why)
 
 
 @pytest.mark.parametrize("longest", [300.0, 800.0, 1300.0, 2000.0])
 def test_some_lengths_can_only_be_millimetres(longest: float) -> None:
     found = likely_unit(np.array([longest, longest / 8, longest / 8]))
-    assert (found.answer, found.is_sure) == ("mm", True)
+    assert (found.answer, found.is_certain) == ("mm", True)

@@ -26,11 +26,11 @@ def turned(tmp_path: Path) -> Path:
 
 
 def test_a_trouble_and_its_repair(turned: Path) -> None:
-    told = asked(str(turned), "--unit", "mm")
-    assert told.exit_code == 1
-    assert "It is inside out." in told.output
-    assert "--repair flip" in told.output
-    assert "200 mm × 100 mm × 50.0 mm" in told.output
+    answer = asked(str(turned), "--unit", "mm")
+    assert answer.exit_code == 1
+    assert "It is inside out." in answer.output
+    assert "--repair flip" in answer.output
+    assert "200 mm × 100 mm × 50.0 mm" in answer.output
 
 
 def test_it_fits_80_columns(turned: Path) -> None:
@@ -39,10 +39,10 @@ def test_it_fits_80_columns(turned: Path) -> None:
 
 def test_mended_and_written(turned: Path, tmp_path: Path) -> None:
     out = tmp_path / "mended.stl"
-    told = asked(str(turned), "--unit", "mm", "--repair", "flip", "--out", str(out))
-    assert told.exit_code == 0
-    assert "12 triangles turned" in told.output
-    assert told.stderr == f"written: {out}\n"
+    answer = asked(str(turned), "--unit", "mm", "--repair", "flip", "--out", str(out))
+    assert answer.exit_code == 0
+    assert "12 triangles turned" in answer.output
+    assert answer.stderr == f"written: {out}\n"
     shape = trimesh.load(out)
     assert shape.volume == pytest.approx(200 * 100 * 50, rel=1e-6)
     again = asked(str(turned), "--out", str(out))
@@ -54,23 +54,23 @@ def test_unit_is_asked_for_with_a_likely_answer(turned: Path) -> None:
     assert "likely mm" in asked(str(turned)).output
     inches = asked(str(turned), "--length", "5080 mm", "--json")
     assert json.loads(inches.output)["questions"]["unit"]["answer"] == "in"  # 200 in
-    assert json.loads(inches.output)["questions"]["unit"]["is_sure"] is True
+    assert json.loads(inches.output)["questions"]["unit"]["is_certain"] is True
 
 
 def test_axes_are_guessed_and_taken(tmp_path: Path) -> None:
     shape = trimesh.creation.cone(radius=20.0, height=300.0)  # stands on end
     file = tmp_path / "cone.stl"
     file.write_bytes(as_file(shape, "stl"))
-    told = json.loads(asked(str(file), "--json").output)
-    assert told["questions"]["forward_up"]["answer"].startswith("z")
+    answer = json.loads(asked(str(file), "--json").output)
+    assert answer["questions"]["forward_up"]["answer"].startswith("z")
     laid = json.loads(asked(str(file), "--forward", "z", "--up", "y", "--json").output)
     assert laid["size_m"] == pytest.approx([0.3, 0.04, 0.04], rel=0.01)
 
 
 def test_json(turned: Path) -> None:
-    told = json.loads(asked(str(turned), "--unit", "mm", "--json").output)
-    assert told["volume_m3"] == pytest.approx(-1e-3, rel=1e-6)
-    assert [one["repair"] for one in told["troubles"]] == ["flip"]
+    answer = json.loads(asked(str(turned), "--unit", "mm", "--json").output)
+    assert answer["volume_m3"] == pytest.approx(-1e-3, rel=1e-6)
+    assert [one["repair"] for one in answer["troubles"]] == ["flip"]
 
 
 @pytest.mark.parametrize(
@@ -84,10 +84,10 @@ def test_json(turned: Path) -> None:
     ],
 )
 def test_what_cannot_be(turned: Path, words: list[str], says: str) -> None:
-    told = asked(str(turned), *words)
-    assert told.exit_code == 2
-    assert says in told.output
-    assert "Traceback" not in told.output
+    answer = asked(str(turned), *words)
+    assert answer.exit_code == 2
+    assert says in answer.output
+    assert "Traceback" not in answer.output
 
 
 @pytest.mark.parametrize(
@@ -102,18 +102,18 @@ def test_bad_input_is_one_line(tmp_path: Path, name: str, data: bytes | None, sa
     file = tmp_path / name
     if data is not None:
         file.write_bytes(data)
-    told = asked(str(file))
-    assert told.exit_code == 2
-    assert says in told.output
-    assert told.output.count("\n") == 1
+    answer = asked(str(file))
+    assert answer.exit_code == 2
+    assert says in answer.output
+    assert answer.output.count("\n") == 1
 
 
 def test_where_it_begins_is_said(tmp_path: Path) -> None:
     file = tmp_path / "middle.stl"
     file.write_bytes(as_file(trimesh.creation.box((800.0, 100.0, 80.0)), "stl"))
-    told = " ".join(asked(str(file), "--unit", "mm").output.split())
-    assert "its after end lies 400 mm aft of zero, its lowest point 40.0 mm below it" in told
-    assert 'write x_aft = "0 mm" and z_bottom = "0 mm"' in told
+    answer = " ".join(asked(str(file), "--unit", "mm").output.split())
+    assert "its after end lies 400 mm aft of zero, its lowest point 40.0 mm below it" in answer
+    assert 'write x_aft = "0 mm" and z_bottom = "0 mm"' in answer
 
 
 def test_two_bars_lapped_are_told(tmp_path: Path) -> None:
@@ -122,9 +122,9 @@ def test_two_bars_lapped_are_told(tmp_path: Path) -> None:
     one = trimesh.creation.box(bounds=[[0, -40, 0], [400, 40, 80]])
     other = trimesh.creation.box(bounds=[[300, -40, 0], [900, 40, 80]])
     file.write_bytes(as_file(trimesh.util.concatenate([one, other]), "stl"))
-    told = asked(str(file), "--unit", "mm")
-    assert told.exit_code == 1
-    assert "Its bodies overlap by 640 cm³, which counts twice." in told.output
-    assert "5760 cm³" in told.output
+    answer = asked(str(file), "--unit", "mm")
+    assert answer.exit_code == 1
+    assert "Its bodies overlap by 640 cm³, which counts twice." in answer.output
+    assert "5760 cm³" in answer.output
     mended = asked(str(file), "--unit", "mm", "--repair", "union", "--json")
     assert json.loads(mended.output)["volume_m3"] == pytest.approx(5.76e-3, rel=1e-9)

@@ -19,10 +19,10 @@ LONG = 3600.0  # more than any of these takes [s]
 UNIX = pytest.mark.skipif(os.name != "posix", reason="limits and signals are POSIX's")
 
 
-def counted(to: int, told: Callable[[object], None]) -> int:
+def counted(to: int, progress: Callable[[object], None]) -> int:
     print("what a library prints")
     for number in range(to):
-        told(number)
+        progress(number)
     return os.getpid()
 
 

@@ -10,10 +10,10 @@ from tests.page.browsing import ASKED, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page
 
 from trimdive.assessment import Assessment, assess
-from trimdive.page.cut_at import cut_told
+from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
-from trimdive.page.tank_slides import tanks_told
+from trimdive.page.tank_slides import tanks_view
 from trimdive.pictures.drawings.words import low_by, places
 
 
@@ -24,19 +24,19 @@ def bought() -> Assessment:
 
 def test_a_tank_is_cut_in_a_circle_of_its_bore(bought: Assessment) -> None:
     """The bore by the boat file: 125 less twice 3.7 mm, about the axis 88 mm high."""
-    told = cut_told(bought, 1.6)
-    (tank,) = told["tanks"]  # type: ignore[misc]
+    answer = cut_view(bought, 1.6)
+    (tank,) = answer["tanks"]  # type: ignore[misc]
     y, z = np.array(tank["y"]), np.array(tank["z"])
     assert tank["number"] == 0
     area = abs(y @ np.roll(z, -1) - z @ np.roll(y, -1)) / 2
     assert area == pytest.approx(np.pi * 58.8**2, rel=1e-3), "its facets hold what the bore holds"
     assert (y.max() + y.min(), z.max() + z.min()) == pytest.approx((0.0, 176.0), abs=0.2)
-    assert told["says"] == "section 1600 mm from the stern"
+    assert answer["says"] == "section 1600 mm from the stern"
 
 
 def test_the_skin_is_cut_in_two_lines(bought: Assessment) -> None:
     """The lower hull moulding weighs 4507 g of 1.60 g/cm³ over about 0.86 m²: 3.2 mm."""
-    svg = str(cut_told(bought, 1.38)["svg"])
+    svg = str(cut_view(bought, 1.38)["svg"])
     hull = re.search(r"<title>lower hull</title><path d=\"([^\"]+)\"", svg)
     assert hull is not None
     points = np.array(
@@ -48,13 +48,13 @@ def test_the_skin_is_cut_in_two_lines(bought: Assessment) -> None:
 
 
 def test_beyond_her_ends_the_end_is_cut(bought: Assessment) -> None:
-    assert cut_told(bought, 9.0)["x"] == pytest.approx(2299.0, abs=0.5)
-    assert cut_told(bought, -9.0)["x"] == pytest.approx(1.0, abs=0.5)
+    assert cut_view(bought, 9.0)["x"] == pytest.approx(2299.0, abs=0.5)
+    assert cut_view(bought, -9.0)["x"] == pytest.approx(1.0, abs=0.5)
 
 
 def test_what_is_no_place_is_the_middle(bittern: Page) -> None:
-    told = bittern.client.get("/cut", params={"x": "here<script>"}).json()
-    assert told["x"] == pytest.approx(1150.0, abs=1.0)
+    answer = bittern.client.get("/cut", params={"x": "here<script>"}).json()
+    assert answer["x"] == pytest.approx(1150.0, abs=1.0)
     assert "plan-hull" in bittern.client.get("/plan").text
 
 
@@ -62,8 +62,8 @@ def test_each_tank_filled_as_on_the_planned_way_is_that_moment(bought: Assessmen
     """Half of what comes in, in each: the dive at a half; she lies as she does there."""
     room = bought.floater.tanks.capacities
     shares = (bought.path.at(0.5) / room).tolist()
-    told = tanks_told(bought, shares)
-    lie = told["lie"]
+    answer = tanks_view(bought, shares)
+    lie = answer["lie"]
     assert isinstance(lie, dict)
     assert lie["filling"] == pytest.approx(0.5, abs=1e-6)
     state = bought.moment(0.5).state
@@ -72,7 +72,7 @@ def test_each_tank_filled_as_on_the_planned_way_is_that_moment(bought: Assessmen
 
 def test_the_forward_tank_alone_tips_her_by_the_bow(bought: Assessment) -> None:
     """By levers: more water forward, bow lower; what is more than a tank takes is its most."""
-    bow, stern = (tanks_told(bought, shares)["lie"] for shares in ([1.0, 0.0], [0.0, 1.0]))
+    bow, stern = (tanks_view(bought, shares)["lie"] for shares in ([1.0, 0.0], [0.0, 1.0]))
     assert isinstance(bow, dict)
     assert isinstance(stern, dict)
     assert bow["trim"] > 1.0 > -1.0 > stern["trim"]

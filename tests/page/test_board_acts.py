@@ -46,14 +46,14 @@ def test_the_slipped_figure_is_told_and_put_right_by_a_press(grebe: Page) -> Non
     found = re.search(r'value="board (likely \d+ \d+)">Write 59\.8<', shown)
     assert found is not None
     before = table(grebe)
-    told = on_board(grebe, found[1])
-    assert "59.8 for 5.98" in told
+    answer = on_board(grebe, found[1])
+    assert "59.8 for 5.98" in answer
     changed = [(a, b) for a, b in zip(before, table(grebe), strict=True) if a != b]
     assert changed == [
         ("650,0,24.5,33.4,44.4,55.8,5.98,59.3,55.6,49.4,126,35",
          "650,0,24.5,33.4,44.4,55.8,59.8,59.3,55.6,49.4,126,35"),
     ]  # fmt: skip
-    assert "lies 53 mm inside" not in told
+    assert "lies 53 mm inside" not in answer
 
 
 @pytest.mark.parametrize(
@@ -63,9 +63,9 @@ def test_a_cell_takes_what_is_typed(grebe: Page, typed: str, written: str) -> No
     on_board(grebe, "cell 1 10 6", cell=typed)
     assert table(grebe)[9].split(",")[6] == written
     assert grebe.desk.wrong is None
-    told = grebe.press("undo", place="board")
+    answer = grebe.press("undo", place="board")
     assert table(grebe)[9].split(",")[6] == "5.98"
-    assert "Undone" in told
+    assert "Undone" in answer
 
 
 @pytest.mark.parametrize(
@@ -84,8 +84,8 @@ def test_what_a_cell_cannot_take_is_told_beside_the_table(
     grebe: Page, cell: str, typed: str, says: str
 ) -> None:
     before = grebe.desk.written()
-    told = on_board(grebe, cell, cell=typed)
-    assert says in told
+    answer = on_board(grebe, cell, cell=typed)
+    assert says in answer
     assert grebe.desk.written() == before
 
 
@@ -95,8 +95,8 @@ def test_what_a_cell_cannot_take_is_told_beside_the_table(
 )  # fmt: skip
 def test_what_is_not_on_the_board_is_refused(grebe: Page, pressed: str) -> None:
     before = grebe.desk.written()
-    told = on_board(grebe, pressed, cell="5")
-    assert 'class="refused"' in told
+    answer = on_board(grebe, pressed, cell="5")
+    assert 'class="refused"' in answer
     assert grebe.desk.written() == before
 
 
@@ -125,11 +125,11 @@ def test_each_trouble_of_a_mesh_is_mended_by_itself_and_taken_back(plover: Page)
     assert plover.desk.her.boat.regions[0].file_unit == "in"  # type: ignore[union-attr]
     shown = plover.client.get("/board").text
     names = re.findall(r'value="do (mesh-[^"]+)"', shown)
-    told = plover.press(f"do {next(n for n in names if 'mesh-trouble' in n)}", place="board")
-    assert "Repaired: turned right side out" in told
-    told = on_board(plover, "undo-repair 3 1")
-    assert "Repaired: turned right side out" not in told
-    assert "inside out" in told
+    answer = plover.press(f"do {next(n for n in names if 'mesh-trouble' in n)}", place="board")
+    assert "Repaired: turned right side out" in answer
+    answer = on_board(plover, "undo-repair 3 1")
+    assert "Repaired: turned right side out" not in answer
+    assert "inside out" in answer
 
 
 def test_marks_are_put_in_and_taken_out(grebe: Page) -> None:
@@ -183,13 +183,13 @@ def test_the_figures_of_an_outline_are_fields(tmp_path: Path) -> None:
     assert 'data-field="region[1].section[2].radius"' in page.client.get("/board").text
     on_board(page, "shape 1 2", shape="oval")
     assert page.desk.her.boat.regions[0].section[1].radius is None  # type: ignore[union-attr]
-    told = on_board(page, "shape 1 2", shape="points")
-    assert "points" in told.split('role="alert"')[1][:300]
+    answer = on_board(page, "shape 1 2", shape="points")
+    assert "points" in answer.split('role="alert"')[1][:300]
     assert 'class="refused"' in on_board(page, "shape 1 9", shape="box")
     before = page.desk.written()
     typed = {"field": path, "typed": "high", "revision": str(page.desk.revision), "place": "board"}
-    told = page.client.post("/edit", data=typed, headers=OWN).text
-    assert "&#39;high&#39; is not a length" in told
+    answer = page.client.post("/edit", data=typed, headers=OWN).text
+    assert "&#39;high&#39; is not a length" in answer
     assert page.desk.written() == before
 
 

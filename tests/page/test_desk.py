@@ -45,19 +45,19 @@ def test_page_terminal_and_python_give_the_same(name: str) -> None:
     assert page.client.get("/right/remains").status_code == 200  # no mend is shown before
     text = page.client.get("/").text
     answer = CliRunner().invoke(commands, ["check", str(BOATS / name), "--json"])
-    told = json.loads(answer.stdout)
+    stated = json.loads(answer.stdout)
     her = assess(BOATS / name / "boat.toml")
     shown = figures_in(text)
     assert shown == [value for _, value, _ in figures(her, her.lowest)]
-    assert shown[0] == f"{abs(degrees(told['tips_bow_down_rad'])):.1f}°"
-    assert shown[1] == weight(her.boat, told["lowest"]["excess_kg"])
-    assert shown[2] == her.boat.units.write(told["lowest"]["bg_m"], "length")
-    whats = [one["what"] for one in told["findings"]]
+    assert shown[0] == f"{abs(degrees(stated['tips_bow_down_rad'])):.1f}°"
+    assert shown[1] == weight(her.boat, stated["lowest"]["excess_kg"])
+    assert shown[2] == her.boat.units.write(stated["lowest"]["bg_m"], "length")
+    whats = [one["what"] for one in stated["findings"]]
     assert [what_of(one, Say(her.boat)) for one in her.findings] == whats
     assert sorted(one.rstrip(".").lower() for one in found_in(text)) == sorted(
         what.rstrip(".").lower() for what in whats
     )
-    assert text.count('class="do"') == sum(one["can_be_done"] for one in told["findings"])
+    assert text.count('class="do"') == sum(one["can_be_done"] for one in stated["findings"])
 
 
 def test_the_dive_is_the_dive_of_python(bittern: Page) -> None:
@@ -82,12 +82,12 @@ def test_the_dive_is_the_dive_of_python(bittern: Page) -> None:
 
 @pytest.mark.parametrize("filling", [0.0, 0.15, 0.5, 1.0])
 def test_the_exact_state_is_told(bittern: Page, filling: float) -> None:
-    told = bittern.client.get("/state", params={"filling": filling}).json()
+    answer = bittern.client.get("/state", params={"filling": filling}).json()
     state = bittern.desk.her.moment(filling).state
-    assert told["lie"]["trim"] == pytest.approx(degrees(state.trim_angle), abs=0.006)
-    assert told["figures"][0]["large"] == f"{abs(degrees(state.trim_angle)):.1f}°"
+    assert answer["lie"]["trim"] == pytest.approx(degrees(state.trim_angle), abs=0.006)
+    assert answer["figures"][0]["large"] == f"{abs(degrees(state.trim_angle)):.1f}°"
     if filling == 0.15:
-        assert "heel 20" in told["words"]
+        assert "heel 20" in answer["words"]
 
 
 @pytest.mark.parametrize("filling", ["nan", "inf", "-1", "2", "", "<script>"])
@@ -269,10 +269,10 @@ def test_a_path_out_of_the_folder_is_refused(copied: Callable[[str], Path]) -> N
 def test_one_fault_is_told_once(name: str, faults: int) -> None:
     """Three faults each, and in Plover her mesh, which hides where her tank lies."""
     her = assess(BOATS / f"{name}-as-bought" / "boat.toml")
-    told = [row for row in causes(her.boat, her.findings) if row.is_urgent]
-    under = [one for row in told for one in row.along]
+    answer = [row for row in causes(her.boat, her.findings) if row.is_urgent]
+    under = [one for row in answer for one in row.along]
     urgent = [found for found in her.findings if found.weight == "put right"]
-    assert len(told) == faults, [what_of(row) for row in told]
-    assert len(told) + len(under) == len(urgent)
-    assert [row.label for row in told] == [str(k) for k in range(1, len(told) + 1)]
-    assert all(one.label.startswith(row.label) for row in told for one in row.along)
+    assert len(answer) == faults, [what_of(row) for row in answer]
+    assert len(answer) + len(under) == len(urgent)
+    assert [row.label for row in answer] == [str(k) for k in range(1, len(answer) + 1)]
+    assert all(one.label.startswith(row.label) for row in answer for one in row.along)

@@ -16,7 +16,7 @@ from trimdive.assessment import Assessment, assess
 from trimdive.page.desk import Desk, Slider, opened
 from trimdive.page.guard import Keys
 from trimdive.page.moving import edits, gone, held, ways
-from trimdive.page.trial import around, in_hand, shift_to, told_place, trial
+from trimdive.page.trial import around, entered_place, in_hand, shift_to, trial
 
 WORKS_AHEAD = True
 
@@ -46,9 +46,9 @@ def test_a_tank_goes_with_its_works_between_battery_and_cylinder_end(bought: Ass
 
 def test_gaps_are_drawn_from_end_to_end(bought: Assessment) -> None:
     """By hand from the boat file: the tank ends at 1665 mm, the battery begins at 1670 mm."""
-    told = around(bought, held(bought, "tank[1]"))
-    assert told["near"] == ["forward 5.0 mm to forward battery"]
-    (gap,) = told["gaps"]  # type: ignore[misc]
+    answer = around(bought, held(bought, "tank[1]"))
+    assert answer["near"] == ["forward 5.0 mm to forward battery"]
+    (gap,) = answer["gaps"]  # type: ignore[misc]
     assert gap["start"] == pytest.approx({"x": 1665.0, "z": 88.0}, abs=0.1)
     assert gap["end"] == pytest.approx({"x": 1670.0, "z": 88.0}, abs=0.1)
     assert gap["says"] == "5.0 mm"
@@ -81,18 +81,18 @@ def test_lead_stops_at_the_skin(bought: Assessment) -> None:
 
 def test_what_is_tried_is_what_she_does_when_it_is_put_there(bittern: Page) -> None:
     her = bittern.desk.her
-    told = trial(her, "tank[1]", 1.52, None, Slider(filling=0.5))
+    answer = trial(her, "tank[1]", 1.52, None, Slider(filling=0.5))
     bittern.press("move tank[1]", move_x="1520", move_z="88")
     there = bittern.desk.her
     assert there.boat.tanks[0].x == pytest.approx(1.52)
     works = next(part for part in there.boat.parts if part.name == "forward tank works")
     assert works.x == pytest.approx(1.53)
-    rows = {row["name"]: row["then"] for row in told["rows"]}  # type: ignore[attr-defined]
+    rows = {row["name"]: row["then"] for row in answer["rows"]}  # type: ignore[attr-defined]
     assert rows["litres needed"] == there.boat.units.write(there.need.volume, "volume")
     assert rows[f"BG, {there.lowest_name}"] == there.boat.units.write(there.lowest.bg, "length")
     state = there.moment(0.5).state
-    assert told["lie"]["trim"] == pytest.approx(degrees(state.trim_angle), abs=0.01)  # type: ignore[index]
-    curve = told["curve"]["trim"]  # type: ignore[index]
+    assert answer["lie"]["trim"] == pytest.approx(degrees(state.trim_angle), abs=0.01)  # type: ignore[index]
+    curve = answer["curve"]["trim"]  # type: ignore[index]
     assert curve == pytest.approx([degrees(m.state.trim_angle) for m in there.dive], abs=0.01)
     bittern.press("undo")
     assert bittern.desk.her.boat.tanks[0].x == pytest.approx(1.6)
@@ -100,9 +100,9 @@ def test_what_is_tried_is_what_she_does_when_it_is_put_there(bittern: Page) -> N
 
 def test_a_number_to_either_end(bittern: Page) -> None:
     her = bittern.desk.her
-    assert told_place(her, "tank[1]", "1520", "middle") == pytest.approx(1.52)
-    assert told_place(her, "tank[1]", "1455 mm", "after end") == pytest.approx(1.52)
-    assert told_place(her, "tank[1]", "158.5 cm", "fore end") == pytest.approx(1.52)
+    assert entered_place(her, "tank[1]", "1520", "middle") == pytest.approx(1.52)
+    assert entered_place(her, "tank[1]", "1455 mm", "after end") == pytest.approx(1.52)
+    assert entered_place(her, "tank[1]", "158.5 cm", "fore end") == pytest.approx(1.52)
     bittern.press("move tank[1]", place_x="60 in", place_end="middle")
     assert bittern.desk.her.boat.tanks[0].x == pytest.approx(60 * 0.0254, abs=1e-4)
 
@@ -129,8 +129,8 @@ def test_every_thing_of_every_boat_can_be_taken_in_hand() -> None:
     for name in ("bittern", "grebe", "plover-as-bought"):
         her = assess(BOATS / name / "boat.toml")
         for path in ("tank[1]", "cylinder[1]", "lead[1]", "foam[1]", "part[1]"):
-            told = in_hand(her, path)
-            assert told["path"] == path
+            answer = in_hand(her, path)
+            assert answer["path"] == path
             thing = held(her, path)
             for way in ways(her, thing):
                 assert way.back.gap >= 0

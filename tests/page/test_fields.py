@@ -136,9 +136,9 @@ def test_saving_by_itself_where_it_cannot_be_written_says_so(
     typed(bittern, f"{part(bittern, 'forward battery')}.mass", "1500 g")
     assert bittern.file.read_bytes() == before
     assert not bittern.desk.is_saved
-    told = bittern.client.get("/now").json()["trouble"]
-    assert "no space left" in told.lower()
-    assert "room" in told
+    answer = bittern.client.get("/now").json()["trouble"]
+    assert "no space left" in answer.lower()
+    assert "room" in answer
     assert "Not saved yet" in bittern.client.get("/").text
     monkeypatch.undo()
     bittern.desk.keep()

@@ -18,7 +18,7 @@ from tests.page.browsing import (
 from tests.page.conftest import OWN, desk_of, page_of
 
 from trimdive.page.places.pond import clean_name
-from trimdive.pond import card, chosen, measured, phone_card, today, told
+from trimdive.pond import card, chosen, measured, phone_card, today, water_words
 
 pytestmark = with_browser
 WATERS = [  # kind, temperature [°C], salt [g/kg]
@@ -69,13 +69,13 @@ def test_the_card_works_from_a_file_without_a_network(
     page.goto(file.as_uri())
     for kind, celsius, salt in WATERS:
         turn(page, kind, celsius, salt)
-        exact = told(her, today(her, chosen(kind, celsius, salt).density))
+        exact = water_words(her, today(her, chosen(kind, celsius, salt).density))
         says = shown(page)
         for key in ("ask", "full", "neutral", "rides", "hangs"):
             assert same(says[key], getattr(exact, key)), (kind, celsius, says[key])
     page.locator("[name=pond-kind][value=measured]").check()
     page.locator("#pond-density").fill("1012")
-    exact = told(her, today(her, measured(1012.0, 15.0).density))
+    exact = water_words(her, today(her, measured(1012.0, 15.0).density))
     assert shown(page)["ask"] == exact.ask, "a row of the table itself"
     assert page.evaluate("document.documentElement.scrollWidth") <= 400
     context.set_offline(False)
@@ -103,7 +103,7 @@ def test_the_dial_of_the_page_is_that_of_the_card(pond: Seen) -> None:
     expect(pond.page.locator("[data-told=ask]")).to_have_text("nothing to change")
     expect(pond.page.locator("[data-told=where]")).to_have_text("")
     turn(pond.page, "sea", 12.0, 8.0)
-    exact = told(her, today(her, chosen("sea", 12.0, 8.0).density))
+    exact = water_words(her, today(her, chosen("sea", 12.0, 8.0).density))
     assert same(shown(pond.page)["ask"], exact.ask)
     pond.page.locator("button[data-pond=why]").click()
     expect(pond.page.locator("#why h2")).to_contain_text("water of 1005.7 kg/m³")
@@ -117,7 +117,7 @@ def test_the_dial_by_keyboard(pond: Seen) -> None:
     for _ in range(10):
         pond.page.keyboard.press("ArrowRight")
     expect(pond.page.locator("[data-row=celsius] output")).to_have_text("20.0 °C")
-    exact = told(pond.desk.her, today(pond.desk.her, chosen("fresh", 20.0, 0.0).density))
+    exact = water_words(pond.desk.her, today(pond.desk.her, chosen("fresh", 20.0, 0.0).density))
     assert same(shown(pond.page)["ask"], exact.ask)
 
 
@@ -129,7 +129,7 @@ def test_what_is_taken_along_is_for_the_water_on_the_dial(pond: Seen, tmp_path: 
     found.value.save_as(tmp_path / "card.html")
     text = (tmp_path / "card.html").read_text("utf-8")
     her = pond.desk.her
-    assert told(her, today(her, chosen("sea", 6.0, 35.16504).density)).ask in text
+    assert water_words(her, today(her, chosen("sea", 6.0, 35.16504).density)).ask in text
     with pond.page.expect_download() as found:
         pond.page.get_by_role("link", name="On paper").click()
     assert found.value.suggested_filename == "bittern-pond.pdf"

@@ -98,7 +98,7 @@ def test_a_window_behind_another_kind_of_change_is_told(sprat: Page) -> None:
         ("part[1]", "part[1].x", True),
         ("part[1].x", "part[1]", True),
         ("part[1]", "part[11].x", False),
-        ("told_from", "part[1].x", True),
+        ("entered_from", "part[1].x", True),
         ("part[1].x", "waterline.height", True),
         ("", "part[1].x", True),
     ],
@@ -149,7 +149,7 @@ def test_of_those_that_wait_together_one_is_refused_alone(sprat: Page) -> None:
 
 
 def test_what_was_to_be_told_is_told_where_nothing_else_is(sprat: Page) -> None:
-    sprat.desk.note = Note(kind="told", text="mine.csv was read.")
+    sprat.desk.note = Note(kind="done", text="mine.csv was read.")
     assert "mine.csv was read." in typed(sprat, "part[1].mass", "abc")
     answers = together(sprat, [("part[1].mass", "abc"), ("part[2].mass", "11 g")])
     assert "Done" not in answers["abc"]
@@ -187,8 +187,8 @@ def test_undo_passes_over_what_she_cannot_be_calculated_with(
     typed(sprat, "part[1].mass", "413 g")
     typed(sprat, "part[2].mass", "11 g", revision=2)
     _fails_at(monkeypatch, 413)
-    told = unescape(sprat.press("undo"))
-    assert "Undone: battery: mass 413 g; mast: mass 11 g" in told
+    answer = unescape(sprat.press("undo"))
+    assert "Undone: battery: mass 413 g; mast: mass 11 g" in answer
     assert sprat.file.read_text("utf-8") == SMALL
 
 

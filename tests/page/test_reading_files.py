@@ -11,7 +11,7 @@ from tests.page.conftest import OWN
 from tests.page.shelves import ShelfPage, workshop_of
 
 from trimdive.page import reading
-from trimdive.page.apart import Told
+from trimdive.page.apart import Progress
 from trimdive.page.places.place import Take
 from trimdive.page.places.shelf import SHELF
 from trimdive.page.reading import Done
@@ -24,10 +24,10 @@ def slowly(_: str, data: bytes) -> object:
     return sum(range(int(data)))
 
 
-def by_halves(_: str, data: bytes, told: Told) -> object:
-    told(Done("unpacked", 0.5))
-    told(Done("unpacked"))
-    told(Done("measured", 0.4))
+def by_halves(_: str, data: bytes, progress: Progress) -> object:
+    progress(Done("unpacked", 0.5))
+    progress(Done("unpacked"))
+    progress(Done("measured", 0.4))
     return sum(range(int(data)))
 
 
@@ -46,7 +46,7 @@ def page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> ShelfPage:
 
     def take(desk: object, name: str, _: bytes, found: object) -> None:
         taken.append(found)
-        desk.note = Note(kind="told", text=f"{name} has come to {found}.")  # type: ignore[attr-defined]
+        desk.note = Note(kind="done", text=f"{name} has come to {found}.")  # type: ignore[attr-defined]
 
     monkeypatch.setitem(SHELF.takes, "in", Take(reads=slowly, takes=take))  # type: ignore[arg-type]
     return ShelfPage(workshop_of(tmp_path))

@@ -25,14 +25,14 @@ def test_no_mend_is_offered_before_it_is_calculated(bittern: Page) -> None:
     """Neither a button nor what it would do; both are there with what remains."""
     assert 'class="do"' in bittern.client.get("/right").text
     bittern.desk.put("part[3].mass", "700 g")
-    at_once_told = bittern.client.get("/right").text
-    assert 'class="do"' not in at_once_told
-    assert PENDING in at_once_told
+    at_once = bittern.client.get("/right").text
+    assert 'class="do"' not in at_once
+    assert PENDING in at_once
     asked = {"revision": bittern.desk.revision}
-    told = bittern.client.get("/right/remains", params=asked).text
-    assert PENDING not in told
+    answer = bittern.client.get("/right/remains", params=asked).text
+    assert PENDING not in answer
     doable = [one for one in bittern.desk.her.findings if one.edits]
-    assert told.count('class="do"') == len(doable) > 0
+    assert answer.count('class="do"') == len(doable) > 0
 
 
 def test_what_remains_is_answered_when_it_is_worked_out(bittern: Page) -> None:

@@ -136,9 +136,9 @@ def test_what_is_wrong_changes_nothing(
     bittern: Page, act: str, typed: dict[str, str], says: str
 ) -> None:
     text = unescape(pressed(bittern, act, **typed))
-    told = re.search(r'id="note" role="status" class="refused">\s*<p title="([^"]*)"', text)
-    assert told is not None
-    assert says in told[1]
+    answer = re.search(r'id="note" role="status" class="refused">\s*<p title="([^"]*)"', text)
+    assert answer is not None
+    assert says in answer[1]
     assert len(bittern.desk.steps) == 1
 
 
@@ -199,8 +199,8 @@ def test_a_list_of_which_more_is_said_is_read_again_beside_the_page(
         "known": "weighed",
     }
     more = {f"list_{key}": text for key, text in said.items()}
-    told = unescape(pressed(bittern, "over", **more))
-    assert "Done: mine.csv: 1 new" in told
+    answer = unescape(pressed(bittern, "over", **more))
+    assert "Done: mine.csv: 1 new" in answer
     # the international avoirdupois ounce of 1959: 1 oz = 28.349 523 125 g
     assert bittern.desk.her.boat.parts[-1].mass == pytest.approx(0.28349523125)
 

@@ -116,7 +116,7 @@ def test_an_installed_program_brings_its_demo_boats_and_places(tmp_path: Path) -
         names = {str(one.relative_to(own)) for one in own.rglob("*") if one.is_file()}
         assert {str(one.relative_to(packed)) for one in packed.rglob("*") if one.is_file()} == names
     asked = "from trimdive.page.shelf import demo; print(demo())"
-    told = subprocess.run(
+    answer = subprocess.run(
         [sys.executable, "-c", asked],
         env={"PYTHONPATH": str(tmp_path / "installed")},
         cwd=tmp_path,
@@ -124,7 +124,7 @@ def test_an_installed_program_brings_its_demo_boats_and_places(tmp_path: Path) -
         text=True,
         check=True,
     )
-    folder = Path(told.stdout.strip())
+    folder = Path(answer.stdout.strip())
     assert folder.is_relative_to(tmp_path / "installed")
     assert sorted(one.name for one in folder.iterdir()) == ["boat.toml", "lines.csv"]
     assert demo() == BOATS / FIRST

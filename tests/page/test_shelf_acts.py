@@ -31,8 +31,8 @@ def noted(html: str) -> str:
 
 
 def test_ten_readings_make_a_boat_that_floats_and_dives(page: ShelfPage) -> None:
-    told = page.press("shelf begin", **TAPE)
-    assert "Sanderling is on the shelf" in noted(told)
+    answer = page.press("shelf begin", **TAPE)
+    assert "Sanderling is on the shelf" in noted(answer)
     her = page.desk.her
     assert her.boat.name == "Sanderling"
     assert her.floater.length == pytest.approx(1.41, abs=5e-4)
@@ -68,8 +68,8 @@ def test_four_figures_and_three_sections_make_a_boat(page: ShelfPage) -> None:
 def test_what_is_wrong_stands_beside_its_field(
     page: ShelfPage, field: str, typed: str, says: str
 ) -> None:
-    told = page.client.get("/shelf/growing", params=TAPE | {field: typed}).json()
-    assert says in told["wrong"][field]
+    shown = page.client.get("/shelf/growing", params=TAPE | {field: typed}).json()
+    assert says in shown["wrong"][field]
     before = page.workshop.shelf.names() if page.workshop.shelf else ()
     answer = page.press("shelf begin", **(TAPE | {field: typed}))
     assert "refused" in answer.split('<div id="note"')[1][:60]
@@ -82,17 +82,17 @@ def test_she_grows_reading_by_reading(page: ShelfPage) -> None:
     pictures = []
     for key, value in TAPE.items():
         typed[key] = value
-        told = page.client.get("/shelf/growing", params=typed).json()
-        pictures.append("<svg" in told["html"])
-        assert told["wrong"] == {}
+        answer = page.client.get("/shelf/growing", params=typed).json()
+        pictures.append("<svg" in answer["html"])
+        assert answer["wrong"] == {}
     assert pictures == [False] * 3 + [True] * (len(TAPE) - 3), "from her length on"
-    assert "All 10 entered" in told["html"]
-    assert re.search(r"needs \d+ cm³ ± \d+ cm³ of ballast water", told["html"])
+    assert "All 10 entered" in answer["html"]
+    assert re.search(r"needs \d+ cm³ ± \d+ cm³ of ballast water", answer["html"])
 
 
 def test_a_name_of_markup_does_nothing(page: ShelfPage) -> None:
-    told = page.press("shelf begin", **(TAPE | {"new-name": '<script>alert(1)</script>"'}))
-    assert "<script>alert" not in told
+    answer = page.press("shelf begin", **(TAPE | {"new-name": '<script>alert(1)</script>"'}))
+    assert "<script>alert" not in answer
     assert page.desk.her.boat.name == "<script>alert(1)</script>'"
 
 
@@ -103,8 +103,8 @@ def test_variants_are_put_by_compared_and_taken(page: ShelfPage) -> None:
     assert "fore tank: x 365 mm → 360 mm" in table
     for name in ("trim, ", "tank", "BG, ", "litres needed"):
         assert name in table
-    told = page.press("shelf take-variant as-she-was")
-    assert "Done: variant as-she-was applied" in noted(told)
+    answer = page.press("shelf take-variant as-she-was")
+    assert "Done: variant as-she-was applied" in noted(answer)
     assert 'x = "360 mm"' in page.desk.written()[0]
     page.press("undo")
     assert 'x = "365 mm"' in page.desk.written()[0]
@@ -145,16 +145,16 @@ def test_save_as_goes_on_with_the_new_one_and_leaves_the_old(page: ShelfPage) ->
 @pytest.mark.parametrize("verb", ["open", "take-variant", "version"])
 def test_no_button_leads_out_of_the_shelf(page: ShelfPage, verb: str, which: str) -> None:
     before = page.desk
-    told = page.press(f"shelf {verb} {which}")
-    assert "there is no such" in noted(told)
+    answer = page.press(f"shelf {verb} {which}")
+    assert "there is no such" in noted(answer)
     assert page.desk is before
 
 
 def test_an_earlier_version_opens_as_a_boat_of_its_own(page: ShelfPage) -> None:
     page.desk.put("tank[1].x", "365 mm")
     page.desk.keep()
-    told = page.press("undo")
-    found = re.search(r'value="shelf version ([^"]+)"', told)
+    answer = page.press("undo")
+    found = re.search(r'value="shelf version ([^"]+)"', answer)
     assert found is not None
     old = page.desk.path
     page.press(f"shelf version {found[1]}")
@@ -186,9 +186,9 @@ def test_changes_that_cannot_be_saved_keep_her_on_the_page(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("trimdive.boatfile.together.tempfile.mkdtemp", full)
-    told = page.press("shelf open sprat")
-    assert "not saved yet" in noted(told)
-    assert "no space left" in noted(told).lower()
+    answer = page.press("shelf open sprat")
+    assert "not saved yet" in noted(answer)
+    assert "no space left" in noted(answer).lower()
     assert page.desk is before
     assert 'lost = "5 %"' in page.desk.written()[0]
 
@@ -255,9 +255,9 @@ def test_a_wrong_file_is_told_in_one_sentence(
     shelf = page.workshop.shelf
     assert shelf is not None
     before, shown = sorted(shelf.folder.rglob("*")), page.desk
-    told = noted(page.give(name, data))
-    assert says in told
-    assert "Traceback" not in told
+    answer = noted(page.give(name, data))
+    assert says in answer
+    assert "Traceback" not in answer
     assert sorted(shelf.folder.rglob("*")) == before
     assert page.desk is shown
 

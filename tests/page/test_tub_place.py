@@ -38,8 +38,8 @@ SOON = 240_000  # within which a placing is done [ms]
 
 def asked(page: Page, at: str, **typed: str) -> str:
     """Return what a section of the Tub answers, without its drawings and marks."""
-    told = {"at": at, **{f"tub.{name}": text for name, text in typed.items()}}
-    answer = page.client.get("/tub/answer", params=told)
+    shown = {"at": at, **{f"tub.{name}": text for name, text in typed.items()}}
+    answer = page.client.get("/tub/answer", params=shown)
     assert answer.status_code == 200
     text = re.sub(r"<svg.*?</svg>", "", answer.text, flags=re.DOTALL)
     return unescape(re.sub(r"<[^>]+>", " ", text))
@@ -47,8 +47,8 @@ def asked(page: Page, at: str, **typed: str) -> str:
 
 def sheet(page: Page, **typed: str) -> str:
     """Return the page as it stands in the Tub."""
-    told = {f"tub.{name}": text for name, text in typed.items()}
-    answer = page.client.get("/tub", params=told, headers={"hx-request": "true"})
+    shown = {f"tub.{name}": text for name, text in typed.items()}
+    answer = page.client.get("/tub", params=shown, headers={"hx-request": "true"})
     assert answer.status_code == 200
     return answer.text
 
@@ -93,14 +93,14 @@ def test_a_placing_is_the_terminal_s(name: str, copied: Callable[[str], Path]) -
     page.press("tub place", **at)
     waited(page, "placing")
     said = CliRunner().invoke(terminal, ["place", str(BOATS / name)]).stdout
-    told = sheet(page, at="placing")
-    cells = re.findall(r"<td[^>]*>([^<]+)</td>", told)
+    answer = sheet(page, at="placing")
+    cells = re.findall(r"<td[^>]*>([^<]+)</td>", answer)
     found = {one for cell in cells for one in FIGURE.findall(unescape(cell))}
     assert len(found) > 10
     assert found <= set(FIGURE.findall(said))
     page.press("tub put", **at)
     assert page.desk.at == 1
-    assert page.desk.her.in_order or "even then" in told
+    assert page.desk.her.in_order or "even then" in answer
     page.press("undo", **at)
     assert page.desk.at == 0
 
@@ -159,9 +159,9 @@ def test_what_is_typed_wrong_is_told_beside_its_field(
     text = bittern.client.get("/tub/answer", params={"at": at, f"tub.{field}": typed}).text
     assert f'data-tub-wrong="tub.{field}"' in text
     assert says.lower() in text.lower()
-    told = re.search(r"hidden>(.*?)</span>", text)
-    assert told
-    assert "--" not in told[1], "no options of the terminal"
+    answer = re.search(r"hidden>(.*?)</span>", text)
+    assert answer
+    assert "--" not in answer[1], "no options of the terminal"
     again = sheet(bittern, at=at, **{field: typed})
     assert f'id="wrong-tub.{field}"' in again, "and still when it is known already"
     assert bittern.desk.at == 0
@@ -199,9 +199,9 @@ def test_no_pieces_go_in_before_the_readings(bittern: Page) -> None:
     bittern.press("tub read", place="tub", **{"tub.at": "read", "tub.reading": "mass 24.1 kg"})
     bittern.press("tub place", place="tub", **{"tub.at": "placing"})
     waited(bittern, "placing")
-    told = sheet(bittern, at="placing")
-    assert "Before the pieces go in:" in told
-    assert 'value="tub put"' not in told
+    answer = sheet(bittern, at="placing")
+    assert "Before the pieces go in:" in answer
+    assert 'value="tub put"' not in answer
     assert "nothing was added" in bittern.press("tub put", place="tub")
     assert bittern.desk.at == 1
 
@@ -234,8 +234,8 @@ def test_a_work_that_is_stopped_ends_its_solver(
 
 
 def test_commands_of_the_terminal_are_not_told(bittern: Page) -> None:
-    told = for_page([line("Not corrected yet.", "trimdive tub BOAT --apply writes it.")], skip=0)
-    assert [one.text for one in told] == ["Not corrected yet."]
+    answer = for_page([line("Not corrected yet.", "trimdive tub BOAT --apply writes it.")], skip=0)
+    assert [one.text for one in answer] == ["Not corrected yet."]
     for place in ("right", "tub", "bench", "pond"):
         text = unescape(re.sub(r"<[^>]+>", " ", bittern.client.get(f"/{place}").text))
         assert not re.search(r"trimdive [a-z]|(?<![-<])--[a-z]", text), place

@@ -97,13 +97,13 @@ def test_no_step_ends_without_a_change(page: ShelfPage) -> None:
 
 
 def test_it_is_left_and_taken_up_again(page: ShelfPage) -> None:
-    told = page.press("shelf leave-walk")
-    assert 'id="walk"' not in told
-    assert "Restart the tour" in told
+    answer = page.press("shelf leave-walk")
+    assert 'id="walk"' not in answer
+    assert "Restart the tour" in answer
     again = ShelfPage(bittern_workshop_again(page))
     assert 'id="walk"' not in again.client.get("/").text, "left stays left at the next start"
-    told = again.press("shelf take-up-walk")
-    assert "1 of 6" in told
+    answer = again.press("shelf take-up-walk")
+    assert "1 of 6" in answer
 
 
 def bittern_workshop_again(page: ShelfPage) -> object:
@@ -141,17 +141,17 @@ def test_every_sentence_is_made_of_her_figures(page: ShelfPage) -> None:
         text, her = doing(page), page.desk.her
         assert f"Dived at neutral, tanks 89 % full: {words.lies(her, her.dived)}." in text
         assert f"On the slider, tanks 100 % full: {words.lies(her, her.full)}." in text
-        told_level = [words.lies(her, state) for state in (her.dived, her.full)].count("level")
-        assert text.count("evel") == told_level, "she is called level where she is, and only there"
+        level_count = [words.lies(her, state) for state in (her.dived, her.full)].count("level")
+        assert text.count("evel") == level_count, "she is called level where she is, and only there"
         assert ("stays upright" in text) is not any(one.key == "gm-least" for one in her.findings)
     assert key(page) == "again"
-    told = dict(worst(page.desk.her, page.desk.her.down))
-    assert float(told["largest trim"].split("°")[0]) > 2, "else there is nothing to be told of"
+    answer = dict(worst(page.desk.her, page.desk.her.down))
+    assert float(answer["largest trim"].split("°")[0]) > 2, "else there is nothing to be told of"
     page.client.get("/shelf/slid", params={"filling": "0"})
     ended = page.client.get("/shelf/slid", params={"filling": "1"}).text
     assert key(page) == ""
     for figure in ("largest trim", "least GM"):
-        text = told[figure]
+        text = answer[figure]
         assert text in said(page)
         assert text in ended
     assert way_up(page.desk.her)[0] in said(page)

@@ -30,10 +30,10 @@ def test_each_large_figure_tells_why(seen: Seen) -> None:
 
 def test_why_follows_the_slider(seen: Seen) -> None:
     seen.slide(0.9)
-    told = seen.value()
-    assert told != "12.4°"
+    answer = seen.value()
+    assert answer != "12.4°"
     seen.page.locator("button.why[data-why=tips-by]").click()
-    expect(seen.page.locator(".why-answer")).to_have_text(told)
+    expect(seen.page.locator(".why-answer")).to_have_text(answer)
 
 
 def test_why_by_keyboard_alone_and_asked_again(seen: Seen) -> None:
@@ -62,11 +62,11 @@ def test_why_by_keyboard_alone_and_asked_again(seen: Seen) -> None:
 
 
 def test_a_finding_tells_why(seen: Seen) -> None:
-    told = "Tank water 41.4 mm too far forward"
-    of_it = seen.page.locator(".findings > li").filter(has_text=told)
+    answer = "Tank water 41.4 mm too far forward"
+    of_it = seen.page.locator(".findings > li").filter(has_text=answer)
     of_it.locator(".mend button.why").first.click()
     panel = seen.page.locator("#why")
-    expect(panel.locator(".why-answer")).to_contain_text(told)
+    expect(panel.locator(".why-answer")).to_contain_text(answer)
     expect(panel).to_contain_text("the limit")
     panel.locator("button.why").click()
     expect(panel.locator(".why-answer")).to_have_text("134 mm")

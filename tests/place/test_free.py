@@ -43,8 +43,8 @@ def test_a_grid_is_looked_through_as_its_points_are() -> None:
     x, y, z = np.meshgrid(xs, ys, zs, indexing="ij")
     points = np.stack([x, y, z], axis=-1).reshape(-1, 3)
     for mesh in (her.hull.envelope, *(mesh for body in her.bodies for mesh in body.pieces)):
-        told = is_inside_grid(mesh, xs, ys, zs)
-        assert (told.reshape(-1) == is_inside(mesh, points)).all()
+        answer = is_inside_grid(mesh, xs, ys, zs)
+        assert (answer.reshape(-1) == is_inside(mesh, points)).all()
 
 
 def test_free_room_of_the_crate_by_hand() -> None:

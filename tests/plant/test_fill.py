@@ -49,8 +49,8 @@ def test_air_that_is_pressure(room: float, water: float, slow: float, fast: floa
 )
 def test_how_full_a_pump_makes_a_closed_tank(head: float, shares: tuple[float, ...]) -> None:
     """At 0, 1, 3 and 10 m, worked out apart to four digits."""
-    for depth, told in zip((0, 1, 3, 10), shares, strict=True):
-        assert fills_to(head * 1e5, depth, 998.2) == pytest.approx(told, abs=6e-5)
+    for depth, answer in zip((0, 1, 3, 10), shares, strict=True):
+        assert fills_to(head * 1e5, depth, 998.2) == pytest.approx(answer, abs=6e-5)
 
 
 def test_a_closed_tank_at_the_surface_and_three_metres_down() -> None:
@@ -98,8 +98,8 @@ def test_times_by_quadrature(kind: str, depth: float) -> None:
     plant = plants[kind]
     last = 0.4 * plant.room
     found = fill(plant, depth, wanted=last)
-    told, _ = quad(lambda v: 1 / point(plant, v, depth, up=False).flow, 0.0, last, epsrel=1e-5)
-    assert found.time == pytest.approx(told, rel=2e-4)
+    answer, _ = quad(lambda v: 1 / point(plant, v, depth, up=False).flow, 0.0, last, epsrel=1e-5)
+    assert found.time == pytest.approx(answer, rel=2e-4)
 
 
 @pytest.mark.parametrize(
@@ -170,9 +170,9 @@ def test_filled_and_emptied_it_is_where_it_was() -> None:
 def test_a_blow_takes_as_much_gas_as_fills_the_tank() -> None:
     """The mass is p V M / R T down there; the cold follows from the heat that it boils off."""
     found = fill(gas_system(), 3.0, up=True)
-    told = (AIR + 998.2 * 9.80665 * 3) * 0.174e-3 * 0.102032 / (8.314462618 * 283.15)
-    assert found.gas == pytest.approx(told, rel=1e-4)
-    chill = told * 1.866e5 / (0.04 * 1387 + 30.0)
+    answer = (AIR + 998.2 * 9.80665 * 3) * 0.174e-3 * 0.102032 / (8.314462618 * 283.15)
+    assert found.gas == pytest.approx(answer, rel=1e-4)
+    chill = answer * 1.866e5 / (0.04 * 1387 + 30.0)
     assert 10.0 - found.coldest == pytest.approx(chill, rel=0.02)
 
 

@@ -68,8 +68,8 @@ def test_from_how_deep_she_comes_home() -> None:
 def test_a_tank_that_cannot_be_filled_so_far_leaves_her_light() -> None:
     """A closed tank at 1 bar takes 49.7 % of 1.5 L, not the 1.3 L that were planned."""
     lift = Lift(empty=998.2 * 1.3e-3, other=0.0, density=998.2, heavier=steady)
-    told = 998.2 * (1.3e-3 - 1.5e-3 * (1 - AIR / (AIR + 1e5)))
-    assert home((system(neutral=1.3e-3),), lift, 0.0).reserve == pytest.approx(told)
+    answer = 998.2 * (1.3e-3 - 1.5e-3 * (1 - AIR / (AIR + 1e5)))
+    assert home((system(neutral=1.3e-3),), lift, 0.0).reserve == pytest.approx(answer)
 
 
 def test_one_that_blows_by_itself_comes_home_from_anywhere() -> None:

@@ -26,10 +26,10 @@ from trimdive.pond import (
     phone_card,
     refused,
     today,
-    told,
+    water_words,
 )
 from trimdive.pond.card import depth_words
-from trimdive.pond.html import table_told
+from trimdive.pond.html import table_shown
 from trimdive.pond.words import WORDS
 from trimdive.text.say import Say
 
@@ -84,7 +84,7 @@ def test_in_her_own_water_nothing_changes() -> None:
     assert one.lead == pytest.approx(0.0, abs=1e-12)
     assert one.rises == pytest.approx(0.0, abs=1e-7)
     assert one.trim == pytest.approx(her.dived.trim_angle, abs=1e-6)
-    assert told(her, one).ask == WORDS["nothing"]
+    assert water_words(her, one).ask == WORDS["nothing"]
 
 
 def test_where_more_lead_must_come_out_than_is_aboard_foam_does_the_rest() -> None:
@@ -94,7 +94,7 @@ def test_where_more_lead_must_come_out_than_is_aboard_foam_does_the_rest() -> No
     one = today(her, 0.80 * her.water.density)
     assert one.lead == pytest.approx(-kept)
     assert one.foam > 0
-    assert "add" in told(her, one).ask
+    assert "add" in water_words(her, one).ask
 
 
 def between(values: list[float | None], at: float) -> float:
@@ -110,7 +110,7 @@ def test_the_dial_is_off_by_less_than_it_says(name: str) -> None:
     """Any waters, read from the card's own table as it is written, against the exact figures."""
     her = demo(name)
     found = card(her)
-    table = json.loads(json.dumps(table_told(her, found)))
+    table = json.loads(json.dumps(table_shown(her, found)))
     chance = random.Random(7)
     worst = 0.0
     for _ in range(400):
@@ -185,9 +185,9 @@ def test_the_depth_she_may_go_to_is_told_and_never_deeper_than_worked_out(name: 
     least = min(one.strength.depth for one in her.bench.cylinders)
     seals = [h.depth for one in her.bench.cylinders for end in one.caps for h in end.through]
     least = min([least, *seals])
-    told_depth = re.findall(r"may go to ([\d.]+) m", " ".join(card(her).depth))
-    assert len(told_depth) == 1
-    assert least - 0.11 <= float(told_depth[0]) <= least
+    depth_shown = re.findall(r"may go to ([\d.]+) m", " ".join(card(her).depth))
+    assert len(depth_shown) == 1
+    assert least - 0.11 <= float(depth_shown[0]) <= least
 
 
 @pytest.mark.parametrize(("density", "word"), [(980.0, "980"), (1500.0, "1500")])
@@ -236,10 +236,10 @@ def test_small_masses_have_a_decimal_and_none_is_neutral() -> None:
     one = today(her, her.water.density + 0.4)
     pull = her.floater.mass * 0.4 / her.water.density
     lead = pull / (1 - one.density / LEAD)
-    assert told(her, one).ask == f"add {1e3 * lead:.1f} g of lead"
+    assert water_words(her, one).ask == f"add {1e3 * lead:.1f} g of lead"
     neutral = replace(one, short=0.00004)
-    assert told(her, neutral).full == "is neutral with tanks full"
-    assert told(her, replace(one, short=-0.0021)).full == "is 2.1 g heavy with tanks full"
+    assert water_words(her, neutral).full == "is neutral with tanks full"
+    assert water_words(her, replace(one, short=-0.0021)).full == "is 2.1 g heavy with tanks full"
 
 
 def test_dial_rows_are_the_exact_figures() -> None:
@@ -265,5 +265,5 @@ def test_what_comes_up_is_said_only_of_what_was_entered() -> None:
     says = "Blown tanks bring her up from any depth of a pond"
     (whole,) = [one for one in depth_words(full) if one.startswith(says)]
     assert whole == f"{says}."
-    (told_bare,) = [one for one in depth_words(replace(full, boat=bare)) if one.startswith(says)]
-    assert told_bare == (f"{says}, by her list; not entered in full: plant, failsafe, caps, rings.")
+    (bare_text,) = [one for one in depth_words(replace(full, boat=bare)) if one.startswith(says)]
+    assert bare_text == (f"{says}, by her list; not entered in full: plant, failsafe, caps, rings.")

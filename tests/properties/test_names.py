@@ -102,7 +102,7 @@ def both(folder: Path, name: str) -> tuple[Path, Path, dict[str, str]]:
     return first / "boat.toml", second / "boat.toml", words
 
 
-def told(file: Path, *typed: str) -> tuple[int, list[str]]:
+def answer(file: Path, *typed: str) -> tuple[int, list[str]]:
     """Return the exit status of a command, and the lines that it prints."""
     said = CliRunner().invoke(app, [typed[0], str(file), *typed[1:]])
     return said.exit_code, (said.stdout + said.stderr).splitlines()
@@ -112,8 +112,8 @@ def assert_same(folder: Path, name: str, command: str) -> None:
     """Check that a command says the same of a boat and of her with other names."""
     first, second, words = both(folder, name)
     for more in ((), ("--json",)) if command not in WITHOUT_JSON else ((),):
-        status, lines = told(first, command, *more)
-        other, besides = told(second, command, *more)
+        status, lines = answer(first, command, *more)
+        other, besides = answer(second, command, *more)
         back = put_back("\n".join(besides), words).replace("/b/", "/a/").splitlines()
         assert (status, lines) == (other, back)
 
@@ -138,5 +138,5 @@ def test_the_page_tells_no_more(tmp_path: Path, name: str) -> None:
     for place in PLACES:
         text, besides = (page.client.get(f"/{place}").text for page in (one, other))
         back = put_back(besides, words).replace(other.keys.root, one.keys.root)
-        text, back = (MARK.sub("", told) for told in (text, back))
+        text, back = (MARK.sub("", answer) for answer in (text, back))
         assert text.splitlines() == back.splitlines(), place

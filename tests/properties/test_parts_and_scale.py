@@ -119,9 +119,9 @@ def test_surfaced_and_dived_hang_together(name: str, demo_boats: dict[str, Asses
     assert (dry.mass + water) * (dived_kb - dived_kg) == pytest.approx(right, rel=1e-7)
     if name in ("bittern", "grebe"):  # the same from what is told of her in each state
         s = boat.surfaced
-        told = s.displacement_mass * (s.kb - s.kg)
-        told += rho * boat.need.volume * (boat.need.place[2] - boat.need.water_place[2])
-        assert boat.dived.displacement_mass * boat.bg == pytest.approx(told, rel=5e-3)
+        answer = s.displacement_mass * (s.kb - s.kg)
+        answer += rho * boat.need.volume * (boat.need.place[2] - boat.need.water_place[2])
+        assert boat.dived.displacement_mass * boat.bg == pytest.approx(answer, rel=5e-3)
 
 
 def _level(boat: Assessment) -> float:

@@ -64,6 +64,6 @@ def test_spread_of_the_inside() -> None:
 
 
 def test_what_is_from_memory_says_so() -> None:
-    told = [one.status for one in rings()]
-    assert told.count("from memory") == 253
-    assert told.count("lists that agree") == 96
+    answer = [one.status for one in rings()]
+    assert answer.count("from memory") == 253
+    assert answer.count("lists that agree") == 96

@@ -105,7 +105,7 @@ def test_a_square_metre_a_millimetre_thick_is_a_litre() -> None:
 def test_tank_fifty_millimetres_off_ends_twelve_degrees_down() -> None:
     """1.9 kg of water 50 mm off on 30 kg with 15 mm of BG: atan(95 / 450) = 11.92°, about 12°."""
     facts = crate()
-    told = with_answers(
+    answer = with_answers(
         facts,
         need=replace(
             facts.need, volume=1.9e-3, water_place=facts.need.place + np.array([0.05, 0, 0])
@@ -113,8 +113,8 @@ def test_tank_fifty_millimetres_off_ends_twelve_degrees_down() -> None:
         dived=replace(facts.dived, displacement_mass=30.0),
         bg=0.015,
     )
-    assert degrees(tip_of(told)) == pytest.approx(degrees(atan(95 / 450)), abs=0.02)
-    assert round(degrees(tip_of(told))) == 12
+    assert degrees(tip_of(answer)) == pytest.approx(degrees(atan(95 / 450)), abs=0.02)
+    assert round(degrees(tip_of(answer))) == 12
 
 
 def test_what_the_formula_tells_is_how_she_hangs() -> None:

@@ -78,14 +78,14 @@ def test_stock_tubes_of_every_length() -> None:
     """Every tube of the table with R/t from 8 up, from two to twelve diameters long."""
     ratios: dict[tuple[str, int], float] = {}
     for one in stock():
-        stuff = material(one.material, 22.0)
+        made_of = material(one.material, 22.0)
         shape = tube(one.outside, one.wall, 1.0)
         if shape.radius / shape.wall < 8:
             continue
         for diameters in (2, 3, 5, 8, 12):
             between = diameters * one.outside
-            shell, _ = fluegge(stuff.modulus, stuff.poisson, one.outside, one.wall, between)
-            ours = collapse(tube(one.outside, one.wall, between), stuff.modulus, stuff.poisson)
+            shell, _ = fluegge(made_of.modulus, made_of.poisson, one.outside, one.wall, between)
+            ours = collapse(tube(one.outside, one.wall, between), made_of.modulus, made_of.poisson)
             ratios[one.name, diameters] = ours.pressure / shell
     assert len(ratios) > 500
     assert min(ratios.values()) > 0.995

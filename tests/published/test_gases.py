@@ -19,8 +19,8 @@ COLD = 10.0  # °C
 @pytest.mark.parametrize("celsius", [-10.0, 2.0, 7.3, 15.0, 22.5, 28.9])
 def test_pressure_above_the_liquid(name: str, celsius: float) -> None:
     """Between rows too: ln p over 1/T bends so little that 0.1 % holds."""
-    told = Library.PropsSI("P", "T", celsius + 273.15, "Q", 0, NAMES[name])
-    assert vapour_pressure(name, celsius) == pytest.approx(told, rel=1e-3)
+    answer = Library.PropsSI("P", "T", celsius + 273.15, "Q", 0, NAMES[name])
+    assert vapour_pressure(name, celsius) == pytest.approx(answer, rel=1e-3)
 
 
 @pytest.mark.parametrize(
@@ -38,9 +38,9 @@ def test_pressure_above_the_liquid(name: str, celsius: float) -> None:
 )
 def test_the_table_of_check_values(name: str, row: tuple[float, ...]) -> None:
     """0 to 30 °C by 5, bar: half the last digit printed; CO2 at 5 °C is 39.695, printed 39.70."""
-    for k, told in enumerate(row):
-        half = 540.0 if told >= 10 else 52.0
-        assert vapour_pressure(name, 5.0 * k) == pytest.approx(told * 1e5, abs=half)
+    for k, answer in enumerate(row):
+        half = 540.0 if answer >= 10 else 52.0
+        assert vapour_pressure(name, 5.0 * k) == pytest.approx(answer * 1e5, abs=half)
 
 
 def test_co2_at_freezing_as_published() -> None:
@@ -61,8 +61,8 @@ def test_gas_that_fills_a_tank(depth: float, kilopascals: float, grams: dict[str
     """0.8 L at 10 °C, worked out apart; four digits, air with 28.97 g/mol for 28.965."""
     pressure = pressure_at(depth, WATER)
     assert pressure == pytest.approx(kilopascals * 1e3, abs=1.0)
-    for name, told in grams.items():
-        assert amount(name, 0.8e-3, pressure, COLD) * 1e3 == pytest.approx(told, abs=7e-4)
+    for name, answer in grams.items():
+        assert amount(name, 0.8e-3, pressure, COLD) * 1e3 == pytest.approx(answer, abs=7e-4)
 
 
 @pytest.mark.parametrize("name", [*LIQUEFIED, "air"])

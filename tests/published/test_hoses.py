@@ -14,15 +14,15 @@ WATER, VISCOSITY = 998.2, 1.0016e-3  # at 20 °C
 @pytest.mark.parametrize("reynolds", [1.0, 500.0, 1999.0, 4000.0, 7050.0, 1e5, 1e6])
 @pytest.mark.parametrize("roughness", [1e-6, 1e-4, 1e-2])
 def test_friction(reynolds: float, roughness: float) -> None:
-    told = fluids.friction_factor(Re=reynolds, eD=roughness)
-    assert friction(reynolds, roughness) == pytest.approx(told, rel=1e-6)
+    answer = fluids.friction_factor(Re=reynolds, eD=roughness)
+    assert friction(reynolds, roughness) == pytest.approx(answer, rel=1e-6)
 
 
 def test_friction_where_it_may_be_either() -> None:
     """From 2000 to 4000 nobody knows: within a factor of two of the library."""
     for reynolds in (2100.0, 2644.0, 3500.0):
-        told = fluids.friction_factor(Re=reynolds, eD=3.75e-4)
-        assert told / 2 < friction(reynolds, 3.75e-4) < 2 * told
+        answer = fluids.friction_factor(Re=reynolds, eD=3.75e-4)
+        assert answer / 2 < friction(reynolds, 3.75e-4) < 2 * answer
 
 
 @pytest.mark.parametrize(
@@ -35,14 +35,16 @@ def test_pressure_lost(litres: float, bore: float, lost: float, close: float) ->
     found = hose_loss(flow, across, 1.0, WATER, VISCOSITY, heads=0.0)
     assert found == pytest.approx(lost, rel=close)
     mass = flow * WATER
-    told = fluids.friction.one_phase_dP(mass, WATER, VISCOSITY, across, roughness=ROUGH, L=1.0)
-    assert found == pytest.approx(told, rel=1e-6 if close < 0.1 else 1.0)
+    answer = fluids.friction.one_phase_dP(mass, WATER, VISCOSITY, across, roughness=ROUGH, L=1.0)
+    assert found == pytest.approx(answer, rel=1e-6 if close < 0.1 else 1.0)
 
 
 def test_in_layers_it_is_hagen_and_poiseuille() -> None:
     flow, bore = 0.1 / 6e4, 4e-3
-    told = 128 * VISCOSITY * 1.0 * flow / (pi * bore**4)
-    assert hose_loss(flow, bore, 1.0, WATER, VISCOSITY, heads=0.0) == pytest.approx(told, rel=1e-9)
+    answer = 128 * VISCOSITY * 1.0 * flow / (pi * bore**4)
+    assert hose_loss(flow, bore, 1.0, WATER, VISCOSITY, heads=0.0) == pytest.approx(
+        answer, rel=1e-9
+    )
 
 
 def test_ends_take_a_head_and_a_half() -> None:

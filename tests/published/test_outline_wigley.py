@@ -27,7 +27,7 @@ def _section(x: float) -> Section:
     return Section(x=x, shape="points", points=points, knuckles=(1,))
 
 
-def _measured(count: int, finish: Finish = "not told") -> Outline:
+def _measured(count: int, finish: Finish = "not entered") -> Outline:
     x = np.linspace(0.0, LENGTH, count)
     return Outline(
         keel=pins(x, 0.0 * x),
@@ -41,7 +41,7 @@ def _measured(count: int, finish: Finish = "not told") -> Outline:
     )
 
 
-@pytest.mark.parametrize("finish", ["sharp", "not told"])
+@pytest.mark.parametrize("finish", ["sharp", "not entered"])
 @pytest.mark.parametrize("count", [5, 7, 11])
 def test_the_stated_spread_holds(count: int, finish: Finish) -> None:
     spread = outline_spread(_measured(count, finish), BRIM)
@@ -63,7 +63,7 @@ def test_volume_area_and_centre(count: int) -> None:
 
 
 def test_to_say_that_the_ends_are_sharp_narrows_the_spread() -> None:
-    told, untold = (
-        outline_spread(_measured(5, finish), BRIM).nabla for finish in ("sharp", "not told")
+    answer, untold = (
+        outline_spread(_measured(5, finish), BRIM).nabla for finish in ("sharp", "not entered")
     )
-    assert told.spread < untold.spread
+    assert answer.spread < untold.spread

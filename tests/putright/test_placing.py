@@ -272,5 +272,5 @@ def test_mends_that_leave_less_wrong_are_made_where_no_lead_helps(tmp_path: Path
     saved = saved_with(load(file), done, mend=True)
     assert saved is not None
     assert burden(saved.first_findings) < burden(her.first_findings)
-    told = " ".join(str(one) for one in place_text(done, folder, saved, None))
-    assert "These were the other changes alone" in told
+    answer = " ".join(str(one) for one in place_text(done, folder, saved, None))
+    assert "These were the other changes alone" in answer

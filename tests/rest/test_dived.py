@@ -62,15 +62,18 @@ def test_a_shifted_mass_dived() -> None:
 
 
 @pytest.mark.parametrize(
-    ("grams", "arm", "mass", "bg", "told"), [(10, 1.0, 30, 0.015, 1.3), (10, 0.45, 4, 0.008, 8.0)]
+    ("grams", "arm", "mass", "bg", "printed"),
+    [(10, 1.0, 30, 0.015, 1.3), (10, 0.45, 4, 0.008, 8.0)],
 )
-def test_ten_grams_at_the_end(grams: int, arm: float, mass: float, bg: float, told: float) -> None:
+def test_ten_grams_at_the_end(
+    grams: int, arm: float, mass: float, bg: float, printed: float
+) -> None:
     """Ten grams at 1 m on 30 kg with 15 mm are 1.3°, at 0.45 m on 4 kg with 8 mm 8°.
 
     Derived: tan = m arm / (M BG). Common practice prints the angles so.
     """
     found = state(*_let_go(hung(x=grams / 1000 * arm / mass, bg=bg, mass=mass)))
-    assert degrees(found.trim_angle) == pytest.approx(told, abs=0.05)
+    assert degrees(found.trim_angle) == pytest.approx(printed, abs=0.05)
 
 
 def test_tank_off_the_middle_tips_her_twelve_degrees() -> None:

@@ -23,26 +23,26 @@ SIZES = {"a4": (210.0, 297.0), "letter": (8.5 * 25.4, 11 * 25.4)}  # ISO 216; AN
 def sheet(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the sheet on one of the papers, as the command writes it."""
     file = tmp_path_factory.mktemp("sheet") / f"{request.param}.pdf"
-    told = RUN.invoke(app, ["sheet", str(file), "--paper", request.param])
-    assert told.exit_code == 0, told.output
+    answer = RUN.invoke(app, ["sheet", str(file), "--paper", request.param])
+    assert answer.exit_code == 0, answer.output
     return file
 
 
-def told_by(tool: str, file: Path, *more: str) -> str:
+def drawn_by(tool: str, file: Path, *more: str) -> str:
     done = subprocess.run([tool, str(file), *more], capture_output=True, text=True, check=True)
     return done.stdout
 
 
 @needs_poppler
 def test_every_field_of_a_tape_file_is_a_row_or_a_column(sheet: Path) -> None:
-    words = set(re.findall(r"[a-z_]+", told_by("pdftotext", sheet, "-layout", "-")))
+    words = set(re.findall(r"[a-z_]+", drawn_by("pdftotext", sheet, "-layout", "-")))
     wanted = {*TOP, *GIRTH, *MOULDING, *STANDING} - {"units", "density", "top"}
     assert wanted <= words
 
 
 @needs_poppler
 def test_fields_of_the_boat_file_are_its_fields(sheet: Path) -> None:
-    page = told_by("pdftotext", sheet, "-layout", "-f", "2", "-l", "2", "-")
+    page = drawn_by("pdftotext", sheet, "-layout", "-f", "2", "-l", "2", "-")
     words = set(re.findall(r"[a-z_]+", page))
     for model, shown in (
         (Cylinder, {"outside", "wall", "length", "x", "z"}),
@@ -58,17 +58,19 @@ def test_fields_of_the_boat_file_are_its_fields(sheet: Path) -> None:
 
 @needs_poppler
 def test_two_tagged_pages_of_the_right_size(sheet: Path) -> None:
-    told = dict(re.findall(r"^(\w[\w ]*):\s+(.*)$", told_by("pdfinfo", sheet), flags=re.MULTILINE))
-    assert told["Pages"] == "2"
-    assert told["Tagged"] == "yes"
-    assert told["Title"] == "Measuring sheet"
-    wide, high = (float(one) * 25.4 / 72 for one in re.findall(r"[\d.]+", told["Page size"])[:2])
+    answer = dict(
+        re.findall(r"^(\w[\w ]*):\s+(.*)$", drawn_by("pdfinfo", sheet), flags=re.MULTILINE)
+    )
+    assert answer["Pages"] == "2"
+    assert answer["Tagged"] == "yes"
+    assert answer["Title"] == "Measuring sheet"
+    wide, high = (float(one) * 25.4 / 72 for one in re.findall(r"[\d.]+", answer["Page size"])[:2])
     assert (wide, high) == pytest.approx(SIZES[sheet.stem], abs=0.1)
 
 
 @needs_poppler
 def test_only_the_shipped_font_is_in_it(sheet: Path) -> None:
-    rows = told_by("pdffonts", sheet).splitlines()[2:]
+    rows = drawn_by("pdffonts", sheet).splitlines()[2:]
     assert rows
     assert all("DejaVuSans" in row and " yes " in row for row in rows)
 
@@ -104,7 +106,7 @@ def test_refusals(tmp_path: Path) -> None:
         ([str(tmp_path / "b.pdf"), "--units", "cubits"], "'cubits' is no choice"),
         ([str(tmp_path / "none" / "b.pdf")], "no such file or directory"),
     ):
-        told = RUN.invoke(app, ["sheet", *said])
-        assert told.exit_code == 2
-        assert what in " ".join(told.output.split())
+        answer = RUN.invoke(app, ["sheet", *said])
+        assert answer.exit_code == 2
+        assert what in " ".join(answer.output.split())
     assert file.read_text("utf-8") == "mine"

@@ -149,10 +149,10 @@ def answer(right: Assessment, text: str, slip: Slip) -> Answer | None:
 def _asked(said: str, slip: Slip, right: Assessment) -> bool:
     """Return whether the figure that would be right is the second of two that are asked."""
     kind = FIELDS[slip.field]
-    told = said.rpartition(": ")[2].rstrip("?").split(", or ")
-    if right.boat.told_from == "bow" or len(slip.typed) > 1:
+    shown = said.rpartition(": ")[2].rstrip("?").split(", or ")
+    if right.boat.entered_from == "bow" or len(slip.typed) > 1:
         return False
-    return any(abs(read(one, kind, None) - slip.was) <= 0.03 * abs(slip.was) for one in told)
+    return any(abs(read(one, kind, None) - slip.was) <= 0.03 * abs(slip.was) for one in shown)
 
 
 def _as_it_was(mended: Assessment, right: Assessment, path: str) -> bool:

@@ -134,8 +134,12 @@ def test_lead_typed_with_a_tenth_of_its_weight_is_asked_first() -> None:
 def test_repairs_of_two_kinds_are_put_right_together(plover_as_bought: Assessment) -> None:
     """Inches for millimetres, a fin shut that counts twice, a bow inside out: each its field."""
     edits = besides_of(plover_as_bought)
-    told = {(edit.path, field) for edit in edits for field, _ in edit.fields}
-    assert {("region[1]", "file_unit"), ("region[3]", "repairs"), ("region[4]", "repairs")} <= told
+    answer = {(edit.path, field) for edit in edits for field, _ in edit.fields}
+    assert {
+        ("region[1]", "file_unit"),
+        ("region[3]", "repairs"),
+        ("region[4]", "repairs"),
+    } <= answer
     left = {one.key for one in plover_as_bought.edited(edits).checked}
     assert not left & {"mesh-unit", "mesh-trouble", "mesh-overlap", "closed-print"}
 

@@ -21,7 +21,7 @@ from trimdive.fact import fact
 from trimdive.findings import Edit
 from trimdive.findings.balance import surprise
 from trimdive.findings.slips import explained, slipped
-from trimdive.findings.slips.asked import told
+from trimdive.findings.slips.asked import in_words
 from trimdive.findings.slips.candidates import Candidate
 from trimdive.findings.slips.factors import factors
 
@@ -146,9 +146,9 @@ def test_slips_drawn_by_chance_are_named_first() -> None:
         found += [(name, one) for one in tried(text, files, count, seed=seed)]
         assert not cried(text, files), name
     assert len(found) == 13
-    told = [(name, str(one.slip), one.said) for name, one in found if not one.is_asked]
+    answer = [(name, str(one.slip), one.said) for name, one in found if not one.is_asked]
     assert not any(one.is_silent for _, one in found)
-    assert len(told) <= len(found) * (COUNT - LEAST) / COUNT, told
+    assert len(answer) <= len(found) * (COUNT - LEAST) / COUNT, answer
 
 
 @pytest.mark.parametrize(
@@ -174,11 +174,11 @@ def test_a_figure_is_quoted_as_it_stands_in_the_file(
         path="part[1]", name="it", field="mass", kind="mass", was=was, would=was * 10,
         why=fact("slip-point"), rare=0.0, changes=(("mass", was * 10),),
     )  # fmt: skip
-    assert told(boat, slip) == (typed, asked)
+    assert in_words(boat, slip) == (typed, asked)
     heavier = boat.parts[0].model_copy(update={"mass": 0.0303})
     changed = boat.model_copy(update={"parts": (heavier, *boat.parts[1:])})
     other = replace(slip, was=0.0303, would=0.303)
-    assert told(changed, other) != (typed, asked)
+    assert in_words(changed, other) != (typed, asked)
 
 
 def test_what_a_file_is_refused_for_is_said_once() -> None:

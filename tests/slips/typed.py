@@ -51,21 +51,21 @@ class Slip:
 
 def figures(text: str) -> Iterator[tuple[str, str, str, dict[str, Any]]]:
     """Yield every figure of things aboard: path, field, as typed, and the whole thing."""
-    told = tomllib.loads(text)
+    answer = tomllib.loads(text)
     for table in TABLES:
-        for number, thing in enumerate(told.get(table, []), 1):
+        for number, thing in enumerate(answer.get(table, []), 1):
             for field, value in thing.items():
                 if field in FIELDS and isinstance(value, str):
                     yield f"{table}[{number}]", field, value, thing
-    if "height" in told.get("waterline", {}):
-        yield "waterline", "height", told["waterline"]["height"], told["waterline"]
+    if "height" in answer.get("waterline", {}):
+        yield "waterline", "height", answer["waterline"]["height"], answer["waterline"]
 
 
 def slips(text: str) -> Iterator[Slip]:
     """Yield every slip of every figure."""
-    told = tomllib.loads(text)
-    scale = float(str(told.get("scale", "1:1")).partition(":")[2] or 1)
-    length = read(told["length"], "length", None) if "length" in told else 0.0
+    answer = tomllib.loads(text)
+    scale = float(str(answer.get("scale", "1:1")).partition(":")[2] or 1)
+    length = read(answer["length"], "length", None) if "length" in answer else 0.0
     for path, field, typed, thing in figures(text):
         kind = FIELDS[field]
         value = read(typed, kind, None)

@@ -68,9 +68,9 @@ def put(kind: str, folder: Path) -> Path:
 
 
 def new(folder: Path, *options: str) -> tuple[int, str]:
-    told = RUN.invoke(app, ["new", str(folder), *options])
-    assert "Traceback" not in told.output
-    return told.exit_code, " ".join(told.output.split())
+    answer = RUN.invoke(app, ["new", str(folder), *options])
+    assert "Traceback" not in answer.output
+    return answer.exit_code, " ".join(answer.output.split())
 
 
 # Litres by hand: 12 × 1.5 × 1.4 dm; π r² l; 4/3 π a b c, and less by the sphere's flat facets.
@@ -110,9 +110,9 @@ def test_the_skin_and_its_litres_by_hand(tmp_path: Path) -> None:
 
 def test_what_is_left_of_an_angular_hull_is_said(tmp_path: Path) -> None:
     """Sections with edges: lead that would lie in an oval reaches into her sides."""
-    _, told = new(tmp_path / "her", "--mesh", str(put("lens", tmp_path)), "--name", "Knot")
-    assert "2 things to put right before she floats on her waterline and dives" in told
-    assert "lead 2: 2.6 mm of it out of the hull" in told
+    _, answer = new(tmp_path / "her", "--mesh", str(put("lens", tmp_path)), "--name", "Knot")
+    assert "2 things to put right before she floats on her waterline and dives" in answer
+    assert "lead 2: 2.6 mm of it out of the hull" in answer
     her = assess(tmp_path / "her" / "boat.toml")
     assert any(one.key == "room-skin" for one in her.first_findings)
     say = Say(her.boat)
@@ -134,9 +134,9 @@ def test_nothing_of_a_round_hull_shares_room(kind: str, tmp_path: Path) -> None:
 @pytest.mark.parametrize("kind", ["box", "cylinder", "egg", "tower"])
 def test_she_floats_and_dives(kind: str, tmp_path: Path) -> None:
     file, folder = put(kind, tmp_path), tmp_path / "her"
-    code, told = new(folder, "--mesh", str(file), "--name", "Knot")
-    assert code == 0, told
-    assert f"{kind}.stl is taken as her outside: 1200 mm long" in told
+    code, answer = new(folder, "--mesh", str(file), "--name", "Knot")
+    assert code == 0, answer
+    assert f"{kind}.stl is taken as her outside: 1200 mm long" in answer
     assert (folder / f"{kind}.stl").read_bytes() == file.read_bytes()
     her = assess(folder / "boat.toml")
     assert her.full.rest.under
@@ -162,9 +162,9 @@ def test_unit_scale_and_length(tmp_path: Path) -> None:
         ("--length", "1.2 m"),
     )
     for k, way in enumerate(ways):
-        code, told = new(tmp_path / str(k), "--mesh", str(file), *way, "--json")
-        assert code == 0, told
-        her = assess(Path(json.loads(told)["file"]))
+        code, answer = new(tmp_path / str(k), "--mesh", str(file), *way, "--json")
+        assert code == 0, answer
+        her = assess(Path(json.loads(answer)["file"]))
         assert float(her.hull.skins[0].outer.bounds[1, 0]) == pytest.approx(1.2, rel=0.001)
     assert 'file_scale = "1:48"' in (tmp_path / "0" / "boat.toml").read_text("utf-8")
 
@@ -175,10 +175,10 @@ def test_other_axes_and_an_inside_out_mesh(tmp_path: Path) -> None:
     odd.apply_transform(trimesh.transformations.rotation_matrix(math.pi / 2, [0, 0, 1]))
     file = tmp_path / "odd.stl"
     odd.export(file)
-    code, told = new(tmp_path / "a", "--mesh", str(file))
-    assert code == 0, told
-    assert "1200 mm long" in told
-    assert "A tower is drawn with it" in told
+    code, answer = new(tmp_path / "a", "--mesh", str(file))
+    assert code == 0, answer
+    assert "1200 mm long" in answer
+    assert "A tower is drawn with it" in answer
 
 
 WRONG = {
@@ -212,7 +212,7 @@ def test_bad_input_is_one_sentence_and_writes_nothing(
     tiny.apply_scale(0.01)
     tiny.export(tmp_path / "tiny.stl")
     (tmp_path / "tape.toml").write_text('length = "1 m"\n', "utf-8")
-    code, told = new(tmp_path / "her", *said)
-    assert code == 2, told
-    assert WRONG[said] in told
+    code, answer = new(tmp_path / "her", *said)
+    assert code == 2, answer
+    assert WRONG[said] in answer
     assert not (tmp_path / "her").exists()

@@ -17,9 +17,9 @@ SAID = ["--name", "Dotterel", "--length", "1.4 m", "--scale", "1:48"]
 
 def test_a_new_boat_is_written_and_never_overwritten(tmp_path: Path) -> None:
     folder = tmp_path / "boats" / "dotterel"
-    told = RUN.invoke(app, ["new", str(folder), *SAID])
-    assert told.exit_code == 0, told.output
-    assert max(len(line) for line in told.stdout.splitlines()[1:]) <= 80
+    answer = RUN.invoke(app, ["new", str(folder), *SAID])
+    assert answer.exit_code == 0, answer.output
+    assert max(len(line) for line in answer.stdout.splitlines()[1:]) <= 80
     her = assess(folder / "boat.toml")
     assert her.boat.name == "Dotterel"
     assert her.boat.scale == 48.0
@@ -37,9 +37,9 @@ def test_a_new_boat_is_written_and_never_overwritten(tmp_path: Path) -> None:
 def test_from_tape_readings(tmp_path: Path) -> None:
     tape = tmp_path / "tape.toml"
     tape.write_text(EXAMPLE, "utf-8")
-    told = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(tape), "--json"])
-    assert told.exit_code == 0, told.output
-    answer = json.loads(told.stdout)
+    shown = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(tape), "--json"])
+    assert shown.exit_code == 0, shown.output
+    answer = json.loads(shown.stdout)
     by_tape = tape_litres(parse(EXAMPLE))
     her = assess(Path(answer["file"]))
     skins = {"lower hull", "upper hull"}
@@ -50,8 +50,8 @@ def test_from_tape_readings(tmp_path: Path) -> None:
 
 
 def test_inches_by_the_length_as_typed(tmp_path: Path) -> None:
-    told = RUN.invoke(app, ["new", str(tmp_path / "her"), "--length", "4 ft 7 in"])
-    assert told.exit_code == 0, told.output
+    answer = RUN.invoke(app, ["new", str(tmp_path / "her"), "--length", "4 ft 7 in"])
+    assert answer.exit_code == 0, answer.output
     text = (tmp_path / "her" / "boat.toml").read_text("utf-8")
     assert 'length = "55 in"' in text
     assert 'mass = "oz"' in text
@@ -74,8 +74,8 @@ def test_bad_input_is_one_sentence_and_writes_nothing(
     tmp_path: Path, said: list[str], what: str
 ) -> None:
     folder = tmp_path / "her"
-    told = RUN.invoke(app, ["new", str(folder), *said])
-    assert told.exit_code == 2
-    assert what in told.output
-    assert "Traceback" not in told.output
+    answer = RUN.invoke(app, ["new", str(folder), *said])
+    assert answer.exit_code == 2
+    assert what in answer.output
+    assert "Traceback" not in answer.output
     assert not folder.exists()

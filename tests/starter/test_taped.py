@@ -98,8 +98,8 @@ def test_the_tower_is_the_shell_that_was_measured() -> None:
 def test_what_was_not_taped_is_named_with_its_figure(tmp_path: Path) -> None:
     file = tmp_path / "tape.toml"
     file.write_text(BARE, "utf-8")
-    told = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(file), "--json"])
-    answer = json.loads(told.stdout)
+    shown = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(file), "--json"])
+    answer = json.loads(shown.stdout)
     by_tape = tape_litres(parse(BARE)).volume
     assert answer["by_tape_m3"] == pytest.approx(by_tape)
     assert answer["litres_m3"] > 1.3 * by_tape
@@ -114,9 +114,9 @@ def test_what_was_not_taped_is_named_with_its_figure(tmp_path: Path) -> None:
 def test_with_all_of_it_taped_nothing_is_guessed_above(tmp_path: Path) -> None:
     file = tmp_path / "tape.toml"
     file.write_text(EXAMPLE, "utf-8")
-    told = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(file)]).stdout
+    answer = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(file)]).stdout
     assert "the same as by tape: 617 cm³ by tape, 616 cm³ in the boat file" in " ".join(
-        told.split()
+        answer.split()
     )
     text = (tmp_path / "her" / "boat.toml").read_text("utf-8")
     assert "deck planking" not in text
@@ -133,7 +133,7 @@ def test_names_aboard_stand_once() -> None:
 def test_what_is_too_heavy_aloft_is_refused_in_a_sentence(tmp_path: Path) -> None:
     file = tmp_path / "tape.toml"
     file.write_text(EXAMPLE.replace('mass = "24 g"', 'mass = "3 kg"'), "utf-8")
-    told = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(file)])
-    assert told.exit_code == 2
-    assert "Traceback" not in told.output
+    answer = RUN.invoke(app, ["new", str(tmp_path / "her"), "--tape", str(file)])
+    assert answer.exit_code == 2
+    assert "Traceback" not in answer.output
     assert not (tmp_path / "her").exists()

@@ -88,16 +88,16 @@ def test_a_clamped_edge_with_a_hole_near_it() -> None:
 
 
 def test_at_its_pressure_a_cap_bears_its_limit() -> None:
-    shape, stuff = cap("cap", 0.1, 0.008), material("acrylic")
-    pressure = cap_yields_at(shape, stuff)
-    assert plain_stress(shape, stuff.poisson, pressure) == pytest.approx(stuff.limit)
+    shape, made_of = cap("cap", 0.1, 0.008), material("acrylic")
+    pressure = cap_yields_at(shape, made_of)
+    assert plain_stress(shape, made_of.poisson, pressure) == pytest.approx(made_of.limit)
 
 
 def test_what_thin_plates_do_not_cover_is_said() -> None:
-    stuff = material("acrylic")
-    assert cap_doubts(cap("fore cap", 0.1, 0.012), stuff, 1e5)[0].kind == "cap-thick"
-    assert cap_doubts(cap("fore cap", 0.1, 0.005), stuff, 1e3) == ()
-    assert cap_doubts(cap("fore cap", 0.1, 0.002), stuff, 1e5)[0].kind == "cap-sags"
+    made_of = material("acrylic")
+    assert cap_doubts(cap("fore cap", 0.1, 0.012), made_of, 1e5)[0].kind == "cap-thick"
+    assert cap_doubts(cap("fore cap", 0.1, 0.005), made_of, 1e3) == ()
+    assert cap_doubts(cap("fore cap", 0.1, 0.002), made_of, 1e5)[0].kind == "cap-sags"
 
 
 @pytest.mark.parametrize(

@@ -28,15 +28,15 @@ REST = ["0.1", "2.4 mm", "", "", "masts", "33", "3 lb 4 oz", "", "brass", ""]
 
 
 def said(lines: list[str], *options: str) -> tuple[int, str]:
-    told = RUN.invoke(app, ["tape", *options], input="\n".join(lines) + "\n")
-    assert "Traceback" not in told.output
-    return told.exit_code, told.output
+    answer = RUN.invoke(app, ["tape", *options], input="\n".join(lines) + "\n")
+    assert "Traceback" not in answer.output
+    return answer.exit_code, answer.output
 
 
 def test_odd_units_are_read_as_by_hand(tmp_path: Path) -> None:
     file = tmp_path / "kept.toml"
-    code, told = said([*HEAD, *GIRTHS, *REST], "--save", str(file))
-    assert code == 0, told
+    code, answer = said([*HEAD, *GIRTHS, *REST], "--save", str(file))
+    assert code == 0, answer
     her = parse(file.read_text("utf-8"))
     inch, pound = 0.0254, 0.45359237  # exact by definition, international yard and pound
     assert her.length == pytest.approx(55.5 * inch)
@@ -68,39 +68,41 @@ WRONG = {  # what is typed after some answers, and what is said at once
 
 @pytest.mark.parametrize("typed", WRONG, ids=list(WRONG.values()))
 def test_an_entry_is_looked_at_as_it_is_typed(typed: tuple[str, ...]) -> None:
-    code, told = said(list(typed))
-    assert WRONG[typed] in told
-    assert "no answer to" in told  # it was asked again, not taken
+    code, answer = said(list(typed))
+    assert WRONG[typed] in answer
+    assert "no answer to" in answer  # it was asked again, not taken
     assert code == 2
 
 
 def test_back_offers_what_was_entered_and_the_others_stay() -> None:
     plain = said([*HEAD, *GIRTHS, *REST])[1]
     slip = ["2 3/8", "9", "", "back", "back", '2 7/8"']  # the first girth was typed wrong
-    code, told = said([*HEAD, *slip, *GIRTHS[2:], *REST])
+    code, answer = said([*HEAD, *slip, *GIRTHS[2:], *REST])
     assert code == 0
-    assert 'girth there [9]: 2 7/8"' in told.replace("girth there [9]: ", 'girth there [9]: 2 7/8"')
-    assert told.split("\nShelduck: ")[1] == plain.split("\nShelduck: ")[1]
+    assert 'girth there [9]: 2 7/8"' in answer.replace(
+        "girth there [9]: ", 'girth there [9]: 2 7/8"'
+    )
+    assert answer.split("\nShelduck: ")[1] == plain.split("\nShelduck: ")[1]
     over = said([*HEAD, *GIRTHS[:6], *["back"] * 3, "", "", "", *GIRTHS[6:], *REST])[1]
     assert over.split("\nShelduck: ")[1] == plain.split("\nShelduck: ")[1]
 
 
 def test_back_from_the_first_question_and_none_for_what_was_entered() -> None:
     assert "This is the first question" in said(["back", "mm"])[1]
-    told = said([*HEAD, "4", "9", "3", "back", "none", "list"])[1]
-    assert '{ x = "4", girth = "9" }' in told
+    answer = said([*HEAD, "4", "9", "3", "back", "none", "list"])[1]
+    assert '{ x = "4", girth = "9" }' in answer
 
 
 def test_what_was_entered_is_kept_where_the_questions_end_early(tmp_path: Path) -> None:
     file, whole = tmp_path / "part.toml", tmp_path / "whole.toml"
-    code, told = said([*HEAD, *GIRTHS[:9], "70"], "--save", str(file))
+    code, answer = said([*HEAD, *GIRTHS[:9], "70"], "--save", str(file))
     assert code == 2
-    assert "Go on with: trimdive tape" in told
+    assert "Go on with: trimdive tape" in answer
     assert "not complete" in file.read_text("utf-8").splitlines()[0]
     assert "there are 3 girths, and 5 or more" in RUN.invoke(app, ["tape", str(file)]).output
     on = [*[""] * len(HEAD), *[""] * 9, *GIRTHS[9:], *REST]
-    code, told = said(on, str(file), "--more", "--save", str(whole))
-    assert code == 0, told
+    code, answer = said(on, str(file), "--more", "--save", str(whole))
+    assert code == 0, answer
     assert parse(whole.read_text("utf-8")) == parse(_at_one_go(tmp_path))
     lost = said([*HEAD, *GIRTHS[:9]])[1]
     assert "to be kept as a file" in lost
@@ -116,10 +118,10 @@ def _at_one_go(folder: Path) -> str:
 def test_a_file_that_is_there_is_refused_before_anything_is_asked(tmp_path: Path) -> None:
     file = tmp_path / "kept.toml"
     file.write_text("mine", "utf-8")
-    code, told = said([*HEAD, *GIRTHS, *REST], "--save", str(file))
+    code, answer = said([*HEAD, *GIRTHS, *REST], "--save", str(file))
     assert code == 2
-    assert "there is such a file already" in told
-    assert "Unit of lengths" not in told
+    assert "there is such a file already" in answer
+    assert "Unit of lengths" not in answer
     assert file.read_text("utf-8") == "mine"
 
 
@@ -157,23 +159,23 @@ def test_at_a_terminal_she_is_made_of_the_answers(tmp_path: Path) -> None:
     child, terminal = pty.fork()
     if child == 0:
         os.execv(sys.executable, [sys.executable, "-m", "trimdive", "tape"])
-    told = _typed(terminal, lines)
-    assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0, told
-    assert "She needs" in told
+    answer = _typed(terminal, lines)
+    assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0, answer
+    assert "She needs" in answer
     assert 'name = "Shelduck"' in (folder / "boat.toml").read_text("utf-8")
     assert parse((folder / "tape.toml").read_text("utf-8")).length == pytest.approx(1.4097)
 
 
 def _typed(terminal: int, lines: list[str]) -> str:
     """Type lines, each once a question stands there; return all that was shown."""
-    told, asked = "", 0
+    answer, asked = "", 0
     for line in [*lines, None]:
-        while not told[asked:].rstrip("\r\n").endswith(": ") or line is None:
+        while not answer[asked:].rstrip("\r\n").endswith(": ") or line is None:
             try:
-                told += os.read(terminal, 4096).decode("utf-8", "replace")
+                answer += os.read(terminal, 4096).decode("utf-8", "replace")
             except OSError:  # it has ended
-                return told
+                return answer
             time.sleep(0)
-        asked = len(told)
+        asked = len(answer)
         os.write(terminal, f"{line}\n".encode())
-    return told
+    return answer

@@ -107,9 +107,9 @@ def test_wall_and_moulding_that_disagree() -> None:
 def test_command(tmp_path: Path) -> None:
     file = tmp_path / "tape.toml"
     file.write_text(EXAMPLE, "utf-8")
-    told = RUN.invoke(app, ["tape", str(file)])
-    assert told.exit_code == 0
-    assert max(len(line) for line in told.stdout.splitlines()) <= 80
+    shown = RUN.invoke(app, ["tape", str(file)])
+    assert shown.exit_code == 0
+    assert max(len(line) for line in shown.stdout.splitlines()) <= 80
     answer = json.loads(RUN.invoke(app, ["tape", str(file), "--json"]).stdout)
     assert answer["volume_m3"] == pytest.approx(tape_litres(parse(EXAMPLE)).volume)
     assert sum(one["volume_m3"] for one in answer["above_waterline"]) == pytest.approx(
@@ -131,10 +131,10 @@ ANSWERS = (
 
 def test_asked_one_by_one(tmp_path: Path) -> None:
     file = tmp_path / "kept.toml"
-    told = RUN.invoke(app, ["tape", "--save", str(file)], input=ANSWERS)
-    assert told.exit_code == 0, told.output
-    assert "'abc' is not a length" in told.output  # and was asked again
-    assert "There are 4 girths, and 5 or more are needed" in told.output
+    answer = RUN.invoke(app, ["tape", "--save", str(file)], input=ANSWERS)
+    assert answer.exit_code == 0, answer.output
+    assert "'abc' is not a length" in answer.output  # and was asked again
+    assert "There are 4 girths, and 5 or more are needed" in answer.output
     her = parse(file.read_text("utf-8"))
     assert [one.girth for one in her.girths] == pytest.approx(
         [0.092, 0.161, 0.214, 0.226, 0.215, 0.174]
@@ -146,9 +146,9 @@ def test_asked_one_by_one(tmp_path: Path) -> None:
 
 
 def test_answers_that_end_too_soon() -> None:
-    told = RUN.invoke(app, ["tape"], input="mm\nName\n")
-    assert told.exit_code == 2
-    assert "no answer to 'Length over all'" in told.output
+    answer = RUN.invoke(app, ["tape"], input="mm\nName\n")
+    assert answer.exit_code == 2
+    assert "no answer to 'Length over all'" in answer.output
 
 
 @settings(max_examples=60)

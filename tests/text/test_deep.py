@@ -19,7 +19,7 @@ BOATS = Path(__file__).parents[2] / "boats"
 ALL = ("bittern", "grebe", "plover", "bittern-as-bought", "grebe-as-bought", "plover-as-bought")
 
 
-def told(*words: str) -> str:
+def answer(*words: str) -> str:
     return CliRunner().invoke(commands, list(words)).stdout
 
 
@@ -32,8 +32,8 @@ def test_bench_card_reach_and_page_say_one_depth(name: str) -> None:
     where = str(BOATS / name)
     for command in ("bench", "reach", "pond"):
         if command != "pond" or not refused(her):
-            assert sentence in " ".join(told(command, where).split()), command
-        assert json.loads(told(command, where, "--json"))["may_go_m"] == found.depth, command
+            assert sentence in " ".join(answer(command, where).split()), command
+        assert json.loads(answer(command, where, "--json"))["may_go_m"] == found.depth, command
     if not refused(her):
         assert card(her).depth[0] == sentence
     page = page_of(BOATS / name / "boat.toml").enter()

@@ -17,12 +17,12 @@ def renamed(her: Assessment, old: str, new: str) -> Assessment:
 
 
 def test_a_tower_may_be_called_anything(bittern: Assessment) -> None:
-    told = [text for _, text in kinks(bittern, bittern.down)]
-    assert any("tower goes under" in text for text in told)
+    answer = [text for _, text in kinks(bittern, bittern.down)]
+    assert any("tower goes under" in text for text in answer)
     for name in ("breakwater", "all of her", "half full", "she"):
         her = renamed(bittern, "tower", name)
         assert [text for _, text in kinks(her, her.down)] == [
-            re.sub(r"\btower\b", name, text) for text in told
+            re.sub(r"\btower\b", name, text) for text in answer
         ], name
 
 

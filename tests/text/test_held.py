@@ -56,9 +56,11 @@ def test_every_place_says_it_of_a_boat_that_leans_over(bittern: Assessment) -> N
     ((leans, text),) = held_words(bittern)
     assert leans
     assert way_up(bittern) == (text,)
-    told = places(bittern, "bittern")
-    assert [place for place, said in told.items() if text not in said] == []
-    assert told["page, right"].index("Nothing left to put right") < told["page, right"].index(text)
+    answer = places(bittern, "bittern")
+    assert [place for place, said in answer.items() if text not in said] == []
+    assert answer["page, right"].index("Nothing left to put right") < answer["page, right"].index(
+        text
+    )
 
 
 @pytest.mark.skipif(not shutil.which("pdftotext"), reason="poppler is not there")
@@ -66,9 +68,9 @@ def test_the_card_on_paper_says_it_and_stays_one_page(bittern: Assessment) -> No
     ((_, text),) = held_words(bittern)
     sheet = paper_card(bittern, card(bittern))
     done = subprocess.run(["pdftotext", "-", "-"], input=sheet, capture_output=True, check=True)
-    told = done.stdout.decode()
-    assert text in plain(told)
-    assert told.count("\f") == 1
+    answer = done.stdout.decode()
+    assert text in plain(answer)
+    assert answer.count("\f") == 1
 
 
 def test_only_the_dive_says_it_of_a_boat_that_stays_upright(grebe: Assessment) -> None:

@@ -17,8 +17,8 @@ from trimdive.trials.readings import (
     averaged,
     chance_of,
     fit,
-    foretold,
     listed,
+    predicted,
     rows_of,
     slopes,
     update,
@@ -53,10 +53,10 @@ def read_of(true: Off, readings: tuple[Reading, ...], chance: np.random.Generato
     """Return readings of a boat, each off at random by its ±."""
     made = []
     for group in averaged(readings):
-        told = foretold(true, group.one)
-        off = chance.standard_normal(len(told)) * group.half / WIDE
+        answer = predicted(true, group.one)
+        off = chance.standard_normal(len(answer)) * group.half / WIDE
         names = AVERAGED[group.one.kind]
-        values = {name: told[i] + off[i] for i, name in enumerate(names)}
+        values = {name: answer[i] + off[i] for i, name in enumerate(names)}
         made.append(group.one.model_copy(update=values))
     return made
 
@@ -85,15 +85,15 @@ def test_of_1000_random_boats_95_in_100_lie_within_the_region() -> None:
     groups = averaged(SET)
     slope = np.array([row for group in groups for row in slopes(start, group.one)])
     noise = (np.array([row.half for row in rows_of(start, groups)]) / WIDE) ** 2
-    told = hidden(her)
+    answer = hidden(her)
     chance, inside = np.random.default_rng(5), 0
     for _ in range(MANY):
         true = chance.standard_normal(len(her.sources))
         gap = slope @ true + chance.standard_normal(len(noise)) * np.sqrt(noise)
         off, scatter = update(slope, noise, gap)
         spread = np.eye(len(off)) - slope.T @ np.linalg.solve(scatter, slope)
-        error = told @ (off - true)
-        inside += error @ np.linalg.solve(told @ spread @ told.T, error) <= chi2.ppf(0.95, 7)
+        error = answer @ (off - true)
+        inside += error @ np.linalg.solve(answer @ spread @ answer.T, error) <= chi2.ppf(0.95, 7)
     assert 0.93 <= inside / MANY <= 0.97
 
 
@@ -108,9 +108,11 @@ def test_the_full_solver_brings_hidden_errors_back() -> None:
     for _ in range(FEW):
         true = Off(her=her, off=chance.standard_normal(len(her.sources)))
         found = fit(with_readings(plover(), tuple(read_of(true, SET, chance))))
-        told = hidden(her)
-        error = told @ (found.off - true.off)
-        inside += error @ np.linalg.solve(told @ found.spread @ told.T, error) <= chi2.ppf(0.95, 7)
+        answer = hidden(her)
+        error = answer @ (found.off - true.off)
+        inside += error @ np.linalg.solve(answer @ found.spread @ answer.T, error) <= chi2.ppf(
+            0.95, 7
+        )
     assert inside >= 13
 
 
@@ -121,8 +123,8 @@ def test_exact_readings_are_met() -> None:
     true = Off(her=her, off=0.7 * chance.standard_normal(len(her.sources)))
     exact = []
     for group in averaged(SET):
-        told = foretold(true, group.one)
-        values = {name: told[i] for i, name in enumerate(AVERAGED[group.one.kind])}
+        answer = predicted(true, group.one)
+        values = {name: answer[i] for i, name in enumerate(AVERAGED[group.one.kind])}
         unit = {"draught": "mm", "pull": "g", "shift": "°", "mass": "g", "leans": "°"}
         size = f"0.01 {unit[group.one.kind]}"
         exact.append(group.one.model_copy(update={**values, "spread": size}))

@@ -14,7 +14,7 @@ import pytest
 
 from trimdive.assessment import assess
 from trimdive.boatfile.tub import Reading
-from trimdive.trials.readings import Off, foretold, inclined, listed
+from trimdive.trials.readings import Off, inclined, listed, predicted
 
 GREBE = Path(__file__).parents[2] / "boats" / "grebe" / "boat.toml"
 DAY = datetime.date(2026, 11, 25)
@@ -38,8 +38,8 @@ def test_the_solver_turns_her_as_the_formula_has_it(dived: bool) -> None:
     """A small weight moved across in the full solver gives back her GM, and dived her BG."""
     her = assess(GREBE)
     one = Reading(date=DAY, moved=0.02, by=0.01, angle=0.01, dived=dived, wet=False)
-    ready = Off(her=listed(her.boat, her.files), off=np.zeros(len(her.sure.sources)))
-    angle = foretold(ready, one)[0]
+    ready = Off(her=listed(her.boat, her.files), off=np.zeros(len(her.uncertainty.sources)))
+    angle = predicted(ready, one)[0]
     at = ready.lies(one)
     stiff = at.gm_t if not dived else at.bg
     assert inclined(0.02, 0.01, angle, at.displacement_mass) == pytest.approx(stiff, rel=2e-3)
@@ -48,10 +48,10 @@ def test_the_solver_turns_her_as_the_formula_has_it(dived: bool) -> None:
 def test_lead_under_water_counts_ninety_one_hundredths() -> None:
     """Lead of 11 340 kg/m³ in water of 999.1 pulls 1 - 999.1/11340 = 0.9119 of itself, by hand."""
     her = assess(GREBE)
-    ready = Off(her=listed(her.boat, her.files), off=np.zeros(len(her.sure.sources)))
+    ready = Off(her=listed(her.boat, her.files), off=np.zeros(len(her.uncertainty.sources)))
     dry = Reading(date=DAY, moved=0.02, by=0.005, angle=0.01, dived=True, wet=False)
     wet = dry.model_copy(update={"wet": None})
-    ratio = np.tan(foretold(ready, wet)[0]) / np.tan(foretold(ready, dry)[0])
+    ratio = np.tan(predicted(ready, wet)[0]) / np.tan(predicted(ready, dry)[0])
     assert ratio == pytest.approx(0.9119, abs=2e-4)
 
 
@@ -59,8 +59,8 @@ def test_two_scales_share_her_weight_by_levers() -> None:
     """Both together read weight less buoyancy, and its moment about each hook, worked apart."""
     her = assess(GREBE)
     one = Reading(date=DAY, pull_aft=0.0, pull_fore=0.0, x_aft=0.1, x_fore=1.2)
-    ready = Off(her=listed(her.boat, her.files), off=np.zeros(len(her.sure.sources)))
-    aft, fore = foretold(ready, one)
+    ready = Off(her=listed(her.boat, her.files), off=np.zeros(len(her.uncertainty.sources)))
+    aft, fore = predicted(ready, one)
     assert aft + fore == pytest.approx(her.full.rest.excess, abs=1e-9)
     lift = her.floater.density * sum(body.volume for body in her.bodies)
     water = her.floater.density * float(her.full_water[0])

@@ -32,7 +32,7 @@ class Hidden:
     need: float  # m³ of water at neutral, without trapped air
     slack: float
     heap: float
-    leans: float
+    heels: float
     hangs: float
     rides: float
     closed: bool
@@ -73,7 +73,7 @@ def hidden(rng: np.random.Generator, cause: str) -> Hidden:
     side = rng.choice([-1.0, 1.0])
     turn = side * dived * bg * tan(radians(rng.uniform(3, 30)))
     need = tank * (1 - rng.uniform(0.04, 0.16))
-    own = dict.fromkeys(("bubble", "air", "slack", "heap", "leans", "hangs", "rides"), 0.0)
+    own = dict.fromkeys(("bubble", "air", "slack", "heap", "heels", "hangs", "rides"), 0.0)
     own |= {"weight": rng.normal(0, 0.25) * degree, "above": rng.normal(0, 0.4) * degree}
     x_tank = length * rng.uniform(0.45, 0.55)
     closed = False
@@ -97,8 +97,8 @@ def hidden(rng: np.random.Generator, cause: str) -> Hidden:
     elif cause == "tank large":
         need = tank * rng.uniform(0.4, 0.65)
     elif cause == "side weight":
-        own["leans"] = side * radians(rng.uniform(4, 9))
-        own["hangs"] = own["leans"]
+        own["heels"] = side * radians(rng.uniform(4, 9))
+        own["hangs"] = own["heels"]
     elif cause == "side foam":
         own["hangs"] = side * radians(rng.uniform(5, 14))
     elif cause in ("low", "high"):
@@ -156,7 +156,7 @@ def answer(her: Hidden, key: str, rng: np.random.Generator, *, weights: bool) ->
     if key == "closed":
         return "yes" if her.closed else "no"
     if key in ("list", "heel"):
-        heel = her.leans if key == "list" else her.hangs
+        heel = her.heels if key == "list" else her.hangs
         side = _side(heel, radians(1.5), ("upright", "starboard", "port"))
         return side if side == "upright" else f"{abs(degrees(heel)):.0f}° to {side}"
     if key == "balance" and weights:

@@ -21,7 +21,7 @@ from trimdive.estimates.wethands.physics import (
 )
 
 
-def sure(value: float) -> Figure:
+def exact(value: float) -> Figure:
     return Figure(value, 0.0)
 
 
@@ -34,34 +34,34 @@ def sure(value: float) -> Figure:
     ],
 )
 def test_orders_of_size(grams: float, arm: float, mass: float, bg: float, says: float) -> None:
-    angle = hung_angle(sure(grams / 1e3 * arm), sure(mass), sure(bg))
+    angle = hung_angle(exact(grams / 1e3 * arm), exact(mass), exact(bg))
     assert degrees(angle.value) == pytest.approx(says, abs=0.5 if says > 2 else 0.05)
 
 
 def test_the_foam_that_cures_the_first_of_them() -> None:
     """1.9 kg, 50 mm off, at 0.9 m arm: 0.095 kg m / 0.9 m = 105.6 g of lift; some 0.1 L of tank."""
-    foam = foam_for(sure(1.9 * 0.050), sure(0.9), 1000.0)
+    foam = foam_for(exact(1.9 * 0.050), exact(0.9), 1000.0)
     assert foam.value * (1000.0 - 33.0) == pytest.approx(0.10556, abs=1e-4)
     assert taken_by(foam, 1000.0).value == pytest.approx(0.10556e-3, abs=1e-7)
-    assert tank_shift(sure(1.9 * 0.050), sure(1.9e-3), 1000.0).value == pytest.approx(0.050)
+    assert tank_shift(exact(1.9 * 0.050), exact(1.9e-3), 1000.0).value == pytest.approx(0.050)
 
 
 def test_lead_pulls_less_under_water() -> None:
     """Lead of 11.34 in fresh water: 1 - 1/11.34 = 0.912; builders say 0.91."""
-    assert pull_of_lead(sure(1.0), 1000.0).value == pytest.approx(0.9118, abs=1e-4)
+    assert pull_of_lead(exact(1.0), 1000.0).value == pytest.approx(0.9118, abs=1e-4)
 
 
 def test_the_shift_test_undoes_the_hanging() -> None:
     """0.1 kg moved 0.3 m on 30 kg at 15 mm: tan = 0.03 / 0.45, and back."""
-    angle = sure(atan(0.03 / 0.45))
-    assert bg_by_shift(sure(0.1), sure(0.3), angle, sure(30.0)).value == pytest.approx(0.015)
+    angle = exact(atan(0.03 / 0.45))
+    assert bg_by_shift(exact(0.1), exact(0.3), angle, exact(30.0)).value == pytest.approx(0.015)
 
 
 @pytest.mark.parametrize(
     ("length", "loses"), [(0.15, 1e-3), (0.3, 7.5e-3), (0.5, 35e-3)]
 )  # tank 0.1 m wide on 30 kg: builders' table, printed to 2 figures
 def test_slack_water(length: float, loses: float) -> None:
-    loss = slack_loss(sure(length), sure(0.1), sure(30.0), 1000.0)
+    loss = slack_loss(exact(length), exact(0.1), exact(30.0), 1000.0)
     assert loss.value == pytest.approx(loses, rel=0.07)
 
 
@@ -90,12 +90,12 @@ def test_spreads_carry_as_drawing_lots_does() -> None:
     """First order against 200 000 draws of normal figures, 95 % as 1.96 standard deviations."""
     rng = np.random.default_rng(3)
     mass, bg, angle = Figure(30.0, 0.3), Figure(0.015, 0.0015), Figure(0.2, 0.02)
-    told = moment_at(angle, mass, bg)
+    answer = moment_at(angle, mass, bg)
     m, b, a = (rng.normal(f.value, f.spread / 1.96, 200_000) for f in (mass, bg, angle))
-    assert told.spread == pytest.approx(1.96 * np.std(m * b * np.tan(a)), rel=0.02)
-    assert told.value == pytest.approx(30 * 0.015 * tan(0.2))
+    assert answer.spread == pytest.approx(1.96 * np.std(m * b * np.tan(a)), rel=0.02)
+    assert answer.value == pytest.approx(30 * 0.015 * tan(0.2))
     d = rng.normal(0.5, 0.03 / 1.96, 200_000)
-    over = told.over(Figure(0.5, 0.03))
+    over = answer.over(Figure(0.5, 0.03))
     assert over.spread == pytest.approx(1.96 * np.std(m * b * np.tan(a) / d), rel=0.02)
 
 

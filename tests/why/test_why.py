@@ -52,12 +52,12 @@ SUMMED = {
 }  # fmt: skip
 
 
-def told(her: Assessment, key: str, state: State | None = None) -> WhyInWords:
+def answer(her: Assessment, key: str, state: State | None = None) -> WhyInWords:
     return in_words(her.boat, why(her, key, state))
 
 
 def all_of(her: Assessment) -> list[WhyInWords]:
-    return [told(her, key) for key in keys(her)]
+    return [answer(her, key) for key in keys(her)]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -106,7 +106,7 @@ def test_the_three_figures_read_as_on_the_page(name: str) -> None:
     her = demo(name)
     shown = figures(her, her.lowest)
     for key, (_, value, _) in zip(("tips-by", "lift-left", "stands-up-by"), shown, strict=True):
-        assert told(her, key).answer == value
+        assert answer(her, key).answer == value
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -114,12 +114,12 @@ def test_the_text_is_the_result(name: str) -> None:
     her = demo(name)
     for one in all_of(her):
         if one.kind and one.kind != "percent":
-            told = her.boat.along(one.result) if " from the " in one.answer else one.result
+            answer = her.boat.along(one.result) if " from the " in one.answer else one.result
             number = one.answer.partition(" from the ")[0].removesuffix(" heavy")
             number = number.removesuffix(" light").replace("neutral", "0 g")
             shown = read(number, one.kind)
             step = {"angle": 1e-3, "mass": 6e-4, "length": 6e-4, "volume": 6e-7, "speed": 6e-3}
-            assert abs(shown) == pytest.approx(abs(told), abs=step[one.kind]), one.key
+            assert abs(shown) == pytest.approx(abs(answer), abs=step[one.kind]), one.key
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -137,14 +137,14 @@ def test_every_symbol_is_in_the_list(name: str) -> None:
 def test_every_figure_has_a_source_and_says_how_sure_it_is(name: str) -> None:
     for one in all_of(demo(name)):
         assert one.source
-        assert one.sure.endswith("."), one.key
+        assert one.uncertainty.endswith("."), one.key
         assert one.question.endswith("?")
 
 
 def test_a_finding_asked_says_how_to_mend_it() -> None:
     her = demo("bittern-as-bought")
     for one, key in zip(every_finding(her), found_keys(her), strict=True):
-        assert told(her, key).says.endswith(said(Say(her.boat), one.mend))
+        assert answer(her, key).says.endswith(said(Say(her.boat), one.mend))
 
 
 def test_each_kind_has_its_question_and_its_formula() -> None:
@@ -164,17 +164,17 @@ def test_sea_asks_for_the_lead_worked_out_by_hand() -> None:
 
     (1025.97 / 999.10 - 1) x 23.897 kg = 0.6427 kg; over 1 - 1025.97 / 11340 = 0.90953: 0.7066 kg.
     """
-    found = told(demo("bittern"), "lead-for-water/sea")
+    found = answer(demo("bittern"), "lead-for-water/sea")
     assert found.result == pytest.approx(0.7066, abs=5e-4)
 
 
 def test_any_density_can_be_asked() -> None:
     her = demo("bittern")
     sea = next(one for one in her.changes if one.name == "sea")
-    found = told(her, f"lead-for-density/{sea.water.density:.4f}")
+    found = answer(her, f"lead-for-density/{sea.water.density:.4f}")
     assert found.result == pytest.approx(sea.lead, abs=1e-5)
     with pytest.raises(AskError, match="there is no figure 'lead-for-density/nan'"):
-        told(her, "lead-for-density/nan")
+        answer(her, "lead-for-density/nan")
 
 
 def from_the_bow(text: str) -> str:
@@ -188,10 +188,10 @@ def test_a_boat_measured_from_the_bow_is_the_same_boat() -> None:
     her, other = (Assessment(boat=parse(one), files={}) for one in (SMALL, from_the_bow(SMALL)))
     assert keys(her) == keys(other)
     for key in keys(her):
-        one, turned = told(her, key), told(other, key)
+        one, turned = answer(her, key), answer(other, key)
         assert turned.result == pytest.approx(one.result, rel=1e-6, abs=1e-7), key
-    assert told(her, "litres-centre").answer == "300 mm from the stern"
-    assert told(other, "tank-centre/fore tank").answer == "240 mm from the bow"
+    assert answer(her, "litres-centre").answer == "300 mm from the stern"
+    assert answer(other, "tank-centre/fore tank").answer == "240 mm from the bow"
 
 
 @pytest.mark.parametrize(
@@ -200,17 +200,18 @@ def test_a_boat_measured_from_the_bow_is_the_same_boat() -> None:
 def test_whatever_is_listed_can_be_asked(leave_out: str) -> None:
     her = Assessment(boat=parse(re.sub(leave_out, "", SMALL)), files={})
     for key in keys(her):
-        assert told(her, key).key == key
+        assert answer(her, key).key == key
 
 
 def test_tips_by_follows_the_state_asked_for() -> None:
     her = demo("bittern-as-bought")
     assert (
-        told(her, "tips-by", her.surfaced).answer == f"{abs(degrees(her.surfaced.trim_angle)):.1f}°"
+        answer(her, "tips-by", her.surfaced).answer
+        == f"{abs(degrees(her.surfaced.trim_angle)):.1f}°"
     )
-    assert told(her, "tips-by").answer == "12.4°"
+    assert answer(her, "tips-by").answer == "12.4°"
 
 
 def test_what_is_no_figure_is_refused_in_a_sentence() -> None:
     with pytest.raises(AskError, match=r"no figure .stands-up. of Bittern\. Did you"):
-        told(demo("bittern"), "stands-up")
+        answer(demo("bittern"), "stands-up")

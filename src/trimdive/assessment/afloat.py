@@ -175,7 +175,7 @@ class Afloat:
         return self.full.rest.under
 
     @property
-    def lift_left(self) -> float:
+    def light_by(self) -> float:
         """The lift left with tanks full; negative when she sinks [kg]."""
         return -self.full.rest.excess
 

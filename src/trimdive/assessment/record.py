@@ -34,7 +34,7 @@ from trimdive.findings.slips import attempted, slipped
 from trimdive.geometry.lines.outline_spread import OutlineSpread
 from trimdive.geometry.solids.surfaces import outline_spreads
 from trimdive.tables import Table, dive_table, findings_table, parts_table
-from trimdive.uncertainty import Sure, marks_of, sure
+from trimdive.uncertainty import Uncertainty, marks_of, uncertainty
 from trimdive.water import waters
 
 
@@ -60,8 +60,8 @@ class Assessment(Afloat):
             return None
         rates = [tank.rate or 0.0 for tank in self.boat.tanks]
         rate = sum(rates) if all(rates) else room / BLOW_TIME
-        soft = self.depths.softness.per_metre()
-        return stop(self.heave, excess=excess, rate=rate, room=room, softness=soft)
+        soft = self.depths.compressibility.per_metre()
+        return stop(self.heave, excess=excess, rate=rate, room=room, compressibility=soft)
 
     @worked
     def wanted(self) -> tuple[Wanted, ...]:
@@ -73,9 +73,9 @@ class Assessment(Afloat):
         return wanted(self, others, self.midships)
 
     @worked
-    def sure(self) -> Sure:
+    def uncertainty(self) -> Uncertainty:
         """How sure each figure is, by the spreads of her masses, places and volumes."""
-        return sure(self)
+        return uncertainty(self)
 
     @worked
     def changes(self) -> tuple[Change, ...]:
@@ -196,8 +196,8 @@ class Assessment(Afloat):
             salt: Salt in it [g/kg]; left out, 35 at sea and none elsewhere.
         """
         salt = (SEA_SALT if kind == "sea" else 0.0) if salt is None else salt
-        told = {"kind": kind, "temperature": celsius, "salt": salt}
-        boat = self.boat.model_copy(update={"water": self.boat.water.model_copy(update=told)})
+        asked = {"kind": kind, "temperature": celsius, "salt": salt}
+        boat = self.boat.model_copy(update={"water": self.boat.water.model_copy(update=asked)})
         return Assessment(boat=boat, files=self.files)
 
     def with_piece(self, name: str, /, **fields: object) -> "Assessment":

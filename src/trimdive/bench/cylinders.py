@@ -54,7 +54,7 @@ class RingBench:
     ring: Ring
     fitted: Seal  # as cut, or as the table has it where the file does not tell
     wanted: Seal | None  # the nearest that seals here; None: no ring of the table does
-    is_told: bool  # the groove is told in the file
+    is_entered: bool  # the groove is told in the file
 
     @property
     def faults(self) -> tuple[Fact, ...]:
@@ -78,8 +78,8 @@ class CapBench:
 
     name: str  # "after cap", "fore cap"
     cap: Cap
-    stuff: Material
-    is_told: bool  # thickness and material are told in the file
+    material: Material
+    is_entered: bool  # thickness and material are told in the file
     rings: tuple[RingBench, ...]
     through: tuple[Through, ...]
 
@@ -157,21 +157,21 @@ def cylinder(
         TrimdiveError: It cannot be as it is told.
     """
     assumed: list[Fact] = []
-    stuff = _tube_stuff(vessel, assumed)
+    made_of = _tube_material(vessel, assumed)
     ends = tuple(
-        _cap(vessel, name, told, stuff, assumed)
-        for name, told in zip(ENDS, _told_caps(vessel), strict=True)
+        _cap(vessel, name, fitted, made_of, assumed)
+        for name, fitted in zip(ENDS, _entered_caps(vessel), strict=True)
     )
     shape = _shape(vessel, ends, assumed)
     bears = strength(
-        shape, stuff, [(end.cap, end.stuff) for end in ends], density,
-        inside=dry.least, factors=_factors(vessel, stuff),
+        shape, made_of, [(end.cap, end.material) for end in ends], density,
+        inside=dry.least, factors=_factors(vessel, made_of),
     )  # fmt: skip
-    closing, holds = held(vessel.closing, vessel, stuff)
+    closing, holds = held(vessel.closing, vessel, made_of)
     return CylinderBench(
         name=vessel.name,
         path=path,
-        material=stuff.name,
+        material=made_of.name,
         outside=vessel.outside,
         wall=vessel.wall,
         length=vessel.length,
@@ -205,22 +205,22 @@ def _shape(vessel: Cylinder, ends: Sequence[CapBench], assumed: list[Fact]) -> T
     )
 
 
-def _factors(vessel: Cylinder, stuff: Material) -> Factors | None:
+def _factors(vessel: Cylinder, made_of: Material) -> Factors | None:
     """Return the builder's own safety factors; None where he tells none."""
     if vessel.folding_factor is None and vessel.breaking_factor is None:
         return None
-    usual = usual_factors(stuff)
+    usual = usual_factors(made_of)
     return Factors(
         buckling=vessel.folding_factor or usual.buckling,
         yielding=vessel.breaking_factor or usual.yielding,
     )
 
 
-def _told_caps(vessel: Cylinder) -> tuple[CapFitted | None, CapFitted | None]:
+def _entered_caps(vessel: Cylinder) -> tuple[CapFitted | None, CapFitted | None]:
     return vessel.aft_cap or vessel.caps, vessel.fore_cap or vessel.caps
 
 
-def _tube_stuff(vessel: Cylinder, assumed: list[Fact]) -> Material:
+def _tube_material(vessel: Cylinder, assumed: list[Fact]) -> Material:
     """Return what the tube is made of; where that is not told, the weakest usual plastic."""
     if vessel.material is None:
         assumed.append(fact("tube-taken", material=TUBE))
@@ -228,24 +228,28 @@ def _tube_stuff(vessel: Cylinder, assumed: list[Fact]) -> Material:
 
 
 def _cap(
-    vessel: Cylinder, name: str, told: CapFitted | None, tube_stuff: Material, assumed: list[Fact]
+    vessel: Cylinder,
+    name: str,
+    given: CapFitted | None,
+    tube_material: Material,
+    assumed: list[Fact],
 ) -> CapBench:
     """Return one cap, with what is not told of it assumed and said."""
-    fitted = told or CapFitted()
+    fitted = given or CapFitted()
     thickness = fitted.thickness
     if thickness is None:
         share = safety("cap-thickness")
         thickness = share * vessel.outside
         assumed.append(fact("cap-thickness-taken", share=share))
     if fitted.material is None:
-        assumed.append(fact("cap-material-taken", material=tube_stuff.name))
+        assumed.append(fact("cap-material-taken", material=tube_material.name))
     holes = tuple(Hole(out=hole.out, across=hole.bore) for hole in fitted.holes)
     plate = cap(name, vessel.bore, thickness, fitted.edge, holes, of=vessel.name)
     return CapBench(
         name=name,
         cap=plate,
-        stuff=material(fitted.material) if fitted.material else tube_stuff,
-        is_told=fitted.thickness is not None and fitted.material is not None,
+        material=material(fitted.material) if fitted.material else tube_material,
+        is_entered=fitted.thickness is not None and fitted.material is not None,
         rings=tuple(ring_bench(vessel, one) for one in fitted.rings),
         through=tuple(_through(hole) for hole in fitted.holes),
     )
@@ -263,32 +267,34 @@ def _through(hole: CapHole) -> Through:
     )
 
 
-def ring_bench(vessel: Cylinder, told: RingFitted) -> RingBench:
+def ring_bench(vessel: Cylinder, given: RingFitted) -> RingBench:
     """Return a ring as it lies in its groove.
 
     Raises:
         GeometryError: A measure makes no sense.
     """
-    one = ring(told.number) if told.number is not None else _measured(told)
-    faced = {"plug": vessel.bore, "sleeve": vessel.outside}.get(told.sort, one.inside + one.section)
-    gap = rule("clearance") if told.gap is None else told.gap
+    one = ring(given.number) if given.number is not None else _measured(given)
+    faced = {"plug": vessel.bore, "sleeve": vessel.outside}.get(
+        given.sort, one.inside + one.section
+    )
+    gap = rule("clearance") if given.gap is None else given.gap
     wanted = None
-    if told.sort != "face":
+    if given.sort != "face":
         try:
-            found = seals_for(told.sort, faced, 0.0, gap)
+            found = seals_for(given.sort, faced, 0.0, gap)
             wanted = min(found, key=lambda seal: abs(seal.ring.section - one.section))
         except GeometryError:
             wanted = None
-    width = told.width or (wanted.width if wanted else 1.35 * one.section)
-    depth = told.depth or (wanted.cut if wanted else 0.8 * one.section)
-    gap = 0.0 if told.sort == "face" else gap
-    fitted = cut_seal(one, told.sort, faced, depth, width, gap, TOLERANCE)
-    return RingBench(ring=one, fitted=fitted, wanted=wanted, is_told=told.depth is not None)
+    width = given.width or (wanted.width if wanted else 1.35 * one.section)
+    depth = given.depth or (wanted.cut if wanted else 0.8 * one.section)
+    gap = 0.0 if given.sort == "face" else gap
+    fitted = cut_seal(one, given.sort, faced, depth, width, gap, TOLERANCE)
+    return RingBench(ring=one, fitted=fitted, wanted=wanted, is_entered=given.depth is not None)
 
 
-def _measured(told: RingFitted) -> Ring:
+def _measured(given: RingFitted) -> Ring:
     return Ring(
-        number="measured", inside=told.inside or 0.0, section=told.section or 0.0,
+        number="measured", inside=given.inside or 0.0, section=given.section or 0.0,
         section_spread=TOLERANCE, status="measured",
     )  # fmt: skip
 
@@ -298,7 +304,7 @@ def _rods(closing: Closing | None) -> int:
     return closing.count if closing is not None and closing.by == "rods" else 0
 
 
-def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[Fact, float]:
+def held(closing: Closing | None, vessel: Cylinder, made_of: Material) -> tuple[Fact, float]:
     """Return what holds the caps on against pressure from inside, and how hard [N].
 
     Rods: their section by what stainless steel bears. Screws: what shears them or tears the wall,
@@ -307,7 +313,7 @@ def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[Fa
     Args:
         closing: As told.
         vessel: The cylinder.
-        stuff: What its tube is made of.
+        made_of: What its tube is made of.
 
     Source:
         Closed forms; shares of ``safety.csv``, common practice.
@@ -325,7 +331,7 @@ def held(closing: Closing | None, vessel: Cylinder, stuff: Material) -> tuple[Fa
         return fact("held-by-rods", count=closing.count), rods
     if closing.by == "screws":
         sheared = pi / 4 * across**2 * safety("shear-share") * steel
-        torn = across * vessel.wall * stuff.limit
+        torn = across * vessel.wall * made_of.limit
         return fact("held-by-screws", count=closing.count), closing.count * min(sheared, torn)
     area = pi * vessel.bore * (closing.overlap or 0.0)
     return fact("held-by-glue"), area * safety("glue-shear") * 1e6

@@ -55,8 +55,8 @@ def not_entered(boat: Boat, complained: Iterable[str] = ()) -> tuple[NotEntered,
         boat: Her boat file.
         complained: Keys of findings that tell of their part already.
     """
-    told = set(complained)
-    return tuple(one for one in _all(boat) if one.key not in told)
+    listed = set(complained)
+    return tuple(one for one in _all(boat) if one.key not in listed)
 
 
 def _all(boat: Boat) -> tuple[NotEntered, ...]:
@@ -106,10 +106,10 @@ def _cylinder(vessel: Cylinder, path: str) -> Iterator[NotEntered]:
 
 def _caps(vessel: Cylinder, path: str) -> Iterator[NotEntered]:
     """Yield what is not entered of the caps of a cylinder, both together where they are alike."""
-    told = {"aft_cap": vessel.aft_cap or vessel.caps, "fore_cap": vessel.fore_cap or vessel.caps}
+    caps = {"aft_cap": vessel.aft_cap or vessel.caps, "fore_cap": vessel.fore_cap or vessel.caps}
     glued = vessel.closing is not None and vessel.closing.by == "glue"
     found: dict[str, list[str]] = {}
-    for end, cap in told.items():
+    for end, cap in caps.items():
         for key in _cap_lacks(cap, glued):
             found.setdefault(key, []).append(end)
     for key, ends in found.items():
@@ -120,7 +120,7 @@ def _cap_lacks(cap: CapFitted | None, glued: bool) -> Iterator[str]:
     """Yield keys of what is not entered of one cap."""
     lacks = [cap is None or getattr(cap, field) is None for field in ("thickness", "material")]
     if any(lacks):
-        yield "caps" if all(lacks) else "thickness" if lacks[0] else "stuff"
+        yield "caps" if all(lacks) else "thickness" if lacks[0] else "material"
     if not glued and (cap is None or not cap.rings):
         yield "rings"
     if cap is None:
@@ -171,17 +171,17 @@ def _failsafe(boat: Boat) -> Iterator[NotEntered]:
     """Yield failures for which no action is set, and a depth that nobody has entered."""
     if not boat.tanks:
         return
-    told = boat.failsafe
-    if lacks := unset(told):
+    failsafe = boat.failsafe
+    if lacks := unset(failsafe):
         yield NotEntered(key="failsafe-told", path="failsafe", of=(), lacks=lacks)
     pond = boat.brief.pond_depth if boat.brief else None
-    if pond is None and (told is None or told.too_deep_at is None):
+    if pond is None and (failsafe is None or failsafe.too_deep_at is None):
         yield NotEntered(key="depth", path="brief", of=(), lacks=())
 
 
-def unset(told: Failsafe | None) -> tuple[str, ...]:
+def unset(failsafe: Failsafe | None) -> tuple[str, ...]:
     """Return the failures for which no action is set, by their fields."""
-    return tuple(field for field in ACTIONS if getattr(told, field, None) is None)
+    return tuple(field for field in ACTIONS if getattr(failsafe, field, None) is None)
 
 
 def _linkage(one: Linkage, number: int) -> Iterator[NotEntered]:

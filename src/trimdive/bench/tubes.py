@@ -34,14 +34,14 @@ class Offer:
 
 
 def what_tube(
-    inside: float, depth: float, stuff: str, length: float, density: float
+    inside: float, depth: float, made_of: str, length: float, density: float
 ) -> tuple[Offer, ...]:
     """Return the tubes that are sold with a bore, those first that bear the depth, then by size.
 
     Args:
         inside: Least inside diameter [m].
         depth: She is for [m].
-        stuff: Material, by its name; "" for any.
+        made_of: Material, by its name; "" for any.
         length: Of the cylinder over its caps [m].
         density: Of the water [kg/m³].
 
@@ -51,13 +51,15 @@ def what_tube(
     if not (inside > 0 and depth >= 0 and length > 0):
         raise StrengthError("a measure is not above nought", "the tube", "Give numbers above 0.")
     known = sorted({one.material for one in stock()})
-    if stuff and stuff not in known:
-        what = f"no tube of '{stuff}' is known"
+    if made_of and made_of not in known:
+        what = f"no tube of '{made_of}' is known"
         raise StrengthError(what, "the tube", f"Known: {', '.join(known)}.")
-    wide = [one for one in stock() if stuff in ("", one.material) and one.bore >= inside]
+    wide = [one for one in stock() if made_of in ("", one.material) and one.bore >= inside]
     near = [one for one in wide if one.bore <= inside * (1 + NEAR)]
     if not near:
-        largest = max((one for one in stock() if stuff in ("", one.material)), key=lambda o: o.bore)
+        largest = max(
+            (one for one in stock() if made_of in ("", one.material)), key=lambda o: o.bore
+        )
         least = min(wide, key=lambda one: one.bore, default=largest)
         what = f"no tube with a bore of {inside * 1e3:.0f} to {inside * (1 + NEAR) * 1e3:.0f} mm"
         mend = f"The nearest is {least.size}, {least.bore * 1e3:.1f} mm inside."
@@ -80,10 +82,10 @@ def _offer(
     status: str,
 ) -> Offer:
     outside, wall, length = measures
-    stuff, thick = material(of), safety("cap-thickness") * outside
+    made_of, thick = material(of), safety("cap-thickness") * outside
     shape = tube(outside, wall, max(length - 2 * thick, wall), where=size)
     plate = cap("caps", shape.bore, thick)
-    bears = strength(shape, stuff, [(plate, stuff)], density)
+    bears = strength(shape, made_of, [(plate, made_of)], density)
     heavy = density_of(of, None) or 0.0
     walls = pi / 4 * (outside**2 - shape.bore**2) * length + pi / 2 * shape.bore**2 * thick
     mass = heavy * walls

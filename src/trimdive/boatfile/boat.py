@@ -238,13 +238,13 @@ class Boat(Piece):
         default={}, description="Limits of your own, by their names in the table of limits."
     )
 
-    _told_from: str = PrivateAttr(default="")  # how the file measures, once x are turned
+    _entered_from: str = PrivateAttr(default="")  # how the file measures, once x are turned
     _typed: Typed = PrivateAttr(default_factory=Typed)  # as the file has it
 
     @property
-    def told_from(self) -> str:
+    def entered_from(self) -> str:
         """Return the end from which the builder measures, stern or bow."""
-        return self._told_from or self.measured_from
+        return self._entered_from or self.measured_from
 
     def typed(self, place: str) -> str | None:
         """Return a figure as it is typed in her file; None where none is.
@@ -257,11 +257,11 @@ class Boat(Piece):
 
     def along(self, x: float) -> float:
         """Return a place [m] forward from the stern as the builder measures it [m]."""
-        return (self.length or 0.0) - x if self.told_from == "bow" else x
+        return (self.length or 0.0) - x if self.entered_from == "bow" else x
 
     def place(self, x: float) -> str:
         """Return a place [m] forward from the stern in the builder's words."""
-        far, end = self.along(x), self.told_from
+        far, end = self.along(x), self.entered_from
         if far < -BEYOND:
             way = "aft" if end == "stern" else "forward"
             return f"{self.units.write(-far, 'length')} {way} of the {end}"

@@ -37,13 +37,13 @@ def changed(boat: Boat, name: str, fields: dict[str, Any]) -> Boat:
         BoatError: There is no such piece or field, or she cannot be so.
     """
     path, old = _piece(boat, name)
-    told = {key: getattr(old, key) for key in type(old).model_fields}
+    values = {key: getattr(old, key) for key in type(old).model_fields}
     for group in PLACES:
         if fields.keys() & set(group):
-            told |= dict.fromkeys(group)
+            values |= dict.fromkeys(group)
     if isinstance(old, Tank) and old.kind == "piston":
-        told["x"] = None  # it follows from its water end
-    new = type(old)(**{key: one for key, one in (told | fields).items() if one is not None})
+        values["x"] = None  # it follows from its water end
+    new = type(old)(**{key: one for key, one in (values | fields).items() if one is not None})
     lists = _replaced(boat, path, (new,))
     if isinstance(old, Cylinder):
         lists["tanks"] = tuple(loosened(tank, old) for tank in boat.tanks)

@@ -56,6 +56,6 @@ def _twice(path: Path, where: Sequence[str], known: dict[str, str]) -> Iterator[
     """Yield a figure that another field enters already."""
     for name in where:
         if name in known:
-            told = "how full the tank was in" if path[-1] == "closed_at" else "the air in"
-            told += f" {name} is entered in {known[name]} already"
-            yield Mistake(path, told, f"Keep {known[name]} or {path[-1]}, not both.")
+            what = "how full the tank was in" if path[-1] == "closed_at" else "the air in"
+            what += f" {name} is entered in {known[name]} already"
+            yield Mistake(path, what, f"Keep {known[name]} or {path[-1]}, not both.")

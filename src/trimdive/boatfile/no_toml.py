@@ -58,8 +58,8 @@ def slip(what: str, line: str, where: str) -> BoatFileError:
     field = FIELD.match(line)
     found = _in_value(field[1], field[2], where) if field and field[2] else None
     mend = 'Write a field as: length = "850 mm", with text and quantities in quotes.'
-    told = f"the line is not TOML ({what[:1].lower()}{what[1:]})"
-    return found or BoatFileError(told, where, mend)
+    wrong = f"the line is not TOML ({what[:1].lower()}{what[1:]})"
+    return found or BoatFileError(wrong, where, mend)
 
 
 def _in_value(key: str, value: str, where: str) -> BoatFileError | None:

@@ -16,7 +16,7 @@ from trimdive.boatfile.quantities import (
     Yes,
 )
 from trimdive.data import constant
-from trimdive.records import told
+from trimdive.records import repr_of
 
 End = Literal["stern", "bow"]
 STERN, BOW = "stern", "bow"
@@ -26,7 +26,7 @@ Pair = Literal["both", "each"]
 HUNG_DENSITY = constant("hung-density")  # fresh water in which things are hung [kg/m³]
 
 
-class _Told(type(BaseModel)):
+class _PieceType(type(BaseModel)):
     """Makes pieces; what a model refuses in Python is told by the piece and its field."""
 
     if TYPE_CHECKING:
@@ -49,7 +49,7 @@ class _Told(type(BaseModel)):
                 raise refusal_made(cls, fields, error) from None
 
 
-class Piece(BaseModel, metaclass=_Told):
+class Piece(BaseModel, metaclass=_PieceType):
     """Anything in a boat file; it refuses fields that it does not know."""
 
     model_config = ConfigDict(
@@ -63,7 +63,9 @@ class Piece(BaseModel, metaclass=_Told):
     def __repr__(self) -> str:
         """Return it with what differs from what is usual, as far as that is short; no note."""
         usual = {name: field.default for name, field in type(self).model_fields.items()}
-        return told(type(self).__name__, ((k, v) for k, v in self if v != usual[k] and k != "note"))
+        return repr_of(
+            type(self).__name__, ((k, v) for k, v in self if v != usual[k] and k != "note")
+        )
 
     __str__ = __repr__
 

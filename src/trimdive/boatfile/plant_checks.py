@@ -86,14 +86,14 @@ def _store(path: Path, plant: Plant) -> Mistakes:
 
 def _failsafe(boat: Boat) -> Mistakes:
     """Yield a weight to be dropped that there is not."""
-    told = boat.failsafe
-    if told is None:
+    failsafe = boat.failsafe
+    if failsafe is None:
         return
     known = [piece.name for piece in boat.pieces if piece.name]
-    if told.drops is not None and told.drops not in known:
-        yield unknown(("failsafe", "drops"), "part", told.drops, known)
+    if failsafe.drops is not None and failsafe.drops not in known:
+        yield unknown(("failsafe", "drops"), "part", failsafe.drops, known)
     for field in ACTIONS:
-        if getattr(told, field) == "drop weight" and told.drops is None:
+        if getattr(failsafe, field) == "drop weight" and failsafe.drops is None:
             what = "it is to drop a weight that is not named"
             yield Mistake(("failsafe", field), what, 'Add drops = "…", its name, or write come up.')
 

@@ -89,15 +89,15 @@ def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
         text = value.strip().removesuffix(ending)
         if text == value.strip():
             continue
-        told = info.context or {}
+        context = info.context or {}
         if kind != "length":
             what = f"'{value}' is a {kind}, which does not follow from a length"
             raise UnitError(what, kind, "Write the model's own figure.")
-        if "scale" not in told or key not in told:
+        if "scale" not in context or key not in context:
             mend = f'Add a line at the top of the file: {field} = "1:20".'
             raise UnitError(f"'{value}' needs a scale, and the file has none", kind, mend)
-        scale = read(told["scale"], "ratio", None)
-        return text, (1 if key == "scale" else read(told[key], "ratio", None)) / scale
+        scale = read(context["scale"], "ratio", None)
+        return text, (1 if key == "scale" else read(context[key], "ratio", None)) / scale
     return value, 1.0
 
 

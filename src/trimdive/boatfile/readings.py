@@ -29,8 +29,8 @@ def _coat(path: Path, coat: Coat) -> Mistakes:
     if (coat.before is None) != (coat.after is None):
         what = "before and after belong together"
         yield Mistake(path, what, "Write both, or the mass.")
-    told = [coat.mass is not None, coat.per_area is not None, coat.after is not None]
-    if sum(told) > 1:
+    ways = [coat.mass is not None, coat.per_area is not None, coat.after is not None]
+    if sum(ways) > 1:
         what = "its mass is entered twice"
         yield Mistake(path, what, "Keep one of: mass, per_area, before and after.")
     if coat.before is not None and coat.after is not None and coat.after <= coat.before:

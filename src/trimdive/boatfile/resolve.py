@@ -56,7 +56,7 @@ def resolved(boat: Boat) -> Boat:
             "linkages": tuple(_turned(linkage, boat) for linkage in boat.linkages),
         }
     )
-    turned._told_from = boat.told_from  # pyright: ignore[reportPrivateUsage] - set here only
+    turned._entered_from = boat.entered_from  # pyright: ignore[reportPrivateUsage] - set here only
     return turned
 
 

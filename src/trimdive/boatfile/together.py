@@ -144,10 +144,10 @@ def _named(names: Path) -> dict[str, str]:
         found: object = json.loads(names.read_bytes())
     except (ValueError, RecursionError):
         return {}
-    told = cast("dict[object, object]", found).items() if isinstance(found, dict) else ()
+    pairs = cast("dict[object, object]", found).items() if isinstance(found, dict) else ()
     return {
         number: name
-        for number, name in told
+        for number, name in pairs
         if isinstance(number, str) and isinstance(name, str)
         if number.isdecimal() and _stays(name)
     }

@@ -94,7 +94,7 @@ def _draught(her: "Assessment", state: "State", x: float) -> str:
 
 def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     """Yield a row a figure: its name, and its value in each state."""
-    boat, end = her.boat, her.boat.told_from
+    boat, end = her.boat, her.boat.entered_from
     write = boat.units.write
     step, step_mm = ("0.1 in", 2.54) if boat.units.shown("length") in words.INCHES else ("1 mm", 1)
     rows: dict[str, Callable[[State], str]] = {
@@ -115,8 +115,8 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
         "moment to trim 1°": lambda s: words.moment(boat, s.moment_to_trim_1_degree),
     }
     surface_only = ("waterplane", f"mass to sink {step}", "still out of the water")
-    for name, told in rows.items():
-        yield [name, *("–" if s.rest.under and name in surface_only else told(s) for s in states)]
+    for name, text in rows.items():
+        yield [name, *("–" if s.rest.under and name in surface_only else text(s) for s in states)]
 
 
 def _notes(her: "Assessment") -> Iterator[Block]:
@@ -132,12 +132,12 @@ def _notes(her: "Assessment") -> Iterator[Block]:
             f"{units.write(her.film / sink * 1e-3, 'length')} deeper than the draughts above; dirt "
             "or detergent take up to two thirds of that away."
         )
-    for name, sure in her.outlines.items():
+    for name, outline in her.outlines.items():
         yield line(
             f"Given by its outline only, the volume of {name} below the waterline may be off by "
-            f"± {words.share(sure.nabla.share)}, its waterplane by "
-            f"± {words.share(sure.waterplane.share)}. "
-            f"{said(Say(boat), sure.further.advice)}"
+            f"± {words.share(outline.nabla.share)}, its waterplane by "
+            f"± {words.share(outline.waterplane.share)}. "
+            f"{said(Say(boat), outline.further.advice)}"
         )
     if not afloat:
         return

@@ -12,7 +12,7 @@ from trimdive.tables import part_row
 from trimdive.tables.states import figures
 from trimdive.text import words
 from trimdive.text.ballast import MOVED, RAISED
-from trimdive.text.documents import changes, common, lowest, told_finding
+from trimdive.text.documents import changes, common, finding_document, lowest
 from trimdive.text.found import listed_in_words, mend, mend_kind
 from trimdive.text.held import way_up
 from trimdive.text.layout import Document
@@ -177,7 +177,7 @@ def draw_json(her: "Assessment", files: list[Path]) -> Document:
 def _finding(boat: "Boat", found: "Finding", number: str) -> Document:
     return {
         "number": number,
-        **told_finding(boat, found),
+        **finding_document(boat, found),
         "mend": mend(boat, found),
         "mend_kind": mend_kind(found),
         "edits": changes(found.edits),

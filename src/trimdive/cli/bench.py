@@ -16,7 +16,9 @@ One = Annotated[str, typer.Option("--cylinder", help="One cylinder, part by part
 Out = Annotated[Path | None, typer.Option("--out", help="Folder for the drawings, as SVG.")]
 Inside = Annotated[str, typer.Argument(metavar="BORE", help='Inside diameter: "118 mm".')]
 Deep = Annotated[str, typer.Option("--depth", help="Depth she is built for.")]
-Stuff = Annotated[str, typer.Option("--material", help="Material of the tube; any if left out.")]
+MaterialName = Annotated[
+    str, typer.Option("--material", help="Material of the tube; any if left out.")
+]
 Long = Annotated[str, typer.Option("--length", help="Length of the cylinder over its caps.")]
 
 
@@ -27,7 +29,7 @@ def bench(
     """Cylinders, seals, ballast plant, failsafe and linkages: does it hold, and come home."""
     with working():
         from trimdive.cli.bench_out import drawn
-        from trimdive.cli.dive_out import files_told
+        from trimdive.cli.dive_out import files_written
         from trimdive.text.bench_asked import named
         from trimdive.text.bench_json import bench_json
         from trimdive.text.bench_text import bench_text
@@ -38,12 +40,12 @@ def bench(
         answer = bench_json(her, kinds=kinds) if as_json else text
         files = drawn(her, only, out) if out else []
         if isinstance(answer, list):
-            answer += files_told(files)
+            answer += files_written(files)
     finish(her, answer, boat, shows="bench")
 
 
 def tube(
-    inside: Inside, depth: Deep = "3 m", material: Stuff = "", length: Long = "600 mm"
+    inside: Inside, depth: Deep = "3 m", material: MaterialName = "", length: Long = "600 mm"
 ) -> None:
     """Tubes that are sold with such a bore, and how deep they may go."""
     with working():

@@ -39,14 +39,16 @@ def dive(
     """Every moment from surfaced to dived and back."""
     with working():
         from trimdive.cli.dive_json import dive_json
-        from trimdive.cli.dive_out import dive_charts, dive_csv, files_told
+        from trimdive.cli.dive_out import dive_charts, dive_csv, files_written
         from trimdive.text.dive_text import dive_text, dived
         from trimdive.text.dive_typed import as_typed, steps_of
 
         her = as_typed(opened(boat, water), order, fill)
         one = dived(her, None if steps is None else steps_of(steps))
         files = [*dive_csv(one, csv), *dive_charts(one, charts)]
-        answer = dive_json(one, files) if as_json else [*dive_text(one, up=up), *files_told(files)]
+        answer = (
+            dive_json(one, files) if as_json else [*dive_text(one, up=up), *files_written(files)]
+        )
     finish(her, answer, boat, {"--water": water, "--order": order, "--fill": fill})
 
 

@@ -127,7 +127,7 @@ def reach_charts(her: "Assessment", wanted: Sequence["Wanted"], folder: Path | N
     return [written(file, svg(reach_chart(her, wanted)))]
 
 
-def files_told(files: list[Path]) -> Iterator[Block]:
+def files_written(files: list[Path]) -> Iterator[Block]:
     """Yield the names of files that were written."""
     if files:
         yield line()

@@ -25,7 +25,7 @@ PACKAGE = Path(__file__).resolve().parents[1]
 SWAYS = {"COLORTERM", "COLUMNS", "FORCE_COLOR", "LANG", "LINES", "NO_COLOR", "TERM", "TZ"}
 SWAYING = ("JUPYTER_", "LC_", "NUMBA_", "PYTHON", "TRIMDIVE_", "TTY_")
 SYSTEM = ("/dev", "/proc", "/sys")  # no boat's; what stands there changes all the time
-TOLD = (0, 1)  # exit statuses of an answer
+ANSWERED = (0, 1)  # exit statuses of an answer
 
 Seen = dict[str, str | None]  # contents of files and folders by their path; None: cannot be read
 
@@ -205,7 +205,7 @@ def keeping(place: Path | None, words: Sequence[str]) -> Generator[None]:
     except SystemExit as end:
         watch.awake = False
         is_so = all(contents(path) == was for path, was in watch.seen.items())
-        if stream.is_whole and end.code in TOLD and is_so:
+        if stream.is_whole and end.code in ANSWERED and is_so:
             _keep(place, cast("int", end.code), "".join(stream.said), watch.seen)
         raise
     finally:

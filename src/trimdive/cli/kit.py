@@ -42,8 +42,8 @@ def kit(
         from trimdive.text.kit_text import kit_json, kit_text
 
         her = opened(boat)
-        told = {"fore": fore, "amidships": amidships, "aft": aft}
-        found = made(her, waters, gear or (), without or (), told, seconds)
+        ends = {"fore": fore, "amidships": amidships, "aft": aft}
+        found = made(her, waters, gear or (), without or (), ends, seconds)
         answer = kit_json(her, found) if as_json else [*kit_text(her, found)]
     finish(her, answer, boat, care="kit")
 

@@ -233,5 +233,5 @@ def _moves(read: "ListRead") -> Iterator[Block]:
             for a, b in zip(was, to, strict=True)
         ]
         rows.append([move.piece.name or move.piece.path, *cells])
-    heads = ["", f"from {boat.told_from}", "to port", "height"]
+    heads = ["", f"from {boat.entered_from}", "to port", "height"]
     yield table(heads, rows, right=(1, 2, 3))

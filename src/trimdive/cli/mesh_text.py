@@ -70,7 +70,7 @@ def _answer(likely: "Likely", option: str) -> str:
     answer, why = _called(likely), of_mesh(likely.why)
     if likely.is_given:
         return f"{answer}, {why}"
-    surely = "likely" if likely.is_sure else "perhaps"
+    surely = "likely" if likely.is_certain else "perhaps"
     return f"{surely} {answer}: {why}; say so with {option}"
 
 
@@ -129,7 +129,7 @@ def mesh_json(found: "Looked") -> Document:
         "crossing_pairs": stands.crossings,
         "overlap_m3": stands.overlap,
         "questions": {
-            name: {"answer": _called(one), "why": of_mesh(one.why), "is_sure": one.is_sure}
+            name: {"answer": _called(one), "why": of_mesh(one.why), "is_certain": one.is_certain}
             for name, one in asked.items()
         },
         "mended": [of_mesh(one) for one in found.did],

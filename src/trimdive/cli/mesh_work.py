@@ -119,20 +119,22 @@ def _check(asked: Asked) -> None:
 def _unit(drawn: Drawn, asked: Asked) -> Likely:
     """Return the unit as typed, else as the file says, else the likely one."""
     if asked.unit:
-        return Likely(answer=asked.unit, why=fact("as-typed"), is_sure=True, is_given=True)
+        return Likely(answer=asked.unit, why=fact("as-typed"), is_certain=True, is_given=True)
     wanted = quantity(asked.long, "length", None) if asked.long else None
     likely = likely_unit(np.ptp(drawn.points, axis=0), wanted)
     if drawn.unit is None:
         return likely
     names = {1e-6: "µm", 1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}
-    return Likely(answer=names[drawn.unit], why=fact("as-file-says"), is_sure=True, is_given=True)
+    return Likely(
+        answer=names[drawn.unit], why=fact("as-file-says"), is_certain=True, is_given=True
+    )
 
 
 def _axes(mesh: "Mesh", asked: Asked) -> Likely:
     """Return the axes as typed, else the likely ones."""
     if asked.forward or asked.up:
         answer = f"{asked.forward or 'x'}, {asked.up or 'z'}"
-        return Likely(answer=answer, why=fact("as-typed"), is_sure=True, is_given=True)
+        return Likely(answer=answer, why=fact("as-typed"), is_certain=True, is_given=True)
     return likely_axes(mesh)
 
 

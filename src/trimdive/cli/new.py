@@ -226,7 +226,7 @@ def new_text(file: Path, made: "Starter") -> list[Block]:
             f"{made.power.power:.0f} W."
         ),
         *([line(f"{taken_as(drawn, units)} {SAY}")] if (drawn := made.plan.wish.drawn) else []),
-        *([labelled(told)] if (told := list(taped_lines(made))) else []),
+        *([labelled(taped)] if (taped := list(taped_lines(made))) else []),
         line(f"{_how_she_is(file)} See: trimdive check {file.parent}"),
     ]
 

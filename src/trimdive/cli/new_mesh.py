@@ -175,7 +175,7 @@ def _unit(drawn: Drawn, said: MeshSaid, *, is_asked: bool) -> str:
     if is_asked:
         words = f"Unit of length in the mesh ({of_mesh(likely.why)})"
         return asked(words, lambda text: quantity(f"1 {text}", "length"), likely.answer)
-    if likely.is_sure or said.length:  # with a length the unit makes no difference
+    if likely.is_certain or said.length:  # with a length the unit makes no difference
         return likely.answer
     what = f"{drawn.kind} files have no unit of length"
     mend = f"Add --mesh-unit {likely.answer}, if that is it: {of_mesh(likely.why)}."

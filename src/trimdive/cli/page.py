@@ -29,12 +29,12 @@ def page(
         from trimdive.page.serving import USUAL, serve, workshop_at
 
         found = workshop_at(shelf or Path.home() / USUAL, boat_file(boat) if boat else None)
-    left = serve(found, _told, port=port, browser=browser)
+    left = serve(found, _show_address, port=port, browser=browser)
     if left:
         typer.echo(f"{left} {'change was' if left == 1 else 'changes were'} not saved.", err=True)
 
 
-def _told(address: str) -> None:
+def _show_address(address: str) -> None:
     typer.echo(f"The page is at {address}\nCtrl-C ends it.")
 
 

@@ -11,7 +11,7 @@ from trimdive.cli.opening import boat_file, opened
 
 if TYPE_CHECKING:
     from trimdive.placing.solve import Reached
-    from trimdive.placing.solve.solve import Told
+    from trimdive.placing.solve.solve import Progress
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
@@ -58,7 +58,7 @@ def place(
     loaded = load(boat_file(boat))
     her = opened(boat)
     wish = wish_of(her.boat.placing, aims, keep, above=above)
-    done = taken(work(her, wish, seconds, anew=anew, told=_told()), take)
+    done = taken(work(her, wish, seconds, anew=anew, progress=_progress_line()), take)
     drawn = card_file(done, card)
     saved = saved_with(loaded, done, mend=mend) if apply else None
     answer = place_json(done, saved, drawn) if as_json else [*place_text(done, boat, saved, drawn)]
@@ -72,7 +72,7 @@ def _progress(now: "Reached") -> None:
     typer.echo(reached_words(now), err=True)
 
 
-def _told() -> "Told | None":
+def _progress_line() -> "Progress | None":
     """Return what tells how far it is; None where nobody looks on."""
     return _progress if sys.stderr.isatty() else None
 

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.as_json import state_document
-from trimdive.text.documents import changes, common, told_finding
+from trimdive.text.documents import changes, common, finding_document
 from trimdive.text.found import what
 from trimdive.text.layout import Document
 from trimdive.text.place_text import cure_words, mend_words
@@ -49,7 +49,7 @@ def _placement(found: "Placement | None") -> Document | None:
         "surfaced": state_document(found.after, found.after.surfaced),
         "dived": state_document(found.after, found.after.lowest),
         "left": [what(found.after.boat, one) for one in found.left],
-        "remains": [told_finding(found.after.boat, one) for one in found.left],
+        "remains": [finding_document(found.after.boat, one) for one in found.left],
     }
 
 

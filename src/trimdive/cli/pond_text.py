@@ -25,7 +25,7 @@ from trimdive.pond.card import lifting_words
 from trimdive.pond.words import WORDS
 from trimdive.text import words
 from trimdive.text.deep import may_go_json
-from trimdive.text.documents import common, told_finding
+from trimdive.text.documents import common, finding_document
 from trimdive.text.gaps import gap
 from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.layout import Document
@@ -72,16 +72,16 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
         return
     found = card(her, day)
     yield line(f"Today: {_water(her, found.water)}.")
-    if found.told.ask == NOTHING:
+    if found.words.ask == NOTHING:
         yield line(f"{NOTHING.capitalize()}.")
     else:
-        yield line(f"{found.told.ask.capitalize()}: {found.place}; {found.trimmed}.")
+        yield line(f"{found.words.ask.capitalize()}: {found.place}; {found.trimmed}.")
     yield heading("If nothing is changed she")
-    for text in (found.told.full, found.told.neutral, found.told.rides, found.told.hangs):
+    for text in (found.words.full, found.words.neutral, found.words.rides, found.words.hangs):
         if text:
             yield line(f"- {text}")
     yield heading("Waters by name")
-    rows = ((one.name, f"{one.water.density:.1f}", one.told.ask) for one in found.named)
+    rows = ((one.name, f"{one.water.density:.1f}", one.words.ask) for one in found.named)
     yield table(["water", "kg/m³", "to keep her in trim"], rows, right=(1,))
     for head, texts in (
         (GAPS, found.not_entered),
@@ -120,7 +120,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
     return {
         **common(her),
         "refused": list(refused(her)),
-        "findings": [told_finding(her.boat, one) for one in refusing(her)],
+        "findings": [finding_document(her.boat, one) for one in refusing(her)],
         "not_entered": [gap(one).what for one in her.not_entered],
         "way_up": list(way_up(her)),
         "today": {

@@ -25,7 +25,7 @@ def reach(
 ) -> None:  # fmt: skip
     """What water alone covers, other waters, and depth."""
     with working():
-        from trimdive.cli.dive_out import files_told, reach_charts
+        from trimdive.cli.dive_out import files_written, reach_charts
         from trimdive.text.reach_text import reach_json, reach_text
         from trimdive.text.whatif_asked import Other, wanted
 
@@ -33,7 +33,7 @@ def reach(
         other = Other(name=instead, mass=mass, volume=volume, x=x, z=z)
         states = wanted(her, without or (), other)
         files = reach_charts(her, states, charts)
-        text = [*reach_text(her, states), *files_told(files)]
+        text = [*reach_text(her, states), *files_written(files)]
         answer = reach_json(her, states) if as_json else text
     finish(her, answer, boat, {"--water": water}, care="reach")
 

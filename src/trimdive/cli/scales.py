@@ -29,7 +29,7 @@ def weigh_text(her: "Assessment") -> Iterator[Block]:
     boat, masses, write = her.boat, her.masses, her.boat.units.write
     yield line(f"{words.title(her)}; tanks empty")
     yield line()
-    head = ["", "mass", "±", f"from {boat.told_from}", "height", "known"]
+    head = ["", "mass", "±", f"from {boat.entered_from}", "height", "known"]
     yield table(head, _rows(her), right=(1, 2, 3, 4), gap=1)
     yield line()
     for known in KNOWN:

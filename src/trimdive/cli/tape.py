@@ -87,9 +87,11 @@ def tape_text(result: "TapeResult") -> Iterator[Block]:
         yield line(_rule_of_thumb(result))
     if result.doubts:
         yield heading("To put right")
-        told = partial(said, say_by(her))
+        write_fact = partial(said, say_by(her))
         for k, doubt in enumerate(result.doubts, 1):
-            yield labelled([(f"{k}.", f"{doubt.path}: {told(doubt.what)} {told(doubt.mend)}")])
+            yield labelled(
+                [(f"{k}.", f"{doubt.path}: {write_fact(doubt.what)} {write_fact(doubt.mend)}")]
+            )
     yield heading("Above the waterline")
     head = ["", "volume", "±", "mass", f"from {end}"]
     yield table(head, _rows(result), right=(1, 2, 3, 4))
@@ -176,7 +178,7 @@ def _volume(her: "Readings", value: float) -> str:
 def tape_json(result: "TapeResult") -> Document:
     """Return the answer as one document in SI."""
     lift, her = result.lift_out, result.readings
-    told = partial(said, say_by(her))
+    write_fact = partial(said, say_by(her))
     return {
         "name": result.readings.name,
         "kind": result.readings.kind,
@@ -201,12 +203,12 @@ def tape_json(result: "TapeResult") -> Document:
                 "group": cause.group,
                 "share": cause.share,
                 "spread_m3": cause.spread,
-                "advice": told(cause.advice),
+                "advice": write_fact(cause.advice),
             }
             for cause in result.causes
         ],
         "put_right": [
-            {"where": doubt.path, "what": told(doubt.what), "mend": told(doubt.mend)}
+            {"where": doubt.path, "what": write_fact(doubt.what), "mend": write_fact(doubt.mend)}
             for doubt in result.doubts
         ],
     }

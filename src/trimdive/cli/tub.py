@@ -27,8 +27,8 @@ def tub(
 ) -> None:  # fmt: skip
     """How sure each figure is, and what readings in the tub say of her."""
     with working():
-        from trimdive.text.tub_sure import sure_json, sure_text
         from trimdive.text.tub_text import readings_json, readings_text
+        from trimdive.text.tub_uncertainty import uncertainty_json, uncertainty_text
         from trimdive.text.tub_work import corrected, withdrawn, written
         from trimdive.trials.correction import Story
 
@@ -45,7 +45,7 @@ def tub(
             story = Story(her=her)
             answer = readings_json(story) if as_json else [*readings_text(story)]
         else:
-            answer = sure_json(her) if as_json else [*sure_text(her)]
+            answer = uncertainty_json(her) if as_json else [*uncertainty_text(her)]
     finish(her, answer, boat, care="tub")
 
 

@@ -19,7 +19,7 @@ def wet_hands_json(now: Step) -> Document:
         "length_m": known.length.value,
         "density_kg_m3": known.water,
         "bg_m": _figure(known.bg_or_guess),
-        "bg_is_guess": known.bg_told is None,
+        "bg_is_guess": known.bg_entered is None,
         "answers": [_reply(one) for one in known.replies],
         "causes": [
             {"key": cause.key, "name": ail_of(cause, known).name, "weight": cause.weight}

@@ -54,7 +54,7 @@ def why_text(her: "Assessment", key: str, state: "State | None") -> Iterator[Blo
         rows = ((one.name, *one.texts, one.origin) for one in found.items)
         yield table(["thing", *found.heads, "from"], rows, right=flush)
     yield line()
-    yield labelled([("How sure", found.sure), ("Source", f"{found.source}.")])
+    yield labelled([("How sure", found.uncertainty), ("Source", f"{found.source}.")])
 
 
 def _values(found: "WhyInWords") -> Iterator[list[str]]:
@@ -99,7 +99,7 @@ def why_json(her: "Assessment", key: str, state: "State | None") -> Document:
             for one in found.items
         ],
         "source": found.source,
-        "how_sure": found.sure,
+        "how_sure": found.uncertainty,
     }
 
 

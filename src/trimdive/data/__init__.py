@@ -85,5 +85,5 @@ def cited_by(entry: Row) -> str:
         DataError: Its source is not in the table of sources.
     """
     said = cited(entry["source"])
-    is_told = row("sources", entry["source"])["kind"] == "memory"
-    return said if is_told or standing(entry) != FROM_MEMORY else f"{said} ({FROM_MEMORY})"
+    is_entered = row("sources", entry["source"])["kind"] == "memory"
+    return said if is_entered or standing(entry) != FROM_MEMORY else f"{said} ({FROM_MEMORY})"

@@ -11,7 +11,7 @@ from trimdive.edits.task import task
 from trimdive.findings import Edit, Finding
 from trimdive.findings.works import belongs
 from trimdive.placing.solve import is_solvable, programme
-from trimdive.placing.solve.solve import Told
+from trimdive.placing.solve.solve import Progress
 
 ROUNDS = 4  # what one mend brings to light is mended in the next [-]
 # Mends of what placing answers for, by something else than lead and foam.
@@ -80,7 +80,7 @@ def mended(
     her: Assessment,
     wish: Placing,
     seconds: float = SECONDS,
-    told: Told | None = None,
+    progress: Progress | None = None,
     *,
     anew: bool = False,
 ) -> Mended | None:
@@ -94,7 +94,7 @@ def mended(
         her: The boat.
         wish: How she is to be placed.
         seconds: Time that each placing may take [s].
-        told: Called with every improvement.
+        progress: Called with every improvement.
         anew: Place her even where the mends bring her into order.
     """
     made: list[Mend] = []
@@ -115,25 +115,25 @@ def mended(
         made += offered
         steps.append(_merged(offered))
         now = now.edited(steps[-1])
-        found = _placed(now, wish, seconds, told, anew=anew)
+        found = _placed(now, wish, seconds, progress, anew=anew)
         if isinstance(found, Placement):
             break
     if not made:
         return None
-    found = found or _placed(now, wish, seconds, told, anew=anew)
-    return Mended(mends=_told_once(made), edits=tuple(steps), her=now, found=found)
+    found = found or _placed(now, wish, seconds, progress, anew=anew)
+    return Mended(mends=_each_once(made), edits=tuple(steps), her=now, found=found)
 
 
 def _placed(
-    her: Assessment, wish: Placing, seconds: float, told: Told | None, *, anew: bool
+    her: Assessment, wish: Placing, seconds: float, progress: Progress | None, *, anew: bool
 ) -> Placement | Hindered:
     """Return her placed; as she is, where nothing is to be placed."""
     if in_order(her) and not anew:
         return Placement(before=her, after=her, things=(), edits=(), aims=(), rounds=0)
-    return place(her, wish, seconds, told)
+    return place(her, wish, seconds, progress)
 
 
-def _told_once(made: Sequence[Mend]) -> tuple[Mend, ...]:
+def _each_once(made: Sequence[Mend]) -> tuple[Mend, ...]:
     """Return the mends without those whose changes are all made by earlier ones."""
     seen: set[tuple[str, str, str]] = set()
     found: list[Mend] = []
@@ -186,7 +186,7 @@ def _longer_tanks(her: Assessment, lacking: float) -> Iterator[tuple[str, Edit, 
 
 
 def cures(
-    her: Assessment, wish: Placing, lacking: float = 0.0, told: Told | None = None
+    her: Assessment, wish: Placing, lacking: float = 0.0, progress: Progress | None = None
 ) -> tuple[Cure, ...]:
     """Return changes of other kinds that would each make a placing possible, all let go.
 
@@ -194,7 +194,7 @@ def cures(
         her: The boat.
         wish: How she is to be placed.
         lacking: What the tanks hold too little [m³].
-        told: Called with every improvement.
+        progress: Called with every improvement.
     """
     moves = wish.model_copy(update={"aims": ("pieces", "moves", "mass", "foam")})
     above = wish.model_copy(update={"above": True, "aims": ("pieces", "foam", "mass", "moves")})
@@ -209,7 +209,7 @@ def cures(
     for kind, tank, other, how, edits, far in offered:
         if not _fits(other, how):
             continue
-        end = place(other, how, QUICK, told)
+        end = place(other, how, QUICK, progress)
         if isinstance(end, Placement):
             found.append(
                 Cure(kind=kind, tank=tank, edits=edits, far=far, wish=how, her=other, found=end)

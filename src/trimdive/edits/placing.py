@@ -22,7 +22,7 @@ from trimdive.placing.solve import (
     shortfalls,
     sums,
 )
-from trimdive.placing.solve.solve import Told
+from trimdive.placing.solve.solve import Progress
 
 ROUNDS = 6  # most placings before it is given up [-]
 NARROWER = 0.7  # bands shrink by this where what is placed still falls short [-]
@@ -68,7 +68,10 @@ def wants(her: Assessment) -> tuple[Finding, ...]:
 
 
 def place(
-    her: Assessment, wish: Placing | None = None, seconds: float = SECONDS, told: Told | None = None
+    her: Assessment,
+    wish: Placing | None = None,
+    seconds: float = SECONDS,
+    progress: Progress | None = None,
 ) -> Placement | Hindered:
     """Return where lead, foam and what may slide go, verified by letting her go.
 
@@ -76,7 +79,7 @@ def place(
         her: The boat.
         wish: How she is to be placed; left out, as her file says.
         seconds: Time that it may take [s].
-        told: Called with every improvement of an aim.
+        progress: Called with every improvement of an aim.
     """
     wish = wish or her.boat.placing
     end = monotonic() + seconds
@@ -86,7 +89,7 @@ def place(
         it = programme(work)
         found = None
         if is_solvable(it, max(end - monotonic(), 1.0)):
-            found = answer(it, wish.aims, max(end - monotonic(), 1.0), told)
+            found = answer(it, wish.aims, max(end - monotonic(), 1.0), progress)
         if found is None:
             lacking = shortfalls(it, max(end - monotonic(), 2.0)) if number == 1 else ()
             return Hindered(before=her, shortfalls=lacking, left=left)

@@ -36,20 +36,20 @@ def wishes(her: Assessment, wish: Placing) -> Wishes:
     def most(key: str) -> float:
         return limit_of(key, her.boat).value
 
-    def told(own: float | None, usual: float) -> float:
+    def own_or(own: float | None, usual: float) -> float:
         return usual if own is None else own
 
     length = her.floater.length
     stuck = most("stuck-tank") if wish.stuck and len(her.boat.tanks) > 1 else None
     return Wishes(
-        waterline=told(wish.waterline, WATERLINE * most("waterline-band")),
-        trim_surfaced=told(wish.trim_surfaced, ANGLE * most("trim-surfaced")),
-        trim_dived=told(wish.trim_dived, ANGLE * most("trim-dived")),
+        waterline=own_or(wish.waterline, WATERLINE * most("waterline-band")),
+        trim_surfaced=own_or(wish.trim_surfaced, ANGLE * most("trim-surfaced")),
+        trim_dived=own_or(wish.trim_dived, ANGLE * most("trim-dived")),
         heel=ANGLE * most("heel"),
         bg=most("bg-least") * length,
         gm=most("gm-least"),
         margin=most("tank-margin"),
-        filling=(told(wish.filling_least, 0.0), told(wish.filling_most, 1.0)),
+        filling=(own_or(wish.filling_least, 0.0), own_or(wish.filling_most, 1.0)),
         stuck=stuck,
     )
 

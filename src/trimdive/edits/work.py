@@ -11,7 +11,7 @@ from trimdive.edits.placing import Hindered, Placement, place
 from trimdive.edits.writing import beside, rewritten
 from trimdive.findings import Edit, burden
 from trimdive.geometry.solids.beside import read_beside
-from trimdive.placing.solve.solve import Told
+from trimdive.placing.solve.solve import Progress
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +36,12 @@ class Work:
 
 
 def work(
-    her: Assessment, wish: Placing, seconds: float, *, anew: bool = False, told: Told | None = None
+    her: Assessment,
+    wish: Placing,
+    seconds: float,
+    *,
+    anew: bool = False,
+    progress: Progress | None = None,
 ) -> Work:
     """Return what is to be done to a boat so that she lies right in both states.
 
@@ -45,14 +50,14 @@ def work(
         wish: How she is to be placed.
         seconds: Time that each placing may take [s].
         anew: Place her even where she is in order as she is.
-        told: Called with every improvement.
+        progress: Called with every improvement.
     """
-    others = mended(her, wish, seconds, told, anew=anew)
+    others = mended(her, wish, seconds, progress, anew=anew)
     if in_order(her) and others is None and not anew:
         return Work(
             her=her, done=True, alone=None, mends=(), steps=(), found=None, hindered=None, cures=()
         )
-    alone = place(her, wish, seconds, told)
+    alone = place(her, wish, seconds, progress)
     if isinstance(alone, Placement) and (others is None or not alone.left):
         return Work(
             her=her, done=False, alone=alone, mends=(), steps=(), found=alone, hindered=None,
@@ -69,7 +74,7 @@ def work(
         steps=others.edits if others else (),
         found=found if isinstance(found, Placement) else None,
         hindered=found if isinstance(found, Hindered) else None,
-        cures=() if is_found else cures(now, wish, _lacking(found), told),
+        cures=() if is_found else cures(now, wish, _lacking(found), progress),
         mended=now if is_less and others and not is_found else None,
     )
 

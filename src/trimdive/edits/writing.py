@@ -140,7 +140,7 @@ def _along(
     boat: Boat, raw: Mapping[str, Any], piece: Piece, fields: Mapping[str, object]
 ) -> dict[str, Any]:
     """Return the place along the boat as the piece has it in the file."""
-    start, way = _zero(raw.get("from") or boat.told_from, boat)
+    start, way = _zero(raw.get("from") or boat.entered_from, boat)
     length = _length(piece)
     wanted = {
         "x": piece.x,
@@ -180,7 +180,7 @@ def _upward(boat: Boat, raw: Mapping[str, Any], piece: Piece) -> dict[str, Any]:
 
 def _new(boat: Boat, fields: Mapping[str, object]) -> dict[str, Any]:
     """Return the fields of a new piece as they are written."""
-    start, way = _zero(boat.told_from, boat)
+    start, way = _zero(boat.entered_from, boat)
     found: dict[str, Any] = {}
     for field, value in fields.items():
         place = way * (float(cast("float", value)) - start) if field in PLACES else value

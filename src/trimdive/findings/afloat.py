@@ -9,7 +9,7 @@ import numpy as np
 
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.assessed import Assessed
-from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, Remedy, check, finding, limit_of
 from trimdive.findings.less_lead import less_lead
 from trimdive.findings.new_lead import LEAD, LEAD_HEIGHT, new_lead
 from trimdive.findings.places import standing_out
@@ -103,7 +103,7 @@ def _meant(her: Assessed, x: float) -> float:
     return float((d - n[0] * x) / n[2])
 
 
-def _mend_waterline(her: Assessed) -> Told:
+def _mend_waterline(her: Assessed) -> Remedy:
     """Return what brings her to her waterline, and as a change."""
     short, x, z = _lacking(her)
     low, high = her.hull.envelope.bounds[:, 0]
@@ -119,7 +119,7 @@ def _mend_waterline(her: Assessed) -> Told:
     return _added(her, short, x, z)
 
 
-def _added(her: Assessed, short: float, x: float, z: float) -> Told:
+def _added(her: Assessed, short: float, x: float, z: float) -> Remedy:
     """Return lead that is added for what she weighs too little under water, and where."""
     found = new_lead(her, short, x, z)
     if found is None:
@@ -130,7 +130,7 @@ def _added(her: Assessed, short: float, x: float, z: float) -> Told:
     return says, found.edits
 
 
-def _taken_out(her: Assessed, heavy: float, x: float | None) -> Told:
+def _taken_out(her: Assessed, heavy: float, x: float | None) -> Remedy:
     """Return what a boat too heavy by so much [kg] is rid of, and where [m]."""
     if x is not None and (found := less_lead(her, heavy, x)):
         return fact("take-out-or-lead", heavy=heavy, x=x, lead=found.taken), found.edits
@@ -154,7 +154,7 @@ def goes_under(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that stays up with every tank full, by however little: she does not dive."""
     if not her.boat.tanks or her.goes_under:
         return
-    lift = her.lift_left
+    lift = her.light_by
     yield finding(
         key="neutral-band",
         subject="boat",
@@ -174,11 +174,11 @@ def _stays_up(her: Assessed, lift: float) -> Fact:
     return fact("will-not-dive", lift=lift, angles=angles, either=either)
 
 
-def _mend_lift(her: Assessed, lift: float) -> Told:
+def _mend_lift(her: Assessed, lift: float) -> Remedy:
     """Return what takes her under, and as a change: weight, room in the tanks, or both."""
     room, weighs = lacking(her)
     mend, edits = None, ()
-    if weighs and not _is_told_high(her):
+    if weighs and not _is_entered_high(her):
         (mend, edits), weighs = _mend_waterline(her), None
     if room or weighs:
         return together(mend, fact("see-lacks", room=room, weight=weighs)), edits
@@ -197,7 +197,7 @@ def lacking(her: Assessed) -> tuple[float | None, float | None]:
     return lacks if lacks > 0 else None, short if is_light else None
 
 
-def _is_told_high(her: Assessed) -> bool:
+def _is_entered_high(her: Assessed) -> bool:
     """Return whether it is told for itself that she floats off her waterline."""
     if not her.surfaced.has_draughts:
         return True
@@ -225,7 +225,7 @@ def trim_surfaced(her: Assessed, limit: Limit) -> Iterator[Finding]:
     )
 
 
-def _levelled(her: Assessed, angle: float) -> Told:
+def _levelled(her: Assessed, angle: float) -> Remedy:
     """Return what takes away a trim on the surface, bow down [rad]."""
     by, edits = shifted(her, copysign(abs(_off_level(her)), -angle))
     return fact("shift-heavy", way="aft" if angle > 0 else "forward", by=by), edits
@@ -246,7 +246,7 @@ def _off_level(her: Assessed) -> float:
     return weight + floater.density * (water - below)
 
 
-def shifted(her: Assessed, moment: float) -> Told:
+def shifted(her: Assessed, moment: float) -> Remedy:
     """Return what makes up for a moment forward [kg m], and the changes for it.
 
     All the lead together, where no piece of it comes out of the hull by that; else a weight as
@@ -284,7 +284,7 @@ def shifted_lead(her: Assessed, shift: float) -> tuple[Edit, ...]:
 
 
 @check("heel")
-def leans(her: Assessed, limit: Limit) -> Iterator[Finding]:
+def heels(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that leans because of where her masses and volumes lie, surfaced or dived.
 
     One that lolls, with all of them on the middle line, is for the check of stiffness.
@@ -339,7 +339,7 @@ def _sideways(her: Assessed) -> list[tuple[float, Entry]]:
 
 def _to_middle(
     her: Assessed, sideways: list[tuple[float, Entry]], heel: float, moment: float
-) -> Told:
+) -> Remedy:
     """Return what brings her upright: what leans her most, put on the middle line.
 
     Args:

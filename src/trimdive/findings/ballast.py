@@ -8,7 +8,7 @@ from trimdive.ballast.need import foam_instead
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.afloat import lead_counts, shifted, shifted_lead
 from trimdive.findings.assessed import Assessed, once
-from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, Remedy, check, finding, limit_of
 from trimdive.findings.tank_ways import without
 from trimdive.findings.ways import Way, best, scales
 from trimdive.findings.works import has_room, moved_tank, slipped, to_level
@@ -175,7 +175,7 @@ def _tank_to_move(her: Assessed) -> tuple[int, float, bool]:
     return k, by, is_free
 
 
-def _without(her: Assessed) -> Told | None:
+def _without(her: Assessed) -> Remedy | None:
     """Return which tank is taken out, where that leaves the water of the others in its place."""
     on = scales(her)
     ways = [way for k in range(len(her.boat.tanks)) if (way := without(her, k))]
@@ -183,7 +183,7 @@ def _without(her: Assessed) -> Told | None:
     return (found.says, found.edits) if found and found.edits else None
 
 
-def _moved_tank(her: Assessed, k: int, shift: float) -> Told:
+def _moved_tank(her: Assessed, k: int, shift: float) -> Remedy:
     """Return the move of a tank with its works, and lead to balance it, and as changes."""
     edits, carried = moved_tank(her, k, shift)
     name = her.boat.tanks[k].name
@@ -211,7 +211,7 @@ def void_above(her: Assessed, limit: Limit) -> Iterator[Finding]:
         if void <= limit.value or upper <= 0:
             continue
         pull = abs(mass - her.floater.density * body.volume)
-        told = solid / 2 if part.pair == "each" else solid
+        each = solid / 2 if part.pair == "each" else solid
         yield finding(
             subject=part.name,
             rank=58,
@@ -220,7 +220,7 @@ def void_above(her: Assessed, limit: Limit) -> Iterator[Finding]:
             what=fact("closed-part", name=part.name, pull=pull, air=void),
             limit=limit,
             mend=fact("drill-holes"),
-            edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", told))),),
+            edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", each))),),
         )
 
 
@@ -274,7 +274,7 @@ def trim_dived(her: Assessed, limit: Limit) -> Iterator[Finding]:
     )
 
 
-def _mend_dived(her: Assessed, is_level: bool) -> Told:
+def _mend_dived(her: Assessed, is_level: bool) -> Remedy:
     """Return what brings her level dived: tank water in its place, or a small shift of lead.
 
     Dived she is so much softer that a shift which hardly shows on the surface turns her far.

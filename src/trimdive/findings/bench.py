@@ -103,7 +103,7 @@ def bears(her: Bench, limit: Limit) -> Iterator[Finding]:
         if one.margin >= limit.value * (1 - ROUNDING):
             continue
         weak = one.strength.weakest
-        is_cap = any(end.cap.name == weak.cap and not end.is_told for end in one.caps)
+        is_cap = any(end.cap.name == weak.cap and not end.is_entered for end in one.caps)
         deep = one.strength.depth
         drawn = _vacuum(one)
         yield finding(

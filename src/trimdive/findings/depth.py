@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from trimdive.ballast.depth import softness
+from trimdive.ballast.depth import compressibility
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
@@ -14,13 +14,13 @@ from trimdive.plant.failsafe import deep_words
 def comes_back(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that shrinks so much that blown tanks no longer lift her from deep water."""
     boat, brief = her.floater, her.boat.brief
-    told = brief.pond_depth if brief else None
-    deep = limit.value if told is None or "return-depth" in her.boat.limits else told
+    planned = brief.pond_depth if brief else None
+    deep = limit.value if planned is None or "return-depth" in her.boat.limits else planned
     blown = boat.mass + boat.density * float(her.surfaced.rest.waters.sum())
     lift = boat.density * boat.volume - blown
     if lift <= 0:
         return  # she sinks as she is, and that is said
-    soft = softness(her)
+    soft = compressibility(her)
     heavier = soft.heavier(deep)
     if heavier <= lift:
         return
@@ -41,5 +41,5 @@ def comes_back(her: Assessed, limit: Limit) -> Iterator[Finding]:
         stands=yours,
         beyond=heavier / lift,
         what=fact("no-return", from_depth=yours, depth=deep, heavier=heavier, lift=lift),
-        mend=fact("stiffer-stuff", name=worst.name),
+        mend=fact("stiffer-material", name=worst.name),
     )

@@ -6,7 +6,7 @@ from functools import partial
 from trimdive.boatfile import Part
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
-from trimdive.findings.finding import Finding, Limit, Told, check, finding
+from trimdive.findings.finding import Finding, Limit, Remedy, check, finding
 from trimdive.findings.room_ways import home_ways
 from trimdive.findings.ways import best, scales
 from trimdive.geometry.solids.build import numbered
@@ -37,7 +37,7 @@ def wet_batteries(her: Assessed, limit: Limit) -> Iterator[Finding]:
         )
 
 
-def _inside(her: Assessed, path: str, part: Part) -> Told:
+def _inside(her: Assessed, path: str, part: Part) -> Remedy:
     """Return which cylinder it belongs into, and where in it, as far as that can be told."""
     if not her.boat.cylinders:
         return fact("enter-a-cylinder"), ()

@@ -45,11 +45,11 @@ def guesses(her: Assessed, limit: Limit) -> Iterator[Finding]:
     guessed.sort(key=lambda one: one.mass, reverse=True)
     if not guessed:
         return
-    told = [(one.name, one.mass, one.spread) for one in guessed]
+    masses = [(one.name, one.mass, one.spread) for one in guessed]
     share = sum(one.mass for one in guessed) / her.floater.mass
     most = guessed[0].mass / her.floater.mass
     subject = guessed[0].name if len(guessed) == 1 else "guesses"
-    what, mend = fact("guessed", masses=tuple(told)), fact("weigh", many=len(told) > 1)
+    what, mend = fact("guessed", masses=tuple(masses)), fact("weigh", many=len(masses) > 1)
     yield _figure(limit, subject, what, mend, 10, stands=most, beyond=share)
 
 
@@ -126,13 +126,13 @@ def skins(her: Assessed, limit: Limit) -> Iterator[Finding]:
 @check("length-mismatch")
 def length(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a hull that is not as long as the boat file says: a wrong unit or scale, mostly."""
-    told = her.boat.length
-    if told is None or not her.boat.regions:
+    given = her.boat.length
+    if given is None or not her.boat.regions:
         return
     low, high = her.hull.envelope.bounds[:, 0]
-    off = float(high - low) / told - 1
+    off = float(high - low) / given - 1
     if abs(off) > limit.value:
-        what = fact("hull-off-its-length", length=float(high - low), told=told)
+        what = fact("hull-off-its-length", length=float(high - low), given=given)
         mend = fact("look-at-units")
         yield _figure(limit, "boat", what, mend, 39, stands=off)
 

@@ -77,7 +77,7 @@ class Edit:
     fields: tuple[tuple[str, object], ...]  # values in SI; of a file its text
 
 
-Told = tuple[Fact, tuple[Edit, ...]]  # what to do, and as changes where the program can
+Remedy = tuple[Fact, tuple[Edit, ...]]  # what to do, and as changes where the program can
 
 
 class Mend:
@@ -86,28 +86,28 @@ class Mend:
     Most boats are only looked at for a trial, and their mends are never asked for.
     """
 
-    __slots__ = ("_told", "_work")
+    __slots__ = ("_remedy", "_work")
 
-    def __init__(self, work: Callable[[], Told]) -> None:
+    def __init__(self, work: Callable[[], Remedy]) -> None:
         """Take the work that tells it."""
-        self._work: Callable[[], Told] | None = work
-        self._told: Told = (fact("nothing"), ())
+        self._work: Callable[[], Remedy] | None = work
+        self._remedy: Remedy = (fact("nothing"), ())
 
     @property
-    def told(self) -> Told:
+    def remedy(self) -> Remedy:
         """Return what to do, and as changes."""
         if self._work is not None:
-            self._told, self._work = self._work(), None
-        return self._told
+            self._remedy, self._work = self._work(), None
+        return self._remedy
 
-    def __reduce__(self) -> "tuple[Callable[[Told], Mend], tuple[Told]]":
+    def __reduce__(self) -> "tuple[Callable[[Remedy], Mend], tuple[Remedy]]":
         """Go to another process as what it tells: the work for it stays here."""
-        return known_mend, (self.told,)
+        return known_mend, (self.remedy,)
 
 
-def known_mend(told: Told) -> Mend:
+def known_mend(remedy: Remedy) -> Mend:
     """Return a mend that is known already, and as changes."""
-    return Mend(lambda: told)
+    return Mend(lambda: remedy)
 
 
 @record
@@ -130,12 +130,12 @@ class Finding:
     @property
     def mend(self) -> Fact:
         """Return what to do."""
-        return self.cure.told[0]
+        return self.cure.remedy[0]
 
     @property
     def edits(self) -> tuple[Edit, ...]:
         """Return the same as changes, where the program can."""
-        return self.cure.told[1]
+        return self.cure.remedy[1]
 
     @property
     def about(self) -> tuple[str, str]:
@@ -143,7 +143,7 @@ class Finding:
         return self.key, "" if self.key == "tank-offset" else self.subject
 
 
-def _cure(mend: Fact | Mend | Callable[[], Told], edits: tuple[Edit, ...]) -> Mend:
+def _cure(mend: Fact | Mend | Callable[[], Remedy], edits: tuple[Edit, ...]) -> Mend:
     """Return a mend, however it was told."""
     if isinstance(mend, Fact):
         return known_mend((mend, edits))
@@ -165,7 +165,7 @@ def finding(
     subject: str,
     what: Fact,
     stands: float | None,
-    mend: Fact | Mend | Callable[[], Told],
+    mend: Fact | Mend | Callable[[], Remedy],
     rank: int,
     beyond: float | Literal["by limit"] = 0.0,
     over: float = inf,

@@ -40,10 +40,10 @@ def sizes(her: Assessed) -> tuple[Size, ...]:
     if boat.full_size is None or not boat.scale or not boat.regions:
         return ()
     drawn = np.ptp(her.hull.envelope.bounds, axis=0)
-    told = (("length", boat.full_size.length, 0), ("breadth", boat.full_size.breadth, 1))
+    given = (("length", boat.full_size.length, 0), ("breadth", boat.full_size.breadth, 1))
     return tuple(
         Size(word=word, drawn=float(drawn[k]), full=full / boat.scale)
-        for word, full, k in told
+        for word, full, k in given
         if full
     )
 

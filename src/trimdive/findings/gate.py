@@ -8,7 +8,7 @@ from trimdive.boatfile.ref import ref
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.edits import apply
-from trimdive.findings.finding import Edit, Finding, Mend, Told, limit_of
+from trimdive.findings.finding import Edit, Finding, Mend, Remedy, limit_of
 from trimdive.geometry.clashes.found import Clash, Sort
 from trimdive.geometry.clashes.scene import Scene, scene, worse
 from trimdive.geometry.solids.hull import hull
@@ -21,7 +21,7 @@ def gated(found: Finding, her: Assessed) -> Finding:
     return replace(found, cure=Mend(lambda: _passed(found, her)))
 
 
-def _passed(found: Finding, her: Assessed) -> Told:
+def _passed(found: Finding, her: Assessed) -> Remedy:
     """Return a mend as far as it passes."""
     if not found.edits or (clash := first_clash(her, found.edits)) is None:
         return found.mend, found.edits

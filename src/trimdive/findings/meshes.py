@@ -156,7 +156,7 @@ def units(her: Assessed, limit: Limit) -> Iterator[Finding]:
 def origins(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield a hull drawn as a mesh about another origin than that from which places are counted."""
     drawn = [(number, region) for number, region in _regions(her) if not region.pieces]
-    if not drawn or her.boat.told_from == "bow":
+    if not drawn or her.boat.entered_from == "bow":
         return
     bounds = {number: her.hull.skins[number].outer.bounds for number, _ in drawn}
     low, high = np.asarray(her.hull.envelope.bounds, dtype=np.float64)
@@ -224,11 +224,11 @@ def _off_by_length(her: Assessed, skin: Skin) -> float:
 
 def _unit_by_length(her: Assessed, skin: Skin, unit: str, within: float) -> str | None:
     """Return the unit in which a hull's outside is as long as the boat, where it is not so."""
-    told = her.boat.length
-    if told is None or _off_by_length(her, skin) <= within:
+    given = her.boat.length
+    if given is None or _off_by_length(her, skin) <= within:
         return None
-    likely = likely_unit(np.ptp(skin.outer.bounds, axis=0) / _length_of(unit), told)
-    return likely.answer if likely.is_sure else None
+    likely = likely_unit(np.ptp(skin.outer.bounds, axis=0) / _length_of(unit), given)
+    return likely.answer if likely.is_certain else None
 
 
 @check("closed-print", limit="void-above")

@@ -29,8 +29,8 @@ def burden(found: Sequence[Finding], slight: float = 0.0) -> float:
         found: Findings.
         slight: What is beyond its limit by less than this share of it weighs so much less [-].
     """
-    told = [one for one in found if one.weight == "put right"]
-    return sum(_weight(one) * (min(one.over / slight, 1.0) if slight else 1.0) for one in told)
+    urgent = [one for one in found if one.weight == "put right"]
+    return sum(_weight(one) * (min(one.over / slight, 1.0) if slight else 1.0) for one in urgent)
 
 
 def _weight(one: Finding) -> float:
@@ -66,11 +66,11 @@ def labels(found: Sequence[Finding]) -> tuple[str, ...]:
     """
     over = [cause_of(k, found) for k in range(len(found))]
     heads = [k for k, cause in enumerate(over) if cause is None]
-    told = {k: str(number) for number, k in enumerate(heads, 1)}
+    numbers = {k: str(number) for number, k in enumerate(heads, 1)}
     for k in heads:
         under = [i for i, cause in enumerate(over) if cause == k]
-        told |= {i: f"{told[k]}{_letter(j)}" for j, i in enumerate(under)}
-    return tuple(told[k] for k in range(len(found)))
+        numbers |= {i: f"{numbers[k]}{_letter(j)}" for j, i in enumerate(under)}
+    return tuple(numbers[k] for k in range(len(found)))
 
 
 def _letter(number: int) -> str:
@@ -107,20 +107,20 @@ def in_order(found: Sequence[Finding]) -> tuple[Finding, ...]:
         is_idle = one.weight != "put right"
         keyed.append(((is_idle, _tier(one, mends), -round(worth, 6), -one.rank), one))
     by_worth = [one for _, one in sorted(keyed, key=lambda pair: pair[0])]
-    told: list[Finding] = []
+    ranked: list[Finding] = []
     under: set[int] = set()
     for k, one in enumerate(by_worth):
         if k in under:
             continue
-        told.append(one)
+        ranked.append(one)
         goes = [
             i
             for i in range(k + 1, len(by_worth))
             if i not in under and takes(one, by_worth[i]) and by_worth[i].weight == one.weight
         ]
         under |= set(goes)
-        told += sorted((by_worth[i] for i in goes), key=lambda other: -other.rank)
-    return tuple(told)
+        ranked += sorted((by_worth[i] for i in goes), key=lambda other: -other.rank)
+    return tuple(ranked)
 
 
 def with_rest(
@@ -140,7 +140,7 @@ def with_rest(
         one: left for one, left in after.items() if left is not None and not worse(one, found, left)
     }
     still = {one: {other.about for other in left} for one, left in good.items()}
-    told = [
+    ranked = [
         replace(
             one if one in good or not one.edits else _not_offered(one, found, after.get(one)),
             left=tuple(other.what for other in good.get(one, ())),
@@ -153,7 +153,7 @@ def with_rest(
         )
         for one in found
     ]
-    return in_order(told)
+    return in_order(ranked)
 
 
 def _may_take(cause: Finding, one: Finding) -> bool:

@@ -7,7 +7,7 @@ import numpy as np
 
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
-from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
+from trimdive.findings.finding import Edit, Finding, Limit, Remedy, check, finding
 from trimdive.geometry.clashes.scene import placed_at
 from trimdive.geometry.lines.kept import with_mesh
 from trimdive.geometry.lines.mesh import Floats, Mesh
@@ -114,7 +114,7 @@ def clear(her: Assessed, limit: Limit) -> Iterator[Finding]:
             )
 
 
-def _out_of(her: Assessed, body: Body, space: tuple[Floats, Floats]) -> Told:
+def _out_of(her: Assessed, body: Body, space: tuple[Floats, Floats]) -> Remedy:
     """Return the least move that takes a thing out of a space, where it lies clear in the hull.
 
     Args:

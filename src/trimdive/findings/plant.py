@@ -293,7 +293,7 @@ def drifts(her: Works, limit: Limit) -> Iterator[Finding]:
 
 
 @plant_check("failsafe-told")
-def told(her: Works, limit: Limit) -> Iterator[Finding]:
+def actions_set(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield failures for which no action is set."""
     boat = her.assessed.boat
     lacks = unset(boat.failsafe)
@@ -317,7 +317,7 @@ def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
     for failure in FAILURES:
         low = [
             one for one in table.squares
-            if one.failure == failure and one.told and one.grams <= limit.value
+            if one.failure == failure and one.is_entered and one.grams <= limit.value
         ]  # fmt: skip
         if not low or failure == "plant dead":
             continue

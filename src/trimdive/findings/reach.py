@@ -25,7 +25,7 @@ def _curve(her: Assessed, k: int, midships: float) -> Floats:
     return np.column_stack([mass, mass * (x + boat.tree.centre[0] - midships)])
 
 
-def _told(her: Assessed, state: str, lacks: tuple[float, float]) -> Fact:
+def _out_of_reach(her: Assessed, state: str, lacks: tuple[float, float]) -> Fact:
     """Return what a state wants of her tanks: mass [kg], else moment [kg m]."""
     mass, moment = lacks
     if abs(mass) > 0:
@@ -59,7 +59,7 @@ def spreads(her: Assessed, limit: Limit) -> Iterator[Finding]:
         weight="look at",
         rank=6,
         stands=_angle(her, lacks),
-        what=_told(her, worst.name, lacks),
+        what=_out_of_reach(her, worst.name, lacks),
         mend=fact("weigh-guesses-or-loose-lead"),
     )
 

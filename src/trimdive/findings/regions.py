@@ -43,8 +43,8 @@ def shut(her: Assessed, limit: Limit) -> Iterator[Finding]:
         return
     for number, region in enumerate(her.boat.regions):
         skin = her.hull.skins[number]
-        is_told = isinstance(region, MeshRegion) and region.mass is not None  # by closed-print
-        if not region.sealed or is_told or not _is_above(her, skin.outer):
+        is_entered = isinstance(region, MeshRegion) and region.mass is not None  # by closed-print
+        if not region.sealed or is_entered or not _is_above(her, skin.outer):
             continue
         density = density_of(region.material, region.density)
         solid = region.mass / density if region.mass is not None and density else 0.0

@@ -9,7 +9,7 @@ from functools import partial
 from trimdive.boatfile.ref import ref
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
-from trimdive.findings.finding import Finding, Limit, Mend, Told, check, finding
+from trimdive.findings.finding import Finding, Limit, Mend, Remedy, check, finding
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
@@ -58,15 +58,15 @@ def tanks(her: Assessed, limit: Limit) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def _tanks_apart(her: Assessed, clash: Clash) -> Told:
+def _tanks_apart(her: Assessed, clash: Clash) -> Remedy:
     """Return what parts two tanks: either of them to its works, along her, or out."""
     on = scales(her)
     pair = [ref(clash.one.path).order, ref(clash.path).order]
     found = best(on, (way for k in pair for way in tank_ways(her, k)))
-    return _told(found, fact("no-room-beside"))
+    return _remedy(found, fact("no-room-beside"))
 
 
-def _told(way: Way | None, instead: Fact) -> Told:
+def _remedy(way: Way | None, instead: Fact) -> Remedy:
     return (way.says, way.edits) if way else (instead, ())
 
 
@@ -76,7 +76,7 @@ def _goes_along(her: Assessed, some: Sequence[Clash]) -> bool:
     return her.cleared is not None and not any((c.sort, c.one.name, c.name) in left for c in some)
 
 
-def _apart(her: Assessed, some: Sequence[Clash], *, is_skin: bool = False) -> Told:
+def _apart(her: Assessed, some: Sequence[Clash], *, is_skin: bool = False) -> Remedy:
     """Return what clears the thing that is moved most easily, or the tank that came upon it."""
     if _goes_along(her, some):
         return fact("leave-it"), ()
@@ -90,7 +90,7 @@ def _apart(her: Assessed, some: Sequence[Clash], *, is_skin: bool = False) -> To
             ways += home_ways(her, solid.path)
         ways += clearing_ways(her, solid.path, is_skin=is_skin)
     instead = fact("make-smaller", name=solid.name) if ways else fact("measure-both")
-    return _told(best(on, ways), instead)
+    return _remedy(best(on, ways), instead)
 
 
 @check("room-home")
@@ -107,11 +107,11 @@ def lost(her: Assessed, limit: Limit) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _back_home(her: Assessed, clash: Clash) -> Told:
+def _back_home(her: Assessed, clash: Clash) -> Remedy:
     """Return the cylinder in which a thing does lie, else a place in its own."""
     path = clash.one.path
     ways = [*home_ways(her, path), *own_ways(her, path)]
-    return _told(best(scales(her), ways), fact("no-room-in-cylinder", cylinder=clash.name))
+    return _remedy(best(scales(her), ways), fact("no-room-in-cylinder", cylinder=clash.name))
 
 
 @check("room-bore")
@@ -128,12 +128,12 @@ def through(her: Assessed, limit: Limit) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _within(her: Assessed, clash: Clash) -> Told:
+def _within(her: Assessed, clash: Clash) -> Remedy:
     """Return what brings into its cylinder what reaches out of it."""
     if clash.one.kind == "tank":
         return _apart(her, [clash])
     ways = [*own_ways(her, clash.one.path), *clearing_ways(her, clash.one.path)]
-    return _told(best(scales(her), ways), fact("measure-bore"))
+    return _remedy(best(scales(her), ways), fact("measure-bore"))
 
 
 @check("room-inside")
@@ -156,7 +156,7 @@ def inside(her: Assessed, limit: Limit) -> Iterator[Finding]:
 
 def _moves_tank(cure: Mend) -> bool:
     """Return whether what is moved is a tank."""
-    _, edits = cure.told
+    _, edits = cure.remedy
     return bool(edits) and ref(edits[0].path).table == "tank"
 
 

@@ -10,7 +10,7 @@ from trimdive.boatfile import Cylinder, Part
 from trimdive.fact import Fact, fact, together
 from trimdive.findings.afloat import LARGE
 from trimdive.findings.assessed import Assessed, once
-from trimdive.findings.finding import Edit, Finding, Limit, Told, check, finding
+from trimdive.findings.finding import Edit, Finding, Limit, Remedy, check, finding
 from trimdive.geometry.clashes.scene import placed_at
 from trimdive.geometry.solids.build import axis_height, reach
 from trimdive.geometry.solids.hull import density_of
@@ -104,7 +104,7 @@ def bg(her: Assessed, limit: Limit) -> Iterator[Finding]:
     )
 
 
-def _deeper(her: Assessed, bg: float, gain: float) -> Told:
+def _deeper(her: Assessed, bg: float, gain: float) -> Remedy:
     """Return what raises BG [m] by so much [m]."""
     parts, edits, won = lowered(her, gain)
     lower = fact("lower-for-bg", parts=parts, bg=bg + won) if parts else None
@@ -142,7 +142,7 @@ def gm(her: Assessed, limit: Limit) -> Iterator[Finding]:
     )
 
 
-def _stiffer(her: Assessed, gain: float) -> Told:
+def _stiffer(her: Assessed, gain: float) -> Remedy:
     """Return what raises GM by so much [m]."""
     parts, edits, _ = lowered(her, gain)
     return fact("lower", parts=parts) if parts else fact("lead-low-foam-high"), edits

@@ -39,7 +39,7 @@ def plot(
     axes = [axis(key, field, rows) for key, field in ((x, "x"), (y, "y"))]
     body = panel([lines(rows, axes[0], axes[1], kinds("way", tuple(curves)))], height=HEIGHT)
     return Picture(
-        title=title or y, svg=svg(framed(body, title or _told(y), f"against {_told(x)}"))
+        title=title or y, svg=svg(framed(body, title or _label(y), f"against {_label(x)}"))
     )
 
 
@@ -56,10 +56,10 @@ def _column(table: Table, key: str) -> Sequence[float]:
     return (np.degrees(values) if key.endswith("_rad") else values).tolist()
 
 
-def _told(key: str) -> str:
+def _label(key: str) -> str:
     """Return a column's name in words, with its unit.
 
-    >>> _told("trim_bow_down_rad"), _told("bg_m"), _told("share")
+    >>> _label("trim_bow_down_rad"), _label("bg_m"), _label("share")
     ('trim bow down [°]', 'bg [m]', 'share [-]')
     """
     stem, _, unit = key.rpartition("_")
@@ -79,4 +79,4 @@ def axis(key: str, field: str, rows: Sequence[Row]) -> Axis:
     values = [float(str(row[field])) for row in rows]
     reaches = field == "x" and bool(values) and min(values) < max(values)
     low, high = (min(values), max(values)) if reaches else span(values, zero=False)
-    return Axis(field=field, title=_told(key), low=low, high=high)
+    return Axis(field=field, title=_label(key), low=low, high=high)

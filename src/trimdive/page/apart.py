@@ -27,7 +27,7 @@ TOO_MUCH = f"it takes more than {MEMORY // 2**30} GB of memory"
 SMALLER = "Make it smaller, or write it again."
 HEAD = struct.Struct(">Q")  # length of what follows [bytes]
 FEW = {"OPENBLAS_NUM_THREADS": "2", "OMP_NUM_THREADS": "2"}  # each thread takes memory of its own
-Told = Callable[[object], None]
+Progress = Callable[[object], None]
 BEGIN = "import sys; sys.path[:] = {path!r}; from trimdive.page.apart import work; work()"
 _running: "WeakSet[subprocess.Popen[bytes]]" = WeakSet()
 
@@ -40,8 +40,8 @@ class StoppedError(Exception):
 class Apart:
     """One work, done in a process of its own.
 
-    The function lies in a module under its own name; it is given ``told`` by name where it tells
-    how far it is.
+    The function lies in a module under its own name; it is given ``progress`` by name where it
+    tells how far it is.
     """
 
     handed: bytes  # the function and what it is given
@@ -52,11 +52,11 @@ class Apart:
     is_late: bool = False
     lock: threading.Lock = field(default_factory=threading.Lock)
 
-    def done(self, told: Told) -> object:
+    def done(self, progress: Progress) -> object:
         """Do it, wait, and return what comes of it.
 
         Args:
-            told: Called with whatever it tells on its way.
+            progress: Called with whatever it tells on its way.
 
         Raises:
             TrimdiveError: As the work has it; or it took too long, or too much memory.
@@ -69,12 +69,12 @@ class Apart:
         late = threading.Timer(self.seconds, self._end, kwargs={"is_late": True})
         late.start()
         try:
-            return self._answer(running, told)
+            return self._answer(running, progress)
         finally:
             late.cancel()
             _ended(running)
 
-    def _answer(self, running: "subprocess.Popen[bytes]", told: Told) -> object:
+    def _answer(self, running: "subprocess.Popen[bytes]", progress: Progress) -> object:
         if running.stdin is None or running.stdout is None:
             raise AssertionError("both ends of the process are open")
         try:
@@ -85,7 +85,7 @@ class Apart:
                     return found
                 if kind == "wrong":
                     raise found
-                told(found)
+                progress(found)
         except (OSError, EOFError):
             raise self._why() from None
 
@@ -194,11 +194,15 @@ def _done(handed: bytes, answers: IO[bytes]) -> object:
     function, given, name = pickle.loads(handed)  # of our own program alone
 
     def tell(now: object) -> None:
-        _send(answers, pickle.dumps(("told", now)))
+        _send(answers, pickle.dumps(("progress", now)))
 
-    told = {"told": tell} if "told" in function.__code__.co_varnames[: _count(function)] else {}
+    keywords = (
+        {"progress": tell}
+        if "progress" in function.__code__.co_varnames[: _count(function)]
+        else {}
+    )
     try:
-        return function(*given, **told)
+        return function(*given, **keywords)
     except TrimdiveError:
         raise
     except MemoryError as error:

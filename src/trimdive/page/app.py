@@ -20,7 +20,7 @@ from starlette.routing import Mount, Route
 from trimdive.errors import TrimdiveError, fence
 from trimdive.page import reading
 from trimdive.page.asked import length_of, moved, slider_of
-from trimdive.page.cut_at import cut_told
+from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk, Note, Slider
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
@@ -29,12 +29,12 @@ from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
 from trimdive.page.puts import MEANWHILE, TYPED, UNDONE, Put, taken_in
 from trimdive.page.scripts import Static
-from trimdive.page.tank_slides import shares_of, tanks_told
+from trimdive.page.tank_slides import shares_of, tanks_view
 from trimdive.page.templating import TEMPLATES, rendered
 from trimdive.page.trial import in_hand, trial
-from trimdive.page.views import page_told, state_told
+from trimdive.page.views import page_view, state_view
 from trimdive.page.walk import strip_of
-from trimdive.page.whys import why_told
+from trimdive.page.whys import why_view
 from trimdive.page.workshop import Workshop
 from trimdive.pictures.drawings.svg import clean
 from trimdive.text.sentence import sentence
@@ -116,17 +116,17 @@ def _desk(request: Request) -> Desk:
 
 def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
-    as_told(desk)
+    note_disk(desk)
     at = PLACES.get(typed.get("place", ""), RIGHT)
     try:
         with fence(f"{at.name} cannot be calculated for her", desk.path.name, AS_WAS):
-            place = at.told(desk, typed)
+            place = at.view(desk, typed)
     except TrimdiveError as error:
         if at is RIGHT:
             raise
         desk.note = Note(kind="refused", text=str(error))
-        at, place = RIGHT, RIGHT.told(desk, typed)
-    told = page_told(desk) | {
+        at, place = RIGHT, RIGHT.view(desk, typed)
+    view = page_view(desk) | {
         "root": desk.root,
         "at": at,
         "place": place,
@@ -137,14 +137,14 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "own": dict.fromkeys((*_own_files(WALK), *_own_files(at.key))),
         "files": _own_files,
     }
-    text = TEMPLATES.get_template(template).render(told)
+    text = TEMPLATES.get_template(template).render(view)
     desk.note = desk.wrong = None
     return HTMLResponse(text)
 
 
-def as_told(desk: Desk) -> None:
+def note_disk(desk: Desk) -> None:
     """Say with whatever was done that the file was changed on disk, where it was."""
-    if (desk.note is None or desk.note.kind == "told") and desk.is_changed_on_disk():
+    if (desk.note is None or desk.note.kind == "done") and desk.is_changed_on_disk():
         text = f"{sentence(desk.note.text)} {ON_DISK}" if desk.note else ON_DISK
         desk.note = Note(kind="changed on disk", text=text)
 
@@ -213,8 +213,8 @@ def _state(request: Request) -> Response:
     """Return how she lies at a filling, exactly."""
     desk, slider = _desk(request), slider_of(dict(request.query_params))
     with desk.working():
-        told = state_told(desk.her, slider)
-        return JSONResponse({**told, **_stand(desk)})
+        view = state_view(desk.her, slider)
+        return JSONResponse({**view, **_stand(desk)})
 
 
 def _why(request: Request) -> Response:
@@ -222,8 +222,8 @@ def _why(request: Request) -> Response:
     desk, typed = _desk(request), dict(request.query_params)
     with desk.working():
         slider = slider_of(typed) if typed.get("touched") else Slider()
-        told = why_told(desk, typed.get("key", ""), slider)
-        return HTMLResponse(TEMPLATES.get_template("why.html").render(told))
+        view = why_view(desk, typed.get("key", ""), slider)
+        return HTMLResponse(TEMPLATES.get_template("why.html").render(view))
 
 
 def _hold(request: Request) -> Response:
@@ -239,15 +239,15 @@ def _try(request: Request) -> Response:
     x, z = (length_of(asked.get(name, "")) for name in ("x", "z"))
     slider = slider_of(asked) if asked.get("touched") else Slider()
     with desk.working():
-        told = trial(desk.her, asked.get("path", ""), x, z, slider)
-        return JSONResponse({**told, "revision": desk.revision})
+        view = trial(desk.her, asked.get("path", ""), x, z, slider)
+        return JSONResponse({**view, "revision": desk.revision})
 
 
 def _tanks(request: Request) -> Response:
     """Return how she lies with each tank filled by itself."""
     desk, shares = _desk(request), shares_of(request.query_params.get("full", ""))
     with desk.working():
-        return JSONResponse({**tanks_told(desk.her, shares), **_stand(desk)})
+        return JSONResponse({**tanks_view(desk.her, shares), **_stand(desk)})
 
 
 def _plan(request: Request) -> Response:
@@ -261,7 +261,7 @@ def _cut(request: Request) -> Response:
     """Return a section across her."""
     desk, x = _desk(request), length_of(request.query_params.get("x", ""))
     with desk.working():
-        return JSONResponse(cut_told(desk.her, desk.her.midships if x is None else x))
+        return JSONResponse(cut_view(desk.her, desk.her.midships if x is None else x))
 
 
 def _now(request: Request) -> Response:
@@ -296,9 +296,9 @@ async def _act(request: Request) -> Response:
 async def _edit(request: Request) -> Response:
     """Put what was typed into a field of the boat file."""
     desk, typed = _desk(request), await _form(request)
-    told = partial(_put_told, desk, typed, desk.units)
+    respond = partial(_put_response, desk, typed, desk.units)
     field, text, says, revision = (typed.get(key, "") for key in TYPED)
-    put = Put(field=field, typed=text, says=says, revision=revision, told=told)
+    put = Put(field=field, typed=text, says=says, revision=revision, respond=respond)
     return await run_in_threadpool(_put, desk, put)
 
 
@@ -310,7 +310,7 @@ def _put(desk: Desk, put: Put) -> Response:
     return put.answer.result()
 
 
-def _put_told(desk: Desk, typed: Typed, units: str, put: Put) -> Response:
+def _put_response(desk: Desk, typed: Typed, units: str, put: Put) -> Response:
     """Return what a window is answered that typed something."""
     if _now_at(desk) is not desk:
         return _elsewhere(desk, typed, is_part=True)

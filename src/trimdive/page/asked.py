@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.page.form import Typed
 from trimdive.page.step import Slider
-from trimdive.page.trial import move, told_place
+from trimdive.page.trial import entered_place, move
 from trimdive.pictures.drawings.view import MM
 from trimdive.units import read
 
@@ -23,7 +23,7 @@ def moved(her: "Assessment", path: str, typed: Typed) -> "tuple[str, tuple[Edit,
     """
     x, z = (length_of(typed.get(name, "")) for name in ("move_x", "move_z"))
     if text := typed.get("place_x", "").strip():
-        x = told_place(her, path, text, typed.get("place_end", "middle"))
+        x = entered_place(her, path, text, typed.get("place_end", "middle"))
     if text := typed.get("place_z", "").strip():
         z = read(text, "length", her.boat.units.own.get("length"), where=path)
     return move(her, path, x, z)

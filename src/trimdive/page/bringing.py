@@ -24,7 +24,7 @@ from trimdive.geometry.meshes import (
 )
 from trimdive.geometry.meshes import read as read_mesh
 from trimdive.geometry.solids.surfaces import files_of
-from trimdive.page.apart import Told
+from trimdive.page.apart import Progress
 from trimdive.page.newboat import METRIC
 from trimdive.page.reading import Done
 from trimdive.page.shelf import BOAT_FILE, folder_name
@@ -33,7 +33,7 @@ from trimdive.text.first_boat import first_boat
 from trimdive.text.meshed_text import of_mesh, taken_as
 from trimdive.units import read
 
-unheard: Told = lambda _: None  # noqa: E731 - nobody is told
+unheard: Progress = lambda _: None  # noqa: E731 - nobody is told
 
 MOST_FILES = 500  # in a zip [-]
 MOST_STATIONS = 200  # of a table of lines [-]
@@ -77,53 +77,53 @@ class Arrived:
     her: Assessment
 
 
-def arrived(name: str, data: bytes, unit: str = "", told: Told = unheard) -> Arrived:
+def arrived(name: str, data: bytes, unit: str = "", progress: Progress = unheard) -> Arrived:
     """Return the boat in a file, with what the page shows of her at once.
 
     Args:
         name: Of the file.
         data: What it holds.
         unit: Of a mesh that tells none; "" where it is to be guessed.
-        told: Is told what is done.
+        progress: Is told what is done.
 
     Raises:
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
-    found = brought(name, data, unit, told)
+    found = brought(name, data, unit, progress)
     with fence("she cannot be calculated", name, "Check the figures in the file."):
         her = Assessment(boat=parse(found.text, BOAT_FILE), files=dict(found.files))
         Shown(her=her).at_once()
     return Arrived(brought=found, her=her)
 
 
-def brought(name: str, data: bytes, unit: str = "", told: Told = unheard) -> Brought:
+def brought(name: str, data: bytes, unit: str = "", progress: Progress = unheard) -> Brought:
     """Return the boat in a file.
 
     Args:
         name: Of the file.
         data: What it holds.
         unit: Of a mesh that tells none; "" where it is to be guessed.
-        told: Is told what is done.
+        progress: Is told what is done.
 
     Raises:
         TrimdiveError: It is none that is known, is too large, or holds a mistake.
     """
     with fence("it cannot be read", name, f"Choose {KINDS}."):
-        return _brought(name, data, unit, told)
+        return _brought(name, data, unit, progress)
 
 
-def _brought(name: str, data: bytes, unit: str, told: Told) -> Brought:
+def _brought(name: str, data: bytes, unit: str, progress: Progress) -> Brought:
     _, kind = _parted(name)
     if not data:
         raise BoatFileError("the file is empty", name, f"Choose {KINDS}.")
     if kind == ".toml":
         return _boat(name, _text(name, data), {})
     if kind == ".zip":
-        return _folder(name, data, told)
+        return _folder(name, data, progress)
     if kind == ".csv":
         return _lines(name, _text(name, data))
     if kind.removesuffix(".gz") in MESHES:
-        return _mesh(name, data, unit, told)
+        return _mesh(name, data, unit, progress)
     raise BoatFileError("no boat can be read from a file of this kind", name, f"Choose {KINDS}.")
 
 
@@ -162,7 +162,7 @@ def _boat(name: str, text: str, there: Mapping[str, bytes]) -> Brought:
     return Brought(name=boat.name, text=text, files=files, says=f"{boat.name} is on the shelf.")
 
 
-def _folder(name: str, data: bytes, told: Told) -> Brought:
+def _folder(name: str, data: bytes, progress: Progress) -> Brought:
     try:
         with ZipFile(BytesIO(data)) as packed:
             members = [one for one in packed.infolist() if not one.is_dir()]
@@ -170,7 +170,7 @@ def _folder(name: str, data: bytes, told: Told) -> Brought:
                 what = f"it holds {len(members)} files, more than any boat needs"
                 raise BoatFileError(what, name, "Zip the folder of one boat alone.")
             top = _boat_file(name, members)
-            there = _unpacked(name, packed, members, top.parent, told)
+            there = _unpacked(name, packed, members, top.parent, progress)
     except TrimdiveError:
         raise
     except Exception:  # whatever a broken zip provokes
@@ -192,7 +192,7 @@ def _boat_file(name: str, members: list[ZipInfo]) -> PurePosixPath:
 
 
 def _unpacked(
-    name: str, packed: ZipFile, members: list[ZipInfo], folder: PurePosixPath, told: Told
+    name: str, packed: ZipFile, members: list[ZipInfo], folder: PurePosixPath, progress: Progress
 ) -> dict[str, bytes]:
     """Return what lies in a folder of a zip, by its name from there, within limits."""
     found: dict[str, bytes] = {}
@@ -207,7 +207,7 @@ def _unpacked(
         if left < 0:
             raise BoatFileError("unpacked it is larger than 256 MB", name, "Zip her boat alone.")
         found[str(path.relative_to(folder))] = data
-        told(Done("unpacked", number / len(members)))
+        progress(Done("unpacked", number / len(members)))
     return found
 
 
@@ -228,25 +228,25 @@ def _lines(name: str, text: str) -> Brought:
     return _hull(name, rows, length, top, {file: text.encode()})
 
 
-def _mesh(name: str, data: bytes, said: str, told: Told) -> Brought:
+def _mesh(name: str, data: bytes, said: str, progress: Progress) -> Brought:
     """Return a first boat round a hull by a mesh; unit and axes as told, or likely.
 
     Where no boat that floats and dives can be planned into it, she is a hull and no more.
     """
     drawn = read_mesh(data, name)
-    told(Done("read"))
+    progress(Done("read"))
     unit, also = _unit_of(name, drawn, said)
     mesh = in_metres(drawn, read(f"1 {unit}", "length"), 1.0)
     forward, _, up = likely_axes(mesh).answer.partition(", ")
     mesh = turned(mesh, forward or "x", up or "z", name)
     is_wall = is_printed(report(mesh, name, is_deep=False))
     size = np.ptp(mesh.vertices, axis=0)
-    told(Done("measured"))
+    progress(Done("measured"))
     stem, kind = _parted(name)
     file = f"{folder_name(stem)}{kind}"
     how = HowDrawn(unit=unit, forward=forward or "x", up=up or "z")
     try:
-        planned, repairs = _as_mended(name, file, data, how, told)
+        planned, repairs = _as_mended(name, file, data, how, progress)
     except TrimdiveError as error:
         ails = f" No boat was planned into it: {_ailment(error, file)}"
     else:
@@ -282,7 +282,9 @@ def _unit_of(name: str, drawn: Drawn, said: str) -> tuple[str, str]:
         return said, ""
     likely = likely_unit(np.ptp(drawn.points, axis=0), None)
     guess = (
-        "" if likely.is_sure else f" Her unit is a guess ({likely.answer}): {of_mesh(likely.why)}."
+        ""
+        if likely.is_certain
+        else f" Her unit is a guess ({likely.answer}): {of_mesh(likely.why)}."
     )
     return likely.answer, f"{guess} {AGAIN}"
 
@@ -293,7 +295,7 @@ def _ailment(error: TrimdiveError, file: str) -> str:
 
 
 def _as_mended(
-    name: str, file: str, data: bytes, how: HowDrawn, told: Told
+    name: str, file: str, data: bytes, how: HowDrawn, progress: Progress
 ) -> tuple[Brought, tuple[str, ...]]:
     """Return a first boat round a mesh, and the repairs without which there is none.
 
@@ -301,21 +303,21 @@ def _as_mended(
         TrimdiveError: None can be planned, whatever is mended.
     """
     try:
-        return _planned(name, file, data, how, told), how.repairs
+        return _planned(name, file, data, how, progress), how.repairs
     except UnmendedError as error:
         if not set(error.repairs) - set(how.repairs):
             raise
-        return _as_mended(name, file, data, replace(how, repairs=error.repairs), told)
+        return _as_mended(name, file, data, replace(how, repairs=error.repairs), progress)
 
 
-def _planned(name: str, file: str, data: bytes, how: HowDrawn, told: Told) -> Brought:
+def _planned(name: str, file: str, data: bytes, how: HowDrawn, progress: Progress) -> Brought:
     """Return a first boat planned round a mesh.
 
     Raises:
         TrimdiveError: None that floats and dives can be planned into it.
     """
     drawn = drawn_hull(file, data, how)
-    told(Done("mended" if how.repairs else "looked through"))
+    progress(Done("mended" if how.repairs else "looked through"))
     plain = _parted(name)[0].replace('"', "'").replace("\\", "") or "Hull"
     made = starter(
         wish_by_mesh(

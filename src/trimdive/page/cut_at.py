@@ -9,11 +9,11 @@ from trimdive.pictures.drawings.svg import clean, tag
 from trimdive.pictures.drawings.things import shell
 from trimdive.pictures.drawings.view import MM
 
-Told = dict[str, object]
+View = dict[str, object]
 INSIDE = 1e-3  # a place at the very end is taken so far within [m]
 
 
-def cut_told(her: Assessment, x: float) -> Told:
+def cut_view(her: Assessment, x: float) -> View:
     """Return the section at a place, seen from aft: port is on the left.
 
     Args:

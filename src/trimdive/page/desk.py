@@ -202,8 +202,8 @@ class Desk:
         new = put_in(was.text, field, typed)
         if new == was.text:
             return None
-        told = says or done(was.text, field, typed, new)
-        return replace(self._after(was, told, new), field=field)
+        text = says or done(was.text, field, typed, new)
+        return replace(self._after(was, text, new), field=field)
 
     def edit(self, says: str, text: str, files: Files | None = None) -> None:
         """Show her as another text of the boat file tells.
@@ -278,7 +278,7 @@ class Desk:
                 step.shown = None
         self.mended = {}
         says = "; ".join(step.says for step in changed)
-        self.note = Note(kind="told", text=f"{how}: {says}")
+        self.note = Note(kind="done", text=f"{how}: {says}")
 
     @property
     def is_saved(self) -> bool:
@@ -300,7 +300,7 @@ class Desk:
             self.note = Note(kind="changed on disk", text=text)
             return
         self._write()
-        self.note = Note(kind="told", text=f"Saved in {self.path.name}.")
+        self.note = Note(kind="done", text=f"Saved in {self.path.name}.")
 
     def _write(self) -> None:
         """Write what is shown into the file.
@@ -359,7 +359,7 @@ class Desk:
         self.on_disk, self.stamp, self.tried = fresh.on_disk, fresh.stamp, None
         self.at = self.saved = 0
         self.revision += 1
-        self.note = Note(kind="told", text="This is the file as it is on disk.")
+        self.note = Note(kind="done", text="This is the file as it is on disk.")
 
     def save_copy(self) -> None:
         """Write what is shown into a new file beside the boat file, and leave that as it is.
@@ -373,7 +373,7 @@ class Desk:
             self.note = Note(kind="refused", text=text)
             return
         copy = save_new(free_copy(self.path), text).path
-        self.note = Note(kind="told", text=f"Saved beside it as {copy.name}.")
+        self.note = Note(kind="done", text=f"Saved beside it as {copy.name}.")
 
     def end(self) -> None:
         """End the work ahead."""

@@ -101,17 +101,17 @@ class Guard:
         """
         origins, sites = headers.getlist("origin"), headers.getlist("sec-fetch-site")
         if len(origins) > 1 or len(sites) > 1:
-            return _told(403, "Another page asked for this; it is refused.")
+            return _refusal(403, "Another page asked for this; it is refused.")
         origin, site = (origins or [None])[0], (sites or [None])[0]
         is_opened = is_door and headers.get("sec-fetch-mode") == "navigate"
         if headers.getlist("host") != [self.host]:
-            return _told(400, f"This page answers at http://{self.host} only.")
+            return _refusal(400, f"This page answers at http://{self.host} only.")
         if origin is not None and origin != f"http://{self.host}":
-            return _told(403, "Another page asked for this; it is refused.")
+            return _refusal(403, "Another page asked for this; it is refused.")
         if site not in (None, "same-origin", "none") and not is_opened:
-            return _told(403, "Another page asked for this; it is refused.")
+            return _refusal(403, "Another page asked for this; it is refused.")
         if method not in READING and site != "same-origin" and origin is None:
-            return _told(403, "Only the page itself may change the boat.")
+            return _refusal(403, "Only the page itself may change the boat.")
         length = headers.get("content-length", "0")
         if not length.isdecimal() or int(length) > most:
             return too_large()
@@ -120,7 +120,7 @@ class Guard:
     def locked(self, path: str) -> PlainTextResponse | RedirectResponse | None:
         """Return None for who has the key, else a refusal; the door, where its slash is missing."""
         if not self.keys.opens(path):
-            return _told(403, "Open the page by the whole address that the terminal shows.")
+            return _refusal(403, "Open the page by the whole address that the terminal shows.")
         return RedirectResponse(f"{path}/", status_code=303) if path == self.keys.root else None
 
 
@@ -131,13 +131,13 @@ def _note(path: str, error: Exception) -> None:
     sys.stderr.write(f"page {path}: {type(error).__name__}{at}\n")
 
 
-def _told(status: int, text: str) -> PlainTextResponse:
+def _refusal(status: int, text: str) -> PlainTextResponse:
     return PlainTextResponse(text + "\n", status_code=status)
 
 
 def too_large() -> PlainTextResponse:
     """Return the refusal of what is larger than anything the page asks for."""
-    return _told(413, "That is more than this page ever asks for.")
+    return _refusal(413, "That is more than this page ever asks for.")
 
 
 def _marked(send: Send) -> Send:

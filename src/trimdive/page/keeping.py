@@ -49,18 +49,18 @@ def files_of_hers(path: Path, boat: Boat, files: Files, on_disk: Files) -> Files
     return found
 
 
-def lies_on_disk(path: Path, told: str, files: Files) -> bool:
+def lies_on_disk(path: Path, content: str, files: Files) -> bool:
     """Return whether a boat file and files beside it lie on disk, once what is ready is in place.
 
     Args:
         path: The boat file.
-        told: What it holds, or the stamp of that.
+        content: What it holds, or the stamp of that.
         files: What lies beside it, by name.
     """
     try:
         finished(path.parent)
         data = contents_of(path)
-        if data != told.encode() and stamp_of(data) != told:
+        if data != content.encode() and stamp_of(data) != content:
             return False
         return all((path.parent / name).read_bytes() == one for name, one in files.items())
     except (BoatFileError, OSError):

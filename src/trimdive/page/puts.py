@@ -40,7 +40,7 @@ class Put:
     typed: str  # such as "700 g"
     says: str  # what was done, for "Undo"; "" for the field and what was typed
     revision: str  # of her as the window showed her
-    told: "Callable[[Put], Response]"  # answers, when it is taken in or refused
+    respond: "Callable[[Put], Response]"  # answers, when it is taken in or refused
     note: Note | None = None
     wrong: Wrong | None = None
     answer: "Future[Response]" = dataclasses.field(default_factory=Future)
@@ -82,7 +82,7 @@ def _gathered(desk: "Desk") -> list[Put]:
 
 def _answer(put: Put) -> None:
     try:
-        put.answer.set_result(put.told(put))
+        put.answer.set_result(put.respond(put))
     except Exception as error:  # its own window is told
         put.answer.set_exception(error)
 
@@ -94,11 +94,11 @@ def _take(desk: "Desk", puts: Sequence[Put]) -> None:
         _step(desk, one, steps)
     if not steps:
         return
-    told = desk.note  # of something else, and not yet shown
+    pending = desk.note  # of something else, and not yet shown
     try:
         with fence("with that she cannot be calculated", steps[-1].field, UNDONE):
             desk.take(steps)
-        desk.note = told  # each window has its own
+        desk.note = pending  # each window has its own
     except TrimdiveError as error:
         if len(puts) == 1:
             _refuse(puts[0], error)
@@ -125,7 +125,7 @@ def _step(desk: "Desk", put: Put, steps: list[Step]) -> None:
     if step is not None:
         steps.append(step)
         text = f"Done: {step.says}"
-        put.note = Note(kind="told", text=f"{text}. {BESIDE}" if others else text)
+        put.note = Note(kind="done", text=f"{text}. {BESIDE}" if others else text)
 
 
 def _refuse(put: Put, error: TrimdiveError) -> None:

@@ -35,10 +35,10 @@ class Done:
     share: float = 1.0  # of it [-]
 
     @property
-    def told(self) -> str:
+    def text(self) -> str:
         """Return it in words.
 
-        >>> Done("measured").told, Done("unpacked", 0.4).told
+        >>> Done("measured").text, Done("unpacked", 0.4).text
         ('measured', '40 % unpacked')
         """
         return self.what if self.share >= 1.0 else f"{100 * self.share:.0f} % {self.what}"
@@ -57,10 +57,10 @@ class Reading:
     over: threading.Event = field(default_factory=threading.Event)
 
     @property
-    def told(self) -> str:
+    def text(self) -> str:
         """Return how large it is, how long it is read already, and what of that is done."""
         took = f"{self.size / MEGA:.1f} MB, {time.monotonic() - self.began:.0f} s"
-        return ", ".join([took, *(one.told for one in self.done)])
+        return ", ".join([took, *(one.text for one in self.done)])
 
     @property
     def share(self) -> float | None:
@@ -68,10 +68,10 @@ class Reading:
         last = self.done[-1].share if self.done else 1.0
         return last if last < 1.0 else None
 
-    def take(self, told: object) -> None:
+    def take(self, step: object) -> None:
         """Take in what is done; more of the same takes the place of less."""
-        if isinstance(told, Done):
-            self.done = (*(one for one in self.done if one.what != told.what), told)
+        if isinstance(step, Done):
+            self.done = (*(one for one in self.done if one.what != step.what), step)
 
 
 def begin(desk: "Desk", typed: Typed, take: "Take", name: str, data: bytes) -> Reading:
@@ -119,4 +119,4 @@ def stop(desk: "Desk") -> None:
     if found := running(desk):
         desk.kept.pop(KEPT)
         found.apart.stop()
-        desk.note = Note(kind="told", text=f"{found.name}: reading stopped; nothing was changed.")
+        desk.note = Note(kind="done", text=f"{found.name}: reading stopped; nothing was changed.")

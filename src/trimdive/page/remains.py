@@ -38,10 +38,10 @@ def as_before(found: tuple[Finding, ...], before: tuple[Finding, ...]) -> tuple[
         before: As they were, with what remained of each.
     """
     was = {one.about: (place, one) for place, one in enumerate(before)}
-    told = [
+    rows = [
         replace(one, left=old.left, hidden=old.hidden, follows=old.follows)
         for one in found
         for old in [was[one.about][1] if one.about in was else one]
     ]
     last = len(before)
-    return tuple(sorted(told, key=lambda one: was[one.about][0] if one.about in was else last))
+    return tuple(sorted(rows, key=lambda one: was[one.about][0] if one.about in was else last))

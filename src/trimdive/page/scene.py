@@ -41,7 +41,7 @@ INKED = {key: value for key, value in FINE.items() if key != "vector_effect"}  #
 UNFILLED = ' fill="none" fill-rule="evenodd"'
 DASH = 4.0  # pixels of the screen in a millimetre of paper, for dashes [-]
 HANDY = 640.0  # breadth of screen that hatches are drawn for [mm of paper]
-TOLD = 1e-3  # nearer to the plumb line than this is on it [m]
+ON_LINE = 1e-3  # nearer to the plumb line than this is on it [m]
 SIDE = View(right=np.array([1.0, 0.0, 0.0]), up=np.array([0.0, 0.0, 1.0]), x=0.0, y=0.0)
 ASTERN = View(right=np.array([0.0, -1.0, 0.0]), up=np.array([0.0, 0.0, 1.0]), x=0.0, y=0.0)
 
@@ -146,7 +146,7 @@ def marks(her: Assessment) -> str:
 def _distance(her: Assessment) -> str:
     """Return how far the tank water lies off the plumb line, in words below the keel."""
     offset, low = her.need.offset, MM * float(shell(her).bounds[0, 2])
-    if abs(offset) < TOLD:
+    if abs(offset) < ON_LINE:
         return ""
     far = her.boat.units.write(abs(offset), "length")
     says = f"tank water {far} too far {'forward' if offset > 0 else 'aft'}"
@@ -190,8 +190,8 @@ def _tank(her: Assessment, tank: Tank) -> dict[str, object]:
     room = tank_room(tank, her.boat, her.files)
     loop = wrapped(SIDE.on(room.vertices)) * np.array([1.0, -1.0])
     x, z = loop.round(1).T.tolist()
-    told: dict[str, object] = {"name": tank.name, "kind": tank.kind, "loop": {"x": x, "z": z}}
+    tank_view: dict[str, object] = {"name": tank.name, "kind": tank.kind, "loop": {"x": x, "z": z}}
     if tank.kind == "piston":
-        told["end"] = MM * tank.water_end
-        told["run"] = MM * tank.stroke * (1.0 if tank.runs == "forward" else -1.0)
-    return told
+        tank_view["end"] = MM * tank.water_end
+        tank_view["run"] = MM * tank.stroke * (1.0 if tank.runs == "forward" else -1.0)
+    return tank_view

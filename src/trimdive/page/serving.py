@@ -173,7 +173,7 @@ def _since(one: Impatient) -> float:
 class _Server(uvicorn.Server):
     """A server that tells when it answers, and is quiet else."""
 
-    def __init__(self, page: object, told: Callable[[], None]) -> None:
+    def __init__(self, page: object, ready: Callable[[], None]) -> None:
         super().__init__(
             uvicorn.Config(
                 page,  # pyright: ignore[reportArgumentType] - an ASGI application
@@ -187,13 +187,13 @@ class _Server(uvicorn.Server):
                 timeout_graceful_shutdown=1,
             )
         )
-        self.told = told
+        self.ready = ready
         self.then: Callable[[], object] = lambda: None
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
         """Begin to answer, and say so."""
         await super().startup(sockets)
-        self.told()
+        self.ready()
         threading.Thread(target=self.then, daemon=True).start()
 
 

@@ -127,14 +127,16 @@ class Shelf:
             return {}
         return found if isinstance(found, dict) else {}
 
-    def remember(self, **told: object) -> None:
+    def remember(self, **entries: object) -> None:
         """Remember something until the next start, where the folder may be written."""
-        known = self.memory() | told
+        known = self.memory() | entries
         file = self.folder / MEMORY
         if known == self.memory() or not self.folder.is_dir() or file.is_symlink():
             return
         with suppress(OSError), held(self.folder):
-            known = self.memory() | told  # another program may have remembered something meanwhile
+            known = (
+                self.memory() | entries
+            )  # another program may have remembered something meanwhile
             write(self.folder, {MEMORY: json.dumps(known, ensure_ascii=False).encode()})
 
     def remember_last(self, file: Path) -> None:

@@ -8,7 +8,7 @@ from trimdive.page.keeping import Files
 from trimdive.page.shown import Shown
 from trimdive.text.sentence import beside_field
 
-Kind = Literal["told", "refused", "changed on disk"]
+Kind = Literal["done", "refused", "changed on disk"]
 
 
 @dataclass(slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from trimdive.page.track import lie
 from trimdive.page.views import figure
 from trimdive.pictures.drawings.words import figures, state_words
 
-Told = dict[str, object]
+View = dict[str, object]
 
 
 def shares_of(text: str) -> list[float]:
@@ -29,7 +29,7 @@ def _share(text: str) -> float:
     return value if 0.0 <= value <= 1.0 else 0.0
 
 
-def tanks_told(her: Assessment, shares: Sequence[float]) -> Told:
+def tanks_view(her: Assessment, shares: Sequence[float]) -> View:
     """Return how she lies with each tank filled by itself, for the browser, in words and figures.
 
     Args:
@@ -41,9 +41,9 @@ def tanks_told(her: Assessment, shares: Sequence[float]) -> Told:
         BalanceError: She finds no rest.
     """
     low, high = her.blown_water, her.full_water
-    told = np.zeros(len(low))
-    told[: len(shares)] = list(shares)[: len(low)]
-    waters = np.clip(told * her.floater.tanks.capacities, low, high)
+    given = np.zeros(len(low))
+    given[: len(shares)] = list(shares)[: len(low)]
+    waters = np.clip(given * her.floater.tanks.capacities, low, high)
     state = her.at(waters)
     room = float((high - low).sum())
     filling = float((waters - low).sum()) / room if room > 0 else 0.0

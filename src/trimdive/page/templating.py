@@ -22,6 +22,6 @@ GLOBALS.update(bits=bits, term=term, known=known, explained=explained)
 GLOBALS.update(cautions=cautions, last_word=LAST_WORD)
 
 
-def rendered(template: str, **told: object) -> str:
+def rendered(template: str, **context: object) -> str:
     """Return a template filled in."""
-    return TEMPLATES.get_template(template).render(told)
+    return TEMPLATES.get_template(template).render(context)

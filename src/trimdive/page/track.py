@@ -37,7 +37,7 @@ NEAR = {  # [-, mm, °]
 }
 NEAR_IN_TANK = {"share": 2e-3, "level": 0.3}  # of each tank [-, mm]
 
-Told = dict[str, object]
+View = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,12 +99,12 @@ def lying(her: Assessment, state: State, filling: float, gone: float) -> Lie:
     )
 
 
-def lie(her: Assessment, state: State, filling: float, gone: float) -> Told:
+def lie(her: Assessment, state: State, filling: float, gone: float) -> View:
     """Return how she lies, by the names of ``Lie``, for the browser."""
     return asdict(lying(her, state, filling, gone))
 
 
-def exact(her: Assessment, state: State, filling: float) -> Told:
+def exact(her: Assessment, state: State, filling: float) -> View:
     """Return how she lies in one state at a filling [-], as ``lie`` does."""
     return lie(her, state, filling, _gone(filling, _under_from(her.down)))
 
@@ -118,7 +118,7 @@ def _gone(filling: float, start: float) -> float:
     return min(max((filling - start) / SINKS, 0.0), 1.0)
 
 
-def runs(her: Assessment, way: Dive) -> list[Told]:
+def runs(her: Assessment, way: Dive) -> list[View]:
     """Return the way as runs of moments in rising order, each without a jump: columns by name.
 
     Between two moments of one run the browser may show what lies between; a run ends at a jump
@@ -128,11 +128,11 @@ def runs(her: Assessment, way: Dive) -> list[Told]:
     jumped = {id(jump.before) for jump in way.jumps}
     found: list[list[Lie]] = [[]]
     for one in way.moments:
-        told = lying(her, one.state, round(one.filling, 6), _gone(one.filling, start))
+        given = lying(her, one.state, round(one.filling, 6), _gone(one.filling, start))
         if not one.state.rest.stable:
-            found += [[told], []]
+            found += [[given], []]
             continue
-        found[-1].append(told)
+        found[-1].append(given)
         if id(one.state) in jumped:
             found.append([])
     kept = [columns(thinned(sorted(run, key=_numbers))) for run in found if run]
@@ -145,14 +145,14 @@ def _numbers(one: Lie) -> list[float]:
     return own + [getattr(tank, name) for tank in one.tanks for name in NEAR_IN_TANK]
 
 
-def columns(run: Sequence[Lie]) -> Told:
+def columns(run: Sequence[Lie]) -> View:
     """Return a run with a list for each name of ``Lie``, and of each tank."""
-    told: Told = {name: [getattr(one, name) for one in run] for name in NEAR}
+    view: View = {name: [getattr(one, name) for one in run] for name in NEAR}
     tanks = zip(*(one.tanks for one in run), strict=True)
-    told["tanks"] = [
+    view["tanks"] = [
         {name: [getattr(one, name) for one in tank] for name in NEAR_IN_TANK} for tank in tanks
     ]
-    return told
+    return view
 
 
 def thinned(run: Sequence[Lie]) -> list[Lie]:
@@ -187,16 +187,16 @@ def leaning(her: Assessment, way: Dive) -> list[dict[str, float]]:
     was = False
     for one in sorted(way.moments, key=lambda moment: moment.filling):
         heel = round(abs(degrees(one.state.heel)), 2)
-        leans = heel > LOLLS or not stands_upright(her.floater, one.state)
-        if leans and was:
+        is_large = heel > LOLLS or not stands_upright(her.floater, one.state)
+        if is_large and was:
             found[-1] |= {"end": one.filling, "heel": max(found[-1]["heel"], heel)}
-        elif leans:
+        elif is_large:
             found.append({"start": one.filling, "end": one.filling, "heel": heel})
-        was = leans
+        was = is_large
     return found
 
 
-def weight_table(her: Assessment) -> Told:
+def weight_table(her: Assessment) -> View:
     """Return weight less buoyancy blown and full, for the browser, in the unit she is shown in."""
     unit = unit_named(her.boat.units.shown("mass"), "mass")
     return {
@@ -213,7 +213,7 @@ def neutral(her: Assessment) -> float | None:
     return round(her.neutral, 5) if is_there and 0 <= her.neutral <= 1 else None
 
 
-def marks(her: Assessment) -> list[Told]:
+def marks(her: Assessment) -> list[View]:
     """Return where it is told how far off her waterline she floats: name, x and its height [mm]."""
     line = her.boat.waterline
     if line is None:
@@ -224,7 +224,7 @@ def marks(her: Assessment) -> list[Told]:
     ]
 
 
-def table(her: Assessment) -> Told:
+def table(her: Assessment) -> View:
     """Return the whole dive for the browser."""
     is_one = not her.down.jumps and not her.up.jumps
     down = runs(her, her.down)
@@ -248,7 +248,7 @@ def table(her: Assessment) -> Told:
         "neutral": neutral(her),
         "down": down,
         "up": down if is_one else runs(her, her.up),
-        "leans": leaning(her, her.down),
+        "heels": leaning(her, her.down),
         "jumps": [
             {"filling": round(j.filling, 5), "angle": round(degrees(j.angle), 1)}
             for j in her.down.jumps

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from trimdive.geometry.lines.mesh import Floats
     from trimdive.page.desk import Slider
 
-Told = dict[str, object]
+View = dict[str, object]
 STAYS = "Move it another way."
 SNUG = 1e-3  # nearer to the wall all round than this it fills the bore [m]
 NEAR = 0.25  # a neighbour farther away than this is not told [m]
@@ -37,7 +37,7 @@ def shift_to(thing: Held, x: float | None, z: float | None) -> "Floats":
     return np.array([dx, dz])
 
 
-def in_hand(her: "Assessment", path: str) -> Told:
+def in_hand(her: "Assessment", path: str) -> View:
     """Return what the browser needs of a thing that is picked up [mm]."""
     thing = held(her, path)
     return {
@@ -49,17 +49,17 @@ def in_hand(her: "Assessment", path: str) -> Told:
     }
 
 
-def around(her: "Assessment", thing: Held) -> Told:
+def around(her: "Assessment", thing: Held) -> View:
     """Return how far a thing is from what is next to it, in words and as dimension lines."""
     write, gaps = her.boat.units.write, _gaps(her, thing)
     near = [f"{way} {write(stop.gap, 'length')} to {stop.what}" for way, stop, _ in gaps]
     return {"near": near, "gaps": _lines(her, thing, gaps)}
 
 
-def _lines(her: "Assessment", thing: Held, gaps: list[tuple[str, Stop, int]]) -> list[Told]:
+def _lines(her: "Assessment", thing: Held, gaps: list[tuple[str, Stop, int]]) -> list[View]:
     """Return gaps as lines in the side view: x and z of both ends [mm], and how long in words."""
     middle = (thing.low + thing.high) / 2
-    found: list[Told] = []
+    found: list[View] = []
     for way, stop, axis in (one for one in gaps if one[1].gap >= SEEN):
         sign = 1.0 if way in ("forward", "above") else -1.0
         start = middle.copy()
@@ -85,15 +85,15 @@ def _gaps(her: "Assessment", thing: Held) -> list[tuple[str, Stop, int]]:
         ("above", upward.on, UP),
         ("below", upward.back, UP),
     ]
-    return [one for one in every if _is_told(one[1])]
+    return [one for one in every if _is_shown(one[1])]
 
 
-def _is_told(stop: Stop) -> bool:
+def _is_shown(stop: Stop) -> bool:
     fits = stop.is_wall and stop.gap < SNUG
     return bool(stop.what) and stop.gap <= NEAR and not fits
 
 
-def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider: "Slider") -> Told:
+def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider: "Slider") -> View:
     """Return what she does with a thing moved so that its middle is at a place, as far as it goes.
 
     Args:
@@ -134,11 +134,11 @@ def _rows(her: "Assessment", then: "Assessment") -> list[dict[str, str]]:
     """Return figures as they are and as they would be, in words."""
     return [
         {"name": name, "now": now, "then": later}
-        for (name, now), (_, later) in zip(_told(her), _told(then), strict=True)
+        for (name, now), (_, later) in zip(_figures(her), _figures(then), strict=True)
     ]
 
 
-def _told(her: "Assessment") -> list[tuple[str, str]]:
+def _figures(her: "Assessment") -> list[tuple[str, str]]:
     write = her.boat.units.write
     found = [("on the surface", lies(her.boat, her.floater, her.surfaced))]
     if her.boat.tanks:
@@ -153,7 +153,7 @@ def _told(her: "Assessment") -> list[tuple[str, str]]:
     return found
 
 
-def _state(her: "Assessment", slider: "Slider") -> Told:
+def _state(her: "Assessment", slider: "Slider") -> View:
     """Return how she lies at the slider, by the nearest even moment of the dive, and in words."""
     found, filling, sunk = her.surfaced, 1.0, 0.0
     if her.boat.tanks:
@@ -202,7 +202,7 @@ def _with_it(her: "Assessment", thing: Held) -> str:
     return f" with the {len(others)} things that go with it" if others else ""
 
 
-def told_place(her: "Assessment", path: str, typed: str, end: str) -> float:
+def entered_place(her: "Assessment", path: str, typed: str, end: str) -> float:
     """Return where the middle of a thing is when its middle or one of its ends is typed [m].
 
     Args:

@@ -18,7 +18,7 @@ Contents = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class TypedField:
     """One field of a piece."""
 
     path: str  # in the boat file
@@ -51,7 +51,7 @@ def table_in(desk: "Desk", key: str) -> Contents:
 
 def fields_of(
     model: "type[Piece]", typed: Mapping[str, object], path: str, first: tuple[str, ...] = ()
-) -> tuple[list[Told], list[Told]]:
+) -> tuple[list[TypedField], list[TypedField]]:
     """Return the fields to show of a piece, and those that are left out and may be added.
 
     Args:
@@ -60,16 +60,16 @@ def fields_of(
         path: Of the piece in the file, such as "part[3]".
         first: Fields shown even where they are left out, in their order.
     """
-    every = [_told(one, typed, path) for one in form_fields(model)]
+    every = [_typed_field(one, typed, path) for one in form_fields(model)]
     found = {one.key: one for one in every if not isinstance(typed.get(one.key), list | dict)}
     shown = [found[key] for key in first if key in found]
-    shown += [told for key, told in found.items() if told.value and key not in first]
-    keys = {told.key for told in shown}
-    return shown, [told for key, told in found.items() if key not in keys]
+    shown += [given for key, given in found.items() if given.value and key not in first]
+    keys = {given.key for given in shown}
+    return shown, [given for key, given in found.items() if key not in keys]
 
 
-def _told(one: FormField, typed: Mapping[str, object], path: str) -> Told:
-    return Told(
+def _typed_field(one: FormField, typed: Mapping[str, object], path: str) -> TypedField:
+    return TypedField(
         path=f"{path}.{one.key}",
         key=one.key,
         label=label_of(one.says, one.key, one.options),

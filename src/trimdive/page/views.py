@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from trimdive.hydrostatics.equilibrium import State
     from trimdive.page.desk import Desk, Slider
 
-Told = dict[str, object]
+View = dict[str, object]
 STEP = 0.001  # of the slider [-]
 
 
@@ -34,7 +34,7 @@ def standing(her: "Assessment", slider: "Slider") -> tuple[float, "State"]:
     return slider.filling, her.moment(slider.filling, up=slider.up).state
 
 
-def state_told(her: "Assessment", slider: "Slider") -> Told:
+def state_view(her: "Assessment", slider: "Slider") -> View:
     """Return how she lies at the slider, for the browser, and in words and figures."""
     filling, state = standing(her, slider)
     return {
@@ -64,20 +64,20 @@ def _gaps_so_far(desk: "Desk") -> int:
     return len(not_entered(desk.own.her.boat, (one.key for one in _bench_so_far(desk))))
 
 
-def page_told(desk: "Desk") -> Told:
+def page_view(desk: "Desk") -> View:
     """Return all that the page's template shows."""
     her = desk.her
     found = causes(her.boat, at_once(desk), is_tried=is_whole(her))
     warm = her.boat.units.write(her.water.celsius, "temperature")
-    told = state_told(her, desk.slider)
+    view = state_view(her, desk.slider)
     return {
         "boat": her.boat,
         "scale": f"1:{her.boat.scale:g}" if her.boat.scale else "",
         "water": f"{her.water.kind} water, {warm}",
         "file": desk.path.name,
         "shown": desk.shown,
-        "told": told,
-        "start": told["lie"],
+        "view": view,
+        "start": view["lie"],
         "filling": round(standing(her, desk.slider)[0] / STEP) * STEP,
         "is_touched": desk.slider.filling is not None,
         "step": STEP,

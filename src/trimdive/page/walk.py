@@ -113,11 +113,11 @@ def _shift(her: "Assessment") -> str:
 
 def _going_down(her: "Assessment") -> str:
     """Return the worst moments of the way down, in a sentence."""
-    told = dict(worst(her, her.down))
-    heel, trim = told["largest heel"], told["largest trim"]
+    worst_of = dict(worst(her, her.down))
+    heel, trim = worst_of["largest heel"], worst_of["largest trim"]
     stays = "she stays upright" if heel == "upright" else f"her largest heel is {heel}"
     tips = "she stays level" if trim == "level" else f"her largest trim {trim}"
-    return f"Going down {stays}, her least GM is {told['least GM']}; until she is under {tips}."
+    return f"Going down {stays}, her least GM is {worst_of['least GM']}; until she is under {tips}."
 
 
 STEPS = (
@@ -238,11 +238,11 @@ def _at_slider(her: "Assessment", slider: "Slider") -> str:
 
 def _ended(her: "Assessment", at: str) -> Strip:
     """Return what is said at the end: how she dives, and what to mind."""
-    told = " ".join(["Nothing left to put right in the water.", _low(her), _going_down(her), at])
+    text = " ".join(["Nothing left to put right in the water.", _low(her), _going_down(her), at])
     mind = " ".join(way_up(her))
     how = f"{WAY_UP}: {mind}" if mind else ""
     return Strip(
-        number=len(STEPS) + 1, of=len(STEPS), says=told.strip(), do="Now yours.", how=how,
+        number=len(STEPS) + 1, of=len(STEPS), says=text.strip(), do="Now yours.", how=how,
         button="", mend="", doing="",
     )  # fmt: skip
 

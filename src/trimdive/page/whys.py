@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk, Slider
 
 
-def why_told(desk: "Desk", key: str, slider: "Slider") -> dict[str, object]:
+def why_view(desk: "Desk", key: str, slider: "Slider") -> dict[str, object]:
     """Return what the panel shows of one figure.
 
     Args:

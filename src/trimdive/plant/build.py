@@ -112,71 +112,71 @@ def way_of(hose: Hose | None, valve: Valve | None, take: Taking, kind: str, w: W
         w: The water.
     """
     is_bag, of_air = kind == "air bag", kind in AIR_KINDS
-    told, own = hose or Hose(), valve.bore if valve else None
-    bore = take(told.bore, "hose-bore")
+    fitted, own = hose or Hose(), valve.bore if valve else None
+    bore = take(fitted.bore, "hose-bore")
     return Way(
         bore=bore,
-        length=take(told.length, "hose-length"),
+        length=take(fitted.length, "hose-length"),
         valve=take(own, "air-valve") if is_bag else own or bore,
         density=AIR if of_air else w.density,
         viscosity=AIR_VISCOSITY if of_air else w.viscosity * w.density,
     )
 
 
-def _pump(told: Pump, kind: str, share: float, way: Way, take: Taking) -> PumpCurve:
+def _pump(given: Pump, kind: str, share: float, way: Way, take: Taking) -> PumpCurve:
     """Return a pump at a share of its own voltage."""
     of_air = kind in AIR_KINDS
     heads = {"snorkel": "air-head", "air bag": "bag-head"}
     return pump_curve(
-        flow=take(told.flow, "air-flow" if of_air else "pump-flow"),
-        head=take(told.head, heads.get(kind, "pump-head")),
-        current=take(told.current, "air-current" if of_air else "pump-current"),
-        stalled=take(told.stalled, "air-stalled" if of_air else "pump-stalled"),
+        flow=take(given.flow, "air-flow" if of_air else "pump-flow"),
+        head=take(given.head, heads.get(kind, "pump-head")),
+        current=take(given.current, "air-current" if of_air else "pump-current"),
+        stalled=take(given.stalled, "air-stalled" if of_air else "pump-stalled"),
         share=share,
         way=way,
-        centrifugal=told.sort == "centrifugal",
+        centrifugal=given.sort == "centrifugal",
     )
 
 
-def _motor(told: Motor, share: float, take: Taking) -> MotorLine:
+def _motor(given: Motor, share: float, take: Taking) -> MotorLine:
     """Return a piston's motor at a share of its own voltage."""
     return motor_line(
-        turns=take(told.turns, "motor-turns"),
-        torque=take(told.torque, "motor-torque"),
-        current=take(told.current, "motor-current"),
-        stalled=take(told.stalled, "motor-stalled"),
+        turns=take(given.turns, "motor-turns"),
+        torque=take(given.torque, "motor-torque"),
+        current=take(given.current, "motor-current"),
+        stalled=take(given.stalled, "motor-stalled"),
         share=share,
     )
 
 
-def _thread(told: Screw, take: Taking) -> Thread:
+def _thread(given: Screw, take: Taking) -> Thread:
     return Thread(
-        lead=take(told.lead, "screw-lead"),
-        diameter=take(told.diameter, "screw-diameter"),
-        friction=take(told.friction, "screw-friction"),
-        collar=told.collar or 0.0,
-        flank=TRAPEZOID if told.thread == "trapezoid" else 0.0,
+        lead=take(given.lead, "screw-lead"),
+        diameter=take(given.diameter, "screw-diameter"),
+        friction=take(given.friction, "screw-friction"),
+        collar=given.collar or 0.0,
+        flank=TRAPEZOID if given.thread == "trapezoid" else 0.0,
     )
 
 
-def bottle_of(told: Store, celsius: float, take: Taking) -> Bottle:
+def bottle_of(given: Store, celsius: float, take: Taking) -> Bottle:
     """Return a bottle of gas.
 
     Args:
-        told: As the boat file has it.
+        given: As the boat file has it.
         celsius: Temperature of the water [°C].
         take: Remembers what was taken for granted.
     """
-    if told.gas is None:
+    if given.gas is None:
         take.note(fact("gas-taken", gas=GAS))
-    pressed = told.volume is not None and told.pressure is not None
+    pressed = given.volume is not None and given.pressure is not None
     return Bottle(
-        gas=told.gas or ("air" if pressed else GAS),
-        mass=0.0 if pressed else take(told.mass, "bottle-mass"),
-        volume=(told.volume or 0.0) if pressed else 0.0,
-        pressure=(told.pressure or 0.0) + constant("atmosphere") if pressed else 0.0,
-        jet=take(told.jet, "jet"),
-        celsius=celsius if told.temperature is None else told.temperature,
+        gas=given.gas or ("air" if pressed else GAS),
+        mass=0.0 if pressed else take(given.mass, "bottle-mass"),
+        volume=(given.volume or 0.0) if pressed else 0.0,
+        pressure=(given.pressure or 0.0) + constant("atmosphere") if pressed else 0.0,
+        jet=take(given.jet, "jet"),
+        celsius=celsius if given.temperature is None else given.temperature,
         metal=usual("bottle-metal"),
         left=usual("bottle-left"),
     )
@@ -207,8 +207,8 @@ def _volts(boat: Boat, plant: Plant, volts: float | None, take: Taking) -> tuple
     rated = (plant.motor.voltage if plant.motor else None) or (
         plant.pump.voltage if plant.pump else None
     )
-    told = volts or (battery.voltage if battery else None) or rated
-    given = take(told, "pump-voltage")
+    entered = volts or (battery.voltage if battery else None) or rated
+    given = take(entered, "pump-voltage")
     own = (plant.motor or plant.pump or Motor()).voltage or (battery.voltage if battery else given)
     return given, own
 

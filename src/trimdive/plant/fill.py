@@ -258,7 +258,7 @@ def _run(
         empty = bottle and bottle_pressure(bottle, float(found.y[2, -1]), cold) == 0
         ended = "bottle empty" if empty else "stalled"
     asked = _Run(system=system, depth=depth, up=up, first=first, last=last, used=used)
-    return _told(asked, found.t, found.y, [at(column) for column in found.y.T], ended)
+    return _filled(asked, found.t, found.y, [at(column) for column in found.y.T], ended)
 
 
 def _chill(bottle: Bottle | None, used: float) -> float:
@@ -282,7 +282,7 @@ class _Run:
     used: float  # gas taken before [kg]
 
 
-def _told(
+def _filled(
     asked: _Run, times: Floats, y: Floats, moments: list[Point], ended: Ended
 ) -> Fill:  # fmt: skip
     """Return what was found of a fill.

@@ -49,15 +49,15 @@ class Taking:
         """Begin with nothing taken."""
         self.assumed: list[Fact] = []
 
-    def __call__(self, told: float | None, key: str) -> float:
+    def __call__(self, given: float | None, key: str) -> float:
         """Return what is told, or what is usual.
 
         Args:
-            told: As the boat file has it, or None [SI].
+            given: As the boat file has it, or None [SI].
             key: Of the usual figure.
         """
-        if told is not None:
-            return told
+        if given is not None:
+            return given
         self.note(fact("usual-taken", key=key))
         return usual(key)
 

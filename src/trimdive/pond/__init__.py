@@ -19,7 +19,7 @@ from trimdive.pond.dial import Dial, Grid, dial, grid
 from trimdive.pond.html import asset, dial_html, named_value, phone_card
 from trimdive.pond.paper import paper_card
 from trimdive.pond.today import Today, today
-from trimdive.pond.words import Told, told
+from trimdive.pond.words import WaterWords, water_words
 
 __all__ = [
     "CHECKS",
@@ -32,7 +32,7 @@ __all__ = [
     "Grid",
     "Named",
     "Today",
-    "Told",
+    "WaterWords",
     "asset",
     "card",
     "chosen",
@@ -47,5 +47,5 @@ __all__ = [
     "refused",
     "refusing",
     "today",
-    "told",
+    "water_words",
 ]

@@ -12,7 +12,7 @@ from trimdive.findings import limit_of
 from trimdive.hydrostatics.equilibrium.named import bound, lifted, share
 from trimdive.pond.dial import HEAVIEST, LIGHTEST, Dial, dial
 from trimdive.pond.today import today
-from trimdive.pond.words import Told, told
+from trimdive.pond.words import WaterWords, water_words
 from trimdive.text.deep import UNTESTED, may_go_words
 from trimdive.text.found import what
 from trimdive.text.gaps import gap
@@ -35,7 +35,7 @@ BLOWS = {  # what blows her tanks and keeps her dry, by the keys of what is not 
     "plant": {"plant"},
     "failsafe": {"failsafe-told"},
     "cylinders": {"cylinder", "tube", "ends"},
-    "caps": {"caps", "thickness", "stuff", "hole", "closing"},
+    "caps": {"caps", "thickness", "material", "hole", "closing"},
     "rings": {"rings", "groove"},
 }
 GAPS = "Not entered, so not looked at"
@@ -70,7 +70,7 @@ class Named:
 
     name: str
     water: Chosen
-    told: Told
+    words: WaterWords
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +81,7 @@ class Card:
     scale: str
     own: Chosen  # the water that she is trimmed for
     water: Chosen  # of the day
-    told: Told
+    words: WaterWords
     trimmed: str  # how she is with the change made
     place: str  # where lead goes or comes from
     named: tuple[Named, ...]
@@ -135,12 +135,12 @@ def own_water(her: "Assessment") -> Chosen:
 
 def refused(her: "Assessment") -> tuple[str, ...]:
     """Return why there can be no card yet: what must be put right first; nothing where it can."""
-    told = tuple(what(her.boat, one) for one in refusing(her))
+    words = tuple(what(her.boat, one) for one in refusing(her))
     try:
         her.bench_findings  # noqa: B018 - whether it can be worked out
     except TrimdiveError as error:  # a cylinder that cannot be as it is told
-        return (*told, f"{error.where}: {error.what}")
-    return told
+        return (*words, f"{error.where}: {error.what}")
+    return words
 
 
 def refusing(her: "Assessment") -> "tuple[Finding, ...]":
@@ -174,7 +174,7 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
         scale=f"1:{her.boat.scale:g}" if her.boat.scale else "",
         own=own_water(her),
         water=day,
-        told=told(her, today(her, day.density)),
+        words=water_words(her, today(her, day.density)),
         trimmed=_trimmed(her),
         place=f"{her.boat.place(float(her.masses.gravity[0]))}, as low as it goes",
         named=_named(her),
@@ -204,7 +204,8 @@ def _named(her: "Assessment") -> tuple[Named, ...]:
     found = [(name, chosen(one.kind, one.celsius, one.salt)) for name, one in waters().items()]
     found.sort(key=lambda one: one[1].density)
     return tuple(
-        Named(name=name, water=one, told=told(her, today(her, one.density))) for name, one in found
+        Named(name=name, water=one, words=water_words(her, today(her, one.density)))
+        for name, one in found
     )
 
 
@@ -244,8 +245,10 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
         found.append(f"Blown tanks bring her up from any depth of a pond{known}.")
     if brief and brief.pond_depth:
         found.append(f"Her pond is {far(brief.pond_depth)} deep.")
-    if depths.softness.unknown:
-        found.append(f"Not counted, stiffness not entered: {', '.join(depths.softness.unknown)}.")
+    if depths.compressibility.unknown:
+        found.append(
+            f"Not counted, stiffness not entered: {', '.join(depths.compressibility.unknown)}."
+        )
     return (*found, UNTESTED)
 
 

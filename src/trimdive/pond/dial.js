@@ -121,7 +121,7 @@
    * @param {DialTable} table
    * @param {DialRow} one
    */
-  function told(table, one) {
+  function wordsOf(table, one) {
     const { words, tanks } = table;
     const lead = write(table, "mass", Math.abs(one.lead));
     let ask = filled(words[one.lead > 0 ? "add" : "out"], lead);
@@ -171,7 +171,7 @@
     const hidden = { celsius: kind === "measured", salt: kind !== "pool" && kind !== "sea", density: kind !== "measured" };
     for (const [key, isHidden] of Object.entries(hidden)) one(dial, `[data-row="${key}"]`, HTMLElement).hidden = isHidden;
     const rho = density(table, water);
-    const says = told(table, read(table, rho));
+    const says = wordsOf(table, read(table, rho));
     for (const [key, text] of Object.entries(says)) line(dial, key).textContent = text;
     const isSame = says.ask === table.words.nothing;
     line(dial, "where").textContent = isSame ? "" : table.place;

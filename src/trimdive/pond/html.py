@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
 from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
-from trimdive.pond.words import WORDS, units_told
+from trimdive.pond.words import WORDS, units_shown
 from trimdive.text.care import LAST_WORD
 from trimdive.text.held import WAY_UP
 
@@ -37,7 +37,7 @@ def safe_json(value: object) -> str:
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
 
-def table_told(her: "Assessment", found: Card) -> dict[str, object]:
+def table_shown(her: "Assessment", found: Card) -> dict[str, object]:
     """Return everything that the dial reads from."""
     room = float(her.floater.tanks.capacities.sum())
     return {
@@ -63,7 +63,7 @@ def table_told(her: "Assessment", found: Card) -> dict[str, object]:
             "full": float(her.full_water.sum()),
             "room": room,
         },
-        "units": units_told(her),
+        "units": units_shown(her),
         "words": dict(WORDS),
         "place": found.place,
         "trimmed": found.trimmed,
@@ -91,19 +91,19 @@ def dial_html(her: "Assessment", found: Card, head: str = "h3") -> str:
         found: Her card.
         head: Tag of its heading.
     """
-    water, told = found.water, found.told
-    is_same = told.ask == WORDS["nothing"]
+    water, words = found.water, found.words
+    is_same = words.ask == WORDS["nothing"]
     lines = (
-        ("ask", told.ask, "big"),
+        ("ask", words.ask, "big"),
         ("where", "" if is_same else found.place, "where"),
         ("trimmed", "" if is_same else found.trimmed, "told"),
         ("density", density_words(her, water, found.own), "told"),
     )
     left = (
-        ("full", told.full),
-        ("neutral", told.neutral),
-        ("rides", told.rides),
-        ("hangs", told.hangs),
+        ("full", words.full),
+        ("neutral", words.neutral),
+        ("rides", words.rides),
+        ("hangs", words.hangs),
     )
     return (
         f'<div class="dial" data-density="{water.density:.3f}">{_controls(her, found)}'
@@ -119,7 +119,7 @@ def dial_html(her: "Assessment", found: Card, head: str = "h3") -> str:
             for key, text in left
         )
         + f'</ul><p class="off">{escape(found.off)}</p>'
-        f'<script type="application/json" class="dial-table">{safe_json(table_told(her, found))}'
+        f'<script type="application/json" class="dial-table">{safe_json(table_shown(her, found))}'
         "</script></div>"
     )
 

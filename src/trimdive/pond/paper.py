@@ -28,17 +28,17 @@ def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:
         date: When it was made, in words; "" for no date.
     """
     about = ", ".join(part for part in (found.scale, date and f"made {date}") if part)
-    is_same = found.told.ask == WORDS["nothing"]
+    is_same = found.words.ask == WORDS["nothing"]
     return pond_sheet(
         {
             "title": f"{found.name} at the pond",
             "about": about,
             "water": _water_words(her, found.water),
-            "ask": found.told.ask,
+            "ask": found.words.ask,
             "place": "" if is_same else f"{found.place}; {found.trimmed}",
             "left": [one for one in _left(found) if one],
             "named": [
-                [one.name, f"{one.water.density:.1f}", one.told.ask, one.told.neutral]
+                [one.name, f"{one.water.density:.1f}", one.words.ask, one.words.neutral]
                 for one in found.named
             ],
             "by_warmth": _by_warmth(her),
@@ -56,8 +56,8 @@ def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:
 
 def _left(found: Card) -> tuple[str, ...]:
     """Return what happens if nothing is changed."""
-    told = found.told
-    return told.full, told.neutral, told.rides, told.hangs
+    words = found.words
+    return words.full, words.neutral, words.rides, words.hangs
 
 
 def _water_words(her: "Assessment", water: Chosen) -> str:

@@ -42,7 +42,7 @@ KINDS = ("mass", "volume", "length", "angle", "temperature", "density")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class WaterWords:
     """What is said of a water."""
 
     ask: str  # what to add or take out
@@ -52,14 +52,14 @@ class Told:
     hangs: str  # how she hangs dived if nothing is done
 
 
-def told(her: "Assessment", one: Today) -> Told:
+def water_words(her: "Assessment", one: Today) -> WaterWords:
     """Return what is said of a water.
 
     Args:
         her: The boat, for her units and tanks.
         one: What the water asks for.
     """
-    return Told(
+    return WaterWords(
         ask=_ask(her, one),
         full=_full(her, one),
         neutral=_neutral(her, one),
@@ -113,7 +113,7 @@ def _hangs(one: Today) -> str:
     return WORDS["bow" if one.trim > 0 else "stern"].replace("{}", angle)
 
 
-def units_told(her: "Assessment") -> dict[str, dict[str, object]]:
+def units_shown(her: "Assessment") -> dict[str, dict[str, object]]:
     """Return how quantities are written, for the dial: number = SI value · per - offset."""
     found: dict[str, dict[str, object]] = {}
     for kind in KINDS:

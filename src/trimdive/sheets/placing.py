@@ -12,9 +12,9 @@ def placing_sheet(drawn: str, name: str) -> bytes:
         drawn: The card as SVG.
         name: Of the boat.
     """
-    told = {
+    content = {
         "title": f"{name}: what goes where",
         "alt": f"{name} from the side and from above, each piece with its number, and the list.",
         "footer": FOOTER,
     }
-    return compiled("placing.typ", told, drawn=drawn)
+    return compiled("placing.typ", content, drawn=drawn)

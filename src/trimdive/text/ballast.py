@@ -157,14 +157,16 @@ def _where(her: "Assessment") -> str:
     turns = words.trim(boat, tip)
     worth = "too little to see" if turns == "level" else f"by itself that gives {turns} dived"
     start = f"The centre of the tank water is {at}, {off} too far {forward} for her waterline"
-    told = f"{start}: {worth}. {capital(low)}: {words.lies(her, her.lowest)}."
+    shown = f"{start}: {worth}. {capital(low)}: {words.lies(her, her.lowest)}."
     if turns == "level":
-        return told
+        return shown
     if place == "little":
         most = limit_text(boat, limit_of("trim-dived", boat)).replace(" ", "")
-        return f"{told} Both are within the limit of {most}: nothing to move."
+        return f"{shown} Both are within the limit of {most}: nothing to move."
     if place == "she is off":
-        return f"{told} She does not float on her waterline: put that right before you move a tank."
+        return (
+            f"{shown} She does not float on her waterline: put that right before you move a tank."
+        )
     foam = foam_instead(need, words.ends(her))
     text = write(foam.volume, "volume") if foam else ""
     other = (
@@ -173,7 +175,7 @@ def _where(her: "Assessment") -> str:
         if foam and not words.is_zero(text)
         else ""
     )
-    return f"{told} Move the tanks {off} {back}.{other}"
+    return f"{shown} Move the tanks {off} {back}.{other}"
 
 
 def _moves(her: "Assessment") -> Iterator[Block]:

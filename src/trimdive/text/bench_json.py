@@ -66,10 +66,10 @@ def bench_json(her: "Assessment", *, kinds: bool = False) -> "Document":
 
 def _not_entered_json(her: "Assessment") -> "list[Document]":
     return [
-        {"key": one.key, "path": one.path, "what": told.what, "not_known": told.leaves,
-         "enter": told.enter}
+        {"key": one.key, "path": one.path, "what": words.what, "not_known": words.leaves,
+         "enter": words.enter}
         for one in her.not_entered
-        for told in (gap(one),)
+        for words in (gap(one),)
     ]  # fmt: skip
 
 

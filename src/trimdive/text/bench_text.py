@@ -94,8 +94,8 @@ def headline(her: "Assessment") -> str:
 def _orders(her: "Assessment") -> Iterator[Block]:
     found = her.bench_findings
     urgent = [one for one in found if one.weight == "put right"]
-    told = headline(her)
-    yield line(f"{capital(told)}. {may_go_words(her)}")
+    text = headline(her)
+    yield line(f"{capital(text)}. {may_go_words(her)}")
     if found:
         yield heading("To put right on the bench" if urgent else "To look at on the bench")
         yield labelled(
@@ -120,14 +120,14 @@ def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Bloc
 def _cylinder(her: "Assessment", one: "CylinderBench") -> Cells:
     weak = one.strength.weakest
     times = one.margin
-    told = f"more than {MARGINS:.0f} times" if times > MARGINS else f"{times:.1f} times"
+    text = f"more than {MARGINS:.0f} times" if times > MARGINS else f"{times:.1f} times"
     return [
         one.name,
         _length(her, one.strength.depth),
         _length(her, weak.gives_way),
         f"{weak.factor:g}",
         part_name(weak),
-        told,
+        text,
     ]
 
 
@@ -157,15 +157,15 @@ def cylinder_text(
         ]
         yield heading("Part by part")
         yield table(["part", "failure depth", "factor", "safe depth"], rows, right=(1, 2, 3))
-        yield line(_folds(her, one))
+        yield line(_buckles(her, one))
     for inside in one.inside:
         load = max(inside.pressure, 0.0) / max(one.push.pressure, 1e-9) * one.push.load
         does = f"pushes on each cap with {load:.0f} N" if inside.pressure > 0 else "pulls them on"
         state, reason = said(say, inside.state), said(say, inside.why)
         yield line(f"{state}: {_bar(inside.pressure)}, {does}; {reason}.")
     yield from _sealed(her, one)
-    if whole and (told := [*one.strength.doubts, *one.assumed]):
-        yield line(f"Note: {'; '.join(said(say, one) for one in told)}.")
+    if whole and (texts := [*one.strength.doubts, *one.assumed]):
+        yield line(f"Note: {'; '.join(said(say, one) for one in texts)}.")
 
 
 def _sealed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
@@ -195,7 +195,7 @@ def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:
     ]  # fmt: skip
 
 
-def _folds(her: "Assessment", one: "CylinderBench") -> str:
+def _buckles(her: "Assessment", one: "CylinderBench") -> str:
     """Return what the formulas say of its collapse, side by side."""
     weight = her.floater.density * 9.80665
     bears = one.strength
@@ -355,6 +355,8 @@ def _links(her: "Assessment", *, why: bool) -> Iterator[Block]:
     for one in her.works.links:
         yield heading(f"Linkage of the {one.name}")
         if why:
-            yield labelled((f"{f.label}:", f"{f.text}; {f.why}") for f in link_figures.told(one))
+            yield labelled(
+                (f"{f.label}:", f"{f.text}; {f.why}") for f in link_figures.figures_of(one)
+            )
         else:
-            yield table(["", ""], [[f.label, f.text] for f in link_figures.told(one)])
+            yield table(["", ""], [[f.label, f.text] for f in link_figures.figures_of(one)])

@@ -48,8 +48,8 @@ def standing_out(her: "Assessment", state: "State") -> list[str]:
 
 def _only(her: "Assessment", happening: Happening) -> str:
     """Return what is left standing out, in words; nothing while much is."""
-    told = {event.name for event in happening.events}
-    left = [name for name in standing_out(her, happening.moment.state) if name not in told]
+    events = {event.name for event in happening.events}
+    left = [name for name in standing_out(her, happening.moment.state) if name not in events]
     regions = [name for name in left if name in {region.name for region in her.boat.regions}]
     parts = [name for name in left if name not in regions]
     if not left or len(regions) > MANY or len(parts) > MANY_PARTS:

@@ -26,10 +26,10 @@ if TYPE_CHECKING:
     from trimdive.boatfile import Boat
     from trimdive.hydrostatics.equilibrium import State
 
-TOLD = 25  # steps of the table where none are asked for [-]
+ROWS = 25  # steps of the table where none are asked for [-]
 FINE = 50  # steps that are calculated at the least [-]
 SAME = 1e-9  # fillings closer than this are one [-]
-LEANS = 0.002  # leaning less than this all the way needs no column [rad]
+LARGE_HEEL = 0.002  # leaning less than this all the way needs no column [rad]
 APART = 0.002  # tanks whose fillings differ by more stand in columns of their own [-]
 MOST_COLUMNS = 3  # tanks with columns of their own
 DIFFERS = 0.002  # turned by more than this she is not as she was on the way down [rad]
@@ -58,14 +58,14 @@ def dived(her: "Assessment", steps: int | None) -> Dived:
     if not her.boat.tanks:
         mend = "Describe one under [[tank]], or ask how she floats: trimdive float."
         raise AskError("she has no tank to dive with", "tank", mend)
-    told = steps or TOLD
-    fine = told * -(-FINE // told)
+    count = steps or ROWS
+    fine = count * -(-FINE // count)
     from trimdive.assessment import STEPS
 
     if fine == STEPS:  # the same dive as everywhere else
-        return Dived(her=her, down=her.down, up=her.up, steps=told)
+        return Dived(her=her, down=her.down, up=her.up, steps=count)
     down, up = her.way(up=False, steps=fine), her.way(up=True, steps=fine)
-    return Dived(her=her, down=down, up=up, steps=told)
+    return Dived(her=her, down=down, up=up, steps=count)
 
 
 def dive_text(one: Dived, *, up: bool = False, orders: bool = True) -> Iterator[Block]:
@@ -131,8 +131,8 @@ def _stopped(her: "Assessment") -> str:
         return f"Blowing does not stop her: {error.what}."
     if stands is None:
         return ""
-    told = all(tank.rate for tank in her.boat.tanks)
-    pace = "at the rate entered" if told else f"so as to be empty in {BLOW_TIME:.0f} s"
+    is_entered = all(tank.rate for tank in her.boat.tanks)
+    pace = "at the rate entered" if is_entered else f"so as to be empty in {BLOW_TIME:.0f} s"
     write = her.boat.units.write
     deeper = write(stands.depth, "length", 0)
     return f"Blown from then {pace}, she stands {stands.time:.0f} s later and {deeper} deeper."
@@ -177,7 +177,7 @@ def _columns(one: Dived, way: "Dive") -> dict[str, Callable[["State"], str]]:
         for k, tank in enumerate(boat.tanks):
             columns[tank.name] = lambda s, k=k: words.share(float(s.rest.waters[k] / room[k]))
     columns["trim"] = lambda s: words.trim(boat, s.trim_angle, short=True)
-    if abs(way.largest_heel.state.heel) > LEANS:
+    if abs(way.largest_heel.state.heel) > LARGE_HEEL:
         columns["heel"] = lambda s: words.heel(boat, s.heel, short=True)
     columns["GM"] = lambda s: write(s.gm_t, "length")
     columns["GM_L"] = lambda s: write(s.gm_l, "length")
@@ -202,8 +202,8 @@ def _moments(one: Dived, *, up: bool) -> Block:
         if landed:
             what = f"to this; {what}" if what else "to this"
         if even or what:
-            told = [tell(moment.state) for tell in columns.values()]
-            rows.append([_full(one.her, moment.state), *told, what])
+            cells = [tell(moment.state) for tell in columns.values()]
+            rows.append([_full(one.her, moment.state), *cells, what])
         landed = jump
     head = [f"how full, {'up' if up else 'down'}", *columns, "what happens"]
     wide = len(columns) > 4
@@ -218,8 +218,8 @@ def worst(her: "Assessment", down: "Dive") -> Iterator[tuple[str, str]]:
     yield "least GM", f"{write(least.gm_t, 'length')} at {words.filling(her, least)}"
     tips = words.trim(boat, tip.trim_angle)
     yield "largest trim", tips if tips == "level" else f"{tips} at {words.filling(her, tip)}"
-    leans = words.heel_at(her, lean)
-    yield "largest heel", leans if leans == "upright" else f"{leans} at {words.filling(her, lean)}"
+    heel = words.heel_at(her, lean)
+    yield "largest heel", heel if heel == "upright" else f"{heel} at {words.filling(her, lean)}"
     slack = max(down.moments, key=lambda moment: moment.state.free_surface_t).state
     if slack.free_surface_t > 0:
         takes = write(slack.free_surface_t, "length")

@@ -46,7 +46,7 @@ def common(her: "Assessment") -> Document:
     }
 
 
-def told_finding(boat: "Boat", found: "Finding") -> Document:
+def finding_document(boat: "Boat", found: "Finding") -> Document:
     """Return what is not in order, in a sentence and in figures; not what mends it."""
     return {
         "check": found.key,

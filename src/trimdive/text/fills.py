@@ -49,9 +49,9 @@ def fills_to(name: str, filling: float) -> str:
 def stops_words(her: "Assessment") -> tuple[str, ...]:
     """Return what is to be known of a dive that goes on beyond what her plant fills."""
     return tuple(
-        f"{capital(told)}: fuller moments below would need another plant. See the bench."
+        f"{capital(text)}: fuller moments below would need another plant. See the bench."
         for name, full in stops_at(her)
-        for told in (fills_to(name, full),)
+        for text in (fills_to(name, full),)
     )
 
 

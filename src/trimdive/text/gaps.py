@@ -57,7 +57,7 @@ CAPS = {
         "how deep it may go with them (a usual one taken)",
         f'Enter thickness = "12 mm" {IN_CAPS}',
     ),
-    "stuff": (
+    "material": (
         "material",
         "how deep it may go with them (that of the tube taken)",
         f'Enter material = "…" {IN_CAPS}',

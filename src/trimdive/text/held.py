@@ -9,7 +9,7 @@ from trimdive.text import words
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
-LEANS_OVER = 0.05  # leaning more than this she does not stand upright [rad]
+LARGE_HEEL = 0.05  # leaning more than this she does not stand upright [rad]
 WAY_UP = "On the way up"  # what stands over those sentences
 
 
@@ -20,7 +20,7 @@ def way_up(her: "Assessment") -> tuple[str, ...]:
     """
     if not (her.boat.tanks and her.full.rest.under):
         return ()
-    return tuple(text for leans, text in held_words(her) if leans)
+    return tuple(text for is_large, text in held_words(her) if is_large)
 
 
 def held_words(her: "Assessment") -> Iterator[tuple[bool, str]]:
@@ -31,7 +31,7 @@ def held_words(her: "Assessment") -> Iterator[tuple[bool, str]]:
         yield True, f"Coming up with a tower still full of water: {error.what}."
         return
     for name, way in ways.items():
-        leaning = [moment for moment in way if abs(moment.state.heel) > LEANS_OVER]
+        leaning = [moment for moment in way if abs(moment.state.heel) > LARGE_HEEL]
         upright = [moment for moment in way if moment not in leaning]
         least = min((m.state.gm_t for m in upright), default=0.0)
         gm = her.boat.units.write(least, "length")

@@ -144,7 +144,7 @@ def _place(her: Assessment, name: str, x: str | None) -> tuple[float, float, flo
     low, high = her.hull.envelope.bounds[:, 0]
     if not low <= at <= high:
         what = f"{x.strip()} is outside her"
-        raise AskError(what, "--with", f"Measure it again, from the {her.boat.told_from}.")
+        raise AskError(what, "--with", f"Measure it again, from the {her.boat.entered_from}.")
     return at, float(old[1]), float(old[2])
 
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from trimdive.plant.linkages import Link
 
 
-class Told(NamedTuple):
+class LinkFigure(NamedTuple):
     """One figure in words."""
 
     label: str
@@ -18,28 +18,28 @@ class Told(NamedTuple):
     why: str
 
 
-def told(one: "Link") -> Iterator[Told]:
+def figures_of(one: "Link") -> Iterator[LinkFigure]:
     """Yield every figure of a linkage in words."""
-    yield Told(
+    yield LinkFigure(
         "turns to either side",
         f"{_degrees(one.one_way)} and {_degrees(one.other_way)}",
         f"an arm of {_mm(one.arm)} on a horn of {_mm(one.horn)}, the servo turned "
         f"{_degrees(one.travel)}; wanted {_degrees(one.wanted)}",
     )
-    yield Told("pull in the rod", f"{one.rod_force:.1f} N", _loaded(one))
-    yield Told(
+    yield LinkFigure("pull in the rod", f"{one.rod_force:.1f} N", _loaded(one))
+    yield LinkFigure(
         "servo holds",
         f"{one.spare:.1f} times the load",
         f"{_torque(one.holds)} against {_torque(one.torque)}",
     )
     off = one.arm * (1 - cos(one.servo))
-    yield Told(
+    yield LinkFigure(
         "side pull at the gland",
         f"{one.side_pull:.2f} N",
         f"the arm's hole goes {_mm(off)} out of line",
     )
     if one.clear < inf:
-        yield Told(
+        yield LinkFigure(
             "rod clear of the shaft",
             _mm(one.clear),
             "at the closest, less both thicknesses and the swing",

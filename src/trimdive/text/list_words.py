@@ -116,11 +116,11 @@ def unanswered(say: Say, preview: ListPreview) -> ListError:
 def aboard_words(plan: Plan) -> str:
     """Return how many rows are new, and how many are aboard already."""
     new, changed, same = (len(rows) for rows in (plan.new, plan.changes, plan.same))
-    told = [f"{changed} of them weighed again"] if changed else []
+    texts = [f"{changed} of them weighed again"] if changed else []
     if same:
-        told.append(f"{same} {'of them ' if not changed else ''}with the same mass")
+        texts.append(f"{same} {'of them ' if not changed else ''}with the same mass")
     count = f"{new} new {'part' if new == 1 else 'parts'}; {changed + same} aboard already"
-    return ", ".join([count, *told])
+    return ", ".join([count, *texts])
 
 
 def remarks(plan: Plan) -> Remark:
@@ -129,13 +129,13 @@ def remarks(plan: Plan) -> Remark:
 
 
 def _remark(unit: str, item: Item, name: str) -> str:
-    told = [item.words.get("group", ""), item.words.get("note", "")]
+    given = [item.words.get("group", ""), item.words.get("note", "")]
     if item.quantity != 1:
         one = quantity(item.mass / item.quantity, "mass", unit)
-        told.append(f"{item.quantity:g} pieces of {one}")
+        given.append(f"{item.quantity:g} pieces of {one}")
     if name != item.name:
-        told.append(f"in the list: {item.name}")
-    return "; ".join(filter(None, told))
+        given.append(f"in the list: {item.name}")
+    return "; ".join(filter(None, given))
 
 
 def column_words(say: Say, column: ColumnRead) -> str:

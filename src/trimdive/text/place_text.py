@@ -140,7 +140,7 @@ def _found(done: "Work", found: "Placement") -> Iterator[Block]:
     her = done.her
     yield heading("Then the pieces" if done.mends else "The pieces")
     if found.things:
-        head = ["", "mass", "cut to", f"from {her.boat.told_from}", "height", "side"]
+        head = ["", "mass", "cut to", f"from {her.boat.entered_from}", "height", "side"]
         yield table(head, [piece_row(her, k, one) for k, one in enumerate(found.things, 1)])
         yield line(_foot(her))
     else:
@@ -156,7 +156,7 @@ def _found(done: "Work", found: "Placement") -> Iterator[Block]:
 def _foot(her: "Assessment") -> str:
     return (
         "Mass, or volume of foam, both of a pair together; length × breadth × height of one; "
-        f"its centre from the {her.boat.told_from} and above the keel line."
+        f"its centre from the {her.boat.entered_from} and above the keel line."
     )
 
 
@@ -206,7 +206,9 @@ def cut_size(her: "Assessment", one: "Placed") -> str:
 
 def before_after(before: "Assessment", after: "Assessment") -> list[Cells]:
     """Return the figures of both states before and after, a row each."""
-    return [[name, told(before), told(after)] for name, told in FIGURES.items()]
+    return [
+        [name, write_figure(before), write_figure(after)] for name, write_figure in FIGURES.items()
+    ]
 
 
 def _off(her: "Assessment") -> str:
@@ -276,9 +278,9 @@ def proof(her: "Assessment", one: "Reached") -> str:
 
 def reached_words(one: "Reached") -> str:
     """Return how far a placing is, for a person who waits."""
-    sure = "proven" if one.proven else f"no less than {one.bound:.4g}"
+    bound = "proven" if one.proven else f"no less than {one.bound:.4g}"
     unit = {"mass": " kg", "pieces": "", "foam": " m³", "moves": " m"}[one.aim]
-    return f"{AIMS[one.aim]}: {one.value:.4g}{unit}, {sure}"
+    return f"{AIMS[one.aim]}: {one.value:.4g}{unit}, {bound}"
 
 
 def _offered(done: "Work") -> Iterator[Block]:
@@ -308,7 +310,7 @@ def cure_words(her: "Assessment", cure: "Cure") -> str:
         places = ", ".join(words.place(her.boat, float(t.place[0])) for t in high)
         return (
             f"{units.write(volume, 'volume')} of foam above the waterline, {places} from the "
-            f"{her.boat.told_from}; it takes as much more ballast water."
+            f"{her.boat.entered_from}; it takes as much more ballast water."
         )
     if cure.kind == "longer":
         more = len(cure.found.things)

@@ -74,14 +74,14 @@ def _state(her: "Assessment", one: "Wanted") -> Cells:
     mass, moment = apart(her.reach, one)
     middle = her.midships + one.moment / one.mass if one.mass > 0 else None
     aft, fore = (float(x) for x in her.hull.envelope.bounds[:, 0])
-    told, helps = "yes", ""
+    answer, helps = "yes", ""
     if not covered(her, one):
         helps = _helps(her, one)
-        told = f"trim {_tip(her, -moment)}"
+        answer = f"trim {_tip(her, -moment)}"
     if abs(mass) >= SMALL_MASS:
-        told = f"{words.mass(boat, abs(mass))} {'too much' if mass > 0 else 'too little'}"
+        answer = f"{words.mass(boat, abs(mass))} {'too much' if mass > 0 else 'too little'}"
     at = "–" if middle is None or not aft < middle < fore else words.place(boat, middle)
-    return [one.name, words.mass(boat, one.mass), at, told, helps]
+    return [one.name, words.mass(boat, one.mass), at, answer, helps]
 
 
 def _tip(her: "Assessment", moment: float) -> str:
@@ -122,7 +122,7 @@ def _water(her: "Assessment", one: "Change") -> Cells:
 def _depth(her: "Assessment") -> Iterator[Block]:
     """Yield how much heavier depth makes her, and how deep she may go."""
     boat, found = her.boat, her.depths
-    soft = found.softness
+    soft = found.compressibility
     yield heading("With depth")
     more = ", ".join(
         f"{words.mass(boat, abs(soft.heavier(depth)))} "
@@ -180,8 +180,8 @@ def reach_json(her: "Assessment", states: Sequence["Wanted"]) -> Document:
         "covered": [{"mass_kg": float(m), "moment_kg_m": float(q)} for m, q in her.reach.corners],
         "wanted": [_wanted(her, one) for one in states],
         "waters": [_change(one) for one in her.changes],
-        "heavier": [{"depth_m": d, "mass_kg": found.softness.heavier(d)} for d in DEPTHS],
-        "not_counted": list(found.softness.unknown),
+        "heavier": [{"depth_m": d, "mass_kg": found.compressibility.heavier(d)} for d in DEPTHS],
+        "not_counted": list(found.compressibility.unknown),
         **may_go_json(her),
         "hovers_m": found.hovers,
         "returns_m": found.returns,

@@ -8,7 +8,7 @@ from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table
 from trimdive.text.said import said
 from trimdive.text.say import Say
-from trimdive.text.tub_sure import label_of, size, sure_document, told
+from trimdive.text.tub_uncertainty import label_of, size, uncertainty_document, written
 from trimdive.trials.correction import meanings
 from trimdive.uncertainty import ANY
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from trimdive.boatfile.tub import FromTub
     from trimdive.trials.correction import Carrier, Found, Net, Story
     from trimdive.trials.readings import Fit
-    from trimdive.trials.readings.foretold import Row
+    from trimdive.trials.readings.predicted import Row
 
 MOST = 6  # carriers that are told
 LIES = {
@@ -33,7 +33,7 @@ LIES = {
     "upright": "Upright",
     "leans": "Heeled",
 }
-TOLD = 0.5  # of its ±: what is less than this is not told as wrong [-]
+SHOWN_FROM = 0.5  # of its ±: what is less than this is not told as wrong [-]
 NOTES = {  # what a piece stands for, by the key that it has
     "weight": "weight",
     "volume-below": "volume under the waterline",
@@ -144,12 +144,12 @@ def _net(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
     is_weight = ways[0] == "too heavy"
     about = f"± {words.mass(boat, net.half) if is_weight else _volume(story, net.half)}"
     what = "weight as she floats" if is_weight else "volume above the waterline, less tank water"
-    is_size = abs(net.size) > TOLD * net.half
+    is_size = abs(net.size) > SHOWN_FROM * net.half
     far = story.fit.her.floater.length / 4
-    is_turn = abs(net.moment) > TOLD * net.turn
-    told = f"{_much(story, net, ways)} {about}"
+    is_turn = abs(net.moment) > SHOWN_FROM * net.turn
+    text = f"{_much(story, net, ways)} {about}"
     if not is_size and not is_turn:
-        return f"The readings show nothing wrong in {what} ({told})."
+        return f"The readings show nothing wrong in {what} ({text})."
     place = net.moment / net.size if net.size else 2 * far
     if is_size and abs(place) < 2 * far:
         way = words.way(place)[0]
@@ -167,8 +167,8 @@ def _net(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
     turn = words.mass(boat, abs(net.moment) / far)
     toward = TOWARD[0] if net.moment > 0 else TOWARD[1]
     moved = boat.units.write(far, "length")
-    size_told = f"; in all {told}" if is_size else ""
-    return f"In {what} it is as if {turn} were {moved} {toward}{size_told}."
+    size_text = f"; in all {text}" if is_size else ""
+    return f"In {what} it is as if {turn} were {moved} {toward}{size_text}."
 
 
 def _much(story: "Story", net: "Net", ways: tuple[str, str]) -> str:
@@ -214,12 +214,12 @@ def _carrier(her: "Assessment", one: "Carrier") -> Cells:
 def _figure(her: "Assessment", one: "Found") -> Cells:
     before = one.before
     label = label_of(her, before)
-    after = her.sure.figure(before.key, before.place)
+    after = her.uncertainty.figure(before.key, before.place)
     return [
         label,
-        told(her, before),
+        written(her, before),
         _off(her, before.kind, before.half),
-        told(her, after),
+        written(her, after),
         _off(her, before.kind, one.half),
     ]
 
@@ -288,7 +288,7 @@ def readings_json(story: "Story") -> Document:
     rows = zip(found.rows, found.by_list.tolist(), found.by_tub.tolist(), strict=True)
     return {
         **common(story.her),
-        "sure": sure_document(story.today),
+        "uncertainty": uncertainty_document(story.today),
         "readings": [
             {"label": row_words(story.her, one), "kind": one.kind, "read": one.read,
              "half": one.half, "by_list": by_list, "by_tub": by_tub,

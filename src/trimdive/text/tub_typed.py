@@ -68,7 +68,7 @@ def reading_of(text: str, boat: "Boat", date: datetime.date) -> Fields:
         rest = " ".join(word for word in rest.split() if word.casefold().strip(",:") not in names)
     readers = {
         "draught": _draught, "freeboard": _freeboard, "scales": _scales, "laid": _laid,
-        "shift": _shift, "mass": _mass, "gave": _gave, "tips": _tips, "leans": _leans,
+        "shift": _shift, "mass": _mass, "gave": _gave, "tips": _tips, "leans": _heels,
     }  # fmt: skip
     fields = readers[kind](rest, boat)
     return {"date": more.pop("date"), **fields, **more}
@@ -251,7 +251,7 @@ def _tips(text: str, boat: "Boat") -> Fields:
     return {"tips": _signed(text, ("bow", "stern"), 7)}
 
 
-def _leans(text: str, boat: "Boat") -> Fields:
+def _heels(text: str, boat: "Boat") -> Fields:
     del boat
     return {"leans": _signed(text, ("starboard", "port"), 8)}
 

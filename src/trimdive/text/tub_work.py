@@ -64,11 +64,11 @@ def _listed(text: str) -> list[str]:
     """Return every reading in a boat file with its number, as typed there."""
     found: list[str] = []
     for number, one in enumerate(toml(text, "boat.toml").get("reading", []), 1):
-        told = ", ".join(
+        shown = ", ".join(
             f"{key.replace('_', ' ')} {value}" for key, value in one.items() if key not in APART
         )
         past = ", past" if one.get("past") else ""
-        found.append(f"{number}: {told} ({one['date']}{past})")
+        found.append(f"{number}: {shown} ({one['date']}{past})")
     return found
 
 

@@ -16,12 +16,12 @@ def tube_text(offers: "tuple[Offer, ...]", depth: float, inside: float) -> Itera
     """Yield what tubes do for a wanted bore and depth."""
     does = [one for one in offers if one.does]
     first = does[0] if does else None
-    told = (
+    text = (
         f"{first.size} of {first.material} is enough, {first.bore * 1e3:.1f} mm inside."
         if first
         else f"Nothing in the table with such a bore is safe to {depth:.1f} m."
     )
-    yield line(f"For {inside * 1e3:.0f} mm inside and {depth:.1f} m: {told}")
+    yield line(f"For {inside * 1e3:.0f} mm inside and {depth:.1f} m: {text}")
     head = ["size", "of", "outside×wall", "inside", "bears", "weighs", "lifts", "lead"]
     for title, some in (("", does), ("Too weak", [one for one in offers if not one.does])):
         if some:

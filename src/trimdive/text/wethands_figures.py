@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from trimdive.errors import UnitError
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.estimates.wethands.known import Known, Reply
 from trimdive.text.wethands_quantities import (
     QUANTITY,
@@ -30,7 +30,7 @@ def _heels(text: str, known: Known) -> Reply:
 
 
 def _depth(text: str, known: Known) -> Reply:
-    depth = figure_of(text, "length", "mm", "depth", told("place-off"))
+    depth = figure_of(text, "length", "mm", "depth", usual_of("place-off"))
     if depth.value <= 0:
         raise UnitError(f"'{text}' is not a depth", "depth", "Write it as 600 mm.")
     if depth.value >= AS_DEEP * known.length.value:
@@ -51,12 +51,12 @@ def _balance(text: str, known: Known) -> Reply:
     weight, _, place = plain.strip().partition(" at ")
     if not place:
         raise UnitError(f"'{text}' does not say where", "balance", mend)
-    share = told("small-weights-share")
+    share = usual_of("small-weights-share")
     found = figure_of(weight, "mass", "g", "balance")
     if found.value <= 0:
         raise UnitError(f"'{text}' is not a weight", "balance", mend)
     if not found.spread:
-        off = max(told("small-weights-off"), share * found.value)
+        off = max(usual_of("small-weights-off"), share * found.value)
         found = Figure(found.value, off)
     return Reply(
         key="balance", option="pull" if is_pull else "laid", size=found, kind="mass",
@@ -102,12 +102,12 @@ def _shift(text: str, known: Known) -> Reply:
     """
     mend = "Write it as 100 g, 300 mm, 8°."
     weight, way, angle = _several(text, 3, "shift", mend)
-    turned = figure_of(angle, "angle", "°", "shift", told("angle-off") / 2)
-    moved = figure_of(way, "length", "mm", "shift", told("place-off") / 2)
+    turned = figure_of(angle, "angle", "°", "shift", usual_of("angle-off") / 2)
+    moved = figure_of(way, "length", "mm", "shift", usual_of("place-off") / 2)
     laid = figure_of(weight, "mass", "g", "shift")
     if not (0 < turned.value < 1.5 and moved.value > 0 and laid.value > 0):
         raise UnitError(f"'{text}' is not such a test", "shift", mend)
-    laid = Figure(laid.value, laid.spread or told("mass-off") * laid.value)
+    laid = Figure(laid.value, laid.spread or usual_of("mass-off") * laid.value)
     return Reply(
         key="shift", option="", size=laid, kind="mass", way=moved, turned=turned, typed=text
     )
@@ -121,15 +121,15 @@ def _slack(text: str, known: Known) -> Reply:
     """
     mend = "Write it as 400 mm x 90 mm."
     long, wide = _several(text, 2, "slack", mend)
-    length = figure_of(long, "length", "mm", "slack", told("ends-off"))
-    breadth = figure_of(wide, "length", "mm", "slack", told("ends-off"))
+    length = figure_of(long, "length", "mm", "slack", usual_of("ends-off"))
+    breadth = figure_of(wide, "length", "mm", "slack", usual_of("ends-off"))
     if not (0 < length.value <= known.length.value and 0 < breadth.value <= known.length.value):
         raise UnitError(f"'{text}' does not fit into her", "slack", mend)
     return Reply(key="slack", option="", size=length, kind="length", way=breadth, typed=text)
 
 
 def _breadth(text: str, known: Known) -> Reply:
-    breadth = figure_of(text, "length", "mm", "breadth", told("ends-off"))
+    breadth = figure_of(text, "length", "mm", "breadth", usual_of("ends-off"))
     if not 0 < breadth.value <= known.length.value:
         raise UnitError(f"'{text}' cannot be her breadth", "breadth", "Write it as 200 mm.")
     return Reply(key="breadth", option="", size=breadth, kind="length", typed=text)
@@ -137,7 +137,7 @@ def _breadth(text: str, known: Known) -> Reply:
 
 def _off_line(text: str, known: Known) -> Reply:
     """Read how far she is off her waterline; it stands with the answer to ``ride``."""
-    size = figure_of(text, "length", "mm", "rides", told("ends-off") / 2)
+    size = figure_of(text, "length", "mm", "rides", usual_of("ends-off") / 2)
     return Reply(key="rides", option="", size=size, kind="length", typed=text)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from trimdive.estimates.wethands import Known, begun
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.text.water_asked import water_of
 from trimdive.text.wethands_quantities import figure_of
 from trimdive.text.wethands_words import Shown, shown_in
@@ -23,8 +23,8 @@ def begun_with(first: Mapping[str, str | None]) -> tuple[Known, Shown]:
     """
     off = {"mass": "mass-off", "tank": "tank-off", "length": "mass-off"}
     read = {key: figure_of(first[key] or "", FIRST[key][0], None, f"--{key}") for key in FIRST}
-    told_so = {
-        key: Figure(one.value, one.spread or told(off[key]) * abs(one.value))
+    entered = {
+        key: Figure(one.value, one.spread or usual_of(off[key]) * abs(one.value))
         for key, one in read.items()
     }
     bg = figure_of(first["bg"], "length", "mm", "--bg") if first["bg"] else None
@@ -32,4 +32,4 @@ def begun_with(first: Mapping[str, str | None]) -> tuple[Known, Shown]:
         bg = Figure(bg.value, bg.spread or 0.1 * abs(bg.value))
     water = water_of(first["water"] or "pond").density
     shown = shown_in(first["length"] or "")
-    return begun(told_so["mass"], told_so["tank"], told_so["length"], water, bg), shown
+    return begun(entered["mass"], entered["tank"], entered["length"], water, bg), shown

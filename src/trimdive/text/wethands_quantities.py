@@ -4,7 +4,7 @@ import re
 from math import asin, cos, pi
 
 from trimdive.errors import UnitError
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.estimates.wethands.known import Known
 from trimdive.units import read
 
@@ -50,7 +50,7 @@ def place_of(text: str, known: Known, where: str) -> Figure:
     if not found:
         what = f"'{text}' does not say from which end"
         raise UnitError(what, where, "Write it as 210 mm from the bow.")
-    at = figure_of(found["at"], "length", None, where, told("place-off"))
+    at = figure_of(found["at"], "length", None, where, usual_of("place-off"))
     if not 0 <= at.value <= known.length.value:
         what = f"'{text}' is beyond her ends: she is {known.length.value:g} m long"
         raise UnitError(what, where, "Check the unit, and enter it again.")
@@ -65,9 +65,9 @@ def tilt(typed: str, known: Known, key: str) -> Figure:
         UnitError: It is neither, or she would stand on end.
     """
     try:
-        angle = figure_of(typed, "angle", "°", key, told("angle-off"))
+        angle = figure_of(typed, "angle", "°", key, usual_of("angle-off"))
     except UnitError:
-        lower = figure_of(typed, "length", None, key, told("ends-off"))
+        lower = figure_of(typed, "length", None, key, usual_of("ends-off"))
         if lower.value >= known.length.value:
             what = f"'{typed.strip()}' is more than her length"
             raise UnitError(what, key, "Check the unit, and enter it again.") from None
@@ -90,7 +90,7 @@ def fill_size(typed: str, key: str) -> tuple[Figure, str]:
             what = f"a tank cannot be {typed.strip()} full"
             raise UnitError(what, key, "Write a share from 0 to 100 %.")
         return found, "percent"
-    return figure_of(typed, "mass", None, key, told("small-weights-off")), "mass"
+    return figure_of(typed, "mass", None, key, usual_of("small-weights-off")), "mass"
 
 
 def fills(text: str) -> str:

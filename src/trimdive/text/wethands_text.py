@@ -24,11 +24,11 @@ def wet_hands_text(now: Step, shown: Shown) -> Iterator[Block]:
         yield heading(_named(remedy, ail, is_first=k == 0))
         if remedy.cause.key != "in order":
             yield line(f"Signs: {ail.seen}.")
-        told = list(_pieces(remedy, known, shown))
-        yield from (line(text) for text in told)
+        pieces = list(_pieces(remedy, known, shown))
+        yield from (line(text) for text in pieces)
         if ail.not_a_cure:
             yield line(f"Does not help: {ail.not_a_cure}.")
-    yield from _how_sure(now, shown)
+    yield from _how_certain(now, shown)
 
 
 def _title(known: Known, shown: Shown) -> str:
@@ -49,8 +49,10 @@ def _bg(known: Known, shown: Shown) -> str:
 def _half_way(now: Step) -> Iterator[Block]:
     """Yield what is known so far, the causes open and the next test."""
     yield heading("Known so far")
-    told = [one for one in now.known.replies if one.is_told]
-    yield labelled((f"{one.key}:", one.typed) for one in told) if told else line("Nothing yet.")
+    entered = [one for one in now.known.replies if one.is_entered]
+    yield (
+        labelled((f"{one.key}:", one.typed) for one in entered) if entered else line("Nothing yet.")
+    )
     yield heading("Still open")
     some = likely(now.open.still_open, now.known)
     yield labelled((f"{share:>4}", name) for name, share in some)
@@ -59,7 +61,7 @@ def _half_way(now: Step) -> Iterator[Block]:
         question = now.open.next
         words = asking(question, now.known)
         yield line(f"{words.do} {words.ask}")
-        before = "".join(f"{one.key}: {one.typed}; " for one in told)
+        before = "".join(f"{one.key}: {one.typed}; " for one in entered)
         yield line(typed=f'To go on later: --answers "{before}{question.key}: …"')
 
 
@@ -302,7 +304,7 @@ SENTENCES = {
 }
 
 
-def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
+def _how_certain(now: Step, shown: Shown) -> Iterator[Block]:
     """Yield what the figures say of BG, of what may be left, and what is still open."""
     moment, said = now.moment, list[str]()
     if moment and moment.bg:
@@ -318,7 +320,7 @@ def _how_sure(now: Step, shown: Shown) -> Iterator[Block]:
         said.append(
             f"With it in she may still hang up to {shown.write(now.left.spread, 'angle')} off."
         )
-        if moment.by_angle and now.known.bg_told is None:
+        if moment.by_angle and now.known.bg_entered is None:
             said.append(
                 "BG is only a guess: small weights on deck (balance), or a weight moved along it "
                 "(shift), make the piece surer."

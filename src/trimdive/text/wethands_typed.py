@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from trimdive.errors import UnitError
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.estimates.wethands.known import Known, Reply
 from trimdive.estimates.wethands.questions import Question
 from trimdive.text.wethands_figures import FIGURES
@@ -83,9 +83,9 @@ def _size(key: str, text: str, known: Known) -> tuple[Figure | None, str]:
     if key in ("filling", "spare"):
         return fill_size(typed, key)
     if key in ("ride",):
-        return figure_of(typed, "length", "mm", key, told("ends-off") / 2), "length"
+        return figure_of(typed, "length", "mm", key, usual_of("ends-off") / 2), "length"
     if key == "surfaced":
-        return figure_of(typed, "length", "mm", key, told("ends-off")), "length"
+        return figure_of(typed, "length", "mm", key, usual_of("ends-off")), "length"
     return tilt(typed, known, key), "angle"
 
 
@@ -124,7 +124,7 @@ def _rides(text: str) -> str:
     return "right" if re.search(r"\b(?:right|yes|at|on|ok|good)\b", text) else ""
 
 
-def _leans(text: str) -> str:
+def _heels(text: str) -> str:
     for words, option in (
         (r"upright|no|none|straight", "upright"),
         (r"port|left", "port"),
@@ -160,8 +160,8 @@ READERS: dict[str, Callable[[str], str]] = {
     "surfaced": _lies,
     "filling": fills,
     "ride": _rides,
-    "list": _leans,
-    "heel": _leans,
+    "list": _heels,
+    "heel": _heels,
     "rock": _mended,
     "full": _mended,
     "over": _stays,

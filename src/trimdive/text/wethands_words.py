@@ -98,9 +98,9 @@ def so_far(now: "Step") -> str:
     if not now.known.replies:
         return ""
     some = now.open.still_open[:SHOWN]
-    told = ", ".join(" ".join(one) for one in likely(some, now.known))
+    text = ", ".join(" ".join(one) for one in likely(some, now.known))
     more = len(now.open.still_open) - len(some)
-    return f"\nStill open: {told}{f', {more} more' if more > 0 else ''}."
+    return f"\nStill open: {text}{f', {more} more' if more > 0 else ''}."
 
 
 def question_text(question: "Question", known: "Known") -> str:

@@ -32,7 +32,7 @@ WENT = {  # what went otherwise than planned, of {}
     "left at home": "{} left at home",
     "exchanged": "another {}",
 }
-TOLD_WHOLE = ("tank full", "tank empty", "exchanged")  # also under the heading of their group
+WHOLE_NAMES = ("tank full", "tank empty", "exchanged")  # also under the heading of their group
 
 
 def case_name(case: "Case") -> str:
@@ -42,7 +42,7 @@ def case_name(case: "Case") -> str:
 
 def case_short(case: "Case") -> str:
     """Return the same under a heading that tells its kind."""
-    return case_name(case) if case.kind in TOLD_WHOLE else case.thing + _others(case)
+    return case_name(case) if case.kind in WHOLE_NAMES else case.thing + _others(case)
 
 
 def _others(case: "Case") -> str:

@@ -8,7 +8,7 @@ from trimdive.records import record
 from trimdive.text.said import said
 from trimdive.text.say import Say
 from trimdive.why import Item, Value, Why
-from trimdive.why.why import Told
+from trimdive.why.why import Shown
 
 QUESTIONS = {  # {} is the mark, tank or water that is asked of
     "tips-by": "Why this trim?",
@@ -105,7 +105,7 @@ class WhyInWords:
     heads: tuple[str, ...]  # symbols of what is summed
     items: tuple[ItemInWords, ...]
     source: str
-    sure: str
+    uncertainty: str
 
 
 @cache
@@ -120,30 +120,30 @@ def in_words(boat: Boat, why: Why) -> WhyInWords:
     return WhyInWords(
         key=why.key,
         question=_question(*why.about),
-        answer=_told(say, why.answer),
+        answer=_text_of(say, why.answer),
         result=why.result,
         kind=why.kind,
-        says=_told(say, why.reason),
+        says=_text_of(say, why.reason),
         formula=why.formula,
         values=tuple(_value(say, one) for one in why.values),
         heads=why.heads,
         items=tuple(_item(say, one) for one in why.items),
         source=why.source,
-        sure=_told(say, why.sure),
+        uncertainty=_text_of(say, why.uncertainty),
     )
 
 
 def answer(boat: Boat, why: Why) -> str:
     """Return a figure as the page shows it."""
-    return _told(Say(boat), why.answer)
+    return _text_of(Say(boat), why.answer)
 
 
 def _question(key: str, of: str) -> str:
-    told = f"{float(of):.1f}" if key == "lead-for-density" else of
-    return QUESTIONS[key].format(told)
+    text = f"{float(of):.1f}" if key == "lead-for-density" else of
+    return QUESTIONS[key].format(text)
 
 
-def _told(say: Say, one: Told) -> str:
+def _text_of(say: Say, one: Shown) -> str:
     """Return a fact in words; the name of a piece as it stands."""
     return one if isinstance(one, str) else said(say, one)
 
@@ -152,17 +152,17 @@ def _value(say: Say, one: Value) -> ValueInWords:
     return ValueInWords(
         symbol=one.symbol,
         says=MEANS.get(one.means) or meanings()[one.means],
-        text=_told(say, one.shown),
+        text=_text_of(say, one.shown),
         value=one.value,
         kind=one.kind,
-        origin=_told(say, one.origin),
+        origin=_text_of(say, one.origin),
         asks=one.asks,
     )
 
 
 def _item(say: Say, one: Item) -> ItemInWords:
     return ItemInWords(
-        name=_told(say, one.name),
+        name=_text_of(say, one.name),
         texts=tuple(said(say, each) for each in one.figures),
-        origin=_told(say, one.origin),
+        origin=_text_of(say, one.origin),
     )

@@ -53,7 +53,9 @@ def instead_of_draughts(her: "Assessment", state: "State") -> str:
         return f"She floats {how}: draughts at marks mean nothing."
     low, high = ends(her)
     end, at = ("bow" if state.rest.n[0] < 0 else "stern"), state.water_at
-    where = f"the water crosses her keel line {place(her.boat, at)} from the {her.boat.told_from}"
+    where = (
+        f"the water crosses her keel line {place(her.boat, at)} from the {her.boat.entered_from}"
+    )
     if not low < at < high:
         is_over = at <= low if end == "bow" else at >= high
         where = f"her whole keel line is {'under' if is_over else 'out of the'} water"

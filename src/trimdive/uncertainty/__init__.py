@@ -1,23 +1,23 @@
 """How sure every figure is: spreads of masses, places and volumes carried through, first order."""
 
 from trimdive.uncertainty.changed import changed, changed_things
-from trimdive.uncertainty.figures import Figure, Sure, marks_of, sure
+from trimdive.uncertainty.figures import Figure, Uncertainty, marks_of, uncertainty
 from trimdive.uncertainty.spare import Spare, spare
 from trimdive.uncertainty.things import WIDE, Source, Thing, sources, things
 from trimdive.uncertainty.trials import reading_half, trials
-from trimdive.uncertainty.worth import ANY, Step, Told, Trial, doubts, order, steps
+from trimdive.uncertainty.worth import ANY, Gained, Step, Trial, doubts, order, steps
 
 __all__ = [
     "ANY",
     "WIDE",
     "Figure",
+    "Gained",
     "Source",
     "Spare",
     "Step",
-    "Sure",
     "Thing",
-    "Told",
     "Trial",
+    "Uncertainty",
     "changed",
     "changed_things",
     "doubts",
@@ -27,7 +27,7 @@ __all__ = [
     "sources",
     "spare",
     "steps",
-    "sure",
     "things",
     "trials",
+    "uncertainty",
 ]

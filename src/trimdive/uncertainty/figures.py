@@ -70,7 +70,7 @@ class Figure:
 
 
 @record
-class Sure:
+class Uncertainty:
     """How sure she is."""
 
     things: tuple[Thing, ...]
@@ -101,7 +101,7 @@ def marks_of(boat: Boat, bodies: tuple[Body, ...]) -> list[tuple[str, float]]:
     return [("stern", low), ("bow", high)]
 
 
-def sure(her: Ready) -> Sure:
+def uncertainty(her: Ready) -> Uncertainty:
     """Return how sure every figure of a boat is."""
     boat, floater = her.boat, her.floater
     found = things(boat, her.files, her.bodies, her.masses)
@@ -120,7 +120,7 @@ def sure(her: Ready) -> Sure:
     if boat.tanks:
         value = floater.density * (floater.volume - float(her.full_water.sum())) - floater.mass
         figures.append(Figure(key="lift left", place="", kind="mass", value=value, off=-pull))
-    return Sure(
+    return Uncertainty(
         things=found, sources=listed, figures=tuple(figures), pull=pull, moment=moment
     )  # fmt: skip
 
@@ -304,9 +304,9 @@ def _gm_off(her: Ready, one: Answer) -> Floats:
         her.surfaced.gm_t - heaved(her.floater, her.surfaced.rest, sign * far)
         for sign in (1.0, -1.0)
     )
-    told = WIDE * float(np.linalg.norm(one.gm_t))
+    wide = WIDE * float(np.linalg.norm(one.gm_t))
     more = max(worst - slope * far, 0.0)
-    return one.gm_t * (1.0 + more / told if told > 0 else 1.0)
+    return one.gm_t * (1.0 + more / wide if wide > 0 else 1.0)
 
 
 def _turned(state: State, one: Answer) -> list[Figure]:

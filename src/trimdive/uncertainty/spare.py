@@ -15,7 +15,7 @@ import numpy as np
 from trimdive.geometry.lines.mesh import Floats
 from trimdive.uncertainty.things import WIDE
 
-SURE = 0.95  # how often both weights are to do [-]
+CERTAIN = 0.95  # how often both weights are to do [-]
 ALIKE = 0.999  # two that vary together as closely as this are one [-]
 NODES = 200  # at which one of two is looked at [-]
 
@@ -58,7 +58,7 @@ def _wide(together: float) -> float:
     low, high = WIDE, 2.5
     for _ in range(40):
         middle = (low + high) / 2
-        low, high = (middle, high) if _held(middle, together) < SURE else (low, middle)
+        low, high = (middle, high) if _held(middle, together) < CERTAIN else (low, middle)
     return high
 
 

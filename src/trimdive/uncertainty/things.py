@@ -134,7 +134,7 @@ def usual(boat: Boat, key: str) -> float:
     own = getattr(boat.spreads, key, None)
     if own is not None:
         return float(own)
-    entry = row("sure", key)
+    entry = row("spreads", key)
     kind = "length" if entry["unit"] == "mm" else "percent"
     return read(f"{entry['value']} {entry['unit']}", kind, None)
 

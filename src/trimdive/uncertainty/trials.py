@@ -5,7 +5,7 @@ import numpy as np
 from trimdive.data import row
 from trimdive.fact import Fact, fact
 from trimdive.geometry.lines.mesh import Floats
-from trimdive.uncertainty.figures import Figure, Sure
+from trimdive.uncertainty.figures import Figure, Uncertainty
 from trimdive.uncertainty.worth import Trial
 from trimdive.units import read
 
@@ -23,39 +23,39 @@ def reading_half(key: str) -> float:
     return read(f"{entry['value']} {entry['unit']}", KINDS[entry["unit"]], None)
 
 
-def trials(sure: Sure, ends: tuple[float, float]) -> list[Trial]:
+def trials(uncertainty: Uncertainty, ends: tuple[float, float]) -> list[Trial]:
     """Return what could be read in the tub.
 
     Args:
-        sure: How sure she is.
+        uncertainty: How sure she is.
         ends: Where two scales would hold her dived, aft and fore [m].
     """
-    draughts = [one for one in sure.figures if one.key == "draught"]
+    draughts = [one for one in uncertainty.figures if one.key == "draught"]
     found: list[Trial] = []
     if len(draughts) > 1:
         pair = (draughts[0], draughts[-1])
         what = fact("read-draughts", one=pair[0].place, other=pair[1].place)
         found.append(_trial(what, [one.off for one in pair], reading_half("draught")))
     aft, fore = ends
-    bow = (sure.moment - aft * sure.pull) / (fore - aft)
-    found.append(_trial(fact("read-scales"), [sure.pull - bow, bow], reading_half("pull")))
-    mass = _only(sure, "mass")
+    bow = (uncertainty.moment - aft * uncertainty.pull) / (fore - aft)
+    found.append(_trial(fact("read-scales"), [uncertainty.pull - bow, bow], reading_half("pull")))
+    mass = _only(uncertainty, "mass")
     if mass:
         half = reading_half("mass") * mass.value
         found.append(_trial(fact("read-mass"), [mass.off], half))
     for key, dived in (("gm", False), ("bg", True)):
-        one = _only(sure, key)
+        one = _only(uncertainty, key)
         if one and one.value > 0:
             half = one.value * reading_half("angle") / np.radians(TILT)
             found.append(_trial(fact("read-shift", dived=dived), [one.off], float(half)))
-    heel = _only(sure, "heel surfaced")
+    heel = _only(uncertainty, "heel surfaced")
     if heel:
         found.append(_trial(fact("read-heel"), [heel.off], reading_half("angle")))
     return found
 
 
-def _only(sure: Sure, key: str) -> Figure | None:
-    return next((one for one in sure.figures if one.key == key), None)
+def _only(uncertainty: Uncertainty, key: str) -> Figure | None:
+    return next((one for one in uncertainty.figures if one.key == key), None)
 
 
 def _trial(what: Fact, rows: list[Floats], half: float) -> Trial:

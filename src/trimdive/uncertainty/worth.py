@@ -15,7 +15,7 @@ import numpy as np
 from trimdive.fact import Fact
 from trimdive.geometry.lines.mesh import Floats
 from trimdive.records import record
-from trimdive.uncertainty.figures import Figure, Sure
+from trimdive.uncertainty.figures import Figure, Uncertainty
 from trimdive.uncertainty.things import PLACES, WIDE, What
 
 ANY = 0.4  # rad; an angle that may be off by more than this may be any
@@ -53,7 +53,7 @@ class Trial:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class Gained:
     """A reading with what it takes off, after all that were read before it."""
 
     what: Fact
@@ -61,15 +61,15 @@ class Told:
     left: float  # share of all doubt that is left after it [-]
 
 
-def doubts(sure: Sure, bands: Mapping[str, float]) -> Floats:
+def doubts(uncertainty: Uncertainty, bands: Mapping[str, float]) -> Floats:
     """Return what each source does to the figures that matter, by their bands, shape (f, s) [-].
 
     Args:
-        sure: How sure she is.
+        uncertainty: How sure she is.
         bands: In which each figure should lie, by its short name [as the figure].
     """
-    rows = [one.off / bands[one.key] for one in sure.figures if is_counted(one, bands)]
-    return np.array(rows) if rows else np.zeros((0, len(sure.sources)))
+    rows = [one.off / bands[one.key] for one in uncertainty.figures if is_counted(one, bands)]
+    return np.array(rows) if rows else np.zeros((0, len(uncertainty.sources)))
 
 
 def is_counted(one: Figure, bands: Mapping[str, float]) -> bool:
@@ -82,33 +82,33 @@ def is_counted(one: Figure, bands: Mapping[str, float]) -> bool:
     return bool(bands.get(one.key)) and not (one.kind == "angle" and one.half > ANY)
 
 
-def steps(sure: Sure, bands: Mapping[str, float], count: int) -> list[Step]:
+def steps(uncertainty: Uncertainty, bands: Mapping[str, float], count: int) -> list[Step]:
     """Return what to weigh or measure next, what tells most first.
 
     Args:
-        sure: How sure she is.
+        uncertainty: How sure she is.
         bands: In which each figure should lie, by its short name [as the figure].
         count: How many at the most.
     """
-    rows = doubts(sure, bands)
+    rows = doubts(uncertainty, bands)
     whole = float((rows**2).sum())
     if whole <= 0:
         return []
-    left = np.array([(source.better / source.half) ** 2 for source in sure.sources])
+    left = np.array([(source.better / source.half) ** 2 for source in uncertainty.sources])
     found: list[Step] = []
-    for k, thing in enumerate(sure.things):
+    for k, thing in enumerate(uncertainty.things):
         for act, whats in ACTS:
-            chosen = np.array([s.thing == k and s.what in whats for s in sure.sources])
+            chosen = np.array([s.thing == k and s.what in whats for s in uncertainty.sources])
             if not chosen.any():
                 continue
             taken = np.where(chosen, 1.0 - left, 0.0)
             gain = float((rows**2 * taken).sum()) / whole
             if gain < WORTH_IT:
                 continue
-            most = _most(sure.figures, bands, taken)
+            most = _most(uncertainty.figures, bands, taken)
             after = WIDE * float(np.sqrt((most.off**2 * (1.0 - taken)).sum()))
             worst = int(np.argmax((rows**2 * taken).sum(axis=0)))
-            source = sure.sources[worst]
+            source = uncertainty.sources[worst]
             found.append(
                 Step(
                     name=thing.name,
@@ -137,11 +137,11 @@ def _most(figures: Sequence[Figure], bands: Mapping[str, float], taken: Floats) 
         bands: In which each should lie [as the figure].
         taken: Share of each source's variance that goes, shape (s,) [-].
     """
-    told = [one for one in figures if is_counted(one, bands)]
-    return max(told, key=lambda one: float((one.off**2 * taken).sum()) / bands[one.key] ** 2)
+    counted = [one for one in figures if is_counted(one, bands)]
+    return max(counted, key=lambda one: float((one.off**2 * taken).sum()) / bands[one.key] ** 2)
 
 
-def order(rows: Floats, trials: Sequence[Trial], count: int) -> list[Told]:
+def order(rows: Floats, trials: Sequence[Trial], count: int) -> list[Gained]:
     """Return what to read first, second and so on, each with what it takes off.
 
     Args:
@@ -150,20 +150,20 @@ def order(rows: Floats, trials: Sequence[Trial], count: int) -> list[Told]:
         count: How many at the most.
     """
     whole = float((rows**2).sum())
-    left, told = list(trials), list[Told]()
+    left, ordered = list(trials), list[Gained]()
     spread, before = np.eye(rows.shape[1]), whole
-    while left and len(told) < count and before > 0:
+    while left and len(ordered) < count and before > 0:
         after = [_with(spread, one) for one in left]
         doubt = [float(np.einsum("fs,st,ft->", rows, one, rows)) for one in after]
         best = int(np.argmin(doubt))
         if before - doubt[best] < WORTH_IT * whole:
             break
-        told.append(
-            Told(what=left[best].what, gain=1 - doubt[best] / before, left=doubt[best] / whole)
+        ordered.append(
+            Gained(what=left[best].what, gain=1 - doubt[best] / before, left=doubt[best] / whole)
         )
         spread, before = after[best], doubt[best]
         del left[best]
-    return told
+    return ordered
 
 
 def _with(spread: Floats, one: Trial) -> Floats:

@@ -15,7 +15,7 @@ def list_asks(columns: Sequence[ColumnRead], unsaid: set[str], is_doubtful: bool
     """Return what is asked about the whole list: units, and of how many pieces a mass is."""
     found = [_unit_ask(columns, kind) for kind in sorted(unsaid)]
     if is_doubtful:
-        what, mend, option = fact("pieces-not-told"), fact("write-pieces"), fact("type-pieces")
+        what, mend, option = fact("pieces-not-entered"), fact("write-pieces"), fact("type-pieces")
         found.append(Ask(field="mass_of", what=what, mend=mend, option=option))
     return found
 
@@ -25,7 +25,7 @@ def _unit_ask(columns: Sequence[ColumnRead], kind: str) -> Ask:
     first = next(c for c in columns if FIGURES.get(c.use) == kind and c.has_guessed_unit)
     return Ask(
         field=f"{kind}_unit",
-        what=fact("unit-not-told", head=first.head, unit=first.unit),
+        what=fact("unit-not-entered", head=first.head, unit=first.unit),
         mend=fact("write-unit", head=first.head, unit=first.unit),
         option=fact("type-unit", kind=kind, unit=first.unit)
         if kind in ("mass", "length")

@@ -30,9 +30,9 @@ def without_side_tables(sheet: Sheet, top: int) -> Sheet:
     if not beside:
         return sheet
     gone = {k for low, high in beside for k in range(low, high)}
-    told = fact("side-table", spans=tuple((low, high - 1) for low, high in beside))
+    note = fact("side-table", spans=tuple((low, high - 1) for low, high in beside))
     kept = tuple(_without(line, gone) for line in lines)
-    return replace(sheet, lines=(*sheet.lines[:top], *kept), how=(*sheet.how, told))
+    return replace(sheet, lines=(*sheet.lines[:top], *kept), how=(*sheet.how, note))
 
 
 def _spans(lines: Sequence[Line], width: int) -> list[tuple[int, int]]:

@@ -37,35 +37,35 @@ AT_MIDDLE = {"cl", "middle", "centre", "center", "mitte", "milieu", "midden", "m
 
 def fields_of(reader: "Reader", line: Line) -> tuple[dict[str, str], dict[str, float], list[Fact]]:
     """Return the words, the figures [SI] and the doubts of a part."""
-    told: dict[str, str] = {}
+    given: dict[str, str] = {}
     doubts: list[Fact] = []
     for use in ("group", "note", "inside"):
         text = reader.text(line, use)
         if text:
-            told[use] = "; ".join(cell.text for _, cell in reader.cells(line, use) if cell.text)
-    _aboard(reader, line, told, doubts)
-    _known(reader, line, told, doubts)
-    _material(reader, line, told, doubts)
+            given[use] = "; ".join(cell.text for _, cell in reader.cells(line, use) if cell.text)
+    _aboard(reader, line, given, doubts)
+    _known(reader, line, given, doubts)
+    _material(reader, line, given, doubts)
     figures = _figures(reader, line, doubts)
-    _place(reader, line, told, figures, doubts)
-    return told, figures, doubts
+    _place(reader, line, given, figures, doubts)
+    return given, figures, doubts
 
 
-def _aboard(reader: "Reader", line: Line, told: dict[str, str], doubts: list[Fact]) -> None:
+def _aboard(reader: "Reader", line: Line, given: dict[str, str], doubts: list[Fact]) -> None:
     """Put in whether the part is aboard today or still to come."""
     text = reader.text(line, "aboard")
     if text and not meaning(text, "aboard"):
         doubts.append(fact("aboard-not-clear", typed=text))
     elif text:
-        told["aboard"] = meaning(text, "aboard")
+        given["aboard"] = meaning(text, "aboard")
 
 
-def _known(reader: "Reader", line: Line, told: dict[str, str], doubts: list[Fact]) -> None:
+def _known(reader: "Reader", line: Line, given: dict[str, str], doubts: list[Fact]) -> None:
     """Put in how the mass is known, and its ±."""
     text = reader.text(line, "known")
     known = meaning(text, "known") if text else ""
     if known:
-        told["known"] = known
+        given["known"] = known
     elif text:
         doubts.append(fact("known-not-clear", typed=text))
     for column, cell in reader.cells(line, "spread"):
@@ -73,12 +73,12 @@ def _known(reader: "Reader", line: Line, told: dict[str, str], doubts: list[Fact
             continue
         try:
             if "%" in cell.text:
-                told["spread"] = f"± {cell.text.lstrip('±+-/ ')}"
+                given["spread"] = f"± {cell.text.lstrip('±+-/ ')}"
             else:
                 size = figure(
                     _bare(cell), "mass", column.unit or reader.answers.mass_unit, reader.how
                 )
-                told["spread"] = f"± {size.value * 1000:.9g} g"
+                given["spread"] = f"± {size.value * 1000:.9g} g"
         except UnitError as error:
             doubts.append(fact("spread-unread", what=error.what))
 
@@ -99,14 +99,14 @@ def material_key(text: str) -> str:
     return own.get(plain) or words("material").get(plain, "") or meaning(text, "material")
 
 
-def _material(reader: "Reader", line: Line, told: dict[str, str], doubts: list[Fact]) -> None:
+def _material(reader: "Reader", line: Line, given: dict[str, str], doubts: list[Fact]) -> None:
     """Put in the material, where the table of materials knows it."""
     text = reader.text(line, "material")
     key = material_key(text) if text else ""
     if key:
-        told["material"] = key
+        given["material"] = key
     elif text:
-        told["note"] = "; ".join(filter(None, [told.get("note", ""), text]))
+        given["note"] = "; ".join(filter(None, [given.get("note", ""), text]))
         doubts.append(fact("material-not-in-table", typed=text))
 
 
@@ -153,7 +153,7 @@ def _without_side(cell: Cell) -> tuple[Cell, str]:
 def _place(
     reader: "Reader",
     line: Line,
-    told: dict[str, str],
+    given: dict[str, str],
     figures: dict[str, float],
     doubts: list[Fact],
 ) -> None:
@@ -181,23 +181,23 @@ def _place(
             continue
         figures["x"], first = value, column
         end = {"x_bow": "bow", "x_stern": "stern"}.get(column.use, end)
-        told["is_arm"] = "yes" if column.use == "arm" and not end else ""
+        given["is_arm"] = "yes" if column.use == "arm" and not end else ""
     ends = [figures.pop(name) for name in ("x_aft", "x_fore") if "x" in figures and name in figures]
     if ends:
         doubts.append(fact("ends-beside-middle"))
     if "x_aft" in figures and "x_fore" in figures:
         figures["x"] = (figures.pop("x_aft") + figures.pop("x_fore")) / 2
-    _count_from(end, told, figures, reader.answers.length_unit)
+    _count_from(end, given, figures, reader.answers.length_unit)
 
 
-def _count_from(end: str, told: dict[str, str], figures: dict[str, float], unit: str) -> None:
+def _count_from(end: str, given: dict[str, str], figures: dict[str, float], unit: str) -> None:
     """Put in the end from which a part is measured, or count its places from the stern."""
     if not end:
         return
     if end in ("bow", "stern") or not HAS_DIGIT.search(end):
-        told["from"] = end  # an end, or the name of a mark
+        given["from"] = end  # an end, or the name of a mark
         return
-    told["from"] = "stern"
+    given["from"] = "stern"
     nought = read(end, "length", unit or None, "the list's zero")
     for name in ("x", "x_aft", "x_fore"):
         if name in figures:

@@ -96,7 +96,7 @@ def columns_of(
     for k, (text, head) in enumerate(titles):
         cells = [line.cell(k) for line in body if not line.cell(k).is_blank]
         found.append(_column(k, text, head, cells, found))
-    found = _with_units_told(found, body)
+    found = _with_units(found, body)
     found = _with_totals(found, body)
     found = numbered(found, body)
     found = _with_groups(found, body)
@@ -192,7 +192,7 @@ def _with_totals(found: list[ColumnRead], body: tuple[Line, ...]) -> list[Column
     return found
 
 
-def _with_units_told(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRead]:
+def _with_units(found: list[ColumnRead], body: tuple[Line, ...]) -> list[ColumnRead]:
     """Return the columns with those of units by what stands in them: of masses, or of lengths."""
     if not any(column.use == "unit" for column in found):
         return found
@@ -272,11 +272,11 @@ def bare_heads(sheet: Sheet) -> list[tuple[str, Head]]:
 def _tells_mass(cell: Cell) -> bool:
     """Return whether a cell holds a mass with its unit."""
     word = re.sub(r"^[\d.,\s]+", "", cell.text)
-    is_told = bool(cell.unit) or word != cell.text
-    return is_told and bool(unit_name(cell.unit or word, "mass"))
+    is_entered = bool(cell.unit) or word != cell.text
+    return is_entered and bool(unit_name(cell.unit or word, "mass"))
 
 
-def told_above(lines: Iterable[Line]) -> dict[str, str]:
+def entered_above(lines: Iterable[Line]) -> dict[str, str]:
     """Return the units that notes above the heads tell, as in "all weights in g"."""
     found: dict[str, str] = {}
     for line in lines:

@@ -52,11 +52,11 @@ class Marks:
     # those in dispute: as the list's sum has them, and as the boat file has them
 
     @property
-    def told(self) -> Fact | None:
+    def note(self) -> Fact | None:
         """Return how decimals are written, where a cell shows it."""
         if not self.as_in:
             return None
-        return fact("decimals-told", decimal=self.decimal, example=self.as_in)
+        return fact("decimals-shown", decimal=self.decimal, example=self.as_in)
 
 
 def marks(cells: Iterable[Cell], separator: str) -> Marks:

@@ -86,11 +86,11 @@ def _with_places(text: str, found: Sequence[Found], plan: Plan, boat: Boat) -> s
 
 def _stands_elsewhere(boat: Boat, piece: Aboard, item: Item) -> bool:
     """Return whether a list may have a piece elsewhere; what it tells of an end may be."""
-    told = item.figures.keys() & {*ALONG, *UPWARD, "y"}
-    if told - {"x", "y", "z"} or (item.words.get("from") or boat.told_from) != "stern":
-        return bool(told)
+    axes = item.figures.keys() & {*ALONG, *UPWARD, "y"}
+    if axes - {"x", "y", "z"} or (item.words.get("from") or boat.entered_from) != "stern":
+        return bool(axes)
     here = dict(zip("xyz", _place(boat, piece), strict=True))
-    return any(abs(item.figures[axis] - here[axis]) > SAME_PLACE for axis in told)
+    return any(abs(item.figures[axis] - here[axis]) > SAME_PLACE for axis in axes)
 
 
 def _moves(found: Sequence[Found], boat: Boat, there: Boat) -> list[Move]:
@@ -131,7 +131,7 @@ def _place_values(piece: Aboard, item: Item, plan: Plan, boat: Boat) -> dict[str
         found[f"{piece.path}.{chosen}"] = quantity(item.figures[chosen], "length", unit)
         if fields == ALONG:
             end = item.words.get("from", "")
-            found[f"{piece.path}.from"] = end if end and end != boat.told_from else None
+            found[f"{piece.path}.from"] = end if end and end != boat.entered_from else None
     return found
 
 

@@ -126,7 +126,7 @@ def _preview(sheet: Sheet, answers: Answers, present: Mapping[str, float]) -> Li
     refuse_dates(sheet.name, columns, body)
     figured = [c.index for c in columns if c.use in (*FIGURES, "quantity")]
     how = marks((line.cell(k) for line in body for k in figured), sheet.separator)
-    above = heads.told_above(sheet.lines[: max(top, 0)])
+    above = heads.entered_above(sheet.lines[: max(top, 0)])
     columns, unsaid = heads.with_units(columns, body, above, answers, how)
     columns = without_running(columns, body, how)
     texts = tuple(sheet.lines[top].cell(k).text if top >= 0 else "" for k in range(len(titles)))
@@ -144,7 +144,7 @@ def _preview(sheet: Sheet, answers: Answers, present: Mapping[str, float]) -> Li
     ]
     return ListPreview(
         name=sheet.name,
-        how=(*sheet.how, *([how.told] if how.told else []), *decided.told),
+        how=(*sheet.how, *([how.note] if how.note else []), *decided.notes),
         columns=reader.columns,
         rows=(*_before(sheet.lines[:first], top), *(one.row for one in reads)),
         items=items,

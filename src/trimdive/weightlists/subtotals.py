@@ -50,8 +50,8 @@ def without_sums(reads: Sequence[Read]) -> list[Read]:
 def _groups(reads: Sequence[Read]) -> set[str]:
     """Return the names of groups: those of headings, and those in a column of groups."""
     headings = {folded(read.row.text) for read in reads if read.row.use == "heading"}
-    told = {folded(item.words.get("group", "")) for read in reads for item in read.items}
-    return (headings | told) - {""}
+    groups = {folded(item.words.get("group", "")) for read in reads for item in read.items}
+    return (headings | groups) - {""}
 
 
 def _looks(read: Read, groups: set[str], *, is_placed: bool) -> str:

@@ -29,7 +29,7 @@ class Settled:
     """What decides on figures that may be read in two ways."""
 
     how: Marks
-    told: tuple[Fact, ...]  # of each figure that is decided
+    notes: tuple[Fact, ...]  # of each figure that is decided
 
 
 def settled(
@@ -48,11 +48,11 @@ def settled(
     """
     tokens = _tokens(reader, lines)
     if not tokens:
-        return Settled(how=reader.how, told=())
+        return Settled(how=reader.how, notes=())
     tried = _tried(reader, len(lines), tokens, read_rows)
     chosen: dict[str, str] = {}
     refused: dict[str, tuple[str, str]] = {}
-    told: list[Fact] = []
+    notes: list[Fact] = []
     for token in tokens:
         by_sum, by_boat = _by_sums(token, tried), _by_boat(token, reader, lines, tried, present)
         if by_sum and by_boat and by_sum != by_boat:
@@ -60,8 +60,8 @@ def settled(
         elif by_sum or by_boat:
             chosen[token] = value = by_sum or by_boat
             by = "sum" if by_sum else "boat"
-            told.append(fact("figure-settled", figure=token, value=value, by=by))
-    return Settled(how=replace(reader.how, chosen=chosen, refused=refused), told=tuple(told))
+            notes.append(fact("figure-settled", figure=token, value=value, by=by))
+    return Settled(how=replace(reader.how, chosen=chosen, refused=refused), notes=tuple(notes))
 
 
 def _tokens(reader: Reader, lines: Sequence[Line]) -> list[str]:

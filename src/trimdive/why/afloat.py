@@ -13,7 +13,7 @@ from trimdive.geometry.solids.moments import centroid
 from trimdive.hydrostatics.equilibrium.named import how_full, is_same
 from trimdive.hydrostatics.equilibrium.solve import levels_at
 from trimdive.hydrostatics.equilibrium.tankwater import tank_water
-from trimdive.why.sureness import EXACT, sureness
+from trimdive.why.spread import EXACT, spread_of
 from trimdive.why.why import Item, Why, density_in, figure, place_of, put_in, reasoned, shown
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ UP = np.array([0.0, 0.0, 1.0])
 SMALL = 2  # decimals more for short levers [-]
 
 
-def tips_by(her: "Assessment", at: "State") -> Why:
+def trim_angle(her: "Assessment", at: "State") -> Why:
     """Return why she tips as she lies."""
     off = at.lcg - at.lcb
     values = (
@@ -40,20 +40,20 @@ def tips_by(her: "Assessment", at: "State") -> Why:
         kind="angle",
         reason=fact("why-trim", trim=at.trim_angle),
         values=values,
-        sure=_tip_sure(her, at),
+        uncertainty=_spread_of_trim(her, at),
     )
 
 
-def _tip_sure(her: "Assessment", at: "State") -> Fact:
+def _spread_of_trim(her: "Assessment", at: "State") -> Fact:
     """Return how sure a trim is: worked out for the two ends of the dive."""
     if is_same(at.rest.waters, her.blown_water):
-        return sureness(her, "trim surfaced")
+        return spread_of(her, "trim surfaced")
     if is_same(at.rest.waters, her.lowest.rest.waters):
-        return sureness(her, "trim dived")
-    return fact("sure-of-low", low=her.lowest_name, sure=sureness(her, "trim dived"))
+        return spread_of(her, "trim dived")
+    return fact("spread-of-low", low=her.lowest_name, uncertainty=spread_of(her, "trim dived"))
 
 
-def stands_up_by(her: "Assessment", at: "State") -> Why:
+def bg(her: "Assessment", at: "State") -> Why:
     """Return why B lies so far over G as she lies."""
     up = at.rest.n
     kg = float(up @ np.array([0.0, at.tcg, at.kg]))  # K: the keel line where G stands over it
@@ -69,7 +69,7 @@ def stands_up_by(her: "Assessment", at: "State") -> Why:
         kind="length",
         reason=fact("why-bg", is_under=at.rest.under),
         values=values,
-        sure=sureness(her, "bg"),
+        uncertainty=spread_of(her, "bg"),
     )
 
 
@@ -87,7 +87,7 @@ def bg_upright(her: "Assessment", _: "State") -> Why:
         kind="length",
         reason=fact("why-bg-upright"),
         values=values,
-        sure=sureness(her, "bg"),
+        uncertainty=spread_of(her, "bg"),
     )
 
 
@@ -119,7 +119,7 @@ def kb_dived(her: "Assessment", _: "State") -> Why:
         reason=fact("why-kb-dived"),
         heads=("V_i", "z_i"),
         items=items,
-        sure=EXACT,
+        uncertainty=EXACT,
     )
 
 
@@ -153,13 +153,13 @@ def kg_dived(her: "Assessment", _: "State") -> Why:
         kind="length",
         reason=fact("why-kg-dived"),
         values=values,
-        sure=EXACT,
+        uncertainty=EXACT,
     )
 
 
 def gm_empty(her: "Assessment", _: "State") -> Why:
     """Return why she is so stiff on the surface."""
-    return _gm(her.surfaced, "gm-empty", fact("why-gm-empty"), sureness(her, "gm"))
+    return _gm(her.surfaced, "gm-empty", fact("why-gm-empty"), spread_of(her, "gm"))
 
 
 def gm_least(her: "Assessment", _: "State") -> Why:
@@ -169,7 +169,7 @@ def gm_least(her: "Assessment", _: "State") -> Why:
     return _gm(worst, "gm-least", reason, EXACT)
 
 
-def _gm(at: "State", key: str, reason: Fact, sure: Fact) -> Why:
+def _gm(at: "State", key: str, reason: Fact, uncertainty: Fact) -> Why:
     values = (
         put_in("BG", at.bg, "length", means="bg-as-she-lies"),
         put_in("BM_T", at.bm_t, "length", means="worth-of-breadth"),
@@ -182,7 +182,7 @@ def _gm(at: "State", key: str, reason: Fact, sure: Fact) -> Why:
         kind="length",
         reason=reason,
         values=values,
-        sure=sure,
+        uncertainty=uncertainty,
     )
 
 
@@ -219,5 +219,5 @@ def draught(her: "Assessment", name: str) -> Why:
         kind="length",
         reason=fact("why-draught"),
         values=values,
-        sure=sureness(her, "draught", name),
+        uncertainty=spread_of(her, "draught", name),
     )

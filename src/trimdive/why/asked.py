@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.errors import AskError
 from trimdive.why.afloat import (
+    bg,
     bg_upright,
     draught,
     gm_empty,
@@ -14,11 +15,10 @@ from trimdive.why.afloat import (
     kb_dived,
     kg_dived,
     marks,
-    stands_up_by,
-    tips_by,
+    trim_angle,
 )
 from trimdive.why.ballast import (
-    lift_left,
+    light_by,
     litres_centre,
     litres_needed,
     neutral,
@@ -49,9 +49,9 @@ if TYPE_CHECKING:
     OfOne = Callable[[Assessment, str], Why]  # of the mark, tank or water of a name
 
 PLAIN: "Mapping[str, AsSheLies]" = {
-    "tips-by": tips_by,
-    "lift-left": lift_left,
-    "stands-up-by": stands_up_by,
+    "tips-by": trim_angle,
+    "lift-left": light_by,
+    "stands-up-by": bg,
     "bg-upright": bg_upright,
     "litres-needed": litres_needed,
     "litres-centre": litres_centre,

@@ -11,7 +11,7 @@ from trimdive.fact import Fact, fact
 from trimdive.hydrostatics.equilibrium.named import how_full
 from trimdive.hydrostatics.equilibrium.solve import levels_at
 from trimdive.hydrostatics.equilibrium.tankwater import tank_water
-from trimdive.why.sureness import EXACT, sureness
+from trimdive.why.spread import EXACT, spread_of
 from trimdive.why.why import (
     Item,
     Value,
@@ -43,7 +43,7 @@ def _own_mass(her: "Assessment") -> Value:
     return put_in("m", her.floater.mass, "mass", means="own-mass", asks="dry-mass")
 
 
-def lift_left(her: "Assessment", at: "State") -> Why:
+def light_by(her: "Assessment", at: "State") -> Why:
     """Return why she is so light or heavy with the water that is in her tanks."""
     full = float(at.rest.waters.sum())
     rho, boat = her.floater.density, her.floater
@@ -59,9 +59,9 @@ def lift_left(her: "Assessment", at: "State") -> Why:
         answer=fact("figure-weight", excess=-lift),
         result=lift,
         kind="mass",
-        reason=fact("why-lift-left", filling=how_full(boat, at.rest.waters), stays=lift >= 0),
+        reason=fact("why-light-by", filling=how_full(boat, at.rest.waters), stays=lift >= 0),
         values=values,
-        sure=sureness(her, "lift left"),
+        uncertainty=spread_of(her, "lift left"),
     )
 
 
@@ -82,7 +82,7 @@ def neutral(her: "Assessment", _: "State") -> Why:
         kind="percent",
         reason=fact("why-neutral"),
         values=values,
-        sure=EXACT,
+        uncertainty=EXACT,
     )
 
 
@@ -126,7 +126,7 @@ def _volume_above(her: "Assessment", key: str, reason: Fact) -> Why:
         reason=reason,
         heads=("V_i", "x_i"),
         items=_shares(her),
-        sure=sureness(her, "need"),
+        uncertainty=spread_of(her, "need"),
     )
 
 
@@ -142,7 +142,7 @@ def litres_centre(her: "Assessment", _: "State") -> Why:
         reason=fact("why-litres-centre"),
         heads=("V_i", "x_i"),
         items=_shares(her),
-        sure=sureness(her, "need at"),
+        uncertainty=spread_of(her, "need at"),
     )
 
 
@@ -177,7 +177,7 @@ def tank_water_centre(her: "Assessment", _: "State") -> Why:
         reason=fact("why-tank-water-centre"),
         heads=("w_t", "x_t"),
         items=items,
-        sure=EXACT,
+        uncertainty=EXACT,
     )
 
 
@@ -193,9 +193,9 @@ def off_plumb_line(her: "Assessment", _: "State") -> Why:
         answer=figure(abs(need.offset), "length"),
         result=float(need.water_place[0] - need.place[0]),
         kind="length",
-        reason=fact("why-off-plumb-line", told_from=her.boat.told_from),
+        reason=fact("why-off-plumb-line", entered_from=her.boat.entered_from),
         values=values,
-        sure=sureness(her, "need at"),
+        uncertainty=spread_of(her, "need at"),
     )
 
 
@@ -215,7 +215,7 @@ def rule_of_thumb(her: "Assessment", _: "State") -> Why:
         kind="volume",
         reason=fact("why-rule-of-thumb", needed=need.volume),
         values=values,
-        sure=EXACT,
+        uncertainty=EXACT,
     )
 
 
@@ -223,13 +223,15 @@ def _tank(her: "Assessment", name: str) -> int:
     return [tank.name for tank in her.boat.tanks].index(name)
 
 
-def _litres_sure(her: "Assessment", path: str) -> Fact:
+def _spread_of_litres(her: "Assessment", path: str) -> Fact:
     """Return how sure what a tank holds is, as the boat file or the table of spreads has it."""
-    sure = her.sure
+    uncertainty = her.uncertainty
     half = [
-        s.half for s in sure.sources if s.what == "litres" and sure.things[s.thing].path == path
+        s.half
+        for s in uncertainty.sources
+        if s.what == "litres" and uncertainty.things[s.thing].path == path
     ]
-    return fact("sure-of-litres", half=half[0]) if half else EXACT
+    return fact("spread-of-litres", half=half[0]) if half else EXACT
 
 
 def tank_volume(her: "Assessment", name: str) -> Why:
@@ -250,7 +252,7 @@ def tank_volume(her: "Assessment", name: str) -> Why:
         kind="volume",
         reason=fact("why-tank-volume"),
         values=values,
-        sure=_litres_sure(her, path),
+        uncertainty=_spread_of_litres(her, path),
     )
 
 
@@ -274,5 +276,5 @@ def tank_centre(her: "Assessment", name: str) -> Why:
         reason=fact("why-tank-centre"),
         heads=("V_i", "x_i"),
         items=items,
-        sure=EXACT,
+        uncertainty=EXACT,
     )

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.errors import TrimdiveError
 from trimdive.fact import fact
 from trimdive.findings.order import labels
-from trimdive.why.sureness import EXACT
+from trimdive.why.spread import EXACT
 from trimdive.why.why import Value, Why
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def of_finding(her: "Assessment", name: str, behind: Why | None) -> Why:
         heads=(),
         items=(),
         source=one.limit.source,
-        sure=EXACT,
+        uncertainty=EXACT,
     )
 
 

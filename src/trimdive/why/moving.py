@@ -11,7 +11,7 @@ from trimdive.data import constant
 from trimdive.errors import BalanceError
 from trimdive.fact import Fact, fact
 from trimdive.geometry.solids.hull import density_of
-from trimdive.why.sureness import EXACT
+from trimdive.why.spread import EXACT
 from trimdive.why.why import Why, density_in, figure, put_in, reasoned
 
 if TYPE_CHECKING:
@@ -41,15 +41,15 @@ def _lead(her: "Assessment", key: str, there: float, origin: Fact) -> Why:
         put_in("ρ_lead", lead, "density", origin=fact("from-materials")),
     )
     wanted = (there / here - 1.0) * mass / (1.0 - there / lead)
-    told = max(wanted, -her.masses.of_kind("lead"))
+    given = max(wanted, -her.masses.of_kind("lead"))
     return reasoned(
         key,
-        answer=figure(told, "mass"),
-        result=told,
+        answer=figure(given, "mass"),
+        result=given,
         kind="mass",
-        reason=fact("why-lead", is_short=told > wanted),
+        reason=fact("why-lead", is_short=given > wanted),
         values=values,
-        sure=EXACT,
+        uncertainty=EXACT,
     )
 
 
@@ -97,5 +97,5 @@ def _speed(her: "Assessment", key: str, excess: float) -> Why:
         kind="speed",
         reason=fact("why-heave", is_sinking=excess > 0),
         values=values,
-        sure=fact("sure-roughly"),
+        uncertainty=fact("spread-roughly"),
     )

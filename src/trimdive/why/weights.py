@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from trimdive.fact import Fact, fact
-from trimdive.why.sureness import EXACT, sureness
+from trimdive.why.spread import EXACT, spread_of
 from trimdive.why.why import Item, Why, figure, origin_of, reasoned, shown, shown_place
 
 if TYPE_CHECKING:
@@ -55,17 +55,17 @@ def dry_mass(her: "Assessment", _: "State") -> Why:
         reason=fact("why-dry-mass"),
         heads=("m_i",),
         items=_items(her, None),
-        sure=sureness(her, "mass"),
+        uncertainty=spread_of(her, "mass"),
     )
 
 
 def _of_g(axis: int) -> "Callable[[Assessment, State], Why]":
     """Return what tells why G lies where it does along an axis: 0 along her, 2 up."""
 
-    def told(her: "Assessment", _: "State") -> Why:
+    def reason(her: "Assessment", _: "State") -> Why:
         return _g(her, axis)
 
-    return told
+    return reason
 
 
 def _g(her: "Assessment", axis: int) -> Why:
@@ -80,7 +80,7 @@ def _g(her: "Assessment", axis: int) -> Why:
         reason=fact("why-centre-of-gravity", along=along),
         heads=("m_i", "x_i" if along else "z_i"),
         items=_items(her, axis),
-        sure=sureness(her, "middle") if along else EXACT,
+        uncertainty=spread_of(her, "middle") if along else EXACT,
     )
 
 

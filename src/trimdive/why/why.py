@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 FINER = 1  # decimals more than a figure is shown with, so that the sum can be done again [-]
 WORKED_OUT = fact("from-work")
 
-Told = Fact | str  # a fact; or the name of a piece or its place in the boat file, as it stands
+Shown = Fact | str  # a fact; or the name of a piece or its place in the boat file, as it stands
 
 
 @record
@@ -25,10 +25,10 @@ class Value:
 
     symbol: str  # as the formula has it; "" where it goes into none
     means: str  # key of what it is: its symbol, where the list of symbols has that
-    shown: Told  # how it is written
+    shown: Shown  # how it is written
     value: float  # [SI of its kind]
     kind: str  # of quantity: length, mass, volume, angle, density, ratio, …
-    origin: Told  # where it comes from; "" where that needs no word
+    origin: Shown  # where it comes from; "" where that needs no word
     asks: str  # key under which it can be asked in its turn; "" where it stands for itself
 
 
@@ -36,9 +36,9 @@ class Value:
 class Item:
     """One thing of the many that a sum goes over."""
 
-    name: Told
+    name: Shown
     figures: tuple[Fact, ...]  # under the symbols of the sum
-    origin: Told
+    origin: Shown
 
 
 @record
@@ -46,7 +46,7 @@ class Why:
     """Everything that is told of one figure."""
 
     key: str
-    answer: Told  # the figure as the page shows it
+    answer: Shown  # the figure as the page shows it
     result: float  # the same, from the values put in [SI of its kind]
     kind: str  # of quantity
     reason: Fact
@@ -55,7 +55,7 @@ class Why:
     heads: tuple[str, ...]  # symbols of what is summed
     items: tuple[Item, ...]  # what is summed, largest first
     source: str  # title of where the formula comes from
-    sure: Fact  # how sure it is
+    uncertainty: Fact  # how sure it is
 
     @property
     def about(self) -> tuple[str, str]:
@@ -71,7 +71,7 @@ def reasoned(
     result: float,
     kind: str,
     reason: Fact,
-    sure: Fact,
+    uncertainty: Fact,
     values: tuple[Value, ...] = (),
     heads: tuple[str, ...] = (),
     items: tuple[Item, ...] = (),
@@ -84,7 +84,7 @@ def reasoned(
         result: The same, from the values put in [SI of its kind].
         kind: Of quantity.
         reason: Why it is what it is.
-        sure: How sure it is.
+        uncertainty: How sure it is.
         values: What is put into the formula.
         heads: Symbols of what is summed.
         items: What is summed, largest first.
@@ -101,7 +101,7 @@ def reasoned(
         heads=heads,
         items=items,
         source=cited(law["source"]),
-        sure=sure,
+        uncertainty=uncertainty,
     )
 
 
@@ -141,7 +141,7 @@ def put_in(
     kind: str,
     *,
     means: str = "",
-    origin: Told = WORKED_OUT,
+    origin: Shown = WORKED_OUT,
     asks: str = "",
     finer: int = FINER,
 ) -> Value:
@@ -183,7 +183,7 @@ def place_of(her: "Assessment", symbol: str, x: float, *, means: str = "", asks:
         shown=shown_place(x),
         value=x,
         kind="length",
-        origin=fact("from-end", end=her.boat.told_from),
+        origin=fact("from-end", end=her.boat.entered_from),
         asks=asks,
     )
 

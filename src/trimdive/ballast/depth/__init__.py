@@ -1,13 +1,13 @@
 """Other waters and greater depths: what to add or take out, and how deep she may go."""
 
-from trimdive.ballast.depth.softness import (
+from trimdive.ballast.depth.compressibility import (
+    Compressibility,
     Depths,
     Soft,
-    Softness,
+    compressibility,
     depths,
     open_tank_air,
     pressure_at,
-    softness,
     solid_yielding,
     trapped,
     tube_yielding,
@@ -16,18 +16,18 @@ from trimdive.ballast.depth.waters import Change, as_foam, as_lead, change, chan
 
 __all__ = [
     "Change",
+    "Compressibility",
     "Depths",
     "Soft",
-    "Softness",
     "as_foam",
     "as_lead",
     "change",
     "changes",
+    "compressibility",
     "depths",
     "open_tank_air",
     "pressure_at",
     "pull_for",
-    "softness",
     "solid_yielding",
     "trapped",
     "tube_yielding",

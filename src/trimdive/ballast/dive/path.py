@@ -77,10 +77,10 @@ def planned(boat: Boat, tanks: Tanks) -> Path:
                 what = f"{name} would be emptier than before"
                 raise BoatError(what, f"fill[{i}]", "Write fillings that only grow.")
         states.append(state)
-    told = np.array([tank.rate or 0.0 for tank in boat.tanks])
+    given = np.array([tank.rate or 0.0 for tank in boat.tanks])
     for order in sorted({tank.order for tank in boat.tanks}):
         turn = np.array([tank.order == order for tank in boat.tanks])
-        own = bool((told[turn] > 0).all())
-        rates = np.where(turn, told if own else high - states[-1], 1.0)
+        own = bool((given[turn] > 0).all())
+        rates = np.where(turn, given if own else high - states[-1], 1.0)
         states += _turn(states[-1], high, turn, np.maximum(rates, 1e-15))
     return _path(states)

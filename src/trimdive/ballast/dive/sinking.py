@@ -110,7 +110,7 @@ def stop(
     rate: float,
     room: float,
     start: float | None = None,
-    softness: float = 0.0,
+    compressibility: float = 0.0,
 ) -> Stop:
     """Return how she is stopped when her tanks are blown at an even rate.
 
@@ -120,7 +120,7 @@ def stop(
         rate: At which water is blown out [m³/s].
         room: Water that can be blown out [m³].
         start: Speed at which she sinks then; left out, as fast as that excess makes her [m/s].
-        softness: What she gains with each metre deeper [kg/m].
+        compressibility: What she gains with each metre deeper [kg/m].
 
     Raises:
         BalanceError: Blown to the last she stays too heavy, or nothing is blown.
@@ -136,11 +136,11 @@ def stop(
             else f"blown to the last she is {short * 1e3:.0f} g too heavy to stop"
         )
         raise BalanceError(what, "stopping", "Give the tanks more room, or take lead out of her.")
-    return _stopped(moves, excess, rate, room, first, softness)
+    return _stopped(moves, excess, rate, room, first, compressibility)
 
 
 def _stopped(
-    moves: Heave, excess: float, rate: float, room: float, first: float, softness: float
+    moves: Heave, excess: float, rate: float, room: float, first: float, compressibility: float
 ) -> Stop:
     """Return how she is stopped, by following depth and speed in time."""
     from scipy.integrate import solve_ivp  # slow to import, and only asked for here
@@ -148,7 +148,7 @@ def _stopped(
     g, drag = gravity(), 0.5 * moves.density * FLAT_PLATE * moves.plan_area
 
     def slope(t: float, at: NDArray[np.float64]) -> list[float]:
-        heavy = excess + softness * at[0] - moves.density * min(rate * t, room)
+        heavy = excess + compressibility * at[0] - moves.density * min(rate * t, room)
         return [at[1], (heavy * g - drag * at[1] * abs(at[1])) / moves.moving]
 
     def stands(_: float, at: NDArray[np.float64]) -> float:

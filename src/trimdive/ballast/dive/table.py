@@ -115,11 +115,11 @@ class _Tops:
 
 
 def _tops(corners: dict[str, Floats]) -> _Tops:
-    told = {name: points for name, points in corners.items() if len(points)}
-    sizes = [len(points) for points in told.values()]
+    figures = {name: points for name, points in corners.items() if len(points)}
+    sizes = [len(points) for points in figures.values()]
     return _Tops(
-        names=tuple(told),
-        corners=np.concatenate(list(told.values())) if told else np.zeros((0, 3)),
+        names=tuple(figures),
+        corners=np.concatenate(list(figures.values())) if figures else np.zeros((0, 3)),
         starts=tuple(int(start) for start in np.cumsum([0, *sizes])[:-1]),
     )
 
@@ -131,7 +131,7 @@ class _Point:
     filling: float  # [-]
     rest: Rest
     under: frozenset[str]
-    told: State | None  # its figures, where they are known already
+    figures: State | None  # its figures, where they are known already
 
 
 @dataclass(slots=True)
@@ -151,12 +151,12 @@ class _Walk:
         A rest known at that filling is taken where it lies beside the one nearby: two rests that
         hold and are so near are of one way.
         """
-        told = self.known.get(_key(filling))
-        if told is None or start is None or not _is_beside(told.rest, start):
-            told, found = None, rest(self.boat, self.path.at(filling), start=start)
+        figures = self.known.get(_key(filling))
+        if figures is None or start is None or not _is_beside(figures.rest, start):
+            figures, found = None, rest(self.boat, self.path.at(filling), start=start)
         else:
-            found = told.rest
-        return _Point(filling=filling, rest=found, under=self.tops.under(found), told=told)
+            found = figures.rest
+        return _Point(filling=filling, rest=found, under=self.tops.under(found), figures=figures)
 
     def again(self, point: _Point, start: Rest) -> _Point:
         """Return a moment followed from another rest than it was, itself where that is beside."""
@@ -188,7 +188,7 @@ class _Walk:
 
     def moments(self) -> tuple[tuple[Moment, ...], tuple[Jump, ...]]:
         """Return what was passed, in figures."""
-        states = {id(p): p.told or state(self.boat, p.rest) for p in self.points}
+        states = {id(p): p.figures or state(self.boat, p.rest) for p in self.points}
         moments = [Moment(filling=p.filling, state=states[id(p)]) for p in self.points]
         jumps = [
             Jump(

@@ -118,8 +118,8 @@ def _wrong_wall(readings: Readings, wall: float, most: float, path: str) -> Tape
         what = "a wall of zero holds no water"
     elif wall < figure("wall-least"):
         unit = readings.units.get("length") or usual_names("length")[0]
-        told, least = (write_fine(one, "length", unit) for one in (wall, figure("wall-least")))
-        what = f"a wall of {told} is thinner than any moulding: {least} at least"
+        entered, least = (write_fine(one, "length", unit) for one in (wall, figure("wall-least")))
+        what = f"a wall of {entered} is thinner than any moulding: {least} at least"
     return TapeError(what, path, "Look at the unit and the point.")
 
 

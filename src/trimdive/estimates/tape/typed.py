@@ -197,8 +197,8 @@ def material_of(entry: Table, source: Text, path: str, usual: Material | None) -
             raise source.error(
                 f"{path}.density".lstrip("."), "it weighs nothing", "Write a density."
             )
-        told = figure("density-told") * density
-        return Material(name=str(name or "as told"), density=density, spread=told)
+        given = figure("density-told") * density
+        return Material(name=str(name or "as told"), density=density, spread=given)
     return material_named(str(name))
 
 

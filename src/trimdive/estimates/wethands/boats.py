@@ -15,7 +15,7 @@ from numpy.random import Generator, default_rng
 from numpy.typing import NDArray
 
 from trimdive.data import table
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.estimates.wethands.known import Known
 
 Floats = NDArray[np.float64]
@@ -39,7 +39,7 @@ class Boats:
     air: Floats  # trapped air, as a share of the tank [-]
     stiff: Floats  # GM lengthways afloat [m]
     rides: Floats  # lower than the waterline meant, afloat [m]
-    leans: Floats  # afloat, to starboard [rad]
+    heels: Floats  # afloat, to starboard [rad]
     hangs: Floats  # dived, to starboard [rad]
     closed: NDArray[np.bool_]  # foam or closed air above the waterline at the end that rises [-]
     under_way: NDArray[np.bool_]  # tips only under way [-]
@@ -81,7 +81,7 @@ def _usual(known: Known, rng: Generator, cause: NDArray[np.int64]) -> Boats:
     """Return boats with only a little wrong with each."""
     n = cause.size
     bg = _drawn(rng, known.bg_or_guess, n)
-    times = np.log(told("stiff-afloat-times")) / 1.96
+    times = np.log(usual_of("stiff-afloat-times")) / 1.96
     turn = known.dived.value * bg * np.radians(1.0)  # that tips each by a degree
     return Boats(
         cause=cause,
@@ -91,11 +91,11 @@ def _usual(known: Known, rng: Generator, cause: NDArray[np.int64]) -> Boats:
         bubble=rng.normal(0.0, 0.2, n) * turn,
         slack=rng.uniform(0.0, 0.4, n) * bg,
         heap=np.zeros(n),
-        need=rng.normal(told("usual-filling"), told("usual-filling-off") / 1.96, n),
+        need=rng.normal(usual_of("usual-filling"), usual_of("usual-filling-off") / 1.96, n),
         air=np.abs(rng.normal(0.0, 0.004, n)),
-        stiff=told("stiff-afloat") * known.length.value * np.exp(rng.normal(0.0, times, n)),
+        stiff=usual_of("stiff-afloat") * known.length.value * np.exp(rng.normal(0.0, times, n)),
         rides=rng.normal(0.0, 1e-3, n),
-        leans=np.radians(rng.normal(0.0, 0.4, n)),
+        heels=np.radians(rng.normal(0.0, 0.4, n)),
         hangs=np.radians(rng.normal(0.0, 0.4, n)),
         closed=rng.uniform(size=n) < 0.12,
         under_way=np.zeros(n, dtype=bool),
@@ -155,8 +155,8 @@ def _plain(on: Boats, name: str, these: NDArray[np.bool_], side: Floats, rng: Ge
     elif name == "tank large":
         on.need[these] = rng.uniform(0.35, 0.70, n)
     elif name == "side weight":
-        on.leans[these] = side * np.radians(rng.uniform(3.0, 10.0, n))
-        on.hangs[these] = on.leans[these] * rng.uniform(0.7, 1.5, n)
+        on.heels[these] = side * np.radians(rng.uniform(3.0, 10.0, n))
+        on.hangs[these] = on.heels[these] * rng.uniform(0.7, 1.5, n)
     elif name == "side foam":
         on.hangs[these] = side * np.radians(rng.uniform(4.0, 15.0, n))
     elif name in ("low", "high"):

@@ -8,7 +8,7 @@ Sources: the laws of ``physics``; sizes of blocks and margins: common practice, 
 from dataclasses import dataclass
 from math import ceil
 
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.estimates.wethands.known import Known
 from trimdive.estimates.wethands.moments import Moment, moment_of, spare
 from trimdive.estimates.wethands.physics import (
@@ -50,7 +50,7 @@ class Piece:
 
 def ends_at(known: Known, end: str, inset: str) -> Figure:
     """Return a place so far from an end, from the stern [m]."""
-    off = told(inset) * known.length.value
+    off = usual_of(inset) * known.length.value
     at = known.length.value - off if end == "bow" else off
     return Figure(at, 0.0)
 
@@ -64,10 +64,10 @@ def block(volume: float) -> tuple[tuple[float, float, float], int]:
     >>> block(38.4e-6)
     ((0.04, 0.04, 0.024), 1)
     """
-    count = max(1, ceil(volume / told("block-most")))
+    count = max(1, ceil(volume / usual_of("block-most")))
     count += count % 2 if count > 1 else 0
     each = volume / count
-    side = max(0.005, round((each / told("squat")) ** (1 / 3) / 5e-3) * 5e-3)
+    side = max(0.005, round((each / usual_of("squat")) ** (1 / 3) / 5e-3) * 5e-3)
     height = max(1e-3, round(each / side**2, 3))
     return (round(side, 3), round(side, 3), height), count
 
@@ -116,8 +116,8 @@ def _foam(known: Known, what: Moment, low: str) -> list[Piece]:
 def _weight(known: Known, what: Moment, low: str) -> list[Piece]:
     """Return the lead to move along her, or to add with foam at the other end below the water."""
     high = _other(low)
-    inset = told("lead-inset") * known.length.value
-    way = Figure(known.length.value - 2 * inset, told("place-off"))
+    inset = usual_of("lead-inset") * known.length.value
+    way = Figure(known.length.value - 2 * inset, usual_of("place-off"))
     pull = what.size.over(way)
     lead = pull.times(pull_of_lead(Figure(1.0, 0.0), known.water).value ** -1)
     foam = pull.times(1 / foam_lift(known.water))
@@ -138,7 +138,7 @@ def _weight(known: Known, what: Moment, low: str) -> list[Piece]:
 def _air(known: Known, low: str, what: Moment | None) -> list[Piece]:
     """Return the vent to drill, and about how much air it is."""
     vent = Piece(
-        key="vent", amount=Figure(told("vent-least"), 0.0), kind="length", towards=_other(low)
+        key="vent", amount=Figure(usual_of("vent-least"), 0.0), kind="length", towards=_other(low)
     )
     if what is None or what.at_least:
         return [vent]
@@ -174,7 +174,7 @@ def _slack(known: Known) -> list[Piece]:
     inside = known.reply("slack")
     if inside and inside.size and inside.way:
         loss = slack_loss(inside.size, inside.way, known.dived, known.water)
-        bays = bays_for(loss.value, known.bg_or_guess.value, told("bay-share"))
+        bays = bays_for(loss.value, known.bg_or_guess.value, usual_of("bay-share"))
         found.append(Piece(key="slack", amount=loss, kind="length"))
         each = inside.size.times(1 / bays)
         found.append(Piece(key="bays", amount=each, kind="length", count=bays))
@@ -188,7 +188,7 @@ def _litres(known: Known, cause: str) -> list[Piece]:
         return []
     if cause == "tank small":
         return [Piece(key="foam out anywhere", amount=room.times(-1.0), kind="volume")]
-    keep = known.tank.times(told("spare-share"))
+    keep = known.tank.times(usual_of("spare-share"))
     foam = room.minus(keep).times(known.water / foam_lift(known.water))
     stop = Piece(key="stop", amount=known.filling, kind="percent")
     if foam.value <= 0:
@@ -203,17 +203,17 @@ def _litres(known: Known, cause: str) -> list[Piece]:
 
 def _across(known: Known, cause: str) -> list[Piece]:
     """Return what moves or lies across her to put a lean right."""
-    leans = known.reply("heels") or known.reply("heel")
-    if leans is None or leans.size is None:
+    heels = known.reply("heels") or known.reply("heel")
+    if heels is None or heels.size is None:
         return []
     side = known.option("heel") or known.option("list")
     other = "port" if side == "starboard" else "starboard"
-    turn = moment_at(leans.size, known.dived, known.bg_or_guess)
-    told_breadth = known.reply("breadth")
-    guess = told("breadth-share") * known.length.value
-    breadth = Figure(guess, told("breadth-off") * guess)
-    if told_breadth and told_breadth.size:
-        breadth = told_breadth.size
+    turn = moment_at(heels.size, known.dived, known.bg_or_guess)
+    entered_breadth = known.reply("breadth")
+    guess = usual_of("breadth-share") * known.length.value
+    breadth = Figure(guess, usual_of("breadth-off") * guess)
+    if entered_breadth and entered_breadth.size:
+        breadth = entered_breadth.size
     arm = breadth.times(0.4)  # inside the skin: common practice, no source
     if cause == "side foam":
         foam = turn.over(arm).times(1 / foam_lift(known.water))
@@ -242,8 +242,8 @@ def _crossing(known: Known, cause: str) -> list[Piece]:
     rides = known.reply("rides") or known.reply("ride")
     if rides is None or rides.size is None:
         return []
-    guess = told("waterplane") * known.length.value
-    area = Figure(guess, told("waterplane-off") * guess)
+    guess = usual_of("waterplane") * known.length.value
+    area = Figure(guess, usual_of("waterplane-off") * guess)
     foam = rides.size.by(area)
     sides, count = block(foam.value)
     key = "foam down" if cause == "low" else "foam up"

@@ -17,12 +17,12 @@ import numpy as np
 
 from trimdive.errors import DisagreementError
 from trimdive.estimates.wethands.boats import Boats, Floats, Shows, boats, causes, prior, shows
-from trimdive.estimates.wethands.figure import told
+from trimdive.estimates.wethands.figure import usual_of
 from trimdive.estimates.wethands.known import Known, Reply
-from trimdive.estimates.wethands.likely import as_told, likely
+from trimdive.estimates.wethands.likely import fits_of, likely
 from trimdive.estimates.wethands.questions import BY_KEY, CHOICES, Question
 
-SURE = 0.9  # a cause so likely needs no further test [-]
+CERTAIN = 0.9  # a cause so likely needs no further test [-]
 WORTH = 0.015  # a test that takes less doubt away than this is not asked for [nat]
 DISAGREE = 0.02  # so little as the best boat fits both, two answers disagree [-]
 OPEN = 0.02  # a cause less likely than this is no longer told as open [-]
@@ -54,9 +54,9 @@ class Open:
         return tuple(cause for cause in self.causes if cause.weight >= OPEN)
 
     @property
-    def is_sure(self) -> bool:
+    def is_certain(self) -> bool:
         """Return whether one cause stands out."""
-        return self.likeliest.weight >= SURE
+        return self.likeliest.weight >= CERTAIN
 
 
 def opened(known: Known) -> Open:
@@ -70,8 +70,8 @@ def opened(known: Known) -> Open:
     shares = _by_cause(on, weights)
     order = np.argsort(-shares, kind="stable")
     found = tuple(Cause(key=causes()[k], weight=float(shares[k])) for k in order)
-    is_sure = bool(shares.max() >= SURE)
-    return Open(causes=found, next=None if is_sure else _next(known, on, at, weights))
+    is_certain = bool(shares.max() >= CERTAIN)
+    return Open(causes=found, next=None if is_certain else _next(known, on, at, weights))
 
 
 @lru_cache(maxsize=8)
@@ -85,11 +85,11 @@ def _weights(known: Known, on: Boats, at: Shows) -> Floats:
     """Return how likely each boat is after all answers, shape (n,) [-]."""
     counts = np.bincount(on.cause)
     weights = prior()[on.cause] / counts[on.cause]
-    slip = told("slip")
-    given = [reply for reply in known.replies if reply.is_told]
-    told_so = [as_told(reply, known, on, at) for reply in given]
-    _refuse_disagreeing(given, told_so)
-    for reply, fits in zip(given, told_so, strict=True):
+    slip = usual_of("slip")
+    given = [reply for reply in known.replies if reply.is_entered]
+    fitting = [fits_of(reply, known, on, at) for reply in given]
+    _refuse_disagreeing(given, fitting)
+    for reply, fits in zip(given, fitting, strict=True):
         options = max(len(BY_KEY[reply.key].options), 1)
         weights = weights * ((1 - slip) * fits + slip / options)
     return weights / weights.sum()

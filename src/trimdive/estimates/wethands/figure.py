@@ -17,10 +17,10 @@ SCALES = {
 }  # fmt: skip
 
 
-def told(key: str) -> float:
+def usual_of(key: str) -> float:
     """Return a figure of the table ``wet_hands.csv`` in SI; a share as a share.
 
-    >>> told("place-off"), told("usual-filling")
+    >>> usual_of("place-off"), usual_of("usual-filling")
     (0.01, 0.9)
     """
     found = row("wet_hands", key)

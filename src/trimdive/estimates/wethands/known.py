@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from trimdive.errors import AskError
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 
 LONGEST, LEAST = 20.0, 0.1  # of a boat, over all [m]
 HEAVIEST = 5000.0  # of a boat [kg]
@@ -23,7 +23,7 @@ class Reply:
     typed: str = ""
 
     @property
-    def is_told(self) -> bool:
+    def is_entered(self) -> bool:
         """Return whether it says anything."""
         return self.option != "skip"
 
@@ -41,7 +41,7 @@ class Known:
 
     def reply(self, key: str) -> Reply | None:
         """Return the answer to a question; None where it was not asked, or passed over."""
-        return next((one for one in self.replies if one.key == key and one.is_told), None)
+        return next((one for one in self.replies if one.key == key and one.is_entered), None)
 
     def option(self, key: str) -> str:
         """Return the option chosen; "" where none was."""
@@ -67,7 +67,7 @@ class Known:
         return replace(self, replies=tuple(one for one in self.replies if one.key in keys))
 
     @property
-    def bg_told(self) -> Figure | None:
+    def bg_entered(self) -> Figure | None:
         """Return BG as told or by the shift test; None where it is a guess [m]."""
         from trimdive.estimates.wethands.physics import bg_by_shift, pull_of_lead
 
@@ -80,11 +80,11 @@ class Known:
     @property
     def bg_or_guess(self) -> Figure:
         """Return BG, guessed from her length where nobody told [m]."""
-        found = self.bg_told
+        found = self.bg_entered
         if found is not None:
             return found
-        guess = told("bg-each-metre") * self.length.value
-        return Figure(guess, told("bg-guess") * guess)
+        guess = usual_of("bg-each-metre") * self.length.value
+        return Figure(guess, usual_of("bg-guess") * guess)
 
     @property
     def filling(self) -> Figure:
@@ -96,7 +96,7 @@ class Known:
             sign = -1.0 if found.option == "never" else 1.0
             return Figure(1.0, 0.0).minus(found.size.over(self.tank.times(self.water)).times(sign))
         guesses = {"never": (1.1, 0.1), "quite": (0.985, 0.015), "early": (0.6, 0.15)}
-        usual = (told("usual-filling"), told("usual-filling-off"))
+        usual = (usual_of("usual-filling"), usual_of("usual-filling-off"))
         return Figure(*guesses.get(self.option("filling"), usual))
 
     @property
@@ -110,7 +110,7 @@ class Known:
         found = self.reply("place")
         if found and found.place:
             return found.place
-        return Figure(self.length.value / 2, told("middle-off") * self.length.value)
+        return Figure(self.length.value / 2, usual_of("middle-off") * self.length.value)
 
     @property
     def low_end(self) -> str:

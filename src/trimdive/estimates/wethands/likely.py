@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.estimates.wethands.boats import Boats, Floats, Shows
-from trimdive.estimates.wethands.figure import told
+from trimdive.estimates.wethands.figure import usual_of
 from trimdive.estimates.wethands.known import Known, Reply
 from trimdive.estimates.wethands.questions import BY_KEY
 
@@ -39,7 +39,7 @@ def _sided(value: Floats, edge: float, names: tuple[str, str, str]) -> Table:
 
 def _angle(on: Boats, at: Shows) -> Table:
     shown = np.where(on.under_way, 0.0, at.hung)
-    found = _sided(shown, told("level"), ("level", "bow", "stern"))
+    found = _sided(shown, usual_of("level"), ("level", "bow", "stern"))
     bottom = over(np.abs(shown), float(BOTTOM), float(BOTTOM_OFF))
     for end in ("bow", "stern"):
         found[f"{end} bottom"] = found[end] * bottom
@@ -67,9 +67,9 @@ def _trouble(on: Boats, tips: Floats, filling: Floats, heel: Floats) -> Floats:
         filling: At which she is neutral; over 1 she stays up [-].
         heel: Angle across [rad].
     """
-    shown = np.where(on.under_way, 0.0, np.abs(tips)) / told("level")
+    shown = np.where(on.under_way, 0.0, np.abs(tips)) / usual_of("level")
     up = np.maximum(filling - 1.0, 0.0) / 0.01
-    return np.maximum(np.maximum(shown, up), np.abs(heel) / told("upright"))
+    return np.maximum(np.maximum(shown, up), np.abs(heel) / usual_of("upright"))
 
 
 def _mended(before: Floats, after: Floats) -> Table:
@@ -94,16 +94,16 @@ def likely(key: str, on: Boats, at: Shows) -> Table:
     if key == "angle":
         return _angle(on, at)
     if key == "surfaced":
-        return _sided(at.afloat, told("level-afloat"), ("level", "bow", "stern"))
+        return _sided(at.afloat, usual_of("level-afloat"), ("level", "bow", "stern"))
     if key == "filling":
         return _filling(at)
     if key == "ride":
-        return _sided(on.rides, told("ride"), ("right", "low", "high"))
+        return _sided(on.rides, usual_of("ride"), ("right", "low", "high"))
     if key == "rock":
         before = _trouble(on, at.hung, at.filling, on.hangs)
         return _mended(before, _trouble(on, at.rocked, at.rocked_filling, on.hangs))
     if key == "full":
-        level = told("level")
+        level = usual_of("level")
         return _mended(np.abs(at.hung) / level, np.abs(at.full) / level)
     if key == "over":
         return _yes(np.where(at.stays, 0.95, 0.02))
@@ -111,11 +111,11 @@ def likely(key: str, on: Boats, at: Shows) -> Table:
         return _yes(np.where(on.closed, 0.95, 0.03))
     if key == "way":
         return _yes(np.where(on.under_way, 0.97, 0.01))
-    heel = on.leans if key == "list" else on.hangs
-    return _sided(heel, told("upright"), ("upright", "starboard", "port"))
+    heel = on.heels if key == "list" else on.hangs
+    return _sided(heel, usual_of("upright"), ("upright", "starboard", "port"))
 
 
-def as_told(reply: Reply, known: Known, on: Boats, at: Shows) -> Floats:
+def fits_of(reply: Reply, known: Known, on: Boats, at: Shows) -> Floats:
     """Return how likely each boat is to give an answer as it was given, shape (n,) [-]."""
     if reply.key not in BY_KEY or not BY_KEY[reply.key].options:
         return np.ones(on.bg.size)
@@ -133,7 +133,7 @@ def _size_shown(reply: Reply, known: Known, on: Boats, at: Shows) -> NDArray[np.
         return None
     shown = {"angle": np.abs(at.hung), "ride": np.abs(on.rides)}.get(reply.key)
     if reply.key == "list":
-        return np.abs(on.leans)
+        return np.abs(on.heels)
     if reply.key == "heel":
         return np.abs(on.hangs)
     if reply.key == "surfaced" and reply.kind == "length":

@@ -92,9 +92,9 @@ def angle_of(known: Known) -> tuple[Figure | None, bool]:
     if stands and depth and depth.size:
         least = least_angle(depth.size.value, known.length.value)
         return Figure(least, depth.size.spread / known.length.value), True
-    told_so = known.reply("angle")
-    if stands and told_so and told_so.size:
-        return told_so.size, True
+    angle = known.reply("angle")
+    if stands and angle and angle.size:
+        return angle.size, True
     return None, False
 
 

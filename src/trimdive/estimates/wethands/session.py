@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from trimdive.estimates.wethands.cures import Piece, pieces
 from trimdive.estimates.wethands.engine import Cause, Open, opened
-from trimdive.estimates.wethands.figure import Figure, told
+from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.estimates.wethands.known import Known
 from trimdive.estimates.wethands.moments import Moment, left_over, moment_of
 from trimdive.estimates.wethands.questions import BY_KEY, Question
@@ -103,12 +103,12 @@ def _of_moment(known: Known, cause: str, moment: Moment | None) -> Iterator[str]
     stands = known.option("angle").endswith("bottom")
     if moment is None and not stands:
         yield "degrees"
-    is_vague = moment is None or moment.at_least or moment.size.share > told("weighty")
+    is_vague = moment is None or moment.at_least or moment.size.share > usual_of("weighty")
     if is_vague:
         yield "balance"
     if moment is None and stands:
         yield "depth"
-    if moment and is_vague and not moment.at_least and known.bg_told is None:
+    if moment and is_vague and not moment.at_least and known.bg_entered is None:
         yield "shift"
     if cause != "weight" or known.reply("balance"):
         yield "place"

@@ -40,8 +40,8 @@ def slip_finding(
             however likely it is [-].
     """
     limit = limit_of("slip", boat)
-    was, ways = told(boat, slip)[0], ways_of(boat, slip, others)
-    end = boat.told_from if slip.field in ALONG else None
+    was, ways = in_words(boat, slip)[0], ways_of(boat, slip, others)
+    end = boat.entered_from if slip.field in ALONG else None
     would = tuple(text for text, _ in ways)
     return finding(
         limit=limit,
@@ -59,12 +59,12 @@ def ways_of(
     boat: Boat, slip: Candidate, others: Sequence[Candidate]
 ) -> tuple[tuple[str, Fact], ...]:
     """Return what a figure may have been meant to be, with how it slipped: one, or two."""
-    would = told(boat, slip)[1]
-    second = [(told(boat, other)[1], other.why) for other in others]
+    would = in_words(boat, slip)[1]
+    second = [(in_words(boat, other)[1], other.why) for other in others]
     return ((would, slip.why), *[way for way in second if way[0] != would][:1])
 
 
-def told(boat: Boat, slip: Candidate) -> tuple[str, str]:
+def in_words(boat: Boat, slip: Candidate) -> tuple[str, str]:
     """Return a figure as it stands and as it would be, in words.
 
     As it stands it is quoted from her file, so that it is found there, and as it would be it has as

@@ -155,7 +155,7 @@ def _follows(piece: Piece, field: str) -> bool:
 
 def _slips(boat: Boat, path: str, piece: Piece, field: str, value: float) -> Iterator[Candidate]:
     kind = KINDS.get(field, "length")
-    is_turned = field in ALONG and boat.told_from == "bow" and boat.length
+    is_turned = field in ALONG and boat.entered_from == "bow" and boat.length
     written = boat.along(value) if is_turned else value
     for one in factors(kind, field, boat.scale):
         would = boat.along(written * one.times) if is_turned else written * one.times

@@ -69,7 +69,7 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     """
     if any(one.key == "full-size" and one.edits for one in her.checked):
         return ()
-    sure = log(max(limit_of("slip", her.boat).value, 1.0))
+    certain = log(max(limit_of("slip", her.boat).value, 1.0))
     found: list[_LetGo] = []
     besides, plain = _put_right(her)
     bases = {(): her, besides: plain}
@@ -81,7 +81,7 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     for suspect, edits in chosen:
         before = bases[edits].checked
         others = any(one.key in SHARED for one in before) and suspect.slip.path not in clashing
-        least = sure + (CLASHING if others else 0.0)
+        least = certain + (CLASHING if others else 0.0)
         if _makes_away(suspect.slip, before):
             continue
         try:
@@ -90,8 +90,8 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
             continue
         gain = suspect.gain + verdict(before, after)
         found.append(_LetGo(gain=gain, suspect=suspect, left=burden(after), least=least))
-    sure = [one for one in found if _figure_gain(one, found) >= one.least]
-    return (_finding(her, found, sure),) if sure else ()
+    certain = [one for one in found if _figure_gain(one, found) >= one.least]
+    return (_finding(her, found, certain),) if certain else ()
 
 
 def _figure_gain(one: _LetGo, found: Sequence[_LetGo]) -> float:
@@ -131,9 +131,9 @@ def besides_of(her: Tried) -> tuple[Edit, ...]:
     return tuple(found)
 
 
-def _finding(her: Assessed, found: Sequence[_LetGo], sure: Sequence[_LetGo]) -> Finding:
+def _finding(her: Assessed, found: Sequence[_LetGo], certain: Sequence[_LetGo]) -> Finding:
     """Return the finding of the likeliest slip, with another of the same figure beside it."""
-    best = max(sure, key=lambda one: one.gain)
+    best = max(certain, key=lambda one: one.gain)
     near = NEAR_WITH_OTHERS if best.left else NEAR
     others = [
         other.suspect.slip

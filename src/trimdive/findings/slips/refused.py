@@ -11,7 +11,7 @@ from trimdive.boatfile.loading import contents_of, unfenced
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.findings import Assessed, limit_of
-from trimdive.findings.slips.asked import told, ways_of
+from trimdive.findings.slips.asked import in_words, ways_of
 from trimdive.findings.slips.candidates import (
     ALONG,
     Candidate,
@@ -25,7 +25,7 @@ from trimdive.findings.slips.factors import INCH
 from trimdive.findings.slips.search import Suspect, suspects, unlikely
 
 # A boat that is refused may lack what any other has, as a file beside her.
-UNTOLD = (*FAILED, LookupError, TypeError, OverflowError)
+UNTRIED = (*FAILED, LookupError, TypeError, OverflowError)
 MOST_PIECES = 300  # of a boat of which a slip is looked for; of more it would take too long [-]
 TOO_FAR = 1.5  # a figure so many times as long as she is cannot be [-]
 NAMED = re.compile(r"([a-z]+\[\d+\]|waterline)(?:\S*\.(\w+))?")  # a thing, and which figure
@@ -51,7 +51,7 @@ def explained(
     """
     try:
         boat = unfenced(text, name)
-    except UNTOLD:
+    except UNTRIED:
         return error
     if len(boat.pieces) > MOST_PIECES:
         return error
@@ -81,7 +81,7 @@ def _refusal(boat: Boat, slip: Candidate, others: Sequence[Candidate], where: st
     """
     would = ", or ".join(text for text, _ in ways_of(boat, slip, others))
     field = slip.field.replace("_", " ")
-    what = f"{slip.name}, {field} {told(boat, slip)[0]}: {would}? As it stands it cannot be"
+    what = f"{slip.name}, {field} {in_words(boat, slip)[0]}: {would}? As it stands it cannot be"
     return BoatFileError(what, where, f"Write {would}, if that is what was measured.")
 
 
@@ -112,7 +112,7 @@ def _as_typed(boat: Boat, made: Callable[[Boat], Tried]) -> Assessed:
     """Return a boat as typed, worked out; without her tanks where they leave nothing of that."""
     try:
         return _worked_out(made(boat))
-    except UNTOLD:
+    except UNTRIED:
         return _worked_out(made(boat.model_copy(update={"tanks": ()})))
 
 
@@ -121,7 +121,7 @@ def _likeliest(text: str, boat: Boat, made: Callable[[Boat], Tried]) -> list[Tak
     least = log(max(limit_of("slip", boat).value, 1.0))
     try:
         likely = [one.slip for one in suspects(_as_typed(boat, made), TRIED) if one.gain >= least]
-    except UNTOLD:
+    except UNTRIED:
         return []
     return _taken(text, boat, likely)[:WEIGHED]
 
@@ -155,7 +155,7 @@ def _taken(text: str, boat: Boat, slips: Iterable[Candidate]) -> list[Taken]:
         if len(found) == MOST_TAKEN:
             break
         if _is_plain(slip) and not slip.is_nothing:
-            with suppress(*UNTOLD):
+            with suppress(*UNTRIED):
                 found.append((slip, parse(_retyped(text, boat, slip))))
     return found
 
@@ -175,7 +175,7 @@ def _let_go(boat: Boat, taken: Iterable[Taken], made: Callable[[Boat], Tried]) -
     """
     was, found = dict(things(boat)), list[Suspect]()
     for slip, after in taken:
-        with suppress(*UNTOLD):
+        with suppress(*UNTRIED):
             odd = unlikely(_worked_out(made(after)), slip.path, was[slip.path])
             found.append(Suspect(slip=slip, gain=-odd - slip.rare))
     return sorted(found, key=lambda one: -one.gain)

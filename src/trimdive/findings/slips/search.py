@@ -21,8 +21,8 @@ from trimdive.findings.balance import surprise
 from trimdive.findings.slips.candidates import Candidate, Piece, candidates, things
 from trimdive.findings.slips.clears import cleared, sharing
 from trimdive.findings.slips.oddities import Around, fits, part_oddity, tank_oddity, vessel_oddity
-from trimdive.findings.slips.skins import banded, region_told
-from trimdive.findings.slips.trial import Rooms, Told, Trial, trial_of
+from trimdive.findings.slips.skins import banded, region_sums
+from trimdive.findings.slips.trial import Rooms, Sums, Trial, trial_of
 from trimdive.findings.sums import (
     ABOVE,
     AX,
@@ -129,7 +129,7 @@ def _rooms(
     return tuple(changed.get(k, room) for k, room in enumerate(rooms))
 
 
-def _of(trial: Trial, path: str, piece: Piece) -> Told | None:
+def _of(trial: Trial, path: str, piece: Piece) -> Sums | None:
     """Return what a thing adds to the sums, how odd it is, and the tanks that change with it."""
     around = trial.around
     match piece:
@@ -153,10 +153,10 @@ def _of(trial: Trial, path: str, piece: Piece) -> Told | None:
         case Waterline():
             return _waterline(trial, piece)
         case Skin():
-            return region_told(trial, path, piece)
+            return region_sums(trial, path, piece)
 
 
-def _waterline(trial: Trial, line: Waterline) -> Told:
+def _waterline(trial: Trial, line: Waterline) -> Sums:
     """Return what lies above a waterline, and how odd it is."""
     n = np.array([-line.slope, 0.0, 1.0])
     n /= np.linalg.norm(n)
@@ -169,9 +169,9 @@ def _waterline(trial: Trial, line: Waterline) -> Told:
     height = line.height_at(trial.balance.middle)
     out = max(low - height, height - high, 0.0)
     odd = surprise(out / 0.003)
-    told = trial.boat.full_size.draught if trial.boat.full_size else None
-    if told and trial.boat.scale and height > 0:
-        odd += surprise(log(height * trial.boat.scale / told) / 0.05)
+    given = trial.boat.full_size.draught if trial.boat.full_size else None
+    if given and trial.boat.scale and height > 0:
+        odd += surprise(log(height * trial.boat.scale / given) / 0.05)
     if not out:
         for body in trial.assessed.bodies:
             upper = above(body, n, d)
@@ -225,16 +225,16 @@ def _room(tank: Tank) -> tuple[float, float] | None:
     return max(room - tank.dead_water - tank.dead_air, 1e-9), place
 
 
-def _coat(trial: Trial, path: str, coat: Coat) -> Told | None:
-    told = trial.bodies.get(path)
+def _coat(trial: Trial, path: str, coat: Coat) -> Sums | None:
+    bodies = trial.bodies.get(path)
     density = density_of(coat.material, coat.density)
-    if not told or not density or coat.mass is None:
+    if not bodies or not density or coat.mass is None:
         return None
     on = coat.on or tuple(skin.name for skin in trial.assessed.hull.skins)
     area = coat.sides * sum(s.area for s in trial.assessed.hull.skins if s.name in on)
-    share = coat.mass / density / sum(body.volume for body in told)
+    share = coat.mass / density / sum(body.volume for body in bodies)
     sums = np.zeros(COUNT)
-    for body in told:
+    for body in bodies:
         x, y, z = centroid(body.mesh)
         volume = body.volume * share
         one = thing_sums(density * volume, volume, (x, y, z), 0.0, trial.line)

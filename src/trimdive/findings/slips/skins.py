@@ -8,7 +8,7 @@ from trimdive.boatfile.ref import ref
 from trimdive.boatfile.regions import PrismRegion, Skin
 from trimdive.findings.balance import surprise
 from trimdive.findings.slips.candidates import OUTLINE
-from trimdive.findings.slips.trial import Told, Trial
+from trimdive.findings.slips.trial import Sums, Trial
 from trimdive.findings.sums import thing_sums
 from trimdive.geometry.lines.mesh import Floats
 from trimdive.geometry.lines.mesh import volume as solid_volume
@@ -24,7 +24,7 @@ SUNK = 0.3  # of the hull's depth: so far down into it a tower may begin [-]
 CENTRE_BAND = 0.05  # of her length: how far a region may weigh off the middle of its skin [-]
 
 
-def banded(trial: Trial, path: str, region: Skin) -> Told:
+def banded(trial: Trial, path: str, region: Skin) -> Sums:
     """Return what a region adds that is a band of the hull, with its skin even over its height."""
     number = ref(path).order
     skin, body = trial.assessed.hull.skins[number], trial.bodies[path][0]
@@ -69,7 +69,7 @@ def _parting(trial: Trial, region: Skin, z: float) -> float:
     return min((abs(z - edge) for edge in others), default=0.0)
 
 
-def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
+def region_sums(trial: Trial, path: str, region: Skin) -> Sums | None:
     """Return what a region adds: its skin as it is, more or less of it, or upright sides anew."""
     body = trial.bodies[path][0]
     number = ref(path).order
@@ -81,9 +81,9 @@ def region_told(trial: Trial, path: str, region: Skin) -> Told | None:
     area = skin.area
     odd = 0.0
     if isinstance(region, PrismRegion):
-        if (told := _prism(trial, region)) is None:
+        if (given := _prism(trial, region)) is None:
             return None
-        middle, share, x_above, area, odd = told
+        middle, share, x_above, area, odd = given
     if any(getattr(region, f, None) != getattr(was, f, None) for f in SHAPING):
         return None
     volume = _skin_volume(trial, region, skin, area)
@@ -141,9 +141,9 @@ def _skin_volume(trial: Trial, region: Skin, skin: Built, area: float) -> float:
         skin: As it is built.
         area: Of its skin [m²].
     """
-    told = measured_volume(region)  # pyright: ignore[reportArgumentType]
-    if told is not None:
-        return max(told, 1e-9)
+    measured = measured_volume(region)  # pyright: ignore[reportArgumentType]
+    if measured is not None:
+        return max(measured, 1e-9)
     was = next(one for one in trial.boat.regions if one.name == region.name)
     if region.thickness and region.thickness != was.thickness:
         return min(area * region.thickness, abs(solid_volume(skin.outer)))

@@ -14,7 +14,7 @@ from trimdive.geometry.solids.build import Body, numbered
 from trimdive.geometry.solids.profile import profile
 
 Rooms = Mapping[int, tuple[float, float]]  # of tanks by their number: room [m³] and place [m]
-Told = tuple[Floats, float, Rooms]  # what a thing adds to the sums, how odd it is, and its tanks
+Sums = tuple[Floats, float, Rooms]  # what a thing adds to the sums, how odd it is, and its tanks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ ASIDE = 0.04  # a thing is moved so far across or up at least, and so much of he
 ALONG = 0.3  # farthest that a thing is moved along, of her length [-]
 LEAST = 0.5  # a piece is cut to no less than this share [-]
 WORSE = 8.0  # moves so many times as unwelcome as the least are not weighed [-]
-LEANS = 5.0  # a move off the middle line counts so many times as far: it makes her lean [-]
+OFF_CENTRE = 5.0  # a move off the middle line counts so many times as far: it makes her lean [-]
 PLACES = 0.002  # steps along a bore at which a free place is looked for [m]
 
 
@@ -93,8 +93,8 @@ def _first_clear(
 
 def _cost(solids: tuple[Solid, ...], shift: Triple) -> float:
     """Return how unwelcome a move is [m]: its length, more where it makes her lean."""
-    leans = LEANS if shift[1] and len(solids) == 1 else 1.0
-    return leans * sqrt(sum(step**2 for step in shift))
+    weight = OFF_CENTRE if shift[1] and len(solids) == 1 else 1.0
+    return weight * sqrt(sum(step**2 for step in shift))
 
 
 def _aside(axis: int, sign: float, most: float) -> Iterator[Triple]:

@@ -14,7 +14,7 @@ from weakref import WeakValueDictionary
 from trimdive.geometry.lines.mesh import Mesh
 
 More = ParamSpec("More")
-Told = ParamSpec("Told")
+Given = ParamSpec("Given")
 Found = TypeVar("Found")
 Of = Callable[Concatenate[Mesh, More], Found]  # what finds something out of a mesh
 
@@ -45,19 +45,21 @@ def _of_mesh(function: Callable[..., Found], last: int, mesh: Mesh, *more: Hasha
     return found
 
 
-def while_used(function: Callable[Told, Found]) -> Callable[Told, Found]:
+def while_used(function: Callable[Given, Found]) -> Callable[Given, Found]:
     """Return a function that hands out again what it made, while somebody else holds it.
 
     None is never kept. Arguments are hashable, and told by their places.
     """
     made: WeakValueDictionary[Hashable, Found] = WeakValueDictionary()  # pyright: ignore[reportInvalidTypeArguments]
-    return update_wrapper(cast("Callable[Told, Found]", partial(_made, function, made)), function)
+    return update_wrapper(cast("Callable[Given, Found]", partial(_made, function, made)), function)
 
 
 def _made(
-    function: Callable[..., Found], made: "WeakValueDictionary[Hashable, Found]", *told: Hashable
+    function: Callable[..., Found],
+    made: "WeakValueDictionary[Hashable, Found]",
+    *arguments: Hashable,
 ) -> Found:
     """Return what was made and is in use, else what the function makes."""
-    if (found := made.get(told)) is None and (found := function(*told)) is not None:
-        made[told] = found
+    if (found := made.get(arguments)) is None and (found := function(*arguments)) is not None:
+        made[arguments] = found
     return found

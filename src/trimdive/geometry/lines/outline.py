@@ -20,7 +20,7 @@ from trimdive.geometry.lines.sheet import closed_hull
 from trimdive.records import short
 
 Pins = tuple[tuple[float, float], ...]  # place along the hull [m], and what was measured there
-Finish = Literal["round", "sharp", "not told"]
+Finish = Literal["round", "sharp", "not entered"]
 SAME = 1e-6  # closer than this, two places along the hull are one [m]
 FINEST = 12  # decimals of a metre; points that differ beyond them are one [-]
 FINE = 24  # small steps between two pins of a line [-]
@@ -38,8 +38,8 @@ class Outline:
     widest: Pins  # height of the widest point over the keel, as a share of keel to deck [-]
     deck_half: Pins  # half-breadth of the flat of the deck, as a share of the half-breadth [-]
     sections: tuple[Section, ...]  # rising in x
-    stern: Finish = "not told"
-    bow: Finish = "not told"
+    stern: Finish = "not entered"
+    bow: Finish = "not entered"
 
     @property
     def stations(self) -> Floats:
@@ -112,12 +112,12 @@ def _end_of(outline: Outline, end: int, is_point: bool) -> tuple[Finish, Finish]
     A flat end is left as it comes. A stem is sharp unless it was said to be round; what a point
     is, the figures tell where nobody said it.
     """
-    told = outline.bow if end else outline.stern
+    finish = outline.bow if end else outline.stern
     if outline.half[end][1] >= SAME:
         return "sharp", "sharp"
     if is_point:
-        return told, told
-    return "sharp", "round" if told == "round" else "sharp"
+        return finish, finish
+    return "sharp", "round" if finish == "round" else "sharp"
 
 
 def through(
@@ -158,7 +158,7 @@ def through(
 
 def _batten_end(x: Floats, v: Floats, finish: Finish) -> tuple[End, End]:
     """Return how places and figures of a line end at the first of its pins."""
-    if finish == "not told":
+    if finish == "not entered":
         rise = np.abs(v[1:3] - v[0])
         if len(x) < 3 or rise.min() <= 0.0:
             return "free", "free"

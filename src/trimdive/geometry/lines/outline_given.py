@@ -55,8 +55,8 @@ def outline_of(region: OutlineRegion) -> Outline:
         widest=_widest(region, sections, _pins(keel), _pins(deck)),
         deck_half=_flats(region),
         sections=sections,
-        stern=region.stern or "not told",
-        bow=region.bow or "not told",
+        stern=region.stern or "not entered",
+        bow=region.bow or "not entered",
     )
 
 

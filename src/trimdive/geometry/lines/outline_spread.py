@@ -230,8 +230,8 @@ def _doubts(pins: Pins, drawn: Floats) -> list[float]:
     bow = np.abs(drawn - (v[1:] + v[:-1]) / 2.0)
     wide = np.concatenate([[np.inf], gaps[1:] + gaps[:-1], [np.inf]])
     narrower = [gaps / wide[:-1], gaps / wide[1:]]
-    told = LEFT_OUT * np.maximum(off[:-1] * narrower[0], off[1:] * narrower[1])
-    doubt = np.maximum(told, BOW * bow)
+    omitted = LEFT_OUT * np.maximum(off[:-1] * narrower[0], off[1:] * narrower[1])
+    doubt = np.maximum(omitted, BOW * bow)
     for end in (0, -1):
         rise = abs(float(v[1:][end] - v[:-1][end]))
         doubt[end] = max(doubt[end], BOW_AT_END * bow[end], RISE_AT_END * rise)
@@ -243,7 +243,7 @@ def _finishes(outline: Outline) -> Iterator[Guess]:
     half = outline.half
     for field, end, beside in (("stern", 0, 1), ("bow", -1, -2)):
         is_stem = abs(outline.keel[end][1] - outline.deck[end][1]) > NOTHING
-        if is_stem and half[end][1] < NOTHING and getattr(outline, field) == "not told":
+        if is_stem and half[end][1] < NOTHING and getattr(outline, field) == "not entered":
             x = (half[end][0] + half[beside][0]) / 2.0
             rounded = replace(outline, **{field: "round"})
             yield Guess(what="half-breadth", x=x, outline=rounded, kin="ends of half")

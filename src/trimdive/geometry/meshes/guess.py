@@ -15,7 +15,7 @@ DRAWN_IN = {"mm": 0.8, "in": 0.1, "cm": 0.05, "m": 0.03, "ft": 0.02}  # share of
 HULL, PIECE = (0.9, 0.7), (0.1, 1.1)  # usual length [m], and how far its logarithm strays [-]
 SLENDER = 3.0  # a mesh this many times as long as broad is likely a hull [-]
 HULLS = {True: 0.9, False: 0.3}  # share of hulls among meshes that are slender, or not [-]
-SURE, FITS = 0.9, 0.03  # shares of all that is likely, to be sure of a unit, or to name it [-]
+CERTAIN, FITS = 0.9, 0.03  # shares of all that is likely, to be sure of a unit, or to name it [-]
 NEAR = 0.15  # how far a length may be off the one wanted [-]
 THIN = 0.2  # a mesh whose mean wall is less than this share of its least extent is a wall [-]
 ALIKE = 0.02  # a lopsidedness below this is none [-]
@@ -27,7 +27,7 @@ class Likely:
 
     answer: str  # a unit, axes as "x, z", or "printed" and "outside" of walls
     why: Fact
-    is_sure: bool  # whether nothing else would do
+    is_certain: bool  # whether nothing else would do
     is_given: bool = False  # by the builder or the file, not found out here
 
 
@@ -42,10 +42,10 @@ def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
     if wanted:
         off = {unit: abs(np.log(longest * size / wanted)) for unit, size in UNITS.items()}
         best = min(off, key=lambda unit: off[unit])
-        is_sure = bool(off[best] < np.log(1 + NEAR))
+        is_certain = bool(off[best] < np.log(1 + NEAR))
         length = longest * UNITS[best]
         why = fact("as-long-as-wanted", number=longest, unit=best, length=length, wanted=wanted)
-        return Likely(answer=best, why=why, is_sure=is_sure)
+        return Likely(answer=best, why=why, is_certain=is_certain)
     shares = _unit_shares(numbers)
     order = sorted(shares, key=lambda unit: -shares[unit])
     best = order[0]
@@ -56,7 +56,7 @@ def likely_unit(numbers: Floats, wanted: float | None = None) -> Likely:
         length=longest * UNITS[best],
         others=tuple((unit, longest * UNITS[unit]) for unit in others),
     )
-    return Likely(answer=best, why=why, is_sure=bool(shares[best] > SURE))
+    return Likely(answer=best, why=why, is_certain=bool(shares[best] > CERTAIN))
 
 
 def _unit_shares(numbers: Floats) -> dict[str, float]:
@@ -111,8 +111,8 @@ def likely_axes(mesh: Mesh) -> Likely:
     port = next(axis for axis in others if axis != up)
     names, is_alike = "xyz", bool(lopsided[port] <= ALIKE)
     why = fact("longest-axis", longest=names[forward], port=names[port], is_alike=is_alike)
-    is_sure = lopsided[up] > ALIKE >= lopsided[port] and size[forward] > 1.5 * size[others].max()
-    return Likely(answer=f"{names[forward]}, {names[up]}", why=why, is_sure=bool(is_sure))
+    is_certain = lopsided[up] > ALIKE >= lopsided[port] and size[forward] > 1.5 * size[others].max()
+    return Likely(answer=f"{names[forward]}, {names[up]}", why=why, is_certain=bool(is_certain))
 
 
 @with_mesh(1)
@@ -146,8 +146,8 @@ def likely_walls(found: MeshReport) -> Likely:
         found: What stands in it.
     """
     if is_printed(found):
-        is_sure = bool(found.filled < 0.5 * found.hull_volume)
+        is_certain = bool(found.filled < 0.5 * found.hull_volume)
         why = fact("encloses-walls", wall=found.wall)
-        return Likely(answer="printed", why=why, is_sure=is_sure)
+        return Likely(answer="printed", why=why, is_certain=is_certain)
     why = fact("encloses-most") if found.is_closed else fact("does-not-close")
-    return Likely(answer="outside", why=why, is_sure=found.is_closed)
+    return Likely(answer="outside", why=why, is_certain=found.is_closed)

@@ -33,21 +33,21 @@ def in_metres(held: Drawn, unit: float | None, scale: float = 1.0) -> Mesh:
         raise GeometryError(what, held.name, mend)
     longest = float(size.max()) * one / scale
     if not SHORTEST <= longest <= LONGEST:
-        what = f"read in that unit it is {_told(longest)} long"
+        what = f"read in that unit it is {_written(longest)} long"
         mend = f'Look at its unit ("{likely.answer}" is likely), and for stray parts far off.'
         raise GeometryError(what, held.name, mend)
     far = float(np.abs(held.points).max())
     step = float(np.spacing(np.float32(far))) if held.kind.endswith("STL") else 0.0
     if step > COARSE * float(size.max()):
         what = (
-            f"it lies {_told(far * one / scale)} from the origin, where STL is good "
+            f"it lies {_written(far * one / scale)} from the origin, where STL is good "
             f"to {write(step * one / scale, 'length', 'mm')} only"
         )
         raise GeometryError(what, held.name, "Move it to the origin where it was drawn.")
     return Mesh(vertices=held.points * (one / scale), triangles=held.triangles)
 
 
-def _told(length: float) -> str:
+def _written(length: float) -> str:
     """Return a length that no model has, in words."""
     return f"{length:.0f} m" if length >= 10 else f"{length * 1e3:.3g} mm"
 

@@ -75,15 +75,15 @@ def _check_size(triangles: int, places: int, name: str) -> None:
         (places, MOST_PLACES, "objects"),
     ):
         if count > most:
-            what = f"its objects, each placed where it stands, make {_told(count)} {of}"
-            mend = f"Thin it out; up to {_told(most)} are read."
+            what = f"its objects, each placed where it stands, make {_written(count)} {of}"
+            mend = f"Thin it out; up to {_written(most)} are read."
             raise GeometryError(what, name, mend)
 
 
-def _told(count: int) -> str:
+def _written(count: int) -> str:
     """Return a large number with spaces between its thousands, rounded to two figures.
 
-    >>> _told(10_000_000), _told(1_234)
+    >>> _written(10_000_000), _written(1_234)
     ('10 000 000', '1 200')
     """
     rounded = round(count, 2 - len(str(count)))

@@ -145,8 +145,8 @@ class _Reader:
         for prefix in words.get("requiredextensions", "").split():
             uri = self._spaces.get(prefix, prefix)
             if uri not in KNOWN:
-                told = uri.removeprefix(MICROSOFT)
-                what = f"its shape needs an extension of 3MF that is not read here ({told[:60]})"
+                given = uri.removeprefix(MICROSOFT)
+                what = f"its shape needs an extension of 3MF that is not read here ({given[:60]})"
                 raise GeometryError(what, self.where, "Write plain meshes, or write it as STL.")
 
     def _object(self, words: dict[str, str]) -> None:

@@ -168,9 +168,9 @@ def same_surface(one: Region, other: Region) -> bool:
 
 def outline_spreads(boat: Boat) -> dict[str, OutlineSpread]:
     """Return how sure the volume and waterplane of each outlined region are, by its name."""
-    told: list[OutlineRegion] = []
+    found: list[OutlineRegion] = []
     for region in boat.regions:
-        is_new = not any(same_surface(region, other) for other in told)
+        is_new = not any(same_surface(region, other) for other in found)
         if isinstance(region, OutlineRegion) and is_new:
-            told.append(region)
-    return {region.name: spread_of(region, boat.waterline) for region in told}
+            found.append(region)
+    return {region.name: spread_of(region, boat.waterline) for region in found}

@@ -164,31 +164,31 @@ def _sums(
         centre along x, its second moments along forward and port, the tank water's first moment,
         and the slack surfaces' second moments, shape (SUMS,) [m, by powers].
     """
-    told, out, centre = np.zeros(SUMS), np.empty(WIDTH), boat.tree.centre
+    sums, out, centre = np.zeros(SUMS), np.empty(WIDTH), boat.tree.centre
     forward, port = axes_in_plane(n)
     height = n[0] * centre[0] + n[1] * centre[1] + n[2] * centre[2]
-    told[NABLA] = boat.volume
+    sums[NABLA] = boat.volume
     for i in range(3):
-        told[CENTRE + i] = boat.buoyancy[i] + centre[i]
-    told[FLOTATION] = told[CENTRE]
+        sums[CENTRE + i] = boat.buoyancy[i] + centre[i]
+    sums[FLOTATION] = sums[CENTRE]
     if not under:
         local = d - height
         cut_raw(boat.tree, boat.tree.roots, n, local, out)
-        told[NABLA], told[PLANE] = out[VOLUME], out[AREA]
+        sums[NABLA], sums[PLANE] = out[VOLUME], out[AREA]
         for i in range(3):
-            told[CENTRE + i] = out[MOMENT + i] / out[VOLUME] + local * n[i] + centre[i]
-        u, v, told[SECOND], told[SECOND + 1] = _plane(out)
-        told[FLOTATION] = centre[0] + local * n[0] + u * forward[0] + v * port[0]
+            sums[CENTRE + i] = out[MOMENT + i] / out[VOLUME] + local * n[i] + centre[i]
+        u, v, sums[SECOND], sums[SECOND + 1] = _plane(out)
+        sums[FLOTATION] = centre[0] + local * n[0] + u * forward[0] + v * port[0]
         if out[AREA] <= 0.0:
-            told[FLOTATION] = told[CENTRE]
+            sums[FLOTATION] = sums[CENTRE]
     for k in range(len(waters)):
-        _add_water(boat, k, waters[k], levels[k] - height, n, out, told)
-    return told
+        _add_water(boat, k, waters[k], levels[k] - height, n, out, sums)
+    return sums
 
 
 @inner
 def _add_water(
-    boat: Floater, k: int, water: float, local: float, n: Floats, out: Floats, told: Floats
+    boat: Floater, k: int, water: float, local: float, n: Floats, out: Floats, sums: Floats
 ) -> None:
     """Add the water in tank ``k``, its level ``local`` from the tree's centre [m], to the sums."""
     tanks, centre = boat.tanks, boat.tree.centre
@@ -197,15 +197,15 @@ def _add_water(
     if slack:
         cut_raw(tanks.tree, tanks.tree.roots[k : k + 1], n, local, out)
         _, _, along, across = _plane(out)
-        told[SURFACES] += tanks.shares[k] * along
-        told[SURFACES + 1] += tanks.shares[k] * across
+        sums[SURFACES] += tanks.shares[k] * along
+        sums[SURFACES + 1] += tanks.shares[k] * across
     for i in range(3):
         place = tanks.centroids[k, i]
         if slack:
             place = out[MOMENT + i] / out[VOLUME] + local * n[i]
         elif i == 0 and tanks.pistons[k] > 0.0:
             place = tanks.ends[k] + 0.5 * tanks.strokes[k] * water / capacity
-        told[WATER + i] += water * (place + centre[i])
+        sums[WATER + i] += water * (place + centre[i])
 
 
 def film_pull(boat: Floater, at: Rest) -> float:

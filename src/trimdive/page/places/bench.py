@@ -11,7 +11,7 @@ from trimdive.boatfile.ref import ref
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.hydrostatics.equilibrium.named import bound, deep
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.place import Place, Told
+from trimdive.page.places.place import Place, View
 from trimdive.page.places.tub_blocks import Piece, for_page
 from trimdive.page.rows import causes
 from trimdive.pictures.drawings.cap import cap_drawing
@@ -52,7 +52,7 @@ LEAK = ("cylinder", "date", "gauge_start", "gauge_end", "temperature_start", "te
         "time", "after")  # fmt: skip
 
 
-def _told(desk: "Desk", typed: Typed) -> Told:
+def _view(desk: "Desk", typed: Typed) -> View:
     her = desk.her
     try:
         benched = her.bench
@@ -89,7 +89,7 @@ def _kinds(her: "Assessment") -> list[Piece]:
     return [*for_page(compare_text(her, with_care=False), skip=0)]
 
 
-def _failures(her: "Assessment") -> Told | None:
+def _failures(her: "Assessment") -> View | None:
     """Return where she ends up when something fails: a row a failure, a column a state."""
     found = her.works.failures
     if found is None:
@@ -104,19 +104,19 @@ def _failures(her: "Assessment") -> Told | None:
     }
 
 
-def _square(her: "Assessment", one: "Square") -> Told:
+def _square(her: "Assessment", one: "Square") -> View:
     """Return one failure in one state in words."""
     say = Say(her.boat)
-    is_amiss = not one.told or one.ends == "under"
+    is_amiss = not one.is_entered or one.ends == "under"
     return {
-        "told": one.told,
+        "is_entered": one.is_entered,
         "is_amiss": is_amiss,
         "text": said(say, one.ending),
         "does": said(say, one.does),
     }
 
 
-def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> Told:
+def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> View:
     number = ref(one.path).number
     pieces = toml(desk.written()[0], desk.path.name).get("cylinder", [])
     typed = pieces[number - 1] if isinstance(pieces, list) else {}
@@ -175,7 +175,7 @@ def hatched_once(drawings: "Iterable[str]") -> list[str]:
     return found
 
 
-def _parts(her: "Assessment", one: "CylinderBench") -> list[Told]:
+def _parts(her: "Assessment", one: "CylinderBench") -> list[View]:
     """Return what a cylinder's parts bear, exactly and in words."""
     return [
         {
@@ -191,7 +191,7 @@ def _parts(her: "Assessment", one: "CylinderBench") -> list[Told]:
     ]
 
 
-def _tube(typed: Typed) -> Told:
+def _tube(typed: Typed) -> View:
     """Return what tube does for what was asked, or why that cannot be told."""
     bore = field_of(typed, "tube_bore")
     if not bore:
@@ -211,14 +211,14 @@ def _leak(desk: "Desk", typed: Typed) -> None:
     Raises:
         TrimdiveError: Something is missing or cannot be read; nothing is changed.
     """
-    told = {key: field_of(typed, f"leak_{key}") for key in LEAK}
+    typed_in = {key: field_of(typed, f"leak_{key}") for key in LEAK}
     for key in LEAK[:-1]:
-        if not told[key]:
+        if not typed_in[key]:
             what = f"the {key.replace('_', ' at the ')} is missing"
             raise BoatFileError(what, "the leak test", "Enter it.")
     text, _ = desk.written()
-    new = append(text, "leak_test", {key: value for key, value in told.items() if value})
-    desk.edit(f"leak test of {told['cylinder']} recorded", new)
+    new = append(text, "leak_test", {key: value for key, value in typed_in.items() if value})
+    desk.edit(f"leak test of {typed_in['cylinder']} recorded", new)
 
 
 def _look(_: "Desk", __: Typed) -> None:
@@ -229,7 +229,7 @@ BENCH = Place(
     key="bench",
     name="Bench",
     answers="What is inside cylinders and what moves: strength, seals, plant, failsafe",
-    told=_told,
+    view=_view,
     acts={"leak": _leak, "look": _look},
     asks={},
     takes={},

@@ -14,8 +14,8 @@ from trimdive.page.board_drawing import board_drawing
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
-from trimdive.page.places.board_told import board_told, repairs_of
-from trimdive.page.places.place import Place, Told
+from trimdive.page.places.board_view import board_view, repairs_of
+from trimdive.page.places.place import Place, View
 from trimdive.page.step import refused_in
 from trimdive.page.templating import rendered
 
@@ -39,8 +39,8 @@ def _drawn(her: "Assessment") -> str:
     return drawn
 
 
-def _told(desk: "Desk", _: Typed) -> Told:
-    return board_told(desk)
+def _view(desk: "Desk", _: Typed) -> View:
+    return board_view(desk)
 
 
 def _drawing(desk: "Desk", _: "Request") -> HTMLResponse:
@@ -166,7 +166,7 @@ BOARD = Place(
     key="board",
     name="Drawing board",
     answers="Shape and room: regions, stations, skin, cylinders, tanks, positions, marks",
-    told=_told,
+    view=_view,
     acts={
         "cell": _cell,
         "likely": _likely,

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
     from trimdive.page.form import Typed
 
-Told = dict[str, object]
+View = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +34,7 @@ class Place:
     key: str  # in addresses and in names of its buttons, such as "scales"
     name: str  # on the page
     answers: str  # what is done there, in a few words
-    told: "Callable[[Desk, Typed], Told]"  # what its template is given, as ``place``
+    view: "Callable[[Desk, Typed], View]"  # what its template is given, as ``place``
     acts: "Mapping[str, Callable[[Desk, Typed], None]]"  # by what follows "KEY " on a button
     asks: "Mapping[str, Callable[[Desk, Request], Response]]"  # by what follows "/KEY/" in a GET
     takes: Mapping[str, Take]  # files dropped, by what follows "/KEY/" in a POST

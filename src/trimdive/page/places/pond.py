@@ -11,7 +11,7 @@ from starlette.responses import PlainTextResponse, Response
 
 from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.place import Place, Told
+from trimdive.page.places.place import Place, View
 from trimdive.pond import (
     CHECKS,
     GAPS,
@@ -69,7 +69,7 @@ def _number(typed: Mapping[str, str], name: str, usual: float) -> float:
     return found if isfinite(found) else usual
 
 
-def _told(desk: "Desk", typed: Typed) -> Told:
+def _view(desk: "Desk", typed: Typed) -> View:
     her = desk.her
     if reasons := refused(her):
         right = any(one.weight == "put right" for one in her.findings)
@@ -155,7 +155,7 @@ POND = Place(
     key="pond",
     name="Pond",
     answers="Today's water and what to change for it",
-    told=_told,
+    view=_view,
     acts={},
     asks={
         "phone": _taken_away(phone_card, "html", "text/html"),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from starlette.responses import HTMLResponse, Response
 
 from trimdive.page.form import Typed
-from trimdive.page.places.place import Place, Told
+from trimdive.page.places.place import Place, View
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.templating import rendered
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
 
-def _told(desk: "Desk", _: Typed) -> Told:
+def _view(desk: "Desk", _: Typed) -> View:
     found = causes(desk.her.boat, at_once(desk), is_tried=is_whole(desk.her))
     return {
         "urgent": [row for row in found if row.is_urgent],
@@ -46,15 +46,15 @@ def _remains(desk: "Desk", request: "Request") -> Response:
         asked = request.query_params.get("revision", str(revision))
         if revision != desk.revision or asked != str(revision):
             return Response(status_code=204)
-        told = _told(desk, {})
-    return HTMLResponse(rendered("places/right.html", place=told))
+        view = _view(desk, {})
+    return HTMLResponse(rendered("places/right.html", place=view))
 
 
 RIGHT = Place(
     key="right",
     name="To put right",
     answers="What is not in order, worst first",
-    told=_told,
+    view=_view,
     acts={},
     asks={"remains": _remains},
     takes={},

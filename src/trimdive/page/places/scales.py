@@ -10,9 +10,9 @@ from trimdive.boatfile import append, parse, remove
 from trimdive.boatfile.edits import replaced
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.place import Place, Told
+from trimdive.page.places.place import Place, View
 from trimdive.page.places.scales_beam import beam
-from trimdive.page.places.scales_list import TAKE, forget, list_told, take_over
+from trimdive.page.places.scales_list import TAKE, forget, list_view, take_over
 from trimdive.page.places.scales_rows import COLUMNS, LISTS, rows, totals
 from trimdive.page.step import Wrong, refused_in
 from trimdive.page.typed_fields import typed_in
@@ -42,7 +42,7 @@ TYPES = {
 MOST_CELLS = 5000  # pasted at once
 
 
-def _told(desk: "Desk", typed: Typed) -> Told:
+def _view(desk: "Desk", typed: Typed) -> View:
     her, found = desk.her, rows(desk)
     picked = field_of(typed, "picked")
     return {
@@ -65,23 +65,23 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "new": {
             name: "" if desk.kept.pop("scales new", None) else field_of(typed, name) for name in NEW
         },
-        "measured": her.boat.told_from,
+        "measured": her.boat.entered_from,
         "weighed": _weighed(desk),
         "weighing": {name: field_of(typed, f"weighed_{name}") for name in ("date", "mass", "note")},
         "today": datetime.date.today().isoformat(),
-        "list": list_told(desk),
+        "list": list_view(desk),
     }
 
 
 def _weighed(desk: "Desk") -> list[dict[str, str]]:
     """Return what the scale said day by day, held against the day before and against the list."""
-    her, told, before = desk.her, [], None
+    her, given, before = desk.her, [], None
     write = her.boat.units.write
     dated = sorted(enumerate(her.boat.weigh_ins, 1), key=lambda pair: pair[1].date)
     for number, one in dated:
         off = one.mass - her.masses.dry
         grew = None if before is None else one.mass - before
-        told.append(
+        given.append(
             {
                 "path": f"weigh_in[{number}]",
                 "date": one.date.isoformat(),
@@ -92,7 +92,7 @@ def _weighed(desk: "Desk") -> list[dict[str, str]]:
             }
         )
         before = one.mass
-    return told
+    return given
 
 
 def _more(value: float) -> str:
@@ -236,15 +236,15 @@ def _export(desk: "Desk", request: "Request") -> Response:
     name = (
         "".join(c if c.isalnum() and c.isascii() else "-" for c in her.boat.name).strip("-").lower()
     )
-    told = f'attachment; filename="{clean(name) or "boat"}-weights{suffix}"'
-    return Response(data, media_type=TYPES[suffix], headers={"content-disposition": told})
+    header = f'attachment; filename="{clean(name) or "boat"}-weights{suffix}"'
+    return Response(data, media_type=TYPES[suffix], headers={"content-disposition": header})
 
 
 SCALES = Place(
     key="scales",
     name="Scales",
     answers="Masses and positions: every part, weigh-ins, lists in and out",
-    told=_told,
+    view=_view,
     acts={
         "paste": _paste, "add": _add, "out": _out, "double": _double, "weigh": _weigh,
         "over": take_over, "forget": forget,

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page import reading
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.place import Take, Told
+from trimdive.page.places.place import Take, View
 from trimdive.page.step import Note
 from trimdive.text.list_words import (
     aboard_words,
@@ -100,7 +100,7 @@ def _take_list(desk: "Desk", name: str, data: bytes, found: object) -> None:
     brought = Brought(name=_short(name), data=data, answers=UNSAID, preview=found)
     _plan(desk, brought)
     desk.kept[KEPT], desk.kept[FRESH] = brought, True
-    desk.note = Note(kind="told", text=f"{brought.name} was read; nothing has changed yet.")
+    desk.note = Note(kind="done", text=f"{brought.name} was read; nothing has changed yet.")
 
 
 def _short(name: str) -> str:
@@ -171,7 +171,7 @@ def _over(desk: "Desk", brought: Brought, typed: Typed) -> None:
     desk.kept.pop(KEPT, None)
 
 
-def list_told(desk: "Desk") -> Told | None:
+def list_view(desk: "Desk") -> View | None:
     """Return what the page shows of a list that was brought in; None where there is none."""
     found = desk.kept.get(KEPT)
     if not isinstance(found, Brought):
@@ -244,15 +244,15 @@ def _moves(desk: "Desk", plan: Plan) -> list[tuple[int, str, str]]:
 
 def _way(desk: "Desk", move: Move) -> str:
     """Return how far a piece would move, as "25.0 mm forward, 4.0 mm down"."""
-    told: list[str] = []
+    texts: list[str] = []
     ways = (("forward", "aft"), ("to port", "to starboard"), ("up", "down"))
     for before, after, (more, less) in zip(move.before, move.after, ways, strict=True):
         far = after - before
         if abs(far) > SAME_PLACE:
-            told.append(
+            texts.append(
                 f"{desk.her.boat.units.write(abs(far), 'length')} {more if far > 0 else less}"
             )
-    return ", ".join(told)
+    return ", ".join(texts)
 
 
 def _asks(say: Say, found: Brought, plan: Plan) -> list[tuple[str, str, str, str]]:

@@ -11,10 +11,10 @@ from trimdive.page.bringing import UNIT_NAMES, Arrived, arrived
 from trimdive.page.desk import Note
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import Way, begun, made, tape_text
-from trimdive.page.places.place import Place, Take, Told
-from trimdive.page.places.shelf_brief import brief_told, toggle_water
+from trimdive.page.places.place import Place, Take, View
+from trimdive.page.places.shelf_brief import brief_view, toggle_water
 from trimdive.page.places.shelf_cards import card_of, cards, versions
-from trimdive.page.places.shelf_new import growing, new_told
+from trimdive.page.places.shelf_new import growing, new_view
 from trimdive.page.places.shelf_variants import as_she_is, compared, known_variants
 from trimdive.page.templating import rendered
 from trimdive.page.variants import shelf_of
@@ -41,15 +41,15 @@ def _workshop(desk: "Desk") -> "tuple[Workshop, Shelf]":
     return desk.workshop, desk.workshop.shelf
 
 
-def _told(desk: "Desk", typed: Typed) -> Told:
+def _view(desk: "Desk", typed: Typed) -> View:
     _, shelf = _workshop(desk)
     return {
         "folder": str(shelf.folder),
         "mesh_units": tuple(UNIT_NAMES.values()),
         "mesh_unit": field_of(typed, "bring-unit"),
         "cards": cards(desk, shelf),
-        "new": new_told(typed),
-        "brief": brief_told(desk),
+        "new": new_view(typed),
+        "brief": brief_view(desk),
         "variants": known_variants(desk),
         "versions": versions(desk),
         "as_name": field_of(typed, "as-name"),
@@ -61,7 +61,7 @@ def _told(desk: "Desk", typed: Typed) -> Told:
 def _open(desk: "Desk", typed: Typed) -> None:
     workshop, shelf = _workshop(desk)
     workshop.open(shelf.file_of(typed["which"]))
-    workshop.desk.note = Note(kind="told", text=f"{workshop.desk.her.boat.name} is on the page.")
+    workshop.desk.note = Note(kind="done", text=f"{workshop.desk.her.boat.name} is on the page.")
 
 
 def _begin(desk: "Desk", typed: Typed) -> None:
@@ -80,7 +80,7 @@ def _begin(desk: "Desk", typed: Typed) -> None:
         f"{starter.boat.name} is on the shelf. She floats and dives; every mass is guessed until "
         "you have weighed it."
     )
-    workshop.desk.note = Note(kind="told", text=says)
+    workshop.desk.note = Note(kind="done", text=says)
 
 
 def _save_as(desk: "Desk", typed: Typed) -> None:
@@ -89,14 +89,14 @@ def _save_as(desk: "Desk", typed: Typed) -> None:
     name = _name(typed, "as-name")
     text, files = desk.written()
     workshop.open(shelf.put(name, text, files))
-    workshop.desk.note = Note(kind="told", text=f"Saved as {workshop.desk.path.parent.name}.")
+    workshop.desk.note = Note(kind="done", text=f"Saved as {workshop.desk.path.parent.name}.")
 
 
 def _variant(desk: "Desk", typed: Typed) -> None:
     """Put what is shown by as a variant, and go on with the boat."""
     text, files = desk.written()
     kept = shelf_of(desk.path).put(_name(typed, "variant-name"), text, files)
-    desk.note = Note(kind="told", text=f"Saved as variant {kept.parent.name}.")
+    desk.note = Note(kind="done", text=f"Saved as variant {kept.parent.name}.")
 
 
 def _take_variant(desk: "Desk", typed: Typed) -> None:
@@ -130,7 +130,7 @@ def _version(desk: "Desk", typed: Typed) -> None:
     name = f"{desk.path.parent.name} {found.when}"
     workshop.open(shelf.put(name, text, files))
     says = f"This is how she was, {found.when}, as a separate boat."
-    workshop.desk.note = Note(kind="told", text=says)
+    workshop.desk.note = Note(kind="done", text=says)
 
 
 def _bring(desk: "Desk", _: str, __: bytes, found: object) -> None:
@@ -143,7 +143,7 @@ def _bring(desk: "Desk", _: str, __: bytes, found: object) -> None:
     except TrimdiveError:
         shutil.rmtree(file.parent, ignore_errors=True)
         raise
-    workshop.desk.note = Note(kind="told", text=found.brought.says)
+    workshop.desk.note = Note(kind="done", text=found.brought.says)
 
 
 def _boat(desk: "Desk", asked: "Request") -> HTMLResponse:
@@ -193,7 +193,7 @@ SHELF = Place(
     key="shelf",
     name="Shelf",
     answers="Boats, a new one, the brief, variants side by side",
-    told=_told,
+    view=_view,
     acts={
         "open": _open,
         "begin": _begin,

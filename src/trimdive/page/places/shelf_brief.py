@@ -42,7 +42,7 @@ class Named:
     is_wanted: bool
 
 
-def brief_told(desk: "Desk") -> dict[str, object]:
+def brief_view(desk: "Desk") -> dict[str, object]:
     """Return the brief as the page shows it."""
     typed, brief = table_in(desk, "brief"), desk.her.boat.brief
     wanted = brief.waters if brief else ()

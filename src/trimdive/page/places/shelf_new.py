@@ -136,7 +136,7 @@ def _answer(found: Begun, starter: "Starter") -> str:
     return f"Such a boat weighs about {mass} and takes about {litres} of ballast water."
 
 
-def new_told(typed: Typed) -> dict[str, object]:
+def new_view(typed: Typed) -> dict[str, object]:
     """Return the fields of a new boat, and how she is so far."""
     try:
         new = growing(typed)
@@ -196,7 +196,7 @@ def _tape(typed: Typed, wrong: dict[str, str]) -> list[Asked]:
 
 
 def _figures(typed: Typed, wrong: dict[str, str]) -> list[Asked]:
-    told = (
+    figures = (
         ("Length over all", "1400 mm"),
         ("Greatest breadth", "150 mm"),
         ("Height, keel to deck amidships", "150 mm"),
@@ -204,7 +204,7 @@ def _figures(typed: Typed, wrong: dict[str, str]) -> list[Asked]:
     )
     return [
         _asked(typed, wrong, f"figures-{key}", label, hint)
-        for key, (label, hint) in zip(FIGURES, told, strict=True)
+        for key, (label, hint) in zip(FIGURES, figures, strict=True)
     ]
 
 

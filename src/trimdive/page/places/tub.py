@@ -10,7 +10,7 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places import tub_kit, tub_placing, tub_reading, tub_wet
-from trimdive.page.places.place import Place, Told
+from trimdive.page.places.place import Place, View
 from trimdive.page.places.tub_answers import ANSWERS, NAMES, Answer, answer, known_answer
 from trimdive.page.places.tub_jobs import job_of
 from trimdive.sheets import placing_sheet
@@ -75,13 +75,13 @@ def sections(desk: "Desk") -> list[Section]:
     return [one for one in SECTIONS if has_tanks or not one.needs_tanks]
 
 
-def _told(desk: "Desk", typed: Typed) -> Told:
+def _view(desk: "Desk", typed: Typed) -> View:
     known = sections(desk)
     key = field_of(typed, "tub.at")
     at = next((one for one in known if one.key == key), known[0])
     wrong = desk.kept.pop("tub wrong", {})
     taken = desk.kept.pop("tub taken", "")
-    told: Told = {
+    view: View = {
         "sections": known,
         "at": at,
         "is_wet": key == WET,
@@ -95,13 +95,13 @@ def _told(desk: "Desk", typed: Typed) -> Told:
         "later": "",
     }
     if key == WET:
-        return told | {"wet": tub_wet.screen(desk, typed)}
+        return view | {"wet": tub_wet.screen(desk, typed)}
     if at.key in ANSWERS:
         found = known_answer(desk.her, at.key, typed)
-        told |= {"answer": found, "later": "" if found else _address(at.key, typed)}
+        view |= {"answer": found, "later": "" if found else _address(at.key, typed)}
         if found is not None:
-            told["wrong"] = {**told["wrong"], **found.wrong}  # type: ignore[dict-item]
-    return told | MORE.get(at.key, lambda _: {})(desk)
+            view["wrong"] = {**view["wrong"], **found.wrong}  # type: ignore[dict-item]
+    return view | MORE.get(at.key, lambda _: {})(desk)
 
 
 def _address(at: str, typed: Typed) -> str:
@@ -109,7 +109,7 @@ def _address(at: str, typed: Typed) -> str:
     return "/tub/answer?" + urlencode({"at": at, **{k: v for k, v in asked.items() if v}})
 
 
-def _parts(desk: "Desk") -> Told:
+def _parts(desk: "Desk") -> View:
     boat = desk.her.boat
     return {
         "parts_twice": [(one.name, one.name) for one in boat.pieces],
@@ -118,7 +118,7 @@ def _parts(desk: "Desk") -> Told:
     }
 
 
-MORE: "Mapping[str, Callable[[Desk], Told]]" = {
+MORE: "Mapping[str, Callable[[Desk], View]]" = {
     "what-if": _parts,
     "placing": lambda desk: {
         "placing": tub_placing.shown(desk),
@@ -165,11 +165,11 @@ def _progress(desk: "Desk", request: "Request") -> Response:
     with desk.working():
         job, her = job_of(desk, name), desk.her
     if job is None:
-        return JSONResponse({"is_running": False, "told": [], "took": 0, "seconds": 0})
+        return JSONResponse({"is_running": False, "lines": [], "took": 0, "seconds": 0})
     return JSONResponse(
         {
             "is_running": job.is_running,
-            "told": tub_placing.told_so_far(job, her),
+            "lines": tub_placing.lines_so_far(job, her),
             "took": round(job.took, 1),
             "seconds": job.seconds,
         }
@@ -188,7 +188,7 @@ TUB = Place(
     key="tub",
     name="Tub",
     answers="Water, tanks, lead, foam, readings",
-    told=_told,
+    view=_view,
     acts={
         "place": tub_placing.start,
         "halt": tub_placing.halt,

@@ -191,9 +191,9 @@ def _dive(her: "Assessment", typed: Typed) -> Answer:
     one = dived(now, None)
     chart = svg(dive_chart(now, one.down, one.up))
     orders = _orders(her, one.down, order if not wrong else "") if len(her.boat.tanks) > 1 else ()
-    told = tuple(for_page(dive_text(one, orders=False)))
+    given = tuple(for_page(dive_text(one, orders=False)))
     return Answer(
-        larges=_worst(now, one.down), charts=(chart,), pieces=told, orders=orders, wrong=wrong
+        larges=_worst(now, one.down), charts=(chart,), pieces=given, orders=orders, wrong=wrong
     )
 
 
@@ -284,11 +284,11 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
         ("loss of GM to slack water", write(her.lowest.free_surface_t, "length")),
         ("loss of GM lengthways to slack water", write(her.lowest.free_surface_l, "length")),
     ]
-    told = [line(), heading("How to read it"), line(COMES_BACK), labelled(rows)]
+    blocks = [line(), heading("How to read it"), line(COMES_BACK), labelled(rows)]
     return Answer(
         larges=_stiff(her, down),
         charts=tuple(svg(one) for one in charts),
-        pieces=tuple(for_page(told)),
+        pieces=tuple(for_page(blocks)),
     )
 
 
@@ -341,8 +341,8 @@ def _what_if(her: "Assessment", typed: Typed) -> Answer:
     except TrimdiveError as error:
         wrong[FIELDS.get(error.where, "tub.instead")] = says(error)
         cases = asked(now, (), _other({}))
-    told = tuple(for_page(what_if_text(her, cases)))
-    return Answer(larges=(), charts=(), pieces=told, wrong=wrong)
+    given = tuple(for_page(what_if_text(her, cases)))
+    return Answer(larges=(), charts=(), pieces=given, wrong=wrong)
 
 
 def _read(her: "Assessment", _: Typed) -> Answer:
@@ -358,8 +358,8 @@ FIELDS = {
 def _other(typed: Typed) -> Other:
     """Return another thing in a part's place as it was typed; nothing where none was named."""
     named = typed.get("instead") or None
-    told = {name: typed.get(name) or None for name in ("mass", "volume", "x", "z")}
-    return Other(name=named, **told)
+    fields = {name: typed.get(name) or None for name in ("mass", "volume", "x", "z")}
+    return Other(name=named, **fields)
 
 
 ANSWERS: "Mapping[str, Callable[[Assessment, Typed], Answer]]" = {

@@ -30,10 +30,10 @@ class Shown:
 
 def start(desk: "Desk", typed: Typed) -> None:
     """Begin to find the kit."""
-    told = field_of(typed, "tub.waters") or None
+    waters = field_of(typed, "tub.waters") or None
     gear = [one.strip() for one in field_of(typed, "tub.gear").split(";") if one.strip()]
     left = [one] if (one := field_of(typed, "tub.left")) else []
-    begin(desk, NAME, SECONDS, _found, told, gear, left)
+    begin(desk, NAME, SECONDS, _found, waters, gear, left)
 
 
 def _found(
@@ -64,5 +64,5 @@ def shown(desk: "Desk") -> Shown:
 
     if not isinstance(job.done, Kit):
         return Shown(state="wrong", wrong=job.wrong or "No result.")
-    told = kit_text(in_choice(job.her, desk.units), job.done)
-    return Shown(state="done", is_past=is_past(desk, job), pieces=tuple(for_page(told)))
+    blocks = kit_text(in_choice(job.her, desk.units), job.done)
+    return Shown(state="done", is_past=is_past(desk, job), pieces=tuple(for_page(blocks)))

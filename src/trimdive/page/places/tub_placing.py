@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from trimdive.edits.work import Work
     from trimdive.page.desk import Desk
     from trimdive.placing.solve import Reached
-    from trimdive.placing.solve.solve import Told
+    from trimdive.placing.solve.solve import Progress
 
 NAME = "placing"
 FIRST = {
@@ -109,11 +109,13 @@ def start(desk: "Desk", typed: Typed) -> None:
     begin(desk, NAME, seconds, _placed, wish, anew)
 
 
-def _placed(her: "Assessment", wish: Placing, anew: bool, seconds: float, told: "Told") -> "Work":
+def _placed(
+    her: "Assessment", wish: Placing, anew: bool, seconds: float, progress: "Progress"
+) -> "Work":
     """Return what is to be done to her, in a process of its own."""
     from trimdive.edits.work import work  # slow to load
 
-    return work(her, wish, seconds, anew=anew, told=told)
+    return work(her, wish, seconds, anew=anew, progress=progress)
 
 
 def halt(desk: "Desk", _: Typed) -> None:
@@ -190,7 +192,7 @@ def shown(desk: "Desk") -> Shown:
         return Shown(state="", is_past=False)
     from trimdive.edits.work import Work
 
-    reached = tuple(told_so_far(job, desk.her))
+    reached = tuple(lines_so_far(job, desk.her))
     if job.is_running:
         return Shown(
             state="running", is_past=False, reached=reached, took=job.took, seconds=job.seconds
@@ -221,7 +223,7 @@ def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
         if is_hindered
         else (),
         mends=tuple(mend_words(one, her) for one in done.mends),
-        head=("", "mass", "cut to", f"from {her.boat.told_from}", "height", "side"),
+        head=("", "mass", "cut to", f"from {her.boat.entered_from}", "height", "side"),
         rows=tuple(
             tuple(piece_row(her, k, one)) for k, one in enumerate(found.things if found else (), 1)
         ),
@@ -239,7 +241,7 @@ def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
     )
 
 
-def told_so_far(job: Job, her: "Assessment") -> list[str]:
+def lines_so_far(job: Job, her: "Assessment") -> list[str]:
     """Return how far a placing is, a sentence an aim."""
     return [_aim(one, her) for one in job.reached]
 

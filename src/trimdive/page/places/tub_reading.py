@@ -95,13 +95,13 @@ def correct(desk: "Desk", _: Typed) -> None:
 
 def pieces(her: "Assessment") -> tuple[Piece, ...]:
     """Return what the readings tell; without any, how sure she is by her list."""
-    from trimdive.text.tub_sure import sure_text
     from trimdive.text.tub_text import readings_text
+    from trimdive.text.tub_uncertainty import uncertainty_text
     from trimdive.trials.correction import Story
 
     is_read = bool(her.boat.readings_now)
-    told = readings_text(Story(her=her)) if is_read else sure_text(her)
-    return (*_next(her, "Read next" if is_read else "Read first"), *for_page(told))
+    blocks = readings_text(Story(her=her)) if is_read else uncertainty_text(her)
+    return (*_next(her, "Read next" if is_read else "Read first"), *for_page(blocks))
 
 
 def _next(her: "Assessment", head: str) -> tuple[Piece, ...]:
@@ -109,7 +109,7 @@ def _next(her: "Assessment", head: str) -> tuple[Piece, ...]:
     from trimdive.text import words
     from trimdive.text.said import said
     from trimdive.text.say import Say
-    from trimdive.text.tub_sure import read_first
+    from trimdive.text.tub_uncertainty import read_first
 
     found = read_first(her) if her.boat.tanks else []
     if not found:

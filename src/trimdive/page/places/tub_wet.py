@@ -77,7 +77,7 @@ class Screen:
     so_far: tuple[tuple[str, str], ...] = ()  # causes open, each with how likely
     may_go_back: bool = False
     may_pass: bool = False
-    told: tuple[Piece, ...] = ()  # what mends it
+    mend: tuple[Piece, ...] = ()  # what mends it
     is_end: bool = False
 
 
@@ -105,12 +105,12 @@ def own_figures(desk: "Desk") -> list[tuple[str, str]]:
     """Return what the boat on the page weighs, what her tanks take, and how long she is."""
     her = desk.own.her
     is_inches = her.boat.units.shown("length") in ("in", "ft")
-    told = {
+    given = {
         "mass": (her.masses.mass, "mass", "lb" if is_inches else "kg", 2),
         "tank": (her.need.fitted, "volume", "in³" if is_inches else "ml", 0),
         "length": (float(her.floater.length), "length", "in" if is_inches else "mm", 0),
     }
-    return [(key, write(*one)) for key, one in told.items()]
+    return [(key, write(*one)) for key, one in given.items()]
 
 
 def tell(desk: "Desk", typed: Typed) -> None:
@@ -152,10 +152,10 @@ def back(desk: "Desk", _: Typed) -> None:
 def _begin(desk: "Desk", first: tuple[tuple[str, str], ...]) -> None:
     """Take the first figures; one that is wrong is asked for again."""
     talk = Talk(first=first)
-    told: dict[str, str | None] = {"bg": None, "water": None, **dict(first)}
-    trial = told | {key: told.get(key) or one[2] for key, one in FIRST.items()}
+    replies: dict[str, str | None] = {"bg": None, "water": None, **dict(first)}
+    trial = replies | {key: replies.get(key) or one[2] for key, one in FIRST.items()}
     try:
-        known, shown = begun_with(trial if len(first) < len(FIRST) else told)
+        known, shown = begun_with(trial if len(first) < len(FIRST) else replies)
     except TrimdiveError as error:
         _keep(desk, Talk(first=first[:-1], wrong=says(error)))
         return
@@ -189,11 +189,11 @@ def screen(desk: "Desk", typed: Typed) -> Screen:
         return _first(desk, talk, typed)
     now = step(talk.known)
     question = now.next
-    told = tuple(for_page(wet_hands_text(now, talk.shown), skip=2)) if now.is_parted else ()
+    mend = tuple(for_page(wet_hands_text(now, talk.shown), skip=2)) if now.is_parted else ()
     if question is None:
         return Screen(
             key="end", do="Nothing to put right." if now.in_order else "This puts it right.",
-            told=told, may_go_back=True, is_end=True,
+            mend=mend, may_go_back=True, is_end=True,
         )  # fmt: skip
     words = asking(question, talk.known)
     return Screen(
@@ -212,7 +212,7 @@ def screen(desk: "Desk", typed: Typed) -> Screen:
         so_far=_so_far(now),
         may_go_back=True,
         may_pass=True,
-        told=told,
+        mend=mend,
     )
 
 
@@ -228,8 +228,8 @@ def _first(desk: "Desk", talk: Talk, typed: Typed) -> Screen:
     _, words, example = FIRST[key]
     bigs: tuple[Big, ...] = ()
     if not talk.first and desk.her.boat.tanks:
-        told = ", ".join(text for _, text in own_figures(desk))
-        bigs = (Big(key="", words=f"It is {desk.her.boat.name}: {told}", act="tub this"),)
+        own = ", ".join(text for _, text in own_figures(desk))
+        bigs = (Big(key="", words=f"It is {desk.her.boat.name}: {own}", act="tub this"),)
     return Screen(
         key=key, do=words, bigs=bigs, pad=PADS[key], hint=f"such as {example}",
         text=field_of(typed, FIELD) if talk.wrong else "", wrong=talk.wrong,

@@ -72,15 +72,15 @@ export class Boat {
 
   /**
    * Shows her with a thing in hand somewhere else.
-   * @param {Trial} told
+   * @param {Trial} view
    * @param {string[]} along
    */
-  trial(told, along) {
+  trial(view, along) {
     this.drawing.haunt(this.real ??= this.lie);
-    this.show(told.lie);
-    this.drawing.shiftTanks(along, told.shift);
-    this.track?.trial(told.curve);
-    this.tell(told);
+    this.show(view.lie);
+    this.drawing.shiftTanks(along, view.shift);
+    this.track?.trial(view.curve);
+    this.tell(view);
   }
 
   untried() {
@@ -196,23 +196,23 @@ export class Boat {
     try {
       const answer = await fetch(`${ROOT}/state?${asked}`, { signal: this.asked.signal });
       if (!answer.ok) return refuse(await answer.text());
-      /** @type {Told & Stand} */
-      const told = await answer.json();
-      if (String(told.revision) !== input(this.form, "revision").value) return;
+      /** @type {View & Stand} */
+      const view = await answer.json();
+      if (String(view.revision) !== input(this.form, "revision").value) return;
       cancelAnimationFrame(this.frame);
       this.frame = 0;
-      this.show(told.lie);
-      this.tell(told);
+      this.show(view.lie);
+      this.tell(view);
     } catch (error) {
       if (!(error instanceof DOMException && error.name === "AbortError")) lost();
     }
   }
 
-  /** @param {Told} told */
-  tell(told) {
-    this.words.textContent = told.words;
+  /** @param {View} view */
+  tell(view) {
+    this.words.textContent = view.words;
     this.words.removeAttribute("aria-busy");
-    this.fill(told.figures);
+    this.fill(view.figures);
   }
 
   /** @param {Figure[]} figures */

@@ -37,7 +37,7 @@ export class Drag {
     /** @type {Held | null} */
     this.held = null;
     /** @type {Trial | null} */
-    this.told = null; // what she does where it was tried last
+    this.view = null; // what she does where it was tried last
     /** @type {Point} */
     this.wanted = { x: 0, z: 0 };
     /** @type {Press | null} */
@@ -83,12 +83,12 @@ export class Drag {
     this.strip.classList.toggle("full", Boolean(path));
     if (!path) return;
     /** @type {Held | null} */
-    const told = await this.ask(`${ROOT}/hold?${new URLSearchParams({ path })}`);
-    if (!told || this.pick.value !== path || this.boat.signal.aborted) return;
-    this.held = told;
-    this.wanted = { x: told.x, z: told.z };
-    this.near(told.near, "");
-    this.boat.drawing.measure(told.gaps);
+    const view = await this.ask(`${ROOT}/hold?${new URLSearchParams({ path })}`);
+    if (!view || this.pick.value !== path || this.boat.signal.aborted) return;
+    this.held = view;
+    this.wanted = { x: view.x, z: view.z };
+    this.near(view.near, "");
+    this.boat.drawing.measure(view.gaps);
     if (isPressed || document.activeElement === document.body) this.grip.focus({ preventScroll: true });
   }
 
@@ -187,35 +187,35 @@ export class Drag {
     const asked = { ...this.wanted };
     const { form, slider } = this.boat;
     /** @type {Trial | null} */
-    const told = await this.ask(`${ROOT}/try?${new URLSearchParams({
+    const view = await this.ask(`${ROOT}/try?${new URLSearchParams({
       path: this.held.path, x: asked.x.toFixed(3), z: asked.z.toFixed(3),
       filling: slider?.value ?? "", up: input(form, "up").value, touched: input(form, "touched").value,
     })}`);
     this.isAsking = false;
-    if (!told || !this.isTried || this.boat.signal.aborted) return;
-    this.show(told, this.held.along);
+    if (!view || !this.isTried || this.boat.signal.aborted) return;
+    this.show(view, this.held.along);
     if (asked.x !== this.wanted.x || asked.z !== this.wanted.z) this.try();
-    else if (told.stopped && !this.press) this.wanted = { x: told.x, z: told.z };
+    else if (view.stopped && !this.press) this.wanted = { x: view.x, z: view.z };
     if (this.isPut) this.put();
   }
 
   /**
-   * @param {Trial} told
+   * @param {Trial} view
    * @param {string[]} along
    */
-  show(told, along) {
-    this.told = told;
-    const { x, z } = told.shift;
+  show(view, along) {
+    this.view = view;
+    const { x, z } = view.shift;
     for (const path of along) {
       this.group(path)?.setAttribute("transform", `translate(${x} ${-z})`);
       this.above(path)?.setAttribute("transform", `translate(${x} 0)`);
     }
-    this.boat.trial(told, along);
-    input(this.strip, "place_x").placeholder = told.at;
-    input(this.strip, "place_z").placeholder = told.high;
-    this.near(told.near, told.stopped);
-    this.boat.drawing.measure(told.gaps, told);
-    this.rows.replaceChildren(...told.rows.map(row));
+    this.boat.trial(view, along);
+    input(this.strip, "place_x").placeholder = view.at;
+    input(this.strip, "place_z").placeholder = view.high;
+    this.near(view.near, view.stopped);
+    this.boat.drawing.measure(view.gaps, view);
+    this.rows.replaceChildren(...view.rows.map(row));
   }
 
   /**
@@ -224,7 +224,7 @@ export class Drag {
    */
   near(gaps, stopped) {
     const said = stopped ? `Stops at ${stopped}.` : "";
-    const place = this.told ? `${this.told.at} from the ${this.boat.element.dataset.toldFrom}, ${this.told.high} high` : "";
+    const place = this.view ? `${this.view.at} from the ${this.boat.element.dataset.enteredFrom}, ${this.view.high} high` : "";
     one(this.strip, ".where", HTMLElement).textContent = place;
     one(this.strip, ".stopped", HTMLElement).textContent = said;
     one(this.strip, ".near", HTMLElement).textContent = gaps.join(", ");
@@ -238,9 +238,9 @@ export class Drag {
       return;
     }
     this.isTried = this.isPut = false;
-    const told = this.told;
-    if (!told || Math.hypot(told.shift.x, told.shift.z) < STAYS) return this.leave();
-    act(`move ${this.held.path}`, { move_x: String(told.x), move_z: String(told.z) });
+    const view = this.view;
+    if (!view || Math.hypot(view.shift.x, view.shift.z) < STAYS) return this.leave();
+    act(`move ${this.held.path}`, { move_x: String(view.x), move_z: String(view.z) });
   }
 
   /** @param {Event} event */
@@ -259,7 +259,7 @@ export class Drag {
     for (const path of this.held.along) {
       for (const thing of [this.group(path), this.above(path)]) thing?.removeAttribute("transform");
     }
-    this.told = null;
+    this.view = null;
     this.wanted = { x: this.held.x, z: this.held.z };
     this.near(this.held.near, "");
     this.boat.drawing.measure(this.held.gaps);

@@ -33,9 +33,9 @@ class Gauges {
   between(lie) {
     const { drawing, dive } = this.boat;
     const { group, line, words } = this.lever;
-    const isTold = Math.abs(lie.heel) < UPRIGHT && drawing.width > ROOMY;
-    group.toggleAttribute("hidden", !isTold);
-    if (!isTold) return;
+    const isShown = Math.abs(lie.heel) < UPRIGHT && drawing.width > ROOMY;
+    group.toggleAttribute("hidden", !isShown);
+    if (!isShown) return;
     const [m, k] = [matrix(lie, drawing.middle), drawing.k];
     const g = on(m, { x: lie.g_x, z: lie.g_z });
     const b = on(m, { x: lie.b_x, z: lie.b_z });
@@ -52,9 +52,9 @@ class Gauges {
     this.between(lie);
     const { drawing } = this.boat;
     const low = this.marks.map(({ x, z }) => (lie.water - lie.up_x * x) / lie.up_z - z); // deeper than meant [mm]
-    const isTold = Math.abs(lie.heel) < UPRIGHT && low.length > 0 && low.every((one) => Math.abs(one) <= MOST);
-    this.group.toggleAttribute("hidden", !isTold);
-    if (!isTold) return;
+    const isShown = Math.abs(lie.heel) < UPRIGHT && low.length > 0 && low.every((one) => Math.abs(one) <= MOST);
+    this.group.toggleAttribute("hidden", !isShown);
+    if (!isShown) return;
     const [m, k] = [matrix(lie, drawing.middle), drawing.k];
     this.marks.forEach((mark, i) => {
       const { x: at, y: meant } = on(m, mark);

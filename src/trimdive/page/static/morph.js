@@ -19,7 +19,7 @@ export function isGoing(field) {
 let typing = null; // the field whose value stays as it is being typed
 
 /** @param {Morphing} idiomorph */
-function told(idiomorph) {
+function changer(idiomorph) {
   idiomorph.defaults.callbacks.beforeNodeMorphed = (old, next) => {
     // What is typed gives way only where the answer has another figure for that field.
     const isSame = old instanceof HTMLInputElement && next instanceof HTMLInputElement && old.defaultValue === next.defaultValue;
@@ -42,7 +42,7 @@ export function morphing() {
   return loading ??= new Promise((done, fail) => {
     const script = document.createElement("script");
     script.src = `${ROOT}/static/idiomorph.min.js`;
-    script.onload = () => done(told(window.Idiomorph));
+    script.onload = () => done(changer(window.Idiomorph));
     script.onerror = () => {
       loading = null;
       lost();

@@ -34,8 +34,8 @@ function revision() {
 window.addEventListener("focus", async () => {
   try {
     const now = await stand();
-    const isTold = document.querySelector("#note.changed-on-disk") !== null;
-    if (String(now.revision) !== revision() || now.is_changed_on_disk !== isTold) location.reload();
+    const isShown = document.querySelector("#note.changed-on-disk") !== null;
+    if (String(now.revision) !== revision() || now.is_changed_on_disk !== isShown) location.reload();
   } catch {
     lost();
   }

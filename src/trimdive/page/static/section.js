@@ -14,7 +14,7 @@ const POINT = "point along her for a section";
 const WAYS = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 };
 /** @type {number | null} */
 let pinned = null; // where it is held [mm]; stays when the sheet is exchanged
-/** @type {{ of: string, cuts: Map<number, CutTold> }} */
+/** @type {{ of: string, cuts: Map<number, CutView> }} */
 let kept = { of: "", cuts: new Map() }; // sections that were asked for, of one state of her file
 
 /** @typedef {{ number: number, loop: Point[], fill: SVGPathElement, top: SVGPathElement }} CutTank */
@@ -36,8 +36,8 @@ class Section {
     /** @type {number | null} */
     this.wanted = null;
     this.isAsking = false;
-    /** @type {CutTold | null} */
-    this.told = null;
+    /** @type {CutView | null} */
+    this.view = null;
     /** @type {CutTank[]} */
     this.tanks = [];
     this.listen(boat.scene, { signal: boat.signal });
@@ -115,17 +115,17 @@ class Section {
     if (known) return this.show(known);
     if (this.isAsking) return;
     this.isAsking = true;
-    const told = await this.ask(x);
+    const view = await this.ask(x);
     this.isAsking = false;
-    if (!told || this.boat.signal.aborted) return;
-    kept.cuts.set(x, told);
-    if (this.wanted === x) this.show(told);
+    if (!view || this.boat.signal.aborted) return;
+    kept.cuts.set(x, view);
+    if (this.wanted === x) this.show(view);
     else this.want(this.wanted);
   }
 
   /**
    * @param {number} x
-   * @returns {Promise<CutTold | null>}
+   * @returns {Promise<CutView | null>}
    */
   async ask(x) {
     try {
@@ -150,21 +150,21 @@ class Section {
     this.boat.element.dispatchEvent(new CustomEvent("sectioned", { detail, bubbles: true }));
   }
 
-  /** @param {CutTold} told */
-  show(told) {
-    this.told = told;
-    this.group.innerHTML = told.svg;
+  /** @param {CutView} view */
+  show(view) {
+    this.view = view;
+    this.group.innerHTML = view.svg;
     const waters = one(this.group, ".tank-waters", SVGGElement);
-    this.tanks = told.tanks.map(({ number, y, z }) => {
+    this.tanks = view.tanks.map(({ number, y, z }) => {
       const fill = element("path", { fill: `url(#${this.boat.dive.hatch})`, stroke: "none" });
       const top = still({ class: "level" });
       waters.append(fill, top);
       return { number, loop: points(y, z), fill, top };
     });
     this.pane.classList.add("cut");
-    this.says(`at ${told.at}`, pinned === null ? "click to hold it" : "held; Esc releases it");
-    this.svg.setAttribute("aria-valuenow", String(told.x));
-    this.svg.setAttribute("aria-valuetext", told.says);
+    this.says(`at ${view.at}`, pinned === null ? "click to hold it" : "held; Esc releases it");
+    this.svg.setAttribute("aria-valuenow", String(view.x));
+    this.svg.setAttribute("aria-valuetext", view.says);
     this.lean(this.boat.lie);
   }
 
@@ -179,7 +179,7 @@ class Section {
 
   /** No section: her outline from astern. */
   wait() {
-    this.told = null;
+    this.view = null;
     this.pane.classList.remove("cut");
     this.line.setAttribute("d", "");
     this.tell(null);
@@ -191,9 +191,9 @@ class Section {
 
   /** @param {Lie} lie */
   lean(lie) {
-    if (!this.told) return;
+    if (!this.view) return;
     const flat = Math.max(Math.hypot(lie.up_y, lie.up_z), 0.1);
-    const along = lie.up_x * this.told.x;
+    const along = lie.up_x * this.view.x;
     const deep = (lie.water - along) / flat;
     this.group.setAttribute("transform", `translate(0 ${deep.toFixed(2)}) rotate(${lie.heel.toFixed(2)})`);
     const box = this.svg.getBoundingClientRect();

@@ -5,7 +5,7 @@ import { ROOT } from "./root.js";
 
 let isOpen = false;
 
-/** @typedef {{ slider: HTMLInputElement, told: HTMLOutputElement }} TankSlider */
+/** @typedef {{ slider: HTMLInputElement, output: HTMLOutputElement }} TankSlider */
 
 class Tanks {
   /** @param {Boat} boat */
@@ -32,10 +32,10 @@ class Tanks {
       const label = document.createElement("label");
       const range = { type: "range", min: "0", max: "1", step: "0.005" };
       const slider = Object.assign(document.createElement("input"), range);
-      const told = document.createElement("output");
-      label.append(Object.assign(document.createElement("span"), { textContent: tank.name }), slider, told);
+      const output = document.createElement("output");
+      label.append(Object.assign(document.createElement("span"), { textContent: tank.name }), slider, output);
       this.box.append(label);
-      return { slider, told };
+      return { slider, output };
     });
     this.follow(this.boat.lie);
   }
@@ -54,9 +54,9 @@ class Tanks {
   }
 
   /** @param {TankSlider} one */
-  tell({ slider, told }) {
-    told.textContent = `${Math.round(100 * Number(slider.value))} % full`;
-    slider.setAttribute("aria-valuetext", told.textContent);
+  tell({ slider, output }) {
+    output.textContent = `${Math.round(100 * Number(slider.value))} % full`;
+    slider.setAttribute("aria-valuetext", output.textContent);
   }
 
   /** One question at a time; the latest wish is asked when the answer is there. */
@@ -78,10 +78,10 @@ class Tanks {
     if (asked !== this.wanted) this.ask();
   }
 
-  /** @param {Told} told */
-  show(told) {
-    this.boat.show(told.lie);
-    this.boat.tell(told);
+  /** @param {View} view */
+  show(view) {
+    this.boat.show(view.lie);
+    this.boat.tell(view);
   }
 }
 

@@ -87,7 +87,7 @@ export class Track {
   /** Where words at the left stand clear of the knob and of what is tinted. */
   clear() {
     const start = this.x(0) + CLEAR;
-    const beyond = this.dive.leans.reduce((at, lean) => {
+    const beyond = this.dive.heels.reduce((at, lean) => {
       const [from, to] = [this.x(lean.start) - 130, this.x(lean.end) + 10];
       return at > from && at < to ? to : at;
     }, start);
@@ -96,7 +96,7 @@ export class Track {
 
   bands() {
     const group = element("g", { class: "bands" });
-    for (const { start, end, heel } of this.dive.leans) {
+    for (const { start, end, heel } of this.dive.heels) {
       const [left, right] = [this.x(start), Math.max(this.x(end), this.x(start) + 4)];
       const ends = [left, right].map((x) => `M${x},${TOP - 6}V${this.height - BOTTOM + 8}`);
       group.append(element("rect", {
@@ -132,7 +132,7 @@ export class Track {
    */
   pieces(run) {
     /** @param {Spot} at */
-    const isLeaning = ({ filling }) => this.dive.leans.some(({ start, end }) => filling >= start && filling <= end);
+    const isLeaning = ({ filling }) => this.dive.heels.some(({ start, end }) => filling >= start && filling <= end);
     const found = [];
     /** @type {Spot[]} */
     let part = [];

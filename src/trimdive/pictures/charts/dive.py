@@ -145,11 +145,11 @@ def _strip(sheet: Sheet, marks: Sequence[Row]) -> Chart:
 def _legend(x: Chart, y: Chart) -> Chart:
     """Return what draws nothing but tells which curve is which way."""
     rows: list[Row] = [{"full": 0, "lane": -0.5, "way": way} for way in WAYS]
-    told = kinds("way", WAYS)
-    return {"data": {"values": rows}, "mark": "line", "encoding": {"x": x, "y": y, **told}}
+    colours = kinds("way", WAYS)
+    return {"data": {"values": rows}, "mark": "line", "encoding": {"x": x, "y": y, **colours}}
 
 
-def _leaning(sheet: Sheet, x: Axis, y: Axis, *, told: bool) -> list[Chart]:
+def _leaning(sheet: Sheet, x: Axis, y: Axis, *, labelled: bool) -> list[Chart]:
     """Return the bands in which she will not stand upright."""
     pieces = [piece for both in sheet.pieces for piece in both]
     found = lolls(sheet.her.floater, pieces)
@@ -159,7 +159,7 @@ def _leaning(sheet: Sheet, x: Axis, y: Axis, *, told: bool) -> list[Chart]:
     place = {"x": x.encoding(), "x2": {"field": "to"}}
     shade = {"type": "rect", "color": INK, "opacity": 0.1}
     made: list[Chart] = [{"data": {"values": rows}, "mark": shade, "encoding": place}]
-    if told:
+    if labelled:
         words = {
             "type": "text",
             "text": "will not stand upright",
@@ -193,7 +193,7 @@ def _panel(
     low, high = span([float(str(row["value"])) for row in rows], least=least)
     y = Axis(field="value", title=title, low=low, high=high)
     layers = [
-        *_leaning(sheet, x, y, told=look.get("first", False)),
+        *_leaning(sheet, x, y, labelled=look.get("first", False)),
         upright_rules(marks, x),
         lines(rows, x, y, kinds("way", WAYS, legend=False)),
     ]
@@ -255,8 +255,8 @@ def _draughts(sheet: Sheet, marks: Sequence[Row]) -> Chart:
     x = sheet.x()
     ends = span([float(str(row["value"])) for row in rows], zero=False)
     y = Axis(field="value", title=f"draught [{sheet.unit('length')}]", low=ends[0], high=ends[1])
-    told = kinds("way", tuple(names))
-    return panel([upright_rules(marks, x), lines(rows, x, y, told)], height=130)
+    colours = kinds("way", tuple(names))
+    return panel([upright_rules(marks, x), lines(rows, x, y, colours)], height=130)
 
 
 def _draught(sheet: Sheet, state: "State", at: float) -> float:

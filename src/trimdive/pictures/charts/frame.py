@@ -91,7 +91,7 @@ def kinds(field: str, names: Sequence[str], *, legend: bool = True) -> Chart:
     }
 
 
-def lines(rows: Sequence[Row], x: Axis, y: Axis, told: Chart) -> Chart:
+def lines(rows: Sequence[Row], x: Axis, y: Axis, colours: Chart) -> Chart:
     """Return curves through rows; those with another ``run`` do not hang together."""
     return {
         "data": {"values": list(rows)},
@@ -101,7 +101,7 @@ def lines(rows: Sequence[Row], x: Axis, y: Axis, told: Chart) -> Chart:
             "y": y.encoding(),
             "detail": {"field": "run", "type": "nominal"},
             "order": {"field": "at", "type": "quantitative"},
-            **told,
+            **colours,
         },
     }
 

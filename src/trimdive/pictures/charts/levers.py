@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from trimdive.hydrostatics.equilibrium import State
     from trimdive.hydrostatics.equilibrium.heeled import GzCurve
 
-LEANS = 0.05  # leaning more than this she does not stand upright [rad]
+LARGE_HEEL = 0.05  # leaning more than this she does not stand upright [rad]
 FARTHEST = 60  # heel to which levers are shown [°]
 HEELS = np.radians(np.arange(0.0, FARTHEST + 1, 2.0))
 LEAST = 10  # angles; she is leaned less and less far until so many are left [-]
@@ -120,7 +120,7 @@ def _held_rows(her: "Assessment", at: float) -> list[Row]:
         }
         for name, way in her.held.items()
         for k, moment in enumerate(way)
-        if not moment.state.rest.under and abs(moment.state.heel) < LEANS
+        if not moment.state.rest.under and abs(moment.state.heel) < LARGE_HEEL
     ]
 
 

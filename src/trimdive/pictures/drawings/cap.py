@@ -27,7 +27,7 @@ def cap_drawing(her: "Assessment", one: "CylinderBench", end: "CapBench") -> str
     ink = Ink(scale=2 * outer / WIDE)
     spots = _spots(end)
     rods = one.rods
-    title = f"{end.name}: {write(end.cap.thickness, 'length')} of {end.stuff.name}"
+    title = f"{end.name}: {write(end.cap.thickness, 'length')} of {end.material.name}"
     wide = f"⌀ {write(2 * bore / MM, 'length')}"
     drawn = [
         tag("circle", cx=0.0, cy=0.0, r=outer, **ink.pen("bold")),

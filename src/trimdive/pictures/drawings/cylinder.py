@@ -86,8 +86,8 @@ def _cap(ink: Ink, one: "CylinderBench", end: "CapBench", number_of: int) -> str
                 class_=f"ring{' amiss' if ring.faults else ''}", fill="currentColor")
             for side in (-1.0, 1.0)
         ]  # fmt: skip
-    told = "; ".join([end.name, f"{thick:g} mm of {end.stuff.name}"])
-    return tag("g", tag("title", clean(told)), *parts, class_="cut", data_part=end.cap.name)
+    label = "; ".join([end.name, f"{thick:g} mm of {end.material.name}"])
+    return tag("g", tag("title", clean(label)), *parts, class_="cut", data_part=end.cap.name)
 
 
 def _rods(her: "Assessment", ink: Ink, one: "CylinderBench") -> list[str]:
@@ -167,8 +167,8 @@ def _below(her: "Assessment", ink: Ink, one: "CylinderBench") -> tuple[str, floa
         _dimension(ink, (0.0, length), low + ink.mm(ROW + 2), write(one.length, "length")),
     ]
     across = f"⌀ {write(one.outside, 'length')}, wall {write(one.wall, 'length')}"
-    told = ink.words(0.0, -out - ink.mm(2.0), f"{across}, {one.material}", "small")
-    return "".join([ruler, *dims, told]), low + ink.mm(2 * ROW + 4)
+    label = ink.words(0.0, -out - ink.mm(2.0), f"{across}, {one.material}", "small")
+    return "".join([ruler, *dims, label]), low + ink.mm(2 * ROW + 4)
 
 
 def _dimension(ink: Ink, ends: tuple[float, float], y: float, words: str) -> str:

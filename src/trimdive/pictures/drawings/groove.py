@@ -50,7 +50,7 @@ def groove_drawing(boat: "Boat", seal: "Seal", title: str) -> str:
         ink.words(left, top - ink.mm(7.5), title, "plain"),
         ink.words(left, top - ink.mm(2.0), faced, "small"),
         ink.words(left, deep + thick + ink.mm(5.0), own, "small"),
-        ink.words(left, deep + thick + ink.mm(16.0), _told(seal), "small"),
+        ink.words(left, deep + thick + ink.mm(16.0), _seal_text(seal), "small"),
         ink.words(left, deep + thick + ink.mm(21.0), _lead(boat, seal), "small"),
     ]  # fmt: skip
     high = top - ink.mm(14.0)
@@ -92,7 +92,7 @@ def _dimensions(
     ]
 
 
-def _told(seal: "Seal") -> str:
+def _seal_text(seal: "Seal") -> str:
     return (
         f"squeeze {seal.squeeze.usual:.0%}, stretch {seal.stretch.usual:.1%}, "
         f"fill {seal.fill.most:.0%} at most"

@@ -43,9 +43,9 @@ def items(
             mass = assessed.boat.units.write(assessed.masses.of_kind(kind), "mass")
             count = f"{len(group)} place{'s' if len(group) > 1 else ''}"
             guessed = sum(thing.is_guess for thing in group)
-            sure = ", partly guess" if guessed else ""
-            sure = ", guess" if guessed == len(group) else sure
-            words = f"{kind}, {count}, {mass} in all{sure}"
+            guess = ", partly guess" if guessed else ""
+            guess = ", guess" if guessed == len(group) else guess
+            words = f"{kind}, {count}, {mass} in all{guess}"
             found.append(Item(number=0, words=words, things=group))
     return tuple(found)
 

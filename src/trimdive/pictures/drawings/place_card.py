@@ -24,9 +24,9 @@ def card_of(done: "Work") -> str:
     if done.found is None:
         return ""
     her, after = done.her, done.found.after
-    told = [["", "before", "after"], *before_after(her, after)]
+    table = [["", "before", "after"], *before_after(her, after)]
     drawn = [*_mended(done), *(_drawn(her.boat, one) for one in done.found.things)]
-    return placing_card(after, drawn, told)
+    return placing_card(after, drawn, table)
 
 
 def _drawn(boat: "Boat", one: "Placed") -> "Drawn":
@@ -82,8 +82,8 @@ def _moves(her: "Assessment", edits: "tuple[Edit, ...]") -> "Iterator[Drawn]":
         was = (piece.x, piece.y, piece.z)
         now = tuple(moved.get(axis, place) for axis, place in zip(AXES, was, strict=True))
         across = tanks[path].bore or 0.0 if path in tanks else 0.0
-        told = extents(parts[path]) if path in parts else (piece.length, across, across)
-        size = tuple(side or 0.0 for side in told)
+        sides = extents(parts[path]) if path in parts else (piece.length, across, across)
+        size = tuple(side or 0.0 for side in sides)
         yield Drawn(
             name=piece.name, kind="moved" if moved else "out", mass=masses.get(path, 0.0),
             volume=0.0, size=(size[0], size[1], size[2]), x=now[0], y=now[1], z=now[2],

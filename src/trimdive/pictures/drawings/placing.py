@@ -61,21 +61,21 @@ class Card:
 
 
 def placing_card(
-    assessed: Assessment, placed: Sequence[Placed], told: Sequence[Sequence[str]] = ()
+    assessed: Assessment, placed: Sequence[Placed], texts: Sequence[Sequence[str]] = ()
 ) -> str:
     """Return the card as SVG.
 
     Args:
         assessed: The boat.
         placed: What is placed or moved, in the order of its numbers.
-        told: A table of before and after, in finished words: its head, then a row a figure.
+        texts: A table of before and after, in finished words: its head, then a row a figure.
     """
     pieces = tuple(placed)
     boat = assessed.boat
     ink = Ink(scale=drawing_scale(*_size(assessed, pieces)))
     signs = tuple(sign(ink, piece) for piece in pieces)
     rows = Grid(ink=ink, rows=list_rows(boat, pieces), signs=signs, name="list")
-    table = Grid(ink=ink, rows=tuple(map(tuple, told)), signs=(), name="before-after")
+    table = Grid(ink=ink, rows=tuple(map(tuple, texts)), signs=(), name="before-after")
     head = f"{boat.name}: what goes where"
     says = summary(assessed, pieces)
     care = [*(one.short for one in cautions("placing card")), LAST_WORD]
@@ -90,7 +90,7 @@ def placing_card(
     side_text, y = _side(card, y + ink.mm(18.0))
     plan_text, y = _plan(card, y)
     list_text, y = grid(rows, left, y)
-    table_text, y = grid(table, left, y + ink.mm(GAP)) if told else ("", y)
+    table_text, y = grid(table, left, y + ink.mm(GAP)) if texts else ("", y)
     drawn = [tag("g", *top, class_="header"), side_text, plan_text, list_text, table_text]
     for text in care:
         y += ink.mm(ROW)

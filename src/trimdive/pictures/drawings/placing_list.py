@@ -73,7 +73,7 @@ def grid(table: Grid, x: float, y: float) -> tuple[str, float]:
 
 def list_rows(boat: Boat, placed: Sequence[Placed]) -> tuple[tuple[str, ...], ...]:
     """Return head and rows of the list: what to cut and where it goes, in the boat's units."""
-    end = f"from the {boat.told_from}"
+    end = f"from the {boat.entered_from}"
     head = (
         "",
         "what",

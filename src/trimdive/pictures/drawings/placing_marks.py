@@ -208,13 +208,13 @@ def ruler(ink: Ink, assessed: Assessment, view: View, y: float) -> tuple[str, fl
         y: How far down the sheet it lies [mm].
     """
     boat, bounds = assessed.boat, shell(assessed).bounds
-    start = (boat.length or 0.0) if boat.told_from == "bow" else 0.0
-    far = float(bounds[0, 0]) if boat.told_from == "bow" else float(bounds[1, 0])
+    start = (boat.length or 0.0) if boat.entered_from == "bow" else 0.0
+    far = float(bounds[0, 0]) if boat.entered_from == "bow" else float(bounds[1, 0])
     places = np.array([[x, 0.0, float(bounds[0, 2])] for x in (start, far)])
     zero, end = (float(x) for x in view.on(places)[:, 0])
     top = float(view.on(np.array([[start, 0.0, float(bounds[1, 2])]]))[0, 1])
     toward = 1.0 if end > zero else -1.0
-    words = f"0, measured from the {boat.told_from}"
+    words = f"0, measured from the {boat.entered_from}"
     drawn = tag(
         "g",
         ink.line([(zero, top), (zero, y + ink.mm(2.0))], "plain"),

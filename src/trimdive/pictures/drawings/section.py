@@ -186,10 +186,10 @@ def _breadth(cut: Cut, height: float) -> str:
     beyond = ink.mm(3.0) / MM
     ends = [float(solid[:, 2].min()) - beyond, float(solid[:, 2].max()) + beyond]
     middle = cut.view.on(np.array([[cut.x, 0.0, z] for z in ends]))
-    told = f"{says}, drawn 1:{ink.scale:g}"
+    text = f"{says}, drawn 1:{ink.scale:g}"
     return tag(
         "g",
         ink.line(middle, "fine", "waterline", class_="middle"),
         ticked(ink, (left, y), (right, y), class_="breadth"),
-        ink.words((left + right) / 2, y + ink.mm(4.4), told, anchor="middle"),
+        ink.words((left + right) / 2, y + ink.mm(4.4), text, anchor="middle"),
     )

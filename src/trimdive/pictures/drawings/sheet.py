@@ -120,9 +120,9 @@ def header_width(scene: Scene) -> float:
     return max(ink.breadth(named(scene), "large"), state) + right + ink.mm(2 * MARGIN)
 
 
-def figure_width(ink: Ink, name: str, value: str, told: str) -> float:
+def figure_width(ink: Ink, name: str, value: str, text: str) -> float:
     """Return the breadth of one of the three figures with its words [mm]."""
-    return max(ink.breadth(value, "large"), ink.breadth(told), ink.breadth(name))
+    return max(ink.breadth(value, "large"), ink.breadth(text), ink.breadth(name))
 
 
 def header(scene: Scene, width: float) -> tuple[str, float]:
@@ -139,13 +139,13 @@ def header(scene: Scene, width: float) -> tuple[str, float]:
     if held:
         found.append(ink.words(left, y + ink.mm(13.0), held, class_="held"))
     x = width - left
-    for name, value, told in reversed(figures(scene.assessed, scene.state)):
+    for name, value, text in reversed(figures(scene.assessed, scene.state)):
         found += [
             ink.words(x, y - ink.mm(8.0), name, "small", "end"),
             ink.words(x, y, value, "large", "end", class_="figure"),
-            ink.words(x, y + ink.mm(5.0), told, "small", "end"),
+            ink.words(x, y + ink.mm(5.0), text, "small", "end"),
         ]
-        x -= figure_width(ink, name, value, told) + ink.mm(9.0)
+        x -= figure_width(ink, name, value, text) + ink.mm(9.0)
     return tag("g", *found, class_="header"), y + ink.mm(17.0 if held else 12.0)
 
 
@@ -223,8 +223,8 @@ def scale_bars(scene: Scene, y: float, width: float) -> tuple[list[str], float]:
             x, y = ink.mm(MARGIN), y + ink.mm(9.0)
         found.append(scale_bar(ink, (x, y), field, 5, unit, each))
         x += wide + ink.mm(14.0)
-    told = f"Drawn 1:{ink.scale:g} on paper {width / ink.scale:.0f} mm wide"
-    if x + ink.breadth(told) > width - ink.mm(MARGIN):
+    text = f"Drawn 1:{ink.scale:g} on paper {width / ink.scale:.0f} mm wide"
+    if x + ink.breadth(text) > width - ink.mm(MARGIN):
         y += ink.mm(9.0)
-    found.append(ink.words(width - ink.mm(MARGIN), y + ink.mm(1.6), told, anchor="end"))
+    found.append(ink.words(width - ink.mm(MARGIN), y + ink.mm(1.6), text, anchor="end"))
     return found, y + ink.mm(13.0)

@@ -14,7 +14,7 @@ from trimdive.geometry.clashes.solids import Kind
 from trimdive.placing.kit.pockets import Pocket, loose
 from trimdive.units import Spread
 
-SURE = Spread(0.005, is_share=True)  # a piece is weighed
+WEIGHED = Spread(0.005, is_share=True)  # a piece is weighed
 BETWEEN = 0.001  # left between two pieces in one pocket [m]
 LEAD_BARS = (  # breadth and height of bars, tried in turn [m]
     (0.030, 0.010), (0.020, 0.010), (0.030, 0.006), (0.020, 0.006), (0.030, 0.015),
@@ -133,13 +133,13 @@ def put_in(boat: Boat, pocket: Pocket, *pieces: Piece) -> Boat:
     foam: list[Foam] = []
     for piece, (x, y, z), (length, breadth, height) in boxes(pocket, pieces):
         share = 0.5 if pocket.foam_y and piece.kind == "foam" else 1.0
-        told = {
+        fields = {
             "name": f"kit {piece.label}", "shape": "box", "length": length, "breadth": breadth,
             "height": height, "mass": share * piece.mass, "volume": share * piece.volume, "x": x,
-            "y": y, "z": z, "known": "weighed", "spread": SURE,
+            "y": y, "z": z, "known": "weighed", "spread": WEIGHED,
         }  # fmt: skip
         if piece.kind == "lead":
-            lead.append(Lead.model_validate(told))
+            lead.append(Lead.model_validate(fields))
         else:
-            foam.append(Foam.model_validate(told))
+            foam.append(Foam.model_validate(fields))
     return boat.model_copy(update={"lead": (*boat.lead, *lead), "foam": (*boat.foam, *foam)})

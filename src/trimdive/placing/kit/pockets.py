@@ -200,34 +200,34 @@ def _foam(space: Space, x: float, bottom: float, water: float) -> tuple[float, f
     return None
 
 
-def pockets(space: Space, gravity: float, told: dict[str, float]) -> tuple[Pocket, ...]:
+def pockets(space: Space, gravity: float, named: dict[str, float]) -> tuple[Pocket, ...]:
     """Return fore, amidships and aft.
 
     Args:
         space: The inside of the hull.
         gravity: Her centre of gravity without tank water, along her [m].
-        told: Places that the builder names, by pocket [m].
+        named: Places that the builder names, by pocket [m].
 
     Raises:
         GeometryError: There is no room at a place named, or nowhere.
     """
-    return tuple(_best(space, name, gravity, told.get(name)) for name in NAMES)
+    return tuple(_best(space, name, gravity, named.get(name)) for name in NAMES)
 
 
-def _best(space: Space, name: str, gravity: float, told: float | None) -> Pocket:
+def _best(space: Space, name: str, gravity: float, named: float | None) -> Pocket:
     """Return the first pocket with free room for both, or for lead, or for foam, or with any.
 
     Raises:
         GeometryError: There is none.
     """
-    xs = np.array([told]) if told is not None else np.array(list(_places(space, name, gravity)))
+    xs = np.array([named]) if named is not None else np.array(list(_places(space, name, gravity)))
     found: list[Pocket] = []
     for one in pockets_at(space, name, xs):
         if one.lead_is_free and one.foam_is_free:
             return one
         found.append(one)
     if not found:
-        mend = f"Name a place {'farther from the end' if told is not None else 'for it'}."
+        mend = f"Name a place {'farther from the end' if named is not None else 'for it'}."
         raise GeometryError("there is no room under the waterline", f"--{name}", mend)
     return max(found, key=lambda one: 2 * one.lead_is_free + one.foam_is_free)
 

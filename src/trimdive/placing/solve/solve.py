@@ -67,7 +67,7 @@ def _hushed() -> Generator[None]:
         os.close(kept)
 
 
-Told = Callable[[Reached], None]
+Progress = Callable[[Reached], None]
 
 
 def costs(it: Programme, aim: str) -> Floats:
@@ -132,7 +132,7 @@ def _held(it: Programme, c: Floats, most: float) -> Programme:
 
 
 def answer(
-    it: Programme, aims: Sequence[str], seconds: float, told: Told | None = None
+    it: Programme, aims: Sequence[str], seconds: float, progress: Progress | None = None
 ) -> Answer | None:
     """Return the best answer in the order of the aims; None where there is none.
 
@@ -140,7 +140,7 @@ def answer(
         it: The programme.
         aims: What counts most, first.
         seconds: Time for all of it [s].
-        told: Called with every improvement.
+        progress: Called with every improvement.
     """
     end = monotonic() + seconds
     reached: list[Reached] = []
@@ -149,7 +149,7 @@ def answer(
         c = costs(it, aim)
         if not np.any(c):
             continue
-        found, bound, proven = _aimed(it, c, end, aim, told, best)
+        found, bound, proven = _aimed(it, c, end, aim, progress, best)
         if found is None:
             if best is None:
                 return None
@@ -166,7 +166,7 @@ def answer(
 
 
 def _aimed(
-    it: Programme, c: Floats, end: float, aim: str, told: Told | None, start: Floats | None
+    it: Programme, c: Floats, end: float, aim: str, progress: Progress | None, start: Floats | None
 ) -> tuple[Floats | None, float, bool]:
     """Return an answer with the least of one aim, what none can go below, and whether proven."""
     found, bound, proven = start, -np.inf, False
@@ -180,9 +180,9 @@ def _aimed(
         if result.get("mip_dual_bound") is not None:
             bound = max(bound, float(result.mip_dual_bound) + offset(it, aim))
         proven = result.status == 0
-        if found is not None and told is not None:
+        if found is not None and progress is not None:
             value = float(c @ found) + offset(it, aim)
-            told(Reached(aim=aim, value=value, bound=min(bound, value), proven=proven))
+            progress(Reached(aim=aim, value=value, bound=min(bound, value), proven=proven))
         if proven or result.status == INFEASIBLE:
             break
     if found is not None:

@@ -56,14 +56,14 @@ def usual_plants(her: Made, kind: Kind) -> tuple[Plant, ...]:
         her: The boat.
         kind: Of the plant.
     """
-    told = {name: plant for plant in her.boat.plants for name in plant.tanks}
+    by_tank = {name: plant for plant in her.boat.plants for name in plant.tanks}
     needs_valve = kind in ("pump closed", "pump vented", "pump bag")
     return tuple(
         Plant(
             name=f"{kind}: {tank.name}",
             kind=kind,
             tanks=(tank.name,),
-            free_air=told[tank.name].free_air if tank.name in told else None,
+            free_air=by_tank[tank.name].free_air if tank.name in by_tank else None,
             valve=Valve() if needs_valve else None,
         )
         for tank in her.boat.tanks

@@ -11,7 +11,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimdive.ballast.depth import Softness
+from trimdive.ballast.depth import Compressibility
 from trimdive.ballast.dive.whatif import without
 from trimdive.boatfile import Boat
 from trimdive.boatfile.plant import Action
@@ -27,7 +27,7 @@ Failure = Literal[
     "signal lost", "battery low", "leak", "too deep", "plant dead", "servo stuck"
 ]  # fmt: skip
 Start = Literal["surfaced", "half way", "dived"]
-Ends = Literal["on top", "under", "not told"]
+Ends = Literal["on top", "under", "not entered"]
 FAILURES: tuple[Failure, ...] = (
     "signal lost",
     "battery low",
@@ -69,9 +69,9 @@ class Square:
         )  # fmt: skip
 
     @property
-    def told(self) -> bool:
+    def is_entered(self) -> bool:
         """Return whether an action is set."""
-        return self.ends != "not told"
+        return self.ends != "not entered"
 
 
 @record
@@ -88,7 +88,7 @@ class FailureTable:
     @property
     def empty(self) -> tuple[Square, ...]:
         """Return the squares for which no action is set."""
-        return tuple(one for one in self.squares if not one.told)
+        return tuple(one for one in self.squares if not one.is_entered)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +101,7 @@ class _Her:
     ready: Floater
     lightened: Floater  # with the weight dropped
     depth: float  # [m]
-    soft: Softness
+    soft: Compressibility
 
     @property
     def boat(self) -> Boat:
@@ -172,10 +172,10 @@ def _numbers(her: _Her, plant: System) -> list[int]:
 
 def _with(her: _Her, waters: Floats, plant: System, total: float) -> Floats:
     """Return the water in each tank with so much [m³] in those of one plant, shape (t,) [m³]."""
-    told, which = waters.copy(), _numbers(her, plant)
+    held, which = waters.copy(), _numbers(her, plant)
     rooms = her.ready.tanks.capacities[which]
-    told[which] = total * rooms / rooms.sum()
-    return told
+    held[which] = total * rooms / rooms.sum()
+    return held
 
 
 def _emptied(
@@ -273,12 +273,12 @@ def _square(her: _Her, failure: Failure, start: Start) -> Square:
         return _stuck(her, start)
     if failure == "too deep" and start != "dived":
         return _ended(her, her.ready, waters, failure, start, fact("not-too-deep"))
-    told = her.boat.failsafe
-    action: Action | None = getattr(told, FIELDS[failure]) if told else None
+    failsafe = her.boat.failsafe
+    action: Action | None = getattr(failsafe, FIELDS[failure]) if failsafe else None
     if action is None:
-        return _not_told(failure, start, depth, float(waters.sum()))
+        return _not_entered(failure, start, depth, float(waters.sum()))
     plants = her.weak if failure == "battery low" else her.plants
-    waits = told.after if told and start != "surfaced" and action != "stay" else None
+    waits = failsafe.after if failsafe and start != "surfaced" and action != "stay" else None
     cases = _leaking(her) if failure == "leak" else iter((her.ready,))
     found = [
         _ended(her, after, left, failure, start, _after(does, waits))
@@ -299,9 +299,9 @@ def _dead(her: _Her, start: Start) -> Square:
     for one in her.plants:
         held = float(waters[_numbers(her, one)].sum())
         waters = _with(her, waters, one, unpowered(one, held, depth))
-    told = her.boat.failsafe
+    failsafe = her.boat.failsafe
     ready, does = her.ready, fact("without-power")
-    if start == "dived" and told and told.own_battery and told.drops:
+    if start == "dived" and failsafe and failsafe.own_battery and failsafe.drops:
         ready = her.lightened
         does = fact("failsafe-drops", mass=her.ready.mass - ready.mass)
     return _ended(her, ready, waters, "plant dead", start, does)
@@ -321,10 +321,10 @@ def _stuck(her: _Her, start: Start) -> Square:
     return min(found, key=lambda one: one.grams)
 
 
-def _not_told(failure: Failure, start: Start, depth: float, water: float) -> Square:
+def _not_entered(failure: Failure, start: Start, depth: float, water: float) -> Square:
     """Return a square for which no action is set."""
     return Square(
-        failure=failure, start=start, does=fact("no-action-set"), ends="not told", depth=depth,
+        failure=failure, start=start, does=fact("no-action-set"), ends="not entered", depth=depth,
         grams=0.0, deep=0.0, trim_angle=0.0, heel=0.0, water=water,
     )  # fmt: skip
 

@@ -16,10 +16,10 @@ def feeding(her: Made, found: tuple[PlantAnswer, ...] | None = None) -> tuple[El
     Raises:
         PlantError: A plant cannot be run, or no fuse or wire of the tables is large enough.
     """
-    told = answers(her) if found is None else found
+    answered = answers(her) if found is None else found
     most = {
         one.name: max((run.most_current for run in (*one.downs, *one.ups)), default=0.0)
-        for one in told
+        for one in answered
     }
     stalled: dict[str, float] = {}
     for one in systems(her):

@@ -4,7 +4,7 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 
-from trimdive.ballast.depth import Softness, open_tank_air, softness
+from trimdive.ballast.depth import Compressibility, compressibility, open_tank_air
 from trimdive.ballast.dive.whatif import Made
 from trimdive.boatfile import Boat
 from trimdive.boatfile.plant import Plant
@@ -26,10 +26,10 @@ def meant(boat: Boat) -> Meant:
     Args:
         boat: Her boat file.
     """
-    told = boat.failsafe.too_deep_at if boat.failsafe else None
+    set_depth = boat.failsafe.too_deep_at if boat.failsafe else None
     pond = boat.brief.pond_depth if boat.brief else None
-    if told is not None and (pond is None or told < pond):
-        return Meant(told, "failsafe")
+    if set_depth is not None and (pond is None or set_depth < pond):
+        return Meant(set_depth, "failsafe")
     return Meant(usual("depth"), "usual") if pond is None else Meant(pond, "brief")
 
 
@@ -57,7 +57,7 @@ def served(boat: Boat) -> set[str]:
     return {name for plant in boat.plants for name in plant.tanks}
 
 
-def soft(her: Made, plants: tuple[Plant, ...]) -> Softness:
+def soft(her: Made, plants: tuple[Plant, ...]) -> Compressibility:
     """Return all of her that shrinks with depth, the air in tanks that are open below too.
 
     Args:
@@ -65,7 +65,7 @@ def soft(her: Made, plants: tuple[Plant, ...]) -> Softness:
         plants: Hers, or those that she might have.
     """
     names = [name for plant in plants if plant.kind in OPEN_BELOW for name in plant.tanks]
-    return softness(her, open_tank_air(her.boat, her.floater, planned(her), names))
+    return compressibility(her, open_tank_air(her.boat, her.floater, planned(her), names))
 
 
 def lift(her: Made, plants: tuple[Plant, ...]) -> Lift:

@@ -92,7 +92,7 @@ def link(one: Linkage, density: float) -> Link:
     found = servo_angle(one.arm, one.horn, rod, wanted, one.travel)
     servo = one.travel if found is None else found
     load, moment = _load(one, density, min(wanted, min(ways)), assumed)
-    rubs = _told(one.rubs, "rod-rubs", "force", assumed)
+    rubs = _given_or_usual(one.rubs, "rod-rubs", "force", assumed)
     horn = horn_angle(one.arm, one.horn, rod, servo)
     pull = moment / (one.horn * cos(horn)) + rubs
     torque = moment * leverage(one.arm, one.horn, rod, servo) + rubs * one.arm * cos(servo)
@@ -106,9 +106,9 @@ def link(one: Linkage, density: float) -> Link:
     )  # fmt: skip
 
 
-def _told(told: float | None, key: str, kind: str, assumed: list[Fact]) -> float:
-    if told is not None:
-        return told
+def _given_or_usual(given: float | None, key: str, kind: str, assumed: list[Fact]) -> float:
+    if given is not None:
+        return given
     assumed.append(fact("usual-taken", key=key))
     return _usual(key, kind)
 
@@ -138,8 +138,8 @@ def _load(
     if one.area is None:
         return 0.0, 0.0
     span = one.span or float(np.sqrt(2 * one.area))
-    speed = _told(one.speed, "plane-speed", "speed", assumed)
-    stock = _told(one.stock, "plane-stock", "percent", assumed)
+    speed = _given_or_usual(one.speed, "plane-speed", "speed", assumed)
+    stock = _given_or_usual(one.stock, "plane-stock", "percent", assumed)
     force = plane_force(density, speed, one.area, span, angle)
     return force, stock_moment(force, one.area / span, stock)
 
@@ -148,7 +148,7 @@ def _clear(one: Linkage, servo: float, horn: float, assumed: list[Fact]) -> floa
     """Return what is free between the rod, as it moves, and the shaft [m]."""
     if one.shaft is None or one.shaft_z is None or one.x_aft is None or one.x_fore is None:
         return inf
-    rod = _told(one.rod, "rod-bore", "length", assumed)
+    rod = _given_or_usual(one.rod, "rod-bore", "length", assumed)
     point = np.array([one.x_aft, one.shaft_y, one.shaft_z])
     way = np.array([cos(one.shaft_slope), 0.0, sin(one.shaft_slope)])
     sweep = max(one.arm * (1 - cos(servo)), one.horn * (1 - cos(horn)))

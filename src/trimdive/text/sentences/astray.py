@@ -27,7 +27,7 @@ def _measure_place(
     also = f"; or that of {beside}, which does not reach under it" if beside else ""
     return (
         f"Measure its position again: the hull is from {begins} to {ends} from the "
-        f"{say.boat.told_from}, and from {low} to {top} high{also}."
+        f"{say.boat.entered_from}, and from {low} to {top} high{also}."
     )
 
 

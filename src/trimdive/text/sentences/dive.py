@@ -42,6 +42,6 @@ def _no_return(say: Say, from_depth: float, depth: float, heavier: float, lift: 
     )
 
 
-@says("stiffer-stuff")
-def _stiffer_stuff(_: Say, name: str) -> str:
+@says("stiffer-material")
+def _stiffer_material(_: Say, name: str) -> str:
     return f"Use stiffer material for {name}, or a larger tank."

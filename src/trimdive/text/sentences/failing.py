@@ -75,7 +75,7 @@ def _no_action_set(say: Say) -> str:
 def _she_ends(
     say: Say, ends: str, grams: float, deep: float, depth: float, trim: float, heel: float
 ) -> str:
-    if ends == "not told":
+    if ends == "not entered":
         return "not known"
     lies, mass = _lies(say, trim, heel), _mass(say, grams)
     if ends == "under":

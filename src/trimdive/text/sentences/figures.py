@@ -61,10 +61,10 @@ def _measure_wall_or_weigh_offcut(_: Say) -> str:
 
 
 @says("hull-off-its-length")
-def _hull_off_its_length(say: Say, length: float, told: float) -> str:
+def _hull_off_its_length(say: Say, length: float, given: float) -> str:
     return (
         f"the hull's surfaces are {say.length(length)} long, but the boat file says "
-        f"{say.length(told)}"
+        f"{say.length(given)}"
     )
 
 

@@ -52,10 +52,10 @@ def _loose(_: Say, triangles: int) -> str:
 
 @says("mesh-open")
 def _mesh_open(say: Say, edges: int, holes: int, widest: float | None) -> str:
-    told = f"it is not closed: {_counted(edges, 'open edge')}"
+    text = f"it is not closed: {_counted(edges, 'open edge')}"
     if widest is None:
-        return told
-    return f"{told} round {_counted(holes, 'hole')}, the widest {say.fine(widest, 'length')} across"
+        return text
+    return f"{text} round {_counted(holes, 'hole')}, the widest {say.fine(widest, 'length')} across"
 
 
 @says("edges-turned")

@@ -20,9 +20,9 @@ def _as_wanted(say: Say, number: float, unit: str, length: float, wanted: float)
 
 @says("length-by-unit")
 def _by_unit(say: Say, number: float, length: float, others: tuple[tuple[str, float], ...]) -> str:
-    told = f"its length of {number:.4g} would be {_metric(length)}"
+    text = f"its length of {number:.4g} would be {_metric(length)}"
     fits = ", ".join(f"{unit} ({_metric(other)})" for unit, other in others)
-    return f"{told}; it may also be {fits}" if others else told
+    return f"{text}; it may also be {fits}" if others else text
 
 
 @says("longest-axis")

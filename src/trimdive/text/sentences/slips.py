@@ -41,8 +41,8 @@ def _slip_asked(
 
 @says("slip-write")
 def _slip_write(say: Say, ways: tuple[tuple[str, Fact], ...]) -> str:
-    told = ", or ".join(f"{would} ({said(say, why)})" for would, why in ways)
-    return f"Write {told}, if that is what was measured."
+    text = ", or ".join(f"{would} ({said(say, why)})" for would, why in ways)
+    return f"Write {text}, if that is what was measured."
 
 
 @says("slip-other-end")

@@ -37,9 +37,9 @@ UNIT_BY = {  # what tells the unit of bare numbers
 
 @says("text-read")
 def _text_read(say: Say, letters: str, separator: str, by_first_line: bool) -> str:
-    told = ", as its first line says" if by_first_line else ""
+    text = ", as its first line says" if by_first_line else ""
     parted = SEPARATORS.get(separator, repr(separator))
-    return f"text in {letters}, cells parted by {parted}{told}"
+    return f"text in {letters}, cells parted by {parted}{text}"
 
 
 @says("sheet-read")
@@ -84,8 +84,8 @@ def _side_table(say: Say, spans: tuple[tuple[int, int], ...]) -> str:
     return f"a table beside the list is not read: {word} {', '.join(names)}"
 
 
-@says("decimals-told")
-def _decimals_told(say: Say, decimal: str, example: str) -> str:
+@says("decimals-shown")
+def _decimals_shown(say: Say, decimal: str, example: str) -> str:
     return f"decimals with a {MARKS[decimal]}, as in '{example}'"
 
 

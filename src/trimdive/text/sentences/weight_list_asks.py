@@ -5,8 +5,8 @@ from trimdive.text.said import says
 from trimdive.text.say import Say
 
 
-@says("unit-not-told")
-def _unit_not_told(say: Say, head: str, unit: str) -> str:
+@says("unit-not-entered")
+def _unit_not_entered(say: Say, head: str, unit: str) -> str:
     return f"the list does not say the unit of '{head}' ({unit} is likely)"
 
 
@@ -20,8 +20,8 @@ def _type_unit(say: Say, kind: str, unit: str) -> str:
     return f"--{kind}-unit {unit}"
 
 
-@says("pieces-not-told")
-def _pieces_not_told(say: Say) -> str:
+@says("pieces-not-entered")
+def _pieces_not_entered(say: Say) -> str:
     return "there are several pieces of some parts, and nothing says whether a mass is of one"
 
 

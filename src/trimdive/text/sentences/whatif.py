@@ -8,16 +8,16 @@ from trimdive.text.say import Say
 def _flooded_supposed(
     say: Say, both: bool, wall: float | None, things: int, mass: float, density: float
 ) -> str:
-    told = ["both of the pair"] if both else []
+    texts = ["both of the pair"] if both else []
     if wall is not None:
-        told.append(f"its wall taken at {say.write(wall, 'density')}")
+        texts.append(f"its wall taken at {say.write(wall, 'density')}")
     if things:
         many = "1 part" if things == 1 else f"{things} parts"
-        told.append(
+        texts.append(
             f"{many} of unknown volume in it, {say.write(mass, 'mass')} in all, taken at "
             f"{say.write(density, 'density')}"
         )
-    return "; ".join(told)
+    return "; ".join(texts)
 
 
 @says("tower-holds")

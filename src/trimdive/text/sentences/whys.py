@@ -142,33 +142,33 @@ def _tank_blown(say: Say) -> str:
     return "blown, subtracted"
 
 
-@says("sure-not-known")
-def _sure_not_known(say: Say) -> str:
+@says("spread-not-known")
+def _spread_not_known(say: Say) -> str:
     return "Its ± is not calculated; it is as sure as its values."
 
 
-@says("sure-as-values")
-def _sure_as_values(say: Say) -> str:
+@says("spread-as-values")
+def _spread_as_values(say: Say) -> str:
     return "As sure as its values."
 
 
-@says("sure-roughly")
-def _sure_roughly(say: Say) -> str:
+@says("spread-roughly")
+def _spread_roughly(say: Say) -> str:
     return "Rough: a flat plate's drag is common practice, not measured on her."
 
 
-@says("sure-of-litres")
-def _sure_of_litres(say: Say, half: float) -> str:
+@says("spread-of-litres")
+def _spread_of_litres(say: Say, half: float) -> str:
     return f"± {say.write(half, 'volume')}: fill it from a measuring jug to be sure."
 
 
-@says("sure-of-low")
-def _sure_of_low(say: Say, low: str, sure: Fact) -> str:
-    return f"Calculated for her {low}: {said(say, sure)}"
+@says("spread-of-low")
+def _spread_of_low(say: Say, low: str, uncertainty: Fact) -> str:
+    return f"Calculated for her {low}: {said(say, uncertainty)}"
 
 
-@says("sure-within")
-def _sure_within(say: Say, half: float, quantity: str, most: tuple[tuple[str, str], ...]) -> str:
+@says("spread-within")
+def _spread_within(say: Say, half: float, quantity: str, most: tuple[tuple[str, str], ...]) -> str:
     start = f"± {_half(say, half, quantity)} in 95 cases of 100"
     if quantity == "angle" and half > ANY:
         start = "It may be any angle"
@@ -239,8 +239,8 @@ def _why_draught(say: Say) -> str:
     )
 
 
-@says("why-lift-left")
-def _why_lift_left(say: Say, filling: float, stays: bool) -> str:
+@says("why-light-by")
+def _why_light_by(say: Say, filling: float, stays: bool) -> str:
     how = "stays up: she is that much too light" if stays else "sinks: she is that much too heavy"
     return f"With her tanks {say.share(filling)} full and wholly under she {how}."
 
@@ -287,11 +287,11 @@ def _why_tank_water_centre(say: Say) -> str:
 
 
 @says("why-off-plumb-line")
-def _why_off_plumb_line(say: Say, told_from: str) -> str:
+def _why_off_plumb_line(say: Say, entered_from: str) -> str:
     turned = " Measured from the bow the difference has the other sign."
     return (
         "Plus: the water is too far forward and trims her bow down dived. Minus: too far aft, "
-        f"stern down.{turned if told_from == 'bow' else ''}"
+        f"stern down.{turned if entered_from == 'bow' else ''}"
     )
 
 

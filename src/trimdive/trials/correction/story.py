@@ -18,9 +18,9 @@ from trimdive.trials.readings import (
     Wrong,
     averaged,
     fit,
-    foretold,
     listed,
     pieces,
+    predicted,
     rooms,
     today,
     wrong,
@@ -105,7 +105,7 @@ class Story:
     @cached_property
     def figures(self) -> tuple[Found, ...]:
         """Every figure by the list and by the tub."""
-        before, after = self.today.sure, self.corrected.sure
+        before, after = self.today.uncertainty, self.corrected.uncertainty
         known = {(one.key, one.place): one for one in after.figures}
         found: list[Found] = []
         for one in before.figures:
@@ -148,9 +148,9 @@ class Story:
         found, rho = self.fit, self.fit.her.floater.density
         at = Off(her=found.her, off=found.off)
         one = self.her.boat.readings_now[0].model_copy(update=AFLOAT)
-        told = at.answer(one)
-        force = told.mass - rho * told.volume
-        moment = told.weight[:, 0] - rho * told.buoyancy[:, 0] - self.today.midships * force
+        answer = at.answer(one)
+        force = answer.mass - rho * answer.volume
+        moment = answer.weight[:, 0] - rho * answer.buoyancy[:, 0] - self.today.midships * force
         return self._net(self.wrong.surfaced, 1.0, force, moment)
 
     @cached_property
@@ -187,8 +187,8 @@ class Story:
         ready = listed(self.her.boat, self.her.files, corrected=True)
         at = Off(her=ready, off=np.zeros(len(ready.sources)))
         groups = averaged(self.her.boat.readings_now)
-        told = [value for group in groups for value in foretold(at, group.one)]
-        rows = zip(told, self.fit.by_tub, self.fit.rows, strict=True)
+        values = [value for group in groups for value in predicted(at, group.one)]
+        rows = zip(values, self.fit.by_tub, self.fit.rows, strict=True)
         return all(abs(value - by_tub) <= row.half for value, by_tub, row in rows)
 
     def written(self, text: str, note: Callable[[FromTub], str]) -> str:

@@ -1,8 +1,8 @@
 """From readings in the tub to the boat that they are of."""
 
 from trimdive.trials.readings.fit import Fit, chance_of, fit, update
-from trimdive.trials.readings.foretold import Off, Row, foretold, inclined, rows_of, slopes
 from trimdive.trials.readings.lumps import Lump, Wrong, pieces, rooms, split, wrong
+from trimdive.trials.readings.predicted import Off, Row, inclined, predicted, rows_of, slopes
 from trimdive.trials.readings.repeats import Averaged, averaged, half_of
 from trimdive.trials.readings.today import Listed, listed, today
 
@@ -17,11 +17,11 @@ __all__ = [
     "averaged",
     "chance_of",
     "fit",
-    "foretold",
     "half_of",
     "inclined",
     "listed",
     "pieces",
+    "predicted",
     "rooms",
     "rows_of",
     "slopes",

@@ -14,7 +14,7 @@ import numpy as np
 from scipy.special import gammaincc
 
 from trimdive.geometry.lines.mesh import Floats
-from trimdive.trials.readings.foretold import Off, Row, foretold, rows_of, slopes
+from trimdive.trials.readings.predicted import Off, Row, predicted, rows_of, slopes
 from trimdive.trials.readings.repeats import Averaged, averaged
 from trimdive.trials.readings.today import Listed
 from trimdive.uncertainty import WIDE
@@ -86,16 +86,16 @@ def fit(her: Listed) -> Fit:
     by_list = _foretold(start, groups)
     read = np.array([one.read for one in rows])
     noise = (np.array([one.half for one in rows]) / WIDE) ** 2
-    at, told = start, by_list
+    at, readings = start, by_list
     for _ in range(ROUNDS):
         slope = _slopes(at, groups)
-        target, _ = update(slope, noise, read - told + slope @ at.off)
+        target, _ = update(slope, noise, read - readings + slope @ at.off)
         step = target - at.off
         if np.abs(step).max(initial=0.0) < CLOSE:
             break
-        at, told = _stepped(at, step, groups, (read, noise))
+        at, readings = _stepped(at, step, groups, (read, noise))
     slope = _slopes(at, groups)
-    gap = read - told + slope @ at.off
+    gap = read - readings + slope @ at.off
     off, scatter = update(slope, noise, gap)
     inverse: Floats = np.asarray(np.linalg.inv(scatter), dtype=np.float64)
     chi = float(gap @ inverse @ gap)
@@ -106,7 +106,7 @@ def fit(her: Listed) -> Fit:
         off=off,
         spread=np.eye(len(off)) - slope.T @ inverse @ slope,
         by_list=by_list,
-        by_tub=told,
+        by_tub=readings,
         chi=chi,
         chance=chance_of(chi, len(rows)),
         apart=_apart(inverse, gap, rows, len(groups)),
@@ -147,25 +147,25 @@ def _stepped(
     share = 1.0
     while True:
         trial = Off(her=at.her, off=at.off + share * step)
-        told = _foretold(trial, groups)
-        if share <= SHORTEST or _misfit(trial.off, told, given) <= before:
-            return trial, told
+        readings = _foretold(trial, groups)
+        if share <= SHORTEST or _misfit(trial.off, readings, given) <= before:
+            return trial, readings
         share /= 2
 
 
-def _misfit(off: Floats, told: Floats, given: tuple[Floats, Floats]) -> float:
+def _misfit(off: Floats, predicted_as: Floats, given: tuple[Floats, Floats]) -> float:
     """Return how far list and readings together are from a boat, squared [-].
 
     Args:
         off: How far each source is off, in standard deviations, shape (s,) [-].
-        told: What she should read, shape (r,) [as read].
+        predicted_as: What she should read, shape (r,) [as read].
         given: What was read, and its variance, shape (r,) each [as read].
     """
-    return float(off @ off + ((given[0] - told) ** 2 / given[1]).sum())
+    return float(off @ off + ((given[0] - predicted_as) ** 2 / given[1]).sum())
 
 
 def _foretold(her: Off, groups: Sequence[Averaged]) -> Floats:
-    return np.array([value for group in groups for value in foretold(her, group.one)])
+    return np.array([value for group in groups for value in predicted(her, group.one)])
 
 
 def _slopes(her: Off, groups: Sequence[Averaged]) -> Floats:

@@ -23,7 +23,7 @@ from trimdive.hydrostatics.equilibrium import Floater
 from trimdive.hydrostatics.equilibrium.solve import levels_at
 from trimdive.hydrostatics.equilibrium.tankwater import tank_water
 from trimdive.trials.readings.fit import Fit
-from trimdive.trials.readings.foretold import UP, Off
+from trimdive.trials.readings.predicted import UP, Off
 
 LEAST = 5e-5  # a piece lighter, or of less water, than this is left out [kg]
 LEAST_ROOM = 5e-8  # m³; a tank off by less is left as listed

@@ -179,22 +179,25 @@ def sag(shape: Cap, modulus: float, poisson: float, pressure: float) -> float:
     return clamped * ((5 + poisson) / (1 + poisson) if shape.edge == "supported" else 1.0)
 
 
-def cap_yields_at(shape: Cap, stuff: Material) -> float:
+def cap_yields_at(shape: Cap, material: Material) -> float:
     """Return the pressure at which a cap reaches what its material bears [Pa]."""
-    return stuff.limit / cap_stress(shape, stuff.poisson, 1.0)
+    return material.limit / cap_stress(shape, material.poisson, 1.0)
 
 
-def cap_doubts(shape: Cap, stuff: Material, pressure: float) -> tuple[Fact, ...]:
+def cap_doubts(shape: Cap, material: Material, pressure: float) -> tuple[Fact, ...]:
     """Return what the thin-plate formulas do not cover here.
 
     Args:
         shape: The cap.
-        stuff: What it is made of.
+        material: What it is made of.
         pressure: Up to which it is used [Pa].
     """
     found: list[Fact] = []
     if shape.across / 2 / shape.thickness < safety("plate-slender"):
         found.append(fact("cap-thick", cap=shape.name))
-    if sag(shape, stuff.modulus, stuff.poisson, pressure) > safety("plate-bend") * shape.thickness:
+    if (
+        sag(shape, material.modulus, material.poisson, pressure)
+        > safety("plate-bend") * shape.thickness
+    ):
         found.append(fact("cap-sags", cap=shape.name))
     return tuple(found)

@@ -75,14 +75,14 @@ def _row(name: str, material: str) -> Row:
 
 def _doubts(stiff: Row, strong: Row, creeps: bool) -> tuple[Fact, ...]:
     """Return which figures of a material are from memory, as their rows tell."""
-    told = {
+    ranges = {
         "stiffness": stiff["status"],
         "strength": strong["held_status" if creeps else "status"],
         "held stiffness": "from memory" if creeps else "",
     }
     return tuple(
         fact("from-memory", figure=figure, material=strong["material"])
-        for figure, status in told.items()
+        for figure, status in ranges.items()
         if status == "from memory"
     )
 

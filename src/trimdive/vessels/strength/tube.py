@@ -136,7 +136,7 @@ def long_tube(shape: Tube, modulus: float, poisson: float) -> float:
     return modulus * shape.wall**3 / (4 * (1 - poisson**2) * shape.radius**3)
 
 
-def folds_at(shape: Tube, modulus: float, poisson: float, lobes: int) -> float:
+def buckling_pressure(shape: Tube, modulus: float, poisson: float, lobes: int) -> float:
     """Return the pressure that folds a tube into so many lobes [Pa].
 
     p = {(E t/R) / (n²/λ² + 1)² + E t³ (n² - 1 + λ²)² / (12 R³ (1-ν²))} / (n² - 1 + λ²/2) with
@@ -175,7 +175,7 @@ def collapse(shape: Tube, modulus: float, poisson: float) -> Collapse:
     Source:
         [von-mises-1929], from memory; least over the number of lobes.
     """
-    pressures = [folds_at(shape, modulus, poisson, n) for n in range(2, MOST_LOBES + 1)]
+    pressures = [buckling_pressure(shape, modulus, poisson, n) for n in range(2, MOST_LOBES + 1)]
     least = min(pressures)
     return Collapse(
         pressure=max(least, long_tube(shape, modulus, poisson)), lobes=2 + pressures.index(least)

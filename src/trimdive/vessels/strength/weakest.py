@@ -96,9 +96,9 @@ class Strength:
         return inf if met <= 0 else min(part.fails / part.factor for part in self.parts) / met
 
 
-def usual_factors(stuff: Material) -> Factors:
+def usual_factors(material: Material) -> Factors:
     """Return the factors of ``safety.csv`` for a material, and for a load that stays."""
-    kind = "held" if stuff.held else stuff.kind
+    kind = "held" if material.held else material.kind
     return Factors(buckling=safety(f"buckling-{kind}"), yielding=safety(f"yield-{kind}"))
 
 
@@ -112,7 +112,7 @@ def _checked(factors: Factors) -> Factors:
 
 def strength(
     shape: Tube,
-    stuff: Material,
+    material: Material,
     caps: Sequence[tuple[Cap, Material]],
     density: float,
     *,
@@ -123,7 +123,7 @@ def strength(
 
     Args:
         shape: Its tube.
-        stuff: What the tube is made of.
+        material: What the tube is made of.
         caps: Its end caps, each with what it is made of.
         density: Of the water [kg/m³].
         inside: Pressure inside above that of the air; only a vacuum, below zero, counts [Pa].
@@ -135,15 +135,15 @@ def strength(
     if not density > 0:
         raise StrengthError(f"water of {density:g} kg/m³", "water", "Give a density above 0.")
     own = None if factors is None else _checked(factors)
-    tube_factors = own or usual_factors(stuff)
+    tube_factors = own or usual_factors(material)
     vacuum, weight = max(0.0, -inside), constant("gravity") * density
-    folded = collapse(shape, stuff.modulus, stuff.poisson)
-    knocked = knocked_down(shape, folded.pressure, stuff.limit)
+    folded = collapse(shape, material.modulus, material.poisson)
+    knocked = knocked_down(shape, folded.pressure, material.limit)
     fails: list[tuple[Way, str, float, float]] = [
-        ("crushed", "", yields_at(shape, stuff.limit), tube_factors.yielding),
+        ("crushed", "", yields_at(shape, material.limit), tube_factors.yielding),
         ("folded", "", knocked, tube_factors.buckling),
     ]
-    doubts = list(stuff.doubts)
+    doubts = list(material.doubts)
     if shape.radius / shape.wall < safety("tube-slender"):
         doubts.append(fact("wall-thick"))
     for cap, made_of in caps:
@@ -162,11 +162,11 @@ def strength(
         )
         for way, name, pressure, factor in fails
     ]
-    single = single_formula(shape, stuff.modulus, stuff.poisson)
+    single = single_formula(shape, material.modulus, material.poisson)
     return Strength(
         parts=tuple(sorted(parts, key=lambda part: part.fails / part.factor)),
         round=folded,
-        long=long_tube(shape, stuff.modulus, stuff.poisson),
+        long=long_tube(shape, material.modulus, material.poisson),
         single=inf if single is None else single,
         vacuum=vacuum,
         density=density,
@@ -174,11 +174,13 @@ def strength(
     )
 
 
-def measured(stuff: Material, modulus: float | None = None, limit: float | None = None) -> Material:
+def measured(
+    material: Material, modulus: float | None = None, limit: float | None = None
+) -> Material:
     """Return a material with what the builder measured; it comes before the table.
 
     Args:
-        stuff: As the table has it.
+        material: As the table has it.
         modulus: Of elasticity, measured [Pa].
         limit: What it bears, measured [Pa].
 
@@ -188,9 +190,9 @@ def measured(stuff: Material, modulus: float | None = None, limit: float | None 
     for name, value in (("modulus", modulus), ("strength", limit)):
         if value is not None and not (isfinite(value) and value > 0):
             said = f"a {name} of {value / 1e6:g} MPa"
-            raise StrengthError(said, stuff.name, "Give a number above 0.")
+            raise StrengthError(said, material.name, "Give a number above 0.")
     return replace(
-        stuff,
-        modulus=stuff.modulus if modulus is None else modulus,
-        limit=stuff.limit if limit is None else limit,
+        material,
+        modulus=material.modulus if modulus is None else modulus,
+        limit=material.limit if limit is None else limit,
     )

@@ -79,14 +79,14 @@ async function grow() {
     const answer = await fetch(`${ROOT}/shelf/growing?${new URLSearchParams(typed())}`, { signal: asked.signal });
     if (!answer.ok) return;
     /** @type {{ html: string, wrong: Record<string, string> }} */
-    const told = await answer.json();
+    const answered = await answer.json();
     const growing = any(document, "#growing", HTMLElement);
     if (!growing) return;
-    growing.innerHTML = told.html;
+    growing.innerHTML = answered.html;
     for (const field of typing()) {
       const says = document.getElementById(`wrong-${field.name}`);
       if (!says) continue;
-      const text = told.wrong[field.name] ?? "";
+      const text = answered.wrong[field.name] ?? "";
       if (says.textContent !== text) says.textContent = text;
       if (text) field.setAttribute("aria-invalid", "true");
       else field.removeAttribute("aria-invalid");

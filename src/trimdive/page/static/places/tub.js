@@ -55,11 +55,11 @@ async function look() {
   const answer = await fetch(`${ROOT}/tub/progress?of=${of}`).catch(() => null);
   if (!room.isConnected || room.dataset.tubRunning !== of) return;
   if (answer?.ok) {
-    /** @type {{ is_running: boolean, took: number, told: string[] }} */
+    /** @type {{ is_running: boolean, took: number, lines: string[] }} */
     const now = await answer.json();
     if (!now.is_running) return go("tub", false);
     one(room, ".tub-took", HTMLElement).textContent = `${Math.round(now.took)} s`;
-    const lines = now.told.map((text) => Object.assign(document.createElement("li"), { textContent: text }));
+    const lines = now.lines.map((text) => Object.assign(document.createElement("li"), { textContent: text }));
     any(room, ".tub-told", HTMLElement)?.replaceChildren(...lines);
   }
   looking = window.setTimeout(look, PAUSE);

@@ -67,7 +67,7 @@ interface Dive {
   neutral: number | null; // where on the way she is neutral wholly under
   down: Run[];
   up: Run[];
-  leans: { start: number; end: number; heel: number }[]; // fillings over which she is not upright
+  heels: { start: number; end: number; heel: number }[]; // fillings over which she is not upright
   jumps: { filling: number; angle: number }[];
   events: { filling: number; kind: string; says: string }[];
 }
@@ -80,7 +80,7 @@ interface Figure {
 }
 
 /** How she lies, in words and figures. */
-interface Told {
+interface View {
   lie: Lie;
   words: string;
   figures: Figure[];
@@ -110,7 +110,7 @@ interface Held extends Point {
 }
 
 /** What she does with it somewhere else: `trial` in trial.py. */
-interface Trial extends Told, Point {
+interface Trial extends View, Point {
   shift: Point;
   at: string;
   high: string;
@@ -122,7 +122,7 @@ interface Trial extends Told, Point {
 }
 
 /** A section across her: `cut_told` in cut_at.py. */
-interface CutTold {
+interface CutView {
   x: number;
   at: string;
   says: string;

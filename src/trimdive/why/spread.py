@@ -8,15 +8,15 @@ from trimdive.fact import Fact, fact
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.uncertainty import Figure, Sure
+    from trimdive.uncertainty import Figure, Uncertainty
 
 MOST = 3  # sources told by name
 WORTH_TELLING = 0.05  # share of the whole that a source must have to be told [-]
-NOT_TOLD = fact("sure-not-known")
-EXACT = fact("sure-as-values")
+NOT_KNOWN = fact("spread-not-known")
+EXACT = fact("spread-as-values")
 
 
-def sureness(her: "Assessment", key: str, place: str = "") -> Fact:
+def spread_of(her: "Assessment", key: str, place: str = "") -> Fact:
     """Return how sure a figure is.
 
     Args:
@@ -25,13 +25,15 @@ def sureness(her: "Assessment", key: str, place: str = "") -> Fact:
         place: The mark, or "".
     """
     try:
-        figure = her.sure.figure(key, place)
+        figure = her.uncertainty.figure(key, place)
     except KeyError:
-        return NOT_TOLD
-    return fact("sure-within", half=figure.half, quantity=figure.kind, most=_most(her.sure, figure))
+        return NOT_KNOWN
+    return fact(
+        "spread-within", half=figure.half, quantity=figure.kind, most=_most(her.uncertainty, figure)
+    )
 
 
-def _most(sure: "Sure", figure: "Figure") -> tuple[tuple[str, str], ...]:
+def _most(uncertainty: "Uncertainty", figure: "Figure") -> tuple[tuple[str, str], ...]:
     """Return what most of a figure's spread comes from: what of which thing, largest first."""
     part = figure.off**2
     whole = float(part.sum())
@@ -39,7 +41,7 @@ def _most(sure: "Sure", figure: "Figure") -> tuple[tuple[str, str], ...]:
         return ()
     order = np.argsort(-part)[:MOST]
     return tuple(
-        (source.what, sure.things[source.thing].name)
-        for source, share in ((sure.sources[k], float(part[k]) / whole) for k in order)
+        (source.what, uncertainty.things[source.thing].name)
+        for source, share in ((uncertainty.sources[k], float(part[k]) / whole) for k in order)
         if share >= WORTH_TELLING
     )

@@ -39,9 +39,9 @@ def test_two_independent_weights_take_the_root_of_the_chance_each() -> None:
 def test_loose_weight_does_in_95_boats_of_100() -> None:
     """20 000 boats with everything off at random: both weights do in 95 % of them."""
     her, chance = bittern(), np.random.default_rng(3)
-    kept = spare(her.sure.pull, her.sure.moment, 0.2, 2.1)
-    off = chance.standard_normal((20000, len(her.sure.sources)))
-    heavy, bow = off @ her.sure.pull, off @ her.sure.moment
+    kept = spare(her.uncertainty.pull, her.uncertainty.moment, 0.2, 2.1)
+    off = chance.standard_normal((20000, len(her.uncertainty.sources)))
+    heavy, bow = off @ her.uncertainty.pull, off @ her.uncertainty.moment
     # by levers about either place
     fore = -(bow - 0.2 * heavy) / 1.9
     aft = -(2.1 * heavy - bow) / 1.9
@@ -52,7 +52,7 @@ def test_loose_weight_does_in_95_boats_of_100() -> None:
 def test_weighing_does_what_was_foretold() -> None:
     """The first thing to weigh is weighed: the file then gives the ± that was told beforehand."""
     her = bittern()
-    one = next(s for s in steps(her.sure, bands_of(her), 20) if s.act == "weigh")
+    one = next(s for s in steps(her.uncertainty, bands_of(her), 20) if s.act == "weigh")
     name, number = one.path.removesuffix("]").split("[")
     listed = list(getattr(her.boat, f"{name}s"))
     k = int(number) - 1
@@ -62,7 +62,7 @@ def test_weighing_does_what_was_foretold() -> None:
     weighed = Assessment(
         boat=her.boat.model_copy(update={f"{name}s": tuple(listed)}), files=her.files
     )
-    assert weighed.sure.figure(one.most.key, one.most.place).half == pytest.approx(
+    assert weighed.uncertainty.figure(one.most.key, one.most.place).half == pytest.approx(
         one.after, rel=1e-3
     )
     assert one.after < one.most.half
@@ -71,14 +71,14 @@ def test_weighing_does_what_was_foretold() -> None:
 def test_the_first_to_do_tells_most() -> None:
     """Of all single things to do none takes off more than the first: by doing each by itself."""
     her = bittern()
-    found = steps(her.sure, bands_of(her), 50)
-    rows = doubts(her.sure, bands_of(her))
+    found = steps(her.uncertainty, bands_of(her), 50)
+    rows = doubts(her.uncertainty, bands_of(her))
     whole = float((rows**2).sum())
-    for k, thing in enumerate(her.sure.things):
+    for k, thing in enumerate(her.uncertainty.things):
         for whats in (("mass",), ("volume",), ("along", "across", "height"), ("litres",)):
             kept = sum(
                 float((rows[:, i] ** 2).sum()) * (1 - (s.better / s.half) ** 2)
-                for i, s in enumerate(her.sure.sources)
+                for i, s in enumerate(her.uncertainty.sources)
                 if s.thing == k and s.what in whats
             )
             assert kept / whole <= found[0].gain + 1e-12, thing.name
@@ -91,13 +91,13 @@ def test_a_reading_tells_as_one_more_measurement_of_one_figure_does() -> None:
     """
     rows = np.array([[3.0, 4.0]])
     trial = Trial(what=fact("read-mass"), rows=rows, halves=np.array([2.0 * WIDE]))
-    told = order(rows, [trial], 3)
-    assert told[0].left == pytest.approx(2.0**2 / (5.0**2 + 2.0**2))
+    answer = order(rows, [trial], 3)
+    assert answer[0].left == pytest.approx(2.0**2 / (5.0**2 + 2.0**2))
 
 
 def test_readings_are_named_once_and_leave_less_and_less() -> None:
     her = bittern()
-    told = order(doubts(her.sure, bands_of(her)), trials(her.sure, (0.1, 2.2)), 9)
-    left = [one.left for one in told]
+    answer = order(doubts(her.uncertainty, bands_of(her)), trials(her.uncertainty, (0.1, 2.2)), 9)
+    left = [one.left for one in answer]
     assert left == sorted(left, reverse=True)
-    assert len({one.what for one in told}) == len(told) > 2
+    assert len({one.what for one in answer}) == len(answer) > 2

@@ -63,14 +63,16 @@ def test_her_lean_is_told_to_either_side_only_where_chance_decides(
         assert words.heel_at(bittern, over) == words_then
 
 
-@pytest.mark.parametrize(("trim", "is_told"), [(0, True), (40, True), (50, False), (89.9, False)])
+@pytest.mark.parametrize(
+    ("trim", "is_entered"), [(0, True), (40, True), (50, False), (89.9, False)]
+)
 def test_draughts_are_told_up_to_45_degrees(
-    bittern: Assessment, trim: float, is_told: bool
+    bittern: Assessment, trim: float, is_entered: bool
 ) -> None:
     found = tilted(bittern, trim)
-    assert found.has_draughts is is_told
+    assert found.has_draughts is is_entered
     document = state_document(bittern, found)
-    assert (document["draughts"] is not None) is is_told
+    assert (document["draughts"] is not None) is is_entered
 
 
 def test_on_end_the_place_of_the_water_is_told_instead(bittern: Assessment) -> None:

@@ -182,7 +182,7 @@ def places(boat: Boat, one: Reading) -> tuple[float, float]:
     return x, sign * float(one.y or 0.0)
 
 
-def foretold(her: Off, one: Reading) -> list[float]:
+def predicted(her: Off, one: Reading) -> list[float]:
     """Return what a reading should be, one figure or two [m, kg, rad or m³].
 
     Raises:

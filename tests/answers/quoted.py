@@ -32,7 +32,7 @@ from trimdive.cli.scales import weigh_text
 from trimdive.hydrostatics.equilibrium.named import bound, share, weight
 from trimdive.pond.card import depth_words, lifting_words
 from trimdive.pond.today import today
-from trimdive.pond.words import told as of_the_day
+from trimdive.pond.words import water_words as of_the_day
 from trimdive.text.ballast import litres_text
 from trimdive.text.bench_json import bench_json
 from trimdive.text.bench_text import bench_text
@@ -42,17 +42,17 @@ from trimdive.text.place_text import FIGURES
 from trimdive.text.reach_text import reach_json, reach_text
 from trimdive.text.said import said
 from trimdive.text.say import Say
-from trimdive.text.tub_sure import sure_json, sure_text
+from trimdive.text.tub_uncertainty import uncertainty_json, uncertainty_text
 from trimdive.text.whys import answer
 from trimdive.why import keys, why
 
-Told = dict[str, dict[str, str]]  # by figure with its state, then by place: as it reads there
+Quoted = dict[str, dict[str, str]]  # by figure with its state, then by place: as it reads there
 Document = dict[str, object]
 
 
-def told(her: Assessment) -> Told:
+def quoted(her: Assessment) -> Quoted:
     """Return every figure that stands in more than one place, from each place."""
-    found: Told = defaultdict(dict)
+    found: Quoted = defaultdict(dict)
     for figure, place, text in _all(her):
         found[figure][place] = " ".join(text.split())
     return found
@@ -67,8 +67,8 @@ def _all(her: Assessment) -> Found:
     yield from shown(her)
     for key in set(WHYS) & set(keys(her)):
         yield from in_why(key, answer(her.boat, why(her, key)))
-    for label, told_of in FIGURES.items():
-        yield from in_row(f"place: {label}", (label, told_of(her)))
+    for label, figure_of in FIGURES.items():
+        yield from in_row(f"place: {label}", (label, figure_of(her)))
 
 
 def _texts(blocks: Iterable[Block]) -> tuple[list[str], list[tuple[str, ...]]]:
@@ -85,7 +85,7 @@ def _texts(blocks: Iterable[Block]) -> tuple[list[str], list[tuple[str, ...]]]:
 
 def _terminal(her: Assessment) -> Found:
     answers = {
-        "float": float_text(her, None), "litres": litres_text(her), "tub": sure_text(her),
+        "float": float_text(her, None), "litres": litres_text(her), "tub": uncertainty_text(her),
         "weigh": weigh_text(her), "reach": reach_text(her, her.wanted),
     }  # fmt: skip
     if her.boat.tanks:
@@ -176,7 +176,7 @@ def _findings(her: Assessment) -> Found:
             )
 
 
-def trim_told(radians: float) -> str:
+def trim_text(radians: float) -> str:
     """Return a trim as it is told, from the angle of a document."""
     text = f"{abs(degrees(radians)):.1f}°"
     return "level" if text == "0.0°" else f"{text} {'bow' if radians > 0 else 'stern'} down"
@@ -189,7 +189,7 @@ def _documents(her: Assessment) -> Found:
     for name, one in (("float", floats), ("litres", litres), ("check", check)):
         low = one["lowest"]
         assert isinstance(low, dict)
-        yield "trim, low", f"{name} --json", trim_told(low["trim_bow_down_rad"])
+        yield "trim, low", f"{name} --json", trim_text(low["trim_bow_down_rad"])
         yield "BG, low", f"{name} --json", write(low["bg_m"], "length")
         yield "exact trim, low", f"{name} --json", repr(low["trim_bow_down_rad"])
     yield from _surfaced(her, floats)
@@ -202,22 +202,22 @@ def _documents(her: Assessment) -> Found:
     if her.boat.tanks:
         yield "neutral", "float --json", share(floats["neutral_filling"])  # type: ignore[arg-type]
         yield "neutral", "litres --json", share(litres["neutral_filling"])  # type: ignore[arg-type]
-        if (turns := trim_told(litres["tips_bow_down_rad"])) != "level":  # type: ignore[arg-type]
+        if (turns := trim_text(litres["tips_bow_down_rad"])) != "level":  # type: ignore[arg-type]
             yield "offset alone", "litres --json", turns
         yield "need filling", "litres --json", share(litres["filling"])  # type: ignore[arg-type]
         yield from _of_the_dive(her, floats)
-    sure = sure_json(her)["sure"]
-    assert isinstance(sure, dict)
-    for one in sure["figures"]:
+    uncertainty = uncertainty_json(her)["uncertainty"]
+    assert isinstance(uncertainty, dict)
+    for one in uncertainty["figures"]:
         if one["key"] in ("trim dived", "trim surfaced"):
             state = "low" if one["key"] == "trim dived" else "blown"
-            yield f"trim, {state}", "tub --json", trim_told(one["value"])
+            yield f"trim, {state}", "tub --json", trim_text(one["value"])
 
 
 def _surfaced(her: Assessment, floats: Document) -> Found:
     blown, write = floats["surfaced"], her.boat.units.write
     assert isinstance(blown, dict)
-    yield "trim, blown", "float --json", trim_told(blown["trim_bow_down_rad"])
+    yield "trim, blown", "float --json", trim_text(blown["trim_bow_down_rad"])
     for one in blown["draughts"] or ():
         yield f"draught at {one['mark']}, blown", "float --json", write(one["draught_m"], "length")
     low = floats[{"tanks full": "full", "afloat": "surfaced"}.get(her.lowest_name, "dived")]
@@ -240,7 +240,7 @@ def _of_the_dive(her: Assessment, floats: Document) -> Found:
         assert isinstance(largest, dict)
         yield "least GM", f"{name} --json", write(least["gm_t_m"], "length")
         yield "exact least GM", f"{name} --json", repr(least["gm_t_m"])
-        yield "largest trim", f"{name} --json", trim_told(largest["trim_bow_down_rad"])
+        yield "largest trim", f"{name} --json", trim_text(largest["trim_bow_down_rad"])
     yield "exact lift", "dive --json", repr(document["lift_left_kg"])
 
 

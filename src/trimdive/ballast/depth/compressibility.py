@@ -71,7 +71,7 @@ class Soft:
 
 
 @record
-class Softness:
+class Compressibility:
     """All of a boat that shrinks with depth."""
 
     softs: tuple[Soft, ...]
@@ -116,7 +116,7 @@ class Softness:
 class Depths:
     """How deep she may go."""
 
-    softness: Softness
+    compressibility: Compressibility
     trimmed: float  # lift left with full tanks, at the surface; below 0 she sinks [kg]
     blown: float  # lift with her tanks blown [kg]
     hovers: float | None  # deeper than this she sinks by herself with full tanks [m]
@@ -279,7 +279,7 @@ def open_tank_air(boat: Boat, ready: Floater, waters: Floats, names: Iterable[st
     return found
 
 
-def softness(her: Built, gases: Sequence[Soft] = ()) -> Softness:
+def compressibility(her: Built, gases: Sequence[Soft] = ()) -> Compressibility:
     """Return all of a boat that shrinks with depth.
 
     Hard things whose material is not told count as rigid; tubes and foam that are not told are
@@ -305,7 +305,7 @@ def softness(her: Built, gases: Sequence[Soft] = ()) -> Softness:
         gas=0.0,
         yielding=-constant("water-compressibility"),
     )
-    return Softness(
+    return Compressibility(
         softs=(*found, *gases, water),
         unknown=tuple(dict.fromkeys(unknown)),
         density=her.floater.density,
@@ -321,12 +321,12 @@ def depths(her: Built, blown: Floats, full: Floats, gases: Sequence[Soft] = ()) 
         full: Water in each tank when full, shape (t,) [m³].
         gases: Air and gas that the water presses on.
     """
-    boat, soft = her.floater, softness(her, gases)
+    boat, soft = her.floater, compressibility(her, gases)
     lift = boat.density * boat.volume - boat.mass
     trimmed = lift - boat.density * float(full.sum())
     out = lift - boat.density * float(blown.sum())
     return Depths(
-        softness=soft,
+        compressibility=soft,
         trimmed=trimmed,
         blown=out,
         hovers=soft.no_return(trimmed),

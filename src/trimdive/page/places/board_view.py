@@ -11,7 +11,7 @@ from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import numbers_of
 from trimdive.page.offsets import Offsets, offsets_of
 from trimdive.page.shown import name_of
-from trimdive.page.typed_fields import Contents, Told, fields_of, table_in, typed_in
+from trimdive.page.typed_fields import Contents, TypedField, fields_of, table_in, typed_in
 from trimdive.pictures.drawings.things import things
 from trimdive.text.found import mend, what
 
@@ -56,7 +56,7 @@ class Trouble:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MeshTold:
+class MeshView:
     """What stands in a region's meshes."""
 
     lines: tuple[str, ...]
@@ -70,37 +70,37 @@ class Rows:
 
     name: str
     heads: tuple[str, ...]
-    rows: tuple[tuple[Told, ...], ...]
+    rows: tuple[tuple[TypedField, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RegionTold:
+class RegionView:
     """A region of the hull."""
 
     number: int
     name: str
     surface: str  # in words
     about: str  # its area, skin and mass
-    fields: list[Told]
-    more: list[Told]
+    fields: list[TypedField]
+    more: list[TypedField]
     table: Offsets | None  # None also where a region before has the same
     like: str  # the region before that has the same table; "" for none
     rows: tuple[Rows, ...]  # of an outline
-    mesh: MeshTold | None
+    mesh: MeshView | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PieceTold:
+class PieceView:
     """A cylinder, a tank or a part."""
 
     path: str
     number: int  # on the drawing; 0 where it is not drawn
     name: str
-    fields: list[Told]
-    more: list[Told]
+    fields: list[TypedField]
+    more: list[TypedField]
 
 
-def board_told(desk: "Desk") -> dict[str, object]:
+def board_view(desk: "Desk") -> dict[str, object]:
     """Return all that the drawing board shows."""
     boat = desk.her.boat
     line = table_in(desk, "waterline")
@@ -121,8 +121,8 @@ def board_told(desk: "Desk") -> dict[str, object]:
     }
 
 
-def _pieces(desk: "Desk", key: str, pieces: "tuple[Piece, ...]") -> list[PieceTold]:
-    found: list[PieceTold] = []
+def _pieces(desk: "Desk", key: str, pieces: "tuple[Piece, ...]") -> list[PieceView]:
+    found: list[PieceView] = []
     numbers = numbers_of(things(desk.her))
     for k, (piece, typed) in enumerate(zip(pieces, typed_in(desk, key), strict=True), 1):
         fields, more = fields_of(type(piece), typed, f"{key}[{k}]", FIRST[key])
@@ -132,16 +132,16 @@ def _pieces(desk: "Desk", key: str, pieces: "tuple[Piece, ...]") -> list[PieceTo
         shown = [one for one in fields if one.key != "name"]
         path = f"{key}[{k}]"
         found.append(
-            PieceTold(path=path, number=numbers.get(path, 0), name=name, fields=shown, more=more)
+            PieceView(path=path, number=numbers.get(path, 0), name=name, fields=shown, more=more)
         )
     return found
 
 
-def _region(desk: "Desk", number: int, region: Region, typed: Contents) -> RegionTold:
+def _region(desk: "Desk", number: int, region: Region, typed: Contents) -> RegionView:
     her, path = desk.her, f"region[{number}]"
     fields, more = fields_of(type(region), typed, path, FIRST["region"])
     like = _like(desk, number, region)
-    return RegionTold(
+    return RegionView(
         number=number,
         name=region.name,
         surface=SURFACES[region.surface],
@@ -195,17 +195,17 @@ def _outline(path: str, typed: Contents) -> tuple[Rows, ...]:
         if not entries:
             continue
         keys = [one for one in model.model_fields if any(one in entry for entry in entries)]
-        told = [
+        fields = [
             {one.key: one for part in fields_of(model, entry, f"{path}.{key}[{k}]") for one in part}
             for k, entry in enumerate(entries, 1)
         ]
-        heads = tuple(one for one in keys if all(one in row for row in told))
-        rows = tuple(tuple(row[head] for head in heads) for row in told)
+        heads = tuple(one for one in keys if all(one in row for row in fields))
+        rows = tuple(tuple(row[head] for head in heads) for row in fields)
         found.append(Rows(name=says, heads=tuple(h.replace("_", " ") for h in heads), rows=rows))
     return tuple(found)
 
 
-def _mesh(desk: "Desk", region: MeshRegion) -> MeshTold:
+def _mesh(desk: "Desk", region: MeshRegion) -> MeshView:
     her = desk.her
     lines: list[str] = []
     for name, mesh in drawn_pieces(region, her.files):
@@ -231,7 +231,7 @@ def _mesh(desk: "Desk", region: MeshRegion) -> MeshTold:
         if one.key.startswith("mesh") and one.subject.startswith(f"{region.name}: ")
     ]
     done = tuple(REPAIRED.get(one, one) for one in region.repairs)
-    return MeshTold(lines=tuple(lines), troubles=tuple(troubles), repairs=done)
+    return MeshView(lines=tuple(lines), troubles=tuple(troubles), repairs=done)
 
 
 def repairs_of(desk: "Desk", number: int) -> tuple[str, ...]:

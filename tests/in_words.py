@@ -10,11 +10,11 @@ from trimdive.text.say import say_in
 SAY = say_in(Units())
 
 
-def told(fact: Fact | None) -> str:
+def in_words(fact: Fact | None) -> str:
     """Return what a fact says, or nothing."""
     return said(SAY, fact) if fact else ""
 
 
-def all_told(facts: Iterable[Fact]) -> list[str]:
+def all_in_words(facts: Iterable[Fact]) -> list[str]:
     """Return what each of some facts says."""
-    return [told(one) for one in facts]
+    return [in_words(one) for one in facts]

@@ -13,7 +13,7 @@ from trimdive.geometry.lines.mesh import Floats
 from trimdive.geometry.solids.cut import cut
 from trimdive.hydrostatics.equilibrium import rest, state
 from trimdive.hydrostatics.equilibrium.hydrostatics import upright_bg
-from trimdive.uncertainty import WIDE, Sure, changed, sure
+from trimdive.uncertainty import WIDE, Uncertainty, changed, uncertainty
 from trimdive.uncertainty.loads import load_of, stance
 
 ROOT = Path(__file__).parents[2]
@@ -92,7 +92,7 @@ def test_a_box_shaped_barge_sinks_and_trims_as_closed_forms_have_it() -> None:
     draught = mass / rho / long / broad
     kg = (6 * 0.02 + 2 * 0.02 + 2 * float(level.masses.entries[0].place[2])) / mass
     gm_l = draught / 2 + long**2 / 12 / draught - kg
-    found = sure(level)
+    found = uncertainty(level)
     box = next(i for i, s in enumerate(found.sources) if found.things[s.thing].name == "box")
     sinks = found.figure("draught", "stern").off[box] + found.figure("draught", "bow").off[box]
     assert WIDE * sinks / 2 == pytest.approx(0.1 / rho / long / broad, rel=1e-6)
@@ -106,7 +106,7 @@ def test_a_box_shaped_barge_sinks_and_trims_as_closed_forms_have_it() -> None:
             )
         }
     )
-    found = sure(Assessment(boat=away, files={}))
+    found = uncertainty(Assessment(boat=away, files={}))
     box = next(i for i, s in enumerate(found.sources) if found.things[s.thing].name == "box")
     trim = WIDE * found.figure("trim surfaced").off[box]
     kg_now = (8 * 0.02 + 2 * float(level.masses.entries[0].place[2])) / mass
@@ -129,7 +129,7 @@ def test_independent_masses_add_in_quadrature() -> None:
     light = light.replace('"6 kg"', '"0.1 kg"').replace('"± 1 %"', '"± 0 g"')
     light = light.replace('"± 100 g"', '"± 0 g"')
     her = Assessment(boat=parse(light + parts), files={})
-    assert sure(her).figure("mass").half == pytest.approx(sqrt(0.222644), rel=1e-9)
+    assert uncertainty(her).figure("mass").half == pytest.approx(sqrt(0.222644), rel=1e-9)
 
 
 @pytest.mark.parametrize("name", ["grebe", "plover", "bittern"])
@@ -137,7 +137,7 @@ def test_all_loads_together_are_slope_and_stiffness_of_the_solver(name: str) -> 
     """What all things add, one by one, is what the solver has of the whole boat at once."""
     her = boat(name)
     for at in (her.surfaced.rest, her.dived.rest):
-        found, ready = her.sure, stance(her.floater, at)
+        found, ready = her.uncertainty, stance(her.floater, at)
         whole = sum((load_of(ready, thing) for thing in found.things), np.zeros(9))
         k = ready.stiffness
         assert whole[:3] == pytest.approx([0.0] * 3, abs=1e-7)
@@ -145,7 +145,7 @@ def test_all_loads_together_are_slope_and_stiffness_of_the_solver(name: str) -> 
         assert whole[6:] == pytest.approx([k[0, 2], k[1, 2], k[2, 2]], abs=1e-6)
 
 
-def drawn(her: Assessment, found: Sure, off: Floats) -> dict[str, float]:
+def drawn(her: Assessment, found: Uncertainty, off: Floats) -> dict[str, float]:
     """Return her figures with these things off, by the full solver."""
     boat, floater = her.boat, changed(her.floater, found.things, found.sources, off)
     fuller = floater.tanks.capacities / her.floater.tanks.capacities
@@ -179,7 +179,7 @@ def drawn(her: Assessment, found: Sure, off: Floats) -> dict[str, float]:
 def test_first_order_agrees_with_monte_carlo(name: str) -> None:
     """400 boats with everything off at random, each let go in the full solver."""
     her, chance = boat(name), np.random.default_rng(7)
-    found = her.sure
+    found = her.uncertainty
     rows = [drawn(her, found, chance.standard_normal(len(found.sources))) for _ in range(TRIES)]
     for one in found.figures:
         column = np.array([row[f"{one.key} {one.place}"] for row in rows])
@@ -207,7 +207,7 @@ def test_what_lies_in_a_cylinder_goes_along_with_it() -> None:
     litres at 0.9991 kg/L less 784 + 520 + 520 + 190 + 62 + 74 + 165 g, summed by hand.
     """
     her = boat("grebe")
-    found = her.sure
+    found = her.uncertainty
     k = next(i for i, thing in enumerate(found.things) if thing.name == "cylinder")
     i = next(i for i, s in enumerate(found.sources) if s.thing == k and s.what == "along")
     litres = np.pi / 4 * 0.09**2 * 0.6
@@ -222,7 +222,9 @@ def test_spreads_of_your_own_count() -> None:
     plain = boat("grebe")
     own = f'{text}\n[spreads]\nalong = "0 mm"\nacross = "0 mm"\nheight = "0 mm"\ntank = "0 %"\n'
     surer = Assessment(boat=parse(own), files=plain.files)
-    whats = {source.what for source in surer.sure.sources}
+    whats = {source.what for source in surer.uncertainty.sources}
     assert whats == {"mass", "volume"}
-    assert surer.sure.figure("mass").half == pytest.approx(plain.sure.figure("mass").half)
-    assert surer.sure.figure("trim dived").half < plain.sure.figure("trim dived").half
+    assert surer.uncertainty.figure("mass").half == pytest.approx(
+        plain.uncertainty.figure("mass").half
+    )
+    assert surer.uncertainty.figure("trim dived").half < plain.uncertainty.figure("trim dived").half

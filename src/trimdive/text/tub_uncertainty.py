@@ -10,7 +10,7 @@ from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table, terms
 from trimdive.text.said import said
 from trimdive.text.say import Say
-from trimdive.uncertainty import ANY, Spare, Step, Told, doubts, order, spare, steps, trials
+from trimdive.uncertainty import ANY, Gained, Spare, Step, doubts, order, spare, steps, trials
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -64,16 +64,16 @@ def _inset(her: "Assessment", share: float) -> tuple[float, float]:
 
 def spare_of(her: "Assessment") -> Spare:
     """Return the loose weight to keep at hand near both ends."""
-    return spare(her.sure.pull, her.sure.moment, *_inset(her, AT_ENDS))
+    return spare(her.uncertainty.pull, her.uncertainty.moment, *_inset(her, AT_ENDS))
 
 
-def read_first(her: "Assessment") -> list[Told]:
+def read_first(her: "Assessment") -> list[Gained]:
     """Return what to read in the tub first."""
-    rows = doubts(her.sure, bands_of(her))
-    return order(rows, trials(her.sure, _inset(her, AT_LINES)), MOST)
+    rows = doubts(her.uncertainty, bands_of(her))
+    return order(rows, trials(her.uncertainty, _inset(her, AT_LINES)), MOST)
 
 
-def sure_text(her: "Assessment") -> Iterator[Block]:
+def uncertainty_text(her: "Assessment") -> Iterator[Block]:
     """Yield what ``tub`` prints of a boat without readings."""
     boat = her.boat
     yield line(words.title(her))
@@ -86,15 +86,17 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
     else:
         yield line("No readings in the tub yet; this is by her weight list alone.")
     yield line()
-    yield table(["", "by the list", "±"], (_figure(her, one) for one in her.sure.figures), (1, 2))
+    yield table(
+        ["", "by the list", "±"], (_figure(her, one) for one in her.uncertainty.figures), (1, 2)
+    )
     yield line()
     yield line(
         "± is how far off it may be, either way (95 cases in 100): from the ± of masses, "
-        f"places and volumes. Positions are from the {boat.told_from}."
+        f"places and volumes. Positions are from the {boat.entered_from}."
     )
     yield from _loose(her)
     yield heading("To weigh or measure next, most useful first")
-    found = steps(her.sure, bands_of(her), MOST)
+    found = steps(her.uncertainty, bands_of(her), MOST)
     head = ["", "do", "it is ±", "helps most with", "its ±", "then"]
     yield table(head, (_step(her, one) for one in found), right=(2, 4, 5), gap=1)
     yield heading("To read in the tub, most useful first")
@@ -110,7 +112,7 @@ def sure_text(her: "Assessment") -> Iterator[Block]:
 
 
 def _figure(her: "Assessment", one: "Figure") -> Cells:
-    return [label_of(her, one), told(her, one), off(her, one)]
+    return [label_of(her, one), written(her, one), off(her, one)]
 
 
 def off(her: "Assessment", one: "Figure") -> str:
@@ -119,7 +121,7 @@ def off(her: "Assessment", one: "Figure") -> str:
     return "any angle" if is_any else f"± {size(her, one.kind, one.half)}"
 
 
-def told(her: "Assessment", one: "Figure") -> str:
+def written(her: "Assessment", one: "Figure") -> str:
     """Return a figure in words."""
     boat = her.boat
     if one.key.startswith("trim"):
@@ -173,19 +175,19 @@ def _step(her: "Assessment", one: Step) -> Cells:
     ]
 
 
-def sure_json(her: "Assessment") -> Document:
+def uncertainty_json(her: "Assessment") -> Document:
     """Return what ``tub --json`` prints of how sure she is by her list."""
-    return {**common(her), "sure": sure_document(her)}
+    return {**common(her), "uncertainty": uncertainty_document(her)}
 
 
-def sure_document(her: "Assessment") -> Document:
+def uncertainty_document(her: "Assessment") -> Document:
     """Return how sure she is by her list, what to weigh next and what to read first."""
     kept = spare_of(her)
     return {
         "figures": [
             {"key": f.key, "place": f.place or None, "kind": f.kind, "value": f.value,
              "half": f.half}
-            for f in her.sure.figures
+            for f in her.uncertainty.figures
         ],
         "loose": [
             {"x_m": kept.x_aft, "pull_kg": kept.aft},
@@ -194,7 +196,7 @@ def sure_document(her: "Assessment") -> Document:
         "next": [
             {"name": s.name, "path": s.path, "act": ACTS[s.act], "kind": s.kind, "half": s.half,
              "gain": s.gain, "tells": s.most.key, "before": s.most.half, "after": s.after}
-            for s in steps(her.sure, bands_of(her), MOST)
+            for s in steps(her.uncertainty, bands_of(her), MOST)
         ],
         "read_first": [
             {"name": said(Say(her.boat), one.what), "gain": one.gain, "left": one.left}

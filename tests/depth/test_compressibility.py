@@ -3,7 +3,13 @@
 import pytest
 
 from trimdive.assessment import Assessment
-from trimdive.ballast.depth import pressure_at, softness, solid_yielding, trapped, tube_yielding
+from trimdive.ballast.depth import (
+    compressibility,
+    pressure_at,
+    solid_yielding,
+    trapped,
+    tube_yielding,
+)
 from trimdive.errors import AskError, BalanceError
 
 TEN_METRES = 98_066.5  # Pa: 10 m of water as a round design case
@@ -53,7 +59,7 @@ def test_depths_above_the_surface_and_no_air_at_all() -> None:
 
 
 def test_she_grows_heavier_and_has_a_depth_of_no_return(bittern: Assessment) -> None:
-    soft = softness(bittern)
+    soft = compressibility(bittern)
     assert soft.heavier(0.0) == pytest.approx(0.0, abs=1e-12)
     assert 0 < soft.heavier(1.0) < soft.heavier(5.0)
     lift = soft.heavier(3.0)
@@ -70,14 +76,14 @@ def test_a_boat_that_sinks_with_full_tanks_hovers_nowhere(bittern: Assessment) -
 
 def test_trapped_air_makes_her_softer(bittern: Assessment) -> None:
     bubble = trapped("under the casing", 20e-6)
-    more = softness(bittern, [bubble]).heavier(2.0) - softness(bittern).heavier(2.0)
+    more = compressibility(bittern, [bubble]).heavier(2.0) - compressibility(bittern).heavier(2.0)
     assert more == pytest.approx(bittern.floater.density * 3.24e-6, rel=2e-3)
 
 
 def test_each_metre_of_a_tube_costs_the_same_and_of_air_less_and_less(bittern: Assessment) -> None:
     """Membrane theory is linear; Boyle's slope is V p0 ρ g / (p0 + ρ g h)²."""
     bubble = [trapped("bubble", 0.2e-3)]
-    plain, soft = softness(bittern), softness(bittern, bubble)
+    plain, soft = compressibility(bittern), compressibility(bittern, bubble)
     assert plain.per_metre(0.0) == pytest.approx(plain.per_metre(20.0), rel=1e-6)
     rho, air, g = bittern.water.density, 101_325.0, 9.80665
     for depth in (0.5, 5.0, 20.0):
@@ -87,7 +93,7 @@ def test_each_metre_of_a_tube_costs_the_same_and_of_air_less_and_less(bittern: A
 
 
 def test_no_return_is_where_the_lift_is_spent(bittern: Assessment) -> None:
-    soft = softness(bittern, [trapped("bubble", 0.2e-3)])
+    soft = compressibility(bittern, [trapped("bubble", 0.2e-3)])
     for lift in (0.003, 0.05, 0.2):
         depth = soft.no_return(lift)
         assert depth is not None
