@@ -1,18 +1,25 @@
 """Bench: the slider marks what no longer bears it, fields change her, leak tests are put down."""
 
 import re
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Callable, Iterator
 from html import unescape
+from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect
-from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
-from tests.page.conftest import BOATS, Page, page_of
+from playwright.sync_api import Browser, Locator, expect
+from playwright.sync_api import Page as Browsed
+from tests.page.browsing import ASKED, AXE, Seen, entered, on_a_port, with_browser
+from tests.page.conftest import BOATS, Page, desk_of, page_of
 from tests.said import mend_of, what_of
 
 from trimdive.hydrostatics.equilibrium.named import bound
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
+from trimdive.text.bench_text import feeding_text, links_text, plants_text
+from trimdive.text.cylinder_text import cylinder_text
+from trimdive.text.deep import seals_of
+from trimdive.text.layout import Block, Words
 from trimdive.text.plant_figures import shown
 from trimdive.text.said import said
 from trimdive.text.say import Say
@@ -79,14 +86,93 @@ def test_what_tube_is_asked_and_answered(bittern: Page) -> None:
     assert "Every kind of plant" in pressed(bittern, "look", bench_kinds="1")
 
 
+FIGURE = re.compile(r"(?<![\d.])\d+(?:\.\d+)?(?: ?(?:%|°C|[A-Za-z³²]+))?")
+
+
+def within(page: Page) -> dict[str, str]:
+    """Return what stands in each fold of the Bench, its pictures and its own line left out."""
+    text = page.client.get("/bench?bench_kinds=1").text
+    text = re.sub(r"<(svg|select|script|summary)\b.*?</\1>", " ", text, flags=re.DOTALL)
+    folds = re.split(r'<details class="fold" id="fold-bench-([\w-]+)"[^>]*>', text)
+    return {
+        key: unescape(re.sub(r"<[^>]+>", " ", inner))
+        for key, inner in zip(folds[1::2], folds[2::2], strict=True)
+    }
+
+
+def figures(text: str) -> Counter[str]:
+    """Return every figure of a text with its unit, and how often it is said."""
+    return Counter(FIGURE.findall(text))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_figure_is_said_once(name: str) -> None:
+    """No fold says a figure more often than the terminal, which says each once."""
+    page = page_of(BOATS / name / "boat.toml").enter()
+    her, found = page.desk.her, within(page)
+    for number, one in enumerate(her.bench.cylinders, 1):
+        seals = [f"{bound(her.boat, seal.depth)} {seal.of}" for seal in seals_of(her, one)]
+        known = figures(stated([*cylinder_text(her, one)]) + " ".join(seals))
+        said = figures(found[f"cylinder-{number}"])
+        depths = [bound(her.boat, d) for p in one.strength.parts for d in (p.depth, p.gives_way)]
+        assert set(depths) <= set(said)
+        assert said <= known, said - known
+    for key, blocks in (("plant", plants_text), ("fuses", feeding_text), ("linkages", links_text)):
+        assert figures(found[key]) == figures(stated([*blocks(her)]))
+
+
+def stated(blocks: list[Block]) -> str:
+    """Return blocks as a line of text."""
+    found: list[str] = []
+    for one in blocks:
+        if isinstance(one, Words):
+            found.append(one.text)
+        else:
+            found += [*getattr(one, "head", ()), *(cell for row in one.rows for cell in row)]
+    return " | ".join(found)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_amiss_is_counted_at_its_fold(name: str) -> None:
+    page = page_of(BOATS / name / "boat.toml").enter()
+    her, text = page.desk.her, page.client.get("/bench").text
+    amounts = [int(one) for one in re.findall(r'<b class="amount"[^>]*>(\d+)<', text)]
+    gaps = [int(one) for one in re.findall(r'<span class="gaps" title[^>]*>(\d+)\?<i', text)]
+    assert sum(amounts) == her.urgent_on_bench
+    assert sum(gaps) == len(her.not_entered)
+
+
+@with_browser
+@pytest.mark.parametrize("name", NAMES)
+def test_closed_it_is_at_most_two_screens_high(
+    browser: Browser, copied: Callable[[str], Path], name: str
+) -> None:
+    with on_a_port(desk_of(copied(name))) as served:
+        seen = entered(browser, served, viewport={"width": 1366, "height": 768})
+        seen.page.goto(f"{seen.home}/bench")
+        seen.page.locator("details.fold").first.wait_for()
+        assert seen.page.locator("details.fold[open]").count() == 0
+        assert seen.page.locator(".place").evaluate("(at) => at.scrollHeight") <= 2 * 768
+        seen.page.context.close()
+    assert seen.wrong == []
+
+
 @pytest.fixture
 def seen(browser: Browser, served: tuple[Desk, str, Keys]) -> Iterator[Seen]:
     found = entered(browser, served)
     found.page.goto(f"{found.home}/bench")
-    found.page.locator("opened-cylinder").wait_for()
+    unfold(found.page, "cylinder-1")
     yield found
     found.page.context.close()
     assert found.wrong == []
+
+
+def unfold(page: Browsed, key: str) -> Locator:
+    """Open a fold of the Bench, and return it."""
+    fold = page.locator(f"#fold-bench-{key}")
+    fold.locator("summary").first.click()
+    expect(fold).to_have_attribute("open", "")
+    return fold
 
 
 @with_browser
@@ -95,7 +181,7 @@ def test_the_slider_marks_the_weakest_part(seen: Seen) -> None:
     one = seen.desk.her.bench.cylinders[0]
     says = page.locator("opened-cylinder .says").first
     expect(says).to_contain_text("Safe here")
-    slider = page.get_by_label("Depth", exact=True)
+    slider = page.get_by_label("Depth", exact=True).first
     slider.fill(f"{one.strength.depth + 1:.1f}")
     expect(says).to_contain_text("Deeper than its safe depth")
     expect(page.locator(".opened .cut.beyond")).to_have_count(2)
@@ -120,8 +206,30 @@ def test_a_thinner_wall_bears_less_at_once(seen: Seen) -> None:
     page.get_by_label("wall", exact=True).first.fill("80 mm")
     page.keyboard.press("Enter")
     expect(page.locator(".bench-fields .wrong")).to_contain_text("wall")
-    page.locator("#bench_cylinder").select_option("after cylinder")
-    expect(page.locator("#bench_cylinder")).to_have_value("after cylinder")
+    expect(page.locator("#fold-bench-cylinder-1")).to_have_attribute("open", "")
+
+
+@with_browser
+def test_folds_stay_as_they_were_left(seen: Seen) -> None:
+    page = seen.page
+    plant = unfold(page, "plant")
+    page.locator("nav a[data-place=pond]").click()
+    expect(plant).to_have_count(0)
+    page.locator("nav a[data-place=bench]").click()
+    expect(plant).to_have_attribute("open", "")
+    expect(page.locator("details.fold[open]")).to_have_count(2)
+    plant.locator("summary").first.click()
+    expect(page.locator("details.fold[open]")).to_have_count(1)
+    page.reload()
+    expect(page.locator("details.fold[open]")).to_have_count(1)
+    expect(page.locator("#fold-bench-cylinder-1")).to_have_attribute("open", "")
+
+
+@with_browser
+def test_every_kind_is_calculated_when_it_is_opened(seen: Seen) -> None:
+    kinds = unfold(seen.page, "kinds")
+    expect(kinds).to_contain_text("(hers)")
+    expect(kinds.locator("tbody tr").first).to_contain_text("%")
 
 
 @with_browser
@@ -132,8 +240,11 @@ def test_nobody_is_shut_out(
 ) -> None:
     seen = entered(browser, served, color_scheme=scheme, viewport={"width": width, "height": 860})
     seen.page.goto(f"{seen.home}/bench")
-    seen.page.locator("opened-cylinder").wait_for()
     seen.page.evaluate(AXE)
+    assert seen.page.evaluate(ASKED) == []
+    for key in ("cylinder-1", "leaks", "failures", "plant", "fuses", "linkages", "kinds", "tube"):
+        unfold(seen.page, key)
+    expect(seen.page.locator("[data-bench-later]")).to_have_count(0)
     assert seen.page.evaluate(ASKED) == []
     wide = "document.documentElement.scrollWidth <= document.documentElement.clientWidth"
     assert seen.page.evaluate(wide)

@@ -135,8 +135,7 @@ interface Limit {
   name: string;
   drawn: string;
   bears: number;
-  gives: number;
-  gives_text: string;
+  gives: number | null; // none of a seal
 }
 
 /** What the water dial reads: `table_told` in pond/html.py. */

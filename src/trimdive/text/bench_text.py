@@ -1,7 +1,6 @@
 """``bench``: cylinders, what seals them, plant, failsafe, linkages, as blocks."""
 
 from collections.abc import Iterator
-from math import isfinite
 from typing import TYPE_CHECKING
 
 from trimdive.data import row
@@ -10,13 +9,14 @@ from trimdive.hydrostatics.equilibrium.named import bound, deep
 from trimdive.plant.failsafe import FAILURES, STARTS, compare
 from trimdive.text import link_figures, words
 from trimdive.text.care import care
+from trimdive.text.cylinder_text import cylinder_text
 from trimdive.text.cylinder_words import leak_words, part_name
 from trimdive.text.deep import may_go_words
 from trimdive.text.deep_meant import meant_words
 from trimdive.text.fills import planned_words
 from trimdive.text.found import mend, what
 from trimdive.text.gaps import gap
-from trimdive.text.layout import Block, Cells, heading, labelled, line, table
+from trimdive.text.layout import Block, Cells, Grid, heading, labelled, line, table
 from trimdive.text.plant_figures import TITLES, label, shown
 from trimdive.text.said import said
 from trimdive.text.say import Say
@@ -24,10 +24,10 @@ from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.bench import CapBench, CylinderBench, RingBench, Through
+    from trimdive.bench import CylinderBench
+    from trimdive.boatfile.plant import Kind
     from trimdive.plant import PlantAnswer, Trouble
 
-BAR = 1e5  # [Pa]
 IN_ORDER, NOT_ENTERED = "in order on the bench", "Not entered"
 MARGINS = 5.0  # more than so many times the depth she is for is told as that [-]
 
@@ -65,12 +65,62 @@ def bench_text(
         yield from care("bench", [plant.kind for plant in her.boat.plants])
 
 
-def works_text(her: "Assessment") -> Iterator[Block]:
-    """Yield leak tests, plant, fuses and linkages, without what else the bench tells."""
+def leaks_text(her: "Assessment") -> Iterator[Block]:
+    """Yield what the leak tests say."""
     yield from _leaks(her, with_care=False)
-    yield from _plant(her, why=False)
-    yield from _electric(her)
-    yield from _links(her, why=False)
+
+
+def plants_text(her: "Assessment") -> Iterator[Block]:
+    """Yield her plants side by side, and below what of each was taken or cannot be done."""
+    say, answers = Say(her.boat), her.works.answers
+    kinds: dict[Kind, None] = dict.fromkeys(one.kind for one in answers)
+    for kind in kinds:
+        names = ", ".join(one.name for one in answers if one.kind == kind)
+        yield line(f"{capital(names)}: {TITLES[kind]}.")
+    if answers:
+        texts = [(one.name, [(label(one, f), shown(one, f)) for f in one.figures])
+                for one in answers]  # fmt: skip
+        yield beside(texts)
+    notes = [
+        (one.name, text)
+        for one in answers
+        for text in (
+            *(_trouble(say, trouble) for trouble in one.troubles),
+            *(f"{capital(said(say, taken))}." for taken in one.assumed),
+        )
+    ]
+    for text in dict.fromkeys(text for _, text in notes):
+        of = [name for name, other in notes if other == text]
+        yield line(text if len(of) == len(answers) else f"{capital(', '.join(of))}: {text}")
+
+
+def feeding_text(her: "Assessment") -> Iterator[Block]:
+    """Yield what is drawn from each battery, with fuse and wire."""
+    yield from list(_electric(her))[1:]
+
+
+def links_text(her: "Assessment") -> Iterator[Block]:
+    """Yield her linkages side by side."""
+    if her.works.links:
+        yield beside(
+            [(one.name, [(f.label, f.text) for f in link_figures.figures_of(one)])
+             for one in her.works.links]
+        )  # fmt: skip
+
+
+def beside(texts: list[tuple[str, list[tuple[str, str]]]]) -> Grid:
+    """Return figures of several pieces side by side: a row a figure, a column a piece.
+
+    Args:
+        texts: Name of each piece, and its figures as label and text.
+
+    >>> beside([("one", [("draws", "2 A"), ("lasts", "3 h")]), ("two", [("draws", "5 A")])]).rows
+    (('draws', '2 A', '5 A'), ('lasts', '3 h', ''))
+    """
+    labels = dict.fromkeys(name for _, figures in texts for name, _ in figures)
+    columns = [dict(figures) for _, figures in texts]
+    rows = [[name, *(column.get(name, "") for column in columns)] for name in labels]
+    return table(["", *(name for name, _ in texts)], rows, right=range(1, len(texts) + 1))
 
 
 def _length(her: "Assessment", value: float) -> str:
@@ -128,101 +178,6 @@ def _cylinder(her: "Assessment", one: "CylinderBench") -> Cells:
         f"{weak.factor:g}",
         part_name(weak),
         text,
-    ]
-
-
-def cylinder_text(
-    her: "Assessment", one: "CylinderBench", *, whole: bool = True
-) -> Iterator[Block]:
-    """Yield one cylinder part by part, or only what presses inside it and what seals it."""
-    say, write = Say(her.boat), her.boat.units.write
-    yield heading(capital(one.name))
-    outside, wall, between = (
-        write(value, "length") for value in (one.outside, one.wall, one.between)
-    )
-    measures = (
-        f"{one.material}, {outside} outside, wall {wall}, {between} between its caps; caps held "
-        f"by {said(say, one.closing)}"
-    )
-    yield line(f"{measures}.")
-    if whole:
-        rows = [
-            [
-                part_name(part),
-                _length(her, part.gives_way),
-                f"{part.factor:g}",
-                _length(her, part.depth),
-            ]
-            for part in one.strength.parts
-        ]
-        yield heading("Part by part")
-        yield table(["part", "failure depth", "factor", "safe depth"], rows, right=(1, 2, 3))
-        yield line(_buckles(her, one))
-    for inside in one.inside:
-        load = max(inside.pressure, 0.0) / max(one.push.pressure, 1e-9) * one.push.load
-        does = f"pushes on each cap with {load:.0f} N" if inside.pressure > 0 else "pulls them on"
-        state, reason = said(say, inside.state), said(say, inside.why)
-        yield line(f"{state}: {_bar(inside.pressure)}, {does}; {reason}.")
-    yield from _sealed(her, one)
-    if whole and (texts := [*one.strength.doubts, *one.assumed]):
-        yield line(f"Note: {'; '.join(said(say, one) for one in texts)}.")
-
-
-def _sealed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
-    """Yield the rings of its caps, and what goes through them."""
-    rings = [(end, ring) for end in one.caps for ring in end.rings]
-    if rings:
-        yield heading("Rings")
-        head = ["ring", "number", "groove", "squeeze", "stretch", "fill", ""]
-        yield table(head, [_ring(her, end, ring) for end, ring in rings])
-        if any(ring.ring.status == "from memory" for _, ring in rings):
-            yield line("These ring sizes are from memory: measure the ring you buy.")
-    through = [(end, one_through) for end in one.caps for one_through in end.through]
-    if through:
-        yield heading("Through the caps")
-        yield table(["cap", "", "sealed by", "bears", "rubs", "in a vacuum"],
-                    [_through(her, end, hole) for end, hole in through])  # fmt: skip
-
-
-def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:
-    across = her.boat.units.write(hole.across, "length")
-    if hole.seal is None:
-        return [end.name, across, "not entered", "", "", ""]
-    rubs = hole.seal.rubs(hole.across)
-    return [
-        end.name, across, hole.seal.name, _length(her, hole.depth),
-        f"{rubs:.1f} N" if rubs else "does not move", hole.seal.vacuum,
-    ]  # fmt: skip
-
-
-def _buckles(her: "Assessment", one: "CylinderBench") -> str:
-    """Return what the formulas say of its collapse, side by side."""
-    weight = her.floater.density * 9.80665
-    bears = one.strength
-    single = f"{bears.single / weight:.0f} m" if isfinite(bears.single) else "nothing"
-    return (
-        f"If it were round it would buckle into {bears.round.lobes} lobes at "
-        f"{bears.round.pressure / weight:.1f} m; without support from its ends at "
-        f"{bears.long / weight:.1f} m; the single formula of 1934 says {single}."
-    )
-
-
-def _bar(pressure: float) -> str:
-    return f"{abs(pressure) / BAR:.2f} bar {'above' if pressure >= 0 else 'below'} the air"
-
-
-def _ring(her: "Assessment", end: "CapBench", ring: "RingBench") -> Cells:
-    fitted, write = ring.fitted, her.boat.units.write
-    say = Say(her.boat)
-    says = ", ".join(said(say, fault) for fault in ring.faults) or "seals"
-    return [
-        end.name,
-        ring.ring.number,
-        f"{write(fitted.cut, 'length', 2)} deep, {write(fitted.width, 'length')} wide",
-        f"{fitted.squeeze.usual:.0%} ({fitted.squeeze.least:.0%} to {fitted.squeeze.most:.0%})",
-        f"{fitted.stretch.usual:.1%}",
-        f"{fitted.fill.most:.0%}",
-        says,
     ]
 
 

@@ -27,6 +27,7 @@ class Bound:
 
     depth: float  # [m]
     because: str  # what bears no more, in words
+    of: str = ""  # the same of one cylinder, without its name
 
 
 def bounds(her: "Assessment") -> tuple[Bound, ...]:
@@ -49,16 +50,22 @@ def bound_of(her: "Assessment", one: "CylinderBench") -> Bound:
     return min(_of(her, one), key=lambda limit: limit.depth)
 
 
+def seals_of(her: "Assessment", one: "CylinderBench") -> "tuple[Bound, ...]":
+    """Return how deep each seal through the caps of a cylinder bears, the least first."""
+    return tuple(sorted([*_of(her, one)][1:], key=lambda limit: limit.depth))
+
+
 def _of(her: "Assessment", one: "CylinderBench") -> "Iterator[Bound]":
     """Yield what limits one cylinder: its weakest part, and each seal through its caps."""
     weak = one.strength.weakest
-    yield Bound(depth=weak.depth, because=f"{one.name}: {part_name(weak)}")
+    of = part_name(weak)
+    yield Bound(depth=weak.depth, because=f"{one.name}: {of}", of=of)
     for end in one.caps:
         for hole in end.through:
             if hole.seal is not None:
                 across = her.boat.units.write(hole.across, "length")
-                because = f"{one.name}, {end.name}: {hole.seal.name} on {across}"
-                yield Bound(depth=hole.depth, because=because)
+                of = f"{end.name}: {hole.seal.name} on {across}"
+                yield Bound(depth=hole.depth, because=f"{one.name}, {of}", of=of)
 
 
 def may_go(her: "Assessment") -> Bound | None:

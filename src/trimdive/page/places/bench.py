@@ -1,4 +1,4 @@
-"""Bench: one cylinder opened lengthwise with its depth slider, seals, plant, failsafe, linkages."""
+"""Bench: the answer first, then each cylinder, plant, failsafe and linkages as a closed fold."""
 
 import datetime
 import json
@@ -19,14 +19,30 @@ from trimdive.pictures.drawings.cylinder import cylinder_drawing
 from trimdive.pictures.drawings.groove import groove_drawing
 from trimdive.plant.failsafe import FAILURES, STARTS
 from trimdive.text.bench_asked import asked_tube
-from trimdive.text.bench_text import compare_text, cylinder_text, headline, works_text
+from trimdive.text.bench_short import (
+    cylinder_short,
+    failures_short,
+    feeding_short,
+    leaks_short,
+    links_short,
+    plants_short,
+)
+from trimdive.text.bench_text import (
+    compare_text,
+    feeding_text,
+    headline,
+    leaks_text,
+    links_text,
+    plants_text,
+)
+from trimdive.text.cylinder_text import within_text
 from trimdive.text.cylinder_words import part_name
-from trimdive.text.deep import bound_of, may_go_words
+from trimdive.text.deep import bound_of, may_go_words, seals_of
 from trimdive.text.fills import planned_words
 from trimdive.text.gaps import gap
 from trimdive.text.said import said
 from trimdive.text.say import Say
-from trimdive.text.sentence import sentence
+from trimdive.text.sentence import capital, sentence
 from trimdive.text.tube_text import tube_text
 
 if TYPE_CHECKING:
@@ -46,8 +62,12 @@ FIELDS = (  # of a cylinder, and what they are called
     ("air", "free air in it"),
     ("hottest", "hottest, closed"),
 )
+PAPER = 165.0  # width of a cylinder opened [mm of paper]
+CAP = 46.0  # breadth of a cap [mm of paper]
 DEEPER = 1.25  # times where the weakest part gives way: as far as the slider goes [-]
+BOTH = "§§"  # stands for the names of caps that are drawn alike
 HATCHES = re.compile("<defs>.*?</defs>", re.DOTALL)
+HATCH = re.compile(r"(?:id=\"|url\(#)(?:above|water|lead|foam)-[\w-]+")
 LEAK = ("cylinder", "date", "gauge_start", "gauge_end", "temperature_start", "temperature_end",
         "time", "after")  # fmt: skip
 
@@ -57,31 +77,69 @@ def _view(desk: "Desk", typed: Typed) -> View:
     try:
         benched = her.bench
     except TrimdiveError as error:
-        return {"refused": str(error), "names": [], "one": None}
-    names = [one.name for one in benched.cylinders]
-    chosen = field_of(typed, "bench_cylinder")
-    one = next((one for one in benched.cylinders if one.name == chosen), None)
-    one = one or next(iter(benched.cylinders), None)
+        return {"refused": str(error), "names": []}
     found = causes(her.boat, her.bench_findings)
+    asks_kinds = bool(field_of(typed, "bench_kinds"))
     return {
         "refused": "",
-        "names": names,
+        "names": [one.name for one in benched.cylinders],
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
         "headline": sentence(headline(her)).removesuffix("."),
         "not_entered": [gap(one) for one in her.not_entered],
         "may_go": may_go_words(her),
-        "one": None if one is None else _one(desk, her, one),
-        "plant": [*for_page(works_text(her), skip=0)],
+        "marks": marks(her),
+        "short": {name: capital(short(her)) for name, short in SHORT.items()},
+        "cylinders": [_one(desk, her, one) for one in benched.cylinders],
+        **{name: for_page(text(her), skip=0) for name, text in PIECES.items()},
         "failures": _failures(her),
-        "kinds": _kinds(her) if field_of(typed, "bench_kinds") else [],
+        "kinds": _kinds(her) if asks_kinds else [],
         "plants": [plant.kind for plant in her.boat.plants],
-        "asks_kinds": bool(field_of(typed, "bench_kinds")),
+        "asks_kinds": asks_kinds,
         "tube": _tube(typed),
         "tube_typed": {key: field_of(typed, f"tube_{key}") for key in ("bore", "depth", "of")},
         "leak": {key: field_of(typed, f"leak_{key}") for key in LEAK},
         "today": datetime.date.today().isoformat(),
     }
+
+
+SHORT = {
+    "leaks": leaks_short,
+    "failures": failures_short,
+    "plant": plants_short,
+    "fuses": feeding_short,
+    "linkages": links_short,
+}
+PIECES = {
+    "leaks": leaks_text,
+    "plant": plants_text,
+    "fuses": feeding_text,
+    "linkages": links_text,
+}
+FOLDS = {"plant": "plant", "tank": "plant", "failsafe": "failures", "battery": "fuses",
+         "linkage": "linkages", "boat": "plant", "brief": "failures"}  # fmt: skip
+LEAKS = ("bench-leak", "bench-air")
+
+
+def marks(her: "Assessment") -> dict[str, tuple[int, int]]:
+    """Return for each fold how much is to be put right in it, and how much is not entered.
+
+    Args:
+        her: The boat.
+    """
+    found: dict[str, list[int]] = {}
+    for one in her.bench_findings:
+        place = "leaks" if one.key in LEAKS else _fold(one.subject)
+        found.setdefault(place, [0, 0])[0] += one.weight == "put right"
+    for one in her.not_entered:
+        found.setdefault(_fold(one.path), [0, 0])[1] += 1
+    return {name: (urgent, gaps) for name, (urgent, gaps) in found.items()}
+
+
+def _fold(path: str) -> str:
+    """Return in which fold a piece of the boat file stands; a cylinder has one of its own."""
+    kind = re.split(r"\W", path)[0]
+    return path if kind == "cylinder" else FOLDS.get(kind, "plant")
 
 
 def _kinds(her: "Assessment") -> list[Piece]:
@@ -126,10 +184,12 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> View:
     return {
         "name": one.name,
         "path": one.path,
-        "drawing": cylinder_drawing(her, one),
+        "number": number,
+        "short": capital(cylinder_short(her, one)),
+        "drawing": own_hatches(cylinder_drawing(her, one, PAPER), f"cylinder-{number}"),
         "parts": parts,
         "bound": limit.depth,
-        "bound_says": f"{limit.because}, to {bound(her.boat, limit.depth)}",
+        "limit": limit.of,
         "limits": json.dumps(parts).replace("<", "\\u003c"),
         "deepest": round(deepest, 1),
         "depth": one.depth,
@@ -137,25 +197,48 @@ def _one(desk: "Desk", her: "Assessment", one: "CylinderBench") -> View:
             (key, label, str(typed.get(key, "")) if isinstance(typed, dict) else "")
             for key, label in FIELDS
         ],
-        "pieces": for_page(cylinder_text(her, one)),
-        "caps": [cap_drawing(her, one, end) for end in one.caps],
-        "grooves": _grooves(her, one),
+        "pieces": for_page(within_text(her, one), skip=0),
+        "caps": _caps(her, one),
+        "grooves": [own_hatches(drawn, f"groove-{number}") for drawn in _grooves(her, one)],
     }
 
 
-def _grooves(her: "Assessment", one: "CylinderBench") -> list[tuple[str, str, str]]:
-    """Return each groove by its cap: as it is, and as it is to be cut where it does not seal."""
+def _caps(her: "Assessment", one: "CylinderBench") -> list[str]:
+    """Return its caps; two that are alike are drawn once."""
+    drawn = [(end, cap_drawing(her, one, end, CAP)) for end in one.caps]
+    alike: dict[str, list[str]] = {}
+    for end, cap in drawn:
+        alike.setdefault(cap.replace(end.name, BOTH), []).append(end.name)
+    return [cap.replace(BOTH, _named(names)) for cap, names in alike.items()]
+
+
+def _named(caps: list[str]) -> str:
+    """Return the name of a cap, or of both."""
+    return caps[0] if len(set(caps)) == 1 else "both caps"
+
+
+def _grooves(her: "Assessment", one: "CylinderBench") -> list[str]:
+    """Return each groove as it is, and as it is to be cut where it does not seal, each once."""
     rings = [(end.name, ring) for end in one.caps for ring in end.rings]
-    fitted = [groove_drawing(her.boat, ring.fitted, f"{name}: as it is") for name, ring in rings]
-    wanted = [
-        groove_drawing(her.boat, ring.wanted, f"to cut, ring {ring.wanted.ring.number}")
-        if ring.wanted is not None and ring.faults
-        else ""
-        for _, ring in rings
-    ]
-    drawn = hatched_once([*fitted, *wanted])
-    names = [name for name, _ in rings]
-    return list(zip(names, drawn[: len(rings)], drawn[len(rings) :], strict=True))
+    found: dict[str, list[str]] = {}
+    for name, ring in rings:
+        as_is = groove_drawing(her.boat, ring.fitted, f"{BOTH}: as it is", has_shares=False)
+        found.setdefault(as_is, []).append(name)
+        if ring.wanted is not None and ring.faults:
+            cut = f"{BOTH}: to cut, ring {ring.wanted.ring.number}"
+            found.setdefault(
+                groove_drawing(her.boat, ring.wanted, cut, has_shares=False), []
+            ).append(name)
+    return hatched_once(drawn.replace(BOTH, _named(names)) for drawn, names in found.items())
+
+
+def own_hatches(drawing: str, whose: str) -> str:
+    """Return a drawing whose hatches are its own: one in a closed fold lends none to another.
+
+    >>> own_hatches('<pattern id="water-2"/><path fill="url(#water-2)"/>', "one")
+    '<pattern id="water-2-one"/><path fill="url(#water-2-one)"/>'
+    """
+    return HATCH.sub(rf"\g<0>-{whose}", drawing)
 
 
 def hatched_once(drawings: "Iterable[str]") -> list[str]:
@@ -176,8 +259,8 @@ def hatched_once(drawings: "Iterable[str]") -> list[str]:
 
 
 def _parts(her: "Assessment", one: "CylinderBench") -> list[View]:
-    """Return what a cylinder's parts bear, exactly and in words."""
-    return [
+    """Return what a cylinder's parts and its seals bear, exactly and in words, weakest first."""
+    parts: list[View] = [
         {
             "name": part_name(part),
             "drawn": part.cap or part.kind,
@@ -185,10 +268,16 @@ def _parts(her: "Assessment", one: "CylinderBench") -> list[View]:
             "gives": part.gives_way,
             "bears_text": bound(her.boat, part.depth),
             "gives_text": bound(her.boat, part.gives_way),
-            "factor": part.factor,
+            "factor": f"{part.factor:g}",
         }
         for part in one.strength.parts
     ]
+    seals: list[View] = [
+        {"name": of, "drawn": "", "bears": depth, "gives": None,
+         "bears_text": bound(her.boat, depth), "gives_text": "", "factor": ""}
+        for of, depth in dict.fromkeys((seal.of, seal.depth) for seal in seals_of(her, one))
+    ]  # fmt: skip
+    return sorted([*parts, *seals], key=lambda part: part["bears"])  # type: ignore[arg-type,return-value]
 
 
 def _tube(typed: Typed) -> View:

@@ -33,7 +33,7 @@ def for_page(blocks: "Iterable[Block]", *, skip: int = 1) -> list[Piece]:
     found = [piece for block in list(blocks)[skip:] for piece in _piece(block)]
     return [
         one
-        for one, after in zip(found, [*found[1:], None], strict=True)
+        for one, after in zip(found, [*found, None][1:], strict=True)
         if one.kind != "heading" or (after is not None and after.kind != "heading")
     ]
 

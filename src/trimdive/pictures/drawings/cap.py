@@ -12,19 +12,27 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.bench import CapBench, CylinderBench
 
-WIDE = 70.0  # of the drawing [mm of paper]
+WIDE = 70.0  # of the cap [mm of paper]
 RODS = 0.82  # of the bore's radius: where rods are drawn, since the file tells no circle [-]
 
 
-def cap_drawing(her: "Assessment", one: "CylinderBench", end: "CapBench") -> str:
+def cap_drawing(
+    her: "Assessment", one: "CylinderBench", end: "CapBench", paper: float = WIDE
+) -> str:
     """Return a cap seen from outside, as SVG in millimetres of the boat.
 
     Holes out of the middle stand where there is room for them all: the file tells how far out they
     are, not which way.
+
+    Args:
+        her: The boat.
+        one: The cylinder.
+        end: Its cap.
+        paper: How broad it is drawn: the less, the larger its lettering [mm of paper].
     """
     write = her.boat.units.write
     outer, bore = MM * one.outside / 2, MM * (one.outside / 2 - one.wall)
-    ink = Ink(scale=2 * outer / WIDE)
+    ink = Ink(scale=2 * outer / paper)
     spots = _spots(end)
     rods = one.rods
     title = f"{end.name}: {write(end.cap.thickness, 'length')} of {end.material.name}"

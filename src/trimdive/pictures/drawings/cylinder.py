@@ -23,17 +23,21 @@ if TYPE_CHECKING:
 PAPER = 250.0  # width of the drawing [mm of paper]
 SIDE = 16.0  # room left and right [mm of paper]
 ROW = 6.5  # between dimension lines [mm of paper]
+ARM = 1.4  # of a cross [mm of paper]
+CROSS = 2.6  # from the middle of a cross up to its name [mm of paper]
+ROWS = 3.9  # between lines of lettering [mm of paper]
 
 
-def cylinder_drawing(her: "Assessment", one: "CylinderBench") -> str:
+def cylinder_drawing(her: "Assessment", one: "CylinderBench", paper: float = PAPER) -> str:
     """Return a cylinder cut open along its axis, as SVG in millimetres of the boat.
 
     Args:
         her: The boat.
         one: The cylinder.
+        paper: Width of the drawing: the less, the larger its lettering [mm of paper].
     """
     length, outside = MM * one.length, MM * one.outside
-    ink = Ink(scale=length / (PAPER - 2 * SIDE))
+    ink = Ink(scale=length / (paper - 2 * SIDE))
     foot = _below(her, ink, one)
     drawn = [
         ink.hatches(),
@@ -114,31 +118,76 @@ def _inside(her: "Assessment", ink: Ink, one: "CylinderBench") -> list[str]:
     lies |= {f"part[{k}]": part.inside for k, part in enumerate(boat.parts, 1)}
     own = [thing for thing in things(her) if lies.get(thing.path) == one.name]
     own.sort(key=lambda thing: float(thing.place[0]))
-    return [_thing(ink, thing, MM * start, above=k % 2 == 0) for k, thing in enumerate(own)]
+    drawn = [_thing(ink, thing, MM * start) for thing in own]
+    spots = [_spot(ink, thing, MM * start) for thing in own]
+    crosses = [(x, y + ink.mm(CROSS)) for (x, y), thing in zip(spots, own, strict=True)
+               if not thing.meshes]  # fmt: skip
+    room = (MM * one.length, MM * (one.outside / 2 - one.wall))
+    return [*drawn, *_names(ink, [thing.name for thing in own], spots, crosses, room)]
 
 
-def _thing(ink: Ink, thing: "Thing", start: np.ndarray, *, above: bool) -> str:
+def _thing(ink: Ink, thing: "Thing", start: np.ndarray) -> str:
     """Return one thing by the box round it, or by a cross where it has no shape."""
     title = tag("title", clean(thing.title))
     if not thing.meshes:
         x, y = (float(one) for one in (MM * thing.place - start)[[0, 2]])
-        t = ink.mm(1.4)
+        t = ink.mm(ARM)
         cross = "".join(
             ink.line([(x - t, -y - s * t), (x + t, -y + s * t)], "plain") for s in (1, -1)
         )
-        beside = -y + ink.mm(-2.6 if above else 5.0)
-        named = ink.words(x, beside, thing.name, "small", anchor="middle")
-        return tag("g", title, cross, named, class_="within", data_path=thing.path)
+        return tag("g", title, cross, class_="within", data_path=thing.path)
     low, high = (MM * np.asarray(end) - start for end in thing.meshes[0].bounds)
     loop = [box(float(low[0]), -float(high[2]), float(high[0] - low[0]), float(high[2] - low[2]))]
     fill = ink.hatched(loop, "water") if thing.look == "tank" else ""
-    dash = "guess" if thing.is_guess else ""
-    words = ink.words(
-        float(low[0] + high[0]) / 2, -float(high[2]) + ink.mm(4.0), thing.name, "small",
-        anchor="middle",
-    ) if (high[0] - low[0]) > ink.mm(1.9 * len(thing.name)) else ""  # fmt: skip
-    edge = ink.shape(loop, "fine", dash=dash)
-    return tag("g", title, fill, edge, words, class_="within", data_path=thing.path)
+    edge = ink.shape(loop, "fine", dash="guess" if thing.is_guess else "")
+    return tag("g", title, fill, edge, class_="within", data_path=thing.path)
+
+
+def _spot(ink: Ink, thing: "Thing", start: np.ndarray) -> tuple[float, float]:
+    """Return where a name would best stand: in the top of a box, above a cross [mm]."""
+    if not thing.meshes:
+        x, y = (float(one) for one in (MM * thing.place - start)[[0, 2]])
+        return x, -y - ink.mm(CROSS)
+    low, high = (MM * np.asarray(end) - start for end in thing.meshes[0].bounds)
+    return float(low[0] + high[0]) / 2, -float(high[2]) + ink.mm(4.0)
+
+
+def _names(
+    ink: Ink,
+    names: list[str],
+    spots: list[tuple[float, float]],
+    crosses: list[tuple[float, float]],
+    room: tuple[float, float],
+) -> list[str]:
+    """Return names where they best stand, none over another and none outside the bore.
+
+    Args:
+        ink: Pen and lettering.
+        names: What to write.
+        spots: Where each would best stand: the middle of its base line [mm].
+        crosses: Middle of each cross, which no name may cover [mm].
+        room: Length of the cylinder and half its bore [mm].
+    """
+    (length, half), step, found = room, ink.mm(ROWS), list[str]()
+    rows = np.arange(-half + step, half, step)
+    t = ink.mm(ARM)
+    taken = [(x - t, x + t, y + t) for x, y in crosses]  # left, right, base line
+    for name, (x, y) in zip(names, spots, strict=True):
+        wide = ink.breadth(name) / 2
+        ends = min(wide, length / 2), max(length - wide, length / 2)
+        ways = [
+            (float(np.clip(x + shift * wide, *ends)), row)
+            for row in [y, *sorted(rows.tolist(), key=lambda row: abs(row - y))]
+            for shift in (0.0, 0.7, -0.7)
+        ]
+        free = (way for way in ways if not any(
+            left < way[0] + wide and way[0] - wide < right and abs(way[1] - at) < step
+            for left, right, at in taken
+        ))  # fmt: skip
+        middle, base = next(free, ways[0])
+        taken.append((middle - wide, middle + wide, base))
+        found.append(ink.words(middle, base, name, "small", anchor="middle"))
+    return found
 
 
 def _below(her: "Assessment", ink: Ink, one: "CylinderBench") -> tuple[str, float]:

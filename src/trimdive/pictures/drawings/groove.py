@@ -19,13 +19,14 @@ FACES = {
 }
 
 
-def groove_drawing(boat: "Boat", seal: "Seal", title: str) -> str:
+def groove_drawing(boat: "Boat", seal: "Seal", title: str, *, has_shares: bool = True) -> str:
     """Return a groove with its ring, cut across the ring, as SVG.
 
     Args:
         boat: For its units.
         seal: The ring in its groove.
         title: What stands over it.
+        has_shares: Write squeeze, stretch and fill under it too.
     """
     width, deep = MM * seal.width, MM * seal.cut
     room = MM * (seal.gland.depth_least + seal.gland.depth_most) / 2
@@ -39,6 +40,7 @@ def groove_drawing(boat: "Boat", seal: "Seal", title: str) -> str:
     faced, own = FACES[seal.place]
     pen = ink.pen("plain")
     top = -gap - thick
+    under = (_seal_text(seal), _lead(boat, seal)) if has_shares else (_lead(boat, seal),)
     drawn = [
         ink.hatches(),
         tag("path", d=plug, **{**pen, "fill": f"url(#{ink.name('above')})"}),
@@ -50,17 +52,22 @@ def groove_drawing(boat: "Boat", seal: "Seal", title: str) -> str:
         ink.words(left, top - ink.mm(7.5), title, "plain"),
         ink.words(left, top - ink.mm(2.0), faced, "small"),
         ink.words(left, deep + thick + ink.mm(5.0), own, "small"),
-        ink.words(left, deep + thick + ink.mm(16.0), _seal_text(seal), "small"),
-        ink.words(left, deep + thick + ink.mm(21.0), _lead(boat, seal), "small"),
+        *_lines(ink, under, (left, deep + thick + ink.mm(16.0))),
     ]  # fmt: skip
     high = top - ink.mm(14.0)
-    frame = (left - ink.mm(2), high, right - left + ink.mm(52), deep + thick + ink.mm(25.0) - high)
+    foot = deep + thick + ink.mm(15.0 + 5.0 * len(under))
+    frame = (left - ink.mm(2), high, right - left + ink.mm(52), foot - high)
     says = f"{title}: {write(seal.cut, 'length', 2)} deep, {write(seal.width, 'length', 2)} wide"
     return tag(
         "svg", *drawn, xmlns="http://www.w3.org/2000/svg", class_="groove", role="img",
         aria_label=says, viewBox=" ".join(number(value) for value in frame), fill="currentColor",
         font_family=FACE,
     )  # fmt: skip
+
+
+def _lines(ink: Ink, lines: tuple[str, ...], at: tuple[float, float]) -> list[str]:
+    """Return lines of lettering, one under another."""
+    return [ink.words(at[0], at[1] + ink.mm(5.0 * k), text) for k, text in enumerate(lines)]
 
 
 def _flattened(seal: "Seal", room: float) -> float:

@@ -1,7 +1,8 @@
-// One cylinder opened: the slider goes down, and marks what no longer bears it and what gives way.
+// A cylinder opened: the slider goes down, and marks what no longer bears it and what gives way.
 
-import { all, one, Working } from "../dom.js";
+import { all, any, one, Working } from "../dom.js";
 import { act } from "../fields.js";
+import "../folds.js";
 
 /**
  * @param {number} depth
@@ -35,7 +36,7 @@ class OpenedCylinder extends Working {
     one(this, ".at", HTMLElement).textContent = `${depth.toFixed(1)} m`;
     const wall = limits.find((limit) => limit.drawn === "wall"); // of the ways in which it fails, what comes first
     for (const limit of limits) {
-      const state = stateAt(depth, limit.bears, limit.gives);
+      const state = stateAt(depth, limit.bears, limit.gives ?? Infinity);
       for (const part of all(this, "[data-part]", Element)) {
         const name = part.getAttribute("data-part");
         if (name !== limit.name && name !== limit.drawn) continue;
@@ -46,19 +47,21 @@ class OpenedCylinder extends Working {
     }
     slider.setAttribute("aria-valuetext", `${depth.toFixed(1)} metres`);
     const says = one(this, ".says", HTMLElement);
-    const { bound, says: limit } = this.dataset;
-    const [weak] = limits;
-    const state = stateAt(depth, Number(bound), weak.gives);
+    const { bound, limit } = this.dataset;
+    const [weak] = limits.filter((one) => one.gives !== null).sort((a, b) => Number(a.gives) - Number(b.gives));
+    const state = stateAt(depth, Number(bound), Number(weak.gives));
     says.className = `says ${state}`;
-    says.textContent = state === "gone" ? `Fails by calculation: ${weak.name}, at ${weak.gives_text}.`
+    says.textContent = state === "gone" ? `Fails by calculation: ${weak.name}.`
       : state === "beyond" ? `Deeper than its safe depth: ${limit}.` : `Safe here. The limit: ${limit}.`;
     this.style.setProperty("--at", String(depth / Number(slider.max)));
   }
 }
 
-document.addEventListener("change", (event) => {
-  const pressed = event.target instanceof HTMLElement && event.target.dataset.act;
-  if (pressed) act(pressed);
-});
+// What takes a while is asked for when its fold is first opened.
+document.addEventListener("toggle", ({ target }) => {
+  if (target instanceof HTMLDetailsElement && target.open && any(target, "[data-bench-later]", Element)) {
+    act("bench look", { bench_kinds: "1" });
+  }
+}, true);
 
 customElements.define("opened-cylinder", OpenedCylinder);
