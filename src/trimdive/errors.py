@@ -25,6 +25,8 @@ class TrimdiveError(Exception):
         self.what, self.where, self.mend, self.name = what, where, mend, name
         self.others: tuple[TrimdiveError, ...] = ()  # further mistakes, in their order
         self.left = 0  # how many more there are that are not told
+        self.place = ""  # the field of the boat file, such as "tank[2].bore", where it is one
+        self.beside = ""  # the whole sentence beside that field in a form, where it is another
 
     def __str__(self) -> str:
         """Return one sentence a mistake for the builder, each on a line of its own."""

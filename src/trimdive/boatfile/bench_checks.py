@@ -65,7 +65,9 @@ def _ring(path: Path, ring: RingFitted) -> Mistakes:
         yield unknown((*path, "number"), "ring", ring.number, known)
     if ring.number is None and (ring.inside is None or ring.section is None):
         what = "the ring has no number, and not both of inside and section"
-        yield Mistake(path, what, "Write its number, or measure both.")
+        mend = "Write its number, or measure both."
+        beside = "Enter its number, or its inside diameter and section as measured."
+        yield Mistake(path, what, mend, fields=("number",), beside=beside)
 
 
 def _closing(path: Path, closing: Closing) -> Mistakes:
@@ -75,4 +77,5 @@ def _closing(path: Path, closing: Closing) -> Mistakes:
     for name in wanted:
         if not getattr(closing, name):
             what = f"{closing.by} hold it, and their {name} is not entered"
-            yield Mistake((*path, name), what, f"Add {name}, or holds as tried.")
+            mend, beside = f"Add {name}, or holds as tried.", "Enter it, or what it held as tried."
+            yield Mistake((*path, name), what, mend, beside=beside)

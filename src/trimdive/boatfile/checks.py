@@ -4,32 +4,23 @@ import difflib
 from collections.abc import Callable, Iterable, Iterator
 
 from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.kinds import PISTON, TANK_NEEDS
 from trimdive.boatfile.materials import unknown_material
 from trimdive.boatfile.messages import Mistake, named_fields, of_error
 from trimdive.boatfile.outline_checks import outline_mistakes
+from trimdive.boatfile.part_checks import has_density, part_mistakes
 from trimdive.boatfile.piece import Measured, Placed, Weighed
-from trimdive.boatfile.pieces import Coat, Cylinder, Mark, Part, Tank
+from trimdive.boatfile.pieces import Cylinder, Mark, Part, Tank
 from trimdive.boatfile.places import Path, dotted
+from trimdive.boatfile.placing import Pocket
 from trimdive.boatfile.quantities import is_given
 from trimdive.boatfile.readings import reading_mistakes
-from trimdive.boatfile.resolve import ALONG, extents
+from trimdive.boatfile.refers import REFERS, names_for
+from trimdive.boatfile.resolve import ALONG
 from trimdive.boatfile.together import is_beside
 from trimdive.data import table
 from trimdive.errors import DataError, UnitError
 from trimdive.units import unit_named
-
-NEEDS: dict[str, tuple[str, ...]] = {  # fields that a shape needs
-    "point": (),
-    "box": ("length", "breadth", "height"),
-    "cylinder": ("length", "diameter"),
-    "tube": ("length", "diameter", "wall"),
-    "sphere": ("diameter",),
-    "mesh": ("mesh", "file_unit"),
-}
-MAY_HAVE = {"mesh": ("length", "breadth", "height"), "point": ()}
-OF_SHAPES = tuple(dict.fromkeys(field for fields in NEEDS.values() for field in fields))
-TANK_NEEDS = {"round": ("bore",), "box": ("breadth", "height"), "mesh": ("mesh", "file_unit")}
-PISTON = ("water_end", "stroke", "runs")
 
 Mistakes = Iterator[Mistake]
 
@@ -49,7 +40,7 @@ def typed_mistakes(boat: Boat) -> list[Mistake]:
         _cylinders,
         _tanks,
         _fills,
-        _parts,
+        lambda boat: part_mistakes(pieces(boat)),
         _spaces,
         _limits,
     )
@@ -88,7 +79,9 @@ def _names(boat: Boat) -> Mistakes:
         name = getattr(piece, "name", None)
         if name is None:
             if type(piece) is Part:
-                yield Mistake(path, "the part has no name", 'Add a line: name = "…"')
+                mend, beside = 'Add a line: name = "…"', "Give it a name."
+                what = "the part has no name"
+                yield Mistake(path, what, mend, fields=("name",), beside=beside)
             continue
         family = "part" if isinstance(piece, Part) else str(path[0])
         first = seen.setdefault((family, name.casefold()), path)
@@ -111,12 +104,13 @@ def _ends(boat: Boat) -> Mistakes:
         return
     mend = "Add a line at the top of the file: length = …"
     what = "it is measured from the bow, but the boat has no length"
+    beside = "Enter the length of the boat first: it is measured from the bow."
     if boat.measured_from == "bow":
-        yield Mistake(("measured_from",), what, mend)
+        yield Mistake(("measured_from",), what, mend, beside=beside)
     else:
         for path, piece in pieces(boat):
             if isinstance(piece, Measured) and piece.measured_from == "bow":
-                yield Mistake((*path, "from"), what, mend)
+                yield Mistake((*path, "from"), what, mend, beside=beside)
 
 
 def _places(boat: Boat) -> Mistakes:
@@ -128,33 +122,33 @@ def _places(boat: Boat) -> Mistakes:
         if isinstance(piece, Tank) and piece.kind == "piston":
             if given and not (given == ["x"] and piece.x == piece.middle_of_stroke):
                 what = f"a piston tank lies where its water_end is, not at {given[0]}"
-                yield Mistake((*path, given[0]), what, f"Take {given[0]} out.")
+                beside = "A piston tank lies where its water begins. Leave this empty."
+                yield Mistake((*path, given[0]), what, f"Take {given[0]} out.", beside=beside)
         elif not given and getattr(piece, "by_ends", None) is None:
-            yield Mistake(path, "it has no place along the boat", "Add x, x_aft or x_fore.")
+            what, mend = "it has no place along the boat", "Add x, x_aft or x_fore."
+            beside = "Enter where its middle lies along the boat, or one of its ends."
+            yield Mistake(path, what, mend, fields=ALONG[:3], beside=beside)
         elif len(given) > 1:
             what = f"{' and '.join(given)} both say where it lies"
-            yield Mistake((*path, given[1]), what, "Keep one of them.")
+            beside = "It is entered where it lies already. Keep its middle or one end."
+            yield Mistake((*path, given[1]), what, "Keep one of them.", beside=beside)
         if isinstance(piece, Cylinder) and not is_given(piece.z):
-            yield Mistake(path, "its height is missing", "Add z, the height of its axis.")
+            mend, beside = "Add z, the height of its axis.", "Enter the height of its axis."
+            yield Mistake(path, "its height is missing", mend, fields=("z",), beside=beside)
 
 
 def _references(boat: Boat) -> Mistakes:
-    """Yield names of cylinders and regions that there are not."""
-    cylinders = [cylinder.name for cylinder in boat.cylinders]
-    vessels = [*cylinders, *(skin.name for skin in boat.regions if skin.sealed)]
-    vessels += [tank.name for tank in boat.tanks if tank.inside is None]
-    tanks = [tank.name for tank in boat.tanks]
-    regions = [skin.name for skin in boat.regions]
-    sealed = [skin.name for skin in boat.regions if skin.sealed]
+    """Yield names of cylinders, tanks and regions that there are not."""
     for path, piece in pieces(boat):
-        if isinstance(piece, Cylinder) and piece.inside and piece.inside not in sealed:
-            yield unknown((*path, "inside"), "sealed region", piece.inside, sealed)
-        if isinstance(piece, Tank) and piece.inside and piece.inside not in cylinders:
-            yield unknown((*path, "inside"), "cylinder", piece.inside, cylinders)
-        if isinstance(piece, Part) and piece.inside and piece.inside not in vessels:
-            yield unknown((*path, "inside"), "cylinder", piece.inside, vessels)
-        if isinstance(piece, Part) and piece.works_of and piece.works_of not in tanks:
-            yield unknown((*path, "works_of"), "tank", piece.works_of, tanks)
+        for field in ("inside", "works_of"):
+            named = REFERS.get((str(path[0]), field))
+            name = getattr(piece, field, None)
+            if named is None or not name or isinstance(piece, Pocket):
+                continue
+            known = names_for(boat, str(path[0]), field)
+            if name not in known:
+                yield unknown((*path, field), named.what, name, known)
+    regions = names_for(boat, "coat", "on")
     for number, coat in enumerate(boat.coats):
         for name in coat.on:
             if name not in regions:
@@ -212,11 +206,14 @@ def _waterline(boat: Boat) -> Mistakes:
     level, sloping = line.height is not None, line.aft is not None or line.fore is not None
     if level == sloping:
         what = "it needs either a height or draughts aft and fore"
-        yield Mistake(("waterline",), what, 'Write height = "154 mm", or both aft and fore.')
+        mend = 'Write height = "154 mm", or both aft and fore.'
+        beside = "Enter one height, or the draughts aft and fore; not both."
+        yield Mistake(("waterline",), what, mend, fields=("height",), beside=beside)
     elif sloping and (line.aft is None or line.fore is None):
         missing = "aft" if line.aft is None else "fore"
         mend = f'Add {missing} = {{ x = "…", height = "…" }}.'
-        yield Mistake(("waterline",), f"'{missing}' is missing", mend)
+        what, beside = f"'{missing}' is missing", "Enter the draught at the other end too."
+        yield Mistake(("waterline",), what, mend, fields=(missing,), beside=beside)
     elif line.aft and line.fore and line.aft.x == line.fore.x:
         what = "aft and fore are the same place"
         yield Mistake(("waterline",), what, "Measure at two places far from each other.")
@@ -226,20 +223,25 @@ def _regions(boat: Boat) -> Mistakes:
     """Yield regions whose skin cannot be worked out."""
     for number, skin in enumerate(boat.regions):
         path: Path = ("region", number)
-        is_known = _has_density(skin)
+        is_known = has_density(skin)
         is_weighed = skin.mass is not None or skin.by_ends is not None
         has_volume = is_weighed and (is_known or skin.hung is not None)
         is_wall = getattr(skin, "closed_walls", False)
         is_thick = skin.thickness is not None or bool(skin.walls)
         if not (is_thick or has_volume or is_wall or skin.sealed):
             what = "the skin has no thickness, and no mass and material to find it from"
-            yield Mistake(path, what, 'Add thickness = "…", or mass and material.')
+            mend = 'Add thickness = "…", or mass and material.'
+            beside = "Enter it, or the mass and the material of the skin."
+            yield Mistake(path, what, mend, fields=("thickness",), beside=beside)
         if skin.sealed and not is_weighed and not is_thick:
             what = "the mass of its walls is missing"
-            yield Mistake(path, what, 'Add mass = "…", or thickness and material.')
+            mend = 'Add mass = "…", or thickness and material.'
+            beside = "Enter the mass of its walls, or their thickness and material."
+            yield Mistake(path, what, mend, fields=("mass",), beside=beside)
         if not is_weighed and not is_known:
             what = "it has neither a mass nor a material to work it out from"
-            yield Mistake(path, what, 'Add mass = "…" or material = "…".')
+            mend, beside = 'Add mass = "…" or material = "…".', "Enter its mass or its material."
+            yield Mistake(path, what, mend, fields=("mass",), beside=beside)
 
 
 def _cylinders(boat: Boat) -> Mistakes:
@@ -252,12 +254,17 @@ def _cylinders(boat: Boat) -> Mistakes:
         if cylinder.ends == "round" and cylinder.length < cylinder.outside:
             what = "its round ends alone are longer than the cylinder"
             mend = 'Give the length over the ends, or ends = "flat".'
-            yield Mistake((*path, "length"), what, mend)
+            beside = "Its round ends alone are longer. Enter the length over the ends."
+            yield Mistake((*path, "length"), what, mend, beside=beside)
         if cylinder.pair and not cylinder.y:
-            yield Mistake((*path, "pair"), "a pair needs a place to port", "Add y.")
-        if cylinder.mass is None and not _has_density(cylinder):
+            beside = "Enter how far to port one of the two lies."
+            what = "a pair needs a place to port"
+            yield Mistake((*path, "pair"), what, "Add y.", beside=beside)
+        if cylinder.mass is None and not has_density(cylinder):
             what = "it has neither a mass nor a material to work it out from"
-            yield Mistake(path, what, 'Add mass = "…", of the tube with its caps.')
+            mend = 'Add mass = "…", of the tube with its caps.'
+            beside = "Enter the mass of the tube with its caps, or its material."
+            yield Mistake(path, what, mend, fields=("mass",), beside=beside)
 
 
 def _tanks(boat: Boat) -> Mistakes:
@@ -274,17 +281,23 @@ def _tanks(boat: Boat) -> Mistakes:
         for field in needed:
             if getattr(tank, field) is None:
                 what = f"a {tank.shape} {tank.kind} tank needs its {field}"
-                yield Mistake(path, what, f"Add a line: {field} = …")
+                mend, beside = f"Add a line: {field} = …", f"A {tank.kind} tank needs it."
+                yield Mistake(path, what, mend, fields=(field,), beside=beside)
         if tank.kind == "piston" and tank.shape != "round":
-            yield Mistake((*path, "shape"), "a piston tank is round", 'Write shape = "round".')
+            what, beside = "a piston tank is round", "A piston tank is round: choose that shape."
+            yield Mistake((*path, "shape"), what, 'Write shape = "round".', beside=beside)
         if tank.kind == "open":
             for field in PISTON:
                 if getattr(tank, field) is not None:
                     what = f"only a piston tank has a {field}"
-                    yield Mistake((*path, field), what, 'Take it out, or write kind = "piston".')
-        if not tank.inside and tank.mass is None and not (tank.wall and _has_density(tank)):
+                    mend = 'Take it out, or write kind = "piston".'
+                    beside = "Only a piston tank has it. Leave it empty, or choose that kind."
+                    yield Mistake((*path, field), what, mend, beside=beside)
+        if not tank.inside and tank.mass is None and not (tank.wall and has_density(tank)):
             what = "a free-standing tank needs a mass, or a wall and a material"
-            yield Mistake(path, what, 'Add mass = "…", or inside = "…" with its cylinder.')
+            mend = 'Add mass = "…", or inside = "…" with its cylinder.'
+            beside = "Enter its mass, its wall and material, or the cylinder in which it lies."
+            yield Mistake(path, what, mend, fields=("mass",), beside=beside)
         if tank.blown is not None and tank.blown >= tank.neutral:
             what = "blown it is as full as when she is neutral, or fuller"
             yield Mistake((*path, "blown"), what, "Write less than neutral.")
@@ -299,84 +312,6 @@ def _fills(boat: Boat) -> Mistakes:
                 yield unknown(("fill", number, "levels"), "tank", name, tanks)
 
 
-def _parts(boat: Boat) -> Mistakes:
-    """Yield parts whose shape, height, mass or volume is not told, and such coats."""
-    for path, piece in pieces(boat):
-        if isinstance(piece, Part):
-            yield from _shape(path, piece)
-            yield from _height(path, piece)
-            yield from _mass(path, piece)
-            if piece.pair and not piece.y:
-                mend = "Add y, how far each lies from the middle."
-                yield Mistake((*path, "pair"), "a pair needs a place to port", mend)
-        elif isinstance(piece, Coat) and not (_has_density(piece) or is_given(piece.hung)):
-            mend = 'Add material = "paint", or its density.'
-            yield Mistake(path, "its volume is missing", mend)
-        elif isinstance(piece, Coat) and not _is_weighed_coat(piece):
-            mend = 'Add mass = "…", per_area = "150 g/m2", or before and after.'
-            yield Mistake(path, "its mass is missing", mend)
-
-
-def _has_density(piece: Weighed) -> bool:
-    """Return whether a density is told, or a material that has one."""
-    known = (piece.material, piece.density, piece.offcut)
-    return any(one is not None for one in known)
-
-
-def _is_weighed_coat(coat: Coat) -> bool:
-    """Return whether the mass of a coat is told in one of its ways."""
-    return any(one is not None for one in (coat.mass, coat.per_area, coat.after))
-
-
-def _mass(path: Path, part: Part) -> Mistakes:
-    """Yield a mass that is missing, or a volume that nothing tells."""
-    has_volume = part.volume is not None or (part.shape != "point" and not part.open)
-    is_weighed = part.mass is not None or part.by_ends is not None
-    if not is_weighed and not (has_volume and _has_density(part)):
-        mend = "Add its mass, or its material with its shape or volume."
-        yield Mistake(path, "its mass is missing", mend)
-    elif not (part.inside or has_volume or _has_density(part) or is_given(part.hung)):
-        what = "its volume is missing"
-        mend = "Add its material, volume or shape, what it weighs hung under water, or inside."
-        yield Mistake(path, what, mend)
-
-
-def _shape(path: Path, part: Part) -> Mistakes:
-    """Yield what a shape lacks, or has too much of."""
-    needed = NEEDS[part.shape]
-    for field in needed:
-        if getattr(part, field) is None:
-            what = f"a {part.shape} needs its {field}"
-            yield Mistake(path, what, f"Add a line: {field} = …")
-    for field in OF_SHAPES:
-        is_given = getattr(part, field) is not None
-        if is_given and field not in (*needed, *MAY_HAVE.get(part.shape, ())):
-            near = [shape for shape, fields in NEEDS.items() if field in fields]
-            mend = f"Take it out, or write shape = one of: {', '.join(near)}."
-            yield Mistake((*path, field), f"a {part.shape} has no {field}", mend)
-    if part.wall and part.diameter and 2 * part.wall >= part.diameter:
-        what = "the wall is thicker than the radius"
-        yield Mistake((*path, "wall"), what, "Measure wall and diameter again.")
-    long = extents(part)[0]
-    for end in ("x_aft", "x_fore"):
-        if getattr(part, end) is not None and long is None:
-            what = f"a {part.shape} has no length to count from {end}"
-            yield Mistake((*path, end), what, "Write x, the place of its middle, or a shape.")
-
-
-def _height(path: Path, part: Part) -> Mistakes:
-    """Yield a height that is missing, given twice or cannot be counted from an edge."""
-    given = [name for name in ("z", "z_bottom", "z_top") if getattr(part, name) is not None]
-    if not given:
-        yield Mistake(path, "its height is missing", "Add z, z_bottom or z_top.")
-    elif len(given) > 1:
-        what = f"{' and '.join(given)} both say how high it lies"
-        yield Mistake((*path, given[1]), what, "Keep one of them.")
-    elif given != ["z"] and extents(part)[2] is None:
-        what = f"a {part.shape} has no height to count from {given[0]}"
-        yield Mistake((*path, given[0]), what, "Write z, the height of its middle, or a shape.")
-
-
 def _spaces(boat: Boat) -> Mistakes:
     """Yield kept-clear spaces and pockets whose sides are not told, or told twice."""
     spaces = [("keep_clear", boat.keep_clear), ("pocket", boat.pockets)]
@@ -385,7 +320,10 @@ def _spaces(boat: Boat) -> Mistakes:
         is_whole = any(sides) is False if space.breadth else all(sides)
         if not is_whole:
             what = "it needs either a breadth or both y_starboard and y_port"
-            yield Mistake((key, number), what, "Write one or the other.")
+            beside = "Enter its breadth, or both its sides; not both."
+            path: Path = (key, number)
+            mend = "Write one or the other."
+            yield Mistake(path, what, mend, fields=("breadth",), beside=beside)
 
 
 def _limits(boat: Boat) -> Mistakes:

@@ -37,7 +37,9 @@ def dry_mistakes(boat: Boat) -> Iterator[Mistake]:
         if plant.free_air is not None:
             if len(where) > 1:
                 what = f"it works in the air of {' and '.join(where)}, and free_air is of one"
-                yield Mistake((*path, "free_air"), what, "Enter air in each [[cylinder]] instead.")
+                mend = "Enter air in each [[cylinder]] instead."
+                beside = f"It works in {' and '.join(where)}. Enter the free air of each of them."
+                yield Mistake((*path, "free_air"), what, mend, beside=beside)
             yield from _twice((*path, "free_air"), where, airs)
             airs |= dict.fromkeys(where, f"plant[{number + 1}].free_air")
         if plant.closed_at is not None:
@@ -58,4 +60,6 @@ def _twice(path: Path, where: Sequence[str], known: dict[str, str]) -> Iterator[
         if name in known:
             what = "how full the tank was in" if path[-1] == "closed_at" else "the air in"
             what += f" {name} is entered in {known[name]} already"
-            yield Mistake(path, what, f"Keep {known[name]} or {path[-1]}, not both.")
+            mend = f"Keep {known[name]} or {path[-1]}, not both."
+            beside = f"It is entered for {name} already. Keep one of the two."
+            yield Mistake(path, what, mend, beside=beside)

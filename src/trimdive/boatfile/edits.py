@@ -12,7 +12,7 @@ from trimdive.boatfile.schema import name_first
 from trimdive.errors import BoatFileError
 
 ONE_VALUE = re.compile(r"""(\s*[\w-]+\s*=\s*)("(?:[^"\\]|\\.)*"|'[^']*'|[\w.+-]+)""")
-Value = str | float | int | bool | list[str]
+Value = str | float | int | bool | list[Any] | Mapping[str, Any]
 
 
 def set_value(text: str, place: str, value: Value) -> str:
@@ -33,12 +33,12 @@ def set_value(text: str, place: str, value: Value) -> str:
     contents = toml(text, "text")
     holder = _at(contents, path[:-1], place)
     if _holds(holder, path[-1]):
-        if isinstance(holder[path[-1]], str | int | float):
+        if isinstance(holder[path[-1]], str | int | float) and isinstance(value, str | int | float):
             holder[path[-1]] = value
             if found := _within_line(text, path, value, contents):
                 return found
         document = _document(plain)
-        _at(document, path[:-1], place)[path[-1]] = value
+        _at(document, path[:-1], place)[path[-1]] = _item(value)
         return _ended(_dumped(document), text)
     line = f"{_key(path[-1])} = {_value(value)}"
     if holder is None:  # a plain table that is not there yet
@@ -131,7 +131,20 @@ def append(text: str, table: str, fields: Mapping[str, Value]) -> str:
     end = _end(rows, max(heads)) if heads else len(rows)
     before, after = "".join(rows[:end]), "".join(rows[end:])
     gap = "\n" if after else ""
-    return _ended(f"{_closed(before)}\n{piece}{gap}{after}", text)
+    edited = f"{_closed(before)}\n{piece}{gap}{after}"
+    if heads and not _is_one_more(plain, edited, table, fields):  # it has tables of its own below
+        edited = f"{_closed(plain)}\n{piece}"
+    return _ended(edited, text)
+
+
+def _is_one_more(text: str, edited: str, table: str, fields: Mapping[str, Value]) -> bool:
+    """Return whether a text differs by one more piece at the end of a list, and by nothing else."""
+    contents = toml(text, "text")
+    contents[table] = [*contents[table], dict(fields)]
+    try:
+        return toml(edited, "text") == contents
+    except BoatFileError:
+        return False
 
 
 def remove(text: str, place: str) -> str:
@@ -145,12 +158,24 @@ def remove(text: str, place: str) -> str:
     if not _holds(holder, path[-1]):
         raise _no_place("there is nothing to take out", place)
     start = lines(plain).get(path)
-    if isinstance(path[-1], int) and start:
-        rows = plain.splitlines(keepends=True)
-        return _ended("".join(rows[: _first(rows, start)] + rows[_end(rows, start) :]), text)
     document = _document(plain)
     del _at(document, path[:-1], place)[path[-1]]
-    return _ended(_dumped(document), text)
+    whole = _dumped(document)
+    if isinstance(path[-1], int) and start:
+        rows = plain.splitlines(keepends=True)
+        edited = "".join(rows[: _first(rows, start)] + rows[_end(rows, start) :])
+        if _holds_the_same(edited, whole):
+            return _ended(edited, text)
+    return _ended(whole, text)
+
+
+def _holds_the_same(text: str, whole: str) -> bool:
+    """Return whether two texts hold the same, but for a list that is empty in one of them."""
+    try:
+        one, other = toml(text, "text"), toml(whole, "text")
+    except BoatFileError:
+        return False
+    return one == {key: value for key, value in other.items() if value != []}
 
 
 def text_of(boat: Boat) -> str:
@@ -205,10 +230,20 @@ def _dumped(document: Mapping[str, Any]) -> str:
 
 
 def _value(value: Value) -> str:
-    """Return a value as it is written in TOML."""
+    """Return a value as it is written in TOML, on one line."""
     import tomlkit
 
+    if isinstance(value, Mapping):
+        pairs = [f"{_key(key)} = {_value(one)}" for key, one in value.items()]
+        return f"{{ {', '.join(pairs)} }}" if pairs else "{}"
+    if isinstance(value, list):
+        return f"[{', '.join(map(_value, value))}]"
     return tomlkit.item(value).as_string()
+
+
+def _item(value: Value) -> Any:
+    """Return a value to be put into a document: tables within it on one line."""
+    return _document(f"value = {_value(value)}")["value"]
 
 
 def _key(name: str | int) -> str:
@@ -274,7 +309,7 @@ def _inserted(text: str, table: Path, line: str, wanted: Mapping[str, Any]) -> s
             continue  # in the middle of a value of several lines
     document = _document(text)
     key, value = next(iter(tomllib.loads(line).items()))
-    _at(document, table, dotted(table))[key] = value
+    _at(document, table, dotted(table))[key] = _item(value)
     return _dumped(document)
 
 

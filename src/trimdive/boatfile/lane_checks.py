@@ -24,9 +24,12 @@ def lane_mistakes(boat: Boat) -> Iterator[Mistake]:
                 yield unknown(("lane", number, "things"), "part", name, names)
             elif name in taken:
                 what = f"'{name}' slides in lane[{taken[name] + 1}] already"
-                yield Mistake(("lane", number, "things"), what, "Name it in one of them.")
+                mend, beside = "Name it in one of them.", f"{name} slides in another lane already."
+                yield Mistake(("lane", number, "things"), what, mend, beside=beside)
             taken.setdefault(name, number)
         ends = (getattr(lane, field) for pair in LANE_ENDS for field in pair)
         if all(end is None for end in ends):
             what = "it lets nothing slide"
-            yield Mistake(("lane", number), what, "Add x_aft and x_fore, or other limits.")
+            mend = "Add x_aft and x_fore, or other limits."
+            beside = "Enter how far aft and forward they may lie, or another limit."
+            yield Mistake(("lane", number), what, mend, fields=("x_aft",), beside=beside)

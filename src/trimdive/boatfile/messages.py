@@ -30,13 +30,21 @@ class Mistake:
     mend: str
     is_unit: bool = False
     lacks: str = ""  # kind of quantity whose unit is missing, where that is all
+    fields: tuple[str, ...] = ()  # of the piece at the path, of which one would mend it
+    beside: str = ""  # the whole sentence beside the field in a form; "" for ``what`` and ``mend``
+
+    @property
+    def place(self) -> str:
+        """Return the field that it is about, as it is typed."""
+        return dotted((*self.path, *self.fields[:1]))
 
 
 def of_error(path: Path, error: TrimdiveError) -> Mistake:
     """Return the mistake of an error that names no place."""
     is_unit = isinstance(error, UnitError)
     lacks = error.lacks if isinstance(error, UnitError) else ""
-    return Mistake(path, error.what, error.mend, is_unit=is_unit, lacks=lacks)
+    beside = error.beside
+    return Mistake(path, error.what, error.mend, is_unit=is_unit, lacks=lacks, beside=beside)
 
 
 def refusal(mistakes: Iterable[Mistake], text: str, file: str) -> TrimdiveError:
@@ -120,9 +128,11 @@ def _error(mistake: Mistake, line: int | None, names: Names, file: str) -> Trimd
     where = ": ".join(filter(None, [f"{file}:{line}" if line else file, dotted(path)]))
     heads = [] if path[-1:] == ("name",) else [path[:end] for end in range(len(path), 0, -1)]
     name = next((names[head] for head in heads if head in names), "")
-    return (UnitError if mistake.is_unit else BoatFileError)(
+    error = (UnitError if mistake.is_unit else BoatFileError)(
         mistake.what, where, mistake.mend, name=name
     )
+    error.place, error.beside = mistake.place, mistake.beside
+    return error
 
 
 def _units_once(mistakes: Iterable[Mistake]) -> list[Mistake]:
@@ -149,7 +159,8 @@ def _named_once(mistake: Mistake, kind: str, count: int) -> Mistake:
     """Return the mistake of so many figures without a unit, with how to name it for all."""
     every = f" for all {count} such figures" if count > 1 else ""
     once = f'Or name it once{every}, under [units]: {kind} = "{usual_names(kind)[0]}".'
-    return replace(mistake, mend=f"{mistake.mend} {once}")
+    alone = f"{mistake.what[:1].upper()}{mistake.what[1:]}. {mistake.mend}"
+    return replace(mistake, mend=f"{mistake.mend} {once}", beside=alone)
 
 
 def _names(text: str) -> Names:
@@ -190,7 +201,8 @@ def _mistake(entry: ErrorDetails, top: type[BaseModel]) -> Mistake:
     if kind == "extra_forbidden":
         return _unknown(path, fields, entry["input"], top)
     if kind == "missing":
-        return Mistake(path[:-1], f"'{path[-1]}' is missing", f"Add a line: {path[-1]} = …")
+        what, mend = f"'{path[-1]}' is missing", f"Add a line: {path[-1]} = …"
+        return Mistake(path[:-1], what, mend, fields=(str(path[-1]),), beside="It is missing.")
     if kind in ("model_type", "model_attributes_type", "tuple_type", "dict_type"):
         head = dotted(tuple(step for step in path if isinstance(step, str)))
         wanted = f"[[{head}]]" if kind == "tuple_type" or isinstance(path[-1], int) else f"[{head}]"

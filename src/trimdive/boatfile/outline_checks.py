@@ -44,21 +44,25 @@ def _shared(path: Path, skin: OutlineRegion, known: list[str]) -> Mistakes:
     for field, listed in skin.rows.items():
         if listed:
             what = f"the outline is that of '{skin.like}'"
-            yield Mistake((*path, field), what, f"Take {field} out, or like.")
+            beside = f"The outline is that of {skin.like}. Leave this empty."
+            yield Mistake((*path, field), what, f"Take {field} out, or like.", beside=beside)
 
 
 def _missing(path: Path, skin: OutlineRegion) -> Mistakes:
     """Yield what an outline needs and has not."""
     for field in ("length", "breadth", "height"):
         if getattr(skin, field) is None:
-            yield Mistake(path, f"an outline needs its {field}", f'Add a line: {field} = "…"')
+            what, mend = f"an outline needs its {field}", f'Add a line: {field} = "…"'
+            yield Mistake(path, what, mend, fields=(field,), beside="An outline needs it.")
     rows = {
         "profile": 'profile = [{ x = "0 mm", keel = "60 mm", deck = "95 mm" }, …]',
         "section": 'section = [{ x = "450 mm", shape = "oval" }, …]',
     }
     for field in rows:
         if not skin.rows[field]:
-            yield Mistake(path, f"an outline needs its {field}", f"Add {rows[field]}.")
+            what, mend = f"an outline needs its {field}", f"Add {rows[field]}."
+            beside = "An outline needs it: add a row for each place."
+            yield Mistake(path, what, mend, fields=(field,), beside=beside)
 
 
 def _run(path: Path, skin: OutlineRegion) -> Mistakes:
@@ -72,7 +76,11 @@ def _run(path: Path, skin: OutlineRegion) -> Mistakes:
             first = seen.setdefault(round(row.x, 9), number)
             if first != number:
                 what = f"this place stands in {field}[{first + 1}] already"
-                yield Mistake((*path, field, number, "x"), what, "Keep one of them.")
+                place, beside = (
+                    (*path, field, number, "x"),
+                    f"It stands in row {first + 1} already.",
+                )
+                yield Mistake(place, what, "Keep one of them.", beside=beside)
             if not low - slack <= row.x <= high + slack:
                 mend = "Measure it again, or add this end to profile."
                 yield Mistake((*path, field, number, "x"), "it lies beyond the profile", mend)
@@ -92,7 +100,9 @@ def _profile(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
         for field in ("keel", "deck"):
             if getattr(row, field) is None:
                 what = f"the {field} is missing at the end of the hull"
-                yield Mistake((*place, number), what, f'Add {field} = "…".')
+                beside = f"The {field} is needed at both ends of the hull."
+                mend, fields = f'Add {field} = "…".', (field,)
+                yield Mistake((*place, number), what, mend, fields=fields, beside=beside)
     for number, row in rows:
         yield from _row_of_profile((*place, number), row, skin)
         middle = (rows[0][1].x + rows[-1][1].x) / 2.0
@@ -114,7 +124,8 @@ def _ends(skin: OutlineRegion) -> tuple[float, float]:
 def _row_of_profile(path: Path, row: ProfileRow, skin: OutlineRegion) -> Mistakes:
     """Yield a row that says nothing, or whose keel is not below the deck."""
     if row.keel is None and row.deck is None:
-        yield Mistake(path, "the row says nothing of keel or deck", 'Add keel = "…" or deck = "…".')
+        what, mend = "the row says nothing of keel or deck", 'Add keel = "…" or deck = "…".'
+        yield Mistake(path, what, mend, fields=("keel",), beside="Enter keel or deck.")
         return
     high = _height(skin, row.x)
     if high is not None and (high < 0.0 or (high == 0.0 and row.x not in _ends(skin))):
@@ -208,18 +219,25 @@ def _sections(path: Path, skin: OutlineRegion, boat: Boat) -> Mistakes:
         place = (*path, "section", number)
         if row.shape == "box" and row.radius is None:
             mend = 'Add radius = "…"; sharp corners have radius = "0 mm".'
-            yield Mistake(place, "a box needs the radius of its corners", mend)
+            what, beside = (
+                "a box needs the radius of its corners",
+                "Enter it; sharp corners have 0 mm.",
+            )
+            yield Mistake(place, what, mend, fields=("radius",), beside=beside)
         for field in ("radius", "deck_radius"):
             if row.shape != "box" and getattr(row, field) is not None:
                 what = f"only a box has a {field}"
-                yield Mistake((*place, field), what, 'Take it out, or write shape = "box".')
+                mend, beside = 'Take it out, or write shape = "box".', "Only a box has it."
+                yield Mistake((*place, field), what, mend, beside=beside)
         by_points = row.shape in ("points", "knuckled")
         if by_points and len(row.points) < 3:
             mend = "Give three or more, from keel to deck."
-            yield Mistake(place, f"shape {row.shape} needs its points", mend)
+            what, fields = f"shape {row.shape} needs its points", ("points",)
+            yield Mistake(place, what, mend, fields=fields)
         elif not by_points and row.points:
             what = f"shape {row.shape} has no points"
-            yield Mistake((*place, "points"), what, 'Write shape = "points" or "knuckled".')
+            mend, beside = 'Write shape = "points" or "knuckled".', "This shape has no points."
+            yield Mistake((*place, "points"), what, mend, beside=beside)
         elif by_points:
             yield from _points(place, row)
             measured = {row.x for row in skin.profile if None not in (row.keel, row.deck)}

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from trimdive.boatfile.boat import Boat
 from trimdive.boatfile.checks import unknown
+from trimdive.boatfile.kinds import PLANT_PARTS
 from trimdive.boatfile.messages import Mistake
 from trimdive.boatfile.places import Path
 from trimdive.boatfile.plant import Linkage, Plant
@@ -11,16 +12,6 @@ from trimdive.data import table
 
 Mistakes = Iterator[Mistake]
 
-PARTS = {  # parts that only some kinds have
-    "pump": ("pump closed", "pump vented", "pump bag", "snorkel", "air bag"),
-    "motor": ("piston",),
-    "screw": ("piston",),
-    "seal": ("piston",),
-    "store": ("gas",),
-    "vent": ("gas", "snorkel"),
-    "openings": ("gas", "snorkel"),
-    "stretch": ("pump bag", "air bag"),
-}
 ACTIONS = ("signal_lost", "battery_low", "leak", "too_deep")
 ROD = ("x_aft", "z_aft", "x_fore", "z_fore")
 
@@ -56,16 +47,19 @@ def _tanks(path: Path, plant: Plant, boat: Boat, served: dict[str, str]) -> Mist
         if (plant.kind == "piston") != (tanks[name].kind == "piston"):
             held = "a piston tank" if tanks[name].kind == "piston" else "no piston tank"
             what = f"{name} is {held}, and the plant is of kind {plant.kind}"
-            yield Mistake((*path, "kind"), what, 'Write kind = "piston" in both, or in neither.')
+            mend = 'Write kind = "piston" in both, or in neither.'
+            beside = f"{name} is {held}. Choose the kind that goes with it, or another tank."
+            yield Mistake((*path, "kind"), what, mend, beside=beside)
 
 
 def _fittings(path: Path, plant: Plant) -> Mistakes:
     """Yield parts that a kind of plant does not have."""
-    for field, kinds in PARTS.items():
+    for field, kinds in PLANT_PARTS.items():
         if getattr(plant, field) is not None and plant.kind not in kinds:
             what = f"a plant of kind {plant.kind} has no {field}"
             mend = f"Take it out, or write kind = one of: {', '.join(kinds)}."
-            yield Mistake((*path, field), what, mend)
+            beside = f"A plant of kind {plant.kind} has none. Leave it out."
+            yield Mistake((*path, field), what, mend, beside=beside)
 
 
 def _store(path: Path, plant: Plant) -> Mistakes:
@@ -95,7 +89,9 @@ def _failsafe(boat: Boat) -> Mistakes:
     for field in ACTIONS:
         if getattr(failsafe, field) == "drop weight" and failsafe.drops is None:
             what = "it is to drop a weight that is not named"
-            yield Mistake(("failsafe", field), what, 'Add drops = "…", its name, or write come up.')
+            mend = 'Add drops = "…", its name, or write come up.'
+            beside = "Choose below what is dropped, or let her come up."
+            yield Mistake(("failsafe", field), what, mend, beside=beside)
 
 
 def _rod(path: Path, linkage: Linkage) -> Mistakes:
@@ -103,4 +99,5 @@ def _rod(path: Path, linkage: Linkage) -> Mistakes:
     lacks = [field for field in ROD if getattr(linkage, field) is None]
     if lacks and len(lacks) < len(ROD):
         what = f"the rod's ends need {', '.join(lacks)} too"
-        yield Mistake(path, what, "Add them, or leave out all of them.")
+        mend, beside = "Add them, or leave out all of them.", "The rod's ends need it too, or none."
+        yield Mistake(path, what, mend, fields=tuple(lacks), beside=beside)

@@ -95,7 +95,9 @@ def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
             raise UnitError(what, kind, "Write the model's own figure.")
         if "scale" not in context or key not in context:
             mend = f'Add a line at the top of the file: {field} = "1:20".'
-            raise UnitError(f"'{value}' needs a scale, and the file has none", kind, mend)
+            error = UnitError(f"'{value}' needs a scale, and the file has none", kind, mend)
+            error.beside = f"'{value}' needs the boat's scale: enter that first."
+            raise error
         scale = read(context["scale"], "ratio", None)
         return text, (1 if key == "scale" else read(context[key], "ratio", None)) / scale
     return value, 1.0

@@ -26,7 +26,11 @@ def tub_mistakes(boat: Boat) -> Mistakes:
         if len(one.kinds) != 1:
             what = f"it has {' and '.join(one.kinds) or 'nothing'}"
             fields = ", ".join(FIGURE.values())
-            yield Mistake(path, what, f"Write one of {fields} in each [[reading]].")
+            mend, beside = (
+                f"Write one of {fields} in each [[reading]].",
+                "Choose one, and enter it.",
+            )
+            yield Mistake(path, what, mend, fields=("read",), beside=beside)
             continue
         yield from _companions(path, one)
         yield from _names(path, one, boat)
@@ -38,15 +42,21 @@ def _companions(path: Path, one: Reading) -> Mistakes:
     for field in NEEDED.get(one.kind, ()):
         if getattr(one, field) is None:
             what = f"'{FIGURE[one.kind]}' needs '{field}' beside it"
-            yield Mistake(path, what, f"Add a line: {field} = …")
+            mend, beside = f"Add a line: {field} = …", "This kind of reading needs it."
+            yield Mistake(path, what, mend, fields=(field,), beside=beside)
     if one.kind in AT_A_PLACE and (one.at is None) == (one.x is None):
         what = "it needs either a mark or a place along the boat"
-        yield Mistake(path, what, 'Add at = "…", the name of a mark, or x = "…".')
+        mend = 'Add at = "…", the name of a mark, or x = "…".'
+        beside = "Choose a mark, or enter the place along the boat; not both."
+        yield Mistake(path, what, mend, fields=("at",), beside=beside)
     if one.x_aft is not None and one.x_aft == one.x_fore:
-        yield Mistake(path, "aft and fore are the same place", "Measure where they were.")
+        what, mend = "aft and fore are the same place", "Measure where they were."
+        yield Mistake(path, what, mend, fields=("x_fore",))
     if one.side is not None and one.kind in AT_A_PLACE and one.y is None:
         what = "read on one side, it needs y, how far that side is from the centreline"
-        yield Mistake(path, what, "Add y, or read both sides, write the mean and take side out.")
+        mend = "Add y, or read both sides, write the mean and take side out."
+        beside = "Read on one side it is needed; else enter the mean of both sides, and no side."
+        yield Mistake(path, what, mend, fields=("y",), beside=beside)
     if one.kind == "shift" and not one.moved:
         yield Mistake((*path, "moved"), "nothing was moved", "Write the weight that was moved.")
     if one.kind == "mass" and not one.mass:

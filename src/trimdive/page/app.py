@@ -19,9 +19,13 @@ from starlette.routing import Mount, Route
 
 from trimdive.errors import TrimdiveError, fence
 from trimdive.page import reading
-from trimdive.page.asked import length_of, moved, slider_of
+from trimdive.page.acts import act
+from trimdive.page.asked import length_of, slider_of
 from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk, Note, Slider
+from trimdive.page.entries.deeds import WORD as FORM
+from trimdive.page.entries.deeds import is_of_form, open_at
+from trimdive.page.entries.view import form_view
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.place import Take
@@ -44,14 +48,6 @@ WALK = "shelf"  # the place whose own files the walk above the boat needs too
 STATIC = Path(__file__).parent / "static"
 ON_DISK = "The file was changed on disk since it was read; it was not overwritten."
 AS_WAS = "She is as she was: undo the last change, or check her figures again."
-ACTS: dict[str, Callable[[Desk], None]] = {
-    "undo": Desk.undo,
-    "redo": Desk.redo,
-    "save": Desk.save,
-    "load again": Desk.load_again,
-    "save a copy": Desk.save_copy,
-    "stop reading": reading.stop,
-}
 
 
 def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
@@ -118,23 +114,26 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
     note_disk(desk)
     at = PLACES.get(typed.get("place", ""), RIGHT)
+    draft = open_at(desk, typed, at.key)
     try:
         with fence(f"{at.name} cannot be calculated for her", desk.path.name, AS_WAS):
-            place = at.view(desk, typed)
+            entry = form_view(desk, draft) if draft else None
+            place = at.view(desk, typed) if entry is None else {}
     except TrimdiveError as error:
         if at is RIGHT:
             raise
         desk.note = Note(kind="refused", text=str(error))
-        at, place = RIGHT, RIGHT.view(desk, typed)
+        at, place, entry = RIGHT, RIGHT.view(desk, typed), None
     view = page_view(desk) | {
         "root": desk.root,
         "at": at,
         "place": place,
+        "entry": entry,
         "walk": strip_of(desk),
         "picked": typed.get("picked", ""),
         "reading": reading.running(desk),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
-        "own": dict.fromkeys((*_own_files(WALK), *_own_files(at.key))),
+        "own": dict.fromkeys((*_own_files(WALK), *_own_files(FORM if entry else at.key))),
         "files": _own_files,
     }
     text = TEMPLATES.get_template(template).render(view)
@@ -324,7 +323,8 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
     with desk.working():
         before = reading.running(desk)
         desk.slider = slider_of(typed) if typed.get("touched") else Slider()
-        if typed.get("revision") != str(desk.revision):
+        is_late = typed.get("revision") != str(desk.revision)
+        if is_late and not is_of_form(typed.get("act", "")):
             desk.note = Note(kind="refused", text=MEANWHILE)
         else:
             try:
@@ -369,24 +369,3 @@ def _answer(desk: Desk, typed: Typed, is_part: bool) -> Response:
 def _now_at(desk: Desk) -> Desk:
     """Return the desk that is shown now: another one where another boat was opened."""
     return desk.workshop.desk if desk.workshop else desk
-
-
-def act(desk: Desk, typed: Typed) -> None:
-    """Do what was pressed; what follows a place's own word is given to it as "which".
-
-    Raises:
-        TrimdiveError: It cannot be done; she is as she was.
-    """
-    pressed = typed.get("act", "")
-    first, _, rest = pressed.partition(" ")
-    if first == "do":
-        desk.do(rest)
-    elif first == "move":
-        desk.make(*moved(desk.own.her, rest, typed))
-    elif pressed in ACTS:
-        ACTS[pressed](desk)
-    elif first in PLACES:
-        acts = PLACES[first].acts
-        word = rest if rest in acts else rest.partition(" ")[0]
-        if word in acts:
-            acts[word](desk, {**typed, "which": rest[len(word) :].strip()})

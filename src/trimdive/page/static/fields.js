@@ -98,7 +98,9 @@ const loaded = new Set([...document.querySelectorAll("[data-own]")].map((own) =>
 /** @param {string} place */
 function load(place) {
   const link = any(document, `.places a[data-place="${place}"]`, HTMLElement);
-  const names = (link?.dataset.files ?? "").split(" ").filter((name) => name && !loaded.has(name));
+  const over = any(document, ".work [data-files]", HTMLElement); // a form that stands over the place
+  const named = `${link?.dataset.files ?? ""} ${over?.dataset.files ?? ""}`;
+  const names = named.split(" ").filter((name) => name && !loaded.has(name));
   return Promise.all(names.map((name) => {
     loaded.add(name);
     const address = `${ROOT}/static/places/${name}`;

@@ -51,7 +51,8 @@ if (kept >= LEAST && kept <= MOST) set(kept);
 
 /** @type {Map<string, number>} */
 const downs = new Map(); // by place [px]
-const place = () => input(document, "place").value;
+/** The place, or the form that stands over it. */
+const place = () => `${input(document, "place").value} ${any(document, "input[name=entry_of]", HTMLInputElement)?.value ?? ""}`;
 let shown = place(); // whose scrolling is the builder's own
 let isSwapping = false; // what scrolls then is not
 

@@ -1,0 +1,124 @@
+"""Which fields of a form stand on top and which are folded, and what they are called."""
+
+import re
+
+from trimdive.boatfile.form import FormField, tables
+from trimdive.page.typed_fields import label_of
+
+TOP: dict[str, tuple[str, ...]] = {  # what matters most of each piece, beside what is needed
+    "cylinder": ("name", "outside", "wall", "length", "x", "z"),
+    "tank": (
+        "name", "inside", "bore", "breadth", "height", "mesh", "file_unit", "length", "water_end",
+        "stroke", "runs", "x",
+    ),
+    "part": ("name", "mass", "known", "x", "z", "inside"),
+    "lead": ("name", "mass", "x", "z"),
+    "foam": ("name", "mass", "volume", "x", "z"),
+    "coat": ("name", "on", "mass", "per_area", "material"),
+    "region": ("name", "thickness", "mass", "material"),
+    "plant": ("name", "tanks", "battery"),
+    "linkage": ("name", "moves"),
+    "battery": ("name", "voltage", "capacity", "fuse"),
+    "boat": ("name", "scale", "length", "measured_from", "note"),
+    "pocket": ("name", "holds", "inside", "breadth"),
+    "reading": (
+        "date", "draught", "freeboard", "edge", "at", "pull_aft", "pull_fore", "laid_aft",
+        "laid_fore", "x_aft", "x_fore", "moved", "by", "angle", "mass", "litres", "tank", "tips",
+    ),
+}  # fmt: skip
+FEW = 9  # fields that all stand on top, where there are no more [-]
+TITLES = {
+    "place": "Place",
+    "size": "Measures",
+    "mass": "Mass and how it is known",
+    "further": "Further",
+}
+LABELS = {
+    "x": "Along",
+    "y": "To port",
+    "z": "Height",
+    "name": "Name",
+    "from": "Measured from",
+    "known": "How known",
+    "spread": "±",
+    "aboard": "Aboard",
+    "surface": "Surface",
+    "shape": "Shape",
+    "kind": "Kind",
+    "read": "What was read",
+}
+NAMES = {  # of tables, where the file's own word is none of a builder's
+    "boat": "boat", "keep_clear": "keep-clear space", "weigh_in": "weigh-in", "leak_test":
+    "leak test", "full_size": "full-size boat", "fill": "row of the filling table", "from_tub":
+    "correction from the tub", "units": "units", "water": "water", "limits": "limits",
+    "spreads": "uncertainties", "placing": "wishes for lead and foam",
+}  # fmt: skip
+SURFACES = {
+    "lines": "table of lines",
+    "outline": "measures taken with tape and calipers",
+    "round": "round body, by a table of radii",
+    "myring": "round body, by Myring's formulas",
+    "series58": "round body of Series 58",
+    "suboff": "SUBOFF bare hull",
+    "mesh": "mesh",
+    "prism": "tower or house with upright sides",
+}
+SWITCHED = {"true": "yes", "false": "no"}  # a yes as it is chosen
+
+
+def name_of(table: str) -> str:
+    """Return what a piece of a table is called.
+
+    >>> name_of("tank"), name_of("keep_clear")
+    ('tank', 'keep-clear space')
+    """
+    return NAMES.get(table, table.replace("_", " "))
+
+
+def offered(kind: str) -> str:
+    """Return what a menu calls a piece that may be added.
+
+    >>> offered("tank kind=piston"), offered("keep_clear"), offered("region surface=prism")
+    ('piston tank', 'keep-clear space', 'tower or house with upright sides')
+    """
+    named, _, given = kind.partition(" ")
+    value = given.partition("=")[2]
+    return SURFACES.get(value) or " ".join(filter(None, (value, name_of(named))))
+
+
+def door(kind: str) -> str:
+    """Return what a button sends that opens the form of a piece.
+
+    >>> door("tank kind=piston"), door("water")
+    ('add tank kind=piston', 'edit water')
+    """
+    return f"{'add' if tables()[kind.partition(' ')[0]].is_list else 'edit'} {kind}"
+
+
+def label(one: FormField) -> str:
+    """Return what a field is called."""
+    return LABELS.get(one.key) or label_of(one.says, one.key, one.options)
+
+
+def hint(one: FormField) -> str:
+    """Return what else is to be known of a field, beside its label; "" for nothing."""
+    if one.key == "name":
+        return ""
+    named = label(one)
+    says = re.sub("^true: ", "", one.says)
+    rest = says[len(named) :] if says.casefold().startswith(named.casefold()) else says
+    rest = rest.lstrip(" .;:,")
+    return f"{rest[:1].upper()}{rest[1:]}"
+
+
+def is_on_top(table: str, one: FormField, count: int) -> bool:
+    """Return whether a field stands on top of its form.
+
+    Args:
+        table: Of the piece.
+        one: The field.
+        count: How many fields there are.
+    """
+    if one.kind in ("table", "rows"):
+        return False
+    return one.is_needed or one.key in TOP.get(table, ()) or count <= FEW
