@@ -12,7 +12,7 @@ export PIP_DISABLE_PIP_VERSION_CHECK := 1
 
 # At a terminal pip shows how far it is; elsewhere, told quietly twice, errors but no warnings.
 INSTALL := $(BIN)/python -m pip install $$([ -t 1 ] || echo --quiet --quiet)
-.PHONY: help setup run test check format bench lock clean
+.PHONY: help setup run test check format bundle bench lock clean
 
 help:
 	@echo "make setup   set up .venv"
@@ -21,6 +21,7 @@ help:
 	@echo "make check   format, lint, types and tests, as on the build machine"
 	@echo "make format  lay out the code and mend what the linter can"
 	@echo "make bench   time the cut and the rest against general libraries"
+	@echo "make bundle  make the bundle for the picture in 3D anew"
 	@echo "make lock    pin the newest versions of everything used"
 	@echo "make clean   take away what the others made"
 
@@ -65,9 +66,14 @@ check: .venv/ready-to-test
 	$(BIN)/ruff format --check
 	$(BIN)/ruff check
 	$(BIN)/basedpyright
-	@if $(MAKE) --no-print-directory node_modules/ready; then $(NODE) node_modules/typescript/bin/tsc; \
-		else echo "NOT CHECKED: the types of the page's scripts; their compiler cannot be fetched."; fi
+	@if $(MAKE) --no-print-directory node_modules/ready; then \
+		$(NODE) node_modules/typescript/bin/tsc && $(BIN)/python tools/bundle_three.py --check; \
+		else echo "NOT CHECKED: the types of the page's scripts, nor that the bundle for the picture in 3D" \
+		"comes out the same; their compilers cannot be fetched."; fi
 	@$(MAKE) --no-print-directory test
+
+bundle: node_modules/ready
+	$(BIN)/python tools/bundle_three.py
 
 format: .venv/ready-to-test
 	$(BIN)/ruff format

@@ -106,7 +106,9 @@ def test_lock_for_the_scripts_holds_versions_and_hashes_only() -> None:
     asked = json.loads(read("package.json"))["devDependencies"]
     pinned = {name.removeprefix("node_modules/"): one for name, one in lock["packages"].items()}
     del pinned[""]
-    assert {name: one["version"] for name, one in pinned.items()} == asked
+    whole = {name: one["version"] for name, one in pinned.items() if not one.get("optional")}
+    assert whole == asked
+    assert {name.split("/")[0] for name in pinned.keys() - whole} == {"@esbuild"}  # for one machine
     assert all(one["integrity"].startswith("sha512-") for one in pinned.values())
     assert "://" not in read("package-lock.json") + read("package.json") + read(".npmrc")
 

@@ -130,6 +130,26 @@ interface CutView {
   tanks: { number: number; y: number[]; z: number[] }[];
 }
 
+/** One body in 3D: `packed` in board_solid.py; its triangles and edges by where they begin, in numbers of corners. */
+interface SolidBody {
+  kind: string;
+  path: string;
+  name: string;
+  says: string;
+  place: [number, number, number]; // its middle [m]
+  first: number;
+  count: number;
+  line: number;
+  lines: number;
+}
+
+interface SolidHead {
+  corners: number;
+  triangles: number;
+  edges: number;
+  bodies: SolidBody[];
+}
+
 /** What bears how much, on the bench. */
 interface Limit {
   name: string;

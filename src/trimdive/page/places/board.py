@@ -14,6 +14,7 @@ from trimdive.page.board_drawing import board_drawing
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
+from trimdive.page.places.board_solid import asked
 from trimdive.page.places.board_view import board_view, repairs_of
 from trimdive.page.places.place import Place, View
 from trimdive.page.step import refused_in
@@ -175,6 +176,6 @@ BOARD = Place(
         "drop-mark": _drop_mark,
         "undo-repair": _undo_repair,
     },
-    asks={"drawing": _drawing},
+    asks={"drawing": _drawing, "solid": asked},
     takes={},
 )

@@ -3,6 +3,11 @@
 import { all, any, where } from "../dom.js";
 import { act } from "../fields.js";
 
+// In 3D: loaded when it is unfolded.
+document.addEventListener("toggle", (event) => {
+  if (where(event, "details.in-3d", HTMLDetailsElement)?.open) import("./solid.js");
+}, true);
+
 /** @type {Record<string, "previousElementSibling" | "nextElementSibling">} */
 const ROWS = { ArrowUp: "previousElementSibling", ArrowDown: "nextElementSibling" };
 
