@@ -62,7 +62,7 @@ def _page(her: Assessment) -> Found:
     assert isinstance(three, list)
     assert isinstance(lie, dict)
     trim, heavy, bg = three
-    end = trim["says"]
+    end = trim["word"]
     yield "trim, low", "page", "level" if end == "level" else f"{trim['large']} {end}"
     yield "weight, low", "page", " ".join((heavy["large"], heavy["word"]))
     yield "BG, low", "page", bg["large"]

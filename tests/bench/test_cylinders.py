@@ -31,7 +31,7 @@ def good(request: pytest.FixtureRequest) -> Assessment:
 
 
 def test_a_good_boat_is_in_order_on_the_bench(good: Assessment) -> None:
-    assert good.bench_findings == ()
+    assert not [one for one in good.bench_findings if one.weight == "put right"]
 
 
 @pytest.mark.parametrize(

@@ -35,7 +35,22 @@ def test_every_square_of_a_good_boat_is_filled(name: str, request: pytest.Fixtur
     found = table(request.getfixturevalue(name))
     assert len(found.squares) == len(FAILURES) * len(STARTS)
     assert found.empty == ()
-    assert all(one.ends == "on top" for one in found.squares)
+    hovering = [(one.failure, one.start) for one in found.squares if one.ends != "on top"]
+    assert hovering == ([("servo stuck", "dived")] if name == "plover" else [])
+
+
+def test_less_lift_than_a_scale_can_tell_is_none(plover: Assessment) -> None:
+    """One valve blows her; stuck, she has 0.3 g of lift: a scale of 5 kg shows whole grams."""
+    square = table(plover).at("servo stuck", "dived")
+    assert square.ends == "hovering"
+    assert abs(square.grams) < 5e-4
+    tanks = tuple(one.model_copy(update={"neutral": 0.85}) for one in plover.boat.tanks)
+    boat = plover.boat.model_copy(update={"tanks": tanks})
+    lighter = table(Assessment(boat=boat, files=plover.files)).at("servo stuck", "dived")
+    assert lighter.ends == "on top"
+    more = (plover.boat.tanks[0].neutral - 0.85) * float(plover.floater.tanks.capacities[0])
+    gained = lighter.deep - square.deep
+    assert gained == pytest.approx(more * plover.floater.density, rel=0.1)  # by hand, air shrinks
 
 
 def test_tanks_emptied_is_where_she_floats(bittern: Assessment) -> None:

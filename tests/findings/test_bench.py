@@ -80,7 +80,7 @@ def test_a_vacuum_inside_is_named_where_it_takes_the_depth(grebe: Assessment) ->
 def test_what_holds_no_cap_is_told_with_what_would(bittern: Assessment) -> None:
     """Tank full, in the sun: p0 (4.36 / 3.004 · 313.15 / 288.15 - 1) = 58.5 kPa; p A is 635 N."""
     found = ran("bench-push", holding(bittern.bench, 0.0))[0]
-    assert "nothing holds it but its ring" in what_of(found)
+    assert "only its ring holds it" in what_of(found)
     assert "with 635 N" in what_of(found)
     assert "hold 1300 N" in mend_of(found)
 

@@ -63,7 +63,10 @@ def figure(her: Works, key: str) -> float:
 @pytest.mark.parametrize("name", ["bittern", "grebe", "plover"])
 def test_good_boats_are_green(name: str, request: pytest.FixtureRequest) -> None:
     her: Assessment = request.getfixturevalue(name)
-    assert [what_of(one) for one in plant_findings(her.works)] == []
+    found = plant_findings(her.works)
+    assert [what_of(one) for one in found if one.weight == "put right"] == []
+    stuck = [one for one in found if one.key == "failsafe-bottom"]
+    assert bool(stuck) is (name == "plover"), "one valve alone blows her: stuck, she hovers"
 
 
 @pytest.mark.parametrize(

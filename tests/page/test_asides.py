@@ -190,7 +190,7 @@ def test_a_slider_for_each_tank(seen: Seen) -> None:
     with seen.page.expect_response(re.compile("/tanks")):
         forward.focus()
         seen.page.keyboard.press("Home")
-    expect(seen.page.locator(".figures .explained").first).to_have_text("stern down")
+    expect(seen.page.locator(".figures .word").first).to_have_text("stern down")
     expect(forward).to_have_attribute("aria-valuetext", re.compile(r"^\d+ % full$"))
     seen.slide(1.0)
     assert seen.value() == "12.4°"

@@ -33,9 +33,10 @@ def found_in(text: str) -> list[str]:
 
 
 def figures_in(text: str) -> list[str]:
-    """Return the three large figures on the page."""
+    """Return the three large figures on the page, trim without its word."""
     both = re.findall(r'class="large">(.*?)</span>\s*<span class="word">(.*?)</span>', text)
-    return [unescape(" ".join(pair).strip()) for pair in both]
+    (trim, _), *others = both
+    return [unescape(trim), *(unescape(" ".join(pair).strip()) for pair in others)]
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -7,9 +7,10 @@ from tests.page.shelves import ShelfPage, bittern_on_a_shelf, workshop_of
 from tests.said import what_of
 
 from trimdive.page.shown import name_of
+from trimdive.page.step import Slider
+from trimdive.page.views import lowest_filling
 from trimdive.page.walk import STEPS, step_of, strip_of
 from trimdive.text import words
-from trimdive.text.dive_text import worst
 from trimdive.text.held import way_up
 from trimdive.text.say import Say
 from trimdive.text.sentence import sentence
@@ -45,43 +46,49 @@ def press(page: ShelfPage) -> str:
 
 def test_the_first_screen_says_what_she_is(page: ShelfPage) -> None:
     shown = page.client.get("/").text
-    assert "This boat was bought nearly finished." in shown
-    assert "With tanks full: trim 12.4° bow down." in shown
+    assert "This boat was bought nearly finished. Surfaced, tanks blown: level." in shown
     assert "Start mine" in shown
-    assert "12.4°" in shown
+    assert "tanks blown" in shown
+    assert page.desk.slider.filling == 0
 
 
 def test_each_step_ends_with_her_numbers(page: ShelfPage) -> None:
     keys = [key(page)]
-    assert "1 of 6" in slid(page, 0.6, 0.9), "not yet up"
-    assert "That was surfacing" in slid(page, 0.1)
-    assert "2 of 6" in slid(page, 1.0)
+    assert "1 of 5" in slid(page, 0.6, 0.9), "not yet full"
+    assert "2 of 5" in slid(page, 1.0)
     keys.append(key(page))
-    assert "3 of 6" in press(page), "the winch house is open, and she goes under"
+    assert "3 of 5" in press(page), "the winch house is open, and she goes under"
     assert page.desk.her.full.rest.under
     keys.append(key(page))
     page.desk.put("tank[1].x", "1520 mm")
     page.desk.put("part[3].x", "1520 mm")
+    assert key(page) == "tank", "put aft by hand, the lead is still to be shifted"
+    assert "Shift lead forward." in said(page)
+    assert "3 of 5" in press(page), "the lead is shifted; she is still 4° down by the bow"
+    assert "4 of 5" in press(page), "shifted once more she is level"
     keys.append(key(page))
-    assert "4 of 6" in press(page), "the lead is shifted; she is still 4° down by the bow"
-    assert "5 of 6" in press(page), "shifted once more she is level"
-    keys.append(key(page))
-    assert "6 of 6" in press(page), "the batteries are down, and she stands upright"
+    assert "5 of 5" in press(page), "the batteries are down, and she stands upright"
     keys.append(key(page))
     assert keys == [step.key for step in STEPS]
-    assert "Nothing left to put right in the water." in slid(page, 0.0, 1.0)
+    assert "That was surfacing" in slid(page, 0.0)
+    assert "5 of 5" in slid(page, 1.0), "past the mark is not at it"
+    assert "Afloat: in order; bench: " in slid(page, 0.0, lowest_filling(page.desk.her))
     assert key(page) == ""
 
 
-def test_pressing_the_tank_aft_ends_two_steps_at_once(page: ShelfPage) -> None:
-    slid(page, 0.0, 1.0)
+def test_pressing_the_tank_aft_says_that_lead_goes_with_it(page: ShelfPage) -> None:
+    slid(page, 1.0)
     press(page)
     assert key(page) == "tank"
-    assert "5 of 6" in press(page), "lead goes with the tank"
+    strip = strip_of(page.desk)
+    assert strip is not None
+    assert strip.do == "Move the forward tank aft, and shift the lead to balance it."
+    assert strip.button == "Move tank and lead"
+    assert "4 of 5" in press(page), "one step after the other, none left out"
 
 
 def test_undo_takes_a_step_back(page: ShelfPage) -> None:
-    slid(page, 0.0, 1.0)
+    slid(page, 1.0)
     press(page)
     page.press("undo")
     assert key(page) == "house"
@@ -90,10 +97,10 @@ def test_undo_takes_a_step_back(page: ShelfPage) -> None:
 def test_no_step_ends_without_a_change(page: ShelfPage) -> None:
     for _ in range(3):
         page.client.get("/")
-    assert slid(page, 0.9, 0.95, 1.0).count("1 of 6") == 1
+    assert slid(page, 0.9, 0.5, 0.0).count("1 of 5") == 1
     for filling in ("", "x", "nan"):
         page.client.get("/shelf/slid", params={"filling": filling})
-    assert key(page) == "slide"
+    assert key(page) == "fill"
 
 
 def test_it_is_left_and_taken_up_again(page: ShelfPage) -> None:
@@ -103,7 +110,7 @@ def test_it_is_left_and_taken_up_again(page: ShelfPage) -> None:
     again = ShelfPage(bittern_workshop_again(page))
     assert 'id="walk"' not in again.client.get("/").text, "left stays left at the next start"
     answer = again.press("shelf take-up-walk")
-    assert "1 of 6" in answer
+    assert "1 of 5" in answer
 
 
 def bittern_workshop_again(page: ShelfPage) -> object:
@@ -136,44 +143,41 @@ def said(page: ShelfPage) -> str:
     return f"{strip.says} {strip.do} {strip.how}"
 
 
-def test_every_sentence_is_made_of_her_figures(page: ShelfPage) -> None:
-    for _ in range(3):
+def test_every_sentence_is_made_of_the_figures_on_show(page: ShelfPage) -> None:
+    """How she is at the slider, and nothing of another moment."""
+    for step in range(3):
         text, her = doing(page), page.desk.her
-        assert f"Dived at neutral, tanks 89 % full: {words.lies(her, her.dived)}." in text
-        assert f"On the slider, tanks 100 % full: {words.lies(her, her.full)}." in text
-        level_count = [words.lies(her, state) for state in (her.dived, her.full)].count("level")
-        assert text.count("evel") == level_count, "she is called level where she is, and only there"
-        assert ("stays upright" in text) is not any(one.key == "gm-least" for one in her.findings)
+        assert f"Tanks full: {words.weight(her.boat, her.full.rest.excess)}, " in text
+        assert words.lies(her, her.full) in text
+        assert words.lies(her, her.dived) not in text.replace(words.lies(her, her.full), "")
+        assert ("evel" in text) is (words.lies(her, her.full) == "level"), step
     assert key(page) == "again"
-    answer = dict(worst(page.desk.her, page.desk.her.down))
-    assert float(answer["largest trim"].split("°")[0]) > 2, "else there is nothing to be told of"
-    page.client.get("/shelf/slid", params={"filling": "0"})
-    ended = page.client.get("/shelf/slid", params={"filling": "1"}).text
+    slid(page, 0.0)
+    at = f"{lowest_filling(page.desk.her):.3f}"
+    ended = page.client.get("/shelf/slid", params={"filling": at}).text
     assert key(page) == ""
-    for figure in ("largest trim", "least GM"):
-        text = answer[figure]
-        assert text in said(page)
-        assert text in ended
+    assert f"{words.lies(page.desk.her, page.desk.her.dived)}. Afloat: in order" in ended
     assert way_up(page.desk.her)[0] in said(page)
 
 
 def test_it_does_not_end_while_something_is_left(page: ShelfPage) -> None:
     for _ in range(3):
         doing(page)
-    slid(page, 0.0, 1.0)
+    slid(page, 0.0, lowest_filling(page.desk.her))
     assert key(page) == ""
     page.desk.put("limits.tank-margin", "60 %")
     left = next(one for one in page.desk.her.findings if one.weight == "put right")
     assert key(page) == "again"
     what = what_of(left, Say(page.desk.her.boat))
     assert f"Left to put right: {sentence(what)}" in said(page)
-    assert "Nothing left" not in said(page)
+    assert "Afloat: in order" not in said(page)
 
 
 def test_a_house_that_is_not_shut_is_not_named(page: ShelfPage) -> None:
-    slid(page, 0.0, 1.0)
+    page.desk.slider = Slider(filling=1.0)
+    slid(page, 1.0)
     assert "Open the winch house." in said(page)
-    assert "367 g light" in said(page)
+    assert "Tanks full: 367 g light" in said(page)
     press(page)
     page.desk.put("tank[1].length", "60 mm")
     assert not page.desk.her.full.rest.under

@@ -310,22 +310,25 @@ def actions_set(her: Works, limit: Limit) -> Iterator[Finding]:
 
 @plant_check("failsafe-bottom")
 def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
-    """Yield failures that leave her on the bottom."""
+    """Yield failures that leave her on the bottom, or hovering."""
     table, boat = her.failures, her.assessed
     if table is None or boat.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
     for failure in FAILURES:
         low = [
             one for one in table.squares
-            if one.failure == failure and one.is_entered and one.grams <= limit.value
+            if one.failure == failure
+            and one.is_entered
+            and (one.grams <= limit.value or one.ends == "hovering")
         ]  # fmt: skip
         if not low or failure == "plant dead":
             continue
         worst = min(low, key=lambda one: one.grams)
+        left = 0.0 if worst.ends == "hovering" else worst.grams
         yield finding(
             limit=limit, subject=f"failsafe, {failure}", rank=78,
             weight="put right" if failure in ASKED else "look at",
-            beyond=-worst.grams / boat.floater.mass, stands=worst.grams,
+            beyond=-left / boat.floater.mass, stands=left,
             what=fact("fails-and-ends", failure=failure, starts=tuple(one.start for one in low),
                       does=worst.does, ending=worst.ending),
             mend=fact("let-her-come-up"),

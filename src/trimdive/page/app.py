@@ -37,7 +37,7 @@ from trimdive.page.tank_slides import shares_of, tanks_view
 from trimdive.page.templating import TEMPLATES, rendered
 from trimdive.page.trial import in_hand, trial
 from trimdive.page.views import page_view, state_view
-from trimdive.page.walk import strip_of
+from trimdive.page.walk import opening, strip_of
 from trimdive.page.whys import why_view
 from trimdive.page.workshop import Workshop
 from trimdive.pictures.drawings.svg import clean
@@ -113,6 +113,7 @@ def _desk(request: Request) -> Desk:
 def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
     note_disk(desk)
+    desk.slider = opening(desk)
     at = PLACES.get(typed.get("place", ""), RIGHT)
     draft = open_at(desk, typed, at.key)
     try:

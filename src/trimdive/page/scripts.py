@@ -10,18 +10,19 @@ from starlette.types import Scope
 
 COMMENT = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)\n", re.MULTILINE | re.DOTALL)
 BESIDE = re.compile(r"(?<=[;,{]) // [^\n\"'`]*$", re.MULTILINE)  # said at the end of a line
+EMPTY = re.compile(r"\n\s*\n")
 MARGIN = re.compile(r"^[ \t]+", re.MULTILINE)
 ROOM = re.compile(r"\s*([{};,])\s*|(?<=:) ")
 KINDS = {".js": "text/javascript", ".css": "text/css"}  # of what is written here
 
 
 def bare(script: str) -> str:
-    r"""Return a script or a style sheet without margins and comments.
+    r"""Return a script or a style sheet without margins, comments and empty lines.
 
     >>> bare("// Adds.\n/**\n * @param {number} a\n */\nconst f = (a) => a + 1; // one more\n")
     'const f = (a) => a + 1;\n'
     """
-    return MARGIN.sub("", BESIDE.sub("", COMMENT.sub("", script)))
+    return EMPTY.sub("\n", MARGIN.sub("", BESIDE.sub("", COMMENT.sub("", script))))
 
 
 def tight(sheet: str) -> str:

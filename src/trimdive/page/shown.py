@@ -1,6 +1,7 @@
 """A boat with what the page shows of her, each piece made once, when first asked for."""
 
 import json
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -16,6 +17,7 @@ from trimdive.pictures.drawings.things import shell, things
 from trimdive.pictures.drawings.view import MM
 from trimdive.text.held import way_up
 
+WHOLE = re.compile(r"(?<=\d)\.0(?=[,\]}])")  # decimals of a number that is whole
 MARKED = 4  # digits of a figure by which a finding is known [-]
 
 
@@ -56,6 +58,7 @@ class Shown:
     def table(self) -> str:
         """The dive, as JSON that may stand in HTML."""
         text = json.dumps(table(self.her), separators=(",", ":"), allow_nan=False)
+        text = WHOLE.sub("", text)
         return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
     def named(self, name: str) -> Finding | None:

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from trimdive.assessment import Assessment
+from trimdive.page.large import larges
 from trimdive.page.track import lie
-from trimdive.page.views import figure
-from trimdive.pictures.drawings.words import figures, state_words
+from trimdive.pictures.drawings.words import state_words
 
 View = dict[str, object]
 
@@ -50,5 +50,5 @@ def tanks_view(her: Assessment, shares: Sequence[float]) -> View:
     return {
         "lie": lie(her, state, round(filling, 6), 1.0),
         "words": state_words(her, state),
-        "figures": [figure(*one) for one in figures(her, state)],
+        "figures": larges(her, state),
     }

@@ -92,7 +92,7 @@ def lying(her: Assessment, state: State, filling: float, gone: float) -> Lie:
         heel=round(degrees(state.heel), 2),
         tanks=tuple(
             InTank(
-                share=round(float(at.waters[k] / room), 3), level=round(MM * float(at.levels[k]), 3)
+                share=round(float(at.waters[k] / room), 3), level=round(MM * float(at.levels[k]), 2)
             )
             for k, room in enumerate(her.floater.tanks.capacities)
         ),

@@ -9,12 +9,13 @@ import numpy as np
 from trimdive.errors import BoatFileError
 from trimdive.hydrostatics.equilibrium import rest, state
 from trimdive.hydrostatics.equilibrium.named import lies
+from trimdive.page.large import larges
 from trimdive.page.moving import ALONG, FINE, UP, Held, Stop, edits, gone, held, ways
 from trimdive.page.track import SINKS, lie
-from trimdive.page.views import figure, lowest_filling
+from trimdive.page.views import lowest_filling
 from trimdive.pictures.drawings.things import things
 from trimdive.pictures.drawings.view import MM
-from trimdive.pictures.drawings.words import figures, state_words
+from trimdive.pictures.drawings.words import state_words
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -165,7 +166,7 @@ def _state(her: "Assessment", slider: "Slider") -> View:
     return {
         "lie": lie(her, found, filling, min(max(sunk, 0.0), 1.0)),
         "words": state_words(her, found),
-        "figures": [figure(*one) for one in figures(her, found)],
+        "figures": larges(her, found, is_certain=False),
     }
 
 

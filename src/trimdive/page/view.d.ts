@@ -75,8 +75,9 @@ interface Dive {
 interface Figure {
   name?: string;
   large: string;
-  word: string;
-  says: string;
+  word: string; // which way
+  off: string; // its ±, once it is calculated
+  says: string; // the moment
 }
 
 /** How she lies, in words and figures. */

@@ -3,11 +3,12 @@
 from typing import TYPE_CHECKING
 
 from trimdive.bench import not_entered
+from trimdive.page.large import larges
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
 from trimdive.page.units import CHOICES, bare
-from trimdive.pictures.drawings.words import figures, state_words
+from trimdive.pictures.drawings.words import state_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -28,9 +29,13 @@ def lowest_filling(her: "Assessment") -> float:
 
 
 def standing(her: "Assessment", slider: "Slider") -> tuple[float, "State"]:
-    """Return filling and state at the slider; untouched it stands where she is wholly under."""
-    if slider.filling is None or not her.boat.tanks:
-        return lowest_filling(her), her.lowest
+    """Return filling and state at the slider.
+
+    Untouched, or within half a step of where she is neutral, it stands there exactly.
+    """
+    low = lowest_filling(her)
+    if slider.filling is None or not her.boat.tanks or abs(slider.filling - low) <= STEP / 2:
+        return low, her.lowest
     return slider.filling, her.moment(slider.filling, up=slider.up).state
 
 
@@ -40,15 +45,8 @@ def state_view(her: "Assessment", slider: "Slider") -> View:
     return {
         "lie": exact(her, state, filling),
         "words": state_words(her, state),
-        "figures": [figure(*one) for one in figures(her, state)],
+        "figures": larges(her, state),
     }
-
-
-def figure(name: str, value: str, says: str) -> dict[str, str]:
-    """Return a figure with its number and unit, to be written large, apart from what follows."""
-    number, space, rest = value.partition(" ")
-    unit, _, word = rest.partition(" ")
-    return {"name": name, "large": f"{number}{space}{unit}", "word": word, "says": says}
 
 
 def _bench_so_far(desk: "Desk") -> "tuple[Finding, ...]":

@@ -6,32 +6,47 @@ moment. It stands in one line above her and covers nothing.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import degrees
 from typing import TYPE_CHECKING
 
+from trimdive.assessment.marks import marks
 from trimdive.findings import limit_of
 from trimdive.page.asked import slider_of
+from trimdive.page.large import BLOWN, moment_words
 from trimdive.page.shown import name_of
-from trimdive.page.views import standing
+from trimdive.page.views import lowest_filling, standing
+from trimdive.pictures.drawings.words import is_full
 from trimdive.text import words
-from trimdive.text.dive_text import worst
 from trimdive.text.found import mend, what
 from trimdive.text.held import WAY_UP, way_up
-from trimdive.text.sentence import sentence
+from trimdive.text.marks import marks_line
+from trimdive.text.sentence import capital, sentence
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.findings import Finding
+    from trimdive.hydrostatics.equilibrium import State
     from trimdive.page.desk import Desk
     from trimdive.page.step import Slider
-    from trimdive.page.workshop import Workshop
 
 BOAT = "Bittern as bought"  # whom it is about
 UP, DOWN = 0.25, 0.95  # fillings that she passes when she is slid up, and down again [-]
+AT_MARK = 0.02  # nearer than this to the neutral mark the handle stands at it, by hand or key [-]
 NOSE = 20.0  # with more trim bow down than this she stands on her nose [°]
-SLIDE = "Drag her tanks empty, then full again."
-UP_WAS = "That was surfacing; now back to the right end."
+FILL = "Drag the handle to the right: fill her tanks."
+AGAIN = "Drag her tanks empty, then to the neutral mark."
+UP_WAS = "That was surfacing; now to the neutral mark."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """What a step asks for, as long as one of its checks finds something that can be done."""
+
+    findings: tuple[str, ...]  # the checks whose "do it" does the same
+    do: "Callable[[Assessment, Finding], str]"  # what to do, in a few words
+    how: str  # by hand
+    button: "Callable[[Finding], str]"  # what its button says
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,11 +54,9 @@ class Step:
     """One step of the walk."""
 
     key: str
-    says: "Callable[[Assessment], str]"  # how she is, in sentences made of her figures
-    do: "Callable[[Assessment], str]"  # what to do, in a few words; "" where that does not help
-    how: str  # by hand and by key
-    findings: tuple[str, ...]  # the checks whose "do it" does the same; none: she is slid
-    button: str  # what its button says
+    says: "Callable[[Assessment, State], str]"  # how she is at the slider, by the figures shown
+    asks: tuple[Ask, ...]  # the first that finds something; none: she is slid
+    slide: str  # what to do by the slider; "" where it is not slid
     ends: "Callable[[Desk], bool]"  # whether her numbers have changed
 
 
@@ -80,99 +93,111 @@ def _goes_under(her: "Assessment") -> bool:
 
 
 def _is_aft(her: "Assessment") -> bool:
-    return _goes_under(her) and not _has(her, "tank-offset")
-
-
-def _is_level(her: "Assessment") -> bool:
-    return _is_aft(her) and abs(her.dived.trim_angle) <= limit_of("trim-dived", her.boat).value
+    level = limit_of("trim-dived", her.boat).value
+    is_level = abs(her.dived.trim_angle) <= level
+    return _goes_under(her) and not _has(her, "tank-offset") and is_level
 
 
 def _is_stiff(her: "Assessment") -> bool:
-    return _is_level(her) and not _has(her, "gm-least", "bg-least")
+    return _is_aft(her) and not _has(her, "gm-least", "bg-least")
 
 
-def _low(her: "Assessment") -> str:
-    """Return how she lies low, with that moment, as a sentence."""
-    return sentence(f"{words.lowest_words(her)}: {words.lies(her, her.lowest)}")
+def _now(her: "Assessment", state: "State") -> str:
+    """Return how she lies at the slider, by the figures that are shown, as a sentence."""
+    heavy = words.weight(her.boat, state.rest.excess)
+    at, lies = moment_words(her, state), words.lies(her, state)
+    if at == BLOWN:
+        return f"Surfaced, tanks blown: {lies}."
+    return f"{capital(at)}: {lies if heavy == 'neutral' else f'{heavy}, {lies}'}."
 
 
-def _house(her: "Assessment") -> str:
-    heavy = words.weight(her.boat, her.full.rest.excess)
-    text = f"With tanks full she is {heavy} and will not dive."
-    return " ".join([text, _what(her, "void-above")]).strip()
+def _first(her: "Assessment", state: "State") -> str:
+    return f"This boat was bought nearly finished. {_now(her, state)}"
 
 
-def _tank(her: "Assessment") -> str:
-    nose = ", and stands on her nose" if degrees(her.dived.trim_angle) > NOSE else ""
-    return f"Now she goes under{nose}. {_low(her)} {_what(her, 'tank-offset')}"
+def _house(her: "Assessment", state: "State") -> str:
+    """Return why she does not go under, where the figures shown say that."""
+    stays = " She will not dive." if is_full(her, state) else ""
+    return f"{_now(her, state)}{stays} {_what(her, 'void-above')}".strip()
 
 
-def _shift(her: "Assessment") -> str:
+def _tank(her: "Assessment", state: "State") -> str:
+    nose = ", and stands on her nose" if degrees(state.trim_angle) > NOSE else ""
+    under = f"Now she goes under{nose}. " if state.rest.under and nose else ""
+    return f"{under}{_now(her, state)} {_what(her, 'tank-offset')}".strip()
+
+
+def _batteries(her: "Assessment", state: "State") -> str:
+    return f"{_now(her, state)} {_what(her, 'gm-least', 'bg-least')}".strip()
+
+
+def _moves_lead(found: "Finding") -> bool:
+    return any(edit.path.startswith("lead[") for edit in found.edits)
+
+
+def _bring(her: "Assessment", found: "Finding") -> str:
+    way = "aft" if her.need.offset > 0 else "forward"
+    lead = ", and shift the lead to balance it" if _moves_lead(found) else ""
+    return f"Move the forward tank {way}{lead}."
+
+
+def _shift(her: "Assessment", _: "Finding") -> str:
     return f"Shift lead {'aft' if her.dived.trim_angle > 0 else 'forward'}."
 
 
-def _going_down(her: "Assessment") -> str:
-    """Return the worst moments of the way down, in a sentence."""
-    worst_of = dict(worst(her, her.down))
-    heel, trim = worst_of["largest heel"], worst_of["largest trim"]
-    stays = "she stays upright" if heel == "upright" else f"her largest heel is {heel}"
-    tips = "she stays level" if trim == "level" else f"her largest trim {trim}"
-    return f"Going down {stays}, her least GM is {worst_of['least GM']}; until she is under {tips}."
-
-
+HOUSE = Ask(
+    findings=("void-above",),
+    do=lambda _, __: "Open the winch house.",
+    how="",
+    button=lambda _: "Open it",
+)
+TANK = Ask(
+    findings=("tank-offset",),
+    do=_bring,
+    how="Press the button, or drag the tank in the drawing.",
+    button=lambda found: "Move tank and lead" if _moves_lead(found) else "Move the tank",
+)
+LEAD = Ask(findings=("trim-dived",), do=_shift, how="", button=lambda _: "Shift the lead")
+BATTERIES = Ask(
+    findings=("gm-least", "bg-least"),
+    do=lambda _, __: "Lower the batteries.",
+    how="",
+    button=lambda _: "Lower them",
+)
 STEPS = (
     Step(
-        key="slide",
-        says=lambda her: f"This boat was bought nearly finished. {_low(her)}",
-        do=lambda _: SLIDE,
-        how="Use the round handle under her: left empties the tanks, right fills them.",
-        findings=(),
-        button="",
-        ends=lambda desk: _is_slid(desk, "slide") or _goes_under(desk.her),
+        key="fill",
+        says=_first,
+        asks=(),
+        slide=FILL,
+        ends=lambda desk: _is_slid(desk, "fill") or _goes_under(desk.her),
     ),
     Step(
         key="house",
         says=_house,
-        do=lambda her: "Open the winch house." if _has(her, "void-above") else "",
-        how="",
-        findings=("void-above",),
-        button="Open it",
+        asks=(HOUSE,),
+        slide="",
         ends=lambda desk: _goes_under(desk.her),
     ),
     Step(
         key="tank",
         says=_tank,
-        do=lambda her: "Bring the forward tank aft." if her.need.offset > 0 else "",
-        how="Drag it in the drawing, or press the button.",
-        findings=("tank-offset",),
-        button="Move it aft",
+        asks=(TANK, LEAD),
+        slide="",
         ends=lambda desk: _is_aft(desk.her),
     ),
     Step(
-        key="lead",
-        says=_low,
-        do=_shift,
-        how="",
-        findings=("trim-dived",),
-        button="Shift the lead",
-        ends=lambda desk: _is_level(desk.her),
-    ),
-    Step(
         key="batteries",
-        says=lambda her: f"{_low(her)} {_what(her, 'gm-least', 'bg-least')}",
-        do=lambda _: "Lower the batteries.",
-        how="",
-        findings=("gm-least", "bg-least"),
-        button="Lower them",
+        says=_batteries,
+        asks=(BATTERIES,),
+        slide="",
         ends=lambda desk: _is_stiff(desk.her),
     ),
     Step(
         key="again",
-        says=lambda her: f"{_low(her)} {_going_down(her)}",
-        do=lambda her: "" if her.urgent else SLIDE,
-        how="Drag the handle to the left end, and back to the right.",
-        findings=(),
-        button="",
+        says=_now,
+        asks=(),
+        slide=AGAIN,
         ends=lambda desk: _is_stiff(desk.her) and not desk.her.urgent and _is_slid(desk, "again"),
     ),
 )
@@ -194,6 +219,12 @@ def step_of(desk: "Desk") -> int:
     return next((k for k, step in enumerate(STEPS) if not step.ends(desk)), len(STEPS))
 
 
+def opening(desk: "Desk") -> "Slider":
+    """Return where the slider stands: where it was put, and surfaced as the walk begins."""
+    is_new = desk.slider.filling is None and is_on(desk) and step_of(desk) == 0
+    return replace(desk.slider, filling=0.0) if is_new else desk.slider
+
+
 def strip_of(desk: "Desk", slider: "Slider | None" = None) -> Strip | None:
     """Return what the page shows of the walk; None where it is not on.
 
@@ -204,21 +235,15 @@ def strip_of(desk: "Desk", slider: "Slider | None" = None) -> Strip | None:
     if not is_on(desk) or desk.workshop is None:
         return None
     number = step_of(desk)
-    at = _at_slider(desk.her, slider or desk.slider)
+    state = standing(desk.her, slider or opening(desk))[1]
     if number == len(STEPS):
-        return _ended(desk.her, at)
-    step = STEPS[number]
-    do, how, button = step.do(desk.her), step.how, step.button
-    found = _finding(desk, step.findings) if do else None
-    if not do:
-        found, do = _left(desk)
-        how, button = "", "Do it"
-    elif not step.findings and desk.workshop.slid_up:
-        how = UP_WAS
+        return _ended(desk.her, state)
+    says, of = STEPS[number].says(desk.her, state), len(STEPS)
+    do, how, button, found = _asked(desk, STEPS[number])
     return Strip(
         number=number + 1,
-        of=len(STEPS),
-        says=" ".join([step.says(desk.her), at]).strip(),
+        of=of,
+        says=says,
         do=do,
         how=how,
         button=button,
@@ -227,18 +252,27 @@ def strip_of(desk: "Desk", slider: "Slider | None" = None) -> Strip | None:
     )
 
 
-def _at_slider(her: "Assessment", slider: "Slider") -> str:
-    """Return how she lies at the slider, as a sentence; "" where that is told already."""
-    state = standing(her, slider)[1]
-    full, lies = words.filling(her, state), words.lies(her, state)
-    if (full, lies) == (words.filling(her, her.lowest), words.lies(her, her.lowest)):
-        return ""
-    return f"On the slider, tanks {full} full: {lies}."
+def _asked(desk: "Desk", step: Step) -> "tuple[str, str, str, Finding | None]":
+    """Return what to do, how, the button's word, and the finding that it mends."""
+    her, workshop = desk.her, desk.workshop
+    if step.slide and not (step is STEPS[-1] and her.urgent):
+        return step.slide, UP_WAS if workshop and workshop.slid_up else HOW[step.key], "", None
+    for ask in step.asks:
+        if found := _finding(desk, ask.findings):
+            return ask.do(her, found), ask.how, ask.button(found), found
+    found, do = _left(desk)
+    return do, "", "Do it", found
 
 
-def _ended(her: "Assessment", at: str) -> Strip:
-    """Return what is said at the end: how she dives, and what to mind."""
-    text = " ".join(["Nothing left to put right in the water.", _low(her), _going_down(her), at])
+HOW = {
+    "fill": "By keys: End fills them, Home empties them.",
+    "again": "By keys: Home, then Page Up to the mark.",
+}
+
+
+def _ended(her: "Assessment", state: "State") -> Strip:
+    """Return what is said at the end: how she dives, what is left, and what to mind."""
+    text = f"{_now(her, state)} {marks_line(marks(her))}"
     mind = " ".join(way_up(her))
     how = f"{WAY_UP}: {mind}" if mind else ""
     return Strip(
@@ -273,12 +307,18 @@ def walked(desk: "Desk", filling: str) -> None:
         return
     share = slider_of({"filling": filling}).filling
     if share is not None:
-        _slide(desk.workshop, STEPS[number], share)
+        _slide(desk, STEPS[number], share)
 
 
-def _slide(workshop: "Workshop", step: Step, share: float) -> None:
-    if share <= UP:
-        workshop.slid_up = True
-    elif share >= DOWN and workshop.slid_up and not step.findings:
+def _slide(desk: "Desk", step: Step, share: float) -> None:
+    workshop = desk.workshop
+    if workshop is None or not step.slide:
+        return
+    if step is STEPS[0]:
+        is_done = share >= DOWN
+    else:
+        is_done = workshop.slid_up and abs(share - lowest_filling(desk.her)) <= AT_MARK
+        workshop.slid_up = workshop.slid_up or share <= UP
+    if is_done:
         workshop.slid_up = False
         workshop.slides = (*workshop.slides, step.key)

@@ -63,7 +63,7 @@ def planned_words(her: "Assessment") -> str:
     """
     full = share(how_full(her.floater, planned(her)))
     if her.lowest_name != "dived at neutral":
-        return f"Dived: tanks {full} full, as planned."
+        return f"She does not dive yet: dived means held under, tanks {full} full as planned."
     neutral = share(her.neutral)
     if full == neutral:
         return ""

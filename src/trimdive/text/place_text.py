@@ -33,6 +33,10 @@ CONDITIONS = {
 }
 ACTIONS = {"new": "lay", "cut": "cut", "out": "remove", "move": "move"}
 AIMS = {"mass": "lead and foam", "pieces": "pieces", "foam": "foam", "moves": "moves"}
+TOGETHER = (
+    "These are the smallest misses with all limits asked for at once; check looks at her as she "
+    "is now."
+)
 FEW = 0.0005  # kg; less than this is not told as a gap
 
 
@@ -81,9 +85,9 @@ def _hindered(done: "Work") -> Iterator[Block]:
     yield heading("Lead, foam and sliding parts alone cannot put her right")
     if alone.shortfalls:
         rows = [(CONDITIONS[s.key], lacking(done.her, s)) for s in alone.shortfalls]
-        yield table(["limit not met", "by"], rows)
+        yield table(["limit missed", "by at least"], rows)
         if len(rows) > 1:
-            yield line("It takes all of these together.")
+            yield line(TOGETHER)
     elif alone.left:
         yield labelled(("-", found.what(done.her.boat, one)) for one in alone.left)
     else:

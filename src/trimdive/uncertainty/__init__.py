@@ -2,6 +2,7 @@
 
 from trimdive.uncertainty.changed import changed, changed_things
 from trimdive.uncertainty.figures import Figure, Uncertainty, marks_of, uncertainty
+from trimdive.uncertainty.moment import Halves, halves
 from trimdive.uncertainty.spare import Spare, spare
 from trimdive.uncertainty.things import WIDE, Source, Thing, sources, things
 from trimdive.uncertainty.trials import reading_half, trials
@@ -12,6 +13,7 @@ __all__ = [
     "WIDE",
     "Figure",
     "Gained",
+    "Halves",
     "Source",
     "Spare",
     "Step",
@@ -21,6 +23,7 @@ __all__ = [
     "changed",
     "changed_things",
     "doubts",
+    "halves",
     "marks_of",
     "order",
     "reading_half",

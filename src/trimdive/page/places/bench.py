@@ -165,7 +165,7 @@ def _failures(her: "Assessment") -> View | None:
 def _square(her: "Assessment", one: "Square") -> View:
     """Return one failure in one state in words."""
     say = Say(her.boat)
-    is_amiss = not one.is_entered or one.ends == "under"
+    is_amiss = not one.is_entered or one.ends in ("under", "hovering")
     return {
         "is_entered": one.is_entered,
         "is_amiss": is_amiss,

@@ -8,7 +8,7 @@ from starlette.responses import HTMLResponse, JSONResponse
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.asked import slider_of
 from trimdive.page.bringing import UNIT_NAMES, Arrived, arrived
-from trimdive.page.desk import Note
+from trimdive.page.desk import Note, Slider
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import Way, begun, made, tape_text
 from trimdive.page.places.place import Place, Take, View
@@ -185,7 +185,8 @@ def _leave_walk(desk: "Desk", _: Typed) -> None:
 
 def _take_up_walk(desk: "Desk", _: Typed) -> None:
     workshop, shelf = _workshop(desk)
-    workshop.has_left = False
+    workshop.has_left, workshop.slid_up, workshop.slides = False, False, ()
+    desk.slider = Slider()
     shelf.remember(walk="")
 
 

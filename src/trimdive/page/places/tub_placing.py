@@ -17,6 +17,7 @@ from trimdive.text.place_text import (
 )
 from trimdive.text.place_text import (
     CONDITIONS,
+    TOGETHER,
     before_after,
     cure_words,
     lacking,
@@ -68,6 +69,7 @@ class Shown:
     seconds: float = 0.0  # that it may take [s]
     nothing: str = ""  # why nothing is to be placed
     lacks: tuple[tuple[str, str], ...] = ()  # what lead cannot keep, and by how much
+    together: str = TOGETHER  # what is to be known where there are several
     mends: tuple[str, ...] = ()
     head: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()

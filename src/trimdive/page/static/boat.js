@@ -4,16 +4,21 @@
 import { all, any, around, input, lost, one, refuse } from "./dom.js";
 import { Drag } from "./drag.js";
 import { Astern, Drawing } from "./drawing.js";
-import { far, howFull, over, weighs } from "./figures.js";
+import { figuresAt, howFull, trims, was } from "./figures.js";
 import { between, turned } from "./interpolate.js";
 import { ROOT } from "./root.js";
 import { Track } from "./track.js";
 
 const ONE = 0.02; // radians; way down and way up are one where she turns less between them
-const LEVEL = 0.05; // degrees
-const SNAP = 9; // pixels from the neutral mark at which the handle stops there
+const UPRIGHT = 0.05; // degrees
+const PAGE = 0.1; // of the slider: what page up and down move it
+const ONE_STEP = 0.001; // of the slider
+const SNAP = 9; // pixels from a mark at which the handle stops there
 
-/** @typedef {{ lie: Lie, figures: string[], dive: Dive }} Before how she lay and what was told before a change */
+/**
+ * How she lay before an answer, and her dives: the one shown, and the one before the last change.
+ * @typedef {{ lie: Lie, text: string, dive: Dive, earlier: Dive | null, ghost: Lie | null }} Before
+ */
 
 export class Boat {
   /**
@@ -27,8 +32,13 @@ export class Boat {
     this.form = around(element, "form", HTMLFormElement);
     this.scene = one(element, ".scene", SVGSVGElement);
     this.words = one(element, ".words", HTMLElement);
+    this.text = one(element, ".dive", HTMLScriptElement).text;
     /** @type {Dive} */
-    this.dive = JSON.parse(one(element, ".dive", HTMLScriptElement).text);
+    this.dive = JSON.parse(this.text);
+    /** @type {Dive | null} */
+    this.earlier = null; // before the last change
+    /** @type {Lie | null} */
+    this.ghost = null; // how she lay then, until she is moved
     /** @type {Lie} */
     this.lie = JSON.parse(one(element, ".start", HTMLScriptElement).text);
     /** @type {Lie | null} */
@@ -56,9 +66,7 @@ export class Boat {
     this.slider?.addEventListener("change", () => this.released(), until);
     this.slider?.addEventListener("pointerdown", () => (this.isHeld = true), until);
     this.slider?.addEventListener("pointerup", () => (this.isHeld = false), until);
-    this.slider?.addEventListener("keydown", (event) => {
-      if (event.key === "Enter") event.preventDefault();
-    }, until);
+    this.slider?.addEventListener("keydown", (event) => this.pressed(event), until);
     this.scene.addEventListener("dblclick", () => this.fit(), until); // as large as she fits, on asking
     this.scene.addEventListener("pointerenter", () => this.cut(), once);
     this.astern.svg.addEventListener("focus", () => this.cut(), once);
@@ -80,7 +88,7 @@ export class Boat {
     this.show(view.lie);
     this.drawing.shiftTanks(along, view.shift);
     this.track?.trial(view.curve);
-    this.tell(view);
+    this.tell(view, this.dive);
   }
 
   untried() {
@@ -156,13 +164,33 @@ export class Boat {
   }
 
   /**
-   * Lets a handle that is dragged stop where she is neutral.
+   * By page up and down the handle stops where she is neutral, too.
+   * @param {KeyboardEvent} event
+   */
+  pressed(event) {
+    const [{ slider }, { neutral }] = [this, this.dive];
+    if (event.key === "Enter") event.preventDefault();
+    const far = { PageUp: PAGE, PageDown: -PAGE }[event.key];
+    if (!far || !slider || neutral === null) return;
+    const off = neutral - Number(slider.value);
+    if (Math.abs(off) < ONE_STEP || off * far < 0 || Math.abs(off) > PAGE) return;
+    event.preventDefault();
+    slider.value = String(neutral);
+    slider.dispatchEvent(new Event("input", { bubbles: true }));
+    slider.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
+  /**
+   * Lets a handle that is dragged stop at either end, and where she is neutral.
    * @param {HTMLInputElement} slider
    */
   snap(slider) {
-    const { neutral } = this.dive;
-    if (!this.isHeld || neutral === null || !this.track) return;
-    if (Math.abs(this.track.x(Number(slider.value)) - this.track.x(neutral)) < SNAP) slider.value = String(neutral);
+    const { dive: { neutral }, track } = this;
+    if (!this.isHeld || !track) return;
+    /** @param {number} mark */
+    const isNear = (mark) => Math.abs(track.x(Number(slider.value)) - track.x(mark)) < SNAP;
+    const mark = [neutral ?? 0, 0, 1].find(isNear);
+    if (mark !== undefined) slider.value = String(mark);
   }
 
   /**
@@ -170,21 +198,17 @@ export class Boat {
    * @param {HTMLInputElement} slider
    */
   estimate(lie, slider) {
-    const tip = Math.abs(lie.trim);
-    const end = tip < LEVEL ? "level" : `${lie.trim > 0 ? "bow" : "stern"} down`;
     const lean = Math.abs(lie.heel);
     const way = lie.heel > 0 ? "starboard" : "port";
     const full = howFull(lie.filling, this.dive);
-    const words = `About ${full} full${lean > LEVEL ? `, heel ${lean.toFixed(1)}° to ${way}` : ""}`;
-    const { size, word } = weighs(lie, this.dive);
-    this.fill([
-      { large: `${tip.toFixed(1)}°`, word: "", says: end },
-      { large: size, word, says: `${full} full` },
-      { large: far(over(lie), this.dive), word: "", says: "as she lies" },
-    ]);
+    const words = `About ${full} full${lean > UPRIGHT ? `, heel ${lean.toFixed(1)}° to ${way}` : ""}`;
+    const { large, word } = trims(lie);
+    this.fill(figuresAt(lie, this.dive));
+    this.was(lie);
     this.words.setAttribute("aria-busy", "true"); // read out when exact
     this.words.textContent = `${words} …`;
-    slider.setAttribute("aria-valuetext", `${full} full, trim ${tip.toFixed(1)}° ${end}`);
+    slider.setAttribute("aria-valuetext", `${full} full, trim ${large} ${word}`);
+    this.ghost = null;
     this.drawing.ghost.replaceChildren();
   }
 
@@ -208,11 +232,15 @@ export class Boat {
     }
   }
 
-  /** @param {View} view */
-  tell(view) {
+  /**
+   * @param {View} view
+   * @param {Dive | null} earlier against which they are held
+   */
+  tell(view, earlier = this.earlier) {
     this.words.textContent = view.words;
     this.words.removeAttribute("aria-busy");
     this.fill(view.figures);
+    this.was(view.lie, earlier);
   }
 
   /** @param {Figure[]} figures */
@@ -221,26 +249,42 @@ export class Boat {
     figures.forEach((figure, i) => {
       one(shown[i], ".large", HTMLElement).textContent = figure.large;
       one(shown[i], ".word", HTMLElement).textContent = figure.word;
+      one(shown[i], ".off", HTMLElement).textContent = figure.off;
       one(shown[i], ".explained", HTMLElement).textContent = figure.says;
     });
   }
 
-  figures() {
-    return all(this.element, ".figures .value", HTMLElement).map((value) => value.textContent.replace(/\s+/g, " ").trim());
+  /**
+   * Says beside each figure what it was before the last change, at the same moment.
+   * @param {Lie} lie
+   * @param {Dive | null} earlier
+   */
+  was(lie, earlier = this.earlier) {
+    const texts = earlier ? was(lie, this.dive, earlier, this.isUp) : [];
+    all(this.element, ".figures > div:not(.lean)", HTMLElement).forEach((shown, i) => {
+      const [large, word] = [".large", ".word"].map((name) => one(shown, name, HTMLElement).textContent.trim());
+      const isSame = texts[i] === `was ${large}${word && ` ${word}`}`;
+      one(shown, ".was", HTMLElement).textContent = isSame ? "" : (texts[i] ?? "");
+    });
   }
 
   /** @returns {Before} */
   now() {
-    return { lie: this.real ?? this.lie, figures: this.figures(), dive: this.dive };
+    const { text, dive, earlier, ghost } = this;
+    return { lie: this.real ?? this.lie, text, dive, earlier, ghost };
   }
 
-  /** @param {Before} before */
+  /**
+   * Holds her against how she was before the last change; where nothing was changed, as before.
+   * @param {Before} before
+   */
   compare(before) {
-    this.drawing.haunt(before.lie);
-    this.track?.was(before.dive);
-    const now = this.figures();
-    all(this.element, ".figures .was", HTMLElement).forEach((was, i) => {
-      if (before.figures[i] !== now[i]) was.textContent = `was ${before.figures[i]}`;
-    });
+    const isChanged = before.text !== this.text;
+    const isInUnits = before.dive.weight.name === this.dive.weight.name && before.dive.length.name === this.dive.length.name;
+    this.earlier = isInUnits ? (isChanged ? before.dive : before.earlier) : null;
+    this.ghost = isChanged ? before.lie : before.ghost;
+    if (this.ghost) this.drawing.haunt(this.ghost);
+    if (this.earlier) this.track?.was(this.earlier);
+    this.was(this.lie);
   }
 }

@@ -5,17 +5,13 @@ import { Boat } from "./boat.js";
 import { any, input, lost, one, refuse, where, Working } from "./dom.js";
 import { ROOT } from "./root.js";
 
-/** @type {import("./boat.js").Before | null} */
-let before = null;
-
 export class BoatDrawing extends Working {
   /** @type {Boat | null} */
   boat = null;
 
   /** @param {AbortSignal} signal */
   begin(signal) {
-    this.boat = new Boat(this, signal, before);
-    before = null;
+    this.boat = new Boat(this, signal, this.boat?.now() ?? null); // as she was before the answer
   }
 }
 
@@ -41,9 +37,6 @@ window.addEventListener("focus", async () => {
   }
 });
 
-document.addEventListener("htmx:beforeSwap", () => {
-  before = any(document, "boat-drawing", BoatDrawing)?.boat?.now() ?? null;
-});
 document.addEventListener("htmx:afterSettle", () => {
   if (document.activeElement === document.body) any(document, "h2", HTMLElement)?.focus({ preventScroll: true });
   looked();
@@ -56,6 +49,12 @@ document.addEventListener("click", async (event) => {
   /** @type {{ pressed: (button: HTMLElement, boat: Boat) => void }} */
   const loaded = await import(`./${button.dataset.loads}.js`);
   loaded.pressed(button, boat);
+});
+document.addEventListener("click", async (event) => {
+  const button = where(event, "button.why", HTMLElement);
+  if (!button) return;
+  event.preventDefault();
+  (await import("./why.js")).asked(button);
 });
 document.addEventListener("gone", () => (one(document, "#gone", HTMLElement).hidden = false));
 document.addEventListener("refused", ({ detail }) => {

@@ -81,7 +81,7 @@ class Tanks {
   /** @param {View} view */
   show(view) {
     this.boat.show(view.lie);
-    this.boat.tell(view);
+    this.boat.tell(view, null);
   }
 }
 

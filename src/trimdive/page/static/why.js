@@ -1,5 +1,5 @@
 // "Why?": a small panel beside the figure that was asked; Esc or a click beside it closes it, and
-// the focus is then where it was.
+// the focus is then where it was. Loaded when it is first asked.
 
 import { one, refuse, where } from "./dom.js";
 import { ROOT } from "./root.js";
@@ -54,19 +54,18 @@ function place() {
   panel.style.top = `${top < 8 ? 8 : top}px`;
 }
 
-document.addEventListener("click", (event) => {
-  const button = where(event, "button.why", HTMLElement);
-  if (button) {
-    event.preventDefault();
-    const key = button.dataset.why ?? "";
-    if (panel.contains(button)) trail.push(key);
-    else {
-      asker = button;
-      trail = [key];
-    }
-    ask();
-    return;
+/** @param {HTMLElement} button that was pressed */
+export function asked(button) {
+  const key = button.dataset.why ?? "";
+  if (panel.contains(button)) trail.push(key);
+  else {
+    asker = button;
+    trail = [key];
   }
+  ask();
+}
+
+document.addEventListener("click", (event) => {
   if (where(event, ".why-close", HTMLElement)) panel.hidePopover();
   if (where(event, ".why-back", HTMLElement)) {
     trail.pop();

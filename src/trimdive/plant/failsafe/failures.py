@@ -27,7 +27,8 @@ Failure = Literal[
     "signal lost", "battery low", "leak", "too deep", "plant dead", "servo stuck"
 ]  # fmt: skip
 Start = Literal["surfaced", "half way", "dived"]
-Ends = Literal["on top", "under", "not entered"]
+Ends = Literal["on top", "hovering", "under", "not entered"]
+HOVERS = 2e-4  # of her mass: less lift than a scale can tell brings nobody up: 1 g in 5 kg [-]
 FAILURES: tuple[Failure, ...] = (
     "signal lost",
     "battery low",
@@ -54,7 +55,7 @@ class Square:
     does: Fact  # what is done, or not
     ends: Ends
     depth: float  # at which it happens [m]
-    grams: float  # lift left as she ends; below 0 she lies on the bottom [kg]
+    grams: float  # lift left as she ends; below 0 she lies on the bottom, about 0 she hovers [kg]
     deep: float  # lift left as she begins to rise, at that depth [kg]
     trim_angle: float  # bow down [rad]
     heel: float  # to starboard [rad]
@@ -335,10 +336,12 @@ def _ended(
     """Return where she ends up with this water in her tanks, shape (t,) [m³]."""
     depth = _start(her, start)[1]
     deep = her.left(ready, waters, depth)
-    sinks = deep <= 0
-    at = state(ready, rest(ready, waters, hanging=sinks))
-    grams = deep if sinks else her.left(ready, waters, 0.0)
+    hovers = depth > 0 and abs(deep) <= HOVERS * ready.mass
+    stays = hovers or deep <= 0
+    at = state(ready, rest(ready, waters, hanging=stays))
+    ends: Ends = "hovering" if hovers else "under" if stays else "on top"
+    grams = deep if stays else her.left(ready, waters, 0.0)
     return Square(
-        failure=failure, start=start, does=does, ends="under" if sinks else "on top", depth=depth,
-        grams=grams, deep=deep, trim_angle=at.trim_angle, heel=at.heel, water=float(waters.sum()),
+        failure=failure, start=start, does=does, ends=ends, depth=depth, grams=grams, deep=deep,
+        trim_angle=at.trim_angle, heel=at.heel, water=float(waters.sum()),
     )  # fmt: skip

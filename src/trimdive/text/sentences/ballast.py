@@ -4,13 +4,17 @@ from trimdive.fact import Fact
 from trimdive.text.said import said, says
 from trimdive.text.say import Say, way
 
+FEW = 0.1  # to spare: less than this is given with a decimal [-]
+
 
 @says("tanks-short")
 def _tanks_short(say: Say, held: float, needed: float, spare: tuple[float, float] | None) -> str:
     less = ""
     if spare:
         margin, wanted = spare
-        less = f": {say.share(margin)} to spare, {say.share(wanted)} wanted"
+        less = (
+            f": {say.share(margin, 1 if margin < FEW else 0)} to spare, {say.share(wanted)} wanted"
+        )
     return f"the tanks hold {say.volume(held)}; her upperworks need {say.volume(needed)}{less}"
 
 

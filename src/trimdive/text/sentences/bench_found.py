@@ -45,10 +45,10 @@ def _pushes_caps(
     say: Say, state: Fact, name: str, load: float, pressure: float, why: Fact, closing: Fact,
     holds: float,
 ) -> str:  # fmt: skip
-    held = f"{said(say, closing)} hold {holds:.0f} N" if holds else "nothing holds it but its ring"
+    held = f"{said(say, closing)} hold {holds:.0f} N" if holds else "only its ring holds it"
     return (
-        f"{said(say, state)}, {name} pushes each cap off with {load:.0f} N "
-        f"({pressure / BAR:.2f} bar inside: {said(say, why)}); {held}"
+        f"{name}: {said(say, state)}, {pressure / BAR:.2f} bar inside pushes each cap off with "
+        f"{load:.0f} N, and {held} ({said(say, why)})"
     )
 
 

@@ -78,6 +78,8 @@ def _she_ends(
     if ends == "not entered":
         return "not known"
     lies, mass = _lies(say, trim, heel), _mass(say, grams)
+    if ends == "hovering":
+        return f"hovering at {say.deep(depth)}, {named.weight(say.boat, -deep)}, {lies}"
     if ends == "under":
         return f"on the bottom, {mass} heavy, {lies}"
     before = f" ({_mass(say, deep)} at {say.deep(depth)})"

@@ -9,8 +9,15 @@ from trimdive.text.say import Say
 
 
 def _each(say: Say, parts: Sequence[tuple[str, float]]) -> str:
-    """Return parts, each with how far it comes down [m]."""
-    return ", ".join(f"{name} by {say.length(by)}" for name, by in parts)
+    """Return parts and how far they come down [m]; those that come down alike together."""
+    alike: dict[str, list[str]] = {}
+    for name, by in parts:
+        alike.setdefault(say.length(by), []).append(name)
+    texts = [
+        f"{named.listed(names)} by {by}{' each' if len(names) > 1 else ''}"
+        for by, names in alike.items()
+    ]
+    return named.listed(texts)
 
 
 @says("bg-short")
