@@ -253,6 +253,7 @@ def test_a_boat_without_tanks_is_asked_less(tmp_path: Path) -> None:
     text = sheet(page, at="dive")
     assert "Stability" in text
     assert "The dive" not in text
+    assert "Lead and foam" not in text
     for one in ("litres", "stands", "what-if", "read"):
         asked(page, one)
         sheet(page, at=one)
@@ -265,7 +266,7 @@ def tub(browser: Browser, copied: Callable[[str], Path]) -> Iterator[Seen]:
     with on_a_port(desk_of(copied("bittern-as-bought"))) as served:
         found = entered(browser, served)
         found.page.locator("nav a[data-place=tub]").click()
-        found.page.locator(".tub-ways").wait_for()
+        found.page.locator("#fold-tub-litres").wait_for()
         yield found
         found.page.context.close()
     assert found.wrong == []
@@ -273,8 +274,10 @@ def tub(browser: Browser, copied: Callable[[str], Path]) -> Iterator[Seen]:
 
 def open_at(seen: Seen, key: str) -> None:
     """Open a section, and wait for its answer."""
-    seen.page.locator(f"[data-tub-at={key}]").first.click()
-    expect(seen.page.locator(f"#tub-at-{key}")).to_have_attribute("aria-current", "true")
+    fold = seen.page.locator(f"#fold-tub-{key}")
+    fold.locator("summary").first.click()
+    expect(fold).to_have_attribute("open", "")
+    expect(fold.locator("[data-tub-closed]")).to_have_count(0)
     expect(seen.page.locator("[data-tub-later]")).to_have_count(0, timeout=SOON)
 
 
@@ -301,19 +304,50 @@ def test_every_section_shuts_nobody_out(
 
 
 @with_browser
-def test_the_section_that_was_pressed_last_is_shown(tub: Seen) -> None:
-    """The answer to what was pressed before comes last."""
+def test_sections_that_were_opened_stay_open(tub: Seen) -> None:
+    """Also where the answer to what was opened before comes last; and over places."""
     late: list[Route] = []
-    first = re.compile(r"/tub\?.*tub\.at=litres")
+    first = re.compile(r"/tub\?.*tub\.at=litres&|/tub\?.*tub\.at=litres$")
     tub.page.route(first, lambda route: late.append(route))
     with tub.page.expect_request(first):
-        tub.page.locator("#tub-at-litres").click()
+        tub.page.locator("#fold-tub-litres > summary").click()
     open_at(tub, "dive")
     with tub.page.expect_response(first) as found:
         late[0].continue_()
     found.value.finished()
     tub.page.evaluate("new Promise((done) => setTimeout(done, 100))")
-    expect(tub.page.locator("#tub-at-dive")).to_have_attribute("aria-current", "true")
+    for key in ("litres", "dive"):
+        expect(tub.page.locator(f"#fold-tub-{key}")).to_have_attribute("open", "")
+        expect(tub.page.locator(f"#fold-tub-{key} .tub-answer")).to_contain_text("full")
+    tub.page.locator("nav a[data-place=pond]").click()
+    expect(tub.page.locator("#fold-tub-dive")).to_have_count(0)
+    tub.page.locator("nav a[data-place=tub]").click()
+    expect(tub.page.locator("#fold-tub-dive .tub-chart")).to_be_visible()
+    expect(tub.page.locator("details.fold[open]")).to_have_count(2)
+
+
+@with_browser
+def test_an_address_opens_its_section(tub: Seen) -> None:
+    for key in ("reach", "kit"):
+        tub.page.goto(f"{tub.home}/tub?tub.at={key}")
+        expect(tub.page.locator(f"#fold-tub-{key}")).to_have_attribute("open", "")
+        expect(tub.page.locator(f"#fold-tub-{key} [data-tub-closed]")).to_have_count(0)
+    expect(tub.page.locator("#fold-tub-reach")).to_have_attribute("open", "")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_closed_it_says_each_answer_in_a_line(name: str, copied: Callable[[str], Path]) -> None:
+    """Three groups at most; the figures in the lines are those of the answers."""
+    page = page_of(copied(name)).enter()
+    text = sheet(page, at="")
+    assert 1 <= text.count('class="group-name"') <= 3
+    assert "data-tub-later" not in text
+    lines = re.findall(r'id="fold-tub-([\w-]+)".*?class="answer">(.*?)</span>', text, re.DOTALL)
+    assert {key for key, _ in lines} == {one.key for one in SECTIONS}
+    for key, says in lines:
+        if key in ("litres", "dive", "stands"):
+            assert FIGURE.findall(says)
+            assert set(FIGURE.findall(says)) <= set(FIGURE.findall(asked(page, key))), key
 
 
 @with_browser
@@ -430,7 +464,7 @@ def test_in_another_water(tub: Seen) -> None:
         terminal, ["what-if", str(BOATS / "bittern-as-bought"), "--water", "sea", "--json"]
     )
     case = json.loads(said.stdout)["cases"][0]
-    cell = tub.page.locator(".tub-table tbody tr").first.locator("td").nth(1)
+    cell = tub.page.locator("#fold-tub-what-if .tub-table tbody tr").first.locator("td").nth(1)
     assert float(cell.inner_text().split(" ")[0]) == pytest.approx(
         case["above_water_m3"] * 1e6, abs=1
     )

@@ -1,6 +1,8 @@
-"""Tub: water, tanks, lead, foam and readings; one question opened at a time, or by wet hands."""
+"""Tub: water, tanks, lead, foam and readings in three groups of closed folds, or by wet hands."""
 
+from collections import ChainMap
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
@@ -14,11 +16,15 @@ from trimdive.page.places.place import Place, View
 from trimdive.page.places.tub_answers import ANSWERS, NAMES, Answer, answer, known_answer
 from trimdive.page.places.tub_jobs import job_of
 from trimdive.sheets import placing_sheet
+from trimdive.text.sentence import capital
+from trimdive.text.tub_short import dive_short, litres_short, readings_short, stability_short
+from trimdive.text.words import neutral_words
 from trimdive.water import waters
 
 if TYPE_CHECKING:
     from starlette.requests import Request
 
+    from trimdive.assessment import Assessment
     from trimdive.page.desk import Desk
 
 JOBS = {"placing": tub_placing.NAME, "kit": tub_kit.NAME}
@@ -32,41 +38,67 @@ class Section:
     key: str
     name: str
     asks: str  # in a few words
+    short: "Callable[[Assessment], str] | None" = None  # its answer in one line
     care: str = ""  # where the table of cautions has what belongs here
     needs_tanks: bool = False
 
 
-SECTIONS = (
-    Section(key="litres", name="Litres", asks="How much water does she need, and where?"),
-    Section(
-        key="dive", name="The dive", asks="What does she do on the way down?", needs_tanks=True
+GROUPS: "Mapping[str, tuple[Section, ...]]" = {
+    "Before the tub": (
+        Section(
+            key="litres",
+            name="Litres",
+            asks="How much water does she need, and where?",
+            short=litres_short,
+        ),
+        Section(
+            key="dive",
+            name="The dive",
+            asks="What does she do on the way down?",
+            short=dive_short,
+            needs_tanks=True,
+        ),
+        Section(
+            key="stands",
+            name="Stability",
+            asks="How hard does she come back when heeled?",
+            short=stability_short,
+        ),
     ),
-    Section(key="stands", name="Stability", asks="How hard does she come back when heeled?"),
-    Section(
-        key="reach", name="Reach", asks="What can ballast water alone put right?", needs_tanks=True
+    "In the tub": (
+        Section(
+            key="read",
+            name="Readings",
+            asks="What do the readings say about the weight list?",
+            short=readings_short,
+            care="tub",
+        ),
+        Section(
+            key="placing",
+            name="Lead and foam",
+            asks="Which pieces go where?",
+            needs_tanks=True,
+            care="place",
+        ),
     ),
-    Section(key="what-if", name="What if", asks="Does she stay up when something goes wrong?"),
-    Section(
-        key="placing",
-        name="Lead and foam",
-        asks="Which pieces go where?",
-        needs_tanks=True,
-        care="place",
+    "Before the pond": (
+        Section(
+            key="reach",
+            name="Reach",
+            asks="What can ballast water alone put right?",
+            needs_tanks=True,
+        ),
+        Section(key="what-if", name="What if", asks="Does she stay up when something goes wrong?"),
+        Section(
+            key="kit",
+            name="Trim kit",
+            asks="Which loose pieces to take along?",
+            needs_tanks=True,
+            care="kit",
+        ),
     ),
-    Section(
-        key="read",
-        name="Readings",
-        asks="What do the readings say about the weight list?",
-        care="tub",
-    ),
-    Section(
-        key="kit",
-        name="Trim kit",
-        asks="Which loose pieces to take along?",
-        needs_tanks=True,
-        care="kit",
-    ),
-)
+}
+SECTIONS = tuple(one for group in GROUPS.values() for one in group)
 
 
 def sections(desk: "Desk") -> list[Section]:
@@ -76,32 +108,49 @@ def sections(desk: "Desk") -> list[Section]:
 
 
 def _view(desk: "Desk", typed: Typed) -> View:
+    """Return what is shown: folds that are open with all that is in them, the others in a line."""
     known = sections(desk)
-    key = field_of(typed, "tub.at")
-    at = next((one for one in known if one.key == key), known[0])
+    keys = field_of(typed, "tub.at").split()
+    is_wet = WET in keys
     wrong = desk.kept.pop("tub wrong", {})
     taken = desk.kept.pop("tub taken", "")
     view: View = {
-        "sections": known,
-        "at": at,
-        "is_wet": key == WET,
+        "groups": [
+            (name, [one for one in group if one in known]) for name, group in GROUPS.items()
+        ],
+        "open": [] if is_wet else [one.key for one in known if one.key in keys],
+        "is_wet": is_wet,
         "wrong": dict(wrong) if isinstance(wrong, dict) else {},
         "typed": {
             name.removeprefix("tub."): "" if name == taken else text.strip()
             for name, text in typed.items()
             if name.startswith("tub.")
         },
-        "answer": None,
-        "later": "",
+        "answers": {},
+        "later": {},
     }
-    if key == WET:
+    if is_wet:
         return view | {"wet": tub_wet.screen(desk, typed)}
-    if at.key in ANSWERS:
-        found = known_answer(desk.her, at.key, typed)
-        view |= {"answer": found, "later": "" if found else _address(at.key, typed)}
+    view["headline"] = neutral_words(desk.her)
+    view["shorts"] = {one.key: _short(desk.her, one) for one in known}
+    answers: dict[str, Answer] = {}
+    for key in ANSWERS:
+        if key not in keys:
+            continue
+        found = known_answer(desk.her, key, typed)
         if found is not None:
+            answers[key] = found
             view["wrong"] = {**view["wrong"], **found.wrong}  # type: ignore[dict-item]
-    return view | MORE.get(at.key, lambda _: {})(desk)
+    later = {key: _address(key, typed) for key in ANSWERS if key in keys and key not in answers}
+    more = [MORE[key](desk) for key in keys if key in MORE]
+    return view | {"answers": answers, "later": later} | dict(ChainMap(*more))
+
+
+def _short(her: "Assessment", one: Section) -> str:
+    """Return a question's answer in one line; the question where it is not calculated yet."""
+    with suppress(TrimdiveError):
+        return capital(one.short(her)) if one.short else one.asks
+    return one.asks
 
 
 def _address(at: str, typed: Typed) -> str:

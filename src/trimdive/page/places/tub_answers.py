@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, cast
 
 from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.tub_blocks import Piece, for_page, says
+from trimdive.page.places.tub_blocks import Piece, for_page, parted, says
 from trimdive.page.places.tub_reading import pieces
 from trimdive.pictures.charts import (
     Chart,
@@ -75,6 +75,11 @@ class Answer:
     pieces: tuple[Piece, ...]
     orders: tuple[Tried, ...] = ()
     wrong: Mapping[str, str] = field(default_factory=dict[str, str])  # by field
+
+    @property
+    def parts(self) -> list[tuple[str, list[Piece]]]:
+        """Return what is said in parts, each with its heading."""
+        return parted(self.pieces)
 
 
 def answer(her: "Assessment", at: str, typed: Typed) -> Answer:
@@ -317,7 +322,7 @@ def _stiff(her: "Assessment", down: "Dive | None") -> tuple[Large, ...]:
     last = Large(
         name="least GM on the way down",
         value=write(least.gm_t, "length"),
-        says="",
+        says=f"{words.filling(her, least)} full",
         why="",
         is_amiss=least.gm_t < NONE,
     )

@@ -54,3 +54,18 @@ def says(error: "TrimdiveError") -> str:
     if not error.where.startswith("--"):
         return str(error)
     return f"{sentence(error.what)} {error.mend}"
+
+
+def parted(found: Iterable[Piece]) -> list[tuple[str, list[Piece]]]:
+    """Return pieces in parts, each with its heading; "" where none stands over it.
+
+    >>> parted([Piece(kind="line", text="a"), Piece(kind="heading", text="B")])
+    [('', [Piece(kind='line', text='a', head=(), rows=(), right=frozenset())]), ('B', [])]
+    """
+    parts: list[tuple[str, list[Piece]]] = [("", [])]
+    for one in found:
+        if one.kind == "heading":
+            parts.append((one.text, []))
+        else:
+            parts[-1][1].append(one)
+    return [part for part in parts if part != ("", [])]

@@ -7,17 +7,23 @@ const FOLDS = ".place details[id]";
 /** @type {Record<string, boolean>} */
 const open = JSON.parse(sessionStorage.getItem(KEPT) ?? "{}");
 
-function restore() {
+/** Opens and closes folds as they were left; what comes later than an answer asks for it. */
+export function restore() {
   for (const fold of all(document, FOLDS, HTMLDetailsElement)) {
     const is = open[fold.id];
-    if (is !== undefined && fold.open !== is) fold.open = is;
+    if (is === undefined && fold.open) keep(fold); // it came open, before this listened
+    else if (is !== undefined && fold.open !== is) fold.open = is;
   }
 }
 
-document.addEventListener("toggle", ({ target }) => {
-  if (!(target instanceof HTMLDetailsElement) || !target.matches(FOLDS)) return;
-  open[target.id] = target.open;
+/** @param {HTMLDetailsElement} fold */
+function keep(fold) {
+  open[fold.id] = fold.open;
   sessionStorage.setItem(KEPT, JSON.stringify(open));
+}
+
+document.addEventListener("toggle", ({ target }) => {
+  if (target instanceof HTMLDetailsElement && target.matches(FOLDS)) keep(target);
 }, true);
 document.addEventListener("htmx:afterSwap", restore);
 restore();

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 WAYS = ("down", "up")
 TENS = tuple(range(0, 101, 10))
-LANE = 15  # height of a line of labels [px]
+LANE = 19  # height of a line of labels [px]
 HEELS = 0.009  # leaning less than this all the way needs no panel [rad]
 LITTLE = 0.02  # angles are shown on a scale of this at least [rad]
 Figure = Callable[["State"], float]

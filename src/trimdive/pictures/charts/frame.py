@@ -19,7 +19,7 @@ INK = "currentColor"
 HUES = ("#0072B2", "#D55E00", "#009E73", "#CC79A7")  # told apart by the colour-blind
 DASHES: tuple[tuple[float, ...], ...] = ((1, 0), (7, 4), (2, 3), (9, 3, 2, 3))
 WIDTH = 660  # of a panel [px]
-LETTER = 6.3  # breadth of a letter of the labels, on the safe side [px]
+LETTER = 8.4  # breadth of a letter of the labels, on the safe side [px]
 ROOM = 0.08  # of a scale, left free above and below the curves [-]
 
 
@@ -149,7 +149,7 @@ def panel(layers: Sequence[Chart], *, height: int, title: str | None = None) -> 
     """Return one chart of several layers."""
     made: Chart = {"width": WIDTH, "height": height, "layer": list(layers)}
     if title:
-        made["title"] = {"text": title, "anchor": "start", "fontSize": 12}
+        made["title"] = {"text": title, "anchor": "start", "fontSize": 14}
     return made
 
 
@@ -166,8 +166,8 @@ def framed(body: Chart, title: str, under: str) -> Chart:
             "anchor": "start",
             "color": INK,
             "subtitleColor": INK,
-            "fontSize": 15,
-            "subtitleFontSize": 11,
+            "fontSize": 16,
+            "subtitleFontSize": 14,
             "offset": 12,
         },
         **body,
@@ -175,11 +175,11 @@ def framed(body: Chart, title: str, under: str) -> Chart:
             "font": FACE,
             "background": "transparent",
             "view": {"stroke": None},
-            "axis": {**ink, **axis, "titleFontSize": 11, "labelFontSize": 10.5, "titlePadding": 8},
-            "axisY": {"minExtent": 34},
-            "legend": {**ink, "labelFontSize": 11},
+            "axis": {**ink, **axis, "titleFontSize": 14, "labelFontSize": 14, "titlePadding": 8},
+            "axisY": {"minExtent": 46},
+            "legend": {**ink, "labelFontSize": 14},
             "title": {"color": INK, "font": FACE, "subtitleFont": FACE},
-            "text": {"fontSize": 10.5, "font": FACE},
+            "text": {"fontSize": 14, "font": FACE},
             "concat": {"spacing": 14},
         },
     }

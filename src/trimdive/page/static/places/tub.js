@@ -2,11 +2,11 @@
 // and progress only while something runs.
 
 import { all, any, around, input, one, where } from "../dom.js";
-import { go, held } from "../fields.js";
+import { go } from "../fields.js";
+import { restore } from "../folds.js";
 import { ROOT } from "../root.js";
 
 const PAUSE = 500; // ms between two looks at what runs
-let asked = 0; // the latest answer that was asked for
 let looking = 0;
 
 /** @param {string} at */
@@ -15,13 +15,28 @@ function open(at) {
   return go("tub", false);
 }
 
-async function later() {
-  const room = any(document, "[data-tub-later]", HTMLElement);
-  if (!room) return;
-  const mine = ++asked;
+const SECTIONS = "details[id^=fold-tub-]";
+
+/** Asks for what is in the folds that were opened, and says which are. */
+function opened() {
+  const at = any(document, '[name="tub.at"]', HTMLInputElement);
+  if (!at || at.value === "wet") return;
+  const folds = all(document, SECTIONS, HTMLDetailsElement).filter((fold) => fold.open);
+  at.value = folds.map((fold) => fold.id.slice("fold-tub-".length)).join(" ");
+  if (folds.some((fold) => fold.querySelector("[data-tub-closed]"))) go("tub", false);
+}
+
+document.addEventListener("toggle", ({ target }) => {
+  if (target instanceof HTMLDetailsElement && target.matches(SECTIONS)) opened();
+}, true);
+
+/** @param {HTMLElement} room */
+async function later(room) {
   const address = room.dataset.tubLater ?? "";
+  if (room.dataset.asked === address) return;
+  room.dataset.asked = address;
   const answer = await fetch(address).catch(() => null);
-  if (mine !== asked || !room.isConnected || room.dataset.tubLater !== address) return;
+  if (!room.isConnected || room.dataset.tubLater !== address) return;
   if (!answer?.ok) {
     room.textContent = "It could not be calculated. Open it again.";
     return;
@@ -29,6 +44,8 @@ async function later() {
   room.innerHTML = await answer.text();
   room.removeAttribute("aria-busy");
   delete room.dataset.tubLater;
+  delete room.dataset.asked;
+  restore();
   if (!document.querySelector(".tub-field .wrong")) wrong(room);
 }
 
@@ -49,24 +66,32 @@ function wrong(room) {
 
 async function look() {
   clearTimeout(looking);
-  const room = any(document, "[data-tub-running]", HTMLElement);
-  if (!room) return;
-  const of = room.dataset.tubRunning;
-  const answer = await fetch(`${ROOT}/tub/progress?of=${of}`).catch(() => null);
-  if (!room.isConnected || room.dataset.tubRunning !== of) return;
-  if (answer?.ok) {
-    /** @type {{ is_running: boolean, took: number, lines: string[] }} */
-    const now = await answer.json();
-    if (!now.is_running) return go("tub", false);
-    one(room, ".tub-took", HTMLElement).textContent = `${Math.round(now.took)} s`;
-    const lines = now.lines.map((text) => Object.assign(document.createElement("li"), { textContent: text }));
-    any(room, ".tub-told", HTMLElement)?.replaceChildren(...lines);
-  }
+  const rooms = all(document, "[data-tub-running]", HTMLElement);
+  if (!rooms.length) return;
+  const running = await Promise.all(rooms.map(runs));
+  if (running.includes(false)) return go("tub", false);
   looking = window.setTimeout(look, PAUSE);
 }
 
+/**
+ * Shows how far a work is; returns whether it still runs.
+ * @param {HTMLElement} room
+ */
+async function runs(room) {
+  const of = room.dataset.tubRunning;
+  const answer = await fetch(`${ROOT}/tub/progress?of=${of}`).catch(() => null);
+  if (!answer?.ok || !room.isConnected || room.dataset.tubRunning !== of) return true;
+  /** @type {{ is_running: boolean, took: number, lines: string[] }} */
+  const now = await answer.json();
+  if (!now.is_running) return false;
+  one(room, ".tub-took", HTMLElement).textContent = `${Math.round(now.took)} s`;
+  const lines = now.lines.map((text) => Object.assign(document.createElement("li"), { textContent: text }));
+  any(room, ".tub-told", HTMLElement)?.replaceChildren(...lines);
+  return true;
+}
+
 function wake() {
-  later();
+  for (const room of all(document, "[data-tub-later]", HTMLElement)) later(room);
   look();
 }
 wake();
@@ -130,6 +155,10 @@ document.addEventListener("keydown", (event) => {
   button.click();
 });
 
-// Opened by its address: the question asked for there is the one that is shown.
-const first = new URLSearchParams(location.search).get("tub.at");
-if (first && document.querySelector('[name="tub.at"]') && held()["tub.at"] !== first) open(first);
+// Opened by its address: what is asked for there is open, and all that was left open.
+const first = new URLSearchParams(location.search).get("tub.at") ?? "";
+for (const key of first.split(" ")) {
+  const fold = any(document, `#fold-tub-${CSS.escape(key)}`, HTMLDetailsElement);
+  if (fold) fold.open = true;
+}
+opened();
