@@ -85,7 +85,14 @@ declare module "three" {
     dispose(): void;
   }
 
-  interface Object3D {
+  export class LineBasicMaterial implements Material {
+    constructor(how: Settings);
+    userData: Use;
+    depthTest: boolean;
+    dispose(): void;
+  }
+
+  export interface Object3D {
     matrix: Matrix4;
     matrixAutoUpdate: boolean;
     position: Vector3;
@@ -105,6 +112,7 @@ declare module "three" {
     geometry: BufferGeometry;
     material: Material;
   }
+  export class LineSegments extends Mesh {}
   export class LineSegments2 extends Mesh {}
   export interface Group extends Object3D {}
   export class Group {}

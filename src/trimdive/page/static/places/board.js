@@ -47,6 +47,13 @@ function pick(path, isPicked) {
   for (const thing of all(document, `.board-drawing [data-path="${path}"]`, Element)) thing.classList.toggle("picked", isPicked);
 }
 
+// What is picked elsewhere, as in the picture in 3D, is picked in the drawing and in its row.
+document.addEventListener("picked", ({ detail }) => {
+  for (const one of all(document, ".board-drawing .picked, .pieces .picked", Element)) one.classList.remove("picked");
+  pick(detail, true);
+  any(document, `.pieces tr[data-path="${detail}"]`, HTMLElement)?.classList.add("picked");
+});
+
 for (const name of ["focusin", "focusout", "mouseover", "mouseout"]) {
   document.addEventListener(name, (event) => {
     const path = where(event, ".pieces tr[data-path]", HTMLElement)?.dataset.path;

@@ -88,6 +88,10 @@ class BoardSolid extends Working {
     }, until);
     document.addEventListener("lies", ({ detail }) => this.lies(detail.lie), until);
     document.addEventListener("picked", ({ detail }) => this.pick(detail), until);
+    document.addEventListener("focusin", (event) => {
+      const row = where(event, ".pieces tr[data-path]", HTMLElement);
+      if (row) this.pick(row.dataset.path ?? "");
+    }, until);
     for (const scheme of SCHEMES) matchMedia(scheme).addEventListener("change", () => this.ink(), until);
     const sizes = new ResizeObserver(() => this.fit());
     sizes.observe(canvas);

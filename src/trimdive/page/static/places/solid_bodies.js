@@ -1,27 +1,20 @@
 // Her bodies in three dimensions, as they came in one block, in her own axes: each kind in its own ink, the
 // water in her tanks, and what is seen where she is cut.
 
-import { GLASS, mixed, SOLID, VERTEX } from "./solid_ink.js";
+import { GLASS, SOLID, VERTEX } from "./solid_ink.js";
+import { colour, CUT, KINDS, OUTSIDE } from "./solid_kinds.js";
+import { read } from "./solid_read.js";
 import { three } from "./solid_three.js";
 
 const {
   BackSide, BufferAttribute, BufferGeometry, DecrementWrapStencilOp, DoubleSide, EqualDepth, FrontSide, Group,
-  IncrementWrapStencilOp, LineMaterial, LineSegments2, LineSegmentsGeometry, Mesh, MeshBasicMaterial, NotEqualStencilFunc,
+  IncrementWrapStencilOp, LineBasicMaterial, LineMaterial, LineSegments, LineSegments2, LineSegmentsGeometry, Mesh, MeshBasicMaterial, NotEqualStencilFunc,
   Plane, ShaderMaterial, Vector3,
 } = three;
 
 /** @typedef {import("./solid_ink.js").Ink} Ink */
 /** @typedef {import("three").Mesh} Shown */
 /** @typedef {import("three").Plane} Limit */
-/**
- * How a kind of body is drawn. Shares are of ink in paper.
- * @typedef {object} Kind
- * @property {[number, number]} [glass] how much it covers, where it faces the eye and at its rim
- * @property {number} [solid]
- * @property {number} [edge] how much its edges cover
- * @property {number} [cut] where it is cut
- * @property {boolean} [isSea] its ink is that of the water
- */
 /** @typedef {{ mesh: Shown, number: number, level: Limit, end: Limit }} Water */
 
 export const MM = 1e-3;
@@ -29,42 +22,8 @@ const SPOT = 0.005; // half the size of what stands for a bare point, of her len
 const SAMPLES = 900; // corners by which she is fitted into the picture
 const UNCUT = 1e9; // [m]
 const SKIN = 30; // when the skin is drawn: after what lies inside it and after the water
-/** @type {Record<string, Kind>} */
-const KINDS = {
-  skin: { glass: [0.24, 0.85], edge: 0.5, cut: 1 },
-  lump: { glass: [0.24, 0.85], edge: 0.5, cut: 0.18 },
-  cylinder: { glass: [0.16, 1], edge: 0.9, cut: 0.7 },
-  bore: { cut: 0.7 },
-  tank: { glass: [0.12, 0.6], edge: 0.9, isSea: true },
-  part: { solid: 0.32, edge: 0.9, cut: 0.42 },
-  hollow: { glass: [0.3, 0.9], edge: 0.9, cut: 0.42 },
-  lead: { solid: 0.66, edge: 0.9, cut: 0.85 },
-  foam: { solid: 0.06, edge: 0.6, cut: 0.14 },
-  sparse: { edge: 0.3 },
-  point: { solid: 0.5 },
-};
-const OUTSIDE = ["skin", "lump"];
-// What is filled together where it is cut; later over earlier.
-const CUT = [["skin"], ["lump"], ["cylinder", "bore"], ["foam"], ["part"], ["hollow"], ["lead"]];
-// What is picked before what is round it.
-export const DEEPER = [["part", "lead", "foam", "point"], ["hollow", "sparse"], ["tank"], ["cylinder"], OUTSIDE];
 export const CLEAR = { transparent: true, depthWrite: false };
 const SET_BACK = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 }; // behind its own edges
-
-/**
- * A block as the server sent it: its head, corners [m], triangles and edges.
- * @param {ArrayBuffer} block
- */
-export function read(block) {
-  const led = new DataView(block).getUint32(0, true);
-  /** @type {SolidHead} */
-  const head = JSON.parse(new TextDecoder().decode(new Uint8Array(block, 4, led)));
-  const first = 4 + led;
-  const corners = new Float32Array(block, first, 3 * head.corners);
-  const triangles = new Uint32Array(block, first + corners.byteLength, 3 * head.triangles);
-  const edges = new Uint32Array(block, first + corners.byteLength + triangles.byteLength, 2 * head.edges);
-  return { head, corners, triangles, edges };
-}
 
 export class Bodies {
   /**
@@ -174,7 +133,8 @@ export class Bodies {
     const mesh = new Mesh(geometry, this.material(kind, isOut ? { depthFunc: EqualDepth, ...SET_BACK } : {}));
     mesh.visible = Boolean(glass || solid);
     this.meshes.set(kind, this.put(mesh, order));
-    if (edge && span.lines) this.put(this.inked(span, edge, kind), Math.max(order, 1));
+    if (!edge || !span.lines) return;
+    this.put(isOut ? this.hairs(span, edge, kind) : this.inked(span, edge, kind), Math.max(order, 1));
   }
 
   /**
@@ -192,6 +152,21 @@ export class Bodies {
     const material = new LineMaterial({ linewidth: wide, opacity: alpha, clippingPlanes: [this.plane], ...CLEAR });
     material.userData = { kind, isLine: true };
     return new LineSegments2(new LineSegmentsGeometry().setPositions(ends), material);
+  }
+
+  /**
+   * Edges as thin as the screen has them: those of a skin are many.
+   * @param {{ line: number, lines: number }} span
+   * @param {number} alpha
+   * @param {string} kind
+   */
+  hairs({ line, lines }, alpha, kind) {
+    const geometry = new BufferGeometry();
+    geometry.setAttribute("position", this.place);
+    geometry.setIndex(new BufferAttribute(this.edges.slice(line, line + lines), 1));
+    const material = new LineBasicMaterial({ opacity: alpha, clippingPlanes: [this.plane], ...CLEAR });
+    material.userData = { kind, isLine: true };
+    return new LineSegments(geometry, material);
   }
 
   /** What has no shape: a small octahedron stands for it. */
@@ -258,7 +233,7 @@ export class Bodies {
     this.inks.paper.value = found.paper;
     this.inks.sea.value = found.sea;
     this.group.traverse((one) => {
-      if (!(one instanceof Mesh) || !one.material.userData.kind) return;
+      if (!drawn(one) || !one.material.userData.kind) return;
       const color = colour(one.material.userData, found);
       if (one.material.uniforms?.color) one.material.uniforms.color.value = color;
       one.material.color?.setRGB(...color);
@@ -376,11 +351,19 @@ export class Bodies {
 
   dispose() {
     this.group.traverse((one) => {
-      if (!(one instanceof Mesh)) return;
+      if (!drawn(one)) return;
       one.geometry.dispose();
       one.material.dispose();
     });
   }
+}
+
+/**
+ * @param {import("three").Object3D} one
+ * @returns {one is Shown}
+ */
+function drawn(one) {
+  return one instanceof Mesh || one instanceof LineSegments;
 }
 
 /**
@@ -389,20 +372,6 @@ export class Bodies {
  */
 function sum(bodies, what) {
   return bodies.reduce((so, one) => so + one[what], 0);
-}
-
-/**
- * @param {import("three").Use} use
- * @param {Record<string, Ink>} inks
- * @returns {Ink}
- */
-function colour({ kind = "", isLine, isCut, isPicked }, { paper, ink, sea, warn }) {
-  if (isPicked) return warn;
-  if (kind === "water") return mixed(paper, sea, 0.6);
-  const { glass, solid = 0, cut = 0, isSea } = KINDS[kind];
-  if (isSea) return sea;
-  if (isLine) return ink;
-  return mixed(paper, ink, isCut ? cut : glass ? 0.5 : solid);
 }
 
 /**

@@ -1,11 +1,15 @@
 // The picture in three dimensions: she is moved as she lies, the water is still. It is drawn only when it is
 // asked for.
 
-import { Bodies, CLEAR, DEEPER, flat, MM } from "./solid_bodies.js";
+import { Bodies, CLEAR, flat, MM } from "./solid_bodies.js";
+import { DEEPER } from "./solid_kinds.js";
 import { three } from "./solid_three.js";
 import { View } from "./solid_view.js";
 
-const { Color, LineMaterial, LineSegments2, LineSegmentsGeometry, Mesh, MeshBasicMaterial, Raycaster, Scene, Vector2, WebGLRenderer, DoubleSide } = three;
+const {
+  Color, DoubleSide, LineMaterial, LineSegments2, LineSegmentsGeometry, Mesh, MeshBasicMaterial, Raycaster, Scene, Vector2,
+  WebGLRenderer,
+} = three;
 
 /** @typedef {import("./solid_ink.js").Ink} Ink */
 
