@@ -200,6 +200,46 @@ def test_numbers_in_records_have_units(file: Path) -> None:
     assert wrong == []
 
 
+LONG = 3  # digits from which a number is no round one
+
+
+def digits(number: str) -> int:
+    """Return how many digits of a number mean something: 0.0254 has three, 1000 has one."""
+    return len(re.sub(r"[eE].*", "", number).replace(".", "").replace("_", "").strip("0"))
+
+
+KEPT = {  # what stands in a table, with its digits
+    entry[column]: f"{name}.csv: {entry[first_column(table(name))]}"
+    for name, column in (("constants", "value"), ("units", "factor"))
+    for entry in table(name)
+    if digits(entry[column]) >= LONG
+}
+
+
+def typed_again(text: str) -> Iterator[str]:
+    """Yield the numbers in a program that a table has, whole or rounded to three digits or more."""
+    for node in ast.walk(ast.parse(text)):
+        if not isinstance(node, ast.Constant) or not isinstance(node.value, float):
+            continue
+        count = digits(ast.get_source_segment(text, node) or "")
+        for value, place in KEPT.items() if count >= LONG else ():
+            if f"{node.value:.{count - 1}e}" == f"{float(value):.{count - 1}e}":
+                yield f"line {node.lineno}: {node.value} stands in {place}"
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
+def test_what_a_table_has_is_typed_nowhere_else(file: Path) -> None:
+    assert list(typed_again(file.read_text("utf-8"))) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [("g = 9.80665", 1), ("g = 9.81", 1), ("inch = 0.0254", 1), ("a = 0.025", 0), ("n = 999", 0)],
+)
+def test_a_number_typed_again_is_found(text: str, count: int) -> None:
+    assert len(list(typed_again(text))) == count
+
+
 @pytest.mark.parametrize("record", [Water])
 def test_fields_of_results_are_in_the_list_of_symbols(record: type) -> None:
     assert is_dataclass(record)

@@ -8,6 +8,7 @@ from trimdive.cli.layout import Block, Cells, heading, line, table, terms
 from trimdive.text import words
 from trimdive.text.said import said
 from trimdive.text.say import Say
+from trimdive.units import read
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -96,7 +97,8 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
     """Yield a row a figure: its name, and its value in each state."""
     boat, end = her.boat, her.boat.entered_from
     write = boat.units.write
-    step, step_mm = ("0.1 in", 2.54) if boat.units.shown("length") in words.INCHES else ("1 mm", 1)
+    step = "0.1 in" if boat.units.shown("length") in words.INCHES else "1 mm"
+    step_mm = 1e3 * read(step, "length", None)
     rows: dict[str, Callable[[State], str]] = {
         "trim": lambda s: words.trim(boat, s.trim_angle),
         "heel": lambda s: words.heel_at(her, s),

@@ -28,8 +28,8 @@ from trimdive.geometry.meshes import (
     tried,
     turned,
 )
+from trimdive.units import name_of, write_fine
 from trimdive.units import read as quantity
-from trimdive.units import write_fine
 
 if TYPE_CHECKING:
     from trimdive.geometry.lines.mesh import Mesh
@@ -124,10 +124,8 @@ def _unit(drawn: Drawn, asked: Asked) -> Likely:
     likely = likely_unit(np.ptp(drawn.points, axis=0), wanted)
     if drawn.unit is None:
         return likely
-    names = {1e-6: "µm", 1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}
-    return Likely(
-        answer=names[drawn.unit], why=fact("as-file-says"), is_certain=True, is_given=True
-    )
+    answer = name_of(drawn.unit, "length")
+    return Likely(answer=answer, why=fact("as-file-says"), is_certain=True, is_given=True)
 
 
 def _axes(mesh: "Mesh", asked: Asked) -> Likely:

@@ -31,8 +31,8 @@ from trimdive.geometry.meshes import (
     turned,
 )
 from trimdive.text.meshed_text import of_mesh
+from trimdive.units import name_of, write
 from trimdive.units import read as quantity
-from trimdive.units import write
 
 if TYPE_CHECKING:
     from trimdive.estimates.starter import DrawnHull, HowDrawn, Wish
@@ -169,7 +169,7 @@ def _unit(drawn: Drawn, said: MeshSaid, *, is_asked: bool) -> str:
         quantity(f"1 {said.unit}", "length", None, "--mesh-unit")
         return said.unit
     if drawn.unit is not None:
-        return write(1.0, "length", "m").split()[1] if drawn.unit == 1.0 else _named(drawn.unit)
+        return name_of(drawn.unit, "length")
     wanted = quantity(said.length, "length", None, "--length") if said.length else None
     likely = likely_unit(np.ptp(drawn.points, axis=0), wanted)
     if is_asked:
@@ -180,12 +180,6 @@ def _unit(drawn: Drawn, said: MeshSaid, *, is_asked: bool) -> str:
     what = f"{drawn.kind} files have no unit of length"
     mend = f"Add --mesh-unit {likely.answer}, if that is it: {of_mesh(likely.why)}."
     raise BoatFileError(what, drawn.name, mend)
-
-
-def _named(metres: float) -> str:
-    """Return the unit of so many metres."""
-    names = {1e-6: "µm", 1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft"}
-    return names.get(metres, "m")
 
 
 def _axes(mesh: Mesh, said: MeshSaid, name: str, *, is_asked: bool) -> tuple[str, str]:

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 LARGEST = 2**20  # a person's readings are no longer [bytes]
 CLOSE = 0.05  # so close to the rule of thumb that nothing need be said [-]
-AS_WATER = 1000.0  # the rule of thumb's litre weighs a kilogram [kg/m³]
 SHOWN = 3  # causes told
 
 
@@ -129,7 +128,7 @@ def _rows(result: "TapeResult") -> Iterator[Cells]:
 
 
 def _rule_of_thumb(result: "TapeResult") -> str:
-    her, thumb = result.readings, result.mass_above / AS_WATER
+    her, thumb = result.readings, result.rule_litres
     off = thumb / result.volume - 1
     if abs(off) < CLOSE:
         return f"The rule of thumb says much the same, {_volume(her, thumb)}."
@@ -186,7 +185,7 @@ def tape_json(result: "TapeResult") -> Document:
         "spread_m3": result.spread,
         "x_m": result.x,
         "x_spread_m": result.x_spread,
-        "rule_of_thumb_m3": result.mass_above / AS_WATER,
+        "rule_of_thumb_m3": result.rule_litres,
         "above_waterline": [
             {
                 "name": _name(her, one),

@@ -23,6 +23,7 @@ from trimdive.geometry.meshes import (
     turned,
 )
 from trimdive.geometry.meshes import read as read_mesh
+from trimdive.geometry.meshes.guess import UNITS
 from trimdive.geometry.solids.surfaces import files_of
 from trimdive.page.apart import Progress
 from trimdive.page.newboat import METRIC
@@ -31,7 +32,7 @@ from trimdive.page.shelf import BOAT_FILE, folder_name
 from trimdive.page.shown import Shown
 from trimdive.text.first_boat import first_boat
 from trimdive.text.meshed_text import of_mesh, taken_as
-from trimdive.units import read
+from trimdive.units import name_of, read
 
 unheard: Progress = lambda _: None  # noqa: E731 - nobody is told
 
@@ -56,7 +57,6 @@ AGAIN = (  # she was planned round the guess: another unit afterwards leaves all
     "take this boat's folder off the shelf; do not set the unit on the drawing board."
 )
 THICK = "3 mm"  # her skin, likewise
-UNIT_NAMES = {1e-3: "mm", 1e-2: "cm", 0.0254: "in", 0.3048: "ft", 1.0: "m"}  # by metres in one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -273,11 +273,11 @@ def _unit_of(name: str, drawn: Drawn, said: str) -> tuple[str, str]:
     Raises:
         BoatFileError: What was said is no unit of a mesh.
     """
-    if said and said not in UNIT_NAMES.values():
-        units = ", ".join(UNIT_NAMES.values())
+    if said and said not in UNITS:
+        units = ", ".join(UNITS)
         raise BoatFileError(f"'{said}' is no unit of a mesh", name, f"Choose one of {units}.")
     if drawn.unit is not None:
-        return UNIT_NAMES.get(drawn.unit, "mm"), ""
+        return name_of(drawn.unit, "length"), ""
     if said:
         return said, ""
     likely = likely_unit(np.ptp(drawn.points, axis=0), None)

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
 FINE = 1000.0  # densities are kept in thousandths [1/(kg/m³)]
-TICKS = range(990, 1036, 10)  # on the scale [kg/m³]
+TICKS = range(int(LIGHTEST), int(HEAVIEST), 10)  # on the scale [kg/m³]
 
 
 @cache

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 SHOWN = 10  # the largest shares that are told one by one
 MOVED = 100e-6  # foam moved across the waterline in the example [m³]
 RAISED = 1e-3  # gain in BG in the example [m]
-AS_WATER = 1000.0  # the rule of thumb's litre weighs a kilogram [kg/m³]
 Placed = Literal["right", "little", "she is off", "move"]  # of the tanks' water
 OWN = 0.5  # a trim of which the tank water makes less than this is not the tanks' [-]
 CLOSE = 0.02  # so close to the rule of thumb that nothing need be said [-]
@@ -48,7 +47,7 @@ def litres_text(her: "Assessment") -> Iterator[Block]:
 
 def _rule_of_thumb(her: "Assessment") -> str:
     need, write = her.need, her.boat.units.write
-    thumb = need.mass_above / AS_WATER
+    thumb = need.rule_litres
     off = thumb / need.volume - 1
     if abs(off) < CLOSE:
         return f"The rule of thumb says the same, {write(thumb, 'volume')}."

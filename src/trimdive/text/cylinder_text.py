@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from math import isfinite
 from typing import TYPE_CHECKING
 
+from trimdive.data import constant
 from trimdive.hydrostatics.equilibrium.named import bound
 from trimdive.text.cylinder_words import part_name
 from trimdive.text.layout import Block, Cells, heading, line, table
@@ -119,7 +120,7 @@ def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:
 
 def _buckles(her: "Assessment", one: "CylinderBench") -> str:
     """Return what the formulas say of its collapse, side by side."""
-    weight = her.floater.density * 9.80665
+    weight = her.floater.density * constant("gravity")
     bears = one.strength
     single = f"{bears.single / weight:.0f} m" if isfinite(bears.single) else "nothing"
     return (

@@ -6,6 +6,7 @@ from math import asin, cos, pi
 from trimdive.errors import UnitError
 from trimdive.estimates.wethands.figure import Figure, usual_of
 from trimdive.estimates.wethands.known import Known
+from trimdive.estimates.wethands.likely import FILLINGS
 from trimdive.units import read
 
 BOW = r"(?:bows?|nose|fore end|front|stem|head)"
@@ -113,5 +114,4 @@ def filled(option: str, size: Figure, kind: str, known: Known) -> str:
         full = 1 + share if option == "never" else 1 - share
     else:
         full = size.value
-    steps = ((0.78, "early"), (0.965, "nearly"), (1.003, "quite"))
-    return next((name for edge, name in steps if full < edge), "never")
+    return next((name for edge, name in FILLINGS if full < edge), "never")

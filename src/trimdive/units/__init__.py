@@ -6,15 +6,17 @@
 from trimdive.units.bounds import most, within
 from trimdive.units.reading import read, read_spread, unit_named
 from trimdive.units.spread import Spread
-from trimdive.units.table import Unit, kinds, usual_names
+from trimdive.units.table import Unit, factor_of, kinds, name_of, usual_names
 from trimdive.units.writing import exact, number_in, write, write_fine, write_spread
 
 __all__ = [
     "Spread",
     "Unit",
     "exact",
+    "factor_of",
     "kinds",
     "most",
+    "name_of",
     "number_in",
     "read",
     "read_spread",

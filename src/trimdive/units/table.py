@@ -83,6 +83,26 @@ def candidates(name: str, kind: str) -> tuple[Unit, ...]:
 
 
 @cache
+def factor_of(name: str, kind: str) -> float:
+    """Return how many SI units one of a unit makes [SI].
+
+    >>> factor_of("in", "length"), factor_of("ft", "length")
+    (0.0254, 0.3048)
+    """
+    return next(unit.factor for unit in units() if (unit.name, unit.kind) == (name, kind))
+
+
+@cache
+def name_of(factor: float, kind: str) -> str:
+    """Return the unit of which one makes so many SI units [SI].
+
+    >>> name_of(0.0254, "length"), name_of(1e-6, "length")
+    ('in', 'µm')
+    """
+    return next(unit.name for unit in units() if (unit.factor, unit.kind) == (factor, kind))
+
+
+@cache
 def kinds() -> tuple[str, ...]:
     """Return the kinds of quantity that have units."""
     return tuple(dict.fromkeys(unit.kind for unit in units()))

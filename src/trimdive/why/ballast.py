@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from trimdive.data import constant
 from trimdive.fact import Fact, fact
 from trimdive.hydrostatics.equilibrium.named import how_full
 from trimdive.hydrostatics.equilibrium.solve import levels_at
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
     from trimdive.hydrostatics.equilibrium import State
 
 UP = np.array([0.0, 0.0, 1.0])
-AS_WATER = 1000.0  # the rule of thumb's litre weighs a kilogram [kg/m³]
 SHOWN = 12  # the largest of a sum that are told one by one; the rest together
 
 
@@ -202,11 +202,11 @@ def off_plumb_line(her: "Assessment", _: "State") -> Why:
 def rule_of_thumb(her: "Assessment", _: "State") -> Why:
     """Return what the rule of thumb says, and why she needs another amount."""
     need = her.need
-    thumb = need.mass_above / AS_WATER
+    thumb = need.rule_litres
     rule = fact("from-rule")
     values = (
         put_in("m_above", need.mass_above, "mass"),
-        put_in("ρ", AS_WATER, "density", means="litre-as-kilogram", origin=rule),
+        put_in("ρ", constant("rule-of-thumb"), "density", means="litre-as-kilogram", origin=rule),
     )
     return reasoned(
         "rule-of-thumb",

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trimdive.data import constant
 from trimdive.geometry.lines.mesh import Floats
 from trimdive.geometry.solids.build import Body
 from trimdive.geometry.solids.moments import above
@@ -51,6 +52,11 @@ class Need:
     filling: float  # of the tanks, together, at which they have taken the need [-]
     water_place: Floats  # centre of that water, boat level, shape (3,) [m]
     takes: Floats  # that water in each tank, shape (t,) [m³]
+
+    @property
+    def rule_litres(self) -> float:
+        """Return the litres by the rule of thumb, one a kilogram above the waterline [m³]."""
+        return self.mass_above / constant("rule-of-thumb")
 
     @property
     def margin(self) -> float:

@@ -14,6 +14,7 @@ from trimdive.estimates.starter.room import (
     GAP,
     LEAD_BROAD,
     LEAD_LONG,
+    SLANTED,
     Slot,
     lead_places,
 )
@@ -216,7 +217,7 @@ def _largest(plan: Plan, x: float) -> Bar | None:
     long, best = LEAD_LONG * plan.wish.length, None
     for broader in BROADER:
         share = LEAD_BROAD[plan.wish.kind] * broader
-        low = _floor(plan, x, share) + 1.15 * plan.wall + GAP / 2
+        low = _floor(plan, x, share) + SLANTED * plan.wall + GAP / 2
         high = min(_roof(plan, x) - low, HIGHEST)
         broad = share * plan.breadth
         mass = high * broad * long * density("lead")
@@ -245,7 +246,7 @@ def _bar(plan: Plan, mass: float, x: float) -> Bar:
     for broader in BROADER if plan.wish.kind == "wet" else BROADER[:1]:
         share = LEAD_BROAD[plan.wish.kind] * broader
         high = mass / density("lead") / (long * share * plan.breadth)
-        low = _floor(plan, x, share) + 1.15 * plan.wall + GAP / 2
+        low = _floor(plan, x, share) + SLANTED * plan.wall + GAP / 2
         bar = Bar(
             mass=mass, x=x, z=low + high / 2, length=long, breadth=share * plan.breadth,
             height=high,

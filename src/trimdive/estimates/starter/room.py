@@ -19,6 +19,7 @@ LEAD_AT = {  # of the length: where the keel of a wet hull is flat [-]
 }
 LEAD_LONG = 0.06  # of the length [-]
 LEAD_BROAD = {"wet": 0.20, "dry": 0.42}  # of the breadth; a dry hull carries far more [-]
+SLANTED = 1.15  # so many thicknesses of a wall lie across what meets it slanting [-]
 GAP = 0.002  # to the hull, the cylinder and the waterline [m]
 FORWARD = np.array([1.0, 0.0, 0.0])
 
@@ -70,7 +71,7 @@ def foam_slots(plan: Plan, hull: Hull) -> list[Slot]:
         high = plan.waterline - GAP
         places = (x - long / 2, x, x + long / 2)
         halves = [half_breadth(hull, at, z) for at in places for z in (low, high)]
-        outer = min(halves) - 1.15 * plan.wall - GAP
+        outer = min(halves) - SLANTED * plan.wall - GAP
         rise = max(low - plan.axis, 0.0)
         inner = sqrt(max((plan.outside / 2) ** 2 - rise**2, 0.0)) + GAP if beside else GAP
         if outer - inner > 2 * GAP:

@@ -9,6 +9,7 @@ from math import hypot
 
 import numpy as np
 
+from trimdive.data import constant
 from trimdive.errors import fence
 from trimdive.estimates.tape.area import SLIM, gaps
 from trimdive.estimates.tape.doubts import Doubt, odd, refuse
@@ -53,6 +54,11 @@ class TapeResult:
     causes: tuple[Cause, ...]  # largest first
     lift_out: Band  # mass lifted out, guessed from length and kind [kg]
     doubts: tuple[Doubt, ...]
+
+    @property
+    def rule_litres(self) -> float:
+        """Return the litres by the rule of thumb, one a kilogram above the waterline [m³]."""
+        return self.mass_above / constant("rule-of-thumb")
 
     @property
     def next_measurement(self) -> Fact:

@@ -14,6 +14,7 @@ from math import hypot, sqrt
 
 import numpy as np
 
+from trimdive.boatfile.piece import HUNG_DENSITY
 from trimdive.estimates.tape.area import Area, enclosed, ends, gaps, tapers, under_curve
 from trimdive.estimates.tape.readings import Readings, Standing, figure
 from trimdive.fact import Fact, fact
@@ -22,7 +23,6 @@ from trimdive.geometry.lines.mesh import Floats
 Values = Mapping[str, float]
 TURN = np.pi / 2  # from waterline over the deck to waterline the skin turns by twice this [rad]
 PRIOR = 4  # the usual spread between spots counts as much as so many readings [-]
-HANG_DENSITY = 999.1  # fresh water in which parts are hung, 15 °C [kg/m³]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,7 +247,7 @@ def _standing(thing: Standing) -> tuple[list[Input], Callable[[Values], float]]:
         if thing.hung is None:
             return [mass, density], lambda v: v["mass"] / v["density"]
         hung = _allowance("hung", name, thing.hung, figure("hung-reading") * thing.mass)
-        return [mass, hung], lambda v: (v["mass"] - v["hung"]) / HANG_DENSITY
+        return [mass, hung], lambda v: (v["mass"] - v["hung"]) / HUNG_DENSITY
     wall, spread = wall_of((thing.wall or 0.0,))
     read = hypot(figure("girth-reading"), figure("girth-share") * (thing.girth or 0.0))
     top = float(thing.has_top)
@@ -277,7 +277,7 @@ def hull_piece(readings: Readings) -> Piece:
             name=fact("hull-above-waterline"),
             inputs=dry.inputs(),
             sums=dry.sums,
-            density=HANG_DENSITY,  # filled with water and weighed, the rule is right for a dry hull
+            density=HUNG_DENSITY,  # filled with water and weighed, the rule is right for a dry hull
             mass=0.0,
         )
     trust = _trust(readings)

@@ -7,13 +7,13 @@ Source: propagation of errors, any text on measurement.
 """
 
 from dataclasses import dataclass
-from math import atan, cos, hypot, sqrt, tan
+from math import atan, cos, hypot, radians, sqrt, tan
 
 from trimdive.data import row
 
 SCALES = {
     "mm": 1e-3, "mm/m": 1e-3, "mm²/m": 1e-6, "ml": 1e-6, "g": 1e-3, "%": 1e-2, "1": 1.0,
-    "°": 0.017453292519943295,
+    "°": radians(1.0),
 }  # fmt: skip
 
 

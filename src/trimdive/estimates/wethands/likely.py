@@ -15,6 +15,11 @@ from trimdive.estimates.wethands.questions import BY_KEY
 Table = dict[str, Floats]
 BOTTOM, BOTTOM_OFF = np.radians(14.0), np.radians(6.0)  # from here on an end strikes the bottom
 LOOSE = 0.3  # share by which a figure may differ from what a likely boat shows [-]
+FILLINGS = (
+    (0.78, "early"),
+    (0.965, "nearly"),
+    (1.003, "quite"),
+)  # [-]
 EDGE = 0.25  # over what share of a threshold people differ in what they call level [-]
 
 
@@ -48,7 +53,7 @@ def _angle(on: Boats, at: Shows) -> Table:
 
 
 def _filling(at: Shows) -> Table:
-    steps = [over(at.filling, edge, 0.008) for edge in (0.78, 0.965, 1.003)]
+    steps = [over(at.filling, edge, 0.008) for edge, _ in FILLINGS]
     early, nearly, quite = (1 - step for step in steps)
     return {
         "early": early,

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from math import isclose
 
 from trimdive.fact import Fact, fact
+from trimdive.units import unit_named
 
-INCH = 25.4  # millimetres
+INCH = float(unit_named("in", "length").scale / unit_named("mm", "length").scale)  # [mm]
 OUNCE = 28.349523125  # grams
 TENS = (10.0, 0.1, 1000.0, 0.001, 100.0, 0.01)
 HALVED = ("breadth", "diameter", "outside", "bore")  # figures of which half may be taken

@@ -9,8 +9,9 @@ from trimdive.geometry.lines.kept import with_mesh
 from trimdive.geometry.lines.mesh import Floats, Mesh
 from trimdive.geometry.meshes.edges import areas
 from trimdive.geometry.meshes.report import MeshReport
+from trimdive.units import factor_of
 
-UNITS = {"mm": 1e-3, "cm": 1e-2, "in": 0.0254, "m": 1.0, "ft": 0.3048}
+UNITS = {name: factor_of(name, "length") for name in ("mm", "cm", "in", "ft", "m")}  # [m]
 DRAWN_IN = {"mm": 0.8, "in": 0.1, "cm": 0.05, "m": 0.03, "ft": 0.02}  # share of meshes [-]
 HULL, PIECE = (0.9, 0.7), (0.1, 1.1)  # usual length [m], and how far its logarithm strays [-]
 SLENDER = 3.0  # a mesh this many times as long as broad is likely a hull [-]

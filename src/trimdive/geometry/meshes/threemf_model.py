@@ -12,15 +12,17 @@ import numpy as np
 
 from trimdive.errors import GeometryError
 from trimdive.geometry.lines.mesh import Floats, Ints
+from trimdive.units import factor_of
 
-UNITS = {
-    "micron": 1e-6,
-    "millimeter": 1e-3,
-    "centimeter": 1e-2,
-    "inch": 0.0254,
-    "foot": 0.3048,
-    "meter": 1.0,
+CALLED = {  # what the standard calls its units, and what our table does
+    "micron": "µm",
+    "millimeter": "mm",
+    "centimeter": "cm",
+    "inch": "in",
+    "foot": "ft",
+    "meter": "m",
 }
+UNITS = {name: factor_of(ours, "length") for name, ours in CALLED.items()}  # [m]
 MICROSOFT = "http://schemas.microsoft.com/3dmanufacturing/"
 PRODUCTION = f"{MICROSOFT}production/2015/06"
 KNOWN = (  # required extensions with which the shape is as the mesh says

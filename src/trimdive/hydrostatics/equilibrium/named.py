@@ -17,13 +17,13 @@ from trimdive.geometry.lines.mesh import Floats
 from trimdive.hydrostatics.equilibrium.hydrostatics import State
 from trimdive.hydrostatics.equilibrium.others import either_side
 from trimdive.hydrostatics.equilibrium.problem import Floater
-from trimdive.units import unit_named, write
+from trimdive.units import factor_of, unit_named, write
 
 Low = Literal["dived at neutral", "tanks full", "sunk", "afloat"]  # how low she can lie
 
 SAME = 1e-9  # a difference of tank water that is none [m³]
 SMALL = 3.0  # fewer grams than this are given with a decimal
-FOOT, TENTH = 0.3048, 0.1  # steps in which a bound is given [m]
+FOOT, TENTH = factor_of("ft", "length"), 0.1  # steps in which a bound is given [m]
 ROUNDING = 1e-9  # [-]
 SMALL_VOLUME = 1e-4  # fewer litres than this are given in millilitres [m³]
 

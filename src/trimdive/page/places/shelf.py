@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 from starlette.responses import HTMLResponse, JSONResponse
 
 from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.geometry.meshes.guess import UNITS
 from trimdive.page.asked import slider_of
-from trimdive.page.bringing import UNIT_NAMES, Arrived, arrived
+from trimdive.page.bringing import Arrived, arrived
 from trimdive.page.desk import Note, Slider
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import Way, begun, made, tape_text
@@ -45,7 +46,7 @@ def _view(desk: "Desk", typed: Typed) -> View:
     _, shelf = _workshop(desk)
     return {
         "folder": str(shelf.folder),
-        "mesh_units": tuple(UNIT_NAMES.values()),
+        "mesh_units": tuple(UNITS),
         "mesh_unit": field_of(typed, "bring-unit"),
         "cards": cards(desk, shelf),
         "new": new_view(typed),

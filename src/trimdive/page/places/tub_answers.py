@@ -21,7 +21,7 @@ from trimdive.pictures.charts import (
     svg,
 )
 from trimdive.text import words
-from trimdive.text.ballast import AS_WATER, litres_text, tank_place
+from trimdive.text.ballast import litres_text, tank_place
 from trimdive.text.dive_text import COARSE, dive_text, dived, tried
 from trimdive.text.dive_typed import as_typed, ordered
 from trimdive.text.layout import heading, labelled, line
@@ -116,7 +116,7 @@ def _kept(her: "Assessment") -> dict[object, Answer]:
 
 def _litres(her: "Assessment", _: Typed) -> Answer:
     boat, need, write = her.boat, her.need, her.boat.units.write
-    thumb = need.mass_above / AS_WATER
+    thumb = need.rule_litres
     most = max(need.volume, thumb, need.fitted, LEAST)
     larges = (
         Large(
