@@ -137,6 +137,26 @@ def test_every_thing_of_every_boat_can_be_taken_in_hand() -> None:
                 assert way.on.gap >= 0
 
 
+def test_what_is_in_a_cylinder_goes_with_it_or_stays(bittern: Page) -> None:
+    """By hand from the boat file: two tanks or parts of works, tray and batteries lie in it."""
+    boat = bittern.desk.her.boat
+    inside = [one for one in (*boat.tanks, *boat.parts) if one.inside == "forward cylinder"]
+    before = {one.name: one.x for one in inside}
+    text = bittern.press("move cylinder[1]", move_x="1575", move_z="88")
+    assert f"moved 10.0 mm aft, with {len(inside)} things in it" in text
+    boat = bittern.desk.her.boat
+    for one in (*boat.tanks, *boat.parts):
+        if one.name in before:
+            assert one.x == pytest.approx(before[one.name] - 0.01)
+    bittern.press("undo")
+    assert bittern.desk.her.boat.tanks[0].x == pytest.approx(before["forward tank"])
+    bittern.press("move cylinder[1]", move_x="1575", move_z="88", alone="1")
+    assert bittern.desk.her.boat.tanks[0].x == pytest.approx(before["forward tank"])
+    assert bittern.desk.her.boat.cylinders[0].x == pytest.approx(1.575)
+    again = bittern.client.get("/").text
+    assert 'value="1" checked' in again.partition('name="alone" value=""')[2][:200]
+
+
 def test_a_piston_tank_is_moved_by_its_water_end() -> None:
     her = assess(BOATS / "grebe" / "boat.toml")
     thing = held(her, "tank[1]")
@@ -184,7 +204,7 @@ def test_the_two_minutes_by_mouse(seen: Seen) -> None:
     expect(page.locator(".hand tbody")).to_contain_text("34.4° bow down")
     page.mouse.up()
     expect(page.locator("#note")).to_contain_text(
-        "Done: forward tank with forward tank works moved"
+        re.compile("Done: forward tank moved .* aft, with its works")
     )
     assert page.locator("select[name=picked]").input_value() == "tank[1]"
     for _ in range(5):

@@ -75,6 +75,59 @@ def test_what_is_wrong_stands_beside_the_field_and_changes_nothing(
     assert "\n" not in str(refused.value)
 
 
+def test_what_is_in_a_cylinder_goes_with_what_is_typed(bittern: Page) -> None:
+    """In every way that its place can be typed; as one step, which undo takes back whole."""
+
+    def places() -> dict[str, tuple[float, float]]:
+        boat = bittern.desk.her.boat
+        return {one.name: (one.x, one.z) for one in (*boat.tanks, *boat.parts)}
+
+    boat, before = bittern.desk.her.boat, places()
+    inside = {o.name for o in (*boat.tanks, *boat.parts) if o.inside == "forward cylinder"}
+    answer = typed(bittern, "cylinder[1].x", "1575 mm, 90 mm")
+    says = f"Done: forward cylinder to 1575 mm, height 90 mm, with {len(inside)} things in it"
+    assert says in answer
+    for name, (x, z) in places().items():
+        by = (-0.01, 0.002) if name in inside else (0.0, 0.0)
+        assert (x, z) == pytest.approx((before[name][0] + by[0], before[name][1] + by[1])), name
+    assert bittern.desk.written()[0].count("[[tank]]") == 2
+    bittern.press("undo")
+    assert places() == before
+    body = {"field": "cylinder[1].x", "typed": "1575", "revision": str(bittern.desk.revision)}
+    bittern.client.post("/edit", data=body | {"alone": "1"}, headers=OWN | {"hx-request": "true"})
+    assert bittern.desk.her.boat.cylinders[0].x == pytest.approx(1.575)
+    assert places() == before
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("1700, 12, 60", (1.7, 0.012, 0.06)),
+        ("1700 60", (1.7, 0.0, 0.06)),
+        ("1.7 m; 12 mm; 6 cm", (1.7, 0.012, 0.06)),
+        ("70 1/2 in, 2 in", (70.5 * 0.0254, 0.0, 2 * 0.0254)),  # the inch of 1959: 25.4 mm
+        ("170 -1 6 cm", (1.7, -0.01, 0.06)),
+        ("1700,0,60", (1.7, 0.0, 0.06)),
+        ("1700", (1.7, 0.0, 0.116)),
+    ],
+)
+def test_a_whole_place_is_typed_at_once(
+    bittern: Page, text: str, place: tuple[float, float, float]
+) -> None:
+    path = part(bittern, "forward battery")
+    answer = typed(bittern, f"{path}.x", text)
+    one = next(p for p in bittern.desk.her.boat.parts if p.name == "forward battery")
+    assert (one.x, one.y, one.z) == pytest.approx(place)
+    assert "Done: forward battery to " in answer
+    assert len(bittern.desk.steps) == 2
+
+
+def test_more_than_a_place_is_refused(bittern: Page) -> None:
+    with pytest.raises(TrimdiveError, match="Enter along, to port, height, as 612, 0, 45"):
+        bittern.desk.put(f"{part(bittern, 'forward battery')}.x", "1, 2, 3, 4")
+    assert len(bittern.desk.steps) == 1
+
+
 def test_no_such_piece(bittern: Page) -> None:
     for path in (
         "part[999].mass",

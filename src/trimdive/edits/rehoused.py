@@ -1,4 +1,4 @@
-"""A tank put into another cylinder: it goes along, so that it lies there as it lay here."""
+"""What is typed into a field, and what goes along: a tank into another cylinder, what is inside."""
 
 from math import cos
 
@@ -6,19 +6,33 @@ from trimdive.boatfile import Cylinder, Tank, parse, set_value
 from trimdive.boatfile.edits import replaced
 from trimdive.boatfile.ref import ref
 from trimdive.boatfile.resolve import loosened
+from trimdive.edits.carried import carrying
+from trimdive.edits.several import place_fields
 from trimdive.edits.writing import rewritten
 from trimdive.findings.finding import Edit
 
 
-def put_in(text: str, place: str, typed: str) -> str:
-    """Return the text of a boat file with what was typed in one field; a tank goes along.
+def put_in(text: str, place: str, typed: str, *, alone: bool = False) -> str:
+    """Return the text of a boat file with what was typed in one field, and what goes along moved.
+
+    Args:
+        text: Text of a boat file that is in order.
+        place: The field, such as "part[3].mass"; a whole place goes into the one along the boat.
+        typed: What was typed.
+        alone: What goes with a cylinder or tank stays where it is.
 
     Raises:
         BoatFileError: The text holds a mistake, or there is no such place.
     """
-    at = ref(place)
-    is_home = (at.table, at.field) == ("tank", "inside") and typed.strip()
-    return (rehoused if is_home else replaced)(text, place, typed.strip())
+    at, typed = ref(place), typed.strip()
+    if (at.table, at.field) == ("tank", "inside") and typed:
+        return rehoused(text, place, typed)
+    values = place_fields(text, place, typed)
+    if not alone:
+        text = carrying(text, values)
+    for field, one in values.items():
+        text = replaced(text, field, one)
+    return text
 
 
 def rehoused(text: str, place: str, name: str) -> str:

@@ -20,7 +20,7 @@ from starlette.routing import Mount, Route
 from trimdive.errors import TrimdiveError, fence
 from trimdive.page import reading
 from trimdive.page.acts import act
-from trimdive.page.asked import length_of, slider_of
+from trimdive.page.asked import is_alone, length_of, slider_of
 from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk, Note, Slider
 from trimdive.page.entries.deeds import WORD as FORM
@@ -114,6 +114,7 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
     note_disk(desk)
     desk.slider = opening(desk)
+    desk.kept["alone"] = typed.get("alone", desk.kept.get("alone", ""))
     at = PLACES.get(typed.get("place", ""), RIGHT)
     draft = open_at(desk, typed, at.key)
     try:
@@ -132,6 +133,7 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "entry": entry,
         "walk": strip_of(desk),
         "picked": typed.get("picked", ""),
+        "alone": desk.kept["alone"],
         "reading": reading.running(desk),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
         "own": dict.fromkeys((*_own_files(WALK), *_own_files(FORM if entry else at.key))),
@@ -230,7 +232,8 @@ def _hold(request: Request) -> Response:
     """Return what is told of a thing that is picked up."""
     desk = _desk(request)
     with desk.working():
-        return JSONResponse(in_hand(desk.her, request.query_params.get("path", "")))
+        asked = request.query_params
+        return JSONResponse(in_hand(desk.her, asked.get("path", ""), alone=is_alone(asked)))
 
 
 def _try(request: Request) -> Response:
@@ -239,7 +242,7 @@ def _try(request: Request) -> Response:
     x, z = (length_of(asked.get(name, "")) for name in ("x", "z"))
     slider = slider_of(asked) if asked.get("touched") else Slider()
     with desk.working():
-        view = trial(desk.her, asked.get("path", ""), x, z, slider)
+        view = trial(desk.her, asked.get("path", ""), x, z, slider, alone=is_alone(asked))
         return JSONResponse({**view, "revision": desk.revision})
 
 
@@ -298,7 +301,10 @@ async def _edit(request: Request) -> Response:
     desk, typed = _desk(request), await _form(request)
     respond = partial(_put_response, desk, typed, desk.units)
     field, text, says, revision = (typed.get(key, "") for key in TYPED)
-    put = Put(field=field, typed=text, says=says, revision=revision, respond=respond)
+    put = Put(
+        field=field, typed=text, says=says, revision=revision, respond=respond,
+        alone=is_alone(typed),
+    )  # fmt: skip
     return await run_in_threadpool(_put, desk, put)
 
 

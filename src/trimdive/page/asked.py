@@ -26,7 +26,12 @@ def moved(her: "Assessment", path: str, typed: Typed) -> "tuple[str, tuple[Edit,
         x = entered_place(her, path, text, typed.get("place_end", "middle"))
     if text := typed.get("place_z", "").strip():
         z = read(text, "length", her.boat.units.own.get("length"), where=path)
-    return move(her, path, x, z)
+    return move(her, path, x, z, alone=is_alone(typed))
+
+
+def is_alone(typed: Typed) -> bool:
+    """Return whether what goes with a cylinder or tank is to stay where it is."""
+    return typed.get("alone") == "1"
 
 
 def length_of(text: str) -> float | None:

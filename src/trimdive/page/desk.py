@@ -191,15 +191,17 @@ class Desk:
         if (step := self.put_into(self.steps[self.at], field, typed, says)) is not None:
             self.take([step])
 
-    def put_into(self, was: Step, field: str, typed: str, says: str = "") -> Step | None:
+    def put_into(
+        self, was: Step, field: str, typed: str, says: str = "", *, alone: bool = False
+    ) -> Step | None:
         """Return a step with one field as it was typed, not yet calculated; None for no change.
 
-        A tank whose cylinder changes goes along.
+        What goes with the piece goes along, unless it is to be changed alone.
 
         Raises:
             TrimdiveError: It cannot be read, or does not go with the rest of the file.
         """
-        new = put_in(was.text, field, typed)
+        new = put_in(was.text, field, typed, alone=alone)
         if new == was.text:
             return None
         text = says or done(was.text, field, typed, new)
@@ -230,9 +232,7 @@ class Desk:
         return Step(says=says, shown=shown, text=text, files=after)
 
     def take(self, steps: Sequence[Step]) -> None:
-        """Put steps after the one that is shown, one after another, and show the last of them.
-
-        Only the last is calculated; undone, each of them is taken back alone.
+        """Put steps after the one that is shown, and show the last; undone, each goes back alone.
 
         Raises:
             TrimdiveError: She cannot be calculated then; nothing is changed.

@@ -15,9 +15,9 @@ from numpy.typing import NDArray
 
 from trimdive.assessment import Assessment
 from trimdive.boatfile.ref import ref
+from trimdive.edits.carried import carried_by, shifted
 from trimdive.errors import BoatFileError
 from trimdive.findings import Edit
-from trimdive.findings.works import belongs
 from trimdive.geometry.lines.mesh import Floats, Mesh
 from trimdive.geometry.solids.build import numbered
 from trimdive.geometry.solids.inside import is_inside
@@ -71,8 +71,8 @@ class Held:
     along: tuple[str, ...]  # paths of what goes with it, its own first
 
 
-def held(her: Assessment, path: str) -> Held:
-    """Return a thing in hand.
+def held(her: Assessment, path: str, *, alone: bool = False) -> Held:
+    """Return a thing in hand, with what goes along unless it is moved alone.
 
     Raises:
         BoatFileError: There is no such thing aboard, or it cannot be moved.
@@ -81,7 +81,7 @@ def held(her: Assessment, path: str) -> Held:
     box = _boxes(thing)[0]
     return Held(
         path=path, name=thing.name, place=thing.place, low=box[0], high=box[1],
-        along=_with(her, path),
+        along=(path,) if alone else carried_by(her.boat, path),
     )  # fmt: skip
 
 
@@ -91,20 +91,6 @@ def _named(aboard: Sequence[Thing], path: str) -> Thing:
         what = f"there is no '{path}' that can be moved"
         raise BoatFileError(what, "the drawing", "Pick it again.")
     return found
-
-
-def _with(her: Assessment, path: str) -> tuple[str, ...]:
-    """Return what goes where a thing goes: works with their tank, what is inside a cylinder."""
-    kind, at = ref(path).table, ref(path).order
-    boat = her.boat
-    if kind == "tank":
-        works = [p for p, part in numbered(boat) if belongs(part, boat.tanks[at])]
-        return (path, *works)
-    if kind == "cylinder":
-        home = boat.cylinders[at].name
-        tanks = [f"tank[{k}]" for k, tank in enumerate(boat.tanks, 1) if tank.inside == home]
-        return (path, *tanks, *(p for p, part in numbered(boat) if part.inside == home))
-    return (path,)
 
 
 def _boxes(thing: Thing) -> list[Floats]:
@@ -250,26 +236,7 @@ def _all_inside(envelope: Mesh, points: Floats, axis: int, shifts: Floats) -> ND
 
 def edits(her: Assessment, thing: Held, shift: Floats) -> tuple[Edit, ...]:
     """Return the move of a thing and of all that goes with it, by a shift along x and z [m]."""
-    pieces = dict(numbered(her.boat))
-    found: list[Edit] = []
-    for path in thing.along:
-        kind, at = ref(path).table, ref(path).order
-        piece = (
-            her.boat.tanks[at] if kind == "tank"
-            else her.boat.cylinders[at] if kind == "cylinder"
-            else pieces[path]
-        )  # fmt: skip
-        field, x = "x", piece.x
-        if kind == "tank" and her.boat.tanks[at].kind == "piston":
-            field, x = "water_end", her.boat.tanks[at].water_end or 0.0
-        fields: list[tuple[str, object]] = []
-        if abs(shift[0]) > FINE / 2:
-            fields.append((field, x + float(shift[0])))
-        if abs(shift[1]) > FINE / 2:
-            fields.append(("z", piece.z + float(shift[1])))
-        if fields:
-            found.append(Edit(action="set", path=path, fields=tuple(fields)))
-    return tuple(found)
+    return shifted(her.boat, thing.along, np.array([shift[0], 0.0, shift[1]]))
 
 
 def gone(her: Assessment, thing: Held, wanted: Floats) -> tuple[Floats, str]:

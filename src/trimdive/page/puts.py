@@ -41,6 +41,7 @@ class Put:
     says: str  # what was done, for "Undo"; "" for the field and what was typed
     revision: str  # of her as the window showed her
     respond: "Callable[[Put], Response]"  # answers, when it is taken in or refused
+    alone: bool = False  # what goes with a cylinder or tank stays where it is
     note: Note | None = None
     wrong: Wrong | None = None
     answer: "Future[Response]" = dataclasses.field(default_factory=Future)
@@ -118,7 +119,7 @@ def _step(desk: "Desk", put: Put, steps: list[Step]) -> None:
     try:
         with fence("with that she cannot be calculated", put.field, UNDONE):
             was = steps[-1] if steps else desk.steps[desk.at]
-            step = desk.put_into(was, put.field, put.typed, put.says)
+            step = desk.put_into(was, put.field, put.typed, put.says, alone=put.alone)
     except TrimdiveError as error:
         _refuse(put, error)
         return

@@ -6,14 +6,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from trimdive.boatfile.ref import ref
 from trimdive.errors import BoatFileError
 from trimdive.hydrostatics.equilibrium import rest, state
 from trimdive.hydrostatics.equilibrium.named import lies
+from trimdive.page.done import carried_words
 from trimdive.page.large import larges
 from trimdive.page.moving import ALONG, FINE, UP, Held, Stop, edits, gone, held, ways
 from trimdive.page.track import SINKS, lie
 from trimdive.page.views import lowest_filling
-from trimdive.pictures.drawings.things import things
 from trimdive.pictures.drawings.view import MM
 from trimdive.pictures.drawings.words import state_words
 from trimdive.units import read
@@ -38,9 +39,9 @@ def shift_to(thing: Held, x: float | None, z: float | None) -> "Floats":
     return np.array([dx, dz])
 
 
-def in_hand(her: "Assessment", path: str) -> View:
+def in_hand(her: "Assessment", path: str, *, alone: bool = False) -> View:
     """Return what the browser needs of a thing that is picked up [mm]."""
-    thing = held(her, path)
+    thing = held(her, path, alone=alone)
     return {
         "path": path,
         "along": list(thing.along),
@@ -94,7 +95,10 @@ def _is_shown(stop: Stop) -> bool:
     return bool(stop.what) and stop.gap <= NEAR and not fits
 
 
-def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider: "Slider") -> View:
+def trial(
+    her: "Assessment", path: str, x: float | None, z: float | None, slider: "Slider",
+    *, alone: bool = False,
+) -> View:  # fmt: skip
     """Return what she does with a thing moved so that its middle is at a place, as far as it goes.
 
     Args:
@@ -103,11 +107,12 @@ def trial(her: "Assessment", path: str, x: float | None, z: float | None, slider
         x: Where its middle is to be along the boat [m]; None: where it is.
         z: And how high [m]; None: as it is.
         slider: Where the slider stands.
+        alone: What goes with it stays where it is.
 
     Raises:
         TrimdiveError: There is no such thing, or she cannot be let go with it there.
     """
-    thing = held(her, path)
+    thing = held(her, path, alone=alone)
     shift, stopped = gone(her, thing, shift_to(thing, x, z))
     then = her.edited(edits(her, thing, shift))
     moved = np.array([shift[0], 0.0, shift[1]])
@@ -171,14 +176,14 @@ def _state(her: "Assessment", slider: "Slider") -> View:
 
 
 def move(
-    her: "Assessment", path: str, x: float | None, z: float | None
+    her: "Assessment", path: str, x: float | None, z: float | None, *, alone: bool = False
 ) -> tuple[str, tuple["Edit", ...]]:
     """Return a move as it is put: what was done in words, and its changes.
 
     Raises:
         BoatFileError: There is no such thing, or it does not move at all.
     """
-    thing = held(her, path)
+    thing = held(her, path, alone=alone)
     shift, stopped = gone(her, thing, shift_to(thing, x, z))
     write = her.boat.units.write
     ways_of = (("aft", "forward"), ("down", "up"))
@@ -191,16 +196,8 @@ def move(
         where = f": {stopped} is in its way" if stopped else ""
         raise BoatFileError(f"it stays where it is{where}", thing.name, STAYS)
     until = f", as far as {stopped}" if stopped else ""
-    more = _with_it(her, thing)
-    return f"{thing.name}{more} moved {' and '.join(words)}{until}.", edits(her, thing, shift)
-
-
-def _with_it(her: "Assessment", thing: Held) -> str:
-    """Return what goes with a thing, in words."""
-    others = thing.along[1:]
-    if len(others) == 1:
-        return f" with {next(one.name for one in things(her) if one.path == others[0])}"
-    return f" with the {len(others)} things that go with it" if others else ""
+    more = carried_words(ref(path).table, len(thing.along) - 1)
+    return f"{thing.name} moved {' and '.join(words)}{until}{more}.", edits(her, thing, shift)
 
 
 def entered_place(her: "Assessment", path: str, typed: str, end: str) -> float:

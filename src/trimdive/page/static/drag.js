@@ -33,6 +33,7 @@ export class Drag {
     this.strip = one(boat.element, ".hand", HTMLElement);
     this.pick = one(this.strip, "select[name=picked]", HTMLSelectElement);
     this.grip = one(this.strip, ".grip", HTMLButtonElement);
+    this.alone = one(this.strip, "[name=alone][type=checkbox]", HTMLInputElement);
     this.rows = one(this.strip, "tbody", HTMLTableSectionElement);
     /** @type {Held | null} */
     this.held = null;
@@ -54,6 +55,7 @@ export class Drag {
     this.scene.addEventListener("pointerup", () => this.up(), until);
     this.scene.addEventListener("pointercancel", () => this.leave(), until);
     this.pick.addEventListener("change", () => this.chosen(this.pick.value), until);
+    this.alone.addEventListener("change", () => this.chosen(this.pick.value), until);
     this.grip.addEventListener("keydown", (event) => this.key(event), until);
     this.grip.addEventListener("blur", () => this.put(), until);
     this.strip.addEventListener("keydown", (event) => {
@@ -83,13 +85,19 @@ export class Drag {
     this.strip.classList.toggle("full", Boolean(path));
     if (!path) return;
     /** @type {Held | null} */
-    const view = await this.ask(`${ROOT}/hold?${new URLSearchParams({ path })}`);
+    const view = await this.ask(`${ROOT}/hold?${new URLSearchParams({ path, alone: this.isAlone() })}`);
     if (!view || this.pick.value !== path || this.boat.signal.aborted) return;
     this.held = view;
+    one(this.strip, ".alone", HTMLElement).hidden = !this.alone.checked && view.along.length < 2;
     this.wanted = { x: view.x, z: view.z };
     this.near(view.near, "");
     this.boat.drawing.measure(view.gaps);
     if (isPressed || document.activeElement === document.body) this.grip.focus({ preventScroll: true });
+  }
+
+  /** Whether what goes with it stays. */
+  isAlone() {
+    return this.alone.checked ? "1" : "";
   }
 
   /** @param {string} path */
@@ -189,7 +197,7 @@ export class Drag {
     /** @type {Trial | null} */
     const view = await this.ask(`${ROOT}/try?${new URLSearchParams({
       path: this.held.path, x: asked.x.toFixed(3), z: asked.z.toFixed(3),
-      filling: slider?.value ?? "", up: input(form, "up").value, touched: input(form, "touched").value,
+      alone: this.isAlone(), filling: slider?.value ?? "", up: input(form, "up").value, touched: input(form, "touched").value,
     })}`);
     this.isAsking = false;
     if (!view || !this.isTried || this.boat.signal.aborted) return;
