@@ -13,7 +13,7 @@ from tests.page.conftest import Page, page_of
 from trimdive.assessment import Assessment
 from trimdive.geometry.lines.mesh import Mesh, volume
 from trimdive.geometry.solids.shapes import box, cylinder, sphere
-from trimdive.page.places.board_solid import ORDER, sharp_edges
+from trimdive.page.places.board_solid import ORDER, creased
 from trimdive.pictures.drawings.things import shell, things, vessel_meshes
 
 FLOAT32 = 2e-5  # of a volume [-]: corners are sent as 32-bit floats, walls are thin
@@ -112,7 +112,7 @@ def test_places_are_metres_in_her_own_axes(sent: tuple[Assessment, Block]) -> No
     high = np.max([mesh.bounds[1] for mesh in used], axis=0)
     assert block.corners.min(axis=0) == pytest.approx(low, abs=1e-6)
     assert block.corners.max(axis=0) == pytest.approx(high, abs=1e-6)
-    assert block.triangles.max() == block.edges.max() == len(block.corners) - 1
+    assert block.triangles.max() == len(block.corners) - 1 >= block.edges.max()
 
 
 def test_each_kind_lies_together_and_everything_is_there(sent: tuple[Assessment, Block]) -> None:
@@ -137,13 +137,26 @@ def test_it_is_made_once_for_each_state_of_her_file(sprat: Page) -> None:
     assert sprat.client.get("/board/solid").content != first
 
 
+RIM = np.sqrt(2 * np.pi * 0.25 / (24 * np.sin(np.pi / 12)))  # of a 24-gon as large as a circle [m]
+
+
 @pytest.mark.parametrize(
-    ("mesh", "edges"),
-    [(box(3.0, 2.0, 1.0), 12), (cylinder(1.0, 4.0, 24), 48), (sphere(1.0, 48), 0)],
+    ("mesh", "corners", "edges", "long"),
+    [
+        (box(3.0, 2.0, 1.0), 24, 12, 4 * (3.0 + 2.0 + 1.0)),
+        (cylinder(1.0, 4.0, 24), 96, 48, 48 * 2 * RIM * np.sin(np.pi / 24)),
+        (sphere(1.0, 48), len(sphere(1.0, 48).vertices), 0, 0.0),
+    ],
 )
-def test_edges_are_where_faces_meet_at_an_angle(mesh: Mesh, edges: int) -> None:
-    """A box has twelve, a cylinder two rims, a ball none."""
-    assert len(sharp_edges(mesh)) == edges
+def test_a_mesh_is_parted_where_faces_meet_at_an_angle(
+    mesh: Mesh, corners: int, edges: int, long: float
+) -> None:
+    """A box has eight corners on three faces each, a cylinder two rims, a ball no edge."""
+    parted, sharp = creased(mesh)
+    assert (len(parted.vertices), len(sharp)) == (corners, edges)
+    assert np.array_equal(parted.corners, mesh.corners)
+    ends = parted.vertices[sharp]
+    assert np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1).sum() == pytest.approx(long)
 
 
 def test_the_bundle_is_of_the_pinned_version_and_builds_no_code() -> None:

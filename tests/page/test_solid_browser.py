@@ -288,6 +288,24 @@ def test_an_edit_shows_in_it_and_moves_nothing(shown: Shown) -> None:
     assert shown.keep("edited")[0] > 200
 
 
+def test_it_stays_unfolded_and_folded_as_it_was_left(shown: Shown) -> None:
+    """Left and come back to again and again, it has one picture, and the browser has no more."""
+    shown.unfold()
+    for _ in range(18):  # a browser has some sixteen such pictures at a time, and says so of more
+        shown.page.get_by_role("link", name="Scales").click()
+        shown.page.locator("section.place.scales").wait_for()
+        shown.page.get_by_role("link", name="Drawing board").click()
+        shown.page.locator("board-solid.shown").wait_for()
+    shown.settled()
+    assert shown.drawn() > 0
+    shown.page.locator("#in-3d summary").click()
+    shown.page.get_by_role("link", name="Scales").click()
+    shown.page.locator("section.place.scales").wait_for()
+    shown.page.get_by_role("link", name="Drawing board").click()
+    expect(shown.page.locator("#in-3d summary")).to_be_visible()
+    expect(shown.page.locator("#solid-picture")).to_be_hidden()
+
+
 def test_in_the_dark_it_is_dark(shown: Shown) -> None:
     shown.unfold()
     shown.page.emulate_media(color_scheme="dark")

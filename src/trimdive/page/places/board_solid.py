@@ -104,30 +104,57 @@ def _solid(kind: str, path: str, name: str, says: str, mesh: Mesh) -> Solid:
 
 
 @with_mesh(1)
-def sharp_edges(mesh: Mesh) -> Ints:
-    """Return the edges in which a mesh is drawn: the ends of each, shape (e, 2) [-]."""
+def creased(mesh: Mesh) -> tuple[Mesh, Ints]:
+    """Return a mesh parted along its sharp edges, and those edges.
+
+    Corners that lie on a sharp edge are there once for each face beside it, so that each can be
+    shaded as it faces; the surface is the same.
+
+    Returns:
+        The mesh, and the ends of each sharp edge by its corners, shape (e, 2) [-].
+    """
+    from scipy.sparse import coo_matrix
+    from scipy.sparse.csgraph import connected_components
+
     if not len(mesh.triangles):
-        return np.zeros((0, 2), dtype=np.int64)
+        return mesh, np.zeros((0, 2), dtype=np.int64)
+    start = np.arange(mesh.triangles.size)
+    stop = np.roll(start.reshape(-1, 3), -1, axis=1).ravel()  # where the side from there ends
+    joined, sharp = _sides(mesh)
+    one, other = joined
+    rows = np.concatenate([start[one], stop[one]])
+    columns = np.concatenate([stop[other], start[other]])
+    links = coo_matrix((np.ones(len(rows), np.int8), (rows, columns)), shape=(len(start),) * 2)
+    count, labels = connected_components(links, directed=False)
+    places = np.zeros(count, dtype=np.int64)
+    places[labels] = mesh.triangles.ravel()
+    parted = Mesh(vertices=mesh.vertices[places], triangles=labels.reshape(-1, 3).astype(np.int64))
+    return parted, np.stack([labels[start[sharp]], labels[stop[sharp]]], axis=1).astype(np.int64)
+
+
+def _sides(mesh: Mesh) -> tuple[tuple[Ints, Ints], Ints]:
+    """Return pairs of sides of triangles that go on into one another, and one of each sharp edge.
+
+    A side is the number of the corner it begins at, three to a triangle.
+    """
     edges = edges_of(mesh)
     a, b, c = np.moveaxis(mesh.corners, 1, 0)
     across = np.cross(b - a, c - a)
-    size = np.linalg.norm(across, axis=1, keepdims=True)
-    faces = across / np.maximum(size, 1e-30)
-    sides = edges.of.ravel()
-    order = np.argsort(sides, kind="stable")
+    faces = across / np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-30)
+    order = np.argsort(edges.of.ravel(), kind="stable")
     starts = np.concatenate([[0], np.cumsum(edges.uses)[:-1]])
-    twice = edges.uses == 2
-    first = order[starts[twice]] // 3
-    second = order[starts[twice] + 1] // 3
-    meets = np.einsum("ij,ij->i", faces[first], faces[second]) < SHARP
-    return np.concatenate([edges.ends[twice][meets], edges.ends[~twice]])
+    twice = (edges.uses == 2) & (edges.turns == 0)
+    first, second = order[starts[twice]], order[starts[twice] + 1]
+    is_sharp = np.einsum("ij,ij->i", faces[first // 3], faces[second // 3]) < SHARP
+    sharp = np.concatenate([first[is_sharp], order[starts[~twice]]])
+    return (first[~is_sharp], second[~is_sharp]), sharp
 
 
 def packed(her: Assessment) -> bytes:
     """Return her bodies as one block for the page."""
     found = solids(her)
-    meshes = [NONE if one.mesh is None else one.mesh for one in found]
-    edges = [sharp_edges(mesh) for mesh in meshes]
+    parted = [creased(NONE if one.mesh is None else one.mesh) for one in found]
+    meshes, edges = [mesh for mesh, _ in parted], [sharp for _, sharp in parted]
     starts = _starts([len(mesh.vertices) for mesh in meshes])
     counts = [mesh.triangles.size for mesh in meshes], [edge.size for edge in edges]
     spans = zip(_starts(counts[0]), counts[0], _starts(counts[1]), counts[1], strict=True)

@@ -1,7 +1,7 @@
 // The boat in three dimensions on the drawing board: loaded when that is unfolded. Turned by mouse, touch and
 // keys; drawn when something has changed and never else.
 
-import { any, input, lost, one, where, Working } from "../dom.js";
+import { any, input, lost, one, refuse, where, Working } from "../dom.js";
 import { far, howFull } from "../figures.js";
 import { ROOT } from "../root.js";
 import { inks } from "./solid_ink.js";
@@ -38,8 +38,9 @@ class BoardSolid extends Working {
     this.section = one(this, ".section", HTMLInputElement);
     this.tanks = any(this, ".filling", HTMLInputElement);
     this.listen(this.canvas, signal);
-    if (isOpen) this.fold.open = true;
-    if (this.fold.open) this.open();
+    isOpen ||= this.fold.open;
+    this.fold.open = isOpen;
+    if (isOpen) this.open();
   }
 
   disconnectedCallback() {
@@ -132,11 +133,12 @@ class BoardSolid extends Working {
   async block(of) {
     try {
       const answer = await fetch(`${ROOT}/board/solid?${new URLSearchParams({ of })}`);
-      return answer.ok ? await answer.arrayBuffer() : null;
+      if (answer.ok) return await answer.arrayBuffer();
+      refuse(await answer.text());
     } catch {
       lost();
-      return null;
     }
+    return null;
   }
 
   /** One picture, at the browser's next. */

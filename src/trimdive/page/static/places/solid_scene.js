@@ -93,7 +93,7 @@ export class Solid {
   /** @param {Lie} lie */
   lies(lie) {
     const { bodies } = this;
-    if (!bodies) return;
+    if (!bodies || bodies.waters.length !== lie.tanks.length) return; // her new bodies are on their way
     const before = bodies.middle;
     bodies.lies(lie);
     this.view.follow(before, bodies);
