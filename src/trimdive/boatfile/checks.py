@@ -87,7 +87,9 @@ def _names(boat: Boat) -> Mistakes:
         first = seen.setdefault((family, name.casefold()), path)
         if first != path:
             what = f"'{name}' is the name of {dotted(first)} already"
-            yield Mistake((*path, "name"), what, "Give it a name of its own, or take one out.")
+            mend = "Give it a name of its own, or take one out."
+            beside = "Another is called so already. Give it a name of its own."
+            yield Mistake((*path, "name"), what, mend, beside=beside)
 
 
 def _ends(boat: Boat) -> Mistakes:

@@ -234,7 +234,8 @@ def _plain(path: Path, kind: str, entry: ErrorDetails) -> Mistake:
     }
     what, mend = plain.get(kind, (f"{{found}} does not fit ({entry['msg']})", "Write another."))
     figures = _figures(entry)
-    return Mistake(path, what.format(**figures), mend.format(**figures))
+    beside = "Enter it." if kind == "string_too_short" else ""
+    return Mistake(path, what.format(**figures), mend.format(**figures), beside=beside)
 
 
 def _figures(entry: ErrorDetails) -> dict[str, Any]:

@@ -25,6 +25,7 @@ from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk, Note, Slider
 from trimdive.page.entries.deeds import WORD as FORM
 from trimdive.page.entries.deeds import is_of_form, open_at
+from trimdive.page.entries.doors import adds_at, edits_at
 from trimdive.page.entries.view import form_view
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.places import PLACES, Typed
@@ -131,6 +132,8 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "at": at,
         "place": place,
         "entry": entry,
+        "adds": adds_at(at.key),
+        "edits": edits_at(desk, at.key),
         "walk": strip_of(desk),
         "picked": typed.get("picked", ""),
         "alone": desk.kept["alone"],

@@ -6,7 +6,6 @@ from typing import Any, cast
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from trimdive.data.cautions import cautions
-from trimdive.page.entries.groups import door, offered
 from trimdive.page.terms import explained, known, term
 from trimdive.text.care import LAST_WORD
 from trimdive.why import bits
@@ -21,7 +20,6 @@ TEMPLATES = Environment(
 GLOBALS = cast("MutableMapping[str, Any]", TEMPLATES.globals)  # what every template may call
 GLOBALS.update(bits=bits, term=term, known=known, explained=explained)
 GLOBALS.update(cautions=cautions, last_word=LAST_WORD)
-GLOBALS.update(called=offered, door=door)
 
 
 def rendered(template: str, **context: object) -> str:

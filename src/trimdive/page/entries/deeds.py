@@ -9,6 +9,7 @@ from trimdive.boatfile.form import tables
 from trimdive.boatfile.ref import Ref
 from trimdive.boatfile.whole import piece_at, renamed, with_piece, without_piece
 from trimdive.errors import BoatFileError, TrimdiveError, fence
+from trimdive.page.entries.along import with_plant
 from trimdive.page.entries.draft import Draft, asked, begun, keep, kept, last_at, sent
 from trimdive.page.entries.groups import label, name_of
 from trimdive.page.entries.view import groups_of
@@ -193,9 +194,9 @@ def _save(desk: "Desk", draft: Draft, _: str) -> Draft | None:
         return draft
     try:
         with fence("with that she cannot be calculated", "the form", UNDONE):
-            new = _written(text, draft, of, piece)
+            new = _written(desk, text, draft, of, piece)
             if new == text:
-                desk.note = Note(kind="told", text=SAME)
+                desk.note = Note(kind="done", text=SAME)
             else:
                 desk.edit(_done(desk, draft, of, piece), new)
     except TrimdiveError as error:
@@ -215,9 +216,9 @@ def _tidy(draft: Draft, piece: "Mapping[str, Any]") -> None:
             draft.typed |= filled(fields, piece)
 
 
-def _written(text: str, draft: Draft, of: Ref, piece: "Mapping[str, Any]") -> str:
+def _written(desk: "Desk", text: str, draft: Draft, of: Ref, piece: "Mapping[str, Any]") -> str:
     """Return the text of the boat file with the form's piece; what names it goes along."""
-    new = with_piece(text, of, piece)
+    new = with_plant(with_piece(text, of, piece), desk, draft)
     before, after = str(draft.was.get("name", "")), str(piece.get("name", ""))
     return renamed(new, of.table, before, after) if before and after not in ("", before) else new
 
@@ -276,6 +277,8 @@ def _refuse(desk: "Desk", draft: Draft, of: Ref, error: TrimdiveError) -> None:
         says = one.beside or beside_field(one)
         path = one.place.removeprefix(start) if one.place.startswith(start) else None
         path = "" if one.place == str(of) else path
+        if path is None and one.place.endswith(".name"):
+            path = "name"  # another has it already
         field = None if path is None or not one.place else nearest(path, seen)
         if field:
             draft.wrong.setdefault(field, says)

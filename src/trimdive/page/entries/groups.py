@@ -2,7 +2,7 @@
 
 import re
 
-from trimdive.boatfile.form import FormField, tables
+from trimdive.boatfile.form import FormField
 from trimdive.page.typed_fields import label_of
 
 TOP: dict[str, tuple[str, ...]] = {  # what matters most of each piece, beside what is needed
@@ -46,6 +46,7 @@ LABELS = {
     "shape": "Shape",
     "kind": "Kind",
     "read": "What was read",
+    "plant then": "Its plant is then of kind",
 }
 NAMES = {  # of tables, where the file's own word is none of a builder's
     "boat": "boat", "keep_clear": "keep-clear space", "weigh_in": "weigh-in", "leak_test":
@@ -54,13 +55,13 @@ NAMES = {  # of tables, where the file's own word is none of a builder's
     "spreads": "uncertainties", "placing": "wishes for lead and foam",
 }  # fmt: skip
 SURFACES = {
-    "lines": "table of lines",
-    "outline": "measures taken with tape and calipers",
+    "lines": "hull by a table of lines",
+    "outline": "hull by tape and calipers",
     "round": "round body, by a table of radii",
     "myring": "round body, by Myring's formulas",
     "series58": "round body of Series 58",
     "suboff": "SUBOFF bare hull",
-    "mesh": "mesh",
+    "mesh": "hull by a mesh",
     "prism": "tower or house with upright sides",
 }
 SWITCHED = {"true": "yes", "false": "no"}  # a yes as it is chosen
@@ -73,26 +74,6 @@ def name_of(table: str) -> str:
     ('tank', 'keep-clear space')
     """
     return NAMES.get(table, table.replace("_", " "))
-
-
-def offered(kind: str) -> str:
-    """Return what a menu calls a piece that may be added.
-
-    >>> offered("tank kind=piston"), offered("keep_clear"), offered("region surface=prism")
-    ('piston tank', 'keep-clear space', 'tower or house with upright sides')
-    """
-    named, _, given = kind.partition(" ")
-    value = given.partition("=")[2]
-    return SURFACES.get(value) or " ".join(filter(None, (value, name_of(named))))
-
-
-def door(kind: str) -> str:
-    """Return what a button sends that opens the form of a piece.
-
-    >>> door("tank kind=piston"), door("water")
-    ('add tank kind=piston', 'edit water')
-    """
-    return f"{'add' if tables()[kind.partition(' ')[0]].is_list else 'edit'} {kind}"
 
 
 def label(one: FormField) -> str:

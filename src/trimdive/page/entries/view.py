@@ -8,6 +8,7 @@ from trimdive.boatfile.filled import YES, count_of, rows_in
 from trimdive.boatfile.form import FormField, surface_of, whole_form
 from trimdive.boatfile.kinds import READ
 from trimdive.boatfile.tub import FIGURE
+from trimdive.page.entries.along import PLANT, kinds_then
 from trimdive.page.entries.choices import Choices, bare
 from trimdive.page.entries.draft import FIELD, SURFACE, Draft
 from trimdive.page.entries.groups import (
@@ -93,7 +94,7 @@ def groups_of(desk: "Desk", draft: Draft) -> list[Shown]:
     fields = [one for one in draft.fields if one.key not in (*aside, *draft.deciding)]
     every = {one.key: one for one in draft.fields}
     count = sum(one.kind not in ("table", "rows") for one in fields)
-    top = _deciding(draft, every)
+    top = _deciding(desk, draft, every)
     first = [one for one in fields if is_on_top(table, one, count)]
     order = TOP.get(table, ())
     first.sort(key=lambda one: order.index(one.key) if one.key in order else len(order))
@@ -111,7 +112,7 @@ def groups_of(desk: "Desk", draft: Draft) -> list[Shown]:
     return found
 
 
-def _deciding(draft: Draft, every: dict[str, FormField]) -> list[Shown]:
+def _deciding(desk: "Desk", draft: Draft, every: dict[str, FormField]) -> list[Shown]:
     """Return the fields that say which kind it is: they are asked first."""
     found: list[Shown] = []
     if len(draft.table.models) > 1:
@@ -127,6 +128,10 @@ def _deciding(draft: Draft, every: dict[str, FormField]) -> list[Shown]:
             kinds = [(each, each) for each in one.options if each]
             usual = draft.typed.get(key, "") or kinds[0][0]
             found.append(_choice(key, label(one), usual, kinds, says=hint(one)))
+    if then := kinds_then(desk, draft):
+        value = draft.typed.get(PLANT, "")
+        kinds = [(one, one) for one in then]
+        found.append(_choice(PLANT, LABELS[PLANT], value if value in then else then[0], kinds))
     return found
 
 

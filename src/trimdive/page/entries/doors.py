@@ -1,0 +1,81 @@
+"""The doors to the forms: what may be added over each place, and whose form opens from there."""
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from trimdive.boatfile.form import surface_of, tables
+from trimdive.boatfile.ref import Ref
+from trimdive.page.entries.groups import SURFACES, name_of
+from trimdive.page.typed_fields import typed_in
+
+if TYPE_CHECKING:
+    from trimdive.page.desk import Desk
+
+TANKS = ("tank kind=piston", "tank kind=open")
+SURFACE_DOORS = tuple(f"region surface={surface_of(one)}" for one in tables()["region"].models)
+SPACES = ("keep_clear", "pocket", "lane")
+ADDS: dict[str, tuple[str, ...]] = {  # by place: tables, and what a new piece begins with
+    "scales": ("part", "lead", "foam", "coat", "battery", "cylinder", *TANKS, "weigh_in"),
+    "board": (*SURFACE_DOORS, "cylinder", *TANKS, "opening", "mark", "coat", *SPACES),
+    "bench": ("cylinder", *TANKS, "plant", "battery", "failsafe", "linkage", "leak_test"),
+    "tub": ("reading", "fill", "mark", "from_tub", *SPACES),
+}
+EDITS: dict[str, tuple[str, ...]] = {  # by place: tables
+    "scales": ("region", "coat", "cylinder", "tank", "battery", "weigh_in"),
+    "board": (
+        "boat", "region", "cylinder", "tank", "opening", "mark", "coat", *SPACES, "waterline",
+        "water", "full_size", "units",
+    ),
+    "bench": (
+        "cylinder", "tank", "plant", "battery", "failsafe", "linkage", "leak_test",
+    ),
+    "tub": ("reading", "fill", "from_tub", *SPACES, "placing", "spreads", "limits", "water"),
+    "pond": ("water", "units"),
+    "shelf": ("boat", "brief", "full_size", "units"),
+}  # fmt: skip
+
+
+class Door(NamedTuple):
+    """A button that opens a form."""
+
+    sends: str  # behind "entry "
+    name: str
+
+
+def adds_at(place: str) -> list[Door]:
+    """Return what may be added over a place."""
+    return [Door(_opens(kind), offered(kind)) for kind in ADDS.get(place, ())]
+
+
+def edits_at(desk: "Desk", place: str) -> list[tuple[str, list[Door]]]:
+    """Return the pieces whose forms open over a place, by their tables."""
+    named = EDITS.get(place, ())
+    single = [Door(f"edit {one}", name_of(one)) for one in named if not tables()[one].is_list]
+    found: list[tuple[str, list[Door]]] = [("", single)] if single else []
+    for table in named:
+        if tables()[table].is_list and (pieces := typed_in(desk, table)):
+            doors = [
+                Door(f"edit {Ref(table, number)}", str(one.get("name") or number))
+                for number, one in enumerate(pieces, 1)
+            ]
+            found.append((name_of(table), doors))
+    return found
+
+
+def offered(kind: str) -> str:
+    """Return what a menu calls a piece that may be added.
+
+    >>> offered("tank kind=piston"), offered("keep_clear"), offered("region surface=prism")
+    ('piston tank', 'keep-clear space', 'tower or house with upright sides')
+    """
+    named, _, given = kind.partition(" ")
+    value = given.partition("=")[2]
+    return SURFACES.get(value) or " ".join(filter(None, (value, name_of(named))))
+
+
+def _opens(kind: str) -> str:
+    """Return what a button sends that opens the form of a new piece.
+
+    >>> _opens("tank kind=piston"), _opens("failsafe")
+    ('add tank kind=piston', 'edit failsafe')
+    """
+    return f"{'add' if tables()[kind.partition(' ')[0]].is_list else 'edit'} {kind}"
