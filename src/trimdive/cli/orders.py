@@ -5,19 +5,20 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from trimdive.assessment.marks import marks
 from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
-from trimdive.hydrostatics.equilibrium.named import listed
 from trimdive.text import words
-from trimdive.text.found import limit_text, listed_in_words, mend, what
+from trimdive.text.found import limit_text, listed_in_words, mends, what
 from trimdive.text.held import WAY_UP, way_up
+from trimdive.text.marks import mark_words
+from trimdive.text.remaining import remaining_words
 from trimdive.text.sentence import sentence
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
 UNDER = 3  # columns by which what goes with a cause stands under it
-MANY = 4  # findings that all stay are told one by one only where they are fewer [-]
 # What placing mends; it is told where to ask for it.
 PLACED = ("waterline-band", "trim-surfaced", "trim-dived", "neutral-band", "tank-offset")
 PRACTICE = (
@@ -37,6 +38,8 @@ def check_text(her: "Assessment", given: Path | None = None) -> Iterator[Block]:
     count, called = her.urgent, labels(found)
     yield line(words.title(her))
     yield line(sentence(_headline(her)))
+    yield line()
+    yield labelled((f"{one.where}:", mark_words(one)) for one in marks(her))
     for k, one in enumerate(found):
         if k == 0 or found[k - 1].weight != one.weight:
             yield heading("To put right" if one.weight == "put right" else "To look at")
@@ -65,8 +68,7 @@ def _headline(her: "Assessment") -> str:
     figures = words.headline(her)
     if her.urgent:
         return figures
-    order = "in order" if her.wholly_in_order else "nothing to put right in the water"
-    return f"{order}{', but watch the way up' if way_up(her) else ''}: {figures}"
+    return f"in order afloat{', but watch the way up' if way_up(her) else ''}: {figures}"
 
 
 def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[str, str]]:
@@ -77,19 +79,14 @@ def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[s
     if not any(other.limit.key == limit.key for other in found[:k]):
         own = "" if limit.is_practice else f" ({limit.source})"
         yield "limit", f"{limit_text(her.boat, limit)}{own}: {_lower(limit.note)}"
-    yield "fix", mend(her.boat, one)
-    if not one.edits:
-        return
-    goes = [called[i] for i, other in enumerate(found) if i != k and one.about in other.follows]
-    stays = [name for i, name in enumerate(called) if i != k and name not in goes]
-    if goes:
-        yield "also", f"fixes {listed(goes)}"
-    if stays:
-        many = len(stays) >= MANY
-        rest = ("all the rest" if goes else "all the others") if many else listed(stays)
-        yield "left", f"{rest} {'remains' if len(stays) == 1 else 'remain'}"
-    for text in listed_in_words(her.boat, one.hidden):
-        yield "then", f"you will see: {text}"
+    first, *others = mends(her.boat, one)
+    yield "fix", first
+    for text in others:
+        yield "more", text
+    if rest := remaining_words(k, found, called):
+        yield "rest", rest
+    for text in listed_in_words(her.boat, one.hidden) if one.edits else ():
+        yield "then", f"You will then see: {text}."
 
 
 def _lower(text: str) -> str:

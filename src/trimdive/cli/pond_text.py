@@ -29,6 +29,7 @@ from trimdive.text.documents import common, finding_document
 from trimdive.text.gaps import gap
 from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.layout import Document
+from trimdive.text.sentence import sentence
 from trimdive.text.water_asked import water_of
 from trimdive.units import read
 
@@ -68,7 +69,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     if reasons := refused(her):
         yield line("No card yet. Put these right first:")
         for reason in reasons:
-            yield line(f"- {reason}")
+            yield line(f"- {sentence(reason)}")
         return
     found = card(her, day)
     yield line(f"Today: {_water(her, found.water)}.")

@@ -23,12 +23,14 @@ KINDS = {  # of fields; all others are lengths
     "volume": "volume",
     "hung": "mass",
     "density": "density",
+    "low": "voltage",
 }
 FINEST = {  # written no finer than this [SI]
     "length": 1e-4,
     "mass": 1e-4,
     "volume": 1e-7,
     "density": 1.0,
+    "voltage": 0.1,
 }
 LISTS = {"cylinder": "cylinders", "tank": "tanks", "part": "parts", "lead": "lead", "foam": "foam"}
 

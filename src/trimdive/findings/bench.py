@@ -52,6 +52,7 @@ def benched(her: Assessed, water: Water) -> Bench:
 
 LEAST_VACUUM = 1e3  # less of it is not worth a word [Pa]
 ROUNDING = 1e-9  # [-]
+DEEPER = 5e-5  # a groove deeper by less than this than it should be is cut as it should [m]
 BenchCheck = Callable[[Bench, Limit], Iterator[Finding]]
 BENCH_CHECKS: dict[str, BenchCheck] = {}
 
@@ -158,7 +159,8 @@ def seals(her: Bench, limit: Limit) -> Iterator[Finding]:
                 mend = fact("take-another-ring")
                 if wanted is not None:
                     mend = fact("cut-groove", depth=wanted.cut, width=wanted.width,
-                                ring=wanted.ring.number)  # fmt: skip
+                                ring=wanted.ring.number,
+                                is_too_deep=fitted.cut > wanted.cut + DEEPER)  # fmt: skip
                 yield finding(
                     limit=limit, subject=one.path, rank=86, beyond=len(ring.faults),
                     stands=float(len(ring.faults)),

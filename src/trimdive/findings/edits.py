@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from typing import Any
 
-from trimdive.boatfile import Boat, Foam, Lead, Part, Tank, loosened, resolved
+from trimdive.boatfile import Boat, Foam, Lead, Part, Tank, Waterline, loosened, resolved
+from trimdive.boatfile.plant import Failsafe
 from trimdive.boatfile.ref import ref
 from trimdive.errors import BoatError
 from trimdive.findings.finding import Edit
@@ -17,6 +18,7 @@ LISTS = {  # lists of a boat by the names of their tables in the file
     "part": "parts",
     "lead": "lead",
     "foam": "foam",
+    "battery": "batteries",
 }
 MODELS = {"part": Part, "lead": Lead, "foam": Foam}
 
@@ -40,8 +42,8 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         if edit.action == "file":
             new_files[edit.path] = str(fields["text"]).encode()
             continue
-        if edit.path == "waterline" and boat.waterline is not None:
-            boat = boat.model_copy(update={"waterline": boat.waterline.model_copy(update=fields)})
+        if edit.path in ("waterline", "failsafe"):
+            boat = boat.model_copy(update={edit.path: _whole(boat, edit.path, fields)})
             continue
         name, place = ref(edit.path).table, ref(edit.path).order
         if name not in LISTS:
@@ -65,6 +67,14 @@ def apply(boat: Boat, files: Files, edits: Sequence[Edit]) -> tuple[Boat, Files]
         tanks = update.get("tanks", boat.tanks)
         update["tanks"] = tuple(_following(boat, tank, now=tank in boat.tanks) for tank in tanks)
     return resolved(boat.model_copy(update=update)), new_files
+
+
+def _whole(boat: Boat, path: str, fields: dict[str, Any]) -> Waterline | Failsafe | None:
+    """Return a table of which a boat has one, with fields changed; a failsafe may be new."""
+    piece: Waterline | Failsafe | None = getattr(boat, path)
+    if piece is not None:
+        return piece.model_copy(update=fields)
+    return Failsafe(**fields) if path == "failsafe" else None
 
 
 def _following(boat: Boat, tank: Tank, *, now: bool) -> Tank:

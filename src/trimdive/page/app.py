@@ -28,6 +28,7 @@ from trimdive.page.entries.deeds import is_of_form, open_at
 from trimdive.page.entries.doors import adds_at, edits_at
 from trimdive.page.entries.view import form_view
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
+from trimdive.page.marked import marked
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.place import Take
 from trimdive.page.places.right import RIGHT
@@ -64,6 +65,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Mount("/static", Static(directory=STATIC)),
             Route("/state", _state),
             Route("/now", _now),
+            Route("/marks", _marks),
             Route("/reading", _reading),
             Route("/hold", _hold),
             Route("/try", _try),
@@ -275,6 +277,15 @@ def _now(request: Request) -> Response:
     desk = _desk(request)
     with desk.working():
         return JSONResponse(_stand(desk))
+
+
+def _marks(request: Request) -> Response:
+    """Return all three marks, calculated, by the place of each."""
+    desk = _desk(request)
+    with desk.working():
+        found = marked(desk.own.her, is_waited=True)
+        html = {key: rendered("marked.html", one=one) for key, one in found.items()}
+        return JSONResponse({"revision": desk.revision, "marks": html})
 
 
 def _stand(desk: Desk) -> dict[str, object]:

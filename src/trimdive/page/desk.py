@@ -34,7 +34,7 @@ from trimdive.page.shown import Shown, name_of
 from trimdive.page.step import Note, Slider, Step, Wrong
 from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
-from trimdive.text.found import mend
+from trimdive.text.found import mends
 
 if TYPE_CHECKING:
     from trimdive.page.puts import Put
@@ -146,7 +146,7 @@ class Desk:
             self.note = Note(kind="refused", text="That has already been put right.")
             return
         step = self.mended_by(found)
-        says = mend(self.shown.her.boat, found)
+        says = mends(self.shown.her.boat, found)[0]
         self.take([replace(step, says=says, shown=self.worked_out(step))])
 
     def mended_by(self, found: Finding) -> Step:
@@ -161,7 +161,7 @@ class Desk:
             text = rewritten(now, found.edits, files)
             boat = parse(text, self.path.name)
             after = files_of_hers(self.path, boat, files | beside(found.edits), self.on_disk)
-            self.mended[name] = Step(says=mend(boat, found), shown=None, text=text, files=after)
+            self.mended[name] = Step(says=mends(boat, found)[0], shown=None, text=text, files=after)
         return self.mended[name]
 
     def make(self, says: str, edits: Sequence[Edit]) -> None:

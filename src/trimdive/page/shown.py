@@ -3,12 +3,14 @@
 import json
 import re
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import cast
 from zlib import crc32
 
 from trimdive.assessment import Assessment
+from trimdive.errors import TrimdiveError
 from trimdive.fact import Fact
 from trimdive.findings import Finding
 from trimdive.page.scene import boat_picture, end_picture, marks
@@ -63,7 +65,10 @@ class Shown:
 
     def named(self, name: str) -> Finding | None:
         """Return a finding by its name, with its mend as it is offered once that is calculated."""
-        return next((one for one in self.her.findings if name_of(one) == name), None)
+        found = list(self.her.findings)
+        with suppress(TrimdiveError):  # a cylinder that cannot be as it is entered
+            found += self.her.bench_findings
+        return next((one for one in found if name_of(one) == name), None)
 
     def ready(self) -> None:
         """Make everything that the page shows.

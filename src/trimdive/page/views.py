@@ -2,8 +2,8 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.bench import not_entered
 from trimdive.page.large import larges
+from trimdive.page.marked import marked
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
@@ -12,7 +12,6 @@ from trimdive.pictures.drawings.words import state_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
-    from trimdive.findings import Finding
     from trimdive.hydrostatics.equilibrium import State
     from trimdive.page.desk import Desk, Slider
 
@@ -49,19 +48,6 @@ def state_view(her: "Assessment", slider: "Slider") -> View:
     }
 
 
-def _bench_so_far(desk: "Desk") -> "tuple[Finding, ...]":
-    """Return what the bench finds, once that has been worked out; it is not waited for."""
-    her = desk.own.her
-    return her.bench_findings if her.is_known("bench_findings") else ()
-
-
-def _gaps_so_far(desk: "Desk") -> int:
-    """Return how much is not entered on the bench, once it is known what findings tell of that."""
-    if not desk.own.her.is_known("bench_findings"):
-        return 0
-    return len(not_entered(desk.own.her.boat, (one.key for one in _bench_so_far(desk))))
-
-
 def page_view(desk: "Desk") -> View:
     """Return all that the page's template shows."""
     her = desk.her
@@ -79,8 +65,7 @@ def page_view(desk: "Desk") -> View:
         "filling": round(standing(her, desk.slider)[0] / STEP) * STEP,
         "is_touched": desk.slider.filling is not None,
         "step": STEP,
-        "on_bench": sum(one.weight == "put right" for one in _bench_so_far(desk)),
-        "bench_gaps": _gaps_so_far(desk),
+        "marks": marked(desk.own.her),
         "urgent": [row for row in found if row.is_urgent],
         "count": her.urgent,  # as the terminal counts them: with what goes with others
         "undo": desk.steps[desk.at].says if desk.at else "",

@@ -18,7 +18,7 @@ from trimdive.page.shown import name_of
 from trimdive.page.views import lowest_filling, standing
 from trimdive.pictures.drawings.words import is_full
 from trimdive.text import words
-from trimdive.text.found import mend, what
+from trimdive.text.found import mends, what
 from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.marks import marks_line
 from trimdive.text.sentence import capital, sentence
@@ -247,7 +247,7 @@ def strip_of(desk: "Desk", slider: "Slider | None" = None) -> Strip | None:
         do=do,
         how=how,
         button=button,
-        mend=mend(desk.her.boat, found) if found else "",
+        mend=mends(desk.her.boat, found)[0] if found else "",
         doing=name_of(found) if found else "",
     )
 

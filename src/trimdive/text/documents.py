@@ -75,6 +75,9 @@ def measured(boat: "Boat", found: "Finding") -> Document:
     }
 
 
+UNITS = {**SI_UNITS, "voltage": "V"}  # of the values of changes
+
+
 def changes(edits: "Sequence[Edit]") -> list[Document]:
     """Return changes of a boat: each field with its value in SI."""
     return [
@@ -94,4 +97,4 @@ def _unit(field: str, value: object) -> str | None:
     """Return the unit of a field's value in SI; None of what is no quantity."""
     if isinstance(value, bool) or not isinstance(value, int | float):
         return None
-    return SI_UNITS[KINDS.get(field, "length")]
+    return UNITS[KINDS.get(field, "length")]

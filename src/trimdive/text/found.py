@@ -23,6 +23,20 @@ def mend(boat: "Boat", found: "Finding") -> str:
     return said(Say(boat), found.mend)
 
 
+def mends(boat: "Boat", found: "Finding") -> tuple[str, ...]:
+    """Return what mends it: the first way, then other ways and what else is to be known of it."""
+    say = Say(boat)
+    return tuple(said(say, one) for one in _each(found.mend))
+
+
+def _each(mend: "Fact") -> "tuple[Fact, ...]":
+    """Return the facts of which a mend is made, one after another."""
+    if mend.kind != "together":
+        return (mend,)
+    inner = cast("tuple[Fact, ...]", mend.values["facts"])
+    return tuple(part for one in inner for part in _each(one))
+
+
 def mend_kind(found: "Finding") -> str:
     """Return the kind of what mends it; of several told one after another the first."""
     mend = found.mend

@@ -18,7 +18,8 @@ def sentence(text: str) -> str:
     >>> sentence("she leans"), sentence("lines.csv:9: 59.8?")
     ('She leans.', 'lines.csv:9: 59.8?')
     """
-    text = capital(text) if text.split(" ")[0].isalpha() else text
+    first = text.split(" ")[0].rstrip(",:;")
+    text = capital(text) if first.isalpha() else text
     return text if text.endswith((".", "?", "!")) else f"{text}."
 
 

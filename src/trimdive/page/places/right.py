@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 from starlette.responses import HTMLResponse, Response
 
+from trimdive.assessment.marks import marks
 from trimdive.page.form import Typed
 from trimdive.page.places.place import Place, View
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.templating import rendered
 from trimdive.text.held import WAY_UP, way_up
+from trimdive.text.marks import marks_line
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -26,6 +28,7 @@ def _view(desk: "Desk", _: Typed) -> View:
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
         "is_whole": is_whole(desk.her),
+        "marks": marks_line(marks(desk.own.her)) if not desk.her.urgent else "",
         "way_up": {"head": WAY_UP, "texts": way_up(desk.her)},
     }
 

@@ -7,14 +7,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.assessment import Assessment
-from trimdive.bench import not_entered
-from trimdive.boatfile import Boat, load
+from trimdive.assessment.marks import marks
+from trimdive.boatfile import load
 from trimdive.boatfile.loading import stamp_of
 from trimdive.errors import TrimdiveError
 from trimdive.geometry.solids.beside import read_beside
 from trimdive.page.keeping import EARLIER
 from trimdive.page.small import small_picture
 from trimdive.page.units import in_choice
+from trimdive.text.marks import marks_line
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -31,7 +32,7 @@ class Card:
     folder: str  # her name on the shelf
     name: str
     about: str  # scale and length
-    state: str  # in order, or how much is to be put right
+    state: str  # the three marks: afloat, bench, pond
     count: int  # of what is to be put right; nought: in order or not known
     picture: str  # SVG; "" where she cannot be drawn
     is_shown: bool  # she is the one on the page
@@ -112,26 +113,20 @@ def _unmade(name: str, state: str, *, is_made: bool, is_sound: bool) -> Card:
 
 def _card(folder: str, her: Assessment, *, is_shown: bool) -> Card:
     boat, units = her.boat, her.boat.units
-    count = sum(one.weight == "put right" for one in her.first_findings)
+    found = marks(her)
     scale = f"1:{boat.scale:g}, " if boat.scale else ""
     long = units.write(her.floater.length, "length")
     return Card(
         folder=folder,
         name=boat.name,
         about=f"{scale}{long}, {units.write(her.masses.mass, 'mass')}",
-        state=f"{count} to put right" if count else _unharmed(boat),
-        count=count,
+        state=marks_line(found).removesuffix("."),
+        count=found[-1].urgent,
         picture=small_picture(her, f"{boat.name} from the side"),
         is_shown=is_shown,
         is_made=True,
         is_sound=True,
     )
-
-
-def _unharmed(boat: Boat) -> str:
-    """Return how a boat stands of which nothing afloat is to be put right."""
-    missing = len(not_entered(boat))
-    return f"in order afloat{f', {missing} not entered' if missing else ''}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

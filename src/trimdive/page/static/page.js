@@ -63,6 +63,24 @@ document.addEventListener("refused", ({ detail }) => {
   note.replaceChildren(Object.assign(document.createElement("p"), { textContent: detail.slice(0, 300) }));
 });
 
+// Marks that are not calculated yet follow the page.
+async function follow() {
+  if (!document.querySelector(".places .later")) return;
+  try {
+    /** @type {{ revision: number, marks: Record<string, string> }} */
+    const found = await (await fetch(`${ROOT}/marks`)).json();
+    if (String(found.revision) !== revision()) return;
+    for (const [place, html] of Object.entries(found.marks)) {
+      const mark = any(document, `.places a[data-place="${place}"] .mark`, HTMLElement);
+      if (mark) mark.outerHTML = html.trim();
+    }
+  } catch {
+    lost();
+  }
+}
+document.addEventListener("htmx:afterSettle", follow);
+follow();
+
 // A moment after a change it has been saved by itself; the page says so, or why not.
 async function looked() {
   await new Promise((done) => setTimeout(done, 1500));

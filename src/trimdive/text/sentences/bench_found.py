@@ -75,9 +75,9 @@ def _take_another_ring(say: Say) -> str:
 
 
 @says("cut-groove")
-def _cut_groove(say: Say, depth: float, width: float, ring: str) -> str:
-    deep = say.write(depth, "length", 2)
-    return f"Cut it {deep} deep and {say.length(width)} wide for ring {ring}."
+def _cut_groove(say: Say, depth: float, width: float, ring: str, is_too_deep: bool) -> str:
+    groove = f"{say.write(depth, 'length', 2)} deep and {say.length(width)} wide for ring {ring}"
+    return f"Make that cap again, its groove {groove}." if is_too_deep else f"Cut it {groove}."
 
 
 @says("shaft-leaks")

@@ -14,9 +14,6 @@ async function follow() {
   const html = await answer.text();
   if (held().revision !== asked.revision) return;
   await put(place, html);
-  const count = any(document, '.places a[data-place="right"] b', HTMLElement);
-  const heads = place.querySelector("h2 + .findings")?.children.length ?? 0;
-  if (count) count.textContent = String(heads);
 }
 
 document.addEventListener("htmx:afterSettle", follow);

@@ -1,0 +1,48 @@
+"""The three marks as the page shows them: beside the names of the places, and on the shelf."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimdive.assessment.marks import Mark, afloat, marks
+from trimdive.text.marks import mark_words
+
+if TYPE_CHECKING:
+    from trimdive.assessment import Assessment
+
+AT = {"afloat": "right", "bench": "bench", "pond": "pond"}  # the place of each mark
+ORDER, LATER, NONE = "✓", "…", "–"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A mark as it is shown."""
+
+    text: str  # "✓", "6", "3?"; "…" until it is known
+    says: str  # "afloat: 6 to put right"
+    kind: str  # "wanting", "missing", "well" or "later"
+
+
+def marked(her: "Assessment", *, is_waited: bool = False) -> dict[str, Shown]:
+    """Return the marks by the key of the place at which each is shown.
+
+    Args:
+        her: The boat, in the units of her file.
+        is_waited: Whether those that are not known yet are calculated.
+    """
+    if is_waited or her.is_known("bench_findings"):
+        return {AT[one.where]: shown(one) for one in marks(her)}
+    first = afloat(her.urgent)
+    later = Shown(text=LATER, says="being calculated", kind="later")
+    return {AT["afloat"]: shown(first), AT["bench"]: later, AT["pond"]: later}
+
+
+def shown(one: Mark) -> Shown:
+    """Return a mark as it is shown."""
+    says = f"{one.where}: {mark_words(one)}"
+    if one.in_order:
+        return Shown(text=ORDER, says=says, kind="well")
+    if one.where == "pond":
+        return Shown(text=NONE if one.urgent else f"{one.missing}?", says=says, kind="missing")
+    if one.urgent:
+        return Shown(text=str(one.urgent), says=says, kind="wanting")
+    return Shown(text=f"{one.missing}?", says=says, kind="missing")

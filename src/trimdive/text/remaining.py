@@ -1,0 +1,57 @@
+"""What a fix also fixes, and what remains then: one sentence for terminal and page."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from trimdive.findings.order import LETTERS
+from trimdive.hydrostatics.equilibrium.named import listed
+
+if TYPE_CHECKING:
+    from trimdive.findings import Finding
+
+
+def remaining_words(k: int, found: "Sequence[Finding]", called: Sequence[str]) -> str:
+    """Return what the k-th finding, fixed alone, fixes too, and what remains then.
+
+    "Also fixes 1a and 1b; 2 and 3 remain."; "" where there is neither, or nothing was tried.
+
+    Args:
+        k: Which finding.
+        found: All findings in their order.
+        called: What each is called, such as "1a".
+    """
+    one = found[k]
+    if not one.edits:
+        return ""
+    takes = [i for i, other in enumerate(found) if i != k and one.about in other.follows]
+    own = called[k].rstrip(LETTERS)
+    stays = [
+        int(called[i])
+        for i in range(len(found))
+        if i != k and i not in takes and called[i].isdigit()
+        and (called[i] != own or called[k] == own)
+    ]  # fmt: skip
+    also = f"also fixes {listed([called[i] for i in takes])}" if takes else ""
+    left = f"{numbers(stays)} {'remains' if len(stays) == 1 else 'remain'}" if stays else ""
+    text = "; ".join(part for part in (also, left) if part)
+    return f"{text[0].upper()}{text[1:]}." if text else ""
+
+
+def numbers(found: Sequence[int]) -> str:
+    """Return numbers in a sentence, neighbours drawn together.
+
+    >>> numbers([2]), numbers([2, 3]), numbers([2, 4, 5, 6, 9])
+    ('2', '2 and 3', '2, 4 to 6 and 9')
+    """
+    spans: list[list[int]] = []
+    for one in found:
+        if spans and spans[-1][1] == one - 1:
+            spans[-1][1] = one
+        else:
+            spans.append([one, one])
+    texts = [
+        text
+        for low, high in spans
+        for text in ([f"{low} to {high}"] if high > low + 1 else map(str, sorted({low, high})))
+    ]
+    return listed(texts)
