@@ -257,7 +257,12 @@ def test_the_bench_is_counted_once_it_is_known_and_as_the_terminal_counts_it() -
     her = page.desk.own.her
     for known in ("bench_findings", "urgent_on_bench"):  # as when nobody looked at the bench yet
         her.__dict__.pop(known, None)
-    assert 'class="gaps"' not in page.client.get("/scales").text
-    assert her.urgent_on_bench
-    tab = page.client.get("/scales").text.partition('data-place="bench"')[2].partition("</a>")[0]
-    assert f"<b>{her.urgent_on_bench}</b>" in tab
+
+    def tab() -> str:
+        return page.client.get("/scales").text.partition('data-place="bench"')[2].partition("<")[2]
+
+    assert tab().startswith('span class="mark later" title="being calculated">…<')
+    told = page.client.get("/marks").json()["marks"]["bench"]
+    assert told.strip().removeprefix("<") == tab().partition("</a>")[0]
+    assert f">{her.urgent_on_bench}<" in told
+    assert f"bench: {her.urgent_on_bench} to put right" in told

@@ -375,7 +375,9 @@ def test_placed_put_in_and_undone(tub: Seen) -> None:
     put = tub.page.get_by_role("button", name="Apply all")
     expect(put).to_be_visible(timeout=SOON)
     expect(tub.page.locator(".place.tub")).to_contain_text("Winch house is closed")
-    expect(tub.page.locator(".place.tub")).to_contain_text("Proven: no choice of these pieces")
+    expect(tub.page.locator(".place.tub")).to_contain_text(
+        "Proven: no other choice of these pieces"
+    )
     assert tub.page.locator("svg.placing-card").count() == 1
     with tub.page.expect_download() as found:
         tub.page.get_by_role("link", name="Card to print").click()

@@ -22,8 +22,8 @@ UNDER = 3  # columns by which what goes with a cause stands under it
 # What placing mends; it is told where to ask for it.
 PLACED = ("waterline-band", "trim-surfaced", "trim-dived", "neutral-band", "tank-offset")
 PRACTICE = (
-    "Limits without a source beside them are common practice; [limits] in the boat file sets your "
-    "own."
+    "Limits without a source beside them are common practice; set your own under [limits] in the "
+    "boat file."
 )
 
 

@@ -232,8 +232,7 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
     found = [may_go_words(her)]
     if depths.trimmed <= 0:
         found.append(
-            f"With tanks full she sinks by herself from the surface on: stop the fill at "
-            f"{share(her.neutral)}."
+            f"With tanks full she sinks from the surface: stop filling at {share(her.neutral)}."
         )
     elif depths.hovers is not None:
         found.append(f"With tanks full she sinks by herself deeper than {far(depths.hovers)}.")
@@ -268,8 +267,9 @@ def lifting_words(her: "Assessment") -> tuple[str, ...]:
     """Return what is lifted, in sentences."""
     heavy, mass = partial(lifted, her.boat), her.surfaced.displacement_mass
     one, two = (limit_of(key, her.boat) for key in ("lift-one", "lift-two"))
-    many = "one" if mass <= one.value else "two" if mass <= two.value else "three or a hoist"
-    found = [f"Drained, tanks blown, she weighs {heavy(mass)}: {many} to lift her."]
+    many = "one person lifts" if mass <= one.value else "two lift" if mass <= two.value else ""
+    how = f"{many} her" if many else "three lift her, or a hoist"
+    found = [f"Drained, tanks blown, she weighs {heavy(mass)}: {how}."]
     flood = her.heave.flood
     if flood > 0:
         found.append(f"Lift slowly: up to {heavy(flood)} of water must run out of the hull first.")

@@ -106,10 +106,10 @@ def _turning(way: "Dive", filling: float) -> Iterator[str]:
         if first * at >= 0:
             yield "from here on she comes back towards level"
     elif first * last <= 0:
-        yield f"from here on her {by} decreases"
+        yield f"from here on her {by} goes down"
     else:
         how = "faster" if abs(last) > abs(first) else "more slowly"
-        yield f"from here on her {by} decreases {how}"
+        yield f"from here on her {by} goes down {how}"
 
 
 def _coming_in(her: "Assessment", way: "Dive", at: "Moment") -> Iterator[str]:
@@ -181,7 +181,7 @@ def _share_of(one: "State", other: "State", *, rises: bool) -> tuple[str, bool]:
 
 REASONS = {
     ("waterplane", True): "a broad part of her, such as a flat deck, reaches the surface",
-    ("waterplane", False): "the water cuts less of her, a broad part of her having gone under",
+    ("waterplane", False): "a broad part of her has gone under, so that the waterplane is smaller",
     ("tanks", True): "the water in her tanks has less surface to run on",
     ("tanks", False): "the water in her tanks has more surface to run on",
     ("BG", True): "her buoyancy moves up: B rises over G",
@@ -193,7 +193,7 @@ def _bend(her: "Assessment", at: "Moment", then: "Moment", *, top: bool) -> str:
     """Return a turning point of GM and what makes it go on to the next, in a sentence."""
     gm = her.boat.units.write(at.state.gm_t, "length")
     part, more = _share_of(at.state, then.state, rises=not top)
-    return f"GM {'falls' if top else 'grows'} from {gm} on: {REASONS[part, more]}"
+    return f"GM {'falls' if top else 'grows'} from {gm}: {REASONS[part, more]}"
 
 
 def kinks(her: "Assessment", way: "Dive") -> list[tuple["Moment", str]]:

@@ -111,15 +111,16 @@ def _sinking(her: "Assessment") -> Iterator[str]:
     fast = speed(excess, moves.plan_area, moves.density)
     if excess > 0:
         yield (
-            f"With tanks full, {words.weight(her.boat, excess)}, she ends up sinking at "
-            f"{write(fast, 'speed', 2)}. {_stopped(her)}"
+            f"With tanks full she is {words.weight(her.boat, excess)} and sinks ever faster, up "
+            f"to {write(fast, 'speed', 2)}. {_stopped(her)}"
         )
     few = LITTLE * moves.dry
     up = write(speed(few, moves.plan_area, moves.density), "speed", 2)
     yield (
-        f"{words.mass(her.boat, few)} of lift bring her up at {up}. With her go "
-        f"{words.mass(her.boat, moves.flood)} of flood water and about "
-        f"{words.mass(her.boat, moves.added)} of the water about her: she starts and stops slowly."
+        f"{words.mass(her.boat, few)} of lift bring her up at {up}. She takes "
+        f"{words.lifted(her.boat, moves.flood)} of flood water with her, and moves about "
+        f"{words.lifted(her.boat, moves.added)} of the water around her: she starts and stops "
+        "slowly."
     )
 
 
@@ -132,10 +133,10 @@ def _stopped(her: "Assessment") -> str:
     if stands is None:
         return ""
     is_entered = all(tank.rate for tank in her.boat.tanks)
-    pace = "at the rate entered" if is_entered else f"so as to be empty in {BLOW_TIME:.0f} s"
+    pace = "at the rate entered" if is_entered else f"in {BLOW_TIME:.0f} s"
     write = her.boat.units.write
     deeper = write(stands.depth, "length", 0)
-    return f"Blown from then {pace}, she stands {stands.time:.0f} s later and {deeper} deeper."
+    return f"Tanks blown {pace} stop her after {stands.time:.0f} s, {deeper} deeper."
 
 
 def _cannot(one: Dived) -> Iterator[Block]:

@@ -35,13 +35,12 @@ def held_words(her: "Assessment") -> Iterator[tuple[bool, str]]:
         upright = [moment for moment in way if moment not in leaning]
         least = min((m.state.gm_t for m in upright), default=0.0)
         gm = her.boat.units.write(least, "length")
-        text = f"Coming up with {name} still full of water her GM falls to {gm}"
+        text = f"Her GM falls to {gm} as she comes up with {name} still full of water"
         if leaning:
             lean = max(abs(moment.state.heel) for moment in leaning)
             over = words.heel(her.boat, lean).split(" ")[0]
             text += (
-                f", and with less than {words.share(leaning[0].filling)} of the tank water left "
-                f"she heels by up to {over} until it has drained: blow slowly, and give the "
-                "tower holes low and high"
+                f". She heels by up to {over} from {words.share(leaning[0].filling)} of the tank "
+                "water on, until it has drained: blow slowly, and give the tower holes low and high"
             )
         yield bool(leaning), f"{text}."

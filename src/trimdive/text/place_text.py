@@ -270,10 +270,10 @@ def proof(her: "Assessment", one: "Reached") -> str:
     if one.aim == "mass":
         gap = max(one.value - one.bound, 0.0)
         if gap < FEW:
-            return "Proven: no choice of these pieces and places is lighter."
+            return "Proven: no other choice of these pieces and places is lighter."
         if one.proven:
             more = words.mass(her.boat, gap)
-            return f"Proven: no choice of these places is lighter by more than {more}."
+            return f"Proven: no other choice of these places saves more than {more}."
         return f"Could still be {words.mass(her.boat, gap)} lighter; more time may show."
     if one.aim == "pieces" and not one.proven and 1 <= one.value - one.bound < inf:
         return f"Perhaps {one.value - one.bound:.0f} pieces fewer would do."

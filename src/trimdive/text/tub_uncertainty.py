@@ -150,9 +150,9 @@ def _loose(her: "Assessment") -> Iterator[Block]:
     boat, kept, rho = her.boat, spare_of(her), her.floater.density
     yield heading("Loose weight to keep at hand")
     yield line(
-        f"{words.mass(boat, as_lead(kept.aft, rho))} of lead {boat.place(kept.x_aft)} and "
-        f"{words.mass(boat, as_lead(kept.fore, rho))} {boat.place(kept.x_fore)}, with as much in "
-        "each place that can come out again: in 95 cases in 100 that makes her what the list says, "
+        f"Keep {words.mass(boat, as_lead(kept.aft, rho))} of lead for {boat.place(kept.x_aft)} and "
+        f"{words.mass(boat, as_lead(kept.fore, rho))} for {boat.place(kept.x_fore)}, and have as "
+        "much there that can come out. In 95 cases in 100 that makes her what the list says: "
         f"{_full(her)}."
     )
 

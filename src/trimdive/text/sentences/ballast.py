@@ -85,8 +85,8 @@ def _lead_does_not_do(_: Say) -> str:
 @says("closed-part")
 def _closed_part(say: Say, name: str, pull: float, air: float) -> str:
     return (
-        f"{name} is closed: under water it pulls up {say.mass(pull)}, with {say.volume(air)} of "
-        "air above the waterline: as much more ballast water"
+        f"{name} is closed: it pulls up {say.mass(pull)} under water, and its air above the "
+        f"waterline takes {say.volume(air)} more ballast water"
     )
 
 
@@ -98,8 +98,8 @@ def _drill_holes(_: Say) -> str:
 @says("foam-above")
 def _foam_above(say: Say, name: str, volume: float, x: float) -> str:
     return (
-        f"{name} holds {say.volume(volume)} of foam above the waterline, {say.place(x)}: it takes "
-        "as much of the tank, and shifts the centre of the volume above the waterline"
+        f"{name} holds {say.volume(volume)} of foam above the waterline, {say.place(x)}: it "
+        "takes up as much of the tank, and shifts the centre of the volume above the waterline"
     )
 
 

@@ -44,10 +44,10 @@ def _fit_mesh(_: Say, name: str, after: str | None) -> str:
 def _mesh_in_unit(
     say: Say, name: str, file: str, long: float, unit: str, instead: str, by_mass: bool
 ) -> str:
-    fits = "does its volume fit its mass" if by_mass else "is it as long as she is"
+    fits = "its volume fits its mass" if by_mass else "it is as long as she is"
     return (
         f"the mesh of {name} ({file}) is {say.length(long)} long when read in "
-        f"{NAMES.get(unit, unit)}; only in {NAMES[instead]} {fits}"
+        f"{NAMES.get(unit, unit)}; {fits} only in {NAMES[instead]}"
     )
 
 
@@ -76,8 +76,8 @@ def _put_mesh_at_zero(_: Say, with_parts: bool) -> str:
 @says("print-shut")
 def _print_shut(say: Say, name: str, pull: float, air: float) -> str:
     return (
-        f"{name} is sealed: under water it pulls up {say.mass(pull)}, with {say.volume(air)} of "
-        "air above the waterline: as much more ballast water"
+        f"{name} is sealed: it pulls up {say.mass(pull)} under water, and its air above the "
+        f"waterline takes {say.volume(air)} more ballast water"
     )
 
 
