@@ -176,7 +176,7 @@ def test_it_is_told_at_each_mark_how_far_off_her_line_she_floats(seen: Seen) -> 
         assert float(number) == pytest.approx(abs(off) * 1e3, abs=0.06)
     bg = seen.desk.her.surfaced.bg * 1e3
     lever = seen.page.locator(".lever text").text_content() or ""
-    assert float(lever.split(" ")[-2]) == pytest.approx(bg, abs=0.06), lever
+    assert float(lever.split(" ")[-2].replace("−", "-")) == pytest.approx(bg, abs=0.06), lever
     seen.slide(1.0)
     expect(seen.page.locator(".gauges")).to_be_hidden()
 

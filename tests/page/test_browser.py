@@ -151,7 +151,7 @@ def test_the_slider_stays_where_it_is_when_something_is_done(seen: Seen) -> None
 
 
 def test_she_leans_where_she_will_not_stand_upright(seen: Seen) -> None:
-    assert "not upright: heels 20.9°" in seen.page.locator(".bands text").all_text_contents()
+    assert "not upright: heels 20.9°" in seen.page.locator(".track .heels").all_text_contents()
     assert seen.page.locator(".track .broken").count() >= 1, "one run a curve within the band"
     assert seen.page.locator(".track .jump").count() == 2
     seen.slide(0.15)

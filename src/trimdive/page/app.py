@@ -46,7 +46,7 @@ from trimdive.pictures.drawings.svg import clean
 from trimdive.text.sentence import sentence
 
 LONGEST_NAME = 200  # letters of a file that is brought [-]
-WALK = "shelf"  # the place whose own files the walk above the boat needs too
+WALK = "walk"  # whose files every place needs
 STATIC = Path(__file__).parent / "static"
 ON_DISK = "The file was changed on disk since it was read; it was not overwritten."
 AS_WAS = "She is as she was: undo the last change, or check her figures again."

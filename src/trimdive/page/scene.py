@@ -144,14 +144,14 @@ def marks(her: Assessment) -> str:
 
 
 def _distance(her: Assessment) -> str:
-    """Return how far the tank water lies off the plumb line, in words below the keel."""
+    """Return how far the tank water lies off the plumb line, in words for a place at the keel."""
     offset, low = her.need.offset, MM * float(shell(her).bounds[0, 2])
     if abs(offset) < ON_LINE:
         return ""
     far = her.boat.units.write(abs(offset), "length")
     says = f"tank water {far} too far {'forward' if offset > 0 else 'aft'}"
-    words = tag("text", clean(says), y=24.0, text_anchor="middle")
-    return tag("g", words, class_="mark distance", data_x=MM * float(her.need.place[0]), data_z=low)
+    between = MM * float(her.need.place[0] + her.need.water_place[0]) / 2
+    return tag("g", class_="distance", data_x=between, data_z=low, data_says=says)
 
 
 def _mark(drawn: str, name: str, says: str, at: Floats | None = None) -> str:

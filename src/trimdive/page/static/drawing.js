@@ -6,7 +6,7 @@ const SVG = "http://www.w3.org/2000/svg";
 const PAPER = 3.4; // pixels of the screen in a millimetre of paper, for hatches
 const ROOM = 14; // pixels kept clear above
 const FOOT = 28; // pixels kept clear below, for words
-const STEEP = 30; // degrees from which no words stand along her keel
+const LETTERS = '16px "DejaVu Sans", Verdana, sans-serif'; // of words in drawings, as the style sheet has them
 const STILL = 0.42; // of its height: where the water stands as long as she fits
 const MOST = 1.06; // times her length that the picture shows at least
 /** @type {Record<string, number>} */
@@ -29,6 +29,25 @@ export function element(name, attributes = {}, text = "") {
 /** @param {Record<string, string | number>} attributes */
 export function still(attributes = {}) {
   return element("path", { "vector-effect": "non-scaling-stroke", ...attributes });
+}
+
+const pen = new OffscreenCanvas(1, 1).getContext("2d");
+/** @type {Map<string, number>} */
+const breadths = new Map(); // of words with every figure a 0: figures are all as broad
+
+/**
+ * How broad words in a drawing come out [pixels].
+ * @param {string} words
+ */
+export function breadth(words) {
+  const alike = words.replace(/\d/g, "0");
+  let found = breadths.get(alike);
+  if (found === undefined) {
+    if (pen) pen.font = LETTERS;
+    found = Math.ceil(pen?.measureText(alike).width ?? 10 * alike.length) + 2;
+    breadths.set(alike, found);
+  }
+  return found;
 }
 
 /**
@@ -102,8 +121,12 @@ export class Drawing {
     this.width = this.height = 50; // of the window [pixels]
     this.usual = 1; // millimetres in a pixel where all of her is shown
     this.k = 0; // and as she is shown now
+    this.air = 0; // from the upper edge down to the water [pixels]
     /** @type {SVGGElement | null} */
     this.gaps = null;
+    /** @type {(Point & { says: string })[]} */
+    this.notes = []; // words at what is measured
+    this.noted = () => {}; // called when these change
   }
 
   /** @param {Lie} lie */
@@ -127,8 +150,9 @@ export class Drawing {
     const { up, down } = this.reach(lie);
     const k = Math.max(this.usual, this.held, (up + down) / (height - ROOM - FOOT));
     this.held = k; // she grows no larger while she moves, and smaller only where she would not fit
-    const air = Math.max(ROOM + up / k, Math.min(STILL * height, height - FOOT - down / k));
-    this.svg.setAttribute("viewBox", `${(-width * k) / 2} ${-air * k} ${width * k} ${height * k}`);
+    const air = k * Math.max(ROOM + up / k, Math.min(STILL * height, height - FOOT - down / k));
+    this.svg.setAttribute("viewBox", `${(-width * k) / 2} ${-air} ${width * k} ${height * k}`);
+    this.air = air / k;
     const m = matrix(lie, this.middle);
     this.boat.setAttribute("transform", placed(m, 5));
     this.places(lie, m, k);
@@ -156,11 +180,7 @@ export class Drawing {
     for (const mark of this.marks) {
       const kept = { x: Number(mark.dataset.x), z: Number(mark.dataset.z) };
       const { x, y } = on(m, own[mark.classList[1]] ?? kept);
-      const isAlong = mark.classList.contains("distance");
-      const turn = isAlong ? ` rotate(${lie.trim.toFixed(2)})` : "";
-      if (isAlong) mark.style.visibility = Math.abs(lie.trim) < STEEP ? "" : "hidden"; // it would run through her
-      const size = ` scale(${k.toFixed(4)})`;
-      mark.setAttribute("transform", `translate(${x.toFixed(2)} ${y.toFixed(2)})${turn}${size}`);
+      mark.setAttribute("transform", `translate(${x.toFixed(2)} ${y.toFixed(2)}) scale(${k.toFixed(4)})`);
     }
   }
 
@@ -173,26 +193,18 @@ export class Drawing {
     this.gaps?.remove();
     this.gaps = element("g", { class: "dimensions" });
     this.boat.append(this.gaps);
-    if (held.stopped) {
-      const transform = `translate(${held.x} ${-held.z + 5 * this.k}) scale(${this.k})`;
-      this.gaps.append(element("text", { "text-anchor": "middle", transform }, `stops at ${held.stopped}`));
-    }
-    for (const gap of gaps) this.gaps.append(...this.dimension(gap));
+    this.gaps.append(...gaps.map((gap) => this.dimension(gap)));
+    this.notes = gaps.map(({ start, end, says }) => ({ x: (start.x + end.x) / 2, z: (start.z + end.z) / 2, says }));
+    if (held.stopped) this.notes.unshift({ x: held.x, z: held.z, says: `stops at ${held.stopped}` });
+    this.noted();
   }
 
   /** @param {Gap} gap */
-  dimension({ start, end, says }) {
-    const isAlong = start.z === end.z;
+  dimension({ start, end }) {
     const half = 5 * this.k;
     /** @param {Point} at */
     const tick = (at) => `M${at.x - half},${-at.z + half}l${2 * half},${-2 * half}`;
-    const d = `M${start.x},${-start.z}L${end.x},${-end.z}${tick(start)}${tick(end)}`;
-    const beside = (end.x > start.x ? 22 : -9) * this.k; // aft above its line, forward below
-    const at = isAlong
-      ? `${(start.x + end.x) / 2} ${-start.z + beside}`
-      : `${start.x + 8 * this.k} ${-(start.z + end.z) / 2 + 6 * this.k}`;
-    const transform = `translate(${at}) scale(${this.k})`;
-    return [element("path", { d }), element("text", { "text-anchor": isAlong ? "middle" : "start", transform }, says)];
+    return element("path", { d: `M${start.x},${-start.z}L${end.x},${-end.z}${tick(start)}${tick(end)}` });
   }
 
   /**

@@ -50,6 +50,7 @@ document.addEventListener("click", async (event) => {
   const loaded = await import(`./${button.dataset.loads}.js`);
   loaded.pressed(button, boat);
 });
+if (matchMedia("(min-width: 60rem) and (min-height: 62rem)").matches) import("./plan.js"); // room for it at once
 document.addEventListener("click", async (event) => {
   const button = where(event, "button.why", HTMLElement);
   if (!button) return;

@@ -1,4 +1,5 @@
-// The plan under the side view, on the same x; where there is little room it folds away.
+// The plan under the side view, on the same x, loaded when it is first unfolded; in a high window it
+// is open at once.
 
 import { input, lost, one } from "./dom.js";
 import { element, still } from "./drawing.js";
@@ -17,7 +18,6 @@ class Plan {
     this.group = element("g", { class: "from-above" });
     this.line = still({ class: "cutline" });
     this.svg.append(this.group, this.line);
-    this.button.addEventListener("click", () => this.fold(!isOpen), { signal: boat.signal });
     this.fold(isOpen);
   }
 
@@ -73,5 +73,14 @@ function planOf(boat) {
   return plan;
 }
 
+/**
+ * @param {HTMLElement} _button
+ * @param {Boat} boat
+ */
+export function pressed(_button, boat) {
+  planOf(boat).fold(!isOpen);
+}
+
+for (const { boat } of document.querySelectorAll("boat-drawing")) if (boat) planOf(boat).fit();
 document.addEventListener("lies", ({ detail: boat }) => planOf(boat).fit());
 document.addEventListener("sectioned", ({ detail: { boat, x } }) => planOf(boat).cut(x));

@@ -1,17 +1,24 @@
 // The track: trim against how full, on which the slider runs; broken where she will not stand upright.
 
-import { element } from "./drawing.js";
+import { breadth, element } from "./drawing.js";
 import { howFull } from "./figures.js";
+import { meets, placed } from "./labels.js";
 
 export const SIDE = 30; // pixels left and right of the track, as the style sheet has it
 const TOP = 30;
 const BOTTOM = 58;
-const ROOF = 60; // pixels above which words at the knob would leave the track
-const CLEAR = 44; // pixels that the knob takes up
+const KNOB = { x: 30, y: 18 }; // half of what the knob and its arrows take up [pixels]
+const ROOF = 19; // where words over the track end [pixels]
+const THIN = 3; // half of what a bold line takes up [pixels]
+const HIGH = 17; // of a line of words [pixels]
+const BASE = 13.5; // from its upper edge to where letters stand [pixels]
+const OVER = 4; // pixels between words and the line that they name
+const TRY = 16; // pixels from one place that is tried to the next
 const LEAST = 4; // degrees shown at least, either way
-const LETTER = 9.4; // breadth of a small letter in pixels
 
 /** @typedef {Pick<Lie, "filling" | "trim">} Spot a place on the track */
+/** @typedef {import("./labels.js").Box} Box @typedef {import("./labels.js").Place} Place */
+/** @typedef {{ kind: string, places: Place[] }} Words */
 
 export class Track {
   /**
@@ -31,6 +38,10 @@ export class Track {
     this.hint = element("text", { class: "hint" }, "drag to fill the tanks");
     this.thumb = element("g", { class: "thumb" });
     this.thumb.append(this.stem, this.halo, this.knob, this.arrows, this.hint);
+    /** @type {Map<string, string>} */
+    this.kept = new Map(); // where words stand
+    /** @type {{ text: SVGTextElement, box: Box }[]} */
+    this.words = [];
     /** @type {SVGPathElement | null} */
     this.tried = null;
     /** @type {Dive | null} */
@@ -46,6 +57,7 @@ export class Track {
     this.high = Math.max(...trims, LEAST);
     this.svg.replaceChildren(this.frame(), this.bands(), this.neutral(), this.curves(), this.events(), this.thumb);
     if (this.earlier) this.was(this.earlier);
+    this.svg.insertBefore(this.write(), this.thumb);
   }
 
   /** @param {number} filling */
@@ -72,41 +84,28 @@ export class Track {
       const at = this.x(part) + (part === 0 ? -8 : part === 1 ? 8 : 0);
       group.append(element("text", { x: at, y: this.height - 4, "text-anchor": anchor }, says));
     }
-    const clear = this.clear();
-    group.append(element("text", { class: "side", x: clear, y: level - 7 }, "level"));
-    const step = [50, 20, 10, 5, 2].find((one) => one <= Math.max(this.high, -this.low)) ?? 2;
-    for (const { trim, end } of [{ trim: step, end: "bow" }, { trim: -step, end: "stern" }]) {
-      if (trim > this.high || trim < this.low) continue;
-      const y = this.y(trim);
-      group.append(element("path", { class: "even", d: `M${this.x(0)},${y}H${this.x(1)}` }));
-      group.append(element("text", { class: "side", x: clear, y: y - 7 }, `${step}° ${end} down`));
+    for (const { trim } of this.sides()) {
+      if (trim) group.append(element("path", { class: "even", d: `M${this.x(0)},${this.y(trim)}H${this.x(1)}` }));
     }
     return group;
   }
 
-  /** Where words at the left stand clear of the knob and of what is tinted. */
-  clear() {
-    const start = this.x(0) + CLEAR;
-    const beyond = this.dive.heels.reduce((at, lean) => {
-      const [from, to] = [this.x(lean.start) - 130, this.x(lean.end) + 10];
-      return at > from && at < to ? to : at;
-    }, start);
-    return beyond < this.width - 260 ? beyond : start;
+  /** Trims that are named at the side. */
+  sides() {
+    const step = [50, 20, 10, 5, 2].find((one) => one <= Math.max(this.high, -this.low)) ?? 2;
+    const ends = [{ trim: step, says: `${step}° bow down` }, { trim: -step, says: `${step}° stern down` }];
+    return [{ trim: 0, says: "level" }, ...ends.filter(({ trim }) => trim <= this.high && trim >= this.low)];
   }
 
   bands() {
     const group = element("g", { class: "bands" });
-    for (const { start, end, heel } of this.dive.heels) {
+    for (const { start, end } of this.dive.heels) {
       const [left, right] = [this.x(start), Math.max(this.x(end), this.x(start) + 4)];
       const ends = [left, right].map((x) => `M${x},${TOP - 6}V${this.height - BOTTOM + 8}`);
       group.append(element("rect", {
         x: left, y: TOP - 6, width: right - left, height: this.height - BOTTOM - TOP + 14,
       }));
       group.append(element("path", { d: ends.join("") }));
-      const says = `not upright: heels ${heel.toFixed(1)}°`;
-      const short = right - left < says.length * LETTER ? `heels ${heel.toFixed(1)}°` : says;
-      const at = Math.min(Math.max((left + right) / 2, short.length * LETTER * 0.5 + 2), this.width);
-      group.append(element("text", { x: at, y: TOP - 12, "text-anchor": "middle" }, short));
     }
     return group;
   }
@@ -173,11 +172,7 @@ export class Track {
     const group = element("g", { class: "neutral" });
     if (this.dive.neutral === null) return group;
     const x = this.x(this.dive.neutral);
-    const half = ("neutral".length * LETTER) / 2;
-    group.append(
-      element("path", { d: `M${x},${TOP - 6}V${this.height - BOTTOM + 8}` }),
-      element("text", { x: Math.min(x, this.width - half - 2), y: TOP - 12, "text-anchor": "middle" }, "neutral"),
-    );
+    group.append(element("path", { d: `M${x},${TOP - 6}V${this.height - BOTTOM + 8}` }));
     return group;
   }
 
@@ -189,37 +184,172 @@ export class Track {
     this.earlier = dive;
     const lines = dive.down.map((run) => this.line(spots(run), "earlier"));
     this.svg.querySelector(".curves")?.prepend(...lines);
+    this.svg.querySelector(".said")?.replaceWith(this.write());
   }
 
   events() {
     const group = element("g", { class: "events" });
-    const ordered = this.dive.events.filter(({ kind }) => kind === "under").reverse();
-    let limit = this.width;
-    for (const { filling, says } of ordered) {
-      const [x, foot] = [this.x(filling), this.height - BOTTOM + 8];
-      group.append(element("path", { d: `M${x},${foot}v9` }));
-      const wide = says.length * LETTER;
-      const left = Math.min(Math.max(x - wide / 2, 2), limit - wide);
-      if (left < 2 || x - left > wide + 6) continue;
-      limit = left - 12;
-      group.append(element("text", { x: left, y: foot + 22 }, says));
-    }
+    const foot = this.height - BOTTOM + 8;
+    for (const { filling } of this.under()) group.append(element("path", { d: `M${this.x(filling)},${foot}v9` }));
     return group;
+  }
+
+  under() {
+    return this.dive.events.filter(({ kind }) => kind === "under").reverse();
+  }
+
+  /** All that is said on the track, each in its place or, where there is none, not at all. */
+  write() {
+    const labels = this.said().map((words, i) => ({ ...words, name: `${words.kind} ${i}` }));
+    const room = { left: 2, top: 0, right: this.width - 2, bottom: this.height };
+    const still = [...this.tints(), ...this.jumps()];
+    const strokes = this.uprights();
+    const clear = placed(labels, { room, strokes, boxes: [...still, ...this.bold(KNOB.y)] }, new Map());
+    const taken = clear.flatMap((place) => (place ? [place.box] : []));
+    const left = labels.filter((_, i) => !clear[i]); // in the way of the knob, these give way to it
+    const near = placed(left, { room, strokes, boxes: [...still, ...taken, ...this.bold(THIN)] }, new Map());
+    const group = element("g", { class: "said" });
+    this.words = labels.flatMap((label, i) => {
+      const [place, { kind }] = [clear[i] ?? near[left.indexOf(label)], label];
+      if (!place) return [];
+      const text = element("text", { class: kind, x: place.box.left + 1, y: place.box.top + BASE }, place.says);
+      group.append(text);
+      return [{ text, box: place.box }];
+    });
+    return group;
+  }
+
+  /** @returns {Words[]} */
+  said() {
+    const foot = this.height - BOTTOM + 8;
+    const heels = this.dive.heels.map(({ start, end, heel }) => {
+      const [left, right, short] = [this.x(start), this.x(end), `heels ${heel.toFixed(1)}°`];
+      const long = `not upright: ${short}`;
+      const says = right - left < breadth(long) ? short : long;
+      return { kind: "heels", places: this.along(says, (left + right) / 2, ROOF - HIGH) };
+    });
+    const { neutral } = this.dive;
+    const marked = neutral === null ? [] : [{ kind: "at-neutral", places: this.along("neutral", this.x(neutral), ROOF - HIGH) }];
+    const sides = this.sides().map(({ trim, says }) => ({
+      kind: "side", places: [-OVER - HIGH, OVER].flatMap((off) => this.every(says, this.y(trim) + off, off > 0 ? TRY : 0)),
+    }));
+    const under = this.under().map(({ filling, says }) => ({ kind: "under", places: this.along(says, this.x(filling), foot + 9) }));
+    return [...marked, ...heels, ...sides, ...under];
+  }
+
+  /**
+   * Places in a row of words about what is at x.
+   * @param {string} says
+   * @param {number} x
+   * @param {number} top
+   * @returns {Place[]}
+   */
+  along(says, x, top) {
+    const wide = breadth(says);
+    const most = Math.max(2, this.width - 2 - wide);
+    return [0, -0.25, 0.25, -0.5, 0.5].map((part) => {
+      const left = Math.min(Math.max(x + (part - 0.5) * wide, 2), most);
+      const box = { left, top, right: left + wide, bottom: top + HIGH };
+      return { key: String(part), box, cost: Math.abs(left + wide / 2 - x), leader: null, says };
+    });
+  }
+
+  /**
+   * Places along a line across the whole track, those at the left first.
+   * @param {string} says
+   * @param {number} top
+   * @param {number} cost
+   * @returns {Place[]}
+   */
+  every(says, top, cost) {
+    const wide = breadth(says);
+    const count = Math.max(0, Math.floor((this.x(1) - this.x(0) - wide) / TRY));
+    return Array.from({ length: count + 1 }, (_, i) => {
+      const left = this.x(0) + 6 + i * TRY;
+      const box = { left, top, right: left + wide, bottom: top + HIGH };
+      return { key: `${top} ${i}`, box, cost: cost + i * TRY, leader: null, says };
+    });
+  }
+
+  /** Where the track is tinted: on it stand no words. */
+  tints() {
+    const bottom = this.height - BOTTOM + 8;
+    return this.dive.heels.map(({ start, end }) => ({ left: this.x(start), top: TOP - 6, right: this.x(end), bottom }));
+  }
+
+  jumps() {
+    return this.dive.jumps.map(({ filling }) => {
+      const [x, y] = [this.x(filling), this.y(0)];
+      return { left: x - 6, top: y - 9, right: x + 6, bottom: y + 9 };
+    });
+  }
+
+  /**
+   * Boxes that cover the line of trim, and what lies within so many pixels above and below.
+   * @param {number} half
+   * @returns {Box[]}
+   */
+  bold(half) {
+    const aside = half > THIN ? KNOB.x : THIN;
+    return [...this.dive.down, ...this.dive.up, ...(this.earlier?.down ?? [])].flatMap((run) => {
+      const line = spots(run).map(({ filling, trim }) => ({ x: this.x(filling), y: this.y(trim) }));
+      return line.flatMap((to, i) => {
+        const from = line[i ? i - 1 : 0];
+        const count = Math.ceil(Math.abs(to.x - from.x) / TRY) || 1;
+        return Array.from({ length: count }, (_, j) => {
+          const [a, b] = [j / count, (j + 1) / count].map((part) => from.y + part * (to.y - from.y));
+          const [left, right] = [j / count, (j + 1) / count].map((part) => from.x + part * (to.x - from.x));
+          return { left: left - aside, top: Math.min(a, b) - half, right: right + aside, bottom: Math.max(a, b) + half };
+        });
+      });
+    });
+  }
+
+  /** Lines from top to bottom, and those that go across: no words stand on them. */
+  uprights() {
+    const [top, bottom] = [TOP - 6, this.height - BOTTOM + 8];
+    const marked = this.dive.neutral === null ? [] : [this.dive.neutral];
+    const upright = marked.map((part) => ({ from: { x: this.x(part), y: top }, to: { x: this.x(part), y: bottom } }));
+    const across = this.sides().map(({ trim }) => ({ from: { x: this.x(0), y: this.y(trim) }, to: { x: this.x(1), y: this.y(trim) } }));
+    const axis = { from: { x: this.x(0), y: bottom }, to: { x: this.x(1), y: bottom } };
+    return [...upright, ...across, axis];
   }
 
   /** @param {Lie} lie */
   show(lie) {
     const [x, y, foot] = [this.x(lie.filling), this.y(lie.trim), this.height - BOTTOM + 8];
-    this.stem.setAttribute("d", `M${x.toFixed(1)},${TOP - 6}V${foot}`);
+    this.stem.setAttribute("d", `M${x.toFixed(1)},${foot}l-5,-9h10z`);
     this.arrows.setAttribute("d", [-1, 1].map((s) => `M${x + s * 20},${y - 6}l${s * 7},6l${-s * 7},6`).join(""));
-    const isRight = lie.filling > 0.5;
-    this.hint.setAttribute("x", String(x + (isRight ? -14 : 14)));
-    this.hint.setAttribute("y", String(y < ROOF ? y + 36 : y - 22));
-    this.hint.setAttribute("text-anchor", isRight ? "end" : "start");
     for (const circle of [this.halo, this.knob]) {
       circle.setAttribute("cx", x.toFixed(1));
       circle.setAttribute("cy", y.toFixed(1));
     }
+    const knob = { left: x - KNOB.x, top: y - KNOB.y, right: x + KNOB.x, bottom: y + KNOB.y };
+    for (const { text, box } of this.words) text.classList.toggle("covered", meets(box, knob));
+    if (!this.svg.parentElement?.classList.contains("touched")) this.advise(knob);
+  }
+
+  /**
+   * What to do with the knob, beside it.
+   * @param {Box} knob
+   */
+  advise(knob) {
+    const wide = breadth(this.hint.textContent ?? "");
+    const [x, y] = [(knob.left + knob.right) / 2, (knob.top + knob.bottom) / 2];
+    const places = [[knob.right + 6, y - HIGH / 2], [knob.left - 6 - wide, y - HIGH / 2]].flatMap(([beside, level]) =>
+      [-44, -32, -20, 20, 32, 44, 0].flatMap((off) => [beside, x, x - wide, beside + 120, beside - 120].map((left, i) => {
+        const top = level + off;
+        const box = { left, top, right: left + wide, bottom: top + HIGH };
+        return { key: `${left} ${off}`, box, cost: Math.abs(off) + 20 * i, leader: null };
+      })),
+    );
+    const room = { left: 2, top: 0, right: this.width - 2, bottom: this.height - BOTTOM + 6 };
+    const boxes = [...this.tints(), ...this.jumps(), ...this.bold(THIN), ...this.words.map(({ box }) => box), knob];
+    const [found] = placed([{ name: "hint", places }], { room, boxes, strokes: this.uprights() }, this.kept);
+    this.hint.toggleAttribute("hidden", !found);
+    if (!found) return;
+    this.hint.setAttribute("x", String(found.box.left + 1));
+    this.hint.setAttribute("y", String(found.box.top + BASE));
   }
 }
 

@@ -1,8 +1,7 @@
-// The shelf: what follows is fetched, a new boat grows as it is typed, files are taken, and the
-// walk is told how far she was slid.
+// The shelf: a new boat grows as it is typed, files are taken.
 
 import { all, any, one, refuse, where } from "../dom.js";
-import { go, take } from "../fields.js";
+import { take } from "../fields.js";
 import { ROOT } from "../root.js";
 
 const PAUSE = 250; // ms after the last key
@@ -14,26 +13,6 @@ const NAMED = { "as-name": "save-as", "variant-name": "variant" }; // a name typ
 let timer = 0;
 /** @type {AbortController | null} */
 let asked = null;
-
-let filling = 0; // grows with every answer: what was asked for before it is not shown
-
-// Parts of the place that are worked out after the place itself, one after another.
-async function fill() {
-  const mine = ++filling;
-  for (const part of all(document, "[data-from]", HTMLElement)) {
-    const from = part.dataset.from ?? "";
-    part.removeAttribute("data-from");
-    try {
-      const answer = await fetch(from);
-      const text = await answer.text();
-      if (mine !== filling) return;
-      if (answer.ok) part.innerHTML = text;
-      else part.textContent = text;
-    } catch {
-      return; // the program has stopped; the page says so elsewhere
-    }
-  }
-}
 
 /** @returns {(HTMLInputElement | HTMLSelectElement)[]} */
 function typing() {
@@ -154,51 +133,14 @@ document.addEventListener("drop", (event) => {
   bring(zone.dataset.drop, file);
 });
 
-// "Start mine": the shelf, at the first field of a new boat.
-document.addEventListener("click", async (event) => {
-  if (!where(event, "[data-start-mine]", HTMLElement) || event.ctrlKey || event.metaKey) return;
-  event.preventDefault();
-  event.stopImmediatePropagation();
-  await go("shelf");
-  setTimeout(begin);
-}, true);
-
-function begin() {
-  document.getElementById("new-boat")?.scrollIntoView();
-  document.getElementById("new-name")?.focus({ preventScroll: true });
-}
-
-// The walk is told when the slider is let go, and its line put in the place of the one before.
-document.addEventListener("change", async (event) => {
-  const slider = event.target;
-  if (!(slider instanceof HTMLInputElement) || slider.name !== "filling" || !document.getElementById("walk")) return;
-  const isUp = slider.closest("boat-drawing")?.boat?.isUp;
-  const slid = new URLSearchParams({ filling: slider.value, up: isUp ? "1" : "" });
-  try {
-    const answer = await fetch(`${ROOT}/shelf/slid?${slid}`);
-    if (!answer.ok) return;
-    const text = await answer.text();
-    const there = document.getElementById("walk");
-    if (there && text !== there.outerHTML) there.outerHTML = text;
-  } catch {
-    // the program has stopped; the page says so elsewhere
-  }
-});
-
 document.addEventListener("click", (event) => {
   const pressed = where(event, "button[value^='shelf ']", HTMLButtonElement);
   if (pressed?.value === "shelf begin") sessionStorage.removeItem(KEPT);
   if (pressed?.value.startsWith("shelf open ")) setTimeout(() => { pressed.textContent = "Opening …"; });
 });
 
-function ready() {
-  restore();
-  fill();
-}
-
 document.addEventListener("htmx:afterSwap", () => {
   if (typing().some((field) => isText(field) && field.value)) keep();
-  ready();
+  restore();
 });
-if (location.hash === "#new-boat") begin();
-ready();
+restore();
