@@ -57,7 +57,7 @@ def shifted(boat: Boat, paths: Sequence[str], shift: Shift) -> tuple[Edit, ...]:
     return tuple(found)
 
 
-def _follows(piece: "Cylinder | Tank | Part", field: str, homes: Mapping[str, Cylinder]) -> bool:
+def _follows(piece: Cylinder | Tank | Part, field: str, homes: Mapping[str, Cylinder]) -> bool:
     """Return whether a tank has a height or breadth from its cylinder, which moves itself."""
     home = homes.get(piece.inside or "")
     if not isinstance(piece, Tank) or home is None or field == "x":
@@ -65,7 +65,7 @@ def _follows(piece: "Cylinder | Tank | Part", field: str, homes: Mapping[str, Cy
     return getattr(loosened(piece, home), field) is None
 
 
-def _piece(boat: Boat, at: Ref) -> "Cylinder | Tank | Part":
+def _piece(boat: Boat, at: Ref) -> Cylinder | Tank | Part:
     if at.table in ("cylinder", "tank"):
         return (boat.cylinders if at.table == "cylinder" else boat.tanks)[at.order]
     return dict(numbered(boat))[str(at.piece)]

@@ -129,6 +129,7 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
             raise
         desk.note = Note(kind="refused", text=str(error))
         at, place, entry = RIGHT, RIGHT.view(desk, typed), None
+    walk = strip_of(desk)
     view = page_view(desk) | {
         "root": desk.root,
         "at": at,
@@ -136,12 +137,14 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "entry": entry,
         "adds": adds_at(at.key),
         "edits": edits_at(desk, at.key),
-        "walk": strip_of(desk),
+        "walk": walk,
         "picked": typed.get("picked", ""),
         "alone": desk.kept["alone"],
         "reading": reading.running(desk),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
-        "own": dict.fromkeys((*_own_files(WALK), *_own_files(FORM if entry else at.key))),
+        "own": dict.fromkeys(
+            (*(_own_files(WALK) if walk else ()), *_own_files(FORM if entry else at.key))
+        ),
         "files": _own_files,
     }
     text = TEMPLATES.get_template(template).render(view)

@@ -13,7 +13,16 @@ async function follow() {
   if (answer?.status !== 200 || !place) return;
   const html = await answer.text();
   if (held().revision !== asked.revision) return;
-  await put(place, html);
+  if (isTouched(place)) await put(place, html);
+  else place.innerHTML = html; // what keeps focus and folds need not be loaded for that
+}
+
+/**
+ * Whether something in a place has the focus, or is unfolded.
+ * @param {HTMLElement} place
+ */
+function isTouched(place) {
+  return place.contains(document.activeElement) || place.querySelector("details[open]") !== null;
 }
 
 document.addEventListener("htmx:afterSettle", follow);
