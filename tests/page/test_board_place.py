@@ -36,6 +36,29 @@ def board(page: Page) -> None:
     page.locator("svg.board-drawing").wait_for()
 
 
+def unfold(page: Page, key: str) -> None:
+    """Open a fold of the board."""
+    fold = page.locator(f"#fold-board-{key}")
+    fold.locator("summary").first.click()
+    expect(fold).to_have_attribute("open", "")
+
+
+def test_what_is_to_be_put_right_is_open_and_all_else_a_line(page: Page) -> None:
+    expect(page.locator(".place.board h2")).to_have_text("1 thing to put right in lines and meshes")
+    expect(page.locator("details.fold[open]")).to_have_count(1)
+    expect(page.locator("#fold-board-region-1 .amount")).to_have_text("1 to put right")
+    assert page.locator("svg.board-drawing .side-view").count() == 0, "the boat above shows that"
+    assert page.locator("svg.body-plan .section.aft").count() >= 4
+    assert page.locator("svg.body-plan .section.fore").count() >= 4
+    page.locator("#fold-board-region-1 > summary").click()
+    unfold(page, "tanks")
+    page.locator("nav a[data-place=pond]").click()
+    expect(page.locator("svg.board-drawing")).to_have_count(0)
+    board(page)
+    expect(page.locator("#fold-board-tanks")).to_have_attribute("open", "")
+    expect(page.locator("details.fold[open]")).to_have_count(1)
+
+
 def test_the_slipped_figure_is_put_right_by_mouse(page: Page, desk: Desk) -> None:
     doubt = page.locator(".doubt", has_text="5.98 lies 53 mm inside its neighbours")
     expect(doubt).to_have_count(1)
@@ -66,6 +89,7 @@ def test_the_slipped_figure_is_typed_by_keyboard(page: Page, desk: Desk) -> None
 
 
 def test_skin_and_places_are_typed(page: Page, desk: Desk) -> None:
+    unfold(page, "region-4")
     skin = page.locator("[id='field-region[4].thickness']")
     skin.fill("2 mm")
     skin.press("Enter")
@@ -75,6 +99,7 @@ def test_skin_and_places_are_typed(page: Page, desk: Desk) -> None:
     skin.press("Enter")
     expect(page.locator(".wrong", has_text="2 kg")).to_be_visible()
     assert desk.her.boat.regions[3].thickness == pytest.approx(0.002)
+    unfold(page, "parts")
     place = page.get_by_label("battery: ").first
     place.fill("31 in")
     place.press("Tab")
@@ -84,14 +109,19 @@ def test_skin_and_places_are_typed(page: Page, desk: Desk) -> None:
 
 
 def test_what_is_picked_in_the_drawing_is_picked_in_the_table(page: Page) -> None:
+    fold = page.locator("#fold-board-parts")
+    expect(fold).not_to_have_attribute("open", "")
+    page.locator(".board-drawing .number[data-path='part[3]'] text").click()
+    expect(fold).to_have_attribute("open", "")
+    expect(page.locator("tr[data-path='part[3]'] input").first).to_be_focused()
     row = page.locator("tr[data-path='part[2]']")
     row.locator("input").first.focus()
     assert page.locator(".board-drawing .picked").count() > 0
-    page.locator(".board-drawing [data-path='part[3]']").first.click(force=True, position=None)
-    expect(page.locator("tr[data-path='part[3]'] input").first).to_be_focused()
+    expect(page.locator(".scene .thing.picked")).to_have_attribute("data-path", "part[2]")
 
 
 def test_a_mark_is_put_in_and_taken_out(page: Page, desk: Desk) -> None:
+    unfold(page, "waterline")
     page.locator("#mark-name").fill("quarter")
     page.locator("#mark-x").fill("12 in")
     page.get_by_role("button", name="Add", exact=True).click()

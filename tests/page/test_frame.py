@@ -129,6 +129,7 @@ def test_each_place_keeps_boat_and_figures_in_sight(
         assert page.evaluate("document.documentElement.scrollHeight <= innerHeight"), place
         if place in FIELDS:
             field = page.locator(FIELDS[place]).first
+            field.evaluate("(o) => { const f = o.closest('details'); if (f) f.open = true; }")
             field.focus()
             field.scroll_into_view_if_needed()
             assert is_seen(page, field, floor_of(page)), place

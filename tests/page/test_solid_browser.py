@@ -278,6 +278,7 @@ def test_an_edit_shows_in_it_and_moves_nothing(shown: Shown) -> None:
     turned = shown.view()
     shown.page.evaluate("document.querySelector('#solid-picture').isOwn = true")
     with shown.page.expect_response(lambda answer: "/board/solid" in answer.url):
+        shown.page.locator("#fold-board-region-4 > summary").click()
         field = shown.page.locator("[id='field-region[4].thickness']")
         field.fill("4 mm")
         field.press("Enter")
@@ -323,6 +324,7 @@ def test_without_webgl_one_sentence_stands_in_its_place(browser: Browser, desk: 
         expect(seen.page.locator("board-solid .instead")).to_be_visible()
         expect(seen.page.locator("#solid-picture")).to_be_hidden()
         assert not [url for url in asked if "three.min.js" in url]
+        seen.page.locator("#fold-board-waterline > summary").click()
         seen.page.locator("#mark-name").fill("quarter")
         seen.page.locator("#mark-x").fill("300 mm")
         seen.page.get_by_role("button", name="Add", exact=True).click()

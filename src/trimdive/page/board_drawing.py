@@ -1,30 +1,20 @@
-"""The drawing on the board: side view and plan on one x, level, every thing with its number."""
+"""The drawing on the board: her plan, every thing with its number, under which its row stands."""
 
 import numpy as np
 
 from trimdive.assessment import Assessment
-from trimdive.page.scene import SIDE, ScreenInk
+from trimdive.page.scene import ScreenInk
 from trimdive.pictures.drawings.ink import FACE
 from trimdive.pictures.drawings.marks import label_row
 from trimdive.pictures.drawings.numbers import number_labels
 from trimdive.pictures.drawings.plan import plan_view
-from trimdive.pictures.drawings.side import (
-    BESIDE,
-    Scene,
-    above_waterline,
-    ladders,
-    silhouette,
-    skins,
-    station_lines,
-    thing_ink,
-    vessels,
-    waterline,
-)
+from trimdive.pictures.drawings.side import Scene
 from trimdive.pictures.drawings.svg import clean, number, tag
 from trimdive.pictures.drawings.things import Thing, shell, things
 from trimdive.pictures.drawings.view import MM, View
 
-BROAD = 330.0  # of the sheet on which lettering and hatches are sized [mm of paper]
+BROAD = 132.0  # of the sheet on which lettering and hatches are sized [mm of paper]
+ROOM = 12.0  # for a row of numbers [mm of paper]
 ABOVE = np.array([1.0, 0.0, 0.0]), np.array([0.0, 1.0, 0.0])
 
 
@@ -38,40 +28,28 @@ def numbers_of(every: tuple[Thing, ...]) -> dict[str, int]:
 
 
 def board_drawing(her: Assessment) -> str:
-    """Return the drawing of a boat as SVG."""
+    """Return the plan of a boat as SVG."""
     every = things(her)
-    numbers = numbers_of(every)
     low, high = shell(her).bounds[:, 0]
-    scale = float(high - low) * MM / BROAD * 1.06
-    ink = ScreenInk(scale=scale)
+    ink = ScreenInk(scale=float(high - low) * MM / BROAD * 1.06)
     scene = Scene(assessed=her, state=her.surfaced, ink=ink, things=every, water=())
     plan = View(right=ABOVE[0], up=ABOVE[1], x=0.0, y=0.0)
-    tops, deck = _span(her, every, SIDE), _span(her, every, plan)
-    left, right = (
-        min(tops[0][0], deck[0][0]) - ink.mm(6.0),
-        max(tops[1][0], deck[1][0]) + ink.mm(6.0),
-    )
-    upper, inner = _parted(scene, every, numbers)
-    top = tops[0][1] - ink.mm(16.0)
-    drop = tops[1][1] - deck[0][1] + ink.mm(20.0)
-    plan = View(right=ABOVE[0], up=ABOVE[1], x=0.0, y=drop)
-    foot = deck[1][1] + drop + ink.mm(14.0)
-    room = (left + ink.mm(2.0), right - ink.mm(2.0))
-    port, other = inner[::2], inner[1::2]
+    (left, top), (right, foot) = _span(her, every, plan)
+    left, right = left - ink.mm(3.0), right + ink.mm(3.0)
+    pairs = _numbered(every, numbers_of(every))
+    room, rows = (left + ink.mm(1.0), right - ink.mm(1.0)), (pairs[::2], pairs[1::2])
+    high_row, low_row = (number_labels(plan, row) for row in rows)
+    upper, lower = top - ink.mm(ROOM), foot + ink.mm(ROOM)
     drawn = tag(
         "svg",
-        tag("title", clean(f"{her.boat.name}: side view and plan, her pieces numbered")),
+        tag("title", clean(f"{her.boat.name} from above, her pieces numbered")),
         ink.hatches(),
-        label_row(ink, number_labels(SIDE, upper), tops[0][1] - ink.mm(5.0), room, above=True),
-        _side(scene),
-        label_row(
-            ink, number_labels(plan, port), deck[0][1] + drop - ink.mm(5.0), room, above=True
-        ),
+        label_row(ink, high_row, top - ink.mm(3.0), room, above=True),
         plan_view(scene, plan),
-        label_row(ink, number_labels(plan, other), deck[1][1] + drop + ink.mm(5.0), room),
+        label_row(ink, low_row, foot + ink.mm(3.0), room),
         class_="board-drawing",
         role="img",
-        viewBox=" ".join(number(one) for one in (left, top, right - left, foot - top)),
+        viewBox=" ".join(number(one) for one in (left, upper, right - left, lower - upper)),
         fill="currentColor",
         font_family=FACE,
     )
@@ -85,33 +63,11 @@ def _span(her: Assessment, every: tuple[Thing, ...], view: View) -> list[list[fl
     return [points.min(axis=0).tolist(), points.max(axis=0).tolist()]
 
 
-def _side(scene: Scene) -> str:
-    return tag(
-        "g",
-        station_lines(scene, SIDE, 2),
-        above_waterline(scene, SIDE),
-        vessels(scene, SIDE),
-        *(thing_ink(scene, thing, SIDE) for thing in scene.things),
-        silhouette(scene, SIDE),
-        skins(scene, SIDE, np.array([0.0, 1.0, 0.0]), BESIDE),
-        ladders(scene, SIDE),
-        waterline(scene, SIDE),
-        class_="side-view",
-    )
-
-
-def _parted(
-    scene: Scene, every: tuple[Thing, ...], numbers: dict[str, int]
-) -> tuple[list[tuple[int, Thing]], list[tuple[int, Thing]]]:
-    """Return numbered things above the waterline, and the others; twins carry one number once."""
-    seen: set[str] = set()
-    pairs: list[tuple[int, Thing]] = []
+def _numbered(every: tuple[Thing, ...], numbers: dict[str, int]) -> list[tuple[int, Thing]]:
+    """Return numbered things from aft forward; twins carry one number once."""
+    first: dict[str, Thing] = {}
     for thing in every:
-        if thing.path in numbers and thing.path not in seen:
-            seen.add(thing.path)
-            pairs.append((numbers[thing.path], thing))
-    if scene.meant is None:
-        return [], pairs
-    n, d = scene.meant
-    upper = [pair for pair in pairs if float(n @ pair[1].place) > d]
-    return upper, [pair for pair in pairs if pair not in upper]
+        if thing.path in numbers:
+            first.setdefault(thing.path, thing)
+    ordered = sorted(first.values(), key=lambda thing: float(thing.place[0]))
+    return [(numbers[thing.path], thing) for thing in ordered]

@@ -19,6 +19,8 @@ from trimdive.page.places.board_view import board_view, repairs_of
 from trimdive.page.places.place import Place, View
 from trimdive.page.step import refused_in
 from trimdive.page.templating import rendered
+from trimdive.pictures.drawings.body_plan import COUNT, body_plan
+from trimdive.text.board_short import body_plan_words
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -27,15 +29,15 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
 
-_last: "list[tuple[Assessment, str]]" = []  # drawn last
+_last: "list[tuple[Assessment, tuple[str, str]]]" = []  # drawn last
 
 
-def _drawn(her: "Assessment") -> str:
-    """Return the drawing of a boat, kept as long as she is not changed."""
+def _drawn(her: "Assessment") -> tuple[str, str]:
+    """Return plan and body plan of a boat, kept as long as she is not changed."""
     for whose, drawn in _last:
         if whose is her:
             return drawn
-    drawn = board_drawing(her)
+    drawn = board_drawing(her), body_plan(her)
     _last[:] = [(her, drawn)]
     return drawn
 
@@ -47,7 +49,14 @@ def _view(desk: "Desk", _: Typed) -> View:
 def _drawing(desk: "Desk", _: "Request") -> HTMLResponse:
     with desk.working():
         her = desk.her
-    return HTMLResponse(rendered("places/board_drawing.html", drawn=_drawn(her), boat=her.boat))
+    plan, body = _drawn(her)
+    shown = {
+        "plan": plan,
+        "body": body,
+        "says": body_plan_words(her, COUNT) if body else "",
+        "boat": her.boat,
+    }
+    return HTMLResponse(rendered("places/board_drawing.html", **shown))
 
 
 def _table(desk: "Desk", region: int) -> tuple[str, str]:

@@ -13,7 +13,9 @@ from trimdive.page.offsets import Offsets, offsets_of
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, TypedField, fields_of, table_in, typed_in
 from trimdive.pictures.drawings.things import things
+from trimdive.text.board_short import board_headline, board_size, names_short, waterline_short
 from trimdive.text.found import mend, what
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.boatfile.piece import Piece
@@ -88,6 +90,13 @@ class RegionView:
     rows: tuple[Rows, ...]  # of an outline
     mesh: MeshView | None
 
+    @property
+    def troubles(self) -> int:
+        """Return how much is to be put right in its table or its meshes."""
+        return len(self.table.doubts if self.table else ()) + len(
+            self.mesh.troubles if self.mesh else ()
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceView:
@@ -105,13 +114,22 @@ def board_view(desk: "Desk") -> dict[str, object]:
     boat = desk.her.boat
     line = table_in(desk, "waterline")
     waterline, more = fields_of(Waterline, line, "waterline", ("height",))
+    regions = [
+        _region(desk, k, region, typed)
+        for k, (region, typed) in enumerate(
+            zip(boat.regions, typed_in(desk, "region"), strict=True), 1
+        )
+    ]
     return {
-        "regions": [
-            _region(desk, k, region, typed)
-            for k, (region, typed) in enumerate(
-                zip(boat.regions, typed_in(desk, "region"), strict=True), 1
-            )
-        ],
+        "headline": board_headline(sum(one.troubles for one in regions)),
+        "size": board_size(desk.her),
+        "shorts": {
+            "waterline": capital(waterline_short(desk.her)),
+            "cylinders": capital(names_short(boat.cylinders, "cylinders")),
+            "tanks": capital(names_short(boat.tanks, "tanks")),
+            "parts": capital(names_short(boat.parts, "parts")),
+        },
+        "regions": regions,
         "cylinders": _pieces(desk, "cylinder", boat.cylinders),
         "tanks": _pieces(desk, "tank", boat.tanks),
         "parts": _pieces(desk, "part", boat.parts),

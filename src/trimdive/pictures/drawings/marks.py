@@ -88,6 +88,7 @@ class Label:
     name: str = "label"
     has_dot: bool = False  # its line begins with a dot
     size: Size = "small"  # of the first line; the others are small
+    path: str = ""  # of the piece that they are about, so that a page finds it
 
     @property
     def sizes(self) -> tuple[Size, ...]:
@@ -140,7 +141,9 @@ def _label(ink: Ink, label: Label, at: Point, *, above: bool) -> str:
         )
         for i, (line, size) in enumerate(zip(label.lines, label.sizes, strict=True))
     ]
-    return tag("g", leader, dot if label.has_dot else "", *words, class_=label.name)
+    return tag(
+        "g", leader, dot if label.has_dot else "", *words, class_=label.name, data_path=label.path
+    )
 
 
 def scale_bar(ink: Ink, at: Point, step: float, count: int, unit: str, each: float) -> str:

@@ -52,10 +52,10 @@ def items(
 
 def number_labels(view: View, numbered: Sequence[tuple[int, Thing]]) -> list[Label]:
     """Return the numbers of things as labels to stand in a row."""
-    spots = [(view.at(thing.place), number) for number, thing in numbered]
+    spots = [(view.at(thing.place), number, thing.path) for number, thing in numbered]
     return [
-        Label(x=x, y=y, lines=(f"{number}",), name="number", has_dot=True)
-        for (x, y), number in spots
+        Label(x=x, y=y, lines=(f"{number}",), name="number", has_dot=True, path=path)
+        for (x, y), number, path in spots
     ]
 
 

@@ -2,6 +2,7 @@
 
 import { all, any, where } from "../dom.js";
 import { act } from "../fields.js";
+import "../folds.js";
 
 // In 3D: loaded when it is unfolded.
 document.addEventListener("toggle", (event) => {
@@ -44,14 +45,26 @@ document.addEventListener("keydown", (event) => {
  * @param {boolean} isPicked
  */
 function pick(path, isPicked) {
-  for (const thing of all(document, `.board-drawing [data-path="${path}"]`, Element)) thing.classList.toggle("picked", isPicked);
+  const drawn = `:is(.board-drawing, .scene) [data-path="${CSS.escape(path)}"]`;
+  for (const thing of all(document, drawn, Element)) thing.classList.toggle("picked", isPicked);
 }
 
-// What is picked elsewhere, as in the picture in 3D, is picked in the drawing and in its row.
+/**
+ * The row of a piece, the fold in which it stands opened.
+ * @param {string} path
+ */
+function rowOf(path) {
+  const row = any(document, `.pieces tr[data-path="${CSS.escape(path)}"]`, HTMLElement);
+  const fold = row?.closest("details");
+  if (fold) fold.open = true;
+  return row;
+}
+
+// What is picked elsewhere, as in the picture in 3D, is picked in the drawings and in its row.
 document.addEventListener("picked", ({ detail }) => {
-  for (const one of all(document, ".board-drawing .picked, .pieces .picked", Element)) one.classList.remove("picked");
+  for (const one of all(document, ":is(.board-drawing, .scene, .pieces) .picked", Element)) one.classList.remove("picked");
   pick(detail, true);
-  any(document, `.pieces tr[data-path="${detail}"]`, HTMLElement)?.classList.add("picked");
+  rowOf(detail)?.classList.add("picked");
 });
 
 for (const name of ["focusin", "focusout", "mouseover", "mouseout"]) {
@@ -61,8 +74,9 @@ for (const name of ["focusin", "focusout", "mouseover", "mouseout"]) {
   });
 }
 
-// A thing pressed in the drawing: its row.
+// A thing pressed in the plan, or in the boat above: its row, and the fold in which that stands.
 document.addEventListener("click", (event) => {
-  const path = where(event, ".board-drawing [data-path]", Element)?.getAttribute("data-path");
-  if (path) any(document, `.pieces tr[data-path="${path}"] input`, HTMLInputElement)?.focus();
+  const path = where(event, ".board-drawing [data-path], .scene .thing[data-path]", Element)?.getAttribute("data-path");
+  const row = path && rowOf(path);
+  if (row) any(row, "input", HTMLInputElement)?.focus();
 });

@@ -1,0 +1,64 @@
+"""The Drawing board in a few words: how she stands on it, and each of its pieces in one line."""
+
+from typing import TYPE_CHECKING
+
+from trimdive.text import words
+from trimdive.text.sentence import capital
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from trimdive.assessment import Assessment
+    from trimdive.boatfile.piece import Piece
+
+NAMED = 3  # so many pieces are named, more are counted [-]
+
+
+def board_headline(troubles: int) -> str:
+    """Return how much is to be put right in lines and meshes.
+
+    >>> board_headline(0), board_headline(1)
+    ('Nothing to put right in lines and meshes', '1 thing to put right in lines and meshes')
+    """
+    count = words.things(troubles) if troubles else "nothing to put right"
+    return capital(f"{count} in lines and meshes")
+
+
+def board_size(her: "Assessment") -> str:
+    """Return how large she is, in a sentence."""
+    if not her.hull.skins:
+        return "No hull is entered."
+    write = her.boat.units.write
+    long, broad, high = (float(b - a) for a, b in her.hull.envelope.bounds.T)
+    sizes = [f"{write(of, 'length')} {how}" for of, how in
+             ((long, "long"), (broad, "broad"), (high, "high"))]  # fmt: skip
+    return f"{', '.join(sizes)} over all."
+
+
+def waterline_short(her: "Assessment") -> str:
+    """Return the height of her waterline, and how many draught marks she has."""
+    line, marks = her.boat.waterline, len(her.boat.marks)
+    told = f"{marks} draught {'mark' if marks == 1 else 'marks'}"
+    if line is None:
+        return f"not entered; {told}"
+    height = her.boat.units.write(line.height or line.height_at(0.0), "length")
+    where = "above the keel line" if line.height is not None else "at the stern, sloping"
+    return f"{height} {where}; {told}"
+
+
+def names_short(pieces: "Sequence[Piece]", kind: str) -> str:
+    """Return the names of pieces, or how many they are where that would be long.
+
+    Args:
+        pieces: All of a kind.
+        kind: What several of them are called.
+    """
+    names = [str(getattr(one, "name", "")) for one in pieces]
+    return ", ".join(names) if len(names) <= NAMED else f"{len(names)} {kind}"
+
+
+def body_plan_words(her: "Assessment", count: int) -> str:
+    """Return what is seen on a body plan of so many sections."""
+    low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])
+    step = her.boat.units.write((high - low) / count, "length")
+    return f"Body plan: a section every {step}, after half on the left; cylinders dashed."
