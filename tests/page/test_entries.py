@@ -138,6 +138,19 @@ def test_a_cylinder_goes_with_what_lies_in_it(plover: Page) -> None:
     assert plover.desk.written()[0] == (BOATS / "plover" / "boat.toml").read_text("utf-8")
 
 
+def test_what_lies_in_a_cylinder_goes_along_with_it(plover: Page) -> None:
+    before = plover.desk.her.boat
+    form = press(plover, "edit cylinder[1]")
+    assert not press(plover, "save", form, x="375 mm").is_there  # two millimetres forward
+    after = plover.desk.her.boat
+    moved = {new.name: new.x - old.x for old, new in zip(before.parts, after.parts, strict=True)}
+    home = before.cylinders[0].name
+    assert {name for name, far in moved.items() if far} == {
+        part.name for part in before.parts if part.inside == home
+    }
+    assert {round(far, 6) for far in moved.values() if far} == {0.002}
+
+
 def test_a_new_name_is_written_wherever_it_is_named(plover: Page) -> None:
     form = press(plover, "edit cylinder[1]")
     assert not press(plover, "save", form, name="dry box").is_there

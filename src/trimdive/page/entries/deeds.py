@@ -4,10 +4,11 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from trimdive.boatfile import append
-from trimdive.boatfile.filled import count_of, filled
+from trimdive.boatfile.filled import count_of, filled, text_of
 from trimdive.boatfile.form import tables
 from trimdive.boatfile.ref import Ref
 from trimdive.boatfile.whole import piece_at, renamed, with_piece, without_piece
+from trimdive.edits.carried import MOVED, carrying
 from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.page.entries.along import with_plant
 from trimdive.page.entries.draft import Draft, asked, begun, keep, kept, last_at, sent
@@ -218,9 +219,16 @@ def _tidy(draft: Draft, piece: "Mapping[str, Any]") -> None:
 
 def _written(desk: "Desk", text: str, draft: Draft, of: Ref, piece: "Mapping[str, Any]") -> str:
     """Return the text of the boat file with the form's piece; what names it goes along."""
+    moved = {f"{of}.{key}": text_of(piece[key]) for key in MOVED if _is_moved(draft, piece, key)}
+    text = carrying(text, moved) if moved else text
     new = with_plant(with_piece(text, of, piece), desk, draft)
     before, after = str(draft.was.get("name", "")), str(piece.get("name", ""))
     return renamed(new, of.table, before, after) if before and after not in ("", before) else new
+
+
+def _is_moved(draft: Draft, piece: "Mapping[str, Any]", key: str) -> bool:
+    """Return whether a field of a form moves a piece that was there."""
+    return bool(draft.was) and key in piece and piece[key] != draft.was.get(key)
 
 
 def _there(desk: "Desk", draft: Draft) -> Ref | None:
