@@ -209,8 +209,8 @@ export class Bodies {
     if (!bodies.some((one) => one.count)) return;
     const ways = [{ side: BackSide, does: IncrementWrapStencilOp }, { side: FrontSide, does: DecrementWrapStencilOp }];
     for (const { side, does } of ways) {
-      const counting = new MeshBasicMaterial({
-        side, colorWrite: false, depthWrite: false, depthTest: false, clippingPlanes: [this.plane],
+      const counting = this.material("part", {
+        side, colorWrite: false, depthWrite: false, depthTest: false, polygonOffset: false,
         stencilWrite: true, stencilFail: does, stencilZFail: does, stencilZPass: does,
       });
       this.filled.push(this.put(new Mesh(this.stretch(this.span(bodies)), counting), order));

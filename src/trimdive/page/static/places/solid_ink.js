@@ -35,12 +35,18 @@ export function mixed(one, other, share) {
   return [at(0), at(1), at(2)];
 }
 
-export const VERTEX = `
-#include <clipping_planes_pars_vertex>
-varying vec3 vFacing;
-varying vec3 vEye;
-varying float vHigh;
-varying float vAlong;
+// Taken where a dot is covered, never beyond the edge of a triangle: else slivers that are cut off leave dots.
+const VARYING = `
+#if NUM_CLIPPING_PLANES > 0
+  centroid varying vec3 vClipPosition;
+#endif
+centroid varying vec3 vFacing;
+centroid varying vec3 vEye;
+centroid varying float vHigh;
+centroid varying float vAlong;
+`;
+
+export const VERTEX = `${VARYING}
 void main() {
   vec4 place = modelMatrix * vec4(position, 1.0);
   vec4 mvPosition = viewMatrix * place;
@@ -52,8 +58,10 @@ void main() {
   #include <clipping_planes_vertex>
 }`;
 
-const LINES = `
-#include <clipping_planes_pars_fragment>
+const LINES = `${VARYING}
+#if NUM_CLIPPING_PLANES > 0
+  uniform vec4 clippingPlanes[NUM_CLIPPING_PLANES];
+#endif
 uniform vec3 ink;
 uniform vec3 paper;
 uniform vec3 color;
@@ -61,10 +69,6 @@ uniform vec3 sea;
 uniform float alpha;
 uniform float rim;
 uniform float cut;
-varying vec3 vFacing;
-varying vec3 vEye;
-varying float vHigh;
-varying float vAlong;
 const vec3 LIGHT = vec3(0.348, 0.796, 0.497);
 float line(float off, float wide) { return 1.0 - smoothstep(wide, wide + 1.0, abs(off) / max(fwidth(off), 1e-7)); }
 `;
