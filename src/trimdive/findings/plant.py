@@ -130,11 +130,11 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that does not come up by herself when the power of her plant goes."""
     if not her.answers or her.assessed.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
-    comes, boat = her.answers[0].home, her.assessed
+    comes, floater = her.answers[0].home, her.assessed.floater
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
     yield finding(
-        limit=limit, subject="boat", rank=80, beyond=-comes.reserve / boat.floater.mass,
+        limit=limit, subject="boat", rank=80, beyond=-comes.reserve / floater.mass,
         stands=comes.reserve,
         what=fact("stays-down-unpowered", reserve=comes.reserve, depth=comes.depth,
                   from_depth=comes.from_depth),
@@ -311,8 +311,8 @@ def told(her: Works, limit: Limit) -> Iterator[Finding]:
 @plant_check("failsafe-bottom")
 def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield failures that leave her on the bottom."""
-    table, boat = her.failures, her.assessed
-    if table is None or boat.surfaced.rest.under:
+    table = her.failures
+    if table is None or her.assessed.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
     for failure in FAILURES:
         low = [
@@ -325,7 +325,7 @@ def stays_up(her: Works, limit: Limit) -> Iterator[Finding]:
         yield finding(
             limit=limit, subject=f"failsafe, {failure}", rank=78,
             weight="put right" if failure in ASKED else "look at",
-            beyond=-worst.grams / boat.floater.mass, stands=worst.grams,
+            beyond=-worst.grams / her.assessed.floater.mass, stands=worst.grams,
             what=fact("fails-and-ends", failure=failure, starts=tuple(one.start for one in low),
                       does=worst.does, ending=worst.ending),
             mend=fact("let-her-come-up"),
