@@ -55,6 +55,14 @@ def on_disk(page: Page) -> tuple[float | None, ...]:
     return tuple(part.mass for part in load(page.file).boat.parts)
 
 
+def test_a_refused_figure_is_told_beside_its_field_alone(sprat: Page) -> None:
+    """Where it stands in the file is no word for who looks at the field itself."""
+    page = typed(sprat, "part[1].mass", "190 gramz")
+    beside = page.split('id="wrong-part[1].mass"')[1].split("</span>")[0]
+    assert beside.endswith(">There is no unit 'gramz'. Did you mean grams?")
+    assert "boat.toml:" not in page
+
+
 def test_a_window_that_is_behind_in_another_field_counts(sprat: Page) -> None:
     typed(sprat, "part[1].mass", "410 g")
     page = typed(sprat, "part[2].mass", "11 g", revision=1)

@@ -130,11 +130,11 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     """Yield a boat that does not come up by herself when the power of her plant goes."""
     if not her.answers or her.assessed.surfaced.rest.under:
         return  # or she sinks as she is, and that is said
-    comes, boat = her.answers[0].home, her.assessed
+    comes, floater = her.answers[0].home, her.assessed.floater
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
     yield finding(
-        limit=limit, subject="boat", rank=80, beyond=-comes.reserve / boat.floater.mass,
+        limit=limit, subject="boat", rank=80, beyond=-comes.reserve / floater.mass,
         stands=comes.reserve,
         what=fact("stays-down-unpowered", reserve=comes.reserve, depth=comes.depth,
                   from_depth=comes.from_depth),

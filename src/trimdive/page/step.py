@@ -50,8 +50,15 @@ def refused_in(field: str, typed: str, error: TrimdiveError) -> Wrong:
         field: Its place in the boat file, such as "part[3].mass".
         typed: What was typed into it.
         error: What is wrong.
+
+    >>> at = "boat.toml:12: cylinder[1].length"
+    >>> refused_in("cylinder[1].length", "9 m", TrimdiveError("too long", at, "Shorten it.")).says
+    'Too long. Shorten it.'
+    >>> refused_in("length", "3 m", TrimdiveError("too long", at, "Shorten it.")).says
+    'boat.toml:12: cylinder[1].length: too long. Shorten it.'
     """
-    says = beside_field(error) if field in error.where else str(error)
+    is_own = error.where.rpartition(" ")[2] == field
+    says = beside_field(error) if is_own else str(error)
     return Wrong(field=field, typed=typed, says=says)
 
 

@@ -9,6 +9,7 @@ from functools import cache
 from markupsafe import Markup, escape
 
 from trimdive.data import row, table
+from trimdive.text.sentence import capital
 
 # What is marked in a sentence: words that a builder may not know, not those that everyone says.
 SHORT = frozenset(
@@ -62,7 +63,7 @@ def _marked() -> re.Pattern[str]:
     """Return what finds the words that are marked, the longest first."""
     chosen = [word for word in _words() if " " in word or word in SHORT or word[1:].isupper()]
     chosen.sort(key=len, reverse=True)
-    ways = (f"{word[0].upper()}{word[1:]}" for word in chosen)
+    ways = map(capital, chosen)
     every = dict.fromkeys([*chosen, *ways])
     longest = sorted(every, key=len, reverse=True)
     return re.compile(rf"\b(?:{'|'.join(map(re.escape, longest))})\b")

@@ -29,4 +29,4 @@ def beside_field(error: TrimdiveError) -> str:
     >>> beside_field(TrimdiveError("she is too broad", "breadth", "Look at the unit."))
     'She is too broad. Look at the unit.'
     """
-    return f"{capital(error.what)}. {error.mend}"
+    return f"{sentence(error.what)} {error.mend}"

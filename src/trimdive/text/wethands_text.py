@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from trimdive.estimates.wethands import Known, Piece, Remedy, Step
 from trimdive.text.layout import Block, heading, labelled, line
+from trimdive.text.sentence import capital
 from trimdive.text.wethands_causes import Ail, ail_of
 from trimdive.text.wethands_questions import asking
 from trimdive.text.wethands_words import SHOWN, Shown, likely, per_cent
@@ -69,7 +70,7 @@ def _named(remedy: Remedy, ail: Ail, *, is_first: bool) -> str:
     share = per_cent(remedy.cause.weight)
     if remedy.cause.key == "in order":
         return f"Nothing to fix ({share})"
-    name = ail.name[0].upper() + ail.name[1:]
+    name = capital(ail.name)
     return f"{name} ({share})" if is_first else f"Or: {name} ({share})"
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from trimdive.text.layout import Grid, Words
-from trimdive.text.sentence import sentence
+from trimdive.text.sentence import beside_field
 
 if TYPE_CHECKING:
     from trimdive.errors import TrimdiveError
@@ -53,7 +53,7 @@ def says(error: "TrimdiveError") -> str:
     """Return in a sentence what is wrong with what was typed, without an option's name."""
     if not error.where.startswith("--"):
         return str(error)
-    return f"{sentence(error.what)} {error.mend}"
+    return beside_field(error)
 
 
 def parted(found: Iterable[Piece]) -> list[tuple[str, list[Piece]]]:

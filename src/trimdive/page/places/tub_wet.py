@@ -8,6 +8,7 @@ from trimdive.errors import TrimdiveError
 from trimdive.estimates.wethands import BY_KEY, DisagreementError, Known, Step, step
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.tub_blocks import Piece, for_page, says
+from trimdive.text.sentence import beside_field
 from trimdive.text.wethands_first import FIRST, begun_with
 from trimdive.text.wethands_questions import asking, choices
 from trimdive.text.wethands_text import wet_hands_text
@@ -176,9 +177,9 @@ def _reply(desk: "Desk", talk: Talk, text: str) -> None:
         step(known)
     except DisagreementError as error:
         known = talk.known.without(error.one.key, error.other.key)
-        wrong = f"{error.what}. {error.mend} Both are asked for again."
+        wrong = f"{beside_field(error)} Both are asked for again."
     except TrimdiveError as error:
-        known, wrong = talk.known, f"{error.what}. {error.mend}"
+        known, wrong = talk.known, beside_field(error)
     _keep(desk, Talk(first=talk.first, known=known, shown=talk.shown, wrong=wrong))
 
 
