@@ -36,9 +36,9 @@ def boat(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
 
 def test_nothing_is_wanted_in_the_water(boat: Path) -> None:
     answer = typed("check", boat)
-    assert "Nothing to put right in the water: " in answer
+    assert "In order afloat: " in answer
     assert "To look at" not in answer
-    assert "In order" not in answer, "the bench has not been entered"
+    assert "In order:" not in answer, "the bench has not been entered"
 
 
 def test_she_floats_at_her_waterline_and_level(boat: Path) -> None:

@@ -167,7 +167,7 @@ def test_a_closed_house_pulls_up() -> None:
     boat = crate(house("-100"))
     found = one("void-above", boat)
     void = 0.160 / 999.1 - 0.060 / 1200
-    assert f"{void * 1e6:.0f} cm³ of air" in what_of(found, Say(boat.boat))
+    assert f"takes {void * 1e6:.0f} cm³ more ballast water" in what_of(found, Say(boat.boat))
     assert "pulls up 100 g" in what_of(found)
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(629.632e-6 + 50e-6, rel=1e-6)
