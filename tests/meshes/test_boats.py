@@ -42,7 +42,7 @@ def test_drawn_at_full_size(tmp_path: Path) -> None:
 
 def test_feet_read_as_metres_are_noticed(tmp_path: Path) -> None:
     her = boat(tmp_path, hull(0.3048), 'file_unit = "m"\n')
-    assert "only in feet is it as long as she is" in of(her, "mesh-unit")[0]
+    assert "it is as long as she is only in feet" in of(her, "mesh-unit")[0]
     found = next(one for one in her.first_findings if one.key == "mesh-unit")
     assert not of(her.edited(found.edits), "mesh-unit")
 

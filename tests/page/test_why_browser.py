@@ -189,9 +189,16 @@ def test_units_never_reach_the_file(inches: Seen) -> None:
 def test_a_field_says_in_which_unit_a_bare_number_counts(inches: Seen) -> None:
     expect(inches.page.locator(".bare")).to_have_text("typed: mm, g, cm³, °C")
     inches.page.locator("nav a[data-place=board]").click()
-    field = inches.page.locator("section.board input[data-field]").first
+    region = inches.page.locator("section.board details", has=inches.page.locator("input.field"))
+    region.first.locator("summary").first.click()
+    name, field = (
+        region.first.locator(f"input[data-field='region[1].{one}']")
+        for one in ("name", "thickness")
+    )
+    name.focus()
     field.focus()
     expect(field).to_have_attribute("title", re.compile("in the file's unit: mm, g, cm³, °C"))
+    expect(name).not_to_have_attribute("title", re.compile("unit"))
 
 
 def test_another_window_has_the_same_units(seen: Seen) -> None:

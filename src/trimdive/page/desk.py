@@ -205,7 +205,13 @@ class Desk:
         if new == was.text:
             return None
         text = says or done(was.text, field, typed, new)
-        return replace(self._after(was, text, new), field=field)
+        try:
+            after = self._after(was, text, new)
+        except TrimdiveError:
+            # What is wrong with the figure by itself is told first, not with what it takes along.
+            self._after(was, text, put_in(was.text, field, typed, alone=True))
+            raise
+        return replace(after, field=field)
 
     def edit(self, says: str, text: str, files: Files | None = None) -> None:
         """Show her as another text of the boat file tells.

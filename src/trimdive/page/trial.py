@@ -47,7 +47,17 @@ def in_hand(her: "Assessment", path: str, *, alone: bool = False) -> View:
         "along": list(thing.along),
         "x": round(MM * float(thing.place[0]), 2),
         "z": round(MM * float(thing.place[2]), 2),
+        **_place(her, thing),
         **around(her, thing),
+    }
+
+
+def _place(her: "Assessment", thing: Held) -> View:
+    """Return in words where the middle of a thing is, along and high."""
+    write = her.boat.units.write
+    return {
+        "at": write(float(thing.place[0]), "length"),
+        "high": write(float(thing.place[2]), "length"),
     }
 
 
@@ -123,8 +133,7 @@ def trial(
         "x": round(MM * float(there.place[0]), 2),
         "z": round(MM * float(there.place[2]), 2),
         "shift": {"x": round(MM * float(shift[0]), 2), "z": round(MM * float(shift[1]), 2)},
-        "at": her.boat.units.write(float(there.place[0]), "length"),
-        "high": her.boat.units.write(float(there.place[2]), "length"),
+        **_place(her, there),
         "stopped": stopped,
         **around(her, there),
         "rows": _rows(her, then),

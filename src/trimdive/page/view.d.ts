@@ -106,6 +106,8 @@ interface Gap {
 interface Held extends Point {
   path: string;
   along: string[]; // paths of what goes with it, its own first
+  at: string; // where its middle is, in words: along her, and high
+  high: string;
   near: string[];
   gaps: Gap[];
 }

@@ -219,8 +219,6 @@ export class Drag {
       this.above(path)?.setAttribute("transform", `translate(${x} 0)`);
     }
     this.boat.trial(view, along);
-    input(this.strip, "place_x").placeholder = view.at;
-    input(this.strip, "place_z").placeholder = view.high;
     this.near(view.near, view.stopped);
     this.boat.drawing.measure(view.gaps, view);
     this.rows.replaceChildren(...view.rows.map(row));
@@ -234,6 +232,8 @@ export class Drag {
     const said = stopped ? `Stops at ${stopped}.` : "";
     const place = this.view ? `${this.view.at} from the ${this.boat.element.dataset.enteredFrom}, ${this.view.high} high` : "";
     one(this.strip, ".where", HTMLElement).textContent = place;
+    input(this.strip, "place_x").placeholder = (this.view ?? this.held)?.at ?? "";
+    input(this.strip, "place_z").placeholder = (this.view ?? this.held)?.high ?? "";
     one(this.strip, ".stopped", HTMLElement).textContent = said;
     one(this.strip, ".near", HTMLElement).textContent = gaps.join(", ");
   }

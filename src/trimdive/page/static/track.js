@@ -337,15 +337,19 @@ export class Track {
     const wide = breadth(this.hint.textContent ?? "");
     const [x, y] = [(knob.left + knob.right) / 2, (knob.top + knob.bottom) / 2];
     const places = [[knob.right + 6, y - HIGH / 2], [knob.left - 6 - wide, y - HIGH / 2]].flatMap(([beside, level]) =>
-      [-44, -32, -20, 20, 32, 44, 0].flatMap((off) => [beside, x, x - wide, beside + 120, beside - 120].map((left, i) => {
+      [-44, -32, -20, 20, 32, 44, 0].flatMap((off) => [beside, x, x - wide, beside + 120, beside - 120, ...this.tints().map((tint) => tint.left + 6)].map((left, i) => {
         const top = level + off;
         const box = { left, top, right: left + wide, bottom: top + HIGH };
         return { key: `${left} ${off}`, box, cost: Math.abs(off) + 20 * i, leader: null };
       })),
     );
     const room = { left: 2, top: 0, right: this.width - 2, bottom: this.height - BOTTOM + 6 };
-    const boxes = [...this.tints(), ...this.jumps(), ...this.bold(THIN), ...this.words.map(({ box }) => box), knob];
-    const [found] = placed([{ name: "hint", places }], { room, boxes, strokes: this.uprights() }, this.kept);
+    const boxes = [...this.jumps(), ...this.bold(THIN), ...this.words.map(({ box }) => box), knob];
+    const sides = this.tints().flatMap(({ left, right, top, bottom }) => [left, right].map((at) => ({ from: { x: at, y: top }, to: { x: at, y: bottom } })));
+    const strokes = [...this.uprights(), ...sides];
+    const [found] = [this.tints(), []] // on a tint only where there is no room beside it
+      .flatMap((tints) => placed([{ name: "hint", places }], { room, boxes: [...boxes, ...tints], strokes }, this.kept))
+      .filter((place) => place !== null);
     this.hint.toggleAttribute("hidden", !found);
     if (!found) return;
     this.hint.setAttribute("x", String(found.box.left + 1));

@@ -28,5 +28,6 @@ addEventListener("focus", () => {
 document.addEventListener("focusin", (event) => {
   const field = event.target;
   if (!(field instanceof HTMLInputElement) || !field.dataset.field || field.title) return;
+  if (/^\W*[a-z]/i.test(field.value || field.placeholder)) return; // a name counts in none
   field.title = `A number without a unit is in the file's unit: ${one(document, "#units", HTMLSelectElement).dataset.bare}`;
 });

@@ -3,7 +3,7 @@
 import { all, any, where } from "../dom.js";
 import { act } from "../fields.js";
 import "../folds.js";
-import "./walk.js"; // which asks for the drawings
+import "./parts.js"; // which asks for the drawings
 
 // In 3D: loaded when it is unfolded.
 document.addEventListener("toggle", (event) => {

@@ -3,6 +3,7 @@
 import { all, any, one, refuse, where } from "../dom.js";
 import { take } from "../fields.js";
 import { ROOT } from "../root.js";
+import "./parts.js"; // which asks for the cards and what is compared
 
 const PAUSE = 250; // ms after the last key
 const LARGEST = 256 * 2 ** 20; // of a file brought in, in bytes; the page refuses larger ones

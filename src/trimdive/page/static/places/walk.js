@@ -1,29 +1,8 @@
-// The tour above the boat, which is told how far she was slid; and on all places, what of them is
-// fetched after the place itself.
+// The tour above the boat, which is told how far she was slid.
 
-import { all, where } from "../dom.js";
+import { where } from "../dom.js";
 import { go } from "../fields.js";
 import { ROOT } from "../root.js";
-
-let filling = 0; // grows with every answer: what was asked for before it is not shown
-
-// Parts of the place that are worked out after the place itself, one after another.
-async function fill() {
-  const mine = ++filling;
-  for (const part of all(document, "[data-from]", HTMLElement)) {
-    const from = part.dataset.from ?? "";
-    part.removeAttribute("data-from");
-    try {
-      const answer = await fetch(from);
-      const text = await answer.text();
-      if (mine !== filling) return;
-      if (answer.ok) part.innerHTML = text;
-      else part.textContent = text;
-    } catch {
-      return; // the program has stopped; the page says so elsewhere
-    }
-  }
-}
 
 // "Start mine": the shelf, at the first field of a new boat.
 document.addEventListener("click", async (event) => {
@@ -56,6 +35,4 @@ document.addEventListener("change", async (event) => {
   }
 });
 
-document.addEventListener("htmx:afterSwap", fill);
 if (location.hash === "#new-boat") begin();
-fill();
