@@ -11,7 +11,7 @@ from trimdive.text.said import said
 from trimdive.text.say import Say, say_in
 
 if TYPE_CHECKING:
-    from trimdive.estimates.starter import Entry, Starter
+    from trimdive.estimates.starter import Starter, TapeEntry
     from trimdive.estimates.tape import Readings
 
 HEAD = "# Readings with a tape, as entered."
@@ -60,12 +60,12 @@ def taped_lines(made: "Starter") -> Iterator[tuple[str, str]]:
     yield from _girths(made)
 
 
-def entry_name(made: "Starter", one: "Entry") -> str:
+def entry_name(made: "Starter", one: "TapeEntry") -> str:
     """Return what a thing above the waterline is called."""
     return one.name if isinstance(one.name, str) else said(Say(made.boat), one.name)
 
 
-def _entry(made: "Starter", one: "Entry") -> str:
+def _entry(made: "Starter", one: "TapeEntry") -> str:
     says = made.boat.units.write
     aboard = says(one.aboard, "volume")
     if one.by_tape == 0.0:

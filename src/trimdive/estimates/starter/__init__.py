@@ -2,16 +2,16 @@
 
 from trimdive.estimates.starter.build import Starter, starter
 from trimdive.estimates.starter.meshed import DrawnHull, HowDrawn, drawn_hull
-from trimdive.estimates.starter.taped import Entry, GirthKept, wish_by_tape
+from trimdive.estimates.starter.taped import GirthKept, TapeEntry, wish_by_tape
 from trimdive.estimates.starter.wish import Section, Wish, wish_by_mesh
 
 __all__ = [
     "DrawnHull",
-    "Entry",
     "GirthKept",
     "HowDrawn",
     "Section",
     "Starter",
+    "TapeEntry",
     "Wish",
     "drawn_hull",
     "starter",

@@ -17,7 +17,7 @@ from trimdive.estimates.starter.chapters import LOST, NEUTRAL, Draft, Tank, chap
 from trimdive.estimates.starter.drafted import Built, built
 from trimdive.estimates.starter.pieces import Chapter
 from trimdive.estimates.starter.room import dry_tank_side, foam_slots
-from trimdive.estimates.starter.taped import Entry, GirthKept, entries, fitted, girths_kept
+from trimdive.estimates.starter.taped import GirthKept, TapeEntry, entries, fitted, girths_kept
 from trimdive.estimates.starter.things import Power, middles, power_of
 from trimdive.estimates.starter.wish import Plan, Wish, plan
 from trimdive.geometry.solids.moments import above, centroid
@@ -50,7 +50,7 @@ class Starter:
     lead: float  # [kg]
     bg: float  # dived [m]
     gm: float  # least, at any filling [m]
-    taped: tuple[Entry, ...]  # above the waterline, by tape and aboard; none where nobody taped
+    taped: tuple[TapeEntry, ...]  # above the waterline, by tape and aboard; none where nobody taped
     girths: tuple[GirthKept, ...]  # likewise
 
 

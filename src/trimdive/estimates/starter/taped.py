@@ -40,7 +40,7 @@ LITTLE = 1e-4  # of the litres: less than this is not worth a word [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class TapeEntry:
     """One thing above the waterline, by the tape and in the boat file."""
 
     name: Fact | str  # the hull's part, or the name of a thing
@@ -217,7 +217,7 @@ def _walled(wish: Wish, slim: float) -> Wish:
     return replace(wish, taped=taped)
 
 
-def entries(wish: Wish, made: Built) -> tuple[Entry, ...]:
+def entries(wish: Wish, made: Built) -> tuple[TapeEntry, ...]:
     """Return what stands above the waterline, by the tape and in the boat file.
 
     Args:
@@ -234,11 +234,11 @@ def entries(wish: Wish, made: Built) -> tuple[Entry, ...]:
     by_tape: dict[Fact | str, Share] = {skin.name: skin}
     by_tape |= zip(wish.taped.names, standing, strict=True)
     known = [
-        Entry(name=name, by_tape=one.volume, spread=one.spread, aboard=found.pop(name, 0.0))
+        TapeEntry(name=name, by_tape=one.volume, spread=one.spread, aboard=found.pop(name, 0.0))
         for name, one in by_tape.items()
     ]
     rest = [
-        Entry(name=name, by_tape=0.0, spread=0.0, aboard=volume)
+        TapeEntry(name=name, by_tape=0.0, spread=0.0, aboard=volume)
         for name, volume in sorted(found.items(), key=lambda one: -one[1])
         if volume > LITTLE * wish.taped.result.volume
     ]

@@ -27,7 +27,7 @@ from trimdive.text.sentence import capital
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
-MOST_TOLD = 4  # figures of a fold that stand beside its title [-]
+MOST_SHOWN = 4  # figures of a fold that stand beside its title [-]
 
 
 @dataclass(slots=True, kw_only=True)
@@ -258,4 +258,4 @@ def _rows(one: FormField, draft: Draft, choices: Choices, path: str) -> Shown:
 def _about(held: list[Shown]) -> str:
     """Return what stands in some fields, in a few words."""
     view = [one.value for one in held if one.value and one.kind != "yes"]
-    return ", ".join(view[:MOST_TOLD]) + (" …" if len(view) > MOST_TOLD else "")
+    return ", ".join(view[:MOST_SHOWN]) + (" …" if len(view) > MOST_SHOWN else "")
