@@ -57,6 +57,8 @@ document.addEventListener("click", async (event) => {
   event.preventDefault();
   (await import("./why.js")).asked(button);
 });
+// The sheet for paper, before a key or a menu can ask for it.
+for (const sign of ["pointermove", "keydown", "beforeprint"]) window.addEventListener(sign, () => void import("./print.js"), { once: true });
 document.addEventListener("gone", () => (one(document, "#gone", HTMLElement).hidden = false));
 document.addEventListener("refused", ({ detail }) => {
   const note = one(document, "#note", HTMLElement);
