@@ -25,6 +25,7 @@ from trimdive.pictures.drawings.things import Thing, shell, things
 from trimdive.pictures.drawings.view import MM, View
 
 BROAD = 330.0  # of the sheet on which lettering and hatches are sized [mm of paper]
+ON_MIDDLE = 1e-3  # nearer to the middle plane than this is on it [m]
 ABOVE = np.array([1.0, 0.0, 0.0]), np.array([0.0, 1.0, 0.0])
 
 
@@ -57,7 +58,7 @@ def board_drawing(her: Assessment) -> str:
     plan = View(right=ABOVE[0], up=ABOVE[1], x=0.0, y=drop)
     foot = deck[1][1] + drop + ink.mm(14.0)
     room = (left + ink.mm(2.0), right - ink.mm(2.0))
-    port, other = inner[::2], inner[1::2]
+    port, other = _sides(inner)
     drawn = tag(
         "svg",
         tag("title", clean(f"{her.boat.name}: side view and plan, her pieces numbered")),
@@ -98,6 +99,16 @@ def _side(scene: Scene) -> str:
         waterline(scene, SIDE),
         class_="side-view",
     )
+
+
+def _sides(
+    inner: list[tuple[int, Thing]],
+) -> tuple[list[tuple[int, Thing]], list[tuple[int, Thing]]]:
+    """Return what carries its number on the port side, and the rest; the middle by turns."""
+    along = sorted(inner, key=lambda pair: float(pair[1].place[0]))
+    middle = [pair for pair in along if abs(float(pair[1].place[1])) < ON_MIDDLE]
+    port = [pair for pair in along if float(pair[1].place[1]) >= ON_MIDDLE] + middle[::2]
+    return port, [pair for pair in along if pair not in port]
 
 
 def _parted(
