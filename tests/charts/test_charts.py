@@ -158,3 +158,14 @@ def test_labels_do_not_run_into_each_other() -> None:
         for places in taken.values():
             for one, other in pairwise(sorted(places)):
                 assert one[1] <= other[0] + 1e-9
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_bow_down_is_down_as_on_the_track(name: str) -> None:
+    """The scale of trim is turned over, and no other: GM and volume grow upwards."""
+    turned = {
+        str(layer["encoding"]["y"]["axis"]["title"]): "reverse" in layer["encoding"]["y"]["scale"]  # type: ignore[index]
+        for layer in curves(name, "dive")
+    }
+    assert [title for title, is_turned in turned.items() if is_turned] == ["trim [°], bow down +"]
+    assert len(turned) >= 4

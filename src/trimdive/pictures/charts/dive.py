@@ -10,6 +10,7 @@ from trimdive.hydrostatics.equilibrium.named import trim as trim_words
 from trimdive.pictures.charts.frame import (
     INK,
     LETTER,
+    RUST,
     WIDTH,
     Axis,
     Chart,
@@ -157,7 +158,7 @@ def _leaning(sheet: Sheet, x: Axis, y: Axis, *, labelled: bool) -> list[Chart]:
     if not rows:
         return []
     place = {"x": x.encoding(), "x2": {"field": "to"}}
-    shade = {"type": "rect", "color": INK, "opacity": 0.1}
+    shade = {"type": "rect", "color": RUST, "opacity": 0.1}
     made: list[Chart] = [{"data": {"values": rows}, "mark": shade, "encoding": place}]
     if labelled:
         words = {
@@ -168,7 +169,7 @@ def _leaning(sheet: Sheet, x: Axis, y: Axis, *, labelled: bool) -> list[Chart]:
             "dy": 9,
             "color": INK,
         }
-        top = {"datum": y.high, "type": "quantitative", "scale": y.scale}
+        top = {"datum": y.top, "type": "quantitative", "scale": y.scale}
         made.append(
             {
                 "data": {"values": rows},
@@ -191,7 +192,7 @@ def _panel(
     """Return a panel of both ways, and its axes; its scale spans so much at the least."""
     x = sheet.x(shown=look.get("last", False))
     low, high = span([float(str(row["value"])) for row in rows], least=least)
-    y = Axis(field="value", title=title, low=low, high=high)
+    y = Axis(field="value", title=title, low=low, high=high, is_down=look.get("down", False))
     layers = [
         *_leaning(sheet, x, y, labelled=look.get("first", False)),
         upright_rules(marks, x),
@@ -217,12 +218,14 @@ def _turns(sheet: Sheet, marks: Sequence[Row]) -> list[Chart]:
     her, down = sheet.her, sheet.ways[0]
     angle, least = sheet.unit("angle"), sheet.figure(LITTLE, "angle")
     trim = sheet.rows(lambda state: sheet.figure(state.trim_angle, "angle"))
-    made = _panel(sheet, marks, f"trim [{angle}], bow down +", trim, first=True, least=least)
+    made = _panel(
+        sheet, marks, f"trim [{angle}], bow down +", trim, first=True, down=True, least=least
+    )
     most = down.largest_trim
     value = sheet.figure(most.state.trim_angle, "angle")
     largest = trim_words(her.boat, most.state.trim_angle)
     text = "level all the way" if largest == "level" else f"largest trim: {largest}"
-    panels = [_worst(made, _spot(sheet, most, value), text, rise=-9 if value > 0 else 12)]
+    panels = [_worst(made, _spot(sheet, most, value), text, rise=12 if value > 0 else -9)]
     lean = down.largest_heel
     if abs(lean.state.heel) > HEELS:
         heel = sheet.rows(lambda state: sheet.figure(state.heel, "angle"), leaning=True)

@@ -16,7 +16,8 @@ Row = dict[str, object]
 
 FACE = "DejaVu Sans, sans-serif"
 INK = "currentColor"
-HUES = ("#0072B2", "#D55E00", "#009E73", "#CC79A7")  # told apart by the colour-blind
+BLUE, RUST = "#2f6f8f", "#a1330c"  # the page's own, which puts its dark ones in their place
+HUES = (INK, BLUE, RUST, "#5b5852")  # with their dashes; the colour-blind go by these
 DASHES: tuple[tuple[float, ...], ...] = ((1, 0), (7, 4), (2, 3), (9, 3, 2, 3))
 WIDTH = 660  # of a panel [px]
 LETTER = 8.4  # breadth of a letter of the labels, on the safe side [px]
@@ -33,11 +34,18 @@ class Axis:
     high: float  # value at its upper end [of what it shows]
     shown: bool = True  # False where a panel below carries figures and title
     steps: tuple[float, ...] = ()  # where figures stand; none: where it suits [same]
+    is_down: bool = False  # larger values stand lower
+
+    @property
+    def top(self) -> float:
+        """Return the value at the upper end [of what it shows]."""
+        return self.low if self.is_down else self.high
 
     @property
     def scale(self) -> Chart:
         """Return the scale, with its ends told."""
-        return {"domain": [self.low, self.high], "nice": False, "zero": False}
+        ends: Chart = {"domain": [self.low, self.high], "nice": False, "zero": False}
+        return {**ends, "reverse": True} if self.is_down else ends
 
     def encoding(self) -> Chart:
         """Return how a figure stands along this side."""

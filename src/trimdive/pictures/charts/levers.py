@@ -152,7 +152,7 @@ def gm_chart(her: "Assessment", down: "Dive") -> Chart:
 
 def _named(row: Row, x: Axis, y: Axis, text: str) -> Chart:
     """Return the name of a line that stands upright, at its top."""
-    top = {"datum": y.high, "type": "quantitative", "scale": y.scale}
+    top = {"datum": y.top, "type": "quantitative", "scale": y.scale}
     words = {"type": "text", "text": text, "align": "left", "dx": 4, "dy": 9}
     return {
         "data": {"values": [row]},

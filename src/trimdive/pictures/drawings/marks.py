@@ -1,6 +1,6 @@
 """Marks on a drawing: diamonds, G and B, water level, dimensions, labels in a row, scale bars."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,6 +14,7 @@ Point = tuple[float, float]
 DIAMOND = 2.7  # half the height of the hollow diamond [mm of paper]
 LINE = 3.9  # from one line of small lettering to the next [mm of paper]
 LEADER = 4.0  # height in which lines to labels slant [mm of paper]
+ASIDE = 1.2  # two lines to labels stand no nearer to each other [mm of paper]
 
 
 def diamond(ink: Ink, at: Point, *, full: bool, **more: str) -> str:
@@ -108,7 +109,7 @@ def label_row(
         room: Left and right end of the row [mm].
         above: The row stands above the boat, not below.
     """
-    ordered = sorted(labels, key=lambda label: label.x)
+    ordered = _apart(sorted(labels, key=lambda label: (label.x, label.y)), ink.mm(ASIDE))
     widths = [
         max(ink.breadth(line, size) for line, size in zip(label.lines, label.sizes, strict=True))
         for label in ordered
@@ -118,6 +119,15 @@ def label_row(
         _label(ink, label, (place, y), above=above)
         for label, place in zip(ordered, places, strict=True)
     )
+
+
+def _apart(labels: list[Label], least: float) -> list[Label]:
+    """Return labels in rising order of x, none of whose lines runs on another's [mm]."""
+    found: list[Label] = []
+    for label in labels:
+        start = max(label.x, found[-1].x + least) if found else label.x
+        found.append(replace(label, x=start))
+    return found
 
 
 def _label(ink: Ink, label: Label, at: Point, *, above: bool) -> str:
