@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from tests.page.conftest import OWN, Page, page_of
+from tests.page.hands import put
 from tests.page.shelves import TAPE
 
 from trimdive.page.board_drawing import board_drawing, numbers_of
@@ -174,7 +175,7 @@ def test_the_figures_of_an_outline_are_fields(tmp_path: Path) -> None:
     shown = page.client.get("/board").text
     path = "region[1].profile[3].keel"
     assert f'data-field="{path}" value="56 mm"' in shown
-    page.desk.put(path, "2 in")
+    put(page.desk, path, "2 in")
     assert page.desk.her.boat.regions[0].profile[2].keel == pytest.approx(0.0508)  # type: ignore[union-attr]
     on_board(page, "shape 1 2", shape="box")
     section = page.desk.her.boat.regions[0].section[1]  # type: ignore[union-attr]

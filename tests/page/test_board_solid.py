@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 from tests.page.conftest import Page, page_of
+from tests.page.hands import put
 
 from trimdive.assessment import Assessment
 from trimdive.geometry.lines.mesh import Mesh, volume
@@ -133,7 +134,7 @@ def test_it_is_made_once_for_each_state_of_her_file(sprat: Page) -> None:
     kept = sprat.desk.kept["in 3D"]
     assert sprat.client.get("/board/solid").content == first
     assert sprat.desk.kept["in 3D"] is kept
-    sprat.desk.put("region[1].thickness", "2.5 mm")
+    put(sprat.desk, "region[1].thickness", "2.5 mm")
     assert sprat.client.get("/board/solid").content != first
 
 

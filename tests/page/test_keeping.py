@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from tests.cli.boats import SMALL
 from tests.page.conftest import Page
+from tests.page.hands import put
 from tests.page.shelves import ShelfPage
 
 from trimdive.assessment import Assessment
@@ -202,7 +203,7 @@ def test_what_leads_out_of_the_shelf_is_refused(tmp_path: Path) -> None:
     desk.is_keeping = True
     page = ShelfPage(Workshop(desk=desk, shelf=shelf))
     (own.parent / "boat.previous.toml").symlink_to(outside)
-    page.desk.put("part[1].mass", "413 g")
+    put(page.desk, "part[1].mass", "413 g")
     page.desk.keep()
     assert "leads out" in page.desk.trouble
     assert outside.read_text("utf-8") == SMALL

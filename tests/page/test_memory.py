@@ -3,6 +3,7 @@
 import gc
 
 from tests.page.conftest import Page
+from tests.page.hands import put
 
 from trimdive.geometry.lines.mesh import Mesh
 
@@ -19,7 +20,7 @@ def alive() -> int:
 def thickened(page: Page, first: int) -> int:
     """Change the skin so many times, with all findings, and return how many surfaces there are."""
     for k in range(first, first + TIMES):
-        page.desk.put("region[1].thickness", f"{2 + 0.001 * k:.3f} mm")
+        put(page.desk, "region[1].thickness", f"{2 + 0.001 * k:.3f} mm")
         assert page.desk.her.findings
     return alive()
 

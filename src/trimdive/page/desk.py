@@ -177,20 +177,6 @@ class Desk:
         text, files = self.written()
         self.edit(says, rewritten(text, edits, files), beside(edits))
 
-    def put(self, field: str, typed: str, says: str = "") -> None:
-        """Put what was typed into one field; nothing typed takes the field out.
-
-        Args:
-            field: Such as "part[3].mass".
-            typed: Such as "700 g".
-            says: What was done, for "Undo".
-
-        Raises:
-            TrimdiveError: It cannot be read, or does not go with the rest; nothing is changed.
-        """
-        if (step := self.put_into(self.steps[self.at], field, typed, says)) is not None:
-            self.take([step])
-
     def put_into(
         self, was: Step, field: str, typed: str, says: str = "", *, alone: bool = False
     ) -> Step | None:
