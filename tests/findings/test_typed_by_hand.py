@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from tests.conftest import BOATS
 from tests.page.conftest import page_of
+from tests.page.hands import put
 from tests.said import what_of
 from typer.testing import CliRunner
 
@@ -111,7 +112,7 @@ def test_the_wrong_cylinder_chosen_on_the_page(tmp_path: Path) -> None:
     """The tank goes along into it, and is sent back to where its works are."""
     file = typed(tmp_path, "bittern")
     page = page_of(file).enter()
-    page.desk.put("tank[1].inside", "after cylinder")
+    put(page.desk, "tank[1].inside", "after cylinder")
     assert page.desk.steps[-1].says == "forward tank: inside after cylinder, x 675 mm"
     page.press("save")
     assert place(file, "tank[1]") == "675 mm"  # as far abaft the middle as in the other cylinder

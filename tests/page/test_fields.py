@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from tests.page.conftest import OWN, Page, page_of
+from tests.page.hands import put
 from tests.said import what_of
 
 from trimdive.assessment import assess
@@ -64,13 +65,13 @@ def test_what_is_wrong_stands_beside_the_field_and_changes_nothing(
     bittern: Page, field: str, text: str, says: str
 ) -> None:
     path = f"{part(bittern, 'forward battery')}.{field}"
-    bittern.desk.put(path.replace(field, "note"), "")  # nothing there: nothing done
+    put(bittern.desk, path.replace(field, "note"), "")  # nothing there: nothing done
     before, revision = bittern.desk.written()[0], bittern.desk.revision
     typed(bittern, path, text)
     assert bittern.desk.written()[0] == before
     assert bittern.desk.revision == revision
     with pytest.raises(TrimdiveError) as refused:
-        bittern.desk.put(path, text)
+        put(bittern.desk, path, text)
     assert says in str(refused.value)
     assert "\n" not in str(refused.value)
 
@@ -124,7 +125,7 @@ def test_a_whole_place_is_typed_at_once(
 
 def test_more_than_a_place_is_refused(bittern: Page) -> None:
     with pytest.raises(TrimdiveError, match="Enter along, to port, height, as 612, 0, 45"):
-        bittern.desk.put(f"{part(bittern, 'forward battery')}.x", "1, 2, 3, 4")
+        put(bittern.desk, f"{part(bittern, 'forward battery')}.x", "1, 2, 3, 4")
     assert len(bittern.desk.steps) == 1
 
 

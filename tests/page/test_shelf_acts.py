@@ -9,6 +9,7 @@ import pytest
 import trimesh
 from tests.cli.boats import SMALL
 from tests.page.conftest import BOATS
+from tests.page.hands import put
 from tests.page.shelves import FIGURES, TAPE, ShelfPage, workshop_of
 
 from trimdive.boatfile import load
@@ -98,7 +99,7 @@ def test_a_name_of_markup_does_nothing(page: ShelfPage) -> None:
 
 def test_variants_are_put_by_compared_and_taken(page: ShelfPage) -> None:
     page.press("shelf variant", **{"variant-name": "as she was"})
-    page.desk.put("tank[1].x", "365 mm")
+    put(page.desk, "tank[1].x", "365 mm")
     table = page.client.get("/shelf/compared").text
     assert "fore tank: x 365 mm → 360 mm" in table
     for name in ("trim, ", "tank", "BG, ", "litres needed"):
@@ -132,11 +133,11 @@ def test_every_boat_has_her_picture_and_her_state(page: ShelfPage, tmp_path: Pat
 
 def test_save_as_goes_on_with_the_new_one_and_leaves_the_old(page: ShelfPage) -> None:
     old = page.desk.path
-    page.desk.put("tank[1].x", "365 mm")
+    put(page.desk, "tank[1].x", "365 mm")
     page.press("shelf save-as", **{"as-name": "Sprat again"})
     assert page.desk.path.parent.name == "sprat-again"
     assert load(page.desk.path).boat.tanks[0].x == pytest.approx(0.365)
-    page.desk.put("tank[1].x", "350 mm")
+    put(page.desk, "tank[1].x", "350 mm")
     page.desk.keep()
     assert load(old).boat.tanks[0].x == pytest.approx(0.365), "saved by itself before"
 
@@ -151,7 +152,7 @@ def test_no_button_leads_out_of_the_shelf(page: ShelfPage, verb: str, which: str
 
 
 def test_an_earlier_version_opens_as_a_boat_of_its_own(page: ShelfPage) -> None:
-    page.desk.put("tank[1].x", "365 mm")
+    put(page.desk, "tank[1].x", "365 mm")
     page.desk.keep()
     answer = page.press("undo")
     found = re.search(r'value="shelf version ([^"]+)"', answer)
@@ -169,7 +170,7 @@ def test_the_brief_takes_what_is_typed_and_waters_by_a_press(page: ShelfPage) ->
     assert brief is not None
     assert brief.waters == ("cold sea", "pond")
     page.press("shelf water cold sea")
-    page.desk.put("brief.lift_limit", "25 kg")
+    put(page.desk, "brief.lift_limit", "25 kg")
     brief = page.desk.her.boat.brief
     assert brief is not None
     assert (brief.waters, brief.lift_limit) == (("pond",), 25.0)
@@ -179,7 +180,7 @@ def test_changes_that_cannot_be_saved_keep_her_on_the_page(
     page: ShelfPage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     page.press("shelf begin", **FIGURES)
-    page.desk.put("tank[1].lost", "5 %")
+    put(page.desk, "tank[1].lost", "5 %")
     before = page.desk
 
     def full(*_: object, **__: object) -> object:

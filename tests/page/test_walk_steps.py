@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from tests.page.hands import put
 from tests.page.shelves import ShelfPage, bittern_on_a_shelf, workshop_of
 from tests.said import what_of
 
@@ -60,8 +61,8 @@ def test_each_step_ends_with_her_numbers(page: ShelfPage) -> None:
     assert "3 of 5" in press(page), "the winch house is open, and she goes under"
     assert page.desk.her.full.rest.under
     keys.append(key(page))
-    page.desk.put("tank[1].x", "1520 mm")
-    page.desk.put("part[3].x", "1520 mm")
+    put(page.desk, "tank[1].x", "1520 mm")
+    put(page.desk, "part[3].x", "1520 mm")
     assert key(page) == "tank", "put aft by hand, the lead is still to be shifted"
     assert "Shift lead forward." in said(page)
     assert "3 of 5" in press(page), "the lead is shifted; she is still 4° down by the bow"
@@ -165,7 +166,7 @@ def test_it_does_not_end_while_something_is_left(page: ShelfPage) -> None:
         doing(page)
     slid(page, 0.0, lowest_filling(page.desk.her))
     assert key(page) == ""
-    page.desk.put("limits.tank-margin", "60 %")
+    put(page.desk, "limits.tank-margin", "60 %")
     left = next(one for one in page.desk.her.findings if one.weight == "put right")
     assert key(page) == "again"
     what = what_of(left, Say(page.desk.her.boat))
@@ -179,7 +180,7 @@ def test_a_house_that_is_not_shut_is_not_named(page: ShelfPage) -> None:
     assert "Open the winch house." in said(page)
     assert "Tanks full: 367 g light" in said(page)
     press(page)
-    page.desk.put("tank[1].length", "60 mm")
+    put(page.desk, "tank[1].length", "60 mm")
     assert not page.desk.her.full.rest.under
     assert key(page) == "house"
     assert "winch house" not in said(page)
