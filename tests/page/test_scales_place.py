@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
+from playwright.sync_api import Page as Browsed
 from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
 from tests.page.shelves import given
@@ -101,45 +102,73 @@ def test_nonsense_is_not_pasted(bittern: Page, cells: str) -> None:
     assert len(bittern.desk.steps) == 1
 
 
+def typed_rows(*rows: dict[str, str]) -> str:
+    """Return new rows as the page's own script sends them."""
+    return json.dumps([{"key": str(k), "row": row} for k, row in enumerate(rows, 1)])
+
+
+CAMERA = {"kind": "part", "name": "camera", "mass": "3 oz", "known": "weighed", "x": "1700, 90"}
+
+
 def test_a_part_put_in_doubled_and_taken_out(bittern: Page) -> None:
     before = bittern.desk.her.masses.mass
-    new = {"new_kind": "part", "new_name": "camera", "new_mass": "3 oz", "new_known": "weighed"}
-    pressed(bittern, "add", **new, new_x="1700 mm", new_z="90 mm", new_inside="forward cylinder")
+    pressed(bittern, "rows", rows=typed_rows(CAMERA | {"inside": "forward cylinder"}))
     # the same agreement: 1 oz = 28.349 523 125 g
     assert bittern.desk.her.masses.mass - before == pytest.approx(3 * 0.028349523125)
+    camera = bittern.desk.her.boat.parts[-1]
+    assert (camera.x, camera.y, camera.z) == pytest.approx((1.7, 0.0, 0.09))
     path = path_of(bittern, "camera")
-    pressed(bittern, f"double {path}")
+    bittern.press(f"entry double {path}", place="scales")
     assert bittern.desk.her.boat.parts[-1].name == "camera 2"
-    pressed(bittern, f"out {path}")
+    bittern.press(f"entry out {path}", place="scales")
     assert "camera" not in [part.name for part in bittern.desk.her.boat.parts]
     for _ in range(3):
         bittern.press("undo")
     assert bittern.desk.her.masses.mass == before
 
 
-@pytest.mark.parametrize(
-    ("act", "typed", "says"),
-    [
-        ("add", {"new_kind": "part", "new_name": "x", "new_mass": "heavy"}, "heavy"),
-        ("add", {"new_kind": "sail"}, "sail"),
-        ("add", {"new_kind": "part", "new_mass": "3 g"}, "x"),
-        ("out part[99]", {}, "part[99]"),
-        ("out boat", {}, "boat"),
-        ("double", {}, "there is no"),
-        ("weigh", {"weighed_date": "yesterday", "weighed_mass": "23 kg"}, "yesterday"),
-        ("weigh", {"weighed_date": "2026-05-17"}, "mass"),
-        ("weigh", {"weighed_date": "2026-05-17", "weighed_mass": "23 mm"}, "mm"),
-        ("over", {}, "no list"),
-    ],
-)
-def test_what_is_wrong_changes_nothing(
-    bittern: Page, act: str, typed: dict[str, str], says: str
-) -> None:
-    text = unescape(pressed(bittern, act, **typed))
-    answer = re.search(r'id="note" role="status" class="refused">\s*<p title="([^"]*)"', text)
-    assert answer is not None
-    assert says in answer[1]
+def test_of_several_new_rows_those_in_order_go_in_each_a_step(bittern: Page) -> None:
+    good = CAMERA | {"inside": "forward cylinder"}
+    wrong = [
+        good | {"mass": "heavy"},
+        good | {"name": "a", "mass": ""},
+        good | {"name": "b", "inside": ""},
+        good | {"name": "c", "kind": "sail"},
+    ]
+    text = pressed(bittern, "rows", rows=typed_rows(good, *wrong, good | {"name": "d"}))
+    told = json.loads(text.partition('class="added">')[2].partition("</script>")[0])
+    assert told["1"] is None
+    assert told["6"] is None
+    assert [told[key][0] for key in "2345"] == ["mass", "mass", "material", "name"]
+    assert "is not a mass" in told["2"][1]
+    assert [part.name for part in bittern.desk.her.boat.parts[-2:]] == ["camera", "d"]
+    bittern.press("undo")
+    assert bittern.desk.her.boat.parts[-1].name == "camera"
+
+
+@pytest.mark.parametrize("rows", ["", "[]", "{", "[1]", '[{"key": 1, "row": 2}]'])
+def test_nonsense_is_no_row(bittern: Page, rows: str) -> None:
+    assert 'class="refused"' in pressed(bittern, "rows", rows=rows)
     assert len(bittern.desk.steps) == 1
+
+
+def test_a_column_is_filled_and_masses_are_weighed_in_one_step(bittern: Page) -> None:
+    paths = [path_of(bittern, name) for name in ("forward battery", "after battery")]
+    cells = pasted({f"{path}.mass": "1.6 kg" for path in paths})
+    text = pressed(bittern, "fill", cells=cells)
+    assert "Done: mass 1.6 kg in 2 rows" in text
+    assert [part.mass for part in bittern.desk.her.boat.parts[:2]] == pytest.approx([1.6, 1.6])
+    lip = "foam[1]"  # its mass is worked out
+    text = pressed(
+        bittern, "weighed", cells=pasted({f"{p}.known": "weighed" for p in (*paths, lip)})
+    )
+    assert "Done: 2 masses weighed; 1 without a mass left as they were" in text
+    assert [part.known for part in bittern.desk.her.boat.parts[:2]] == ["weighed", "weighed"]
+    assert len(bittern.desk.steps) == 3
+    both = pasted({f"{paths[0]}.mass": "1590 g", f"{paths[0]}.known": "weighed"})
+    assert "Done: forward battery: mass 1590 g, weighed" in pressed(bittern, "weighed", cells=both)
+    text = pressed(bittern, "weighed", cells=pasted({f"{lip}.known": "weighed"}))
+    assert "none of these has a mass entered" in text
 
 
 def test_on_the_scale(bittern: Page) -> None:
@@ -330,6 +359,102 @@ def test_cells_are_pasted_sorted_and_looked_through(seen: Seen) -> None:
     expect(page.locator("#note")).to_contain_text("Undone")
     expect(page.locator("tr.shown .mass")).to_have_text("420 g")
     expect(page.locator("th.mass")).to_have_attribute("aria-sort", "descending")
+
+
+class Hands:
+    """Keys pressed one after another, counted."""
+
+    def __init__(self, page: Browsed) -> None:
+        """Begin with none pressed."""
+        self.page, self.count = page, 0
+
+    def press(self, *keys: str) -> None:
+        """Press keys that are not letters."""
+        for key in keys:
+            self.page.keyboard.press(key)
+            self.count += 1
+
+    def type(self, text: str) -> None:
+        """Type a text."""
+        self.page.keyboard.type(text)
+        self.count += len(text)
+
+
+THIRTY = 30
+HOME = "forward cylinder"
+
+
+@with_browser
+def test_thirty_weights_without_the_mouse(seen: Seen) -> None:
+    """From nothing to saved, by keys alone; what a row costs beside its own letters is counted."""
+    page, hands = seen.page, Hands(seen.page)
+    first = len(seen.desk.her.boat.parts)
+    page.evaluate("addEventListener('pointerdown', () => { throw new Error('the mouse'); })")
+    page.locator("weight-list").focus()
+    page.locator("input[name=scales_find]").focus()
+    hands.press("Control+Enter")
+    letters = 0
+    for k in range(1, THIRTY + 1):
+        name, mass, place = f"pump {k}", f"{20 + k}", f"{1560 + k} {80 + k % 5}"
+        hands.type(name)
+        hands.press("Tab")
+        hands.type(mass)
+        hands.press("w")
+        hands.type(place)
+        if k == 1:
+            hands.press("Tab", "Tab", "Tab")
+            hands.type(HOME[0])
+        hands.press("Enter")
+        letters += len(name) + len(mass) + len(place)
+    expect(page.locator("tbody.fresh tr")).to_have_count(1)
+    expect(page.locator("tbody.fresh [data-new=name]")).to_be_focused()
+    page.locator("tbody.fresh [data-new=name]").fill("")
+    parts = seen.desk.her.boat.parts[first:]
+    assert [part.name for part in parts] == [f"pump {k}" for k in range(1, THIRTY + 1)]
+    for k, part in enumerate(parts, 1):
+        assert part.mass == pytest.approx((20 + k) * 1e-3)
+        assert (part.x, part.z) == pytest.approx(((1560 + k) * 1e-3, (80 + k % 5) * 1e-3))
+        assert (part.known, part.inside) == ("weighed", HOME)
+    spare = hands.count - letters
+    assert spare <= 3 * THIRTY + 5, "three keys a row, and five in all"
+    hands.press("Control+s")
+    expect(page.locator("button.save")).to_have_text("Saved")
+    assert '"pump 30"' in seen.desk.path.read_text("utf-8")
+
+
+@with_browser
+def test_a_refused_row_stays_with_its_reason(seen: Seen) -> None:
+    page = seen.page
+    page.get_by_role("button", name="New row").click()
+    page.keyboard.type("clock")
+    page.keyboard.press("Tab")
+    page.keyboard.type("heavy")
+    page.keyboard.press("Enter")
+    wrong = page.locator("tbody.fresh .wrong")
+    expect(wrong).to_contain_text("'heavy' is not a mass")
+    expect(page.locator("tbody.fresh [aria-invalid]")).to_be_focused()
+    page.locator("a[data-place=bench]").click()
+    page.locator(".place.bench").wait_for()
+    page.locator("a[data-place=scales]").click()
+    expect(page.locator("tbody.fresh [data-new=name]").first).to_have_value("clock")
+
+
+@with_browser
+def test_cells_are_chosen_filled_and_weighed_by_keys(seen: Seen) -> None:
+    page = seen.page
+    page.locator(battery(seen, "mass")).focus()
+    page.keyboard.press("Shift+ArrowDown")
+    expect(page.locator(".weights .chosen")).to_have_count(2)
+    page.keyboard.press("Control+d")
+    expect(page.locator("#note")).to_contain_text("Done: mass 1480 g in 1 row")
+    assert seen.desk.her.boat.parts[1].mass == pytest.approx(1.48)
+    page.locator(battery(seen, "mass")).focus()
+    page.keyboard.press("Control+a")
+    page.keyboard.type("1490w")
+    expect(page.locator("#note")).to_contain_text("Done: forward battery: mass 1490, weighed")
+    assert seen.desk.her.boat.parts[0].known == "weighed"
+    focused = page.evaluate("document.activeElement.dataset.field")
+    assert focused == "part[2].mass", "it goes on to the row below"
 
 
 @with_browser

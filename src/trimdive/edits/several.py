@@ -46,9 +46,9 @@ def _parted(typed: str) -> list[str]:
         found = [one.strip() for one in typed.split(",")]
     if len(found) == 1:
         found = [one.strip() for one in FIGURE.findall(typed)]
-        if re.sub(r"\s", "", "".join(found)) != re.sub(r"\s", "", typed):
+        if not found or re.sub(r"\s", "", "".join(found)) != re.sub(r"\s", "", typed):
             found = [typed]
-    return found
+    return found or [typed]
 
 
 def place_fields(text: str, place: str, typed: str) -> dict[str, str]:

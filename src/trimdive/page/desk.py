@@ -192,10 +192,10 @@ class Desk:
             return None
         text = says or done(was.text, field, typed, new)
         try:
-            after = self._after(was, text, new)
+            after = self.after(was, text, new)
         except TrimdiveError:
             # What is wrong with the figure by itself is told first, not with what it takes along.
-            self._after(was, text, put_in(was.text, field, typed, alone=True))
+            self.after(was, text, put_in(was.text, field, typed, alone=True))
             raise
         return replace(after, field=field)
 
@@ -210,9 +210,9 @@ class Desk:
         Raises:
             TrimdiveError: The text holds a mistake; nothing is changed.
         """
-        self.take([self._after(self.steps[self.at], says, text, files)])
+        self.take([self.after(self.steps[self.at], says, text, files)])
 
-    def _after(self, was: Step, says: str, text: str, files: Files | None = None) -> Step:
+    def after(self, was: Step, says: str, text: str, files: Files | None = None) -> Step:
         """Return the step after one, by its text; not yet calculated.
 
         Raises:

@@ -1,20 +1,18 @@
 """Scales: grams and where. The weight table, the balance beam, weigh-ins, lists in and out."""
 
 import datetime
-import json
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from starlette.responses import Response
 
-from trimdive.boatfile import append, parse, remove
-from trimdive.boatfile.edits import replaced
-from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.boatfile import append, remove
+from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, View
 from trimdive.page.places.scales_beam import beam
+from trimdive.page.places.scales_cells import ADDED, add, fill, paste, weighed
 from trimdive.page.places.scales_list import TAKE, forget, list_view, take_over
 from trimdive.page.places.scales_rows import COLUMNS, LISTS, rows, totals
-from trimdive.page.step import Wrong, refused_in
 from trimdive.page.typed_fields import typed_in
 from trimdive.pictures.drawings.svg import clean
 from trimdive.weightlists import written as list_bytes
@@ -32,14 +30,13 @@ HEADS = (
     ("x", "along"),
     ("y", "to port"),
     ("z", "height"),
+    ("inside", "in"),
     ("pull", "moment"),
 )
-NEW = ("new_kind", "new_name", "new_mass", "new_known", "new_x", "new_z", "new_inside", "new_of")
 TYPES = {
     ".csv": "text/csv",
     ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
 }
-MOST_CELLS = 5000  # pasted at once
 
 
 def _view(desk: "Desk", typed: Typed) -> View:
@@ -62,9 +59,8 @@ def _view(desk: "Desk", typed: Typed) -> View:
         "sort": field_of(typed, "scales_sort"),
         "show": field_of(typed, "scales_show"),
         "find": field_of(typed, "scales_find"),
-        "new": {
-            name: "" if desk.kept.pop("scales new", None) else field_of(typed, name) for name in NEW
-        },
+        "added": desk.kept.pop(ADDED, None),
+        "known": ("guess", "catalogue", "weighed"),
         "measured": her.boat.entered_from,
         "weighed": _weighed(desk),
         "weighing": {name: field_of(typed, f"weighed_{name}") for name in ("date", "mass", "note")},
@@ -99,74 +95,6 @@ def _more(value: float) -> str:
     return "more" if value >= 0 else "less"
 
 
-def _paste(desk: "Desk", typed: Typed) -> None:
-    """Put what was pasted into several cells: all of it, or nothing and why beside the cell."""
-    cells = _cells(typed.get("cells", ""))
-    text, _ = desk.written()
-    for field, value in cells:
-        try:
-            text = replaced(text, field, value)
-        except TrimdiveError as error:
-            desk.wrong = refused_in(field, value, error)
-            return
-    try:
-        desk.edit(f"{len(cells)} cells pasted", text)
-    except TrimdiveError as error:
-        desk.wrong = _which(desk, cells) or Wrong(field="", typed="", says=str(error))
-        if not desk.wrong.field:
-            raise
-
-
-def _cells(text: str) -> list[tuple[str, str]]:
-    """Return fields and what is pasted into them, as the page's script sends them.
-
-    Raises:
-        BoatFileError: It is none of that.
-    """
-    try:
-        found = json.loads(text)
-        cells = [(str(one["field"]), str(one["typed"]).strip()) for one in found]
-    except (ValueError, TypeError, KeyError, IndexError):
-        raise BoatFileError("that cannot be pasted", "the table", "Copy whole cells.") from None
-    if not cells or len(cells) > MOST_CELLS:
-        what = f"{len(cells)} cells are pasted" if cells else "nothing that was pasted has a cell"
-        raise BoatFileError(what, "the table", "Start at a cell that can be edited.")
-    return cells
-
-
-def _which(desk: "Desk", cells: list[tuple[str, str]]) -> Wrong | None:
-    """Return the first of several cells with which the file holds a mistake."""
-    text, _ = desk.written()
-    for field, value in cells:
-        text = replaced(text, field, value)
-        try:
-            parse(text, desk.path.name)
-        except TrimdiveError as error:
-            return refused_in(field, value, error)
-    return None
-
-
-def _add(desk: "Desk", typed: Typed) -> None:
-    """Put a new part, or a piece of lead or foam, into the list."""
-    kind = field_of(typed, "new_kind")
-    name = field_of(typed, "new_name") or f"{kind} {len(typed_in(desk, kind)) + 1}"
-    fields = {
-        "name": name,
-        "mass": field_of(typed, "new_mass"),
-        "known": field_of(typed, "new_known"),
-        "x": field_of(typed, "new_x"),
-        "z": field_of(typed, "new_z"),
-        "inside": field_of(typed, "new_inside") if kind == "part" else "",
-        "material": field_of(typed, "new_of") if kind == "part" else "",
-    }
-    if kind not in ("part", "lead", "foam"):
-        raise BoatFileError(f"'{kind}' cannot be added", "the new row", "Choose one.")
-    text, _ = desk.written()
-    text = append(text, kind, {key: value for key, value in fields.items() if value})
-    desk.edit(f"{name} added", text)
-    desk.kept["scales new"] = True
-
-
 def _path(typed: Typed) -> tuple[str, int]:
     """Return the list and number of the row that was pressed.
 
@@ -187,23 +115,6 @@ def _out(desk: "Desk", typed: Typed) -> None:
     text, _ = desk.written()
     name = str(named[0].get("name", f"{kind} {number}")) if named else typed["which"]
     desk.edit(f"{name} removed", remove(text, f"{kind}[{number}]"))
-
-
-def _double(desk: "Desk", typed: Typed) -> None:
-    """Put the same thing in once more."""
-    kind, number = _path(typed)
-    piece = typed_in(desk, kind)[number - 1]
-    if any(isinstance(value, dict) for value in piece.values()):
-        what = "it was weighed by its two ends, or has more than one line"
-        raise BoatFileError(
-            what, str(piece.get("name", kind)), "Add the second one in the boat file."
-        )
-    names = {str(one.get("name", "")) for one in typed_in(desk, kind)}
-    base = str(piece.get("name", kind))
-    name = next(f"{base} {k}" for k in range(2, len(names) + 3) if f"{base} {k}" not in names)
-    text, _ = desk.written()
-    fields = cast("dict[str, str]", {**piece, "name": name})
-    desk.edit(f"{name} added", append(text, kind, fields))
 
 
 def _weigh(desk: "Desk", typed: Typed) -> None:
@@ -246,7 +157,7 @@ SCALES = Place(
     answers="Masses and positions: every part, weigh-ins, lists in and out",
     view=_view,
     acts={
-        "paste": _paste, "add": _add, "out": _out, "double": _double, "weigh": _weigh,
+        "paste": paste, "fill": fill, "weighed": weighed, "rows": add, "out": _out, "weigh": _weigh,
         "over": take_over, "forget": forget,
     },
     asks={"export": _export},

@@ -27,7 +27,7 @@ ENDS = {  # fields that tell the same place, and what they are measured to
     "x": {"x": "", "x_aft": "after end", "x_fore": "fore end", "water_end": "water end"},
     "z": {"z": "", "z_bottom": "underside", "z_top": "top"},
 }
-COLUMNS = ("mass", "known", "spread", "x", "y", "z")
+COLUMNS = ("mass", "known", "spread", "x", "y", "z", "inside")
 MM = 1e3
 
 
@@ -108,6 +108,7 @@ def _cells(
             "x": write(her.boat.along(float(entry.place[0])), "length"),
             "y": write(float(entry.place[1]), "length"),
             "z": write(float(entry.place[2]), "length"),
+            "inside": "",
         }
     return {column: _cell(column, piece, typed, path, comes[column]) for column in COLUMNS}
 

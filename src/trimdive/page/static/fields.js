@@ -2,7 +2,7 @@
 // pressed; the answer is the whole sheet, of which only what differs is changed.
 
 import { any, input, one, refuse, where } from "./dom.js";
-import { isGoing, morphing } from "./morph.js";
+import { isGoing, morphing, pending } from "./morph.js";
 import { ROOT } from "./root.js";
 
 /** @typedef {Record<string, string>} Values */
@@ -57,7 +57,8 @@ document.addEventListener("submit", (event) => {
  * @param {string} typed
  */
 export function edit(field, typed, says = "") {
-  return send(`${ROOT}/edit`, { field, typed, says });
+  pending.add(field);
+  return send(`${ROOT}/edit`, { field, typed, says }).finally(() => pending.delete(field));
 }
 
 /**

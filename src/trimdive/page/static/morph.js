@@ -15,6 +15,9 @@ export function isGoing(field) {
   return field instanceof HTMLInputElement && field.matches(TYPED) && field.value !== field.defaultValue;
 }
 
+/** @type {Set<string | undefined>} */
+export const pending = new Set(); // fields that were sent and are not answered yet
+
 /** @type {Element | null} */
 let typing = null; // the field whose value stays as it is being typed
 
@@ -23,8 +26,9 @@ function changer(idiomorph) {
   idiomorph.defaults.callbacks.beforeNodeMorphed = (old, next) => {
     // What is typed gives way only where the answer has another figure for that field.
     const isSame = old instanceof HTMLInputElement && next instanceof HTMLInputElement && old.defaultValue === next.defaultValue;
-    typing = isSame && old === document.activeElement && isGoing(old) ? old : null;
-    return true;
+    const isHeld = isSame && isGoing(old) && (old === document.activeElement || pending.has(old.dataset.field));
+    typing = isHeld ? old : null;
+    return !(old instanceof HTMLElement && old.hasAttribute("data-stays")); // a script's own
   };
   idiomorph.defaults.callbacks.beforeAttributeUpdated = (name, element, how) => {
     if (name === "value" && element === typing) return false;

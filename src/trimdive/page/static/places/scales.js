@@ -2,11 +2,12 @@
 
 import { all, any, around, input, one, where, Working } from "../dom.js";
 import { act, take } from "../fields.js";
+import { isGoing } from "../morph.js";
 import { ROOT } from "../root.js";
+import { Fresh } from "./scales_rows.js";
 
 /** @type {Record<string, number>} */
 const ROWS = { ArrowUp: -1, ArrowDown: 1 };
-const COLUMNS = 7; // that have cells
 const LOOK = 120; // ms after a key before rows are looked through
 
 /** @typedef {HTMLInputElement | HTMLSelectElement} Cell */
@@ -105,10 +106,15 @@ function fitting(show) {
 export class WeightList extends Working {
   /** @type {HTMLTableRowElement[]} */
   rows = []; // in the order of the boat file
+  fresh = new Fresh();
+  /** @type {Cell[]} */
+  chosen = []; // cells of a column that are selected, from above
 
   /** @param {AbortSignal} signal */
   begin(signal) {
     this.rows = [...this.body().rows];
+    this.fresh.begin(this);
+    this.chosen = [];
     this.listen({ signal });
     this.sort();
     this.look();
@@ -123,6 +129,21 @@ export class WeightList extends Working {
   listen(until) {
     this.addEventListener("keydown", (event) => this.key(event), until);
     this.addEventListener("paste", (event) => this.paste(event), until);
+    this.addEventListener("focusin", (event) => {
+      const path = where(event, "tr", HTMLElement)?.dataset.path;
+      if (path && asCell(event.target instanceof Element ? event.target : null)) mark(path);
+    }, until);
+    one(this, ".to-new", HTMLElement).addEventListener("click", () => this.fresh.go(), until);
+    one(this, ".fill", HTMLElement).addEventListener("click", () => this.fill(), until);
+    one(this, ".all-weighed", HTMLElement).addEventListener("click", () => this.allWeighed(), until);
+    this.addEventListener("pointerdown", (event) => {
+      const cell = asCell(where(event, ".cell", HTMLElement));
+      const from = asCell(document.activeElement);
+      if (event.shiftKey && cell && from && from !== cell) {
+        event.preventDefault();
+        this.choose(from, cell);
+      } else this.choose(null, null);
+    }, until);
     this.addEventListener("click", (event) => {
       const column = where(event, "[data-sort]", HTMLElement)?.dataset.sort;
       const path = where(event, "[data-pick]", HTMLElement)?.dataset.pick;
@@ -150,14 +171,25 @@ export class WeightList extends Working {
 
   /**
    * Up, down and Enter go from row to row; left and right from cell to cell at the end of its text.
+   * W on a mass says that it is weighed, Ctrl-D fills down; Ctrl and Enter begin a new row.
    * @param {KeyboardEvent} event
    */
   key(event) {
     const cell = asCell(where(event, ".cell", HTMLElement));
+    const isNew = event.key === "Enter" && (event.ctrlKey || event.metaKey);
+    const isFill = event.key.toLowerCase() === "d" && (event.ctrlKey || event.metaKey);
+    if (isNew || (isFill && cell)) {
+      event.preventDefault();
+      if (isNew && cell) cell.dispatchEvent(new Event("change", { bubbles: true }));
+      if (isNew) return this.fresh.go();
+      return cell && this.fill(cell);
+    }
     if (!cell) {
       if (event.key === "Enter" && event.target instanceof HTMLInputElement) event.preventDefault();
       return;
     }
+    if (event.key.toLowerCase() === "w" && !event.ctrlKey && !event.metaKey && this.isWeighed(cell)) return event.preventDefault();
+    if (this.fresh.key(event, cell)) return;
     if (!(cell instanceof HTMLInputElement)) return;
     if (event.key === "Escape") {
       cell.value = cell.defaultValue;
@@ -170,14 +202,99 @@ export class WeightList extends Working {
     }
     let next = null;
     if (event.key in ROWS) next = this.beside(cell, ROWS[event.key], 0);
-    if (event.key === "Enter") next = this.beside(cell, event.shiftKey ? -1 : 1, 0);
+    if (event.shiftKey && next) {
+      event.preventDefault();
+      return this.choose(this.anchor ?? cell, next);
+    }
+    if (event.key === "Enter") {
+      next = this.beside(cell, event.shiftKey ? -1 : 1, 0);
+      const row = next?.closest("tr");
+      const isFirst = row && !row.dataset.path && !cell.closest("tbody.fresh");
+      if (isFirst && !event.shiftKey) {
+        cell.dispatchEvent(new Event("change", { bubbles: true }));
+        event.preventDefault();
+        return this.fresh.go();
+      }
+    }
     if (event.key === "ArrowRight" && cell.selectionStart === cell.value.length) next = this.beside(cell, 0, 1);
     if (event.key === "ArrowLeft" && cell.selectionEnd === 0) next = this.beside(cell, 0, -1);
     if (!next) return;
     event.preventDefault();
     event.stopPropagation();
+    this.choose(null, null);
     next.focus();
     select(next);
+  }
+
+  /** @type {Cell | null} */
+  anchor = null; // where what is selected begins
+
+  /**
+   * Selects the cells of a column between two.
+   * @param {Cell | null} from
+   * @param {Cell | null} to
+   */
+  choose(from, to) {
+    for (const cell of this.chosen) cell.classList.remove("chosen");
+    this.chosen = [];
+    this.anchor = from;
+    if (from && to) {
+      const { rows, row, column } = this.at(from);
+      const ends = [row, this.at(to).row].sort((a, b) => a - b);
+      for (const each of rows.slice(ends[0], ends[1] + 1)) {
+        const cell = this.cell(each, column);
+        if (cell?.dataset.field) this.chosen.push(cell);
+      }
+      for (const cell of this.chosen) cell.classList.add("chosen");
+      to.focus();
+    }
+    one(this, ".fill", HTMLButtonElement).disabled = this.chosen.length < 2;
+    const many = this.chosen.length > 1 ? `These ${this.chosen.length} weighed` : "All weighed";
+    one(this, ".all-weighed", HTMLElement).textContent = many;
+  }
+
+  /**
+   * Puts the first of the selected cells into the others; with none selected the one above into this.
+   * @param {Cell | null} cell
+   */
+  fill(cell = null) {
+    let cells = this.chosen;
+    const above = cell && this.beside(cell, -1, 0);
+    if (cells.length < 2 && cell?.dataset.field && above) cells = [above, cell];
+    if (cells.length < 2) return;
+    const typed = cells[0].value;
+    const into = cells.slice(isGoing(cells[0]) ? 0 : 1);
+    act("scales fill", { cells: JSON.stringify(into.map((each) => ({ field: each.dataset.field, typed }))) });
+  }
+
+  /** The masses of the rows that are selected, or of all that are shown. */
+  allWeighed() {
+    const rows = this.chosen.length > 1 ? this.chosen.map((cell) => around(cell, "tr", HTMLTableRowElement)) : this.shown();
+    const fields = rows.map((row) => row.querySelector("td.known .cell")).filter((cell) => cell instanceof HTMLSelectElement);
+    act("scales weighed", { cells: JSON.stringify(fields.map((cell) => ({ field: cell.dataset.field, typed: "weighed" }))) });
+  }
+
+  /**
+   * A mass, typed or there, is weighed: both are put in as one, and it goes on.
+   * @param {Cell} cell
+   */
+  isWeighed(cell) {
+    const row = around(cell, "tr", HTMLTableRowElement);
+    if (!cell.closest("td.mass") || !(cell instanceof HTMLInputElement) || !/\d/.test(cell.value)) return false;
+    const known = any(row, "td.known .cell", HTMLSelectElement);
+    if (!known) return false;
+    if (!row.dataset.path) {
+      known.value = "weighed";
+      one(row, "td.x .cell", HTMLInputElement).focus();
+      return true;
+    }
+    const cells = [{ field: cell.dataset.field, typed: cell.value }, { field: known.dataset.field, typed: "weighed" }];
+    const next = this.beside(cell, 1, 0);
+    cell.defaultValue = cell.value; // it is sent with the other
+    act("scales weighed", { cells: JSON.stringify(cells) });
+    next?.focus();
+    if (next) select(next);
+    return true;
   }
 
   /**
@@ -185,9 +302,9 @@ export class WeightList extends Working {
    * @returns {At}
    */
   at(cell) {
-    const rows = this.shown();
+    const rows = [...this.shown(), ...this.fresh.rows()];
     const own = around(cell, "tr", HTMLTableRowElement);
-    const column = all(own, "td", HTMLTableCellElement).indexOf(around(cell, "td", HTMLTableCellElement));
+    const column = around(cell, "td, th", HTMLTableCellElement).cellIndex;
     return { rows, row: rows.indexOf(own), column };
   }
 
@@ -196,7 +313,7 @@ export class WeightList extends Working {
    * @param {number} column
    */
   cell(row, column) {
-    return asCell(row && all(row, "td", HTMLTableCellElement)[column]?.querySelector(".cell"));
+    return asCell(row?.cells[column]?.querySelector(".cell"));
   }
 
   /**
@@ -206,7 +323,7 @@ export class WeightList extends Working {
    */
   beside(cell, down, right) {
     const { rows, row, column } = this.at(cell);
-    for (let [i, j] = [row + down, column + right]; rows[i] && j >= 0 && j < COLUMNS; i += down, j += right) {
+    for (let [i, j] = [row + down, column + right]; rows[i] && j >= 0 && j < rows[i].cells.length; i += down, j += right) {
       const found = this.cell(rows[i], j);
       if (found) return found;
     }
@@ -298,12 +415,16 @@ export class WeightList extends Working {
 
 /** @param {string} path */
 function mark(path) {
-  for (const held of all(document, "weight-list tr.held, .balance .held", Element)) held.classList.remove("held");
+  for (const held of all(document, "weight-list tr.held, .balance .held, .scene .thing.held", Element)) held.classList.remove("held");
   const own = `[data-path="${CSS.escape(path)}"]`;
-  for (const thing of all(document, `weight-list tr${own}, .balance ${own}`, Element)) thing.classList.add("held");
+  for (const thing of all(document, `weight-list tr${own}, .balance ${own}, .scene .thing${own}`, Element)) thing.classList.add("held");
 }
 
-document.addEventListener("picked", ({ detail }) => mark(detail));
+document.addEventListener("picked", ({ detail }) => {
+  mark(detail);
+  const row = any(document, `weight-list tr[data-path="${CSS.escape(detail)}"]`, HTMLElement);
+  if (row && !row.contains(document.activeElement)) row.scrollIntoView({ block: "nearest" });
+});
 document.addEventListener("click", (event) => {
   const path = where(event, ".balance .weight", Element)?.getAttribute("data-path");
   if (path) any(document, "weight-list", WeightList)?.pick(path);
