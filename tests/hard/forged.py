@@ -5,7 +5,6 @@ boat on the page. What a server can see of a request is RFC 9110 (Host), RFC 645
 Metadata; what may not be in one is RFC 9112. ``python -m tests.hard.forged``
 """
 
-import asyncio
 import io
 import json
 import socket
@@ -22,6 +21,7 @@ from urllib.parse import quote, urlsplit
 
 from tests.hard.boats import table_of, text_of
 from tests.hard.served import served
+from tests.loops import in_a_loop
 
 from trimdive.page.app import app
 from trimdive.page.guard import LARGEST, Guard, Keys
@@ -251,7 +251,7 @@ def _asked(page: Guard, one: Forged, key: str) -> tuple[int, bytes]:
     async def send(message: dict[str, object]) -> None:
         sent.append(message)
 
-    asyncio.run(page(scope, receive, send))  # type: ignore[arg-type]
+    in_a_loop(page(scope, receive, send))  # type: ignore[arg-type]
     status = sent[0]["status"]
     body = b"".join(bytes(each.get("body", b"")) for each in sent[1:])  # type: ignore[call-overload]
     assert isinstance(status, int)

@@ -99,8 +99,9 @@ def sprat(tmp_path: Path) -> Page:
     return page.enter()
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
+    """Yield the browser, begun once; its event loop is the worker's from then on."""
     with sync_playwright() as play:
         found = play.chromium.launch(executable_path=str(CHROMIUM), args=ARGUMENTS)
         with_looks = found.new_context

@@ -91,7 +91,7 @@ def test_what_is_wrong_in_a_fold_opens_it(plover: Page) -> None:
     assert form.open_folds == ["fold-caps"]
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", [name for name in NAMES if "bought" in name])
 def test_a_form_saved_as_it_is_leaves_the_file_as_it_is(name: str) -> None:
     page = page_of(BOATS / name / "boat.toml").enter()
     before = page.desk.written()[0]

@@ -1,6 +1,5 @@
 """The guard: what Fetch Metadata, RFC 6454 (Origin) and RFC 9110 (Host) let a server see."""
 
-import asyncio
 import stat
 from collections.abc import Callable
 from pathlib import Path
@@ -9,6 +8,7 @@ import pytest
 from starlette.testclient import TestClient
 from starlette.types import Message
 from starlette.websockets import WebSocketDisconnect
+from tests.loops import in_a_loop
 from tests.page.conftest import HOST, OWN, Page, page_of
 
 from trimdive.page.guard import LARGEST
@@ -190,5 +190,5 @@ def test_a_header_sent_twice_is_refused(
         "query_string": b"",
         "headers": twice,
     }
-    asyncio.run(bittern.client.app(scope, receive, send))  # type: ignore[arg-type]
+    in_a_loop(bittern.client.app(scope, receive, send))  # type: ignore[arg-type]
     assert sent[0]["status"] == status

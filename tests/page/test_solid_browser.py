@@ -12,6 +12,7 @@ from tests.page.conftest import desk_of
 from trimdive.page.desk import Desk
 
 pytestmark = with_browser
+SMALL = {"width": 1000, "height": 640}  # a window; without a graphics card each dot takes its time
 READ_BACK = "GL Driver Message"  # the browser's own, where it draws without a graphics card
 PAPER = {"light": [250, 248, 242], "dark": [21, 24, 26]}  # --paper in page.css
 INK = [29, 28, 26]  # --ink there
@@ -101,7 +102,7 @@ class Shown:
 def boards(browser: Browser, desk: Desk, **looks: object) -> Iterator[Shown]:
     """Yield the board of a boat; afterwards nothing may have gone wrong in it."""
     with on_a_port(desk) as served:
-        seen = entered(browser, served, **looks)
+        seen = entered(browser, served, **({"viewport": SMALL} | looks))
         shown = Shown(page=seen.page, desk=desk)
         seen.page.on("request", lambda asked: shown.asked.append(asked.url))
         seen.page.get_by_role("link", name="Drawing board").click()
