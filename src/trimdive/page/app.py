@@ -286,7 +286,7 @@ def _marks(request: Request) -> Response:
     """Return all three marks, calculated, by the place of each."""
     desk = _desk(request)
     with desk.working():
-        found = marked(desk.own.her, is_waited=True)
+        found = marked(desk.own.her)
         html = {key: rendered("marked.html", one=one) for key, one in found.items()}
         return JSONResponse({"revision": desk.revision, "marks": html})
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trimdive.assessment.marks import Mark, afloat, marks
+from trimdive.page.remains import is_first
 from trimdive.text.marks import mark_words
 
 if TYPE_CHECKING:
@@ -22,16 +23,17 @@ class Shown:
     kind: str  # "wanting", "missing", "well" or "later"
 
 
-def marked(her: "Assessment", *, is_waited: bool = False) -> dict[str, Shown]:
+def marked(her: "Assessment", urgent: int | None = None) -> dict[str, Shown]:
     """Return the marks by the key of the place at which each is shown.
 
     Args:
         her: The boat, in the units of her file.
-        is_waited: Whether those that are not known yet are calculated.
+        urgent: How much is to be put right afloat as far as it is known; None: what is not known
+            yet is calculated.
     """
-    if is_waited or her.is_known("bench_findings"):
+    if urgent is None or (her.is_known("bench_findings") and is_first(her)):
         return {AT[one.where]: shown(one) for one in marks(her)}
-    first = afloat(her.urgent)
+    first = afloat(urgent)
     later = Shown(text=LATER, says="being calculated", kind="later")
     return {AT["afloat"]: shown(first), AT["bench"]: later, AT["pond"]: later}
 

@@ -80,7 +80,7 @@ class Shown:
             piece()
 
     def at_once(self) -> None:
-        """Make all but what remains when each finding alone is mended.
+        """Make all but a slipped figure, and what remains when each finding alone is mended.
 
         Raises:
             TrimdiveError: She cannot be worked out.
@@ -90,7 +90,7 @@ class Shown:
 
     def _first(self) -> Iterator[Callable[[], object]]:
         yield lambda: self.her.lowest
-        yield lambda: self.her.first_findings
+        yield lambda: self.her.checked
         yield lambda: self.table
         yield lambda: self.picture
         yield lambda: self.end
@@ -99,10 +99,11 @@ class Shown:
     def pieces(self) -> Iterator[Callable[[], object]]:
         """Yield each piece of what the page shows, to be made; what comes at once before the rest.
 
-        The rest is what remains when each finding alone is mended.
+        The rest is whether a figure slipped, and what remains when each finding alone is mended.
         """
         yield from self._first()
         yield lambda: way_up(self.her)
+        yield lambda: self.her.first_findings
         for one in list(self.her.mended.values()):
             yield lambda one=one: one.first_findings
         yield lambda: self.her.findings

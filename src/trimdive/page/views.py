@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.page.large import larges
 from trimdive.page.marked import marked
-from trimdive.page.remains import at_once, is_whole
+from trimdive.page.remains import at_once, is_whole, urgent
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
 from trimdive.page.units import CHOICES, bare
@@ -51,7 +51,8 @@ def state_view(her: "Assessment", slider: "Slider") -> View:
 def page_view(desk: "Desk") -> View:
     """Return all that the page's template shows."""
     her = desk.her
-    found = causes(her.boat, at_once(desk), is_tried=is_whole(her))
+    every = at_once(desk)
+    found = causes(her.boat, every, is_tried=is_whole(her))
     warm = her.boat.units.write(her.water.celsius, "temperature")
     view = state_view(her, desk.slider)
     return {
@@ -65,9 +66,9 @@ def page_view(desk: "Desk") -> View:
         "filling": round(standing(her, desk.slider)[0] / STEP) * STEP,
         "is_touched": desk.slider.filling is not None,
         "step": STEP,
-        "marks": marked(desk.own.her),
+        "marks": marked(desk.own.her, urgent(every)),
         "urgent": [row for row in found if row.is_urgent],
-        "count": her.urgent,  # as the terminal counts them: with what goes with others
+        "count": urgent(every),  # as the terminal counts them: with what goes with others
         "undo": desk.steps[desk.at].says if desk.at else "",
         "redo": desk.steps[desk.at + 1].says if desk.at + 1 < len(desk.steps) else "",
         "is_saved": desk.is_saved,

@@ -245,7 +245,7 @@ def _mesh(desk: "Desk", region: MeshRegion) -> MeshView:
             mend=mend(her.boat, one),
             name=name_of(one) if one.edits else "",
         )
-        for one in her.first_findings
+        for one in her.checked
         if one.key.startswith("mesh") and one.subject.startswith(f"{region.name}: ")
     ]
     done = tuple(REPAIRED.get(one, one) for one in region.repairs)

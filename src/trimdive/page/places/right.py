@@ -28,7 +28,7 @@ def _view(desk: "Desk", _: Typed) -> View:
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
         "is_whole": is_whole(desk.her),
-        "marks": marks_line(marks(desk.own.her)) if not desk.her.urgent else "",
+        "marks": marks_line(marks(desk.own.her)) if desk.her.in_order else "",
         "way_up": {"head": WAY_UP, "texts": way_up(desk.her)},
     }
 

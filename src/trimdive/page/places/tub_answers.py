@@ -159,7 +159,7 @@ def _tanks(her: "Assessment", most: float) -> tuple[Large, Large]:
         value=write(abs(need.offset), "length"),
         says=_off(her),
         why="off-plumb-line",
-        is_amiss=any(one.key == "tank-offset" for one in her.first_findings),
+        is_amiss=any(one.key == "tank-offset" for one in her.checked),
     )
     return takes, lies
 

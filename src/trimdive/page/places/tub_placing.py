@@ -157,7 +157,7 @@ def put_in(desk: "Desk", _: Typed) -> None:
 
 def behind(her: "Assessment") -> str:
     """Return in sentences that readings do not count in her list yet; "" where they do."""
-    found = next((one for one in her.first_findings if one.key == "tub-behind"), None)
+    found = next((one for one in her.checked if one.key == "tub-behind"), None)
     return f"{sentence(what(her.boat, found))} {READ_FIRST}" if found else ""
 
 
