@@ -10,6 +10,7 @@ from tests.drawings.seen import words as in_drawing
 from trimdive.assessment import Assessment
 from trimdive.hydrostatics.equilibrium import State
 from trimdive.hydrostatics.equilibrium.named import weight
+from trimdive.page.large import MINUS
 from trimdive.page.places.tub_answers import ANSWERS
 from trimdive.page.scene import marks as page_marks
 from trimdive.page.step import Slider
@@ -65,7 +66,7 @@ def _page(her: Assessment) -> Found:
     end = trim["word"]
     yield "trim, low", "page", "level" if end == "level" else f"{trim['large']} {end}"
     yield "weight, low", "page", " ".join((heavy["large"], heavy["word"]))
-    yield "BG, low", "page", bg["large"]
+    yield "BG, low", "page", bg["large"].replace(MINUS, "-")
     if match := re.search(r"neutral at (\d+ %)", heavy["says"]):
         yield "neutral", "page", match[1]
     yield from _in_browser(her, lie)

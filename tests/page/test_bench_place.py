@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, expect
 from playwright.sync_api import Page as Browsed
-from tests.page.browsing import ASKED, AXE, Seen, entered, on_a_port, with_browser
+from tests.page.browsing import Seen, entered, on_a_port, with_browser
 from tests.page.conftest import BOATS, Page, desk_of, page_of
 from tests.said import mend_of, what_of
 
@@ -230,26 +230,6 @@ def test_every_kind_is_calculated_when_it_is_opened(seen: Seen) -> None:
     kinds = unfold(seen.page, "kinds")
     expect(kinds).to_contain_text("(hers)")
     expect(kinds.locator("tbody tr").first).to_contain_text("%")
-
-
-@with_browser
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [400, 1400])
-def test_nobody_is_shut_out(
-    browser: Browser, served: tuple[Desk, str, Keys], scheme: str, width: int
-) -> None:
-    seen = entered(browser, served, color_scheme=scheme, viewport={"width": width, "height": 860})
-    seen.page.goto(f"{seen.home}/bench")
-    seen.page.evaluate(AXE)
-    assert seen.page.evaluate(ASKED) == []
-    for key in ("cylinder-1", "leaks", "failures", "plant", "fuses", "linkages", "kinds", "tube"):
-        unfold(seen.page, key)
-    expect(seen.page.locator("[data-bench-later]")).to_have_count(0)
-    assert seen.page.evaluate(ASKED) == []
-    wide = "document.documentElement.scrollWidth <= document.documentElement.clientWidth"
-    assert seen.page.evaluate(wide)
-    seen.page.context.close()
-    assert seen.wrong == []
 
 
 def test_the_bench_is_counted_once_it_is_known_and_as_the_terminal_counts_it() -> None:

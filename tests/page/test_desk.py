@@ -18,6 +18,7 @@ from typer.testing import CliRunner
 from trimdive.assessment import assess
 from trimdive.cli.app import app as commands
 from trimdive.hydrostatics.equilibrium.named import weight
+from trimdive.page.large import MINUS
 from trimdive.page.rows import causes
 from trimdive.page.shown import name_of
 from trimdive.pictures.drawings.words import figures
@@ -33,10 +34,11 @@ def found_in(text: str) -> list[str]:
 
 
 def figures_in(text: str) -> list[str]:
-    """Return the three large figures on the page, trim without its word."""
+    """Return the three large figures on the page, trim without its word, minus as typed."""
     both = re.findall(r'class="large">(.*?)</span>\s*<span class="word">(.*?)</span>', text)
     (trim, _), *others = both
-    return [unescape(trim), *(unescape(" ".join(pair).strip()) for pair in others)]
+    found = [unescape(trim), *(unescape(" ".join(pair).strip()) for pair in others)]
+    return [text.replace(MINUS, "-") for text in found]
 
 
 @pytest.mark.parametrize("name", NAMES)

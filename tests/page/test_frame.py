@@ -18,6 +18,7 @@ PLACES = ("right", "scales", "tub", "bench", "pond", "board")
 STRIPS = ("board",)
 STRIP = 140  # the boat is no higher where she is a strip [px]
 ROUND = 1  # a rectangle may reach so far beyond an edge [px]
+FIGURES = ".figures > div:not(.lean) :is(.large, .word, .off):not(:empty)"
 FIELDS = {"scales": '[id="field-part[3].mass"]', "board": '[id^="field-region[1]"]'}
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom [px]
@@ -67,8 +68,10 @@ def test_all_that_matters_is_in_sight_at_once(
     page = seen.page
     for one in page.locator("nav a[data-place]").all():
         assert is_seen(page, one), one.inner_text()
-    for one in page.locator(".figures > div:not(.lean) .value").all():
+    edge = box(page.locator(".figures"))[2]
+    for one in page.locator(FIGURES).all():
         assert is_seen(page, one), one.inner_text()
+        assert box(one)[2] <= edge, f"{one.inner_text()} is cut off"
     scene, boat = box(page.locator(".scene")), box(page.locator(".scene .boat .silhouette").first)
     assert all(abs(b) >= 0 for b in boat)
     assert boat[0] >= scene[0] - ROUND
@@ -103,7 +106,7 @@ def test_at_twice_the_size_nothing_is_cut_off(
     seen = opened(browser, served, DOUBLED)
     page = seen.page
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
-    for one in page.locator(".figures > div:not(.lean) .value").all():
+    for one in page.locator(FIGURES).all():
         left, _, right, _ = box(one)
         assert left >= -ROUND
         assert right <= DOUBLED[0] + ROUND
@@ -122,7 +125,7 @@ def test_each_place_keeps_boat_and_figures_in_sight(
         expect(page.locator(f'nav a[data-place="{place}"][aria-current]')).to_be_visible()
         page.wait_for_timeout(300)
         assert is_seen(page, page.locator(".scene")), place
-        for one in page.locator(".figures > div:not(.lean) .value").all():
+        for one in page.locator(FIGURES).all():
             assert is_seen(page, one), place
         top, bottom = box(page.locator(".scene"))[1::2]
         assert (bottom - top <= STRIP) == (place in STRIPS), place

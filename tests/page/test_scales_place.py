@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 from playwright.sync_api import Page as Browsed
-from tests.page.browsing import ASKED, AXE, Seen, entered, with_browser
+from tests.page.browsing import Seen, entered, with_browser
 from tests.page.conftest import BOATS, Page, page_of
 from tests.page.shelves import given
 
@@ -478,20 +478,3 @@ def test_two_windows_on_one_list(seen: Seen) -> None:
     expect(seen.page.locator("#note")).to_contain_text("changed in another window")
     expect(seen.page.locator(battery(seen, "mass"))).to_have_value("1700 g")
     other.close()
-
-
-@with_browser
-@pytest.mark.parametrize("looks", [{"color_scheme": "light"}, {"color_scheme": "dark"}])
-@pytest.mark.parametrize("width", [1400, 400])
-def test_nobody_is_shut_out(
-    browser: Browser, served: tuple[Desk, str, Keys], looks: dict[str, str], width: int
-) -> None:
-    seen = entered(browser, served, viewport={"width": width, "height": 860}, **looks)
-    seen.page.goto(f"{seen.home}/scales")
-    seen.page.locator("weight-list").wait_for()
-    seen.page.evaluate(AXE)
-    assert seen.page.evaluate(ASKED) == []
-    wide = "document.documentElement.scrollWidth <= document.documentElement.clientWidth"
-    assert seen.page.evaluate(wide), "only the table scrolls sideways"
-    seen.page.context.close()
-    assert seen.wrong == []

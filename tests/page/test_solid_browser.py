@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
-from tests.page.browsing import ASKED, AXE, entered, on_a_port, with_browser
+from tests.page.browsing import entered, on_a_port, with_browser
 from tests.page.conftest import desk_of
 
 from trimdive.page.desk import Desk
@@ -332,19 +332,6 @@ def test_without_webgl_one_sentence_stands_in_its_place(browser: Browser, desk: 
         expect(seen.page.get_by_role("button", name="Remove quarter")).to_be_visible()
         seen.page.context.close()
     assert seen.wrong == []
-
-
-@pytest.mark.parametrize("looks", [{"color_scheme": "light"}, {"color_scheme": "dark"}])
-@pytest.mark.parametrize("width", [400, 1400])
-def test_nobody_is_shut_out_of_it(
-    browser: Browser, desk: Desk, looks: dict[str, str], width: int
-) -> None:
-    """WCAG 2.2 A and AA, by axe-core; and nothing runs out of a narrow window."""
-    for shown in boards(browser, desk, **looks, viewport={"width": width, "height": 800}):
-        shown.unfold().slide("section", "600")
-        assert shown.page.evaluate("document.documentElement.scrollWidth") <= width
-        shown.page.evaluate(AXE)
-        assert shown.page.evaluate(ASKED) == []
 
 
 def test_with_colours_of_ones_own_it_is_drawn_in_them(browser: Browser, desk: Desk) -> None:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.hydrostatics.equilibrium import State
 
+MINUS = "−"  # in figures that stand large; a hyphen is too short there
 BLOWN, FULL = "tanks blown", "tanks full"
 NEAR = 5e-4  # so near to the neutral filling she is neutral, of the room of her tanks [-]
 
@@ -92,7 +93,7 @@ def _bg(her: "Assessment", state: "State", uncertainty: Halves | None) -> Large:
         says += f": GM {write(state.gm_t, 'length')}"
     return Large(
         name="BG",
-        large=write(state.bg, "length"),
+        large=write(state.bg, "length").replace("-", MINUS),
         word="",
         off=f"± {write(uncertainty.bg, 'length')}" if uncertainty else "",
         says=says,

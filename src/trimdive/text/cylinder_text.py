@@ -94,7 +94,7 @@ def _sealed(
     if rings:
         yield heading("Rings")
         head = ["ring", "number", "groove", "squeeze", "stretch", "fill", ""]
-        yield table(head, [_ring(her, end, ring) for end, ring in rings])
+        yield table(head, [_ring(her, end, ring) for end, ring in rings], right=(1, 4, 5))
         if any(ring.ring.status == "from memory" for _, ring in rings):
             yield line("These ring sizes are from memory: measure the ring you buy.")
     through = [(end, one_through) for end in one.caps for one_through in end.through]
@@ -104,7 +104,11 @@ def _sealed(
         rows = [_through(her, end, hole) for end, hole in through]
         deep_at = head.index("bears")
         kept = [k for k in range(len(head)) if bears or k != deep_at]
-        yield table([head[k] for k in kept], [[row[k] for k in kept] for row in rows])
+        yield table(
+            [head[k] for k in kept],
+            [[row[k] for k in kept] for row in rows],
+            right=[at for at, k in enumerate(kept) if head[k] in ("", "bears", "rubs")],
+        )
 
 
 def _through(her: "Assessment", end: "CapBench", hole: "Through") -> Cells:

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 MM = 1e3
 SHARE = 0.10  # side of the box of half of her mass, of her length [-]
 GAP = 0.0012  # between boxes, of her length [-]
-NAMED = 6  # heaviest boxes that carry their name where it goes in [-]
-LETTER = 0.0058  # breadth of a letter, of her length [-]
+NAMED = 6  # heaviest boxes that carry their name; the page leaves out one that does not go in [-]
+LETTER = 0.0099  # size of letters on paper, of her length [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,11 +95,10 @@ def _box(her: "Assessment", one: Box, named: set[str], picked: str, length: floa
         tag("title", clean(says)),
         tag("rect", x=left, y=up, width=one.side, height=one.side),
     ]
-    fits = len(row.name) * LETTER * length < one.side
-    if row.path in named and fits:
+    if row.path in named:
         parts.append(
             tag("text", clean(row.name), x=one.x, y=up + one.side / 2, text_anchor="middle",
-                font_size=number(LETTER * length * 1.7), dy="0.35em")
+                font_size=number(LETTER * length), dy="0.35em")
         )  # fmt: skip
     return tag("g", *parts, class_=look, data_path=row.path)
 

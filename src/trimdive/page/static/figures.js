@@ -2,6 +2,7 @@
 
 import { between } from "./interpolate.js";
 
+const MINUS = "\u2212";
 const LARGE = 100; // from here on one decimal less says as much
 const SMALL = 3; // fewer grams than this are given with a decimal
 const LEVEL = 0.05; // degrees
@@ -15,7 +16,7 @@ const STEP = 0.0006; // of the slider: so near to the neutral mark it is that
 export function written(value, { name, decimals }) {
   const digits = Math.max(0, decimals - (Math.abs(value) >= LARGE ? 1 : 0));
   const text = value.toFixed(digits);
-  return `${Number(text) === 0 ? (0).toFixed(digits) : text} ${name}`;
+  return `${Number(text) === 0 ? (0).toFixed(digits) : text.replace("-", MINUS)} ${name}`;
 }
 
 /**

@@ -15,7 +15,6 @@ const EDGE = 3; // pixels kept clear at the edges of the drawing
 const MARK = 10; // half of the breadth of a mark [pixels]
 const STRIP = 150; // a drawing lower than this has no words [pixels]
 const UPRIGHT = 8; // degrees of heel up to which heights in the middle plane tell something
-const MINUS = "\u2212";
 /** @type {Map<string, string>} */
 const kept = new Map(); // where words stood last, by what they are about: they stay there
 
@@ -89,7 +88,7 @@ class Gauges {
     const x = Math.min(g.x, b.x) - 18;
     const ticks = [g.y, b.y].map((y) => `M${x - TICK / 2},${y}h${TICK}`).join("");
     this.levers.setAttribute("d", `${ticks}M${x},${g.y}V${b.y}`);
-    const says = `BG ${far(over(lie), this.boat.dive).replace("-", MINUS)}`;
+    const says = `BG ${far(over(lie), this.boat.dive)}`;
     return [{ name: "BG", group: this.lever, at: { x, y: (g.y + b.y) / 2 }, says }];
   }
 

@@ -7,6 +7,7 @@ curves differ by their dashes as well as by their colours.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
+from textwrap import wrap
 from xml.sax.saxutils import escape
 
 from trimdive.pictures.charts.drawer import DRAWER
@@ -21,6 +22,7 @@ HUES = (INK, BLUE, RUST, "#5b5852")  # with their dashes; the colour-blind go by
 DASHES: tuple[tuple[float, ...], ...] = ((1, 0), (7, 4), (2, 3), (9, 3, 2, 3))
 WIDTH = 660  # of a panel [px]
 LETTER = 8.4  # breadth of a letter of the labels, on the safe side [px]
+BROAD = int(WIDTH / LETTER)  # letters of a line under the title [-]
 ROOM = 0.08  # of a scale, left free above and below the curves [-]
 
 
@@ -170,7 +172,7 @@ def framed(body: Chart, title: str, under: str) -> Chart:
         "description": f"{title}. {under}",
         "title": {
             "text": title,
-            "subtitle": under,
+            "subtitle": wrap(under, BROAD),
             "anchor": "start",
             "color": INK,
             "subtitleColor": INK,

@@ -4,6 +4,7 @@ import { all, any, around, input, one, where, Working } from "../dom.js";
 import { act, take } from "../fields.js";
 import { isGoing } from "../morph.js";
 import { ROOT } from "../root.js";
+import { lettered } from "./beam.js";
 import { Fresh } from "./scales_rows.js";
 
 /** @type {Record<string, number>} */
@@ -116,6 +117,7 @@ export class WeightList extends Working {
     this.fresh.begin(this);
     this.chosen = [];
     this.listen({ signal });
+    lettered(signal);
     this.sort();
     this.look();
     requestAnimationFrame(see);
