@@ -2,12 +2,15 @@
 
 from collections.abc import Callable
 
+from trimdive.errors import TrimdiveError
 from trimdive.page import reading
 from trimdive.page.asked import moved
 from trimdive.page.desk import Desk
 from trimdive.page.entries.deeds import WORD as FORM
 from trimdive.page.entries.deeds import entry_act
+from trimdive.page.panel import HAND
 from trimdive.page.places import PLACES, Typed
+from trimdive.page.step import refused_in
 
 ACTS: dict[str, Callable[[Desk], None]] = {
     "undo": Desk.undo,
@@ -30,7 +33,7 @@ def act(desk: Desk, typed: Typed) -> None:
     if first == "do":
         desk.do(rest)
     elif first == "move":
-        desk.make(*moved(desk.own.her, rest, typed))
+        _move(desk, rest, typed)
     elif first == FORM:
         entry_act(desk, rest, typed)
     elif pressed in ACTS:
@@ -40,3 +43,17 @@ def act(desk: Desk, typed: Typed) -> None:
         word = rest if rest in acts else rest.partition(" ")[0]
         if word in acts:
             acts[word](desk, {**typed, "which": rest[len(word) :].strip()})
+
+
+def _move(desk: Desk, path: str, typed: Typed) -> None:
+    """Move a thing; where its place was typed in its panel, what is wrong stands beside that.
+
+    Raises:
+        TrimdiveError: It cannot be moved so.
+    """
+    try:
+        desk.make(*moved(desk.own.her, path, typed))
+    except TrimdiveError as error:
+        if typed.get(HAND) != "1":
+            raise
+        desk.wrong = refused_in(typed.get("field", ""), typed.get("place_x", ""), error)

@@ -29,6 +29,7 @@ from trimdive.page.entries.doors import adds_at, edits_at
 from trimdive.page.entries.view import form_view
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
 from trimdive.page.marked import marked
+from trimdive.page.panel import in_panel, panel_view
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.place import Take
 from trimdive.page.places.right import RIGHT
@@ -130,7 +131,9 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         desk.note = Note(kind="refused", text=str(error))
         at, place, entry = RIGHT, RIGHT.view(desk, typed), None
     walk = strip_of(desk)
-    view = page_view(desk) | {
+    view = {
+        **page_view(desk),
+        **in_panel(desk, typed),
         "root": desk.root,
         "at": at,
         "place": place,
@@ -138,7 +141,6 @@ def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
         "adds": adds_at(at.key),
         "edits": edits_at(desk, at.key),
         "walk": walk,
-        "picked": typed.get("picked", ""),
         "alone": desk.kept["alone"],
         "reading": reading.running(desk),
         "places": [one for one in PLACES.values() if one.is_open(desk)],
@@ -238,10 +240,11 @@ def _why(request: Request) -> Response:
 
 def _hold(request: Request) -> Response:
     """Return what is told of a thing that is picked up."""
-    desk = _desk(request)
+    desk, asked = _desk(request), request.query_params
+    path = asked.get("path", "")
     with desk.working():
-        asked = request.query_params
-        return JSONResponse(in_hand(desk.her, asked.get("path", ""), alone=is_alone(asked)))
+        view = in_hand(desk.her, path, alone=is_alone(asked))
+        return JSONResponse({**view, **panel_view(desk, path)})
 
 
 def _try(request: Request) -> Response:

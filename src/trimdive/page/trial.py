@@ -47,7 +47,6 @@ def in_hand(her: "Assessment", path: str, *, alone: bool = False) -> View:
         "along": list(thing.along),
         "x": round(MM * float(thing.place[0]), 2),
         "z": round(MM * float(thing.place[2]), 2),
-        **_place(her, thing),
         **around(her, thing),
     }
 

@@ -106,16 +106,16 @@ interface Gap {
 interface Held extends Point {
   path: string;
   along: string[]; // paths of what goes with it, its own first
-  at: string; // where its middle is, in words: along her, and high
-  high: string;
   near: string[];
   gaps: Gap[];
+  told: string; // what it is
+  panel: string; // its fields, as HTML
 }
 
 /** What she does with it somewhere else: `trial` in trial.py. */
 interface Trial extends View, Point {
   shift: Point;
-  at: string;
+  at: string; // where its middle is, in words: along her, and high
   high: string;
   stopped: string;
   near: string[];

@@ -1,8 +1,12 @@
 """Which fields of a form stand on top and which are folded, and what they are called."""
 
 import re
+from collections.abc import Mapping
 
-from trimdive.boatfile.form import FormField
+from trimdive.boatfile.form import FormField, form_fields
+from trimdive.boatfile.kinds import others
+from trimdive.boatfile.piece import Piece
+from trimdive.edits.writing import PLACES
 from trimdive.page.typed_fields import label_of
 
 TOP: dict[str, tuple[str, ...]] = {  # what matters most of each piece, beside what is needed
@@ -27,6 +31,21 @@ TOP: dict[str, tuple[str, ...]] = {  # what matters most of each piece, beside w
     ),
 }  # fmt: skip
 FEW = 9  # fields that all stand on top, where there are no more [-]
+BESIDE = 3  # fields beside its place that are shown of a thing in hand [-]
+BRIEF = {  # what a field is called where there is little room, as in the heads of the weight table
+    "x": "along",
+    "z": "height",
+    "mass": "mass",
+    "known": "how known",
+    "volume": "volume",
+    "outside": "outside diameter",
+    "bore": "inside diameter",
+    "breadth": "breadth",
+    "height": "inside height",
+    "length": "length",
+    "stroke": "stroke",
+    "wall": "wall",
+}
 TITLES = {
     "place": "Place",
     "size": "Measures",
@@ -103,3 +122,24 @@ def is_on_top(table: str, one: FormField, count: int) -> bool:
     if one.kind in ("table", "rows"):
         return False
     return one.is_needed or one.key in TOP.get(table, ()) or count <= FEW
+
+
+def foremost(model: type[Piece], table: str, typed: Mapping[str, object]) -> tuple[str, ...]:
+    """Return the few fields of a piece that matter most beside its place: figures of its own kind.
+
+    Args:
+        model: Of the piece.
+        table: In which it stands.
+        typed: What stands there of it.
+
+    >>> from trimdive.boatfile import Cylinder, Part, Tank
+    >>> foremost(Part, "part", {}), foremost(Cylinder, "cylinder", {})
+    (('mass', 'known'), ('outside', 'wall', 'length'))
+    >>> foremost(Tank, "tank", {"kind": "piston"}), foremost(Tank, "tank", {})
+    (('bore', 'stroke'), ('bore', 'length'))
+    """
+    fields = {one.key: one for one in form_fields(model)}
+    aside = {*PLACES, *others(table, typed)}
+    every = [fields[key] for key in TOP.get(table, ()) if key in fields and key not in aside]
+    found = [one.key for one in every if one.group in ("mass", "size") or one.key == "volume"]
+    return tuple(found[:BESIDE])

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trimdive.boatfile.piece import Weighed
+from trimdive.page.cells import KNOWN, Cell, cells_of
 from trimdive.page.typed_fields import typed_in
 from trimdive.units import number_in
 
@@ -22,23 +22,7 @@ LISTS = {
     "lead": ("lead", "lead"),
     "foam": ("foam", "foam"),
 }
-KNOWN = ("", "guess", "worked out", "catalogue", "weighed")
-ENDS = {  # fields that tell the same place, and what they are measured to
-    "x": {"x": "", "x_aft": "after end", "x_fore": "fore end", "water_end": "water end"},
-    "z": {"z": "", "z_bottom": "underside", "z_top": "top"},
-}
 COLUMNS = ("mass", "known", "spread", "x", "y", "z", "inside")
-MM = 1e3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
-    """One cell: a field of the file as typed, or only what it comes to."""
-
-    path: str  # of the field; "" where it cannot be typed here
-    text: str  # as it stands in the file; "" where it is left out
-    comes_to: str  # what it comes to, told where nothing is typed
-    hint: str  # what it is measured to, where that is not the middle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +64,7 @@ def _of_kind(
             path=path,
             name=str(getattr(piece, "name", "") or typed.get("name", path)),
             group=LISTS[kind][1],
-            cells=_cells(her, piece, typed, path, entry),
+            cells=cells_of(her, piece, typed, path, entry, COLUMNS),
             options=KNOWN,
             inside=str(typed.get("inside", "")),
             mass=0.0 if entry is None else entry.mass,
@@ -89,49 +73,6 @@ def _of_kind(
             is_above=line is not None and place[2] > line.height_at(place[0]),
             is_removable=kind in ("part", "lead", "foam"),
         )
-
-
-def _cells(
-    her: "Assessment",
-    piece: Weighed,
-    typed: Mapping[str, object],
-    path: str,
-    entry: "Entry | None",
-) -> dict[str, Cell]:
-    write = her.boat.units.write
-    comes = dict.fromkeys(COLUMNS, "")
-    if entry is not None:
-        comes = {
-            "mass": write(entry.mass, "mass"),
-            "known": entry.known,
-            "spread": f"± {write(entry.spread, 'mass')}",
-            "x": write(her.boat.along(float(entry.place[0])), "length"),
-            "y": write(float(entry.place[1]), "length"),
-            "z": write(float(entry.place[2]), "length"),
-            "inside": "",
-        }
-    return {column: _cell(column, piece, typed, path, comes[column]) for column in COLUMNS}
-
-
-def _cell(
-    column: str, piece: Weighed, typed: Mapping[str, object], path: str, comes_to: str
-) -> Cell:
-    """Return a cell: the field that the piece has it in, or the one it would go into."""
-    fields = type(piece).model_fields
-    names = ENDS.get(column, {column: ""})
-    own = next((name for name in names if name in typed), column)
-    by_ends = "by_ends" in typed and column in ("mass", "x")
-    can = own in fields and not by_ends and not isinstance(typed.get(own), dict | list)
-    hint = "by its two ends" if by_ends else names.get(own, "")
-    measured = typed.get("from")
-    if column == "x" and isinstance(measured, str) and own in typed:
-        hint = " ".join([hint, f"from the {measured}"]).strip()
-    return Cell(
-        path=f"{path}.{own}" if can else "",
-        text=str(typed.get(own, "")) if can else "",
-        comes_to=comes_to,
-        hint=hint,
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

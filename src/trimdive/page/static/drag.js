@@ -1,5 +1,6 @@
 // A thing in hand: dragged in the drawing, moved by the arrow keys, or by a number that is typed.
 // While it moves the program is asked what she does then; let go, it is put there: one step to undo.
+// Its fields are loaded at the first sign of a hand.
 
 import { all, any, input, lost, one, refuse, where } from "./dom.js";
 import { act } from "./fields.js";
@@ -15,6 +16,27 @@ const KEYS = {
   ArrowUp: { x: 0, z: STEP },
   ArrowDown: { x: 0, z: -STEP },
 };
+
+/** @typedef {import("./panel.js").Panel} Panel */
+
+/** @type {Promise<typeof import("./panel.js")> | null} */
+let loading = null;
+const load = () => (loading ??= import("./panel.js").then(async (found) => (await found.styled, found)));
+for (const sign of ["pointermove", "keydown"]) window.addEventListener(sign, () => void load().catch(() => (loading = null)), { once: true });
+
+/**
+ * Lays out the fields of what is in hand; none where the program has stopped.
+ * @param {Drag} drag
+ */
+async function lay(drag) {
+  try {
+    const found = await load();
+    drag.panel ??= new found.Panel(drag);
+  } catch {
+    loading = null;
+    lost();
+  }
+}
 
 /**
  * @typedef {object} Press a press of the pointer in the drawing
@@ -35,6 +57,8 @@ export class Drag {
     this.grip = one(this.strip, ".grip", HTMLButtonElement);
     this.alone = one(this.strip, "[name=alone][type=checkbox]", HTMLInputElement);
     this.rows = one(this.strip, "tbody", HTMLTableSectionElement);
+    /** @type {Panel | null} */
+    this.panel = null; // its fields, once they are loaded
     /** @type {Held | null} */
     this.held = null;
     /** @type {Trial | null} */
@@ -58,11 +82,6 @@ export class Drag {
     this.alone.addEventListener("change", () => this.chosen(this.pick.value), until);
     this.grip.addEventListener("keydown", (event) => this.key(event), until);
     this.grip.addEventListener("blur", () => this.put(), until);
-    this.strip.addEventListener("keydown", (event) => {
-      if (event.key === "Enter" && event.target instanceof Element && event.target.matches("input, select")) this.typed(event);
-      if (event.key === "Escape") this.leave();
-    }, until);
-    one(this.strip, ".put", HTMLElement).addEventListener("click", (event) => this.typed(event), until);
   }
 
   /** @param {string} path */
@@ -82,12 +101,17 @@ export class Drag {
     this.mark(path);
     this.held = null;
     this.boat.drawing.measure([]);
+    if (path) await lay(this);
+    if (this.pick.value !== path || this.boat.signal.aborted) return;
     this.strip.classList.toggle("full", Boolean(path));
+    this.panel?.begin(path);
+    this.near([], "");
     if (!path) return;
     /** @type {Held | null} */
     const view = await this.ask(`${ROOT}/hold?${new URLSearchParams({ path, alone: this.isAlone() })}`);
     if (!view || this.pick.value !== path || this.boat.signal.aborted) return;
     this.held = view;
+    this.panel?.fill(view);
     one(this.strip, ".alone", HTMLElement).hidden = !this.alone.checked && view.along.length < 2;
     this.wanted = { x: view.x, z: view.z };
     this.near(view.near, "");
@@ -232,8 +256,6 @@ export class Drag {
     const said = stopped ? `Stops at ${stopped}.` : "";
     const place = this.view ? `${this.view.at} from the ${this.boat.element.dataset.enteredFrom}, ${this.view.high} high` : "";
     one(this.strip, ".where", HTMLElement).textContent = place;
-    input(this.strip, "place_x").placeholder = (this.view ?? this.held)?.at ?? "";
-    input(this.strip, "place_z").placeholder = (this.view ?? this.held)?.high ?? "";
     one(this.strip, ".stopped", HTMLElement).textContent = said;
     one(this.strip, ".near", HTMLElement).textContent = gaps.join(", ");
   }
@@ -249,13 +271,6 @@ export class Drag {
     const view = this.view;
     if (!view || Math.hypot(view.shift.x, view.shift.z) < STAYS) return this.leave();
     act(`move ${this.held.path}`, { move_x: String(view.x), move_z: String(view.z) });
-  }
-
-  /** @param {Event} event */
-  typed(event) {
-    event.preventDefault();
-    if (this.isTried && !(event.target instanceof HTMLInputElement)) return this.put();
-    if (this.held) act(`move ${this.held.path}`);
   }
 
   /** Puts everything back as it is; nothing was changed. */

@@ -56,9 +56,9 @@ document.addEventListener("submit", (event) => {
  * @param {string} field
  * @param {string} typed
  */
-export function edit(field, typed, says = "") {
+export function edit(field, typed, says = "", hand = "") {
   pending.add(field);
-  return send(`${ROOT}/edit`, { field, typed, says }).finally(() => pending.delete(field));
+  return send(`${ROOT}/edit`, { field, typed, says, hand }).finally(() => pending.delete(field));
 }
 
 /**
@@ -132,7 +132,10 @@ document.addEventListener("change", (event) => {
   const at = event.target;
   if (!(at instanceof HTMLInputElement || at instanceof HTMLSelectElement) || !at.dataset.field) return;
   event.stopPropagation();
-  edit(at.dataset.field, at instanceof HTMLInputElement && at.type === "checkbox" ? String(at.checked) : at.value);
+  const isSaid = at instanceof HTMLInputElement && at.type !== "checkbox" && at.value === at.defaultValue && !pending.has(at.dataset.field);
+  if (event.isTrusted && isSaid) return; // left after Enter in it was answered
+  const typed = at instanceof HTMLInputElement && at.type === "checkbox" ? String(at.checked) : at.value;
+  edit(at.dataset.field, typed, "", at.closest(".hand") ? "1" : "");
 });
 
 document.addEventListener("keydown", (event) => {

@@ -131,7 +131,7 @@ export class WeightList extends Working {
     this.addEventListener("paste", (event) => this.paste(event), until);
     this.addEventListener("focusin", (event) => {
       const path = where(event, "tr", HTMLElement)?.dataset.path;
-      if (path && asCell(event.target instanceof Element ? event.target : null)) mark(path);
+      if (path && asCell(event.target instanceof Element ? event.target : null)) this.follow(path);
     }, until);
     one(this, ".to-new", HTMLElement).addEventListener("click", () => this.fresh.go(), until);
     one(this, ".fill", HTMLElement).addEventListener("click", () => this.fill(), until);
@@ -404,12 +404,25 @@ export class WeightList extends Working {
     one(line, ".z", HTMLElement).textContent = length(middle(rows, "z"));
   }
 
+  /**
+   * The row in which one types is marked; with a thing in hand, it is what is in hand.
+   * @param {string} path
+   */
+  follow(path) {
+    const inHand = any(document, "select[name=picked]", HTMLSelectElement)?.value;
+    if (!inHand) mark(path);
+    else if (inHand !== path) this.pick(path);
+  }
+
   /** @param {string} path */
   pick(path) {
     const picked = any(document, "select[name=picked]", HTMLSelectElement);
-    if (!picked || ![...picked.options].some((option) => option.value === path)) return mark(path);
-    picked.value = path;
-    picked.dispatchEvent(new Event("change", { bubbles: true }));
+    const isMoved = picked && [...picked.options].some((option) => option.value === path);
+    if (picked && (isMoved || picked.value)) {
+      picked.value = isMoved ? path : "";
+      picked.dispatchEvent(new Event("change", { bubbles: true }));
+    }
+    mark(path);
   }
 }
 
