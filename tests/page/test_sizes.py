@@ -33,6 +33,18 @@ LARGE = (40, 48)
 LARGE_ON_A_PHONE = (20, 28)
 LEAST = 14  # letters of a picture, which is as large as its room, are at least so large [px]
 LATE = "[data-tub-closed], [data-tub-later], [data-bench-later], [aria-busy=true], .following"
+# The boat is drawn anew to fit her room, which is another beside a form.
+SETTLED = """() => new Promise((done) => {
+  const scene = document.querySelector("svg.scene");
+  let [was, still] = ["", 0];  // frames in which she stays as she is
+  const look = () => {
+    const now = `${scene.getAttribute("viewBox")} ${scene.clientWidth} ${scene.clientHeight}`;
+    still = now === was ? still + 1 : 0;
+    was = now;
+    if (still < 6) requestAnimationFrame(look); else done();
+  };
+  look();
+})"""
 CONTRAST = """async () => (await axe.run({ runOnly: ["color-contrast"] })).violations.flatMap(
   (one) => one.nodes.map((node) => node.html.slice(0, 120)))"""
 
@@ -68,7 +80,7 @@ def unfold(page: Page) -> None:
     while closed.count():
         closed.evaluate_all("(folds) => folds.forEach((fold) => { fold.open = true; })")
         expect(page.locator(LATE)).to_have_count(0)
-    page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+    page.evaluate(SETTLED)
 
 
 def is_off(one: Letters, large: tuple[int, int]) -> bool:

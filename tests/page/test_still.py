@@ -51,7 +51,7 @@ def test_a_place_pressed_begins_where_the_last_one_began(
 def test_a_figure_typed_and_taken_back_stays_where_it_is(
     browser: Browser, served: tuple[Desk, str, Keys]
 ) -> None:
-    seen = opened(browser, served, (1920, 1080))
+    seen = opened(browser, served, (1366, 640))
     page = seen.page
     page.goto(f"{seen.home}/scales")
     seen.loaded()
