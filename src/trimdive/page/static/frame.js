@@ -49,6 +49,16 @@ document.addEventListener("keydown", (event) => {
 const kept = parseFloat(localStorage.getItem(KEPT) ?? "");
 if (kept >= LEAST && kept <= MOST) set(kept);
 
+/** In a narrow window the bar of places is slid to the one that is shown. */
+function slide() {
+  const here = any(document, ".places [aria-current]", HTMLElement);
+  const bar = here?.parentElement;
+  if (!here || !bar) return;
+  const [own, all] = [here.getBoundingClientRect(), bar.getBoundingClientRect()];
+  if (own.left < all.left || own.right > all.right) bar.scrollLeft += (own.left + own.right - all.left - all.right) / 2;
+}
+slide();
+
 /** @type {Map<string, number>} */
 const downs = new Map(); // by place [px]
 /** The place, or the form that stands over it. */
@@ -64,6 +74,7 @@ document.addEventListener("htmx:beforeSwap", () => {
   isSwapping = true;
 });
 document.addEventListener("htmx:afterSettle", () => {
+  slide();
   requestAnimationFrame(() => {
     const here = any(document, ".place", HTMLElement);
     if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = downs.get(place()) ?? 0;
