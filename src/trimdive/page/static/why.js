@@ -9,6 +9,10 @@ panel.setAttribute("role", "dialog");
 panel.setAttribute("aria-labelledby", "why-title");
 document.body.append(panel);
 
+const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", href: `${ROOT}/static/why_panel.css` });
+document.head.append(sheet);
+await new Promise((done) => (sheet.onload = sheet.onerror = done));
+
 /** @type {HTMLElement | null} */
 let asker = null; // the button that was pressed on the page
 /** @type {string[]} */
