@@ -72,6 +72,8 @@ def test_the_boat_stays_in_sight_beside_every_button(
     browser: Browser, served: tuple[Desk, str, Keys], width: int
 ) -> None:
     seen = entered(browser, served, viewport={"width": width, "height": 860})
+    expect(seen.page.locator(".findings li").first).to_be_visible()
+    expect(seen.page.locator(".following")).to_have_count(0)
     folded = seen.page.locator(".along details")
     folded.evaluate_all("all => all.forEach((one) => (one.open = true))")
     buttons = seen.page.get_by_role("button", name="Do it")

@@ -4,6 +4,9 @@
 import { input, lost, one } from "./dom.js";
 import { below, element, path, points, still } from "./drawing.js";
 import { ROOT } from "./root.js";
+import { styled } from "./sheet.js";
+
+await styled("cut.css");
 
 const STEP = 5; // millimetres: sections are asked for at no closer places
 const KEY = 10; // millimetres an arrow key moves it; with Shift ten times that

@@ -2,6 +2,9 @@
 
 import { any, lost, one, refuse } from "./dom.js";
 import { ROOT } from "./root.js";
+import { styled } from "./sheet.js";
+
+await styled("each.css");
 
 let isOpen = false;
 

@@ -3,11 +3,14 @@
 
 import { one, refuse, where } from "./dom.js";
 import { ROOT } from "./root.js";
+import { styled } from "./sheet.js";
 
 const panel = Object.assign(document.createElement("div"), { id: "why", popover: "auto" });
 panel.setAttribute("role", "dialog");
 panel.setAttribute("aria-labelledby", "why-title");
 document.body.append(panel);
+
+await styled("why_panel.css");
 
 /** @type {HTMLElement | null} */
 let asker = null; // the button that was pressed on the page
