@@ -2,13 +2,18 @@
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from trimdive.boatfile import Part, Tank
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, limit_of
 from trimdive.geometry.clashes.scene import placed_at
 from trimdive.geometry.clashes.solids import Solid
 from trimdive.geometry.solids.build import numbered
+from trimdive.hydrostatics.equilibrium.solve import levels_at
+from trimdive.hydrostatics.equilibrium.tankwater import tank_water
 
+UP = np.array([0.0, 0.0, 1.0])
 WORKS = 0.02  # parts this far beyond a tank's ends still lie at it [m]
 OFF = 0.03  # a tank so far from its works has slipped [m]
 BACK = 0.012  # one so far from them, and nearer after a move, is moved without them [m]
@@ -67,23 +72,28 @@ def to_level(her: Assessed, k: int) -> float:
     Level on her waterline that is where the water comes under what stands above it; lying a little
     off it, as far as may be, her tank water makes up for that.
     """
-    need, whole = her.need, float(her.need.takes.sum())
+    need = her.need
     n, _ = her.waterline
     most = limit_of("trim-surfaced", her.boat).value
     is_level = not her.surfaced.rest.under and abs(her.surfaced.trim_angle + n[0]) <= most
-    off = _dived_offset(her) if is_level else need.offset
-    return -off * whole / max(float(need.takes[k]), 1e-12)
+    if is_level and her.goes_under:
+        waters = her.dived.rest.waters
+        return -_dived_offset(her) * float(waters.sum()) / max(float(waters[k]), 1e-12)
+    return -need.offset * float(need.takes.sum()) / max(float(need.takes[k]), 1e-12)
 
 
 def _dived_offset(her: Assessed) -> float:
-    """Return how far forward the tank water lies of where she hangs level dived [m]."""
-    boat, need = her.floater, her.need
-    water = boat.density * boat.volume - boat.mass
-    if water <= 0:
-        return need.offset
+    """Return how far forward the tank water lies of where she hangs level dived [m].
+
+    As full as the tanks are dived at neutral: the water of a piston grows from one end.
+    """
+    boat, waters = her.floater, her.dived.rest.waters
+    water = tank_water(boat, waters, UP, levels_at(boat, waters, UP))
+    if water.volume <= 0:
+        return her.need.offset
     lift = boat.density * boat.volume * float(boat.buoyancy[0] + boat.tree.centre[0])
-    wanted = (lift - float(her.masses.moment[0])) / water
-    return float(need.place[0]) + need.offset - wanted
+    wanted = (lift - float(her.masses.moment[0])) / (boat.density * water.volume)
+    return float(water.moment[0]) / water.volume - wanted
 
 
 def elsewhere(her: Assessed, k: int) -> tuple[str, float] | None:
