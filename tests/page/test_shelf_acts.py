@@ -3,6 +3,7 @@
 import io
 import re
 import zipfile
+from math import pi
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,8 @@ from trimdive.cli.tape import read_file
 from trimdive.estimates.tape import tape_litres
 from trimdive.geometry.lines.mesh import volume
 from trimdive.page.bringing import LARGEST, MOST_FILES, brought
+
+SLIM = {"new-way": "figures", "figures-length": "1 m", "figures-breadth": "8 cm"}
 
 
 @pytest.fixture
@@ -76,6 +79,49 @@ def test_what_is_wrong_stands_beside_its_field(
     assert "refused" in answer.split('<div id="note"')[1][:60]
     assert page.workshop.shelf is not None
     assert page.workshop.shelf.names() == before
+
+
+@pytest.mark.parametrize(
+    ("typed", "field", "says"),
+    [
+        ({"new-tank": "bag", "new-plant": "gas"}, "new-plant", "Choose 'pump with a bag', or"),
+        ({"new-held": "wet"}, "new-held", "'wet' is not a volume"),
+        ({"new-held": "-1"}, "new-held", "no volume"),
+        ({"new-held": "9 L"}, "new-held", "do not fit into her. There is room for about"),
+        (SLIM | {"new-cylinders": "2"}, "new-cylinders", "no room for 0.5 L of foam"),
+    ],
+)
+def test_tanks_and_plant_that_cannot_be_stand_beside_their_field(
+    page: ShelfPage, typed: dict[str, str], field: str, says: str
+) -> None:
+    shown = page.client.get("/shelf/growing", params=TAPE | typed).json()
+    assert says in shown["wrong"][field]
+    assert list(shown["wrong"]) == [field]
+
+
+def test_tanks_and_plant_are_as_answered_and_each_guess_says_so(page: ShelfPage) -> None:
+    shown = page.client.get("/shelf/growing", params=TAPE | {"new-tank": "piston tank"}).json()
+    assert shown["guesses"]["new-cylinders"] == "guess: one"
+    assert shown["guesses"]["new-plant"] == "guess: piston on a screw"
+    assert re.fullmatch(r"guess: \d+ cm³", shown["guesses"]["new-held"])
+    typed = {"new-cylinders": "2", "new-tank": "piston tank", "new-held": "65 in3"}
+    page.press("shelf begin", **(TAPE | typed))
+    boat = page.desk.her.boat
+    assert len(boat.cylinders) == 2
+    assert [tank.kind for tank in boat.tanks] == ["piston", "piston"]
+    assert [plant.kind for plant in boat.plants] == ["piston", "piston"]
+    rooms = [pi / 4 * one.bore**2 * one.length * (1 - one.lost) for one in boat.tanks]
+    # 1 in = 25.4 mm: International Yard and Pound Agreement, 1959
+    assert sum(rooms) == pytest.approx(65 * 0.0254**3, rel=0.01)
+    page.press("shelf begin", **TAPE)
+    assert 'kind = "pump vented"              # guessed' in page.desk.written()[0]
+
+
+def test_tanks_too_small_may_stand_and_nobody_says_that_she_dives(page: ShelfPage) -> None:
+    typed = TAPE | {"new-held": "400 ml"}
+    shown = page.client.get("/shelf/growing", params=typed).json()
+    assert "to dive. With less she stays up" in shown["wrong"]["new-held"]
+    assert "her tanks are too small to dive" in noted(page.press("shelf begin", **typed))
 
 
 def test_she_grows_reading_by_reading(page: ShelfPage) -> None:

@@ -82,6 +82,11 @@ def test_ten_readings_by_keyboard(page: Page) -> None:
         page.keyboard.type(value)
     expect(page.locator(".growing .progress")).to_contain_text("All 10")
     page.keyboard.press("Enter")
+    expect(page.locator("#new-held")).to_be_focused()
+    expect(page.locator("#new-held")).to_have_attribute(
+        "placeholder", re.compile(r"guess: \d+ cm³")
+    )
+    page.keyboard.press("Enter")
     expect(page.get_by_role("button", name="Add her to the shelf")).to_be_focused()
     page.keyboard.press("Enter")
     new_boat(page)

@@ -4,7 +4,7 @@ import csv
 from io import StringIO
 
 import pytest
-from tests.said import what_of
+from tests.starter.wanting import weighty
 
 from trimdive.assessment import Assessment
 from trimdive.data import table
@@ -31,16 +31,6 @@ PLASTICS = [(0.62, "PETG"), (1.0, "PLA"), (1.5, "ABS"), (0.8, "printed resin"), 
 
 def usual(length: float) -> dict[str, float]:
     return next((row for row in ROWS if length < row["to"]), ROWS[-1])
-
-
-def weighty(boat: Starter) -> list[str]:
-    """Return what check asks to put right, but for masses that are only guessed."""
-    her = Assessment(boat=boat.boat, files={})
-    return [
-        what_of(found)
-        for found in her.first_findings
-        if found.weight == "put right" and found.key != "guess-share"
-    ]
 
 
 def made(length: float, material: str = "GRP", kind: str = "wet") -> Starter:

@@ -15,13 +15,14 @@ from trimdive.estimates.tape import Girth, Readings, TapeResult, tape_litres
 from trimdive.estimates.tape.doubts import impossible
 from trimdive.estimates.tape.typed import material_named
 from trimdive.page.form import Typed, field_of
+from trimdive.page.newtanks import answered
 from trimdive.text.said import said
 from trimdive.text.sentence import beside_field, sentence
 from trimdive.text.taped_text import say_by
 from trimdive.units import read
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
 Way = Literal["tape", "figures"]
 GIRTHS = ((0.05, "near the stern"), (0.25, "a quarter along"), (0.5, "in the middle"),
@@ -67,6 +68,24 @@ class Sheet:
             return None
         self.read += 1
         return found
+
+    def volume(self, name: str) -> float | None:
+        """Return a volume [m³]; None where nothing is typed or it cannot be read."""
+        text = field_of(self.typed, name)
+        try:
+            found = read(text, "volume", self.units()["volume"]) if text else None
+        except UnitError as error:
+            self.wrong[name] = beside_field(error)
+            return None
+        if found is not None and found <= 0:
+            self.wrong[name] = f"'{text}' is no volume. Enter a figure above zero."
+            return None
+        return found
+
+    def chosen(self, name: str, known: "Collection[str]") -> str:
+        """Return what was chosen; "" where nothing was."""
+        found = field_of(self.typed, name)
+        return found if found in known else ""
 
     def scale(self) -> float | None:
         """Return the scale [-]."""
@@ -138,14 +157,17 @@ def _by_tape(sheet: Sheet) -> Begun:
     litres: TapeResult | None = None
     doubts: dict[str, str] = {}
     if length:
-        wish = Wish(
-            name=_named(sheet),
-            length=length,
-            material=sheet.one_of("new-material", hulls()),
-            scale=sheet.scale(),
-            breadth=breadth,
-            wall=sum(found) / len(found) if found else None,
-            units=sheet.units(),
+        wish = answered(
+            sheet,
+            Wish(
+                name=_named(sheet),
+                length=length,
+                material=sheet.one_of("new-material", hulls()),
+                scale=sheet.scale(),
+                breadth=breadth,
+                wall=sum(found) / len(found) if found else None,
+                units=sheet.units(),
+            ),
         )
         if sheet.read >= READINGS and not sheet.wrong:
             readings = _readings(wish, girths, found)
@@ -222,17 +244,20 @@ def _by_figures(sheet: Sheet) -> Begun:
     wish = (
         None
         if length is None
-        else Wish(
-            name=_named(sheet),
-            length=length,
-            kind="dry" if field_of(sheet.typed, "new-kind") == "dry" else "wet",
-            material=sheet.one_of("new-material", hulls()),
-            scale=sheet.scale(),
-            breadth=breadth,
-            height=height,
-            waterline=line,
-            sections=tuple(sections) if len(sections) == len(SECTIONS) else (),
-            units=sheet.units(),
+        else answered(
+            sheet,
+            Wish(
+                name=_named(sheet),
+                length=length,
+                kind="dry" if field_of(sheet.typed, "new-kind") == "dry" else "wet",
+                material=sheet.one_of("new-material", hulls()),
+                scale=sheet.scale(),
+                breadth=breadth,
+                height=height,
+                waterline=line,
+                sections=tuple(sections) if len(sections) == len(SECTIONS) else (),
+                units=sheet.units(),
+            ),
         )
     )
     return Begun(

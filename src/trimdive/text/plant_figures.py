@@ -24,6 +24,15 @@ TITLES: "dict[Kind, str]" = {
     "snorkel": "blown by an air pump through a snorkel",
     "air bag": "air moved between a bag and the dry space",
 }
+SHORT: "dict[Kind, str]" = {  # the same, where there is little room
+    "piston": "piston on a screw",
+    "pump closed": "pump, closed tank",
+    "pump vented": "pump, vented to dry space",
+    "pump bag": "pump with a bag",
+    "gas": "gas bottle",
+    "snorkel": "air pump and snorkel",
+    "air bag": "air pump, bag outside",
+}
 LABELS = {  # of figures, by their key; what stands at her depth is said of it
     "fill-time": "to fill at the surface",
     "filling": "as full as it gets",

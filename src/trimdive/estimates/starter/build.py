@@ -6,19 +6,19 @@ boat file; tanks, lead and foam follow from their sums, and are checked by letti
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil, pi
 
 import numpy as np
 
 from trimdive.boatfile import Boat
 from trimdive.errors import BoatError, StarterError
 from trimdive.estimates.starter.balance import NONE, Ballast, Sums, dry_ballast, wet_ballast
-from trimdive.estimates.starter.chapters import LOST, NEUTRAL, Draft, Tank, chapters_of, no_tanks
+from trimdive.estimates.starter.chapters import Draft, chapters_of
 from trimdive.estimates.starter.drafted import Built, built
 from trimdive.estimates.starter.pieces import Chapter
-from trimdive.estimates.starter.room import dry_tank_side, foam_slots
+from trimdive.estimates.starter.room import foam_slots
+from trimdive.estimates.starter.tanks import no_tanks, tanks_for
 from trimdive.estimates.starter.taped import GirthKept, TapeEntry, entries, fitted, girths_kept
-from trimdive.estimates.starter.things import Power, middles, power_of
+from trimdive.estimates.starter.things import Power, power_of
 from trimdive.estimates.starter.wish import Plan, Wish, plan
 from trimdive.geometry.solids.moments import above, centroid
 from trimdive.hydrostatics.equilibrium import Floater, floater, rest, state, tank_waters
@@ -32,8 +32,6 @@ GM_LEAST = 0.0042  # likewise [m]
 MOMENTS = 9  # fillings at which she is let go [-]
 THIN = 0.12  # of the room for foam: with less the blocks are slivers, and more lead goes in [-]
 UPRIGHT = 0.03  # lean beyond which she does not stand upright [rad]
-CAP_ROOM = 0.022  # of the length: from a tank to the end of its cylinder [-]
-SLACK = 0.095  # of the length: a longer slack tank makes her see-saw, so it is parted [-]
 SLIM = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the usual outfit and cylinder, tried in turn [-]
 
 
@@ -90,7 +88,7 @@ def _planned(made: Plan) -> Starter:
     first = built(bare)
     area = _painted(first)
     litres, x = _above(built(Draft(plan=made, tanks=bare.tanks, area=area, ballast=NONE)))
-    tanks = _tanks(made, litres, x)
+    tanks = tanks_for(made, litres, x)
     unballasted = Draft(plan=made, tanks=tanks, area=area, ballast=NONE)
     best: Starter | None = None
     for ballast in _ballasts(made, built(unballasted)):
@@ -126,30 +124,6 @@ def _above(built: Built) -> tuple[float, float]:
     found = [above(body, UP, height) for body in built.bodies]
     volume = sum(one.volume for one in found)
     return volume, float(sum(one.moment[0] for one in found)) / volume
-
-
-def _tanks(made: Plan, litres: float, x: float) -> tuple[Tank, ...]:
-    """Return tanks of the room needed with their middle where it must be.
-
-    Raises:
-        StarterError: They do not fit.
-    """
-    count = len(middles(made))
-    section = dry_tank_side(made) ** 2 if made.wish.kind == "dry" else pi / 4 * made.bore**2
-    long = litres / (NEUTRAL * (1 - LOST)) / section / count
-    if long > 0.7 * made.span:
-        what = f"a tank for {litres * 1e3:.2f} L would take most of the cylinder"
-        raise StarterError(what, "the starter", "Give a thinner wall or a lower hull.")
-    if count == 1:
-        parts = ceil(long / (SLACK * made.wish.length))
-        each = long / parts
-        return tuple(Tank(x=x + (k - (parts - 1) / 2) * each, length=each) for k in range(parts))
-    ends = (
-        middles(made)[0] + made.span / 2 - long / 2 - CAP_ROOM * made.wish.length,
-        middles(made)[1] - made.span / 2 + long / 2 + CAP_ROOM * made.wish.length,
-    )
-    apart = max(x - ends[0], ends[1] - x)
-    return tuple(Tank(x=x + sign * apart, length=long) for sign in (-1, 1))
 
 
 def _sums(built: Built) -> Sums:
@@ -194,7 +168,7 @@ def _tried(draft: Draft, litres: float) -> Starter:
     found = built(draft)
     density = water("fresh", 15.0, 0.0).density
     afloat = floater(found.boat, found.files, found.bodies, found.masses, density)
-    waters = tank_waters(found.boat, afloat.tanks, NEUTRAL)
+    waters = tank_waters(found.boat, afloat.tanks, draft.tanks[0].neutral)
     return Starter(
         chapters=chapters_of(draft),
         boat=found.boat,

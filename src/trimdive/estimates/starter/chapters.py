@@ -7,30 +7,25 @@ from trimdive.data import row
 from trimdive.estimates.starter.balance import Ballast, Bar, Block
 from trimdive.estimates.starter.figures import exact_mass, number
 from trimdive.estimates.starter.meshed import DrawnHull, region_piece
-from trimdive.estimates.starter.names import COAT, HULL, LOWER, ROOM, TANKS, TOWER, UPPER
+from trimdive.estimates.starter.names import COAT, HULL, LOWER, TOWER, UPPER
 from trimdive.estimates.starter.pieces import Chapter, Line, Piece, lines, quotes
-from trimdive.estimates.starter.room import dry_tank_side
 from trimdive.estimates.starter.shape import joint, outline_lines, tower
 from trimdive.estimates.starter.standing import moulding, shells, standing_parts, wall_line
+from trimdive.estimates.starter.tanks import (
+    Tank,
+    dry_tank_pieces,
+    plant_pieces,
+    tank_names,
+    tank_pieces,
+)
 from trimdive.estimates.starter.things import cylinder_mass, middles, things, tube_material, vessels
 from trimdive.estimates.starter.wish import Plan, is_measured
 from trimdive.fact import fact
 
-LOST = 0.04  # of a tank's room, to fittings [-]
-NEUTRAL = 0.90  # filling at which she is meant to be neutral [-]
-TANK_WALLS = 0.03  # mass of a dry hull's tanks, of her outfit [-]
 COAT_THICK = 0.00022  # paint, primer and filler [m]
 COAT_DENSITY = 1500.0  # [kg/m³]
 MARKS = (("after mark", 0.12), ("middle", 0.5), ("fore mark", 0.88))  # of the length [-]
 GUESS, WORKED_OUT = quotes("guess"), quotes("worked out")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tank:
-    """A tank for ballast water."""
-
-    x: float  # its middle [m]
-    length: float  # [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,10 +56,6 @@ def _length(plan: Plan, value: float) -> str:
 
 def _mass(plan: Plan, value: float) -> str:
     return quotes(number(value, "mass", plan.wish.units))
-
-
-def _per_cent(share: float) -> str:
-    return quotes(f"{share * 100:g} %")
 
 
 def _head(plan: Plan) -> Iterator[Piece]:
@@ -174,20 +165,16 @@ def _tower(plan: Plan, *, is_guessed: bool = False) -> Piece:
 
 
 def _vessels(draft: Draft) -> Chapter:
-    plan = draft.plan
+    plan, tanks = draft.plan, draft.tanks
+    plant = tuple(plant_pieces(plan, tanks))
     if plan.wish.kind == "dry":
-        return Chapter(title=fact("tanks-in-hull"), pieces=tuple(_dry_tanks(draft)))
+        pieces = (*dry_tank_pieces(plan, tanks), *plant)
+        return Chapter(title=fact("tanks-in-hull"), pieces=pieces)
     cylinders = (
         _cylinder(plan, name, x) for name, x in zip(vessels(plan), middles(plan), strict=True)
     )
-    count = 1 if plan.cylinders == len(draft.tanks) else len(draft.tanks)
-    tanks = (
-        _tank(plan, name, home, tank)
-        for name, home, tank in zip(
-            tank_names(draft), vessels(plan) * count, draft.tanks, strict=True
-        )
-    )
-    return Chapter(title=fact("cylinders-and-tanks"), pieces=(*cylinders, *tanks))
+    pieces = (*cylinders, *tank_pieces(plan, tanks), *plant)
+    return Chapter(title=fact("cylinders-and-tanks"), pieces=pieces)
 
 
 def _cylinder(plan: Plan, name: str, x: float) -> Piece:
@@ -209,66 +196,10 @@ def _cylinder(plan: Plan, name: str, x: float) -> Piece:
     )
 
 
-def _tank(plan: Plan, name: str, home: str, tank: Tank) -> Piece:
-    made = lines(
-        name=quotes(name),
-        inside=quotes(home),
-        x=_length(plan, tank.x),
-        length=_length(plan, tank.length),
-        lost=_per_cent(LOST),
-        neutral=_per_cent(NEUTRAL),
-    )
-    return Piece(head="[[tank]]", lines=made)
-
-
-def no_tanks(made: Plan) -> tuple[Tank, ...]:
-    """Return stand-ins, so that a draft can be read before the need is known."""
-    return tuple(Tank(x=x, length=0.02) for x in middles(made))
-
-
-def tank_names(draft: Draft) -> tuple[str, ...]:
-    """Return the names of the tanks, from aft."""
-    if len(draft.tanks) == 1:
-        return TANKS[:1]
-    if len(draft.tanks) == 2:
-        return TANKS[1:]
-    return tuple(f"tank {k}, from aft" for k in range(1, len(draft.tanks) + 1))
-
-
-def _dry_tanks(draft: Draft) -> Iterator[Piece]:
-    """Yield the room of the tanks in a dry hull, and the tanks in it."""
-    plan, side = draft.plan, dry_tank_side(draft.plan)
-    first, last = draft.tanks[0], draft.tanks[-1]
-    room = lines(
-        name=quotes(ROOM),
-        x_aft=_length(plan, first.x - first.length / 2),
-        x_fore=_length(plan, last.x + last.length / 2),
-        breadth=_length(plan, side),
-        z_bottom=_length(plan, plan.axis - side / 2),
-        z_top=_length(plan, plan.axis + side / 2),
-    )
-    yield Piece(head="[[opening]]", lines=room)
-    for name, tank in zip(tank_names(draft), draft.tanks, strict=True):
-        made = lines(
-            name=quotes(name),
-            shape=quotes("box"),
-            x=_length(plan, tank.x),
-            z=_length(plan, plan.axis),
-            length=_length(plan, tank.length),
-            breadth=_length(plan, side),
-            height=_length(plan, side),
-            mass=_mass(plan, TANK_WALLS * plan.outfit / len(draft.tanks)),
-            known=GUESS,
-            lost=_per_cent(LOST),
-            neutral=_per_cent(NEUTRAL),
-        )
-        yield Piece(head="[[tank]]", lines=made)
-
-
 def _in_the_dry(draft: Draft) -> Chapter:
     plan = draft.plan
     places = tuple(
-        (name, tank.x) for name, tank in zip(tank_names(draft), draft.tanks, strict=True)
+        (name, tank.x) for name, tank in zip(tank_names(draft.tanks), draft.tanks, strict=True)
     )
     pieces = tuple(things(plan, ("each", "after", "fore"), places))
     return Chapter(title=fact("inside-mass-only", cylinders=plan.cylinders), pieces=pieces)

@@ -12,10 +12,11 @@ import numpy as np
 import numpy.typing as npt
 
 from trimdive.estimates.starter.balance import NONE
-from trimdive.estimates.starter.chapters import Draft, no_tanks
+from trimdive.estimates.starter.chapters import Draft
 from trimdive.estimates.starter.drafted import Built, built, parsed
 from trimdive.estimates.starter.names import SKINS, UPPER
 from trimdive.estimates.starter.shape import lines_of
+from trimdive.estimates.starter.tanks import no_tanks
 from trimdive.estimates.starter.wish import Plan, Taped, Wish, plan
 from trimdive.estimates.tape import Readings, tape_litres
 from trimdive.fact import Fact

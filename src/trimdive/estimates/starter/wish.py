@@ -12,6 +12,7 @@ from typing import Literal
 
 import numpy as np
 
+from trimdive.boatfile.plant import Kind as PlantKind
 from trimdive.data import row, table
 from trimdive.errors import StarterError
 from trimdive.estimates.starter.meshed import DrawnHull
@@ -96,6 +97,9 @@ class Wish:
     drawn: DrawnHull | None = None  # the hull as a mesh
     sections: tuple[Section, ...] = ()  # from aft; where none is, plain proportions
     cylinders: int | None = None  # one or two
+    held: float | None = None  # ballast water in full tanks [m³]
+    plant: PlantKind | None = None  # what works the tanks; they are piston tanks where it is one
+    is_plant_guessed: bool = False  # nobody named it
     units: dict[str, str] = field(default_factory=dict[str, str])  # the builder's, by kind
 
 
@@ -165,7 +169,7 @@ def _wet(wish: Wish, slim: float) -> Plan:
     """Return a wet hull: a cylinder that carries her, and a hull round it."""
     length, size, wall = wish.length, size_of(wish.length, "wet"), usual_wall(wish)
     mass = within(size.mass.usual, length, "mass")
-    count = wish.cylinders or (2 if length >= TWO_FROM else 1)
+    count = wish.cylinders or usual_cylinders(length)
     outside, span = _cylinder(wish, mass, count, slim)
     mass = min(mass, 1000.0 * count * pi / 4 * outside**2 * span / CARRIES)
     axis = wall + 0.006 + 0.08 * outside + outside / 2
@@ -228,6 +232,11 @@ def _dry(wish: Wish, slim: float) -> Plan:
         span=0.56 * length,
         axis=0.5 * height,
     )
+
+
+def usual_cylinders(length: float) -> int:
+    """Return how many cylinders a wet hull of a length [m] usually has."""
+    return 2 if length >= TWO_FROM else 1
 
 
 def usual_wall(wish: Wish) -> float:

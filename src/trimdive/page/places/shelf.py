@@ -12,6 +12,7 @@ from trimdive.page.bringing import Arrived, arrived
 from trimdive.page.desk import Note, Slider
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import Way, begun, made, tape_text
+from trimdive.page.newtanks import is_short
 from trimdive.page.places.place import Place, Take, View
 from trimdive.page.places.shelf_brief import brief_view, toggle_water
 from trimdive.page.places.shelf_cards import card_of, cards, versions
@@ -77,8 +78,9 @@ def _begin(desk: "Desk", typed: Typed) -> None:
     starter = made(found)
     beside = {"tape.toml": tape_text(found)} if found.readings else {}
     workshop.open(shelf.put(starter.boat.name, first_boat(starter), beside))
+    dives = "but her tanks are too small to dive" if is_short(starter) else "and dives"
     says = (
-        f"{starter.boat.name} is on the shelf. She floats and dives; every mass is guessed until "
+        f"{starter.boat.name} is on the shelf. She floats {dives}; every mass is guessed until "
         "you have weighed it."
     )
     workshop.desk.note = Note(kind="done", text=says)
@@ -158,7 +160,8 @@ def _growing(desk: "Desk", asked: "Request") -> JSONResponse:
     with desk.first():
         found = growing(dict(asked.query_params))
     html = rendered("places/shelf_growing.html", new=found)
-    return JSONResponse({"html": html, "wrong": {**found.doubts, **found.wrong}})
+    wrong = {**found.doubts, **found.wrong}
+    return JSONResponse({"html": html, "wrong": wrong, "guesses": found.guesses})
 
 
 def _compared(desk: "Desk", _: "Request") -> HTMLResponse:

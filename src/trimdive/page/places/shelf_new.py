@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.assessment import Assessment
 from trimdive.errors import BoatError, TrimdiveError
 from trimdive.estimates.starter.figures import number
+from trimdive.page import newtanks
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import (
     FIGURES,
@@ -55,6 +56,7 @@ class New:
     progress: str
     answer: str  # what is known of her already
     trouble: str  # why she cannot be; "" where she can
+    guesses: dict[str, str]  # of cylinders, tanks and plant, by field
     is_complete: bool
 
 
@@ -69,14 +71,19 @@ def growing(typed: Typed) -> New:
     found = begun(way, typed)
     wrong, doubts = dict(found.wrong), dict(found.doubts)
     picture, answer, trouble = "", "", ""
+    starter: Starter | None = None
     if found.wish is not None:
         try:
             starter = made(found) if not found.wrong else _as_far(found)
             picture, answer = _drawn(way, found, starter), _answer(found, starter)
+            doubts |= newtanks.doubts(starter)
         except BoatError as error:
-            field = f"{way}-{error.where}"
-            if error.where in FIGURES:
-                wrong[field] = beside_field(error)
+            starter = _without_answers(found)
+            if starter is not None:
+                field, why = newtanks.field_and_why(error, found.wish)
+                wrong[field] = why
+            elif error.where in FIGURES:
+                wrong[f"{way}-{error.where}"] = beside_field(error)
             else:
                 trouble = beside_field(error)
     return New(
@@ -87,8 +94,22 @@ def growing(typed: Typed) -> New:
         progress=_progress(found),
         answer=answer,
         trouble=trouble,
+        guesses=newtanks.guesses(found.wish, starter, typed),
         is_complete=found.is_complete and not wrong and not trouble,
     )
+
+
+def _without_answers(found: Begun) -> "Starter | None":
+    """Return her with guessed cylinders and tanks; None where she cannot be either way."""
+    from trimdive.estimates.starter import starter
+
+    plain = newtanks.plainly(found.wish) if found.wish else None
+    if plain is None or plain == found.wish:
+        return None
+    try:
+        return starter(plain)
+    except BoatError:
+        return None
 
 
 def _as_far(found: Begun) -> "Starter":
@@ -141,9 +162,10 @@ def new_view(typed: Typed) -> dict[str, object]:
     try:
         new = growing(typed)
     except TrimdiveError as error:
+        guesses = newtanks.guesses(None, None, typed)
         new = New(
             way=way_of(typed), wrong={}, doubts={}, picture="", progress="", answer="",
-            trouble=beside_field(error), is_complete=False,
+            trouble=beside_field(error), guesses=guesses, is_complete=False,
         )  # fmt: skip
     wrong = {**new.doubts, **new.wrong}
     return {
@@ -159,6 +181,7 @@ def new_view(typed: Typed) -> dict[str, object]:
         "material": field_of(typed, "new-material") or hulls()[0],
         "materials": hulls(),
         "kind": field_of(typed, "new-kind") or "wet",
+        "tanks": newtanks.questions(typed, wrong, new.guesses),
         "shapes": SHAPES,
     }
 

@@ -52,18 +52,30 @@ function restore() {
   grow();
 }
 
+/**
+ * Say what is guessed where nothing is chosen or typed.
+ * @param {HTMLInputElement | HTMLSelectElement} field
+ * @param {string | undefined} text
+ */
+function guess(field, text) {
+  if (text === undefined) return;
+  if (field instanceof HTMLInputElement) field.placeholder = text;
+  else if (field.options[0].text !== text) field.options[0].text = text;
+}
+
 async function grow() {
   asked?.abort();
   asked = new AbortController();
   try {
     const answer = await fetch(`${ROOT}/shelf/growing?${new URLSearchParams(typed())}`, { signal: asked.signal });
     if (!answer.ok) return;
-    /** @type {{ html: string, wrong: Record<string, string> }} */
+    /** @type {{ html: string, wrong: Record<string, string>, guesses: Record<string, string> }} */
     const answered = await answer.json();
     const growing = any(document, "#growing", HTMLElement);
     if (!growing) return;
     growing.innerHTML = answered.html;
     for (const field of typing()) {
+      guess(field, answered.guesses[field.name]);
       const says = document.getElementById(`wrong-${field.name}`);
       if (!says) continue;
       const text = answered.wrong[field.name] ?? "";
