@@ -3,7 +3,7 @@
 import { all } from "./dom.js";
 
 const KEPT = "trimdive folds";
-const FOLDS = ".place details[id]";
+const FOLDS = ".place details[id]:not(.doors *)"; // which close as another place is gone to
 /** @type {Record<string, boolean>} */
 const open = JSON.parse(sessionStorage.getItem(KEPT) ?? "{}");
 

@@ -57,8 +57,9 @@ document.addEventListener("click", async (event) => {
   event.preventDefault();
   (await import("./why.js")).asked(button);
 });
-// The sheet for paper, before a key or a menu can ask for it.
+// The sheet for paper, before a key or a menu can ask for it; and what is needed to leave a place.
 for (const sign of ["pointermove", "keydown", "beforeprint"]) window.addEventListener(sign, () => void import("./print.js"), { once: true });
+for (const sign of ["pointerdown", "keydown"]) window.addEventListener(sign, () => void import("./leaving.js"), { once: true });
 document.addEventListener("gone", () => (one(document, "#gone", HTMLElement).hidden = false));
 document.addEventListener("refused", ({ detail }) => {
   const note = one(document, "#note", HTMLElement);

@@ -1,10 +1,13 @@
-// The form of a piece: what decides which fields there are is sent at once; Enter saves.
+// The form of a piece: what decides which fields there are is sent at once; Enter saves; a row that is
+// added is gone to.
 
 import { any, where, Working } from "../dom.js";
 import { act } from "../fields.js";
 
 class PieceForm extends Working {
   #of = "";
+  /** @type {string | undefined} */
+  #more; // the button by which a row was added
 
   /**
    * @param {AbortSignal} signal
@@ -17,6 +20,9 @@ class PieceForm extends Working {
       event.stopPropagation();
       act("entry look");
     }, until);
+    this.addEventListener("click", (event) => {
+      this.#more = where(event, "button[value^='entry more ']", HTMLButtonElement)?.value;
+    }, until);
     this.addEventListener("keydown", (event) => {
       if (event.key !== "Enter" || !where(event, "input", HTMLInputElement)) return;
       event.preventDefault();
@@ -25,6 +31,10 @@ class PieceForm extends Working {
     const of = any(this, "input[name=entry_of]", HTMLInputElement)?.value ?? "";
     if (of !== this.#of) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus();
     this.#of = of;
+    const more = this.#more ? any(this, `button[value="${this.#more}"]`, HTMLElement) : null;
+    const rows = more?.closest(".entry-rows")?.querySelectorAll(":scope > .entry-row") ?? [];
+    if (rows.length) any(rows[rows.length - 1], "select, input:not([type=hidden])", HTMLElement)?.focus();
+    this.#more = undefined;
   }
 }
 

@@ -42,6 +42,9 @@ function select(cell) {
   if (cell instanceof HTMLInputElement) cell.select();
 }
 
+/** @param {Event} event */
+const hush = (event) => event.stopPropagation();
+
 /** @param {HTMLTableRowElement} row */
 function massOf(row) {
   return Number(row.dataset.mass);
@@ -192,6 +195,8 @@ export class WeightList extends Working {
     if (this.fresh.key(event, cell)) return;
     if (!(cell instanceof HTMLInputElement)) return;
     if (event.key === "Escape") {
+      if (cell.value === cell.defaultValue) return;
+      event.preventDefault();
       cell.value = cell.defaultValue;
       cell.select();
       return;
@@ -290,9 +295,11 @@ export class WeightList extends Working {
     }
     const cells = [{ field: cell.dataset.field, typed: cell.value }, { field: known.dataset.field, typed: "weighed" }];
     const next = this.beside(cell, 1, 0);
-    cell.defaultValue = cell.value; // it is sent with the other
+    cell.defaultValue = cell.value; // it is sent with the other, and not again as it is left
     act("scales weighed", { cells: JSON.stringify(cells) });
+    cell.addEventListener("change", hush);
     next?.focus();
+    cell.removeEventListener("change", hush);
     if (next) select(next);
     return true;
   }

@@ -86,6 +86,7 @@ export class Fresh {
     const row = at.closest("tbody.fresh tr");
     if (!(row instanceof HTMLTableRowElement)) return false;
     if (event.key === "Escape") {
+      if (isBlank(row)) return true;
       for (const each of cells(row)) if (each instanceof HTMLInputElement) each.value = "";
       event.preventDefault();
       cell(row, "name").focus();
