@@ -148,7 +148,8 @@ document.addEventListener("click", (event) => {
   const place = where(event, "a[data-place]", HTMLElement)?.dataset.place;
   if (!place || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
   event.preventDefault();
-  go(place);
+  if (event.detail || place !== input(document, "place").value) go(place);
+  else import("./leaving.js").then(({ enter }) => enter()); // pressed by keys
 });
 
 window.addEventListener("popstate", () => go(location.pathname.slice(ROOT.length + 1) || "right", false));

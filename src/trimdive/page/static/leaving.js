@@ -21,15 +21,11 @@ document.addEventListener("htmx:beforeSwap", (event) => {
 // into it, Escape there goes back to the name.
 document.addEventListener("click", (event) => {
   const place = where(event, "a[data-place]", HTMLElement)?.dataset.place;
-  if (!place) return;
-  if (place !== now()) for (const door of all(document, ".doors details", HTMLDetailsElement)) door.open = false;
-  else if (!event.detail) enter(event);
+  if (place && place !== now()) for (const door of all(document, ".doors details", HTMLDetailsElement)) door.open = false;
 }, true);
 
-/** @param {Event} event */
-function enter(event) {
-  event.preventDefault();
-  event.stopPropagation();
+/** Goes into the place that is shown. */
+export function enter() {
   const inside = all(document, ".place :is(a[href], button, input, select, summary, [tabindex='0'])", HTMLElement);
   inside.find((one) => one.checkVisibility() && !one.matches(":disabled"))?.focus();
 }
