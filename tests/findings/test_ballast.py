@@ -12,6 +12,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.errors import BoatError
 from trimdive.findings import Edit
+from trimdive.findings.works import to_level
 from trimdive.text.say import Say
 
 RHO = 999.1026
@@ -324,3 +325,13 @@ def test_foam_above_the_waterline_is_told_as_a_guide_with_what_lays_it(grebe: As
     (found,) = ran("tank-offset", her)
     assert " As a guide: " in mend_of(found)
     assert "placing with foam above allowed finds its position" in mend_of(found)
+
+
+def test_a_piston_tank_is_sent_to_where_she_hangs_level(grebe: Assessment) -> None:
+    """Its water grows from one end: as full as it is dived, by the solver of equilibrium."""
+    battery = Edit(action="set", path="part[2]", fields=(("mass", 0.5), ("x", 0.83)))
+    her = grebe.edited((battery,))
+    assert degrees(her.dived.trim_angle) > 2
+    end = (her.boat.tanks[0].water_end or 0.0) + to_level(her, 0)
+    moved = her.edited((Edit(action="set", path="tank[1]", fields=(("water_end", end),)),))
+    assert degrees(moved.dived.trim_angle) == pytest.approx(0.0, abs=0.05)
