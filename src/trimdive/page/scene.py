@@ -144,9 +144,12 @@ def marks(her: Assessment) -> str:
 
 
 def _distance(her: Assessment) -> str:
-    """Return how far the tank water lies off the plumb line, in words for a place at the keel."""
+    """Return how far the tank water lies off the plumb line, in words for a place at the keel.
+
+    Only where that is a fault: a boat that hangs level has it where it belongs.
+    """
     offset, low = her.need.offset, MM * float(shell(her).bounds[0, 2])
-    if abs(offset) < ON_LINE:
+    if abs(offset) < ON_LINE or not any(one.key == "tank-offset" for one in her.checked):
         return ""
     far = her.boat.units.write(abs(offset), "length")
     says = f"tank water {far} too far {'forward' if offset > 0 else 'aft'}"

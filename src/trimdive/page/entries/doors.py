@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING, NamedTuple
 
 from trimdive.boatfile.form import surface_of, tables
-from trimdive.boatfile.ref import Ref
+from trimdive.boatfile.ref import Ref, ref
 from trimdive.page.entries.groups import SURFACES, name_of
 from trimdive.page.typed_fields import typed_in
 
@@ -44,6 +44,16 @@ class Door(NamedTuple):
 def adds_at(place: str) -> list[Door]:
     """Return what may be added over a place."""
     return [Door(_opens(kind), offered(kind)) for kind in ADDS.get(place, ())]
+
+
+def door_to(path: str) -> Door:
+    """Return the door to a piece by its place in the file; to a new one where it has no number.
+
+    >>> door_to("cylinder[2]"), door_to("plant").sends, door_to("failsafe").sends
+    (Door(sends='edit cylinder[2]', name='cylinder'), 'add plant', 'edit failsafe')
+    """
+    at = ref(path)
+    return Door(f"edit {path}" if at.number else _opens(at.table), name_of(at.table))
 
 
 def edits_at(desk: "Desk", place: str) -> list[tuple[str, list[Door]]]:
