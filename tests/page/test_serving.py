@@ -14,6 +14,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
+from tests.loops import apart
 from tests.page.conftest import BOATS
 from typer.testing import CliRunner
 
@@ -71,7 +72,8 @@ def test_what_was_not_saved_is_counted(copied: Callable[[str], Path]) -> None:
     desk = laid_out(copied("bittern-as-bought"))
     found = desk.her.findings[0]
     desk.do(name_of(found))
-    left = serve(desk, lambda _: os.kill(os.getpid(), signal.SIGINT), browser=False)
+    with apart():
+        left = serve(desk, lambda _: os.kill(os.getpid(), signal.SIGINT), browser=False)
     assert left == 1
     assert opened(desk.path).her.findings[0].key == found.key
 
