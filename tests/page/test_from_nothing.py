@@ -75,6 +75,7 @@ class Mouse:
         """Select what is there, and type."""
         by_id(self.page, field).click(click_count=3)
         self.page.keyboard.type(text)
+        expect(by_id(self.page, field)).to_have_value(text)
 
     def choose(self, field: str, option: str) -> None:
         """Choose by what it is called."""

@@ -29,7 +29,8 @@ class PieceForm extends Working {
       act("entry save");
     }, until);
     const of = any(this, "input[name=entry_of]", HTMLInputElement)?.value ?? "";
-    if (of !== this.#of) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus();
+    const isTyped = this.contains(document.activeElement); // already, before this was loaded
+    if (of !== this.#of && !isTyped) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus();
     this.#of = of;
     const more = this.#more ? any(this, `button[value="${this.#more}"]`, HTMLElement) : null;
     const rows = more?.closest(".entry-rows")?.querySelectorAll(":scope > .entry-row") ?? [];
