@@ -29,7 +29,7 @@ class PieceForm extends Working {
       act("entry save");
     }, until);
     const of = any(this, "input[name=entry_of]", HTMLInputElement)?.value ?? "";
-    const isTyped = this.contains(document.activeElement); // already, before this was loaded
+    const isTyped = any(this, ":is(input, select):focus", HTMLElement); // already, before this was loaded
     if (of !== this.#of && !isTyped) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus();
     this.#of = of;
     const more = this.#more ? any(this, `button[value="${this.#more}"]`, HTMLElement) : null;
