@@ -59,7 +59,7 @@ def test_tanks_too_small_leave_her_afloat() -> None:
 
 
 def test_tanks_too_large_are_refused_with_what_there_is_room_for() -> None:
-    with pytest.raises(StarterError, match=r"5000 ml do not fit .* room for about \d+ ml"):
+    with pytest.raises(StarterError, match=r"5 L do not fit .* room for about 3\.\d+ L"):
         made(held=0.005)
 
 

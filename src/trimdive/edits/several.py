@@ -1,6 +1,7 @@
 """Several figures typed as one place: along, to port, height; or along and height."""
 
 import re
+from collections.abc import Sequence
 
 from trimdive.boatfile import parse
 from trimdive.boatfile.loading import toml
@@ -74,8 +75,26 @@ def place_fields(text: str, place: str, typed: str) -> dict[str, str]:
         raise BoatFileError(what, place, "Enter along, to port, height, as 612, 0, 45.")
     raw = toml(text, "text")[at.table][at.order]
     height = next((one for one in HEIGHTS if one in raw), "z")
-    given = {at.field: found[0], height: found[-1]}
-    if len(found) == 3 and not ("y" not in raw and found[1].split()[:1] == ["0"]):
-        given["y"] = found[1]
-    order = (at.field, "y", height)
-    return {f"{at.piece}.{one}": given[one] for one in order if given.get(one)}
+    given = as_fields(found, at.field, height, is_aside="y" in raw)
+    return {f"{at.piece}.{field}": one for field, one in given.items()}
+
+
+def as_fields(
+    found: Sequence[str], along: str = "x", height: str = "z", *, is_aside: bool = False
+) -> dict[str, str]:
+    """Return two or three figures of a place by their fields, those that are empty left out.
+
+    Args:
+        found: Along and height, or along, to port, height.
+        along: The field for the first.
+        height: And for the last.
+        is_aside: Whether the piece lies to a side; else 0 to port is left out.
+
+    >>> as_fields(["612", "0", "45"]), as_fields(["612 mm", "45 mm"])
+    ({'x': '612', 'z': '45'}, {'x': '612 mm', 'z': '45 mm'})
+    """
+    port = found[1] if len(found) == 3 else ""
+    if not is_aside and port.split()[:1] == ["0"]:
+        port = ""
+    given = {along: found[0], "y": port, height: found[-1]}
+    return {field: one for field, one in given.items() if one}

@@ -195,7 +195,9 @@ class Desk:
             after = self.after(was, text, new)
         except TrimdiveError:
             # What is wrong with the figure by itself is told first, not with what it takes along.
-            self.after(was, text, put_in(was.text, field, typed, alone=True))
+            by_itself = put_in(was.text, field, typed, alone=True)
+            if by_itself != new:
+                self.after(was, text, by_itself)
             raise
         return replace(after, field=field)
 

@@ -1,4 +1,7 @@
-"""Tanks of the room needed with their middle where it must be, and the plant that works them."""
+"""Tanks of the room needed with their middle where it must be, and the plant that works them.
+
+Source: common practice, no source.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -64,9 +67,11 @@ def tanks_for(made: Plan, litres: float, x: float) -> tuple[Tank, ...]:
     if long > MOST * made.span:
         if made.wish.held:
             most = MOST * made.span * room * count
-            what = f"tanks for {held * 1e6:.0f} ml do not fit into her"
-            raise StarterError(what, "the tanks", f"There is room for about {most * 1e6:.0f} ml.")
-        what = f"a tank for {litres * 1e3:.2f} L would take most of the cylinder"
+            wanted, there = (number(one, "volume", made.wish.units) for one in (held, most))
+            what = f"tanks for {wanted} do not fit into her"
+            raise StarterError(what, "the tanks", f"There is room for about {there}.")
+        needed = number(litres, "volume", made.wish.units)
+        what = f"a tank for {needed} would take most of the cylinder"
         raise StarterError(what, "the starter", "Give a thinner wall or a lower hull.")
     if count == 1 and made.wish.plant == "piston":  # its water is on one side of the piston
         at = x - (1 - neutral) * long / 2

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 from trimdive.boatfile import append, parse
 from trimdive.boatfile.ref import ref
 from trimdive.edits.rehoused import put_in
-from trimdive.edits.several import figures
+from trimdive.edits.several import as_fields, figures
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.page.done import done
 from trimdive.page.form import Typed
@@ -186,10 +186,7 @@ def _place(typed: str, unit: str | None) -> dict[str, str]:
     ({'x': '612', 'z': '45'}, {'x': '612 mm', 'z': '45 mm'}, {})
     """
     found = figures(typed, unit)
-    if len(found) not in (2, 3):
-        return {}
-    given = {"x": found[0], "y": found[1] if len(found) == 3 else "", "z": found[-1]}
-    return {key: one for key, one in given.items() if one and (key, one.split()[0]) != ("y", "0")}
+    return as_fields(found) if len(found) in (2, 3) else {}
 
 
 def _wrong(error: TrimdiveError) -> tuple[str, str]:

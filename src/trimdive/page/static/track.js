@@ -347,9 +347,9 @@ export class Track {
     const boxes = [...this.jumps(), ...this.bold(THIN), ...this.words.map(({ box }) => box), knob];
     const sides = this.tints().flatMap(({ left, right, top, bottom }) => [left, right].map((at) => ({ from: { x: at, y: top }, to: { x: at, y: bottom } })));
     const strokes = [...this.uprights(), ...sides];
-    const [found] = [this.tints(), []] // on a tint only where there is no room beside it
-      .flatMap((tints) => placed([{ name: "hint", places }], { room, boxes: [...boxes, ...tints], strokes }, this.kept))
-      .filter((place) => place !== null);
+    /** @param {Box[]} off */
+    const clear = (off) => placed([{ name: "hint", places }], { room, boxes: [...boxes, ...off], strokes }, this.kept)[0];
+    const found = clear(this.tints()) ?? clear([]); // on a tint only where there is no room beside it
     this.hint.toggleAttribute("hidden", !found);
     if (!found) return;
     this.hint.setAttribute("x", String(found.box.left + 1));
