@@ -5,6 +5,7 @@ The kinds are read out of the source: each call of ``fact`` names its kind and w
 
 import ast
 import inspect
+import re
 from collections import defaultdict
 from pathlib import Path
 
@@ -43,3 +44,14 @@ def test_a_fact_has_words_that_take_what_it_holds(kind: str) -> None:
 
 def test_no_words_are_left_over() -> None:
     assert set(said.SAYINGS) == set(MADE)
+
+
+def test_no_words_name_a_command_of_the_terminal() -> None:
+    """The page says the same sentences, where nobody has a terminal."""
+    told = []
+    for file in (SOURCE / "text" / "sentences").rglob("*.py"):
+        for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+            text = getattr(node, "value", "") if isinstance(node, ast.Constant) else ""
+            if isinstance(text, str) and re.search(r"\btrimdive [a-z]", text):
+                told.append(f"{file.name}:{node.lineno}: {text}")
+    assert not told

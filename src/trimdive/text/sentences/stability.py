@@ -35,8 +35,7 @@ def _lower_for_bg(say: Say, parts: Sequence[tuple[str, float]], bg: float) -> st
 def _lead_and_foam(say: Say, lead: float, foam: float) -> str:
     return (
         f"As a guide: {say.mass(lead)} of lead on the keel paired with {say.volume(foam)} of foam "
-        "just under the waterline raises BG as much. Where it goes: Lead and foam in the Tub, "
-        "or trimdive place."
+        "just under the waterline raises BG as much. Placing lead and foam finds where it goes."
     )
 
 
