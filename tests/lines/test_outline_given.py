@@ -1,8 +1,10 @@
 """Outlines as they stand in a boat file: filled in, turned round, shared, refused."""
 
+import math
 import re
 from pathlib import Path
 
+import numpy as np
 import pytest
 from tests.lines.tables import volume_and_centre
 
@@ -57,6 +59,38 @@ def test_what_was_not_given_is_filled_in() -> None:
     assert outline.deck == ((0.0, 0.1), (0.5, 0.1), (1.0, 0.11))
     assert outline.half == ((0.0, 0.0), (0.5, 0.06), (1.0, 0.0))
     assert outline.widest == ((0.0, 0.5),)
+
+
+def test_a_round_hull_that_is_finer_than_high_keeps_its_proportion_between_breadths() -> None:
+    """An ellipsoid of three axes, whose volume is 4/3·π·a·b·c, closed form.
+
+    Its profile is measured at other places than its breadths, as a tape does.
+    """
+    long, broad, high = 0.5, 0.03, 0.05  # half axes [m]
+
+    def at(share: float) -> tuple[float, float]:
+        """Return x [mm] and how far the half axes are reached there, as a share [-]."""
+        x = long * (1.0 - math.cos(share * math.pi))
+        return 1e3 * x, math.sqrt(max(1.0 - ((x - long) / long) ** 2, 0.0))
+
+    profile = [at(k / 8) for k in range(9)]
+    breadths = [at(k / 7) for k in range(8)]
+    keels = (
+        f"{{ x = {x}, keel = {50 - 1e3 * high * r}, deck = {50 + 1e3 * high * r} }}"
+        for x, r in profile
+    )
+    widths = (f"{{ x = {x}, breadth = {2e3 * broad * r} }}" for x, r in breadths)
+    text = re.sub(r"profile = \[.*?\n\]\n", "", PLAIN, flags=re.DOTALL)
+    text = text.replace('"oval"', '"round"').replace("breadth = 120", "breadth = 60")
+    text += f"profile = [{', '.join(keels)}]\nbreadths = [{', '.join(widths)}]\n"
+    mesh = surface(_region(text), {})
+    volume, _ = volume_and_centre(mesh)
+    assert volume == pytest.approx(4.0 / 3.0 * math.pi * long * broad * high, rel=0.01)
+    x, y, _ = mesh.vertices.T
+    plan = broad * np.sqrt(np.clip(1.0 - ((x - long) / long) ** 2, 0.0, None))
+    ends = (x < 0.05) | (x > 0.95)  # a blunt end has no slope that a batten could have
+    assert (np.abs(y) - plan)[~ends].max() < 0.001
+    assert np.abs(y).max() <= broad + 1e-9
 
 
 def test_a_round_hull_is_as_broad_as_it_is_high() -> None:

@@ -3,7 +3,8 @@
 1. Heights: keel and deck stand where they were measured; amidships, where nobody measured them,
    the keel lies on the keel line and the deck at the height given. Sections by points add theirs.
 2. Breadths: the greatest stands amidships where no row reaches it; a round section without a
-   breadth is as broad as it is high; an end without one closes to an edge.
+   breadth is as broad as it is high, or as much broader or finer as the breadths beside it are; an
+   end without one closes to an edge.
 3. The widest point lies half way from keel to deck, or where the points of a section have it.
 4. A deck has a flat only where it was measured.
 
@@ -18,7 +19,7 @@ import numpy as np
 
 from trimdive.boatfile import OutlineRegion
 from trimdive.boatfile import Waterline as Marked
-from trimdive.geometry.lines.outline import Outline, Pins
+from trimdive.geometry.lines.outline import Outline, Pins, through
 from trimdive.geometry.lines.outline_figures import Waterline
 from trimdive.geometry.lines.outline_sections import Section
 from trimdive.geometry.lines.outline_spread import OutlineSpread, outline_spread
@@ -27,6 +28,8 @@ Run = dict[float, float]
 SAME = 1e-6  # closer than this, two places along the hull are one [m]
 AMIDSHIPS = 0.1  # as near to the middle as this share of the length is amidships [-]
 REACHES = 0.995  # a row that has this share of the greatest breadth has it [-]
+TRUE = 0.03  # breadth and height of a round differ by less, by the tape alone [-]
+POINT = 0.02  # of the greatest height: an end no higher is a point [-]
 HALFWAY = 0.5  # height of the widest point where nothing tells it, from keel to deck [-]
 
 
@@ -122,14 +125,31 @@ def _breadths(
     for section in sections:
         if section.points:
             _add(half, section.x, max(y for y, _ in section.points))
+    places, shares = _out_of_round(_pins(half), profile)
     for x in _round_places(sections, keel):
-        _add(half, x, (_at(deck, x) - _at(keel, x)) / 2.0)
+        broad = float(np.interp(x, places, shares)) * (_at(deck, x) - _at(keel, x))
+        _add(half, x, min(broad, region.breadth) / 2.0)
     short = max(half.values(), default=0.0) < REACHES * region.breadth / 2.0
     if short and not _near(half, middle, AMIDSHIPS * region.length):
         half[middle] = region.breadth / 2.0
     for end in (keel[0][0], keel[-1][0]):
         _add(half, end, 0.0)
     return half
+
+
+def _out_of_round(half: Pins, profile: tuple[Pins, Pins]) -> tuple[list[float], list[float]]:
+    """Return places and the breadths measured there as shares of the height [m], [-].
+
+    A round is a circle where nothing was measured, or nothing that says otherwise.
+    """
+    if not half:
+        return [0.0], [1.0]
+    keel, deck = profile
+    x, breadth = np.array(half).T * np.array([[1.0], [2.0]])
+    high = through(deck, x) - through(keel, x)
+    shares = np.divide(breadth, high, out=np.ones_like(high), where=high > POINT * high.max())
+    shares[np.abs(shares - 1.0) < TRUE] = 1.0
+    return x.tolist(), shares.tolist()
 
 
 def _round_places(sections: tuple[Section, ...], keel: Pins) -> list[float]:
