@@ -120,7 +120,7 @@ def test_the_caution_stands_beside_the_leak_test_before_anything_is_pressed() ->
     form = unescape(text[text.index('aria-label="Leak test"') :].partition("</section>")[0])
     assert shown_in(form) == keys("leak test")
     assert "at most 0.2 bar above the air outside" in form
-    assert "with water beyond" in form
+    assert "above that, test with water" in form
 
 
 def test_more_of_a_caution_is_folded_away() -> None:

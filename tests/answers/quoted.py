@@ -262,7 +262,7 @@ def _bench(her: Assessment) -> Found:
         is_blown = (square.failure, square.start) == ("signal lost", "surfaced")
         text = said(Say(her.boat), square.ending)
         if is_blown and square.ends == "on top":
-            lift, _, lies = text.removeprefix("on top, ").partition(" of lift left, ")
+            lift, _, lies = text.removeprefix("on top, ").partition(" light, ")
             yield "weight, blown", "bench, surfaced", f"{lift} light"
             lies = lies.removeprefix("trim ").partition("heel ")[0].removesuffix(", ")
             yield "trim, blown", "bench, surfaced", lies or "level"

@@ -319,7 +319,7 @@ def test_drawings_hold_the_figures_to_cut(tmp_path: Path) -> None:
     assert "battery" in opened
     groove = texts["grebe-as-bought-cylinder-fore-cap-groove-1.svg"]
     assert "4.75 mm" in groove
-    assert "squeeze 6%" in groove
+    assert "squeeze 6 %" in groove
     cap = texts["grebe-as-bought-cylinder-after-cap.svg"]
     assert "hole ⌀ 7.0 mm, in the centre" in cap
     assert "28.0 mm from the centre" in cap

@@ -55,7 +55,7 @@ def test_the_way_to_the_check_is_told(ask: Ask, name: str) -> None:
 def test_check_says_in_order_on_one_line(ask: Ask) -> None:
     text = " ".join(ask("check", "bittern").stdout.split())
     assert re.search(
-        r"In order afloat, but watch the way up: dived at neutral, "
+        r"In order afloat, but watch the way up\. Dived at neutral, "
         r"tanks 90 % full: (level|trim .*), "
         r"BG .* mm; .* heavy with",
         text,

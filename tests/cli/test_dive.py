@@ -118,8 +118,8 @@ def test_a_table_of_fillings_as_typed() -> None:
         ("--fill", "after tank = 20 %; after tank = 10 %", "emptier in step 2"),
         ("--fill", "after tank = 5 %, after tank = 6 %", "is there twice"),
         ("--fill", " ; ", "it says nothing"),
-        ("--steps", "0", "0 steps cannot be"),
-        ("--steps", "100000", "100000 steps cannot be"),
+        ("--steps", "0", "0 is not a number of steps"),
+        ("--steps", "100000", "100000 is not a number of steps"),
     ],
 )
 def test_bad_orders(dive: Dive, option: str, text: str, said: str) -> None:

@@ -36,13 +36,13 @@ def boat(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
 
 def test_nothing_is_wanted_in_the_water(boat: Path) -> None:
     answer = typed("check", boat)
-    assert "In order afloat: " in answer
+    assert "In order afloat. " in answer
     assert "To look at" not in answer
     assert "In order:" not in answer, "the bench has not been entered"
 
 
 def test_she_floats_at_her_waterline_and_level(boat: Path) -> None:
     answer = typed("float", boat)
-    assert re.search(r"draught at middle \d+\.\d mm, as meant", answer)
+    assert re.search(r"draught at middle \d+\.\d mm, on her waterline", answer)
     assert re.search(r" trim (level|0\.\d° (bow|stern) down) ", answer)
     assert "She sinks" not in answer

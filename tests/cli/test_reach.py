@@ -50,7 +50,7 @@ def test_other_gear_is_a_state() -> None:
     [
         (("--without", "foward battery"), "Did you mean 'forward battery'?"),
         (("--mass", "1 kg"), "Name the part it replaces."),
-        (("--instead", "forward battery"), "it has no mass. Give its mass"),
+        (("--instead", "forward battery"), "the other part has no mass. Give it with --mass"),
     ],
 )
 def test_wrong_gear_is_told_in_a_sentence(typed: tuple[str, ...], says: str) -> None:

@@ -150,7 +150,7 @@ def test_two_tanks_are_told_apart_by_their_names(tmp_path: Path) -> None:
     ("reading", "says"),
     [
         ("draught keel 97 mm", "Name a mark (middle, stern, bow)"),
-        ("draught bow", "nothing follows"),
+        ("draught bow", "its figure is missing"),
         ("draught bow 97 kg", "'97 kg' is a mass, not a length"),
         ("draugth bow 97 mm", "Did you mean 'draught'?"),
         ("freeboard bow 40 mm", "how high that deck edge is"),

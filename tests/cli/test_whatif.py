@@ -77,7 +77,7 @@ def test_left_at_home_she_rides_higher() -> None:
     [
         (("--without", "batery"), "--without: ", "Did you mean 'battery'?"),
         (("--instead", "batery", "--mass", "3 g"), "--instead: ", "Did you mean 'battery'?"),
-        (("--instead", "battery"), "--instead: ", "it has no mass"),
+        (("--instead", "battery"), "--instead: ", "the other part has no mass"),
         (("--mass", "300 g"), "--mass: ", "does not say what is replaced"),
         (("--instead", "battery", "--mass", "much"), "--mass: ", "much"),
         (("--instead", "battery", "--mass", "3 g", "--x", "3 g"), "--x: ", "3 g"),

@@ -8,7 +8,7 @@ import pytest
 from rich.console import Console
 
 from trimdive.boatfile import Boat, Units, parse
-from trimdive.cli.layout import line, table
+from trimdive.cli.layout import Terminal, line, table
 from trimdive.cli.sheets import file_name
 from trimdive.errors import TrimdiveError
 from trimdive.text import words
@@ -127,3 +127,12 @@ def test_names_keep_their_brackets() -> None:
     terminal.print(line("[red]valve"))
     assert "[bold]pump[/bold] :fish:" in page.getvalue()
     assert "[red]valve" in page.getvalue()
+
+
+def test_a_figure_and_its_unit_stand_on_one_line():
+    """However narrow the terminal: "17" and "g" are not parted, nor "100" and "%"."""
+    shown = io.StringIO()
+    narrow = Terminal(width=22, highlight=False, file=shown)
+    narrow.print(line("Her largest trim is at 100 % of the 1356 cm³; 17 g heavy."))
+    lines = [one.rstrip() for one in shown.getvalue().splitlines()]
+    assert lines == ["Her largest trim is at", "100 % of the 1356 cm³;", "17 g heavy."]

@@ -150,7 +150,7 @@ def test_bench_plant_and_the_moment_say_the_same_of_one_cylinder(name: str) -> N
             assert figure is not None
             assert figure.value == pytest.approx(over)
             stated = shown(answer, figure)
-            assert f"tank full: {stated} above the air" in text
+            assert f"Tank full: {stated} above the air outside" in text
             assert f"pressure in the dry space {stated}" in text
 
 

@@ -144,7 +144,7 @@ def test_every_kind_stands_beside_hers(bittern: Assessment) -> None:
     say = Say(bittern.boat)
     for one in found:
         for figure in one.figures:
-            assert label(one, figure)
+            assert label(bittern.boat, one, figure)
             assert shown(one, figure)
             assert said(say, figure.why)
     assert all(one.assumed for one in found[1:])

@@ -23,7 +23,7 @@ SAYS = {  # where a sentence has what was measured, of which kind, and which wor
     "heel": (rf"heel {NUMBER} to (starboard|port)", "angle", "port"),
     "neutral-band": (rf"will not dive: {NUMBER} light", "mass", ""),
     "gm-least": (rf"least GM {NUMBER} at", "length", ""),
-    "outside-slack": (rf": {NUMBER} of it out of the hull", "length", ""),
+    "outside-slack": (rf"sticks {NUMBER} out of the hull", "length", ""),
     "clear-slack": (rf"reaches {NUMBER} into", "length", ""),
     "room-home": (rf"lies {NUMBER} outside it", "length", ""),
     "room-bore": (rf"reaches {NUMBER} out of the room", "length", ""),

@@ -324,7 +324,7 @@ def test_foam_above_the_waterline_is_told_as_a_guide_with_what_lays_it(grebe: As
     her = grebe.edited((Edit(action="set", path="region[4]", fields=moved),))
     (found,) = ran("tank-offset", her)
     assert " As a guide: " in mend_of(found)
-    assert "placing with foam above allowed finds its position" in mend_of(found)
+    assert "placing finds its position where foam may go above the waterline" in mend_of(found)
 
 
 def test_a_piston_tank_is_sent_to_where_she_hangs_level(grebe: Assessment) -> None:

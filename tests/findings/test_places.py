@@ -30,7 +30,7 @@ def test_foam_that_stands_out_of_the_deck() -> None:
     boat = crate(board(175))
     found = one("outside-slack", boat)
     assert found.subject == "board"
-    assert "5" in what_of(found).split(":")[1].split("mm")[0]
+    assert "5" in what_of(found).split(" sticks ")[1].split("mm")[0]
     assert ran("outside-slack", boat, 0.005 * (1 + 1e-6)) == ()
     assert len(ran("outside-slack", boat, 0.005 * (1 - 1e-6))) == 1
 

@@ -189,7 +189,7 @@ def test_what_cannot_start_says_the_nearest_that_works() -> None:
         begins(system(drive=pump(head=0.3e5), kind="pump vented", air=4e-3), 0.0, 6.0, up=True)
     with pytest.raises(PlantError, match=r"The nearest that works is 3 m down"):
         begins(system(drive=pump(head=0.3e5), kind="pump vented", air=4e-3), 0.0, 6.0, up=True)
-    with pytest.raises(PlantError, match=r"gets 30% of its voltage .* Give it at least 4\.8 V"):
+    with pytest.raises(PlantError, match=r"gets 30 % of its voltage .* Give it at least 4\.8 V"):
         begins(system(share=0.3, volts=3.6), 0.0, 0.0, up=False)
     weak = system(kind="piston", drive=piston(50e-4, torque=0.05), air=4e-3)
     with pytest.raises(PlantError, match=r"asks for 0\.\d+ N m and the motor stalls at 0\.05"):

@@ -102,7 +102,10 @@ def test_refusals(tmp_path: Path) -> None:
     file.write_text("mine", "utf-8")
     for said, what in (
         ([str(file)], "there is such a file already"),
-        ([str(tmp_path / "b.pdf"), "--paper", "a5"], "'a5' is no paper. Write a4 or letter."),
+        (
+            [str(tmp_path / "b.pdf"), "--paper", "a5"],
+            "'a5' is not a paper size. Write a4 or letter.",
+        ),
         ([str(tmp_path / "b.pdf"), "--units", "cubits"], "'cubits' is no choice"),
         ([str(tmp_path / "none" / "b.pdf")], "no such file or directory"),
     ):

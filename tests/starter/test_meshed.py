@@ -112,7 +112,7 @@ def test_what_is_left_of_an_angular_hull_is_said(tmp_path: Path) -> None:
     """Sections with edges: lead that would lie in an oval reaches into her sides."""
     _, answer = new(tmp_path / "her", "--mesh", str(put("lens", tmp_path)), "--name", "Knot")
     assert "2 things to put right before she floats on her waterline and dives" in answer
-    assert "lead 2: 2.6 mm of it out of the hull" in answer
+    assert "lead 2 sticks 2.6 mm out of the hull" in answer
     her = assess(tmp_path / "her" / "boat.toml")
     assert any(one.key == "room-skin" for one in her.first_findings)
     say = Say(her.boat)

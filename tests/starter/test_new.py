@@ -63,7 +63,7 @@ def test_inches_by_the_length_as_typed(tmp_path: Path) -> None:
         ([], "--length: her length is missing"),
         (["--length", "1.4"], "--length: '1.4' has no length unit"),
         (["--length", "1.4 kg"], "--length: '1.4 kg' is a mass"),
-        (["--length", "1.4 m", "--kind", "damp"], "--kind: 'damp' is no kind of hull"),
+        (["--length", "1.4 m", "--kind", "damp"], "--kind: 'damp' is not a kind of hull"),
         (["--length", "1.4 m", "--material", "GPR"], "--material: there is no material 'GPR'"),
         (["--length", "1.4 m", "--scale", "48"], "--scale: '48' is not a scale"),
         (["--length", "1.4 m", "--units", "cubits"], "--units: 'cubits' is no choice"),

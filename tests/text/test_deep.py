@@ -46,7 +46,7 @@ def test_the_least_of_parts_and_seals_limits_her() -> None:
     found = may_go(her)
     assert found is not None
     assert found.depth == pytest.approx(40e3 / 9806.65)
-    assert found.because == "cylinder, after cap: lip seal on 4.0 mm"
+    assert found.because == "lip seal on 4.0 mm, after cap of cylinder"
     assert found.depth <= min(one.depth for one in bounds(her))
     text = (
         (BOATS / "grebe" / "boat.toml").read_text("utf-8").replace('seal = "lip"', 'seal = "ring"')

@@ -83,9 +83,9 @@ def test_only_the_dive_says_it_of_a_boat_that_stays_upright(grebe: Assessment) -
 def test_in_order_minds_the_way_up_and_stays_in_order(
     bittern: Assessment, grebe: Assessment
 ) -> None:
-    assert "In order afloat, but watch the way up: dived" in str([*check_text(bittern)])
+    assert "In order afloat, but watch the way up. Dived" in str([*check_text(bittern)])
     assert bittern.wholly_in_order
-    assert "In order afloat: dived" in str([*check_text(grebe)])
+    assert "In order afloat. Dived" in str([*check_text(grebe)])
 
 
 def test_a_boat_that_will_not_dive_has_no_way_up(bittern_as_bought: Assessment) -> None:

@@ -49,11 +49,11 @@ def what_tube(
         StrengthError: Nothing of that material and size is known.
     """
     if not (inside > 0 and depth >= 0 and length > 0):
-        raise StrengthError("a measure is not above nought", "the tube", "Give numbers above 0.")
+        raise StrengthError("a measure is not above zero", "the tube", "Give numbers above 0.")
     known = sorted({one.material for one in stock()})
     if made_of and made_of not in known:
-        what = f"no tube of '{made_of}' is known"
-        raise StrengthError(what, "the tube", f"Known: {', '.join(known)}.")
+        what = f"no tube of '{made_of}' is in the table"
+        raise StrengthError(what, "the tube", f"Write one of: {', '.join(known)}.")
     wide = [one for one in stock() if made_of in ("", one.material) and one.bore >= inside]
     near = [one for one in wide if one.bore <= inside * (1 + NEAR)]
     if not near:

@@ -234,7 +234,7 @@ def _absent(file: File) -> BoatFileError:
         mend = f"There is no folder '{folder}' either; see where you are."
         return BoatFileError(what, str(file), mend)
     found = sorted(entry.name for entry in folder.glob("*.toml"))[:5]
-    mend = f"There is {', '.join(found)} in that folder." if found else "See where it lies."
+    mend = f"There is {', '.join(found)} in that folder." if found else "Check its name and folder."
     return BoatFileError(what, str(file), mend)
 
 

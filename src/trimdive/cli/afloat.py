@@ -41,7 +41,10 @@ def float_text(her: "Assessment", asked: "State | None") -> Iterator[Block]:
     yield from _stand_ins(her)
     yield heading("What the words mean")
     yield terms("centre of buoyancy", "centre of gravity", "BG", "GM", "waterplane")
-    yield line("Heights are above the keel line. BG matters dived, GM on the surface.")
+    yield line(
+        "B is the centre of buoyancy, G the centre of gravity; heights are above the keel line. BG "
+        "matters dived, GM on the surface."
+    )
 
 
 def _both(her: "Assessment") -> list[tuple[str, "State"]]:
@@ -89,7 +92,7 @@ def _draught(her: "Assessment", state: "State", x: float) -> str:
     off = draught - line_meant.height_at(x)
     far = units.write(abs(off), "length")
     if not any(figure in far for figure in "123456789"):
-        return f"{text}, as meant"
+        return f"{text}, on her waterline"
     return f"{text}, {far} {'low' if off > 0 else 'high'}"
 
 
@@ -108,10 +111,10 @@ def _figures(her: "Assessment", states: list["State"]) -> Iterator[Cells]:
         "GM lengthways": lambda s: write(s.gm_l, "length"),
         "displacement": lambda s: write(s.displacement_mass, "mass"),
         "still out of the water": lambda s: write(s.reserve, "volume"),
-        "KB, height of buoyancy": lambda s: write(s.kb, "length"),
-        "KG, height of gravity": lambda s: write(s.kg, "length"),
-        f"LCB, from {end}": lambda s: words.place(boat, s.lcb),
-        f"LCG, from {end}": lambda s: words.place(boat, s.lcg),
+        "KB, height of B": lambda s: write(s.kb, "length"),
+        "KG, height of G": lambda s: write(s.kg, "length"),
+        f"LCB, B from {end}": lambda s: words.place(boat, s.lcb),
+        f"LCG, G from {end}": lambda s: words.place(boat, s.lcg),
         "waterplane": lambda s: words.area(boat, s.waterplane_area),
         f"mass to sink {step}": lambda s: words.mass(boat, s.mass_to_sink_1_mm * step_mm),
         "moment to trim 1°": lambda s: words.moment(boat, s.moment_to_trim_1_degree),

@@ -26,7 +26,7 @@ def bench(
     boat: BoatFile, cylinder: One = "", why: Why = False, kinds: Kinds = False, out: Out = None,
     as_json: Json = False,
 ) -> None:  # fmt: skip
-    """Cylinders, seals, ballast plant, failsafe and linkages: does it hold, and come home."""
+    """Cylinders, seals, plant, failsafe: will she hold and come up?"""
     with working():
         from trimdive.cli.bench_out import drawn
         from trimdive.cli.dive_out import files_written
@@ -47,7 +47,7 @@ def bench(
 def tube(
     inside: Inside, depth: Deep = "3 m", material: MaterialName = "", length: Long = "600 mm"
 ) -> None:
-    """Tubes that are sold with such a bore, and how deep they may go."""
+    """Tubes sold with this bore, and how deep they may go."""
     with working():
         from trimdive.text.bench_asked import asked_tube
         from trimdive.text.tube_text import tube_text

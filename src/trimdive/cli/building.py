@@ -19,7 +19,7 @@ Keep = Annotated[
     Path | None, typer.Option("--save", help="Keep the readings asked for in this file.")
 ]
 
-More = Annotated[bool, typer.Option("--more", help="Go on asking, starting from what is in FILE.")]
+More = Annotated[bool, typer.Option("--more", help="Ask for what FILE does not have yet.")]
 
 Text = str | None
 
@@ -28,11 +28,11 @@ Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="Folder for the n
 Name = Annotated[Text, typer.Option("--name", help="Her name.")]
 Length = Annotated[Text, typer.Option("--length", help='Length over all, as "1.4 m" or "55 in".')]
 HullKind = Annotated[Text, typer.Option("--kind", help="wet (with cylinders) or dry.")]
-Made = Annotated[Text, typer.Option("--material", help="Of the hull, as GRP or PETG.")]
-Scale = Annotated[Text, typer.Option("--scale", help="As 1:50.")]
+Made = Annotated[Text, typer.Option("--material", help="Material of the hull, as GRP or PETG.")]
+Scale = Annotated[Text, typer.Option("--scale", help="Scale, as 1:50.")]
 Breadth = Annotated[Text, typer.Option("--breadth", help="Greatest breadth.")]
 Height = Annotated[Text, typer.Option("--height", help="Keel to deck amidships.")]
-Line = Annotated[Text, typer.Option("--waterline", help="Its height above the keel.")]
+Line = Annotated[Text, typer.Option("--waterline", help="Waterline above the keel.")]
 Wall = Annotated[Text, typer.Option("--wall", help="Wall of the hull.")]
 Taped = Annotated[Path | None, typer.Option("--tape", help="Tape readings: see trimdive tape.")]
 InUnits = Annotated[Text, typer.Option("--units", help="Units: metric or inches.")]
@@ -44,7 +44,7 @@ DrawnAt = Annotated[
 ]
 Forward = Annotated[str, typer.Option("--forward", help="Axis to the bow: x, -x, y …")]
 Up = Annotated[str, typer.Option("--up", help="Axis of the mesh that points up.")]
-Repairs = Annotated[list[str] | None, typer.Option("--repair", help="Of the mesh, as weld.")]
+Repairs = Annotated[list[str] | None, typer.Option("--repair", help="Repair of the mesh, as weld.")]
 
 Pdf = Annotated[Path, typer.Argument(metavar="OUT.pdf", help="The PDF to write.")]
 OnPaper = Annotated[str, typer.Option("--paper", help="a4 or letter.")]
@@ -64,7 +64,7 @@ def sheet(out: Pdf, paper: OnPaper = "a4", units: InUnits = None) -> None:
 def tape(
     file: TapeFile = None, save: Keep = None, more: More = False, as_json: Json = False
 ) -> None:
-    """Litres of ballast water from a tape, before any hull."""
+    """Litres of ballast water from ten tape measurements."""
     from trimdive.cli.tape import read_file, show
     from trimdive.estimates.tape import tape_litres
 
@@ -100,7 +100,7 @@ def new(
     units: InUnits = None,
     as_json: Json = False,
 ) -> None:
-    """Write a first boat file of guesses that floats."""
+    """Write a first boat file, guessed from a few figures, that floats."""
     said = {
         **{"name": name, "length": length, "kind": kind, "material": material, "scale": scale},
         **{"breadth": breadth, "height": height, "waterline": waterline, "wall": wall},

@@ -16,10 +16,10 @@ InWater = Annotated[
 ]
 Order = Annotated[
     str | None,
-    typer.Option("--order", help='"together", "NAME first", "NAME ahead by 8 %", "NAME, NAME".'),
+    typer.Option("--order", help='Filling order: "together", "NAME first", "NAME ahead by 8 %".'),
 ]
 Fill = Annotated[
-    str | None, typer.Option("--fill", help='Steps: "NAME = 8 %; NAME = 100 %, NAME = 92 %".')
+    str | None, typer.Option("--fill", help='Filling steps: "NAME = 8 %; NAME = 100 %".')
 ]
 Steps = Annotated[
     int | None, typer.Option("--steps", help="Rows of the table, evenly spaced; 25 if left out.")

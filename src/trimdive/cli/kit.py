@@ -12,12 +12,14 @@ BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or it
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
 Waters = Annotated[
     str | None,
-    typer.Option("--waters", help='Waters planned: "cold pond, sea, fresh 6 °C"; else her brief.'),
+    typer.Option(
+        "--waters", help='Waters planned: "cold pond, sea"; if left out, those of her brief.'
+    ),
 ]
 With = Annotated[
     list[str] | None,
     typer.Option(
-        "--with", help='Another part instead: "battery = 310 g @ 640 mm"; may be repeated.'
+        "--with", help='One part instead of another: "battery = 310 g @ 640 mm"; may be repeated.'
     ),
 ]
 Without = Annotated[
@@ -36,7 +38,7 @@ def kit(
     fore: Fore = None, amidships: Middle = None, aft: Aft = None,
     seconds: Seconds = 30.0, as_json: Json = False,
 ) -> None:  # fmt: skip
-    """The fewest loose pieces for every water and battery."""
+    """The fewest loose pieces to carry for every water and battery."""
     with working():
         from trimdive.text.kit_asked import made
         from trimdive.text.kit_text import kit_json, kit_text

@@ -1,8 +1,11 @@
 """How text stands on the terminal: at most 80 columns, readable without colour."""
 
+import re
+from collections.abc import Iterator
 from typing import Any
 
-from rich.console import Console
+from rich.console import Console, ConsoleOptions
+from rich.measure import Measurement
 from rich.table import Table
 from rich.text import Text
 
@@ -23,6 +26,12 @@ __all__ = ["Block", "Cells", "console", "heading", "labelled", "line", "table", 
 
 WIDEST = 80  # columns
 NAMES = 14  # columns for names at the least, however narrow the terminal
+JOINED = "\ue000"  # stands between a figure and its unit while lines are broken
+UNITS = (
+    "%|°|°C|°F|g|kg|mg|oz|lb|mm|cm|m|in|ft|mm²|cm²|m²|in²|cm³|m³|in³|ml|L|kg/m³|g mm|g/cm³|m/s|"
+    "N|N m|bar|V|A|Ah|W|Wh|s|min|h"
+)
+FIGURE = re.compile(rf"(?<=[\d–]) (?=(?:{UNITS})(?![\w°³²/]))")  # the blank before a unit
 
 
 class Terminal(Console):
@@ -40,11 +49,33 @@ def console() -> Console:
     return terminal
 
 
+class Whole:
+    """A text that is broken into lines, but never between a figure and its unit."""
+
+    def __init__(self, text: str, style: str = "") -> None:
+        """Keep each figure and its unit together."""
+        self.text = Text(FIGURE.sub(JOINED, text), style=style)
+
+    def __rich_console__(self, console: Console, how: ConsoleOptions) -> Iterator[Text]:
+        """Yield its lines."""
+        lines = self.text.wrap(
+            console, how.max_width, justify=how.justify, overflow=how.overflow or "fold",
+            no_wrap=how.no_wrap,
+        )  # fmt: skip
+        for one in lines:
+            one.plain = one.plain.replace(JOINED, " ")
+            yield one
+
+    def __rich_measure__(self, console: Console, how: ConsoleOptions) -> Measurement:
+        """Return how narrow and how wide it may be."""
+        return self.text.__rich_measure__(console, how)
+
+
 def _laid_out(block: object) -> object:
     """Return a block as the terminal has it; anything else as it is."""
     if isinstance(block, Words):
         said = " ".join(one for one in (block.text, block.typed) if one)
-        return Text(f"\n{said}", style="bold") if block.is_heading else Text(said)
+        return Whole(f"\n{said}", "bold") if block.is_heading else Whole(said)
     if isinstance(block, Grid):
         return _table(block)
     return _beside(block) if isinstance(block, Labelled) else block
@@ -56,7 +87,7 @@ def _table(block: Grid) -> Table:
         side = "right" if k in block.right else "left"
         made.add_column(title, justify=side, overflow="fold", min_width=0 if k else NAMES)
     for cells in block.rows:
-        made.add_row(*(Text(cell) for cell in cells))
+        made.add_row(*(Whole(cell) for cell in cells))
     return made
 
 
@@ -65,5 +96,5 @@ def _beside(block: Labelled) -> Table:
     made.add_column(no_wrap=True)
     made.add_column(overflow="fold")
     for label, text in block.rows:
-        made.add_row(Text(" " * block.indent + label), Text(text))
+        made.add_row(Whole(" " * block.indent + label), Whole(text))
     return made

@@ -18,7 +18,7 @@ Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in 
 Apply = Annotated[bool, typer.Option("--apply", help="Write it into the boat file.")]
 Places = Annotated[
     bool,
-    typer.Option("--places", help="Take x, y and z of parts already aboard from the list too."),
+    typer.Option("--places", help="Take the positions of parts already aboard from the list too."),
 ]
 LeaveOut = Annotated[bool, typer.Option("--leave-out", help="Skip rows that are not understood.")]
 Sheet = Annotated[str, typer.Option("--sheet", help="Sheet of the workbook.")]
@@ -28,15 +28,22 @@ MassUnit = Annotated[
 LengthUnit = Annotated[
     str, typer.Option("--length-unit", help="Unit of lengths without one: mm, in.")
 ]
-MassOf = Annotated[str, typer.Option("--mass-of", help="Mass of several pieces: of each, or all.")]
-From = Annotated[str, typer.Option("--from", help='stern, bow, or where zero is: "1150 mm".')]
+MassOf = Annotated[
+    str, typer.Option("--mass-of", help="Mass of several pieces is of each, or of all.")
+]
+From = Annotated[
+    str, typer.Option("--from", help='Where x begins: stern, bow or "1150 mm" from the stern.')
+]
 AtX = Annotated[str, typer.Option("--x", help="Position of parts without one.")]
 AtZ = Annotated[str, typer.Option("--z", help="Height of parts without one.")]
 Material = Annotated[str, typer.Option("--material", help="Material of parts without one.")]
-Inside = Annotated[str, typer.Option("--inside", help="Cylinder such parts are in.")]
-Known = Annotated[str, typer.Option("--known", help="guess, worked out, catalogue or weighed.")]
+Inside = Annotated[str, typer.Option("--inside", help="Cylinder of parts without one.")]
+Known = Annotated[
+    str,
+    typer.Option("--known", help="How masses are known: guess, worked out, catalogue or weighed."),
+]
 Same = Annotated[
-    str, typer.Option("--same", help="yes: rows that may be a guess aboard replace it; or no.")
+    str, typer.Option("--same", help="Row like a guess aboard: yes, it replaces it; no, it is new.")
 ]
 Comma = Annotated[bool, typer.Option("--decimal-comma", help="CSV with 2,5 and semicolons.")]
 Replace = Annotated[bool, typer.Option("--replace", help="Overwrite an existing file.")]
@@ -49,7 +56,7 @@ def weights_in(
     mass_of: MassOf = "", from_: From = "", x: AtX = "", z: AtZ = "", material: Material = "",
     inside: Inside = "", known: Known = "", same: Same = "", as_json: Json = False,
 ) -> None:  # fmt: skip
-    """Understand a weight list, and take it over with --apply."""
+    """Read a weight list, and enter it with --apply."""
     from trimdive.cli.lists_work import list_applied, list_read
     from trimdive.weightlists import Answers
 
@@ -83,7 +90,7 @@ def _show(read: "ListRead", words: str, *, as_json: bool) -> None:
 def weights_out(
     boat: BoatFile, file: OutFile, decimal_comma: Comma = False, replace: Replace = False
 ) -> None:
-    """Write what she weighs as a list for the spreadsheet."""
+    """Write her weight list for a spreadsheet."""
     with working():
         from trimdive.cli.lists_work import list_written
 

@@ -35,7 +35,7 @@ def mesh(
     long: Long = "", repair: Repairs = None, out: Out = None, replace: Replace = False,
     as_json: Json = False,
 ) -> None:  # fmt: skip
-    """Look at a mesh file: what ails it, and what mends it."""
+    """Check a mesh file: what is wrong with it, and how to repair it."""
     with steps() as step:
         from trimdive.cli.mesh_work import Asked, looked, written
 

@@ -88,7 +88,7 @@ def _figures(found: "Looked") -> Iterator[tuple[str, str]]:
     yield "volume", in_words(stands.filled, "volume")
     if stands.overlap:
         yield "volume, its bodies added up", in_words(stands.bodies.counted, "volume")
-    share = f"{stands.filled / stands.hull_volume:.0%}" if stands.hull_volume else "–"
+    share = f"{100 * stands.filled / stands.hull_volume:.0f} %" if stands.hull_volume else "–"
     yield "of the hull of its points", share.replace("%", " %")
     yield "mean thickness, if a wall", in_words(stands.wall, "length")
     counts = {

@@ -104,7 +104,7 @@ def kind_of(kind: str) -> "Kind":
         BoatFileError: It is neither.
     """
     if kind not in ("wet", "dry"):
-        raise BoatFileError(f"'{kind}' is no kind of hull", "--kind", "Write wet or dry.")
+        raise BoatFileError(f"'{kind}' is not a kind of hull", "--kind", "Write wet or dry.")
     return "dry" if kind == "dry" else "wet"
 
 

@@ -13,7 +13,7 @@ from trimdive.text.found import limit_text, listed_in_words, mends, what
 from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.marks import mark_words
 from trimdive.text.remaining import remaining_words
-from trimdive.text.sentence import sentence
+from trimdive.text.sentence import capital, sentence
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -68,7 +68,7 @@ def _headline(her: "Assessment") -> str:
     figures = words.headline(her)
     if her.urgent:
         return figures
-    return f"in order afloat{', but watch the way up' if way_up(her) else ''}: {figures}"
+    return f"in order afloat{', but watch the way up' if way_up(her) else ''}. {capital(figures)}"
 
 
 def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[str, str]]:
@@ -86,7 +86,7 @@ def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[s
     if rest := remaining_words(k, found, called):
         yield "rest", rest
     for text in listed_in_words(her.boat, one.hidden) if one.edits else ():
-        yield "then", f"You will then see: {text}."
+        yield "then", sentence(text)
 
 
 def _lower(text: str) -> str:

@@ -14,7 +14,9 @@ def printed(out: Path, paper: str, units: str) -> Path:
     from trimdive.sheets import PAPERS, measuring_sheet
 
     if paper not in PAPERS:
-        raise BoatFileError(f"'{paper}' is no paper", "--paper", f"Write {' or '.join(PAPERS)}.")
+        raise BoatFileError(
+            f"'{paper}' is not a paper size", "--paper", f"Write {' or '.join(PAPERS)}."
+        )
     if units not in ("", "metric", "inches"):
         raise BoatFileError(f"'{units}' is no choice", "--units", "Write metric or inches.")
     if out.exists():

@@ -22,7 +22,7 @@ Mend = Annotated[
     bool,
     typer.Option("--mend", help="With --apply: also make the changes that lead cannot replace."),
 ]
-Take = Annotated[int | None, typer.Option("--take", help="Apply this one of the changes offered.")]
+Take = Annotated[int | None, typer.Option("--take", help="Number of the change to apply.")]
 Aims = Annotated[
     str | None,
     typer.Option("--aims", help='What matters most, first: "mass, pieces, foam, moves".'),
@@ -47,7 +47,7 @@ def place(
     anew: Anew = False, take: Take = None, mend: Mend = False, apply: Apply = False,
     card: Card = None, seconds: Seconds = 20.0, as_json: Json = False,
 ) -> None:  # fmt: skip
-    """Where lead, foam and what may slide go, so that both states come right."""
+    """Where lead, foam and sliding parts go to put her right."""
     from trimdive.boatfile import load
     from trimdive.cli.place_card import card_file
     from trimdive.cli.place_json import place_json

@@ -22,7 +22,7 @@ Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in 
 
 
 def pond(boat: BoatFile, water: Today = None, out: Out = None, as_json: Json = False) -> None:
-    """What the water of the day asks for; a card for phone and paper."""
+    """What to change for the water of the day; a card to take along."""
     with working():
         from trimdive.cli.pond_text import pond_json, pond_text, water_of_day, written
         from trimdive.pond import refused

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.cli.layout import Block, heading, line, table
+from trimdive.cli.layout import Block, heading, labelled, line, table
 from trimdive.errors import BoatFileError, UnitError
 from trimdive.pond import (
     GAPS,
@@ -68,8 +68,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     yield line()
     if reasons := refused(her):
         yield line("No card yet. Put these right first:")
-        for reason in reasons:
-            yield line(f"- {sentence(reason)}")
+        yield labelled(("-", sentence(reason)) for reason in reasons)
         return
     found = card(her, day)
     yield line(f"Today: {_water(her, found.water)}.")
@@ -78,9 +77,8 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     else:
         yield line(f"{found.words.ask.capitalize()}: {found.place}; {found.trimmed}.")
     yield heading("If nothing is changed she")
-    for text in (found.words.full, found.words.neutral, found.words.rides, found.words.hangs):
-        if text:
-            yield line(f"- {text}")
+    told = (found.words.full, found.words.neutral, found.words.rides, found.words.hangs)
+    yield labelled(("-", text) for text in told if text)
     yield heading("Waters by name")
     rows = ((one.name, f"{one.water.density:.1f}", one.words.ask) for one in found.named)
     yield table(["water", "kg/m³", "to keep her in trim"], rows, right=(1,))
@@ -92,8 +90,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     ):
         if texts:
             yield heading(head)
-        for text in texts:
-            yield line(f"- {text}")
+            yield labelled(("-", text) for text in texts)
     if file is not None:
         yield line()
         yield line(f"The card is in {file}. Its checks and cautions are on it too.")

@@ -23,7 +23,7 @@ def reach(
     mass: Mass = None, volume: Volume = None, x: AtX = None, z: AtZ = None,
     charts: Charts = None, as_json: Json = False,
 ) -> None:  # fmt: skip
-    """What water alone covers, other waters, and depth."""
+    """What ballast water alone can put right; other waters; depth."""
     with working():
         from trimdive.cli.dive_out import files_written, reach_charts
         from trimdive.text.reach_text import reach_json, reach_text

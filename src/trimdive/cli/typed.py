@@ -80,7 +80,7 @@ def _filled(text: str, her: "Assessment") -> "Floats":
         mend = 'Write blown, full, neutral, a share as "60 %", or "name of a tank = 60 %".'
         raise BoatFileError(what, "--tanks", mend) from None
     if not 0 <= share <= 1:
-        what = f"a tank cannot be {share:.0%} full"
+        what = f"a tank cannot be {100 * share:.0f} % full"
         raise BoatFileError(what, "--tanks", "Write a share from 0 to 100 %.")
     return np.asarray(
         np.clip(share * her.floater.tanks.capacities, her.blown_water, her.full_water)

@@ -28,7 +28,7 @@ def wet_hands(
     mass: Dry = None, tank: Tank = None, length: Length = None, bg: Stands = None,
     water: InWater = None, answers: Answers = None, as_json: Json = False,
 ) -> None:  # fmt: skip
-    """What ails a boat that is in no file; one test at a time."""
+    """Find the fault of a boat without a file, one test at a time."""
     from trimdive.cli.answer import IN_ORDER, PUT_RIGHT, print_json, tell
     from trimdive.cli.wethands_asked import Begin, scripted, talk
     from trimdive.cli.wethands_json import wet_hands_json

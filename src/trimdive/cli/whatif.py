@@ -18,9 +18,9 @@ Without = Annotated[
     list[str] | None,
     typer.Option("--without", help="A part left at home; may be repeated."),
 ]
-Instead = Annotated[str | None, typer.Option("--instead", help="Another part instead of this one.")]
-Mass = Annotated[str | None, typer.Option("--mass", help='Mass of the other: "310 g".')]
-Volume = Annotated[str | None, typer.Option("--volume", help="Its volume, if it is in the wet.")]
+Instead = Annotated[str | None, typer.Option("--instead", help="A part to replace by another.")]
+Mass = Annotated[str | None, typer.Option("--mass", help='Mass of the other part: "310 g".')]
+Volume = Annotated[str | None, typer.Option("--volume", help="Its volume, if water reaches it.")]
 AtX = Annotated[str | None, typer.Option("--x", help="Its centre along the boat, as you measure.")]
 AtZ = Annotated[str | None, typer.Option("--z", help="Height of its centre above the keel line.")]
 
@@ -29,7 +29,7 @@ def what_if(
     boat: BoatFile, water: InWater = None, without: Without = None, instead: Instead = None,
     mass: Mass = None, volume: Volume = None, x: AtX = None, z: AtZ = None, as_json: Json = False,
 ) -> None:  # fmt: skip
-    """What if a tank sticks, something floods or stays home."""
+    """What if a tank sticks, something floods or a part stays home?"""
     with working():
         from trimdive.text.whatif_asked import Other, asked
         from trimdive.text.whatif_text import what_if_json, what_if_text

@@ -91,7 +91,7 @@ def pump_curve(
         PlantError: It moves nothing.
     """
     if not (flow > 0 and head > 0 and share > 0):
-        what = f"{flow * 6e4:g} L/min and {head / 1e5:g} bar at {share:.0%} of its voltage"
+        what = f"{flow * 6e4:g} L/min and {head / 1e5:g} bar at {100 * share:.0f} % of its voltage"
         raise PlantError(what, "pump", "Give flow, head and voltage above 0.")
     return PumpCurve(
         flow=flow * share,
@@ -232,7 +232,7 @@ def motor_line(
         PlantError: It does not turn.
     """
     if not (turns > 0 and torque > 0 and share > 0):
-        what = f"{turns * 60:g} rpm and {torque:g} N m at {share:.0%} of its voltage"
+        what = f"{turns * 60:g} rpm and {torque:g} N m at {100 * share:.0f} % of its voltage"
         raise PlantError(what, "motor", "Give turns, torque and voltage above 0.")
     return MotorLine(
         turns=turns * share,

@@ -73,7 +73,8 @@ def begins(system: System, water: float, depth: float, *, up: bool, used: float 
     drive = system.drive
     needs_power = not (isinstance(drive, Bottle) or (not up and system.kind in FALLS))
     if needs_power and system.share < system.starts:
-        what = f"it gets {system.share:.0%} of its voltage and starts at {system.starts:.0%}"
+        gets, starts = 100 * system.share, 100 * system.starts
+        what = f"it gets {gets:.0f} % of its voltage and starts at {starts:.0f} %"
         raise PlantError(what, system.name, f"Give it at least {_volts(system)}.")
     if isinstance(drive, Bottle) and up:
         _can_blow(system, drive, depth, used)

@@ -8,9 +8,10 @@ from trimdive.ballast.need.moves import foam_across, pair_on_board
 from trimdive.findings import limit_of
 from trimdive.findings.ballast import tip_of
 from trimdive.text import words
-from trimdive.text.found import limit_text
+from trimdive.text.found import limit_text, mend_kind
 from trimdive.text.layout import Block, Cells, heading, line, table, terms
 from trimdive.text.sentence import capital
+from trimdive.text.sentences.ballast import margin_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 SHOWN = 10  # the largest shares that are told one by one
 MOVED = 100e-6  # foam moved across the waterline in the example [m³]
 RAISED = 1e-3  # gain in BG in the example [m]
-Placed = Literal["right", "little", "she is off", "move"]  # of the tanks' water
+Placed = Literal["right", "little", "she is off", "others", "move"]  # of the tanks' water
 OWN = 0.5  # a trim of which the tank water makes less than this is not the tanks' [-]
 CLOSE = 0.02  # so close to the rule of thumb that nothing need be said [-]
 
@@ -41,7 +42,7 @@ def litres_text(her: "Assessment") -> Iterator[Block]:
     yield table(["", "volume", "mass", "centre at"], _shares(her), right=(1, 2, 3))
     yield from _tanks(her)
     yield from _moves(her)
-    yield line()
+    yield heading("What the words mean")
     yield terms("filling", "waterline meant", "BG")
 
 
@@ -92,7 +93,7 @@ def _tanks(her: "Assessment") -> Iterator[Block]:
     if need.margin < 0:
         yield line(f"They lack {write(need.volume - need.fitted, 'volume')}.")
     else:
-        yield line(f"They take {words.share(need.margin)} more than she needs.")
+        yield line(f"They take {margin_words(need.margin)} more than she needs.")
     yield line(words.neutral_words(her) + _off_line(her))
     yield line(_where(her))
     found = ranges(her.floater, need, her.full_water / her.floater.tanks.capacities)
@@ -140,6 +141,8 @@ def tank_place(her: "Assessment") -> Placed:
     is_little = words.trim(her.boat, tip) == "level"
     if is_little or max(abs(trim), abs(tip)) <= limit_of("trim-dived", her.boat).value:
         return "little"
+    if any(one.key == "tank-offset" and mend_kind(one) == "leave-tanks" for one in her.checked):
+        return "others"
     return "she is off" if tip * trim <= 0 or abs(tip) < OWN * abs(trim) else "move"
 
 
@@ -160,8 +163,10 @@ def _where(her: "Assessment") -> str:
     if turns == "level":
         return shown
     if place == "little":
-        most = limit_text(boat, limit_of("trim-dived", boat)).replace(" ", "")
+        most = limit_text(boat, limit_of("trim-dived", boat))
         return f"{shown} Both are within the limit of {most}: nothing to move."
+    if place == "others":
+        return f"{shown} Fixing her other faults fixes this too: leave the tanks where they are."
     if place == "she is off":
         return (
             f"{shown} She does not float on her waterline: put that right before you move a tank."

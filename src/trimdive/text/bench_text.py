@@ -78,7 +78,7 @@ def plants_text(her: "Assessment") -> Iterator[Block]:
         names = ", ".join(one.name for one in answers if one.kind == kind)
         yield line(f"{capital(names)}: {TITLES[kind]}.")
     if answers:
-        texts = [(one.name, [(label(one, f), shown(one, f)) for f in one.figures])
+        texts = [(one.name, [(label(her.boat, one, f), shown(one, f)) for f in one.figures])
                 for one in answers]  # fmt: skip
         yield beside(texts)
     notes = [
@@ -159,11 +159,12 @@ def _orders(her: "Assessment") -> Iterator[Block]:
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:
     yield heading("Cylinders")
-    head = ["", "safe depth", "failure depth", "factor", "weakest", "of her depth"]
+    head = ["", "safe depth", "failure depth", "factor", "weakest", "margin"]
     yield table(head, [_cylinder(her, one) for one in found], right=(1, 2, 3))
     yield line(
-        "safe depth: the calculated failure depth divided by the safety factor. Test it at one "
-        "and a half times that depth, empty, under water: never with air alone."
+        "safe depth: the calculated failure depth divided by the safety factor; margin: the safe "
+        "depth against hers. Test it at one and a half times the safe depth, empty, under water: "
+        "never with air alone."
     )
 
 
@@ -203,7 +204,7 @@ def _plant(her: "Assessment", *, why: bool) -> Iterator[Block]:
     say = Say(her.boat)
     for one in her.works.answers:
         yield heading(f"{capital(one.name)}: {TITLES[one.kind]}")
-        figures = [(label(one, f), shown(one, f), said(say, f.why)) for f in one.figures]
+        figures = [(label(her.boat, one, f), shown(one, f), said(say, f.why)) for f in one.figures]
         if why:
             yield labelled((f"{name}:", f"{value}; {reason}") for name, value, reason in figures)
         else:
@@ -222,7 +223,7 @@ COMPARED = (  # heads of columns, and the figures that stand in them
     ("fills", ("fill-time",)),
     ("to", ("filling",)),
     ("empties", ("empty-deep",)),
-    ("draws", ("current",)),
+    ("peak current", ("current",)),
     ("lasts", ("cycles", "blows")),
     ("home from", ("home-depth",)),
     ("there", ("home-reserve",)),
@@ -253,7 +254,7 @@ def compare_text(her: "Assessment", *, with_care: bool = True) -> Iterator[Block
         "she is at her depth then."
     )
     yield labelled(
-        (f"{k}.", f"{TITLES[one.kind]}{', as she has it' if one.fitted else ''}. "
+        (f"{k}.", f"{capital(TITLES[one.kind])}{', as she has it' if one.fitted else ''}. "
          f"For it: {kind['good']}. Against it: {kind['bad']}. Fails: {kind['fails']}.")
         for k, one in enumerate(found, 1)
         for kind in (row("plant_kinds", one.kind),)
@@ -302,7 +303,7 @@ def _electric(her: "Assessment") -> Iterator[Block]:
         ]
         for one in her.works.feeding
     ]
-    head = ["", "draws", "fuse", "wanted", "wire", "wanted", "voltage drop"]
+    head = ["", "peak current", "fuse", "wanted", "wire", "wanted", "voltage drop"]
     yield table(head, rows, right=(1, 2, 3, 4, 5, 6))
 
 

@@ -5,7 +5,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from trimdive.data import constant
-from trimdive.hydrostatics.equilibrium.named import bound
+from trimdive.hydrostatics.equilibrium.named import bound, share
 from trimdive.text.cylinder_words import part_name
 from trimdive.text.layout import Block, Cells, heading, line, table
 from trimdive.text.said import said
@@ -29,7 +29,7 @@ def cylinder_text(
         write(value, "length") for value in (one.outside, one.wall, one.between)
     )
     measures = f"{one.material}, {outside} outside, wall {wall}, {between} between its caps"
-    yield line(f"{measures}; {_held(her, one)}.")
+    yield line(f"{capital(measures)}; {_held(her, one)}.")
     if whole:
         rows = [
             [
@@ -70,7 +70,7 @@ def _pressed(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
         load = max(inside.pressure, 0.0) / max(one.push.pressure, 1e-9) * one.push.load
         does = f"pushes on each cap with {load:.0f} N" if inside.pressure > 0 else "pulls them on"
         state, reason = said(say, inside.state), said(say, inside.why)
-        yield line(f"{state}: {_bar(inside.pressure)}, {does}; {reason}.")
+        yield line(f"{capital(state)}: {_bar(inside.pressure)}, {does}; {reason}.")
 
 
 def _noted(her: "Assessment", one: "CylinderBench") -> Iterator[Block]:
@@ -100,14 +100,14 @@ def _sealed(
     through = [(end, one_through) for end in one.caps for one_through in end.through]
     if through:
         yield heading("Through the caps")
-        head = ["cap", "", "sealed by", "bears", "rubs", "in a vacuum"]
+        head = ["cap", "", "sealed by", "safe depth", "friction", "in a vacuum"]
         rows = [_through(her, end, hole) for end, hole in through]
-        deep_at = head.index("bears")
+        deep_at = head.index("safe depth")
         kept = [k for k in range(len(head)) if bears or k != deep_at]
         yield table(
             [head[k] for k in kept],
             [[row[k] for k in kept] for row in rows],
-            right=[at for at, k in enumerate(kept) if head[k] in ("", "bears", "rubs")],
+            right=[at for at, k in enumerate(kept) if head[k] in ("", "safe depth", "friction")],
         )
 
 
@@ -135,7 +135,7 @@ def _buckles(her: "Assessment", one: "CylinderBench") -> str:
 
 
 def _bar(pressure: float) -> str:
-    return f"{abs(pressure) / BAR:.2f} bar {'above' if pressure >= 0 else 'below'} the air"
+    return f"{abs(pressure) / BAR:.2f} bar {'above' if pressure >= 0 else 'below'} the air outside"
 
 
 def _ring(her: "Assessment", end: "CapBench", ring: "RingBench") -> Cells:
@@ -146,8 +146,9 @@ def _ring(her: "Assessment", end: "CapBench", ring: "RingBench") -> Cells:
         end.name,
         ring.ring.number,
         f"{write(fitted.cut, 'length', 2)} deep, {write(fitted.width, 'length')} wide",
-        f"{fitted.squeeze.usual:.0%} ({fitted.squeeze.least:.0%} to {fitted.squeeze.most:.0%})",
-        f"{fitted.stretch.usual:.1%}",
-        f"{fitted.fill.most:.0%}",
+        f"{share(fitted.squeeze.usual)} ({share(fitted.squeeze.least)} to "
+        f"{share(fitted.squeeze.most)})",
+        share(fitted.stretch.usual, 1),
+        share(fitted.fill.most),
         says,
     ]

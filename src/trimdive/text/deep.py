@@ -59,13 +59,13 @@ def _of(her: "Assessment", one: "CylinderBench") -> "Iterator[Bound]":
     """Yield what limits one cylinder: its weakest part, and each seal through its caps."""
     weak = one.strength.weakest
     of = part_name(weak)
-    yield Bound(depth=weak.depth, because=f"{one.name}: {of}", of=of)
+    yield Bound(depth=weak.depth, because=f"{one.name}, {of}", of=of)
     for end in one.caps:
         for hole in end.through:
             if hole.seal is not None:
                 across = her.boat.units.write(hole.across, "length")
-                of = f"{end.name}: {hole.seal.name} on {across}"
-                yield Bound(depth=hole.depth, because=f"{one.name}, {of}", of=of)
+                of = f"{hole.seal.name} on {across}, {end.name}"
+                yield Bound(depth=hole.depth, because=f"{of} of {one.name}", of=of)
 
 
 def may_go(her: "Assessment") -> Bound | None:

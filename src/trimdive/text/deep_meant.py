@@ -11,5 +11,5 @@ if TYPE_CHECKING:
 def meant_words(say: "Say") -> str:
     """Return the depth she is for, and what tells it."""
     found = meant(say.boat)
-    by = {"failsafe": ", entered for her failsafe as too deep", "usual": ", the usual depth"}
+    by = {"failsafe": ", which her failsafe counts as too deep", "usual": ", the usual depth"}
     return f"{say.deep(found.depth)} of water{by.get(found.by, '')}"

@@ -101,7 +101,7 @@ def dive_text(one: Dived, *, up: bool = False, orders: bool = True) -> Iterator[
     if orders and len(her.boat.tanks) > 1 and not one.down.moments[0].state.rest.under:
         yield heading("Other orders of filling")
         yield from _orders(her, one.down)
-    yield line()
+    yield heading("What the words mean")
     yield terms("filling", "GM", "BG", "free surface")
 
 
@@ -226,8 +226,8 @@ def worst(her: "Assessment", down: "Dive") -> Iterator[tuple[str, str]]:
         takes = write(slack.free_surface_t, "length")
         plain = write(level_surface(her, slack)[0], "length")
         yield (
-            "slack water",
-            f"lowers GM by up to {takes}, at {words.filling(her, slack)}; by i/∇ {plain}",
+            "free surface",
+            f"lowers GM by up to {takes}, at {words.filling(her, slack)}; handbook's i/∇: {plain}",
         )
     yield "tanks full", f"{words.weight(boat, last.rest.excess)}, {words.lies(her, last)}"
 

@@ -183,7 +183,7 @@ def steps_of(steps: int) -> int:
         AskError: So many cannot be.
     """
     if not FEWEST <= steps <= MOST:
-        what = f"{steps} steps cannot be"
+        what = f"{steps} is not a number of steps that it can show"
         raise AskError(what, "--steps", f"Write a number from {FEWEST} to {MOST}.")
     return steps
 

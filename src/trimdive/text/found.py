@@ -55,6 +55,8 @@ def limit_text(boat: "Boat", limit: "Limit") -> str:
     units = boat.units
     if limit.is_own:
         return limit.text
+    if limit.quantity == "angle":
+        return limit.text.replace(" °", "°")
     if limit.quantity == "length" and units.shown("length") != "mm":
         return units.write(limit.value, "length")
     if limit.quantity == "mass" and (shown := units.shown("mass")) not in METRIC:

@@ -40,7 +40,8 @@ def held_words(her: "Assessment") -> Iterator[tuple[bool, str]]:
             lean = max(abs(moment.state.heel) for moment in leaning)
             over = words.heel(her.boat, lean).split(" ")[0]
             text += (
-                f". She heels by up to {over} from {words.share(leaning[0].filling)} of the tank "
-                "water on, until it has drained: blow slowly, and give the tower holes low and high"
+                f". She heels by up to {over} once the tanks are down to "
+                f"{words.share(leaning[0].filling)}, until it has drained: blow slowly, and give "
+                "it holes low and high"
             )
         yield bool(leaning), f"{text}."

@@ -42,8 +42,8 @@ def kit_text(her: "Assessment", made: Kit) -> Iterator[Block]:
     yield table(head, rows, right=(1,), gap=1)
     if made.crowded:
         yield line(
-            f"{NO_ROOM} No clear room was found for {', '.join(made.crowded)}: look for it, and "
-            "shape the piece to fit; otherwise it cannot go there."
+            f"{NO_ROOM} No clear room was found for {', '.join(made.crowded)}: find room "
+            "there and shape the piece to fit, or it cannot go there."
         )
     yield line(
         "Lacks: weight less buoyancy to make up; minus: lift. Left dived, with the tanks as full "
@@ -72,7 +72,7 @@ def _piece(boat: "Boat", one: Piece) -> Cells:
 
 def _proof(made: Kit) -> str:
     if made.proven:
-        return "Proven: fewer pieces cannot do it, nor lighter ones of so many."
+        return "Proven: no fewer pieces do it, and no lighter set of as many."
     return "Time ran out: it may be that fewer or lighter pieces would do; allow more time."
 
 

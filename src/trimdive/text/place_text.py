@@ -31,11 +31,11 @@ CONDITIONS = {
     "tank-margin": "tank room and margin",
     "stuck-tank": "afloat with one tank stuck full",
 }
-ACTIONS = {"new": "lay", "cut": "cut", "out": "remove", "move": "move"}
+ACTIONS = {"new": "add", "cut": "cut", "out": "remove", "move": "move"}
 AIMS = {"mass": "lead and foam", "pieces": "pieces", "foam": "foam", "moves": "moves"}
 TOGETHER = (
-    "These are the smallest misses with all limits asked for at once; check looks at her as she "
-    "is now."
+    "Each is the smallest miss where all limits are asked for at once; check judges her as she is "
+    "now."
 )
 FEW = 0.0005  # kg; less than this is not told as a gap
 
@@ -159,8 +159,9 @@ def _found(done: "Work", found: "Placement") -> Iterator[Block]:
 
 def _foot(her: "Assessment") -> str:
     return (
-        "Mass, or volume of foam, both of a pair together; length × breadth × height of one; "
-        f"its centre from the {her.boat.entered_from} and above the keel line."
+        "Mass (of foam, its volume) is of both pieces of a pair, the size is length × breadth × "
+        f"height of one, the position is its centre: from the {her.boat.entered_from} and above "
+        "the keel line."
     )
 
 
@@ -168,6 +169,8 @@ def piece_row(her: "Assessment", number: int, one: "Placed") -> list[str]:
     """Return one thing to do as a row."""
     units, boat = her.boat.units, her.boat
     what = f"{number}. {ACTIONS[one.action]} {one.name}"
+    if one.action == "new" and not one.name.startswith(one.kind):
+        what = f"{number}. {ACTIONS[one.action]} {one.kind}: {one.name}"
     if one.action == "move":
         far = one.place - one.was
         axis = int(abs(far).argmax())
@@ -225,7 +228,7 @@ def _off(her: "Assessment") -> str:
     off = state.draught(her.midships) - (line_meant.height_at(her.midships) if line_meant else 0.0)
     text = her.boat.units.write(abs(off), "length")
     if not any(figure in text for figure in "123456789"):
-        return "as meant"
+        return "on her waterline"
     return f"{text} {'low' if off > 0 else 'high'}"
 
 

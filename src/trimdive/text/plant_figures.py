@@ -4,13 +4,14 @@ from functools import partial
 from math import isinf
 from typing import TYPE_CHECKING
 
-from trimdive.hydrostatics.equilibrium.named import share
+from trimdive.hydrostatics.equilibrium.named import deep, share
 from trimdive.plant.home import DEEPEST
 from trimdive.units import write
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from trimdive.boatfile import Boat
     from trimdive.boatfile.plant import Kind
     from trimdive.plant import Figure, PlantAnswer
 
@@ -46,8 +47,8 @@ LABELS = {  # of figures, by their key; what stands at her depth is said of it
     "current": "peak current{each}",
     "energy": "one dive and up again",
     "cycles": "dives per charge",
-    "blow": "gas for a blow at {depth:g} m",
-    "blows": "blows per bottle at {depth:g} m",
+    "blow": "gas for a blow {at}",
+    "blows": "blows per bottle {at}",
     "home-depth": "without power she comes up from",
     "home-reserve": "without power {at}",
 }
@@ -75,13 +76,14 @@ def bars(value: float) -> str:
     return write(value, "pressure", "bar", 2)
 
 
-def at_depth(depth: float) -> str:
+def at_depth(boat: "Boat", depth: float) -> str:
     """Return where something is done.
 
     Args:
+        boat: For its units.
         depth: Under the surface [m].
     """
-    return "at the surface" if depth <= 0 else f"at {depth:g} m"
+    return "at the surface" if depth <= 0 else f"at {deep(boat, depth)}"
 
 
 def grams(value: float) -> str:
@@ -94,11 +96,11 @@ def lightness(lift: float) -> str:
     return f"{grams(abs(lift))} {'light' if lift > 0 else 'heavy'}"
 
 
-def label(one: "PlantAnswer", figure: "Figure") -> str:
+def label(boat: "Boat", one: "PlantAnswer", figure: "Figure") -> str:
     """Return what a figure of a plant is, plainly."""
     key = "dry-vacuum" if figure.key == "dry-pressure" and figure.value < 0 else figure.key
     each = " each" if one.plants > 1 else ""
-    return LABELS[key].format(at=at_depth(one.depth), each=each, depth=one.depth)
+    return LABELS[key].format(at=at_depth(boat, one.depth), each=each)
 
 
 def _emptied(one: "PlantAnswer", figure: "Figure") -> str:

@@ -36,7 +36,7 @@ def reach_text(her: "Assessment", states: Sequence["Wanted"]) -> Iterator[Block]
         yield heading("What ballast water alone covers")
         head = ["dived and level", "water", "its centre at", "covered", "lead that helps"]
         yield table(head, (_state(her, one) for one in states), right=(1, 2))
-        tip = limit_text(boat, limit_of(TIP, boat)).replace(" ", "")
+        tip = limit_text(boat, limit_of(TIP, boat))
         yield line(
             "Covered means that the tanks can hold that water with its centre there, so that her "
             f"trim dived is at most {tip}. Otherwise the "
@@ -158,7 +158,7 @@ def _bays(her: "Assessment") -> Iterator[Block]:
         return
     write = her.boat.units.write
     yield heading("Tanks parted lengthways")
-    head = ["bays in each", "least GM lengthways at", "GM lengthways there", "loss to slack water"]
+    head = ["bays in each", "least GM lengthways at", "GM lengthways there", "loss to free surface"]
     rows = (
         [
             f"{one.count}",

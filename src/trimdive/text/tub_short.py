@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.text import words
+from trimdive.text.sentences.ballast import margin_words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -18,7 +19,11 @@ def litres_short(her: "Assessment") -> str:
     told = [f"needs {write(need.volume, 'volume')}"]
     if her.boat.tanks:
         lack = need.volume - need.fitted
-        room = f"{write(lack, 'volume')} too little" if lack > 0 else "enough"
+        room = (
+            f"{write(lack, 'volume')} too little"
+            if lack > 0
+            else f"{margin_words(need.margin)} more"
+        )
         told.append(f"her tanks take {write(need.fitted, 'volume')}, {room}")
         if abs(need.offset) > LEVEL:
             off = write(abs(need.offset), "length")

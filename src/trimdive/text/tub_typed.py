@@ -135,7 +135,7 @@ def _day(text: str) -> None:
 
 
 def _unclear(text: str, example: int) -> AskError:
-    what = f"'{text}' is not clear" if text else "nothing follows"
+    what = f"'{text}' is not clear" if text else "its figure is missing"
     return AskError(what, WHERE, f'Write it as "{EXAMPLES[example]}".')
 
 

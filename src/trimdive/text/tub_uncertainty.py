@@ -97,14 +97,12 @@ def uncertainty_text(her: "Assessment") -> Iterator[Block]:
     yield from _loose(her)
     yield heading("To weigh or measure next, most useful first")
     found = steps(her.uncertainty, bands_of(her), MOST)
-    head = ["", "do", "it is ±", "helps most with", "its ±", "then"]
+    head = ["", "do", "± now", "helps most with", "± now", "± then"]
     yield table(head, (_step(her, one) for one in found), right=(2, 4, 5), gap=1)
-    yield heading("To read in the tub, most useful first")
-    head, say, first = ["", "uncertainty left after it"], Say(boat), read_first(her)
+    yield heading("To read in the tub, in this order")
+    head, say, first = ["", "uncertainty left then"], Say(boat), read_first(her)
     yield table(head, ([said(say, one.what), words.share(one.left)] for one in first), right=(1,))
-    yield line(
-        "Uncertainty is all ± together, each against the band in which its figure should lie."
-    )
+    yield line("Uncertainty is all ± together, each compared with how far its figure may be off.")
     yield line()
     yield line(typed='Record readings with: trimdive tub BOAT --read "draught bow 97 mm"')
     yield heading("What the words mean")

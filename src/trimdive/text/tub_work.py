@@ -83,7 +83,11 @@ def _number(typed: str, listed: Sequence[str]) -> int:
         return len(listed)
     if plain.isdecimal() and 1 <= int(plain) <= len(listed):
         return int(plain)
-    mend = "Name one by its number, or last. " + "; ".join(listed) if listed else "None is there."
+    mend = (
+        "Name one by its number, or last. " + "; ".join(listed)
+        if listed
+        else "No reading is recorded."
+    )
     raise BoatFileError(f"there is no reading '{typed}'", "--withdraw", mend.rstrip(".") + ".")
 
 

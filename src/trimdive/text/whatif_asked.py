@@ -67,7 +67,8 @@ def _new_one(
     """Return mass [kg], volume [m³] and place [m] of another thing; None as the old one's."""
     boat = her.boat
     if other.mass is None:
-        raise AskError("it has no mass", "--instead", 'Give its mass, such as "310 g".')
+        mend = 'Give it with --mass, such as "310 g".'
+        raise AskError("the other part has no mass", "--instead", mend)
     mass = _size(boat, other.mass, "mass", "--mass")
     volume = None if other.volume is None else _size(boat, other.volume, "volume", "--volume")
     return mass, volume, _place(her, other)

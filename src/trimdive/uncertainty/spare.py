@@ -1,4 +1,4 @@
-"""Adjustable weight to keep at hand at two places, so that both together do in 95 cases of 100.
+"""Adjustable weight to keep at hand at two places, so that both together do in 95 cases in 100.
 
 What she may be too heavy and too heavy by the bow, dived with tanks full, is made good by a weight
 at each place; each of the two is a sum of all that may be off, so that they vary together.
@@ -48,7 +48,7 @@ def spare(pull: Floats, moment: Floats, x_aft: float, x_fore: float) -> Spare:
 
 
 def _wide(together: float) -> float:
-    """Return how many standard deviations of each hold both in 95 cases of 100 [-].
+    """Return how many standard deviations of each hold both in 95 cases in 100 [-].
 
     Args:
         together: How the two vary together, -1 to 1 [-].

@@ -52,7 +52,7 @@ def read_list(
             raise ListError(what, str(path), "Save only the weight list, at most 16 MB.")
         data = path.read_bytes()
     except FileNotFoundError:
-        raise ListError("there is no such file", str(path), "See where it lies.") from None
+        raise ListError("there is no such file", str(path), "Check its name and folder.") from None
     except OSError as error:
         reason = (error.strerror or "it cannot be read").lower()
         raise ListError(reason, str(path), "Check that you may read it.") from None

@@ -34,7 +34,7 @@ def in_metres(held: Drawn, unit: float | None, scale: float = 1.0) -> Mesh:
     longest = float(size.max()) * one / scale
     if not SHORTEST <= longest <= LONGEST:
         what = f"read in that unit it is {_written(longest)} long"
-        mend = f'Look at its unit ("{likely.answer}" is likely), and for stray parts far off.'
+        mend = f'Check its unit ("{likely.answer}" is likely), and look for stray parts far off.'
         raise GeometryError(what, held.name, mend)
     far = float(np.abs(held.points).max())
     step = float(np.spacing(np.float32(far))) if held.kind.endswith("STL") else 0.0

@@ -116,7 +116,7 @@ def _read(data: bytes, name: str) -> Drawn:
         return obj.read(data, name)
     if b"\0" in data[:4096] or name.lower().endswith(".stl"):
         raise _unknown(data, name)
-    raise _no_mesh("this is no mesh that can be read", name)
+    raise _no_mesh("this is not a mesh that can be read", name)
 
 
 def _refuse_others(data: bytes, name: str) -> None:

@@ -45,7 +45,7 @@ def weld(mesh: Mesh, name: str) -> tuple[Mesh, Fact]:
     triangles = labels[mesh.triangles].astype(np.int64)
     welded = Mesh(vertices=mesh.vertices[first], triangles=triangles[_has_corners(triangles)])
     if not len(welded.triangles):
-        raise GeometryError("nothing is left of it when it is welded", name, "Look at its unit.")
+        raise GeometryError("nothing is left of it when it is welded", name, "Check its unit.")
     return welded, fact("points-welded", points=n - count)
 
 

@@ -26,6 +26,7 @@ from trimdive.text.dive_text import COARSE, dive_text, dived, tried
 from trimdive.text.dive_typed import as_typed, ordered
 from trimdive.text.layout import heading, labelled, line
 from trimdive.text.reach_text import reach_text
+from trimdive.text.sentences.ballast import margin_words
 from trimdive.text.whatif_asked import Other, asked
 from trimdive.text.whatif_text import what_if_text
 from trimdive.water import waters
@@ -169,7 +170,7 @@ def _margin(her: "Assessment") -> str:
     if need.margin < 0:
         lack = her.boat.units.write(need.volume - need.fitted, "volume")
         return f"{lack} too little"
-    return f"{words.share(need.margin)} more than she needs"
+    return f"{margin_words(need.margin)} more than she needs"
 
 
 def _off(her: "Assessment") -> str:
@@ -178,6 +179,7 @@ def _off(her: "Assessment") -> str:
         "right": "",
         "little": "; nothing to move",
         "she is off": "; she does not float on her waterline: put that right first",
+        "others": "; fixing her other faults fixes this too",
         "move": f"; move it {back}",
     }[place := tank_place(her)]
     lies = "" if place == "right" else f" {forward} of"
@@ -273,7 +275,7 @@ def _way(her: "Assessment", order: str) -> "Dive":
 
 COMES_BACK = (
     "The righting lever (GZ) is how hard she comes back when heeled: above zero she comes "
-    "back, below it she capsizes. GM is how steeply it begins; slack water in a tank takes "
+    "back, below it she capsizes. GM is how steeply it begins; a free surface in a tank takes "
     "some of it."
 )
 
@@ -286,8 +288,8 @@ def _stands(her: "Assessment", _: Typed) -> Answer:
         charts = [gz_chart(her, lever_states(her, down)), gm_chart(her, down)]
     rows = [
         ("GM lengthways, tanks blown", write(her.surfaced.gm_l, "length")),
-        ("loss of GM to slack water", write(her.lowest.free_surface_t, "length")),
-        ("loss of GM lengthways to slack water", write(her.lowest.free_surface_l, "length")),
+        ("loss of GM to free surface", write(her.lowest.free_surface_t, "length")),
+        ("loss of GM lengthways to free surface", write(her.lowest.free_surface_l, "length")),
     ]
     blocks = [line(), heading("How to read it"), line(COMES_BACK), labelled(rows)]
     return Answer(

@@ -101,8 +101,8 @@ def _dimensions(
 
 def _seal_text(seal: "Seal") -> str:
     return (
-        f"squeeze {seal.squeeze.usual:.0%}, stretch {seal.stretch.usual:.1%}, "
-        f"fill {seal.fill.most:.0%} at most"
+        f"squeeze {100 * seal.squeeze.usual:.0f} %, stretch {100 * seal.stretch.usual:.1f} %, "
+        f"fill {100 * seal.fill.most:.0f} % at most"
     )
 
 

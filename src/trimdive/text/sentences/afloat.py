@@ -90,10 +90,10 @@ def _take_out_or_lead(say: Say, heavy: float, x: float, lead: Sequence[tuple[str
 @says("take-out")
 def _take_out(say: Say, heavy: float, x: float | None, lead: float | None) -> str:
     or_lead = "" if lead is None else f", or {say.mass(lead)} of her lead"
-    where = " and shift heavy parts along her" if x is None else f", removed {say.place(x)}"
+    where = "; then shift heavy parts along her" if x is None else f", {say.place(x)}"
     return (
-        f"Remove {say.mass(heavy)} from her cylinders{or_lead}{where}; or move foam down across "
-        "the waterline."
+        f"Remove {say.mass(heavy)} from her cylinders{or_lead}{where}. Foam moved down across the "
+        "waterline does it too."
     )
 
 

@@ -1,10 +1,23 @@
 """The words for the ballast: litres, where they lie, and what should not be above the waterline."""
 
 from trimdive.fact import Fact
+from trimdive.hydrostatics.equilibrium.named import share
 from trimdive.text.said import said, says
 from trimdive.text.say import Say, way
 
 FEW = 0.1  # to spare: less than this is given with a decimal [-]
+
+
+def margin_words(margin: float) -> str:
+    """Return tank room beyond the litres needed, in per cent; a little of it with a decimal.
+
+    Args:
+        margin: Of the litres needed [-].
+
+    >>> margin_words(0.054), margin_words(0.11)
+    ('5.4 %', '11 %')
+    """
+    return share(margin, 1 if margin < FEW else 0)
 
 
 @says("tanks-short")
@@ -12,17 +25,15 @@ def _tanks_short(say: Say, held: float, needed: float, spare: tuple[float, float
     less = ""
     if spare:
         margin, wanted = spare
-        less = (
-            f": {say.share(margin, 1 if margin < FEW else 0)} to spare, {say.share(wanted)} wanted"
-        )
+        less = f": {margin_words(margin)} to spare, {say.share(wanted)} wanted"
     return f"the tanks hold {say.volume(held)}; her upperworks need {say.volume(needed)}{less}"
 
 
 @says("find-room")
 def _find_room(say: Say, room: float, most: str, most_volume: float) -> str:
     return (
-        f"Find {say.volume(room)} more room, or reduce the volume above the waterline; most "
-        f"of it is {most}, {say.volume(most_volume)}."
+        f"Find {say.volume(room)} more room, or reduce the volume above the waterline; the "
+        f"largest share is {most}, {say.volume(most_volume)}."
     )
 
 
@@ -72,8 +83,8 @@ def _leave_tanks(_: Say) -> str:
 def _foam_instead(say: Say, volume: float, x: float) -> str:
     return (
         f"As a guide: {say.volume(volume)} of foam above the waterline, {say.place(x)}, would do "
-        "instead, and takes as much more ballast water; placing with foam above "
-        "allowed finds its position."
+        "instead, and takes as much more ballast water; placing finds its position where foam may "
+        "go above the waterline."
     )
 
 
@@ -99,7 +110,7 @@ def _drill_holes(_: Say) -> str:
 def _foam_above(say: Say, name: str, volume: float, x: float) -> str:
     return (
         f"{name} holds {say.volume(volume)} of foam above the waterline, {say.place(x)}: it "
-        "takes up as much of the tank, and shifts the centre of the volume above the waterline"
+        "takes as much more ballast water, and shifts the centre of the volume above the waterline"
     )
 
 

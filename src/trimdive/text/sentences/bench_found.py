@@ -65,7 +65,7 @@ def _ring_leaks(
     all_of = ", and ".join(said(say, fault) for fault in faults)
     return (
         f"{name}, {cap}: its ring is {all_of} (groove {say.write(groove, 'length', 2)} deep, "
-        f"{squeeze:.0%} squeeze)"
+        f"{say.share(squeeze)} squeeze)"
     )
 
 
@@ -77,7 +77,7 @@ def _take_another_ring(say: Say) -> str:
 @says("cut-groove")
 def _cut_groove(say: Say, depth: float, width: float, ring: str, is_too_deep: bool) -> str:
     groove = f"{say.write(depth, 'length', 2)} deep and {say.length(width)} wide for ring {ring}"
-    return f"Make that cap again, its groove {groove}." if is_too_deep else f"Cut it {groove}."
+    return f"Make that cap again with a groove {groove}." if is_too_deep else f"Cut it {groove}."
 
 
 @says("shaft-leaks")

@@ -37,27 +37,27 @@ def _unknown_when_warm(say: Say, material: str) -> str:
 
 @says("ring-loose")
 def _ring_loose(say: Say, stretch: float) -> str:
-    return f"loose, {stretch:.1%} stretched"
+    return f"loose, {say.share(stretch, 1)} stretched"
 
 
 @says("ring-too-small")
 def _ring_too_small(say: Say, stretch: float) -> str:
-    return f"too small, {stretch:.1%} stretched"
+    return f"too small, {say.share(stretch, 1)} stretched"
 
 
 @says("squeeze-too-small")
 def _squeeze_too_small(say: Say, least: float) -> str:
-    return f"squeezed only {least:.0%} at worst"
+    return f"squeezed only {say.share(least)} at worst"
 
 
 @says("squeeze-too-large")
 def _squeeze_too_large(say: Say, squeeze: float) -> str:
-    return f"squeezed too much: {squeeze:.0%}"
+    return f"squeezed too much: {say.share(squeeze)}"
 
 
 @says("groove-too-full")
 def _groove_too_full(say: Say, fill: float) -> str:
-    return f"fills {fill:.0%} of its groove at worst"
+    return f"fills {say.share(fill)} of its groove at worst"
 
 
 @says("held-by-nothing-known")
@@ -97,7 +97,7 @@ def _between_caps_taken(say: Say) -> str:
 
 @says("out-of-round-taken")
 def _out_of_round_taken(say: Say, share: float) -> str:
-    return f"out of round by {share:.2%} of its radius"
+    return f"out of round by {say.share(share, 2)} of its radius"
 
 
 @says("tube-taken")
@@ -107,7 +107,7 @@ def _tube_taken(say: Say, material: str) -> str:
 
 @says("cap-thickness-taken")
 def _cap_thickness_taken(say: Say, share: float) -> str:
-    return f"caps {share:.0%} of the diameter thick"
+    return f"caps {say.share(share)} of the diameter thick"
 
 
 @says("cap-material-taken")

@@ -83,7 +83,7 @@ def _she_ends(
     if ends == "under":
         return f"on the bottom, {mass} heavy, {lies}"
     before = f" ({_mass(say, deep)} at {say.deep(depth)})"
-    return f"on top, {mass} of lift left{before if depth > 0 else ''}, {lies}"
+    return f"on top, {mass} light{before if depth > 0 else ''}, {lies}"
 
 
 @says("fails-and-ends")

@@ -58,4 +58,4 @@ def _empty_when_full(_: Say, name: str, volts: float, low: float) -> str:
 
 @says("set-low")
 def _set_low(_: Say, volts: float) -> str:
-    return f"Set it to {volts:.1f} V, or what the data sheet of this battery says."
+    return f"Set its voltage when empty to {volts:.1f} V, or to what its data sheet says."

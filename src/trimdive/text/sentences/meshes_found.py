@@ -10,7 +10,9 @@ NAMES = {"mm": "millimetres", "cm": "centimetres", "in": "inches", "m": "metres"
 @says("mesh-troubled")
 def _mesh_troubled(say: Say, name: str, piece: str, trouble: Fact, is_inside_out: bool) -> str:
     counted = " (counted as if turned)" if is_inside_out else ""
-    return f"the mesh of {name} ({piece}): {said(say, trouble)}{counted}"
+    found = said(say, trouble)
+    of_it = f" {found[3:]}" if found.startswith("it is ") else f": {found}"
+    return f"the mesh of {name} ({piece}){of_it}{counted}"
 
 
 @says("repair-mesh")

@@ -21,7 +21,10 @@ def _describe_hull(_: Say) -> str:
 
 @says("out-of-hull")
 def _out_of_hull(say: Say, name: str, far: float, x: float, z: float) -> str:
-    return f"{name}: {say.length(far)} of it out of the hull {say.place(x)}, {say.length(z)} high"
+    return (
+        f"{name} sticks {say.length(far)} out of the hull, {say.place(x)}, {say.length(z)} above "
+        "the keel line"
+    )
 
 
 @says("measure-or-through-hull")

@@ -98,7 +98,9 @@ def _force_on_screw(say: Say, area: float, seal: float) -> str:
 
 @says("torque-on-screw")
 def _torque_on_screw(say: Say, given_back: float, stalls: float) -> str:
-    return f"the thread gives {given_back:.0%} of it back; the motor stalls at {stalls:.2f} N m"
+    return (
+        f"the thread gives {say.share(given_back)} of it back; the motor stalls at {stalls:.2f} N m"
+    )
 
 
 @says("most-current")
@@ -108,12 +110,12 @@ def _most_current(say: Say, volts: float) -> str:
 
 @says("energy-of-a-dive")
 def _energy_of_a_dive(say: Say, depth: float) -> str:
-    return f"filled at the surface and emptied {at_depth(depth)}, all tanks"
+    return f"filled at the surface and emptied {at_depth(say.boat, depth)}, all tanks"
 
 
 @says("battery-used")
 def _battery_used(say: Say, share: float) -> str:
-    return f"{share:.0%} of the battery, if only the plant drew on it"
+    return f"{say.share(share)} of the battery, if only the plant drew on it"
 
 
 @says("gas-of-a-blow")
@@ -123,7 +125,9 @@ def _gas_of_a_blow(say: Say, room: float, gas: str) -> str:
 
 @says("liquid-in-bottle")
 def _liquid_in_bottle(say: Say, mass: float, left: float, celsius: float) -> str:
-    return f"{mass * 1e3:.0f} g less {left:.0%} that stays in the bottle, at {celsius:.0f} °C"
+    return (
+        f"{mass * 1e3:.0f} g less {say.share(left)} that stays in the bottle, at {celsius:.0f} °C"
+    )
 
 
 @says("gas-in-bottle")
@@ -166,7 +170,7 @@ def _plant_troubled(say: Say, name: str, where: str, what: Fact) -> str:
 @says("water-stays-in")
 def _water_stays_in(say: Say, depth: float, left: float, is_empty: bool) -> str:
     ends = "the bottle is empty" if is_empty else "it stalls"
-    return f"{at_depth(depth)} {_litres(left)} stay in the tank, then {ends}"
+    return f"{at_depth(say.boat, depth)} {_litres(left)} stay in the tank, then {ends}"
 
 
 @says("come-up-under-power")

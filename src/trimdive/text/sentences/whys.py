@@ -11,9 +11,9 @@ ANY = 0.4  # rad; an angle that may be off by more than this may be any
 SPREADS = {  # what of a thing is not known well
     "mass": "the mass of {}",
     "volume": "the volume of {}",
-    "along": "where {} is along her",
+    "along": "the position of {} along her",
     "across": "where {} is across her",
-    "height": "how high {} is",
+    "height": "the height of {}",
     "litres": "what {} holds",
 }
 
@@ -62,7 +62,7 @@ def _limit_as_written(say: Say, limit: Limit) -> str:
 
 @says("from-work")
 def _from_work(say: Say) -> str:
-    return "worked out"
+    return "calculated"
 
 
 @says("from-end")
@@ -169,7 +169,7 @@ def _spread_of_low(say: Say, low: str, uncertainty: Fact) -> str:
 
 @says("spread-within")
 def _spread_within(say: Say, half: float, quantity: str, most: tuple[tuple[str, str], ...]) -> str:
-    start = f"± {_half(say, half, quantity)} in 95 cases of 100"
+    start = f"± {_half(say, half, quantity)} in 95 cases in 100"
     if quantity == "angle" and half > ANY:
         start = "It may be any angle"
     largest = listed([SPREADS[what].format(name) for what, name in most]) if most else ""

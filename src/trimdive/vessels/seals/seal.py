@@ -241,8 +241,12 @@ def _no_ring(
     near = min(tried, key=lambda seal: abs(seal.stretch.usual - aim))
     around = near.ring.inside * (1 + aim)
     wanted = around + 2 * near.gland.depth if place == "plug" else around
-    mend = f"The nearest is {near.ring.number}, which is {near.stretch.usual:.1%} stretched and "
-    mend += f"pressed {near.squeeze.usual:.0%}; it suits a {what} of {wanted * 1e3:.2f} mm."
+    mend = (
+        f"The nearest is {near.ring.number}, which is {100 * near.stretch.usual:.1f} % stretched "
+    )
+    mend += (
+        f"and pressed {100 * near.squeeze.usual:.0f} %; it suits a {what} of {wanted * 1e3:.2f} mm."
+    )
     return GeometryError(said, place, mend)
 
 
