@@ -62,10 +62,10 @@ COLUMNS = {  # rows of how she floats: figure; blown in the second cell, low in 
     "still out of the water": "out",
 }
 WHYS = {
-    "tips-by": "size of trim, low",
-    "stands-up-by": "BG, low",
+    "trim": "size of trim, low",
+    "bg": "BG, low",
     "bg-upright": "BG, upright",
-    "lift-left": "weight, low",
+    "light-or-heavy": "weight, low",
     "neutral-filling": "neutral",
     "litres-needed": "need",
     "gm-empty": "GM, blown",

@@ -29,7 +29,7 @@ FIELDS = re.compile(r'data-field="([^"]+)"')
 REVISION = re.compile(r'name="revision" value="(\d+)"')
 LIST = b"Part,Mass [g]\nnew rod,10\nmast,12\n"
 TYPED = ("1 g", "411 g", "298 mm", "26 mm", "3 mm", "15", "abc", "", "9 3/4 in", "0.3 kg", "-1 g")
-WHYS = ("lift-left", "stands-up-by", "tips-by", "litres-needed", "dry-mass")
+WHYS = ("light-or-heavy", "bg", "trim", "litres-needed", "dry-mass")
 
 
 @dataclass

@@ -12,7 +12,7 @@ from trimdive.page.guard import Keys
 from trimdive.text.whys import QUESTIONS
 
 pytestmark = with_browser
-FIGURES = ("tips-by", "lift-left", "stands-up-by")
+FIGURES = ("trim", "light-or-heavy", "bg")
 FOCUS = "document.activeElement.dataset.why ?? document.activeElement.textContent"
 
 
@@ -32,7 +32,7 @@ def test_why_follows_the_slider(seen: Seen) -> None:
     seen.slide(0.9)
     answer = seen.value()
     assert answer != "12.4°"
-    seen.page.locator("button.why[data-why=tips-by]").click()
+    seen.page.locator("button.why[data-why=trim]").click()
     expect(seen.page.locator(".why-answer")).to_have_text(answer)
 
 

@@ -27,11 +27,11 @@ from trimdive.why.asked import OF_ONE, PLAIN
 
 Values = dict[str, float]
 AGAIN: dict[str, Callable[[Values], float]] = {
-    "tips-by": lambda v: asin(v["x_G − x_B"] / v["BG"]),
-    "lift-left": lambda v: v["ρ"] * (v["∇_0"] - v["w"]) - v["m"],
-    "stands-up-by": lambda v: v["KB"] - v["KG"],
+    "trim": lambda v: asin(v["x_G − x_B"] / v["BG"]),
+    "light-or-heavy": lambda v: v["ρ"] * (v["∇_0"] - v["w"]) - v["m"],
+    "bg": lambda v: v["KB"] - v["KG"],
     "bg-upright": lambda v: v["KB"] - v["KG"],
-    "off-plumb-line": lambda v: v["x_tank"] - v["x_above"],
+    "tank-water-offset": lambda v: v["x_tank"] - v["x_above"],
     "neutral-filling": lambda v: (v["∇_0"] - v["m"] / v["ρ"]) / v["V_t"],
     "gm-empty": lambda v: v["BG"] + v["BM_T"] - v["GG_V"],
     "gm-least": lambda v: v["BG"] + v["BM_T"] - v["GG_V"],
@@ -80,20 +80,20 @@ def test_the_figure_is_what_is_worked_out(name: str) -> None:
     found = {one.key: one.result for one in all_of(her)}
     need, state = her.need, her.surfaced
     expected = {
-        "tips-by": her.lowest.trim_angle,
-        "stands-up-by": her.lowest.bg,
+        "trim": her.lowest.trim_angle,
+        "bg": her.lowest.bg,
         "bg-upright": her.bg,
         "litres-needed": need.volume,
         "litres-centre": float(need.place[0]),
         "tank-water-centre": float(need.water_place[0]),
-        "off-plumb-line": need.offset,
+        "tank-water-offset": need.offset,
         "neutral-filling": her.neutral,
         "gm-empty": state.gm_t,
         "gm-least": her.down.least_gm.state.gm_t,
         "x-of-g": float(her.masses.gravity[0]),
         "z-of-g": float(her.masses.gravity[2]),
         "kb-dived": her.dived.kb,
-        "lift-left": -her.lowest.rest.excess,
+        "light-or-heavy": -her.lowest.rest.excess,
         **{f"lead-for-water/{one.name}": one.lead for one in her.changes},
     }
     for key, value in expected.items():
@@ -105,7 +105,7 @@ def test_the_figure_is_what_is_worked_out(name: str) -> None:
 def test_the_three_figures_read_as_on_the_page(name: str) -> None:
     her = demo(name)
     shown = figures(her, her.lowest)
-    for key, (_, value, _) in zip(("tips-by", "lift-left", "stands-up-by"), shown, strict=True):
+    for key, (_, value, _) in zip(("trim", "light-or-heavy", "bg"), shown, strict=True):
         assert answer(her, key).answer == value
 
 
@@ -206,12 +206,11 @@ def test_whatever_is_listed_can_be_asked(leave_out: str) -> None:
 def test_tips_by_follows_the_state_asked_for() -> None:
     her = demo("bittern-as-bought")
     assert (
-        answer(her, "tips-by", her.surfaced).answer
-        == f"{abs(degrees(her.surfaced.trim_angle)):.1f}°"
+        answer(her, "trim", her.surfaced).answer == f"{abs(degrees(her.surfaced.trim_angle)):.1f}°"
     )
-    assert answer(her, "tips-by").answer == "12.4°"
+    assert answer(her, "trim").answer == "12.4°"
 
 
 def test_what_is_no_figure_is_refused_in_a_sentence() -> None:
-    with pytest.raises(AskError, match=r"no figure .stands-up. of Bittern\. Did you"):
-        answer(demo("bittern"), "stands-up")
+    with pytest.raises(AskError, match=r"no figure .bg-uprigth. of Bittern\. Did you"):
+        answer(demo("bittern"), "bg-uprigth")

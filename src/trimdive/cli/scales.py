@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from trimdive.cli.layout import Block, Cells, line, table
+from trimdive.hydrostatics.equilibrium.named import mass_off
 from trimdive.text import words
 
 if TYPE_CHECKING:
@@ -90,7 +91,7 @@ def _row(her: "Assessment", entry: "Entry") -> Cells:
     return [
         f"  {entry.name}{side if abs(y) > TO_MIDDLE else ''}",
         words.mass(boat, entry.mass),
-        words.mass(boat, entry.spread),
+        mass_off(boat, entry.spread),
         words.place(boat, float(entry.place[0])),
         write(float(entry.place[2]), "length"),
         entry.known,

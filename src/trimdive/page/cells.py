@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.boatfile.piece import Piece
 from trimdive.edits.writing import KINDS
+from trimdive.hydrostatics.equilibrium.named import mass, mass_off
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -76,9 +77,9 @@ def _weighs(her: "Assessment", entry: "Entry") -> dict[str, str]:
     """Return what the mass of a piece, how it is known, and its place come to."""
     write = her.boat.units.write
     return {
-        "mass": write(entry.mass, "mass"),
+        "mass": mass(her.boat, entry.mass),
         "known": entry.known,
-        "spread": f"± {write(entry.spread, 'mass')}",
+        "spread": f"± {mass_off(her.boat, entry.spread)}",
         "x": write(her.boat.along(float(entry.place[0])), "length"),
         "y": write(float(entry.place[1]), "length"),
         "z": write(float(entry.place[2]), "length"),

@@ -33,7 +33,7 @@ def shelf_of(boat_file: Path) -> Shelf:
 def lines_of(her: "Assessment") -> tuple[Line, ...]:
     """Return the figures by which variants are compared, in their order."""
     write = her.boat.units.write
-    whys = ("", "lift-left", "stands-up-by")
+    whys = ("", "light-or-heavy", "bg")
     found = [
         Line(name=name, value=value, says=says, why=why)
         for (name, value, says), why in zip(_three(her), whys, strict=True)

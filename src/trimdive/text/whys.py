@@ -11,14 +11,14 @@ from trimdive.why import Item, Value, Why
 from trimdive.why.why import Shown
 
 QUESTIONS = {  # {} is the mark, tank or water that is asked of
-    "tips-by": "Why this trim?",
-    "lift-left": "Why so light, or so heavy?",
-    "stands-up-by": "Why is B so far above G?",
+    "trim": "Why this trim?",
+    "light-or-heavy": "Why so light, or so heavy?",
+    "bg": "Why is B so far above G?",
     "bg-upright": "Why this BG, dived and upright?",
     "litres-needed": "Why does she need so much ballast water?",
     "litres-centre": "Why must the tank water have its centre there?",
     "tank-water-centre": "Why is the centre of the tank water there?",
-    "off-plumb-line": "Why is the tank water too far forward or aft?",
+    "tank-water-offset": "Why is the tank water too far forward or aft?",
     "neutral-filling": "Why is she neutral at that filling?",
     "gm-empty": "Why this GM?",
     "gm-least": "Why this GM?",

@@ -34,7 +34,7 @@ def trim_angle(her: "Assessment", at: "State") -> Why:
         put_in("BG", at.bg, "length", means="bg-as-she-lies", finer=SMALL),
     )
     return reasoned(
-        "tips-by",
+        "trim",
         answer=figure(abs(at.trim_angle), "angle"),
         result=asin(max(-1.0, min(1.0, off / at.bg))) if at.bg else 0.0,
         kind="angle",
@@ -63,7 +63,7 @@ def bg(her: "Assessment", at: "State") -> Why:
         put_in("KG", kg, "length", means="g-on-plumb-line"),
     )
     return reasoned(
-        "stands-up-by",
+        "bg",
         answer=figure(at.bg, "length"),
         result=kb - kg,
         kind="length",

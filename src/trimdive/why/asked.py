@@ -49,14 +49,14 @@ if TYPE_CHECKING:
     OfOne = Callable[[Assessment, str], Why]  # of the mark, tank or water of a name
 
 PLAIN: "Mapping[str, AsSheLies]" = {
-    "tips-by": trim_angle,
-    "lift-left": light_by,
-    "stands-up-by": bg,
+    "trim": trim_angle,
+    "light-or-heavy": light_by,
+    "bg": bg,
     "bg-upright": bg_upright,
     "litres-needed": litres_needed,
     "litres-centre": litres_centre,
     "tank-water-centre": tank_water_centre,
-    "off-plumb-line": off_plumb_line,
+    "tank-water-offset": off_plumb_line,
     "neutral-filling": neutral,
     "gm-empty": gm_empty,
     "gm-least": gm_least,
@@ -77,14 +77,14 @@ OF_ONE: "Mapping[str, OfOne]" = {
     "lead-for-water": lead_for_water,
 }
 DENSITY = re.compile(r"(9[5-9]|10[0-4])\d(\.\d{1,4})?")  # of any water [kg/m³], not listed
-NEED_TANKS = {"tank-water-centre", "off-plumb-line", "neutral-filling"}
+NEED_TANKS = {"tank-water-centre", "tank-water-offset", "neutral-filling"}
 NEED_WATERLINE = {"litres-needed", "litres-centre", "volume-above", "rule-of-thumb"}
 
 
 def keys(her: "Assessment") -> tuple[str, ...]:
     """Return every key that can be asked of a boat, the plain ones first."""
     has_line = her.boat.waterline is not None and her.need.volume > 0
-    out = set[str]() if has_line else NEED_WATERLINE | {"tank-water-centre", "off-plumb-line"}
+    out = set[str]() if has_line else NEED_WATERLINE | {"tank-water-centre", "tank-water-offset"}
     if not her.boat.tanks:
         out |= NEED_TANKS
     if her.surfaced.rest.under:
@@ -136,5 +136,5 @@ def why(her: "Assessment", key: str, state: "State | None" = None) -> "Why":
 
 def _finding(her: "Assessment", name: str, known: tuple[str, ...]) -> "Why":
     key = figure_behind(her, name)
-    state = her.full if key == "lift-left" else her.lowest
+    state = her.full if key == "light-or-heavy" else her.lowest
     return of_finding(her, name, PLAIN[key](her, state) if key in known else None)

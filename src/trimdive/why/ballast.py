@@ -55,7 +55,7 @@ def light_by(her: "Assessment", at: "State") -> Why:
         _own_mass(her),
     )
     return reasoned(
-        "lift-left",
+        "light-or-heavy",
         answer=fact("figure-weight", excess=-lift),
         result=lift,
         kind="mass",
@@ -189,7 +189,7 @@ def off_plumb_line(her: "Assessment", _: "State") -> Why:
         place_of(her, "x_above", float(need.place[0]), asks="litres-centre"),
     )
     return reasoned(
-        "off-plumb-line",
+        "tank-water-offset",
         answer=figure(abs(need.offset), "length"),
         result=float(need.water_place[0] - need.place[0]),
         kind="length",

@@ -190,6 +190,17 @@ def mass(boat: Boat, value: float) -> str:
     return write(value, "mass", unit.name, 1 if more else None)
 
 
+def mass_off(boat: Boat, value: float) -> str:
+    """Return how far a mass may be off; what is not zero never reads as zero.
+
+    Args:
+        boat: For its units.
+        value: How far it may be off, either way [kg].
+    """
+    text = mass(boat, value)
+    return boat.units.write_fine(value, "mass") if value and is_zero(text) else text
+
+
 def deep(boat: Boat, depth: float) -> str:
     """Return a depth of water in metres, or in feet where the boat counts in inches or feet.
 

@@ -159,7 +159,7 @@ def _tanks(her: "Assessment", most: float) -> tuple[Large, Large]:
         name="their centre is off by",
         value=write(abs(need.offset), "length"),
         says=_off(her),
-        why="off-plumb-line",
+        why="tank-water-offset",
         is_amiss=any(one.key == "tank-offset" for one in her.checked),
     )
     return takes, lies
@@ -307,7 +307,7 @@ def _stiff(her: "Assessment", down: "Dive | None") -> tuple[Large, ...]:
             name=f"BG, {her.lowest_name}",
             value=write(her.lowest.bg, "length"),
             says="how far B is above G: what keeps her upright dived",
-            why="stands-up-by",
+            why="bg",
             is_amiss=her.lowest.bg < NONE,
         ),
         Large(
