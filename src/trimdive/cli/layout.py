@@ -56,19 +56,19 @@ class Whole:
         """Keep each figure and its unit together."""
         self.text = Text(FIGURE.sub(JOINED, text), style=style)
 
-    def __rich_console__(self, console: Console, how: ConsoleOptions) -> Iterator[Text]:
+    def __rich_console__(self, console: Console, options: ConsoleOptions) -> Iterator[Text]:
         """Yield its lines."""
         lines = self.text.wrap(
-            console, how.max_width, justify=how.justify, overflow=how.overflow or "fold",
-            no_wrap=how.no_wrap,
+            console, options.max_width, justify=options.justify,
+            overflow=options.overflow or "fold", no_wrap=options.no_wrap,
         )  # fmt: skip
         for one in lines:
             one.plain = one.plain.replace(JOINED, " ")
             yield one
 
-    def __rich_measure__(self, console: Console, how: ConsoleOptions) -> Measurement:
+    def __rich_measure__(self, console: Console, options: ConsoleOptions) -> Measurement:
         """Return how narrow and how wide it may be."""
-        return self.text.__rich_measure__(console, how)
+        return self.text.__rich_measure__(console, options)
 
 
 def _laid_out(block: object) -> object:
