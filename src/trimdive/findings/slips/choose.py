@@ -12,6 +12,7 @@ from trimdive.findings import IMPOSSIBLE, Assessed, Edit, Finding, burden, clear
 from trimdive.findings.slips.asked import slip_finding
 from trimdive.findings.slips.candidates import SIZES, Candidate
 from trimdive.findings.slips.clears import sharing
+from trimdive.findings.slips.guessed import rests_on_guesses
 from trimdive.findings.slips.search import Suspect, suspects
 from trimdive.geometry.solids.build import numbered
 
@@ -73,7 +74,7 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
     found: list[_LetGo] = []
     besides, plain = _put_right(her)
     bases = {(): her, besides: plain}
-    clashing = sharing(her)
+    clashing, is_guessed = sharing(her), rests_on_guesses(her)
     try:
         chosen = likely(her, plain, besides)
     except FAILED:  # a search without answer leaves out that answer alone
@@ -88,7 +89,8 @@ def slipped(her: Tried) -> tuple[Finding, ...]:
             after = her.edited((*edits, *suspect.slip.edits)).checked
         except FAILED:
             continue
-        gain = suspect.gain + verdict(before, after)
+        says = verdict(before, after)
+        gain = suspect.gain + (min(says, 0.0) if is_guessed else says)
         found.append(_LetGo(gain=gain, suspect=suspect, left=burden(after), least=least))
     certain = [one for one in found if _figure_gain(one, found) >= one.least]
     return (_finding(her, found, certain),) if certain else ()

@@ -20,6 +20,7 @@ from trimdive.findings.assessed import Assessed
 from trimdive.findings.balance import surprise
 from trimdive.findings.slips.candidates import Candidate, Piece, candidates, things
 from trimdive.findings.slips.clears import cleared, sharing
+from trimdive.findings.slips.guessed import rests_on_guesses
 from trimdive.findings.slips.oddities import Around, fits, part_oddity, tank_oddity, vessel_oddity
 from trimdive.findings.slips.skins import banded, region_sums
 from trimdive.findings.slips.trial import Rooms, Sums, Trial, trial_of
@@ -63,7 +64,7 @@ def suspects(her: Assessed, most: int, only: frozenset[str] | None = None) -> tu
     """
     trial, around = (one := trial_of(her)), one.around
     now = trial.balance.misfit(trial.balance.sums, trial.balance.rooms)
-    clashing = sharing(her)
+    clashing, is_guessed = sharing(her), rests_on_guesses(her)
     found: list[Suspect] = []
     for path, piece in things(her.boat):
         if only is not None and path not in only:
@@ -93,7 +94,8 @@ def suspects(her: Assessed, most: int, only: frozenset[str] | None = None) -> tu
                 none = _rooms(trial.balance.rooms, dict.fromkeys(after[2], (0.0, 0.0)))
                 without = trial.balance.misfit(trial.balance.sums, none)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
-            gain = won + was[1] - after[1] - slip.rare + cleared(her, slip, clashing)
+            won = min(won, 0.0) if is_guessed else won + cleared(her, slip, clashing)
+            gain = won + was[1] - after[1] - slip.rare
             if isfinite(gain) and gain > 0:
                 found.append(Suspect(slip=slip, gain=gain))
     found.sort(key=lambda one: -one.gain)
