@@ -20,7 +20,8 @@ from trimdive.records import repr_of
 
 End = Literal["stern", "bow"]
 STERN, BOW = "stern", "bow"
-Known = Literal["guess", "worked out", "catalogue", "weighed"]
+# In this order, since W in a list of them is to come to "weighed" first, from each of the others.
+Known = Literal["guess", "catalogue", "weighed", "worked out"]
 Pair = Literal["both", "each"]
 
 HUNG_DENSITY = constant("hung-density")  # fresh water in which things are hung [kg/m³]

@@ -1,15 +1,21 @@
 """What is typed into a field, and what goes along: a tank into another cylinder, what is inside."""
 
+from collections.abc import Mapping
 from math import cos
 
 from trimdive.boatfile import Cylinder, Tank, parse, set_value
 from trimdive.boatfile.edits import replaced
-from trimdive.boatfile.ref import ref
+from trimdive.boatfile.loading import toml
+from trimdive.boatfile.ref import Ref, ref
 from trimdive.boatfile.resolve import loosened
+from trimdive.boatfile.whole import piece_at
 from trimdive.edits.carried import carrying
 from trimdive.edits.several import place_fields
 from trimdive.edits.writing import rewritten
 from trimdive.findings.finding import Edit
+
+LEDGER = ("region", "coat", "cylinder", "tank", "part", "lead", "foam")  # tables of what weighs
+WEIGHED = "weighed"
 
 
 def put_in(text: str, place: str, typed: str, *, alone: bool = False) -> str:
@@ -31,8 +37,45 @@ def put_in(text: str, place: str, typed: str, *, alone: bool = False) -> str:
     if not alone:
         text = carrying(text, values)
     for field, one in values.items():
-        text = replaced(text, field, one)
+        text = replaced(own_mass(text, field, one), field, one)
     return text
+
+
+def own_mass(text: str, place: str, typed: str) -> str:
+    """Return the text of a boat file with a piece marked as weighed whose guessed mass is retyped.
+
+    Args:
+        text: Text of a boat file that is in order.
+        place: The field into which it is typed, such as "part[3].mass".
+        typed: What is typed.
+    """
+    at = ref(place)
+    if at.field != "mass" or not replaces_guess(at.table, _typed_piece(text, at), typed):
+        return text
+    return replaced(text, f"{at.piece}.known", WEIGHED)
+
+
+def _typed_piece(text: str, at: Ref) -> Mapping[str, object]:
+    """Return a piece as typed; nothing of one that is not there."""
+    return piece_at(toml(text, "text"), at.piece) or {}
+
+
+def replaces_guess(table: str, was: Mapping[str, object], mass: object) -> bool:
+    """Return whether a mass replaces a guess: it is then the builder's own.
+
+    Args:
+        table: Of the piece.
+        was: The piece as it stood in the file.
+        mass: As it is typed now.
+
+    >>> replaces_guess("part", {"mass": "52 g", "known": "guess"}, "260 g")
+    True
+    >>> replaces_guess("part", {"mass": "52 g", "known": "catalogue"}, "260 g")
+    False
+    """
+    typed = str(mass or "").strip()
+    is_new = bool(typed) and typed != str(was.get("mass", "")).strip()
+    return is_new and table in LEDGER and was.get("known", "guess") == "guess"
 
 
 def rehoused(text: str, place: str, name: str) -> str:

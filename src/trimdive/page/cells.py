@@ -5,9 +5,9 @@ The weight table of Scales and the panel of a thing in hand show the same cells.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
 
-from trimdive.boatfile.piece import Piece
+from trimdive.boatfile.piece import Known, Piece
 from trimdive.edits.writing import KINDS
 from trimdive.hydrostatics.equilibrium.named import mass, mass_off
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.hydrostatics.weights import Entry
 
-KNOWN = ("", "guess", "worked out", "catalogue", "weighed")
+KNOWN = ("", *get_args(Known))
 ENDS = {  # fields that tell the same place, and what they are measured to
     "x": {"x": "", "x_aft": "after end", "x_fore": "fore end", "water_end": "water end"},
     "z": {"z": "", "z_bottom": "underside", "z_top": "top"},

@@ -45,9 +45,14 @@ def done(text: str, field: str, typed: str, new: str = "") -> str:
         ]
         return f"{', '.join([f'{name} to {_length(text, value)}', *places])}{with_it}"
     key = (at.field or at.table).replace("_", " ")
-    more = "".join(f", {one.replace('_', ' ')} {value}" for one, value in along.items())
+    more = "".join(f", {_named(one)}{value}" for one, value in along.items())
     said = f"{key} {typed or 'left out'}{more}{with_it}"
     return f"{name.replace('_', ' ')}: {said}" if at.field else said
+
+
+def _named(field: str) -> str:
+    """Return what a field is called before its figure; how a mass is known says so itself."""
+    return "" if field == "known" else f"{field.replace('_', ' ')} "
 
 
 def carried_words(table: str, count: int) -> str:

@@ -9,6 +9,7 @@ from trimdive.boatfile.form import tables
 from trimdive.boatfile.ref import Ref
 from trimdive.boatfile.whole import piece_at, renamed, with_piece, without_piece
 from trimdive.edits.carried import MOVED, carrying
+from trimdive.edits.rehoused import WEIGHED, replaces_guess
 from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.page.entries.along import with_plant
 from trimdive.page.entries.draft import Draft, asked, begun, keep, kept, last_at, sent
@@ -180,7 +181,7 @@ def _drop(desk: "Desk", draft: Draft, _: str) -> None:
 def _save(desk: "Desk", draft: Draft, _: str) -> Draft | None:
     """Write the form into the boat file, as one change; with anything wrong nothing is changed."""
     draft.wrong, draft.top, draft.both = {}, [], []
-    piece = draft.piece
+    piece = _own(draft)
     _tidy(draft, piece)
     text = desk.written()[0]
     of = _there(desk, draft)
@@ -205,6 +206,15 @@ def _save(desk: "Desk", draft: Draft, _: str) -> Draft | None:
         return draft
     kept(desk).pop(draft.key, None)
     return None
+
+
+def _own(draft: Draft) -> dict[str, Any]:
+    """Return the piece of a form, weighed where its mass was typed over a guess."""
+    piece, was = draft.piece, draft.was
+    is_as_known = piece.get("known") == was.get("known")
+    if was and is_as_known and replaces_guess(draft.of.table, was, piece.get("mass")):
+        piece["known"] = draft.typed["known"] = WEIGHED
+    return piece
 
 
 def _tidy(draft: Draft, piece: "Mapping[str, Any]") -> None:
