@@ -5,23 +5,20 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.larger_tube import BATTERY, new_boat
 from tests.page.browsing import entered, with_browser
 from tests.page.conftest import OWN, Page, page_of
 from tests.page.entering import Form
 
-from trimdive.estimates.starter import Wish, starter
 from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
-from trimdive.text.first_boat import first_boat
-
-BATTERY = "part[1]"  # of a new boat, a guess
 
 
 @pytest.fixture
 def new(tmp_path: Path) -> Page:
     """Return the page of a boat that is all guesses."""
     file = tmp_path / "boat.toml"
-    file.write_text(first_boat(starter(Wish(name="Dunlin", length=0.9))), "utf-8")
+    file.write_text(new_boat(), "utf-8")
     return page_of(file).enter()
 
 

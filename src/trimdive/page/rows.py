@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from trimdive.findings.order import cause_of, labels
+from trimdive.page.entries.mending import MendDoor, door_of
 from trimdive.page.shown import name_of
 from trimdive.text.found import limit_text, mends
 from trimdive.text.remaining import remaining_words
@@ -35,6 +36,7 @@ class Row:
     limit: str
     source: str  # of the limit; "" where it is common practice
     along: "tuple[Row, ...]"  # what goes with it when it is mended
+    door: MendDoor | None = None  # where it is put right, if the program has no change for it
 
 
 def causes(boat: "Boat", found: Sequence["Finding"], *, is_tried: bool = True) -> list[Row]:
@@ -58,7 +60,11 @@ def causes(boat: "Boat", found: Sequence["Finding"], *, is_tried: bool = True) -
             replace(r, mend=PENDING, others=(), is_doable=False) if r.is_doable else r for r in rows
         ]
     return [
-        replace(rows[k], along=tuple(rows[i] for i, cause in enumerate(over) if cause == k))
+        replace(
+            rows[k],
+            along=tuple(rows[i] for i, cause in enumerate(over) if cause == k),
+            door=door_of(boat, found[k]),
+        )
         for k in heads
     ]
 

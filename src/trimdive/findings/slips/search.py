@@ -21,7 +21,14 @@ from trimdive.findings.balance import surprise
 from trimdive.findings.slips.candidates import Candidate, Piece, candidates, things
 from trimdive.findings.slips.clears import cleared, sharing
 from trimdive.findings.slips.guessed import rests_on_guesses
-from trimdive.findings.slips.oddities import Around, fits, part_oddity, tank_oddity, vessel_oddity
+from trimdive.findings.slips.oddities import (
+    HEAVY,
+    Around,
+    fits,
+    part_oddity,
+    tank_oddity,
+    vessel_oddity,
+)
 from trimdive.findings.slips.skins import banded, region_sums
 from trimdive.findings.slips.trial import Rooms, Sums, Trial, trial_of
 from trimdive.findings.sums import (
@@ -94,12 +101,22 @@ def suspects(her: Assessed, most: int, only: frozenset[str] | None = None) -> tu
                 none = _rooms(trial.balance.rooms, dict.fromkeys(after[2], (0.0, 0.0)))
                 without = trial.balance.misfit(trial.balance.sums, none)
                 won = min(won, TWICE * max(without - left, 0.0) + SLIGHT)
-            won = min(won, 0.0) if is_guessed else won + cleared(her, slip, clashing)
+            won += cleared(her, slip, clashing)
+            won = _won_of_guesses(won, slip, around) if is_guessed else won
             gain = won + was[1] - after[1] - slip.rare
             if isfinite(gain) and gain > 0:
                 found.append(Suspect(slip=slip, gain=gain))
     found.sort(key=lambda one: -one.gain)
     return tuple(found[:most])
+
+
+def _won_of_guesses(won: float, slip: Candidate, around: Around) -> float:
+    """Return what counts of what the sums win by a slip put right, where they rest on guesses [-].
+
+    Nothing, but of a thing that is written heavier than all the water that the hull takes.
+    """
+    is_too_heavy = slip.kind == "mass" and slip.was > around.most / HEAVY
+    return won if is_too_heavy else min(won, 0.0)
 
 
 def unlikely(her: Assessed, path: str, was: Piece) -> float:

@@ -16,8 +16,8 @@ export function restore() {
   }
 }
 
-/** @param {HTMLDetailsElement} fold */
-function keep(fold) {
+/** @param {{ id: string, open: boolean }} fold */
+export function keep(fold) {
   open[fold.id] = fold.open;
   sessionStorage.setItem(KEPT, JSON.stringify(open));
 }

@@ -1,6 +1,6 @@
 // What remains when each finding alone is mended follows a moment after the rest.
 
-import { any } from "../dom.js";
+import { any, where } from "../dom.js";
 import { held } from "../fields.js";
 import { put } from "../morph.js";
 import { ROOT } from "../root.js";
@@ -27,3 +27,8 @@ function isTouched(place) {
 
 document.addEventListener("htmx:afterSettle", follow);
 follow();
+
+document.addEventListener("click", (event) => {
+  const { goes, fold } = where(event, "[data-goes]", HTMLElement)?.dataset ?? {};
+  if (goes) import("./mending.js").then(({ goTo }) => goTo(goes, fold));
+});
