@@ -1,6 +1,6 @@
 """Whole pieces written into a boat file's text, or taken out of it; all else stays as it stands."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from difflib import SequenceMatcher
 from typing import Any, cast
 
@@ -12,6 +12,7 @@ from trimdive.boatfile.ref import Ref
 from trimdive.boatfile.refers import Use, called, uses
 
 Fields = Mapping[str, Any]
+NUMBERED = ("part", "lead", "foam")  # tables of pieces that need no name
 
 
 def piece_at(contents: Fields, at: Ref) -> Fields | None:
@@ -65,9 +66,34 @@ def without_piece(text: str, at: Ref) -> tuple[str, int]:
         for use in _uses(contents, one):
             if use.piece not in gone:
                 text = _freed(text, use, _name(contents, one))
+    text = called_as_now(text, gone)
     for one in sorted(gone, key=lambda ref: ref.number, reverse=True):
         text = remove(text, str(one))
     return text, len(gone) - 1
+
+
+def called_as_now(text: str, gone: Sequence[Ref]) -> str:
+    """Return the text with names for what is only called by its number, such as foam 6.
+
+    Those behind a piece that is taken out would be numbered anew, and called otherwise.
+
+    Args:
+        text: Text of a boat file.
+        gone: The pieces that are taken out of it.
+    """
+    contents = toml(text, "text")
+    listed = [one for held in contents.values() if isinstance(held, list) for one in held]
+    taken = {one.get("name") for one in listed if isinstance(one, dict)}
+    for table in NUMBERED:
+        numbers = [one.number for one in gone if one.table == table]
+        for number, piece in enumerate(contents.get(table, []) if numbers else [], 1):
+            if number < min(numbers) or number in numbers or piece.get("name"):
+                continue
+            name = f"{table} {number}"
+            while name in taken:
+                name += "a"
+            text = set_value(text, f"{table}[{number}].name", name)
+    return text
 
 
 def renamed(text: str, table: str, old: str, new: str) -> str:

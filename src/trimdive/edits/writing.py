@@ -12,6 +12,7 @@ from trimdive.boatfile import Boat, append, extents, parse, remove, set_value
 from trimdive.boatfile.loading import toml
 from trimdive.boatfile.pieces import Cylinder, Part, Tank
 from trimdive.boatfile.ref import ref
+from trimdive.boatfile.whole import called_as_now
 from trimdive.errors import BoatFileError
 from trimdive.findings import Edit, apply
 from trimdive.units import number_in, unit_named
@@ -76,6 +77,7 @@ def rewritten(text: str, edits: Sequence[Edit], files: Mapping[str, bytes]) -> s
         key=lambda path: ref(path).number,
         reverse=True,
     )
+    text = called_as_now(text, [ref(path) for path in removed])
     for path in removed:
         text = remove(text, path)
     for edit in edits:

@@ -123,7 +123,7 @@ class Finding:
     limit: Limit
     cure: Mend = field(repr=False, compare=False)  # what mends it
     left: tuple[Fact, ...]  # what remains to be put right when this alone is mended
-    hidden: tuple[Fact, ...]  # of those, what shows only then
+    hidden: tuple[Fact, ...]  # of those, what shows only then, or is then far worse
     follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
     over: float = field(compare=False)  # by what share of its limit it is beyond; inf: untold [-]
 

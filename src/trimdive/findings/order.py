@@ -7,6 +7,7 @@ told under it, so that one fault is one heading however many figures it spoils.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import inf
 
 from trimdive.fact import fact
 from trimdive.findings.finding import Finding, known_mend
@@ -19,6 +20,7 @@ SLIPS = ("mesh-unit", "lines-doubt", "full-size")  # of tables and meshes, with 
 SHARED = ("battery-wet", "room-", "mesh-trouble", "mesh-overlap")  # how keys begin of such
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
 LETTERS = "abcdefghijklmnopqrstuvwxyz"  # of what goes with a cause
+FAR_WORSE = 2.0  # figure over figure, in limits, from which one that was there is told again [-]
 WORSE = 1.001  # burden over burden from which a change makes her worse [-]
 
 
@@ -135,7 +137,7 @@ def with_rest(
         after: For each that the program can mend, the findings when it alone is; None where she
             cannot be calculated with it.
     """
-    here = {one.about for one in found}
+    known = {one.about: one for one in found}
     good = {
         one: left for one, left in after.items() if left is not None and not worse(one, found, left)
     }
@@ -144,7 +146,7 @@ def with_rest(
         replace(
             one if one in good or not one.edits else _not_offered(one, found, after.get(one)),
             left=tuple(other.what for other in good.get(one, ())),
-            hidden=tuple(o.what for o in good.get(one, ()) if o.about not in here),
+            hidden=tuple(o.what for o in good.get(one, ()) if _shows(o, known)),
             follows=tuple(
                 cause.about
                 for cause, others in still.items()
@@ -154,6 +156,20 @@ def with_rest(
         for one in found
     ]
     return in_order(ranked)
+
+
+def _shows(left: Finding, known: Mapping[tuple[str, str], Finding]) -> bool:
+    """Return whether what remains with a change is to be told: it is new, or far worse than now.
+
+    Args:
+        left: What remains.
+        known: What is found as she is, by what it is about.
+    """
+    was = known.get(left.about)
+    if was is None:
+        return True
+    is_urgent = left.weight == "put right" and left.over < inf and was.over < inf
+    return is_urgent and left.over + 1 > FAR_WORSE * (was.over + 1)
 
 
 def _may_take(cause: Finding, one: Finding) -> bool:

@@ -181,10 +181,10 @@ def _drop(desk: "Desk", draft: Draft, _: str) -> None:
 def _save(desk: "Desk", draft: Draft, _: str) -> Draft | None:
     """Write the form into the boat file, as one change; with anything wrong nothing is changed."""
     draft.wrong, draft.top, draft.both = {}, [], []
+    of = _there(desk, draft)
     piece = _own(draft)
     _tidy(draft, piece)
     text = desk.written()[0]
-    of = _there(desk, draft)
     if of is None and not draft.is_new:
         draft.top = ["It was removed meanwhile. Save it again to add it."]
         draft.of, draft.was = Ref(draft.of.table), {}
@@ -252,6 +252,11 @@ def _there(desk: "Desk", draft: Draft) -> Ref | None:
         return draft.of
     if draft.was in pieces:
         return Ref(draft.of.table, pieces.index(draft.was) + 1)
+    for number, piece in enumerate(pieces, 1):
+        if draft.was == {key: one for key, one in piece.items() if key != "name"}:
+            draft.was = dict(piece)  # it was called by its number, which another had to leave
+            draft.typed["name"] = draft.typed.get("name") or str(piece["name"])
+            return Ref(draft.of.table, number)
     name = draft.was.get("name")
     names = [piece.get("name") for piece in pieces]
     if name is not None:

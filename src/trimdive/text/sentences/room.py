@@ -128,7 +128,7 @@ def _cut_piece(say: Say, name: str, sides: Sequence[tuple[str, float, float]]) -
 
 @says("take-piece-out")
 def _take_piece_out(_: Say, name: str) -> str:
-    return f"Remove {name}: she floats better without it."
+    return f"Remove {name}: she can do without it."
 
 
 @says("lies-inside")
