@@ -16,7 +16,7 @@ SI = {
     "temperature": "degC", "pressure": "Pa", "current": "A", "voltage": "V", "charge": "C",
     "time": "s", "speed": "m/s", "density": "kg/m^3", "percent": "", "force": "N",
     "energy": "J", "power": "W", "torque": "N m", "flow": "m^3/s", "salt": "g/kg",
-    "areal mass": "kg/m^2", "frequency": "1/s", "conductivity": "S/m", "resistance": "ohm",
+    "areal mass": "kg/m^2", "speed of turning": "1/s", "conductivity": "S/m", "resistance": "ohm",
 }  # fmt: skip
 SPELT = {  # where the library spells a unit otherwise
     "ton (UK)": "long_ton", "ton (US)": "short_ton", "gal (US)": "gallon",

@@ -46,9 +46,12 @@ class RingFitted(Piece):
         default=None, description="Its number in the table of rings, such as 342."
     )
     inside: Size | None = Field(
-        default=None, description="Or as measured: its inside diameter, with section."
+        default=None,
+        description="Inside diameter of the ring, as measured; instead of its number.",
     )
-    section: Size | None = Field(default=None, description="And the thickness of its rubber.")
+    section: Size | None = Field(
+        default=None, description="Thickness of its rubber; with the inside diameter."
+    )
     depth: Size | None = Field(
         default=None, description="Depth of the groove from the cap's own surface; as cut."
     )
@@ -79,7 +82,7 @@ class Closing(Piece):
     by: Holding = Field(default="nothing", description="nothing: only the rings rub.")
     count: int = Field(default=0, ge=0, le=64, description="How many rods, or screws at each cap.")
     diameter: Size | None = Field(
-        default=None, description="Of a rod or a screw at the root of its thread."
+        default=None, description="Diameter of a rod or screw, at the root of its thread."
     )
     overlap: Size | None = Field(default=None, description="How far glue reaches along the tube.")
     holds: Force | None = Field(

@@ -13,6 +13,7 @@ from trimdive.boatfile.quantities import (
     Current,
     Flow,
     Force,
+    Friction,
     Length,
     Name,
     Pressure,
@@ -73,7 +74,9 @@ class Screw(Piece):
 
     lead: Size | None = Field(default=None, description="How far a turn takes the piston.")
     diameter: Size | None = Field(default=None, description="Mean diameter of its thread.")
-    friction: Share | None = Field(default=None, description="Friction of thread and nut.")
+    friction: Friction | None = Field(
+        default=None, description="Friction of thread and nut, such as 0.2 or 20 %."
+    )
     thread: Literal["square", "trapezoid"] = Field(
         default="trapezoid", description="Form of the thread: square, or trapezoid of 30°."
     )

@@ -77,6 +77,21 @@ def _si(value: object, info: ValidationInfo, kind: str) -> float:
 ELSEWHERE = (("full size", "scale", "scale"), ("on the plan", "plan", "plan_scale"))
 
 
+def coefficient(value: object) -> object:
+    """Return a coefficient such that it is read as a share: "0.2" is 20 %; all else as it stands.
+
+    >>> coefficient("0.2"), coefficient("20 %"), coefficient("20")
+    ('20 %', '20 %', '20')
+    """
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        return value
+    try:
+        number = float(str(value).replace(",", "."))
+    except ValueError:
+        return value
+    return f"{100 * number:.12g} %" if 0 <= number < 1 else value
+
+
 def elsewhere(value: str, info: ValidationInfo, kind: str) -> tuple[str, float]:
     """Return the text of a figure, and how much smaller the model is than where it was read.
 
@@ -160,6 +175,8 @@ Salt = Annotated[float, Field(ge=0), *_field("salt")]
 Scale = Annotated[float, Field(gt=0), *_field("ratio")]
 Share = Annotated[float, Field(ge=0, le=1), *_field("percent")]
 
+Friction = Annotated[Share, BeforeValidator(coefficient)]  # 0.2 or 20 %
+
 Area = Annotated[float, Field(gt=0), *_field("area")]
 Pressure = Annotated[float, Field(ge=0), *_field("pressure")]
 Gauge = Annotated[float, *_field("pressure")]  # above the air's; a vacuum below zero
@@ -168,7 +185,7 @@ Torque = Annotated[float, Field(gt=0), *_field("torque")]
 Current = Annotated[float, Field(ge=0), *_field("current")]
 Voltage = Annotated[float, Field(gt=0), *_field("voltage")]
 Charge = Annotated[float, Field(gt=0), *_field("charge")]
-Turning = Annotated[float, Field(gt=0), *_field("frequency")]
+Turning = Annotated[float, Field(gt=0), *_field("speed of turning")]
 
 Size = Annotated[Length, Field(gt=0)]  # a length that something has
 Depth = Annotated[Length, Field(ge=0)]  # a length that may be nothing

@@ -17,7 +17,7 @@ KINDS = {
     "V": "voltage",
     "A": "current",
     "%": "percent",
-    "rpm": "frequency",
+    "rpm": "speed of turning",
     "N m": "torque",
     "N": "force",
     "mm": "length",
