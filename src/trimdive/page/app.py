@@ -23,6 +23,7 @@ from trimdive.page.acts import act
 from trimdive.page.asked import is_alone, length_of, slider_of
 from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk, Note, Slider
+from trimdive.page.entries.checked import field_checked
 from trimdive.page.entries.deeds import WORD as FORM
 from trimdive.page.entries.deeds import is_of_form, open_at
 from trimdive.page.entries.doors import adds_at, edits_at
@@ -76,6 +77,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Route("/why", _why),
             Route("/act", _act, methods=["POST"]),
             Route("/edit", _edit, methods=["POST"]),
+            Route("/field", field_checked, methods=["POST"]),
             Route("/", _page),
             Route("/{place}", _page),
             Route("/{place}/{asked:path}", _asked),

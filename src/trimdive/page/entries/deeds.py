@@ -3,7 +3,7 @@
 import re
 from typing import TYPE_CHECKING, Any
 
-from trimdive.boatfile import append
+from trimdive.boatfile import append, parse
 from trimdive.boatfile.filled import count_of, filled, text_of
 from trimdive.boatfile.form import tables
 from trimdive.boatfile.ref import Ref
@@ -206,6 +206,16 @@ def _save(desk: "Desk", draft: Draft, _: str) -> Draft | None:
         return draft
     kept(desk).pop(draft.key, None)
     return None
+
+
+def wrong_in(desk: "Desk", draft: Draft) -> dict[str, str]:
+    """Return what is wrong in a form as it stands, beside which field; nothing is calculated."""
+    of = _there(desk, draft) or Ref(draft.of.table, len(typed_in(desk, draft.of.table)) + 1)
+    try:
+        parse(_written(desk, desk.written()[0], draft, of, _own(draft)), desk.path.name)
+    except TrimdiveError as error:
+        _refuse(desk, draft, of, error)
+    return draft.wrong
 
 
 def _own(draft: Draft) -> dict[str, Any]:

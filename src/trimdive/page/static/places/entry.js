@@ -1,8 +1,31 @@
 // The form of a piece: what decides which fields there are is sent at once; Enter saves; a row that is
 // added is gone to.
 
-import { any, where, Working } from "../dom.js";
-import { act } from "../fields.js";
+import { any, around, where, Working } from "../dom.js";
+import { act, held } from "../fields.js";
+import { ROOT } from "../root.js";
+
+/**
+ * A field that is left is looked at at once, and what is wrong stands beside it: nothing is saved.
+ * @param {HTMLInputElement} field
+ */
+async function check(field) {
+  const typed = field.value;
+  const body = new URLSearchParams({ ...held(), left: field.name });
+  const answer = await fetch(`${ROOT}/field`, { method: "POST", body }).catch(() => null);
+  if (!answer?.ok || !field.isConnected || field.value !== typed) return;
+  const { says } = await answer.json();
+  const room = around(field, ".entry-field", HTMLElement);
+  room.querySelector(".wrong")?.remove();
+  room.classList.toggle("amiss", Boolean(says));
+  field.toggleAttribute("aria-invalid", Boolean(says));
+  if (!says) return;
+  field.setAttribute("aria-invalid", "true");
+  const told = Object.assign(document.createElement("p"), { className: "wrong", id: `wrong-${field.id}`, textContent: says });
+  told.setAttribute("role", "alert");
+  field.after(told);
+  field.setAttribute("aria-describedby", `${told.id} hint-${field.id}`);
+}
 
 class PieceForm extends Working {
   #of = "";
@@ -16,6 +39,8 @@ class PieceForm extends Working {
   begin(signal) {
     const until = { signal };
     this.addEventListener("change", (event) => {
+      const field = where(event, ".entry-field input:not([type=checkbox])", HTMLInputElement);
+      if (field) check(field);
       if (!where(event, "[data-decides]", HTMLElement)) return;
       event.stopPropagation();
       act("entry look");

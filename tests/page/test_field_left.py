@@ -1,0 +1,63 @@
+"""A field of a form is looked at as it is left: a sentence beside it, and nothing is lost."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, expect
+from tests.larger_tube import new_boat
+from tests.page.browsing import entered, on_a_port, with_browser
+from tests.page.conftest import OWN, Page, desk_of, page_of
+from tests.page.entering import Form
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    """Return the boat file of a new boat with a plant."""
+    found = tmp_path / "boat.toml"
+    found.write_text(new_boat(), "utf-8")
+    return found
+
+
+def left(page: Page, path: str, piece: str, **typed: str) -> str:
+    """Return what is said beside a field that is left."""
+    form = Form(page.press(f"entry edit {piece}", place="bench"))
+    assert form.is_there
+    sent = form.typed(**typed) | {"left": f"entry:{path}"}
+    answer = page.client.post("/field", data=sent, headers=OWN)
+    assert answer.status_code == 200, answer.text
+    return answer.json()["says"]
+
+
+def test_the_sentence_for_a_field_that_is_left(file: Path) -> None:
+    page = page_of(file).enter()
+    before = page.desk.written()[0]
+    says = left(page, "outside", "cylinder[1]", outside="75 g")
+    assert "75 g" in says
+    assert "length" in says
+    assert left(page, "outside", "cylinder[1]", outside="75 mm") == ""
+    assert left(page, "outside", "cylinder[1]", outside="") == "", "it may still be typed"
+    assert left(page, "wall", "cylinder[1]", outside="75 g") == "", "of another field nothing"
+    assert page.desk.written()[0] == before, "nothing is saved"
+
+
+@with_browser
+def test_it_stands_beside_the_field_while_one_goes_on(browser: Browser, file: Path) -> None:
+    with on_a_port(desk_of(file)) as served:
+        seen = entered(browser, served)
+        page = seen.page
+        page.locator("a[data-place=bench]").click()
+        page.locator("#door-edit > summary").click()
+        page.locator("button[value='entry edit cylinder[1]']").first.click()
+        field = page.locator("#entry-outside")
+        field.fill("75 g")
+        page.keyboard.press("Tab")
+        wrong = page.locator("#wrong-entry-outside")
+        expect(wrong).to_contain_text("75 g")
+        expect(field).to_have_attribute("aria-invalid", "true")
+        expect(field).to_have_value("75 g")
+        assert page.evaluate("document.activeElement.id") != "entry-outside", "one goes on"
+        field.fill("75 mm")
+        page.keyboard.press("Tab")
+        expect(wrong).to_have_count(0)
+        seen.page.context.close()
+    assert seen.wrong == []
