@@ -17,6 +17,8 @@ from trimdive.fact import Fact, fact
 CAP = 0.16  # thickness of an end cap over the diameter, with rings and rods [-]
 PACKS = (7.4, 9.6, 12.0, 24.0)  # batteries that are sold [V]
 SHARES = tuple(1.0 - k / 20 for k in range(17))  # of its usual size, tried in turn [-]
+PACK = 150.0  # energy of a lithium battery over its mass, small packs with leads [Wh/kg]
+MOTOR = 0.008  # mass of a small motor with its gear over what it takes in use [kg/W]
 LIGHT = 0.3  # of an outline: less volume than this is an open shell [-]
 Tanks = tuple[tuple[str, float], ...]  # name and middle of each, from aft [m]
 
@@ -103,7 +105,8 @@ def _inside(plan: Plan, entry: Row, tanks: Tanks) -> Iterator[Piece]:
             x = places[k] + 0.5 * (1 - share) * plan.span
         z = plan.axis + (float(entry["z"]) - 0.5) * plan.bore
         end = ("after ", "forward ")[k] if len(which) == 2 else ""
-        mass = float(entry["share"]) * plan.outfit / len(which)
+        mass = max(float(entry["share"]) * plan.outfit, least_mass(plan, entry["name"]))
+        mass /= len(which)
         works = lines(works_of=quotes(served[0][0])) if is_works and len(served) == 1 else ()
         home = (*lines(inside=quotes(names[k])), *works)
         named = Line("name", quotes(f"{end}{entry['name']}"), _about(plan, entry))
@@ -111,6 +114,24 @@ def _inside(plan: Plan, entry: Row, tanks: Tanks) -> Iterator[Piece]:
             head="[[part]]",
             lines=(named, *home, *_mass(plan, mass), *_guessed(plan, x, z)),
         )
+
+
+def least_mass(plan: Plan, name: str) -> float:
+    """Return what something aboard weighs at the least for what it is said to be able to do [kg].
+
+    A slim boat needs the same power and charge as a stout one of her length, and what holds them.
+
+    Args:
+        plan: Her proportions.
+        name: Of the row of the table.
+
+    Source:
+        Common practice, no source.
+    """
+    usual = power_of(plan)
+    if name == "battery":
+        return usual.volts * usual.charge / PACK
+    return MOTOR * usual.power if name.startswith("motor") else 0.0
 
 
 def _mass(plan: Plan, mass: float) -> tuple[Line, ...]:
