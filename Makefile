@@ -9,6 +9,8 @@ BOATS := boats/bittern-as-bought boats/bittern
 # Tests of one file share what they worked out; files go out in the order of tests/conftest.py.
 ACROSS := --numprocesses auto --dist loadfile --no-loadscope-reorder
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
+# What was compiled is kept, or each process that a test starts would compile the program anew.
+unexport PYTHONDONTWRITEBYTECODE
 
 # At a terminal pip shows how far it is; elsewhere, told quietly twice, errors but no warnings.
 INSTALL := $(BIN)/python -m pip install $$([ -t 1 ] || echo --quiet --quiet)

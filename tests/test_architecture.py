@@ -6,6 +6,7 @@ import subprocess
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -135,12 +136,15 @@ def imports_of(file: Path) -> list[Import]:
     return list(imports_below(ast.parse(file.read_text("utf-8")), file, at_start=True))
 
 
-IMPORTS = [entry for file in FILES for entry in imports_of(file)]
+@cache
+def imports() -> list[Import]:
+    """Return every import of the program."""
+    return [entry for file in FILES for entry in imports_of(file)]
 
 
 def test_something_is_read() -> None:
     assert len(FILES) > 10
-    assert len(IMPORTS) > 20
+    assert len(imports()) > 20
 
 
 def test_every_folder_has_a_height() -> None:
@@ -173,7 +177,7 @@ def upward(entry: Import) -> bool:
 
 
 def test_imports_point_downwards() -> None:
-    wrong = [f"{entry.where} imports {entry.name}" for entry in IMPORTS if upward(entry)]
+    wrong = [f"{entry.where} imports {entry.name}" for entry in imports() if upward(entry)]
     assert wrong == []
 
 
@@ -181,7 +185,7 @@ def test_imports_point_downwards() -> None:
 def test_libraries_stay_in_their_folders(library: str) -> None:
     wrong = [
         f"{entry.where} imports {entry.name}"
-        for entry in IMPORTS
+        for entry in imports()
         if entry.name.split(".")[0] == library and entry.layer not in FENCES[library]
     ]
     assert wrong == []
@@ -291,7 +295,12 @@ def test_every_module_can_be_loaded_first() -> None:
 
 
 TESTS = Path(__file__).parent
-TREES = {file: ast.parse(file.read_text("utf-8")) for file in sorted(TESTS.rglob("*.py"))}
+
+
+@cache
+def trees() -> dict[Path, ast.AST]:
+    """Return every file of tests as Python reads it."""
+    return {file: ast.parse(file.read_text("utf-8")) for file in sorted(TESTS.rglob("*.py"))}
 
 
 def names_imported(tree: ast.AST) -> set[str]:
@@ -308,13 +317,13 @@ def names_imported(tree: ast.AST) -> set[str]:
 def test_no_file_of_tests_stands_on_another() -> None:
     """What two of them need lies in a file that holds no tests."""
     modules = {
-        ".".join(("tests", *file.relative_to(TESTS).with_suffix("").parts)) for file in TREES
+        ".".join(("tests", *file.relative_to(TESTS).with_suffix("").parts)) for file in trees()
     }
     holding_tests = {name for name in modules if name.rpartition(".")[2].startswith("test_")}
     assert len(holding_tests) > 100
     wrong = {
         f"{file.relative_to(TESTS)} imports {name}"
-        for file, tree in TREES.items()
+        for file, tree in trees().items()
         for name in names_imported(tree) & holding_tests
     }
     assert wrong == set()
@@ -324,7 +333,7 @@ def test_hypothesis_has_one_profile_and_no_test_a_deadline_of_its_own() -> None:
     """A slow machine is no fault: nothing may fail by the clock."""
     found = [
         file.relative_to(TESTS).as_posix()
-        for file, tree in TREES.items()
+        for file, tree in trees().items()
         for node in ast.walk(tree)
         if isinstance(node, ast.keyword) and node.arg == "deadline"
     ]
@@ -333,5 +342,5 @@ def test_hypothesis_has_one_profile_and_no_test_a_deadline_of_its_own() -> None:
 
 def test_one_place_starts_a_browser() -> None:
     starting = "playwright.sync_api.sync_playwright"
-    found = [file.name for file, tree in TREES.items() if starting in names_imported(tree)]
+    found = [file.name for file, tree in trees().items() if starting in names_imported(tree)]
     assert found == ["conftest.py"]

@@ -193,7 +193,7 @@ def test_an_escaped_sign_in_a_workbook_is_taken_out() -> None:
 
 def test_no_option_is_named_outside_the_terminal() -> None:
     for of in (one for one in CASES if not one.refused):
-        preview = understood(of.data, f"list{of.suffix}")
+        preview = understood(of.file, f"list{of.suffix}")
         said = [*all_in_words(preview.how), *(ask_sentence(SAY, ask) for ask in preview.asks)]
         said += [in_words(row.why) for row in preview.rows]
         said += [in_words(doubt) for item in preview.items for doubt in item.doubts]

@@ -5,7 +5,7 @@ to port and up [mm]. Inches are 25.4 mm, pounds 453.59237 g, ounces 28.349523125
 """
 
 import io
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from openpyxl import Workbook
@@ -25,17 +25,22 @@ class Case:
     name: str
     holds: Holds  # mass [g], along, to port, up [mm]; empty where it must be refused
     end: str = "stern"  # from which "along" counts
-    data: bytes
+    data: bytes | Callable[[], bytes]  # what takes long to make is made when asked for
     suffix: str = ".csv"
     said: Answers = field(default_factory=Answers)
     asked: str = ""  # a word of what must be asked or said before it can go in; "" where nothing is
     refused: str = ""  # a word of the refusal
 
+    @property
+    def file(self) -> bytes:
+        """Return what the file holds."""
+        return self.data() if callable(self.data) else self.data
+
 
 CASES: list[Case] = []
 
 
-def case(name: str, holds: Holds, data: str | bytes, **more: object) -> None:
+def case(name: str, holds: Holds, data: str | bytes | Callable[[], bytes], **more: object) -> None:
     """Note a case."""
     raw = data.encode() if isinstance(data, str) else data
     CASES.append(Case(name=name, holds=holds, data=raw, **more))  # type: ignore[arg-type]
@@ -320,7 +325,7 @@ case(
     book([["Part", "Mass [g]", "x [mm]"], ["motor", 310, 225], ["servo", 44, 130]], before=2),
     suffix=".xlsx",
 )
-case("a huge empty range with colours", [(210, 610, 0, 0), (455, 500, 0, 0)], _huge(),
+case("a huge empty range with colours", [(210, 610, 0, 0), (455, 500, 0, 0)], _huge,
      suffix=".xlsx")  # fmt: skip
 case("cells merged to the end of the sheet", [(210, 610, 0, 0), (455, 500, 0, 0)],
      _merged_over_all(), suffix=".xlsx")  # fmt: skip

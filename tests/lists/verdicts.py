@@ -51,7 +51,7 @@ def problems(preview: ListPreview) -> list[str]:
 def verdict(of: Case) -> tuple[str, Sums | None, str]:
     """Return "right", "asked", "refused" or "WRONG", with sums and reasons."""
     try:
-        preview = understood(of.data, f"list{of.suffix}", of.said)
+        preview = understood(of.file, f"list{of.suffix}", of.said)
     except TrimdiveError as error:
         return "refused", None, str(error)
     sums, why = found(preview), problems(preview)

@@ -1,7 +1,6 @@
 """Gases against the CoolProp library, and the rows that were worked out with it."""
 
 import pytest
-from CoolProp import CoolProp as Library
 
 from trimdive.data import constant, table
 from trimdive.errors import PlantError
@@ -15,11 +14,18 @@ WATER = 998.2  # kg/m³
 COLD = 10.0  # °C
 
 
+def by_library(wanted: str, *at: str | float) -> float:
+    """Return what the library has, which takes seconds to load."""
+    from CoolProp import CoolProp
+
+    return float(CoolProp.PropsSI(wanted, *at))
+
+
 @pytest.mark.parametrize("name", LIQUEFIED)
 @pytest.mark.parametrize("celsius", [-10.0, 2.0, 7.3, 15.0, 22.5, 28.9])
 def test_pressure_above_the_liquid(name: str, celsius: float) -> None:
     """Between rows too: ln p over 1/T bends so little that 0.1 % holds."""
-    answer = Library.PropsSI("P", "T", celsius + 273.15, "Q", 0, NAMES[name])
+    answer = by_library("P", "T", celsius + 273.15, "Q", 0, NAMES[name])
     assert vapour_pressure(name, celsius) == pytest.approx(answer, rel=1e-3)
 
 
@@ -69,7 +75,7 @@ def test_gas_that_fills_a_tank(depth: float, kilopascals: float, grams: dict[str
 def test_gas_masses_by_its_real_density(name: str) -> None:
     """At 1 m and 15 °C the library's density: the ideal law is up to 4.5 % low (n-butane)."""
     pressure = pressure_at(1.0, WATER)
-    real = 0.8e-3 * Library.PropsSI("D", "T", 288.15, "P", pressure, NAMES[name])
+    real = 0.8e-3 * by_library("D", "T", 288.15, "P", pressure, NAMES[name])
     ours = amount(name, 0.8e-3, pressure, 15.0)
     assert ours == pytest.approx(real, rel=0.045)
     assert ours <= real * 1.001
@@ -107,9 +113,9 @@ def test_heat_of_boiling_two_ways(name: str) -> None:
     The library's compressibility of the saturated vapour takes the difference away within 3 %
     (8 % for CO2, whose liquid takes a sixth of the vapour's room there).
     """
-    squeeze = Library.PropsSI("Z", "T", 288.15, "Q", 1, NAMES[name])
+    squeeze = by_library("Z", "T", 288.15, "Q", 1, NAMES[name])
     found = latent_by_slope(name, 15.0) * squeeze
-    rho = [Library.PropsSI("D", "T", 288.15, "Q", q, NAMES[name]) for q in (0, 1)]
+    rho = [by_library("D", "T", 288.15, "Q", q, NAMES[name]) for q in (0, 1)]
     assert found * (1 - rho[1] / rho[0]) == pytest.approx(gas(name).evaporation, rel=0.01)
 
 
