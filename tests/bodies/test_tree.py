@@ -10,7 +10,7 @@ from trimdive.errors import GeometryError
 from trimdive.geometry.lines.mesh import Mesh, volume
 from trimdive.geometry.solids.cut import cut
 from trimdive.geometry.solids.shapes import box, cylinder, moved, sphere
-from trimdive.geometry.solids.tree import corners, forest, plant, span
+from trimdive.geometry.solids.tree import carried, corners, forest, plant, planted, shifted, span
 
 FEW = [1, 2, 7, 8, 9, 63, 64, 65, 513, 1280]
 
@@ -42,6 +42,36 @@ def test_sums_of_the_root_are_those_of_all(count: int) -> None:
     plain = [w.sum(), *area.sum(axis=0), *(w @ s), *(area.T @ s).ravel()]
     root = tree.sums[:8].sum(axis=0)
     np.testing.assert_allclose(root, 0.5 * np.array(plain), atol=1e-13)
+
+
+@given(st.integers(0, 10_000))
+@settings(max_examples=30)
+def test_a_tree_that_is_shifted_is_cut_as_the_body_moved(seed: int) -> None:
+    """Corners, boxes and sums are of where it lies: any plane finds what it finds anew."""
+    dice = np.random.default_rng(seed)
+    mesh, (shift, start, n) = boulder(seed, 2), dice.normal(size=(3, 3))
+    n /= np.linalg.norm(n)
+    before = plant(mesh, 0.5, start)
+    kept = before.leaves.copy()
+    found, anew = shifted(before, shift), plant(moved(mesh, *shift), 0.5, start)
+    np.testing.assert_array_equal(before.leaves, kept)
+    np.testing.assert_allclose(found.sums[:8].sum(axis=0), anew.sums[:8].sum(axis=0), atol=1e-12)
+    np.testing.assert_allclose(span(found, 0, n), span(anew, 0, n), atol=1e-12)
+    for d in np.linspace(*(moved(mesh, *shift).bounds @ n), 5):
+        ours, theirs = cut(found, n, float(d)), cut(anew, n, float(d))
+        assert ours.volume == pytest.approx(theirs.volume, abs=1e-12)
+        np.testing.assert_allclose(ours.moment, theirs.moment, atol=1e-12)
+        np.testing.assert_allclose(ours.area_second, theirs.area_second, atol=1e-11)
+
+
+def test_a_body_that_is_moved_brings_its_tree_along() -> None:
+    mesh, shift = boulder(4), np.array([0.02, -0.3, 0.11])
+    there = carried(mesh, shift)
+    np.testing.assert_array_equal(there.vertices, moved(mesh, *shift).vertices)
+    found, anew = planted(there, 1.0), plant(there, 1.0)
+    assert found.leaves is planted(mesh, 1.0).leaves
+    np.testing.assert_allclose(found.centre, anew.centre, atol=1e-15)
+    np.testing.assert_allclose(found.sums, anew.sums, atol=1e-14)
 
 
 @given(st.integers(0, 10_000))

@@ -7,8 +7,7 @@ import numpy as np
 
 from trimdive.geometry.lines.mesh import Floats, Mesh
 from trimdive.geometry.solids.cut import cut
-from trimdive.geometry.solids.shapes import moved
-from trimdive.geometry.solids.tree import LANES, Tree, forest, plant, planted
+from trimdive.geometry.solids.tree import LANES, Tree, carried, forest, planted, shifted
 from trimdive.hydrostatics.equilibrium import Floater
 from trimdive.hydrostatics.equilibrium.problem import Tanks
 from trimdive.uncertainty.things import Source, Thing
@@ -98,7 +97,7 @@ def changed_things(
             bodies=tuple(
                 replace(
                     body,
-                    mesh=_moved(body.mesh, shift[k])
+                    mesh=carried(body.mesh, shift[k])
                     if thing.moves and np.abs(shift[k]).max() > SAME
                     else body.mesh,
                     share=body.share * (1.0 + float(share[k])),
@@ -120,7 +119,8 @@ def _tree(found: Sequence[Thing], share: Floats, shift: Floats, centre: Floats) 
         for body in thing.bodies:
             part = body.share * (1.0 + share[k])
             if thing.moves and np.abs(shift[k]).max() > SAME:
-                trees.append(plant(_moved(body.mesh, shift[k]), part, centre))
+                there = shifted(planted(body.mesh, 1.0, place), shift[k])
+                trees.append(_weighted(there, part))
             else:
                 before = kept.get(id(body.mesh), (body.mesh, 0.0))[1]
                 kept[id(body.mesh)] = (body.mesh, before + part)
@@ -128,22 +128,20 @@ def _tree(found: Sequence[Thing], share: Floats, shift: Floats, centre: Floats) 
     return forest(trees)
 
 
-def _moved(mesh: Mesh, shift: Floats) -> Mesh:
-    return moved(mesh, float(shift[0]), float(shift[1]), float(shift[2]))
-
-
 def _tanks(boat: Floater, found: Sequence[Thing], shift: Floats, room: Floats) -> Tanks:
     """Return the tanks where they lie and with the room that they have."""
     tanks = boat.tanks
     shares, centroids, ends = tanks.shares.copy(), tanks.centroids.copy(), tanks.ends.copy()
     trees: dict[int, Tree] = {}
+    centre = boat.tree.centre
+    place = (float(centre[0]), float(centre[1]), float(centre[2]))
     for k, thing in enumerate(found):
         if thing.room is None:
             continue
         shares[thing.tank] *= 1.0 + room[k]
         centroids[thing.tank] += shift[k]
         ends[thing.tank] += shift[k][0]
-        trees[thing.tank] = plant(_moved(thing.room, shift[k]), 1.0, boat.tree.centre)
+        trees[thing.tank] = shifted(planted(thing.room, 1.0, place), shift[k])
     if not trees:
         return tanks
     tree = forest([trees[k] for k in sorted(trees)])

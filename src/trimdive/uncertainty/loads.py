@@ -96,7 +96,7 @@ def heaved(boat: Floater, rest: Rest, far: float) -> float:
     levels = rest.levels - low
     evaluate(boat, rest.waters, FLOAT, rest.n, rest.d - low + far, levels, slope, stiffness)
     total = boat.mass + boat.density * float(rest.waters.sum())
-    return float(_gm(stiffness, total)[1])
+    return float(_gm(stiffness[None], np.array([total]))[0, 1])
 
 
 def _weight(at: Stance, mass: float, moment: Floats) -> Floats:
@@ -224,16 +224,15 @@ def _shifted(at: Stance, thing: Thing, shift: Floats) -> tuple[Floats, Floats]:
     return load, sums
 
 
-def _symmetric(load: Floats) -> Floats:
-    """Return the stiffness that a load adds, shape (3, 3)."""
-    a, b, c, d, e, f = load[3:]
-    return np.array([[a, b, d], [b, c, e], [d, e, f]])
+def _symmetric(loads: Floats) -> Floats:
+    """Return the stiffness that each load adds, shape (s, 3, 3)."""
+    return loads[:, [3, 4, 6, 4, 5, 7, 6, 7, 8]].reshape(-1, 3, 3)
 
 
-def _gm(stiffness: Floats, total: float) -> Floats:
-    """Return GM_L and GM_T, heave free, shape (2,) [m]."""
-    kept = reduced(stiffness)
-    return np.array([kept[0, 0], kept[1, 1]]) / total
+def _gm(stiffness: Floats, total: Floats) -> Floats:
+    """Return GM_L and GM_T, heave free, of boats of each stiffness and mass, shape (s, 2) [m]."""
+    kept = np.array([reduced(one) for one in stiffness]).reshape(-1, 2, 2)
+    return np.diagonal(kept, axis1=1, axis2=2) / total[:, None]
 
 
 def answer(at: Stance, found: Sequence[Thing], listed: Sequence[Source]) -> Answer:
@@ -244,19 +243,16 @@ def answer(at: Stance, found: Sequence[Thing], listed: Sequence[Source]) -> Answ
         found: What is aboard.
         listed: What may be off.
     """
-    count = len(listed)
-    turn, gm, sums = np.zeros((count, 3)), np.zeros((count, 2)), np.zeros((count, 8))
-    rise = np.zeros(count)
+    loads, sums = np.zeros((len(listed), LOADS)), np.zeros((len(listed), 8))
     for i, source in enumerate(listed):
-        load, sums[i] = _change(at, found, source)
-        moved = -np.linalg.solve(at.stiffness, load[:3])
-        turn[i] = moved[0] * at.forward + moved[1] * at.port
-        rise[i] = moved[2] + float(turn[i] @ at.boat.tree.centre)
-        stiffer = _symmetric(load) + np.tensordot(moved, at.growth, axes=1)
-        heavier = float(sums[i, 0])
-        high = _gm(at.stiffness + stiffer / 2, at.total + heavier / 2)
-        gm[i] = high - _gm(at.stiffness - stiffer / 2, at.total - heavier / 2)
+        loads[i], sums[i] = _change(at, found, source)
+    moved = -np.linalg.solve(at.stiffness, loads[:, :3].T).T
+    turn = moved[:, :2] @ np.stack([at.forward, at.port])
+    stiffer = (_symmetric(loads) + np.tensordot(moved, at.growth, axes=1)) / 2
+    heavier = sums[:, 0] / 2
+    gm = _gm(at.stiffness + stiffer, at.total + heavier)
+    gm -= _gm(at.stiffness - stiffer, at.total - heavier)
     return Answer(
-        turn=turn, rise=rise, gm_l=gm[:, 0], gm_t=gm[:, 1],
+        turn=turn, rise=moved[:, 2] + turn @ at.boat.tree.centre, gm_l=gm[:, 0], gm_t=gm[:, 1],
         mass=sums[:, 0], weight=sums[:, 1:4], volume=sums[:, 4], buoyancy=sums[:, 5:],
     )  # fmt: skip

@@ -8,6 +8,7 @@ goes, they go, and nothing of her stays behind in the program.
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from functools import partial, update_wrapper
+from inspect import unwrap
 from typing import Concatenate, ParamSpec, TypeVar, cast
 from weakref import WeakValueDictionary
 
@@ -43,6 +44,12 @@ def _of_mesh(function: Callable[..., Found], last: int, mesh: Mesh, *more: Hasha
     if len(answers) > last:
         answers.popitem(last=False)
     return found
+
+
+def handed(found: Found, function: Callable[..., Found], mesh: Mesh, *more: Hashable) -> None:
+    """Keep with a mesh what ``function``, which keeps with it, would find: it is known already."""
+    answers = mesh.kept.setdefault(unwrap(function), OrderedDict())
+    cast("OrderedDict[object, Found]", answers)[more] = found
 
 
 def while_used(function: Callable[Given, Found]) -> Callable[Given, Found]:

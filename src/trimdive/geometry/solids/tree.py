@@ -12,9 +12,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimdive.errors import GeometryError
-from trimdive.geometry.lines.kept import with_mesh
+from trimdive.geometry.lines.kept import handed, with_mesh
 from trimdive.geometry.lines.mesh import Floats, Ints, Mesh
 from trimdive.geometry.solids.kernel import inner, kernel
+from trimdive.geometry.solids.shapes import moved
 from trimdive.records import hashed, is_equal, short
 
 Singles = NDArray[np.float32]
@@ -246,6 +247,41 @@ def planted(
         centre: Where the tree's own coordinates begin [m]; by default its middle.
     """
     return plant(mesh, weight, None if centre is None else np.array(centre))
+
+
+def carried(mesh: Mesh, shift: Floats) -> Mesh:
+    """Return the mesh moved, with its tree, whose triangles lie to each other as before.
+
+    Args:
+        mesh: The body.
+        shift: How far it is moved, shape (3,) [m].
+    """
+    there, tree = moved(mesh, *map(float, shift)), planted(mesh, 1.0)
+    handed(tree._replace(centre=tree.centre + shift), planted, there, 1.0)
+    return there
+
+
+def shifted(tree: Tree, shift: Floats) -> Tree:
+    """Return the tree of bodies that were moved, its coordinates still from where they began.
+
+    A corner's sums grow with the volume that a triangle encloses towards the centre, w + A·d/3.
+
+    Args:
+        tree: The bodies as they lay.
+        shift: How far they are moved, d, shape (3,) [m].
+    """
+    leaves, nodes = (_joined([part]) for part in (tree.leaves, tree.nodes))
+    leaves.reshape(-1, 10, LANES)[:, :9] += np.tile(shift, 3)[:, None]
+    nodes.reshape(-1, 6, FAN)[:, :3] += shift[:, None].astype(np.float32)
+    sums = _joined([tree.sums])
+    w, area, first = sums[:, 0], sums[:, 1:4], sums[:, 4:7]
+    across = sums[:, 7:].reshape(-1, 3, 3)  # A⊗s
+    swept = area @ shift / 3
+    first += 3 * np.outer(w + swept, shift) + np.einsum("j,ijk->ik", shift, across) / 3
+    across += 3 * area[:, :, None] * shift
+    w += swept
+    boxes = tree.boxes + np.concatenate([shift, np.zeros(3)])
+    return tree._replace(leaves=leaves, nodes=nodes, sums=sums, boxes=boxes)
 
 
 def _joined(parts: list[NDArray[Number]]) -> NDArray[Number]:
