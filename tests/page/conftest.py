@@ -1,9 +1,12 @@
 """What the tests of the page begin with: a copy of a demo boat, and the page open on it."""
 
 import shutil
+import socket
 from collections import OrderedDict
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -12,7 +15,9 @@ from starlette.testclient import TestClient
 from tests.assessed import same
 from tests.cli.boats import SMALL
 from tests.page.browsing import ARGUMENTS, CHROMIUM, PATIENCE, Seen, entered, on_a_port
+from tests.page.forked import CAN_FORK, Forked, forking
 
+from trimdive.page import apart
 from trimdive.page.app import app
 from trimdive.page.desk import Desk, opened
 from trimdive.page.guard import Keys
@@ -70,6 +75,25 @@ def page_of(file: Path) -> Page:
     desk, keys = desk_of(file), Keys()
     client = TestClient(app(desk, HOST, keys), base_url=f"http://{HOST}{keys.root}")
     return Page(desk=desk, keys=keys, client=client)
+
+
+@pytest.fixture(scope="session")
+def forks() -> Iterator[Callable[[], Forked]]:
+    """Yield a way to begin a process for work apart that need not load the program."""
+    with ExitStack() as open_until_the_end:
+
+        @cache
+        def ask() -> socket.socket:
+            return open_until_the_end.enter_context(forking())
+
+        yield lambda: Forked(ask())
+
+
+@pytest.fixture(autouse=True)
+def begun_at_once(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Begin work apart at once, but in a file of tests that says ``LOADS_ANEW``."""
+    if CAN_FORK and not getattr(request.module, "LOADS_ANEW", False):
+        monkeypatch.setattr(apart, "_begun", request.getfixturevalue("forks"))
 
 
 @pytest.fixture

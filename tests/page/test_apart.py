@@ -15,6 +15,7 @@ import pytest
 from trimdive.errors import BoatFileError, GeometryError, TrimdiveError
 from trimdive.page.apart import MEMORY, StoppedError, apart
 
+LOADS_ANEW = True  # processes are begun as the program begins them
 LONG = 3600.0  # more than any of these takes [s]
 UNIX = pytest.mark.skipif(os.name != "posix", reason="limits and signals are POSIX's")
 

@@ -14,11 +14,11 @@ WATER = 998.2  # kg/m³
 COLD = 10.0  # °C
 
 
-def by_library(wanted: str, *at: str | float) -> float:
+def by_library(wanted: str, one: str, at: float, other: str, also: float, fluid: str) -> float:
     """Return what the library has, which takes seconds to load."""
     from CoolProp import CoolProp
 
-    return float(CoolProp.PropsSI(wanted, *at))
+    return float(CoolProp.PropsSI(wanted, one, at, other, also, fluid))
 
 
 @pytest.mark.parametrize("name", LIQUEFIED)
