@@ -11,6 +11,7 @@ from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import load, save
 from trimdive.boatfile.tub import Reading
 from trimdive.geometry.solids.cut import cut
+from trimdive.text.diagnosis import diagnosis
 from trimdive.text.tub_text import note_of
 from trimdive.trials.correction import Story, meanings
 from trimdive.trials.readings import averaged
@@ -150,7 +151,7 @@ def test_pieces_hold_what_the_boat_found_has(story: Story) -> None:
 @pytest.mark.parametrize(
     ("name", "change", "cause"),
     [
-        # common practice, no source: the table in data/diagnosis.csv
+        # common practice, no source
         ("aft", {"x": -0.06}, "her weight lies too far aft"),
         ("tank", {"water_end": -0.06}, "the tank lies aft of the centre"),
     ],
@@ -168,7 +169,7 @@ def test_how_she_lies_is_diagnosed(name: str, change: dict[str, float], cause: s
         moved = {k: getattr(tank, k) + change["water_end"] for k in ("water_end", "x")}
         changed = boat.model_copy(update={"tanks": (tank.model_copy(update=moved),)})
     found = meanings(Assessment(boat=changed, files=grebe().files))
-    assert any(one.cause.startswith(cause) for one in found)
+    assert any(diagnosis(one).cause.startswith(cause) for one in found)
 
 
 def test_weight_that_hardly_shows_on_the_surface_is_weight_all_the_same() -> None:
@@ -183,7 +184,7 @@ def test_weight_that_hardly_shows_on_the_surface_is_weight_all_the_same() -> Non
     )
     found = Assessment(boat=boat.model_copy(update={"parts": parts}), files=grebe().files)
     assert abs(found.surfaced.trim_angle) < 0.008  # under 0.5°
-    causes = [one.cause for one in meanings(found)]
+    causes = [diagnosis(one).cause for one in meanings(found)]
     assert any(cause.startswith("her weight lies too far forward") for cause in causes)
     assert not any("tank lies" in cause for cause in causes)
 

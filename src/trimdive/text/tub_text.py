@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from trimdive.text import words
+from trimdive.text.diagnosis import diagnosis
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table
 from trimdive.text.said import said
@@ -242,10 +243,11 @@ def _meaning(story: "Story") -> Iterator[Block]:
     if not found:
         yield line("She floats as she should.")
     for one in found:
-        not_cure = f" Not: {one.not_cure}." if one.not_cure else ""
+        says = diagnosis(one)
+        not_cure = f" Not: {says.not_cure}." if says.not_cure else ""
         yield line(
-            f"{LIES[one.surfaced]} on the surface, {LIES[one.dived].lower()} dived: {one.cause}. "
-            f"Fix: {one.cure}.{not_cure}"
+            f"{LIES[one.surfaced]} on the surface, {LIES[one.dived].lower()} dived: {says.cause}. "
+            f"Fix: {says.cure}.{not_cure}"
         )
 
 
@@ -308,9 +310,10 @@ def readings_json(story: "Story") -> Document:
         ],
         "figures": _figures_document(story),
         "meanings": [
-            {"surfaced": one.surfaced, "dived": one.dived, "cause": one.cause, "cure": one.cure,
-             "not_cure": one.not_cure or None}
+            {"surfaced": one.surfaced, "dived": one.dived, "cause": says.cause, "cure": says.cure,
+             "not_cure": says.not_cure or None}
             for one in meanings(story.corrected)
+            for says in (diagnosis(one),)
         ],
         "pieces": [
             {"mass_kg": one.mass, "volume_m3": one.volume, "tank": one.tank, "room_m3": one.room,

@@ -1,4 +1,4 @@
-"""What it means how she lies on the surface and dived: the cause, what mends it, what does not.
+"""Which pair of how she lies on the surface and dived means something; its words are in text.
 
 Source: common practice, no source; the physics is in litres/need.py.
 """
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import tan
 
 from trimdive.assessment import Assessment
-from trimdive.data import row, table
+from trimdive.data import table
 from trimdive.findings import limit_of
 
 MOSTLY = 0.5  # of her trim dived: so much of it by weight is a matter of weight [-]
@@ -20,9 +20,11 @@ class Meaning:
 
     surfaced: str  # how she lies on the surface, in a word
     dived: str  # how she hangs
-    cause: str
-    cure: str
-    not_cure: str  # what does not mend it; "" where nothing is told
+
+    @property
+    def key(self) -> str:
+        """Return what names the pair in the table."""
+        return f"{self.surfaced} {self.dived}"
 
 
 def meanings(her: Assessment) -> tuple[Meaning, ...]:
@@ -35,14 +37,8 @@ def meanings(her: Assessment) -> tuple[Meaning, ...]:
     pairs += [(_floats(her), _hangs(her))] if her.boat.tanks else []
     pairs += [(_lean(her, "surfaced"), _lean(her, "dived"))]
     known = {entry["key"] for entry in table("diagnosis")}
-    found = [(pair, row("diagnosis", " ".join(pair))) for pair in pairs if " ".join(pair) in known]
-    return tuple(
-        Meaning(
-            surfaced=up, dived=down, cause=entry["cause"], cure=entry["cure"],
-            not_cure=entry["not_cure"],
-        )
-        for (up, down), entry in found
-    )  # fmt: skip
+    found = [Meaning(surfaced=up, dived=down) for up, down in pairs]
+    return tuple(one for one in found if one.key in known)
 
 
 def _trim(her: Assessment, where: str) -> str:
