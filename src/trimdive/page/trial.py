@@ -11,7 +11,7 @@ from trimdive.errors import BoatFileError
 from trimdive.hydrostatics.equilibrium import rest, state
 from trimdive.hydrostatics.equilibrium.named import lies
 from trimdive.page.done import carried_words
-from trimdive.page.large import larges
+from trimdive.page.large import MINUS, larges
 from trimdive.page.moving import ALONG, FINE, UP, Held, Stop, edits, gone, held, ways
 from trimdive.page.track import SINKS, lie
 from trimdive.page.views import lowest_filling
@@ -163,7 +163,7 @@ def _figures(her: "Assessment") -> list[tuple[str, str]]:
             off = her.need.offset
             way = "" if abs(off) < 5e-5 else " forward" if off > 0 else " aft"
             found.append(("tank water too far", write(abs(off), "length") + way))
-    found.append((f"BG, {her.lowest_name}", write(her.lowest.bg, "length")))
+    found.append((f"BG, {her.lowest_name}", write(her.lowest.bg, "length").replace("-", MINUS)))
     return found
 
 
