@@ -181,7 +181,7 @@ def _columns(one: Dived, way: "Dive") -> dict[str, Callable[["State"], str]]:
     if abs(way.largest_heel.state.heel) > LARGE_HEEL:
         columns["heel"] = lambda s: words.heel(boat, s.heel, short=True)
     columns["GM"] = lambda s: write(s.gm_t, "length")
-    columns["GM_L"] = lambda s: write(s.gm_l, "length")
+    columns["GM lengthways"] = lambda s: write(s.gm_l, "length")
     columns["still out"] = lambda s: "–" if s.rest.under else write(s.reserve, "volume")
     return columns
 
