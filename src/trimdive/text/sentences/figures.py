@@ -50,8 +50,8 @@ def _skin_off_its_mass(
     say: Say, name: str, measured: float, mass: float, density: float, thickness: float
 ) -> str:
     return (
-        f"{name} was measured {say.length(measured)} thick, but {say.mass(mass)} at "
-        f"{density / 1000:.2f} g/cm³ make {say.length(thickness)}"
+        f"{name}: its skin is entered as {say.length(measured)} thick, but its {say.mass(mass)} at "
+        f"{density / 1000:.2f} g/cm³ would be {say.length(thickness)}; the mass is what counts"
     )
 
 
