@@ -79,7 +79,10 @@ def test_the_count_is_one(page: Page) -> None:
     told = printed("check", page.file)
     urgent = [one for one in her.findings if one.weight == "put right"]
     badges = re.findall(r'data-place="right".*?class="mark[^"]*" title="([^"]*)">([^<]*)<', html)
-    assert badges[0] == (f"afloat: {mark_words(marks(her)[0])}", str(len(urgent) or "✓"))
+    assert badges[0] == (
+        f"afloat: {mark_words(marks(her)[0])}",
+        str(len(urgent) or ("✓!" if her.heels_coming_up else "✓")),
+    )
     for one in marks(her):
         assert re.search(rf"^{one.where}: +{mark_words(one)}$", told, re.MULTILINE)
     assert own_card(page.desk, "x").state == marks_line(marks(her)).removesuffix(".")

@@ -88,7 +88,7 @@ def test_the_two_minutes_by_mouse(page: Page) -> None:
     hand.drag(0.02)
     hand.says("That was surfacing")
     hand.drag(float(page.locator(".dive").evaluate("one => JSON.parse(one.text).neutral")))
-    hand.says("neutral", "Afloat: in order; bench: ", "Now yours.")
+    hand.says("neutral", "Afloat: in order, but watch the way up; bench: ", "Now yours.")
     expect(weight).to_have_text("neutral")
     assert (hand.presses, hand.drags) == (3, 3)
     page.locator("#walk").get_by_role("link", name="Start mine").click()

@@ -9,15 +9,18 @@ import pytest
 from tests.page.shelves import ShelfPage
 
 from trimdive.assessment import Assessment
+from trimdive.assessment.marks import marks
 from trimdive.cli.as_json import check_json
 from trimdive.cli.orders import check_text
 from trimdive.cli.pond_text import pond_json, pond_text
 from trimdive.errors import BalanceError
 from trimdive.page.desk import opened
+from trimdive.page.marked import shown
 from trimdive.page.workshop import Workshop
 from trimdive.pond import card, paper_card, phone_card
 from trimdive.text.dive_text import dive_text, dived
 from trimdive.text.held import held_words, way_up
+from trimdive.text.marks import mark_words
 
 BOATS = Path(__file__).parents[2] / "boats"
 
@@ -58,6 +61,7 @@ def test_every_place_says_it_of_a_boat_that_leans_over(bittern: Assessment) -> N
     assert way_up(bittern) == (text,)
     answer = places(bittern, "bittern")
     assert [place for place, said in answer.items() if text not in said] == []
+    assert [answer[place].count(text) for place in ("page, right", "page, pond")] == [1, 1]
     assert answer["page, right"].index("Nothing left to put right") < answer["page, right"].index(
         text
     )
@@ -85,6 +89,12 @@ def test_in_order_minds_the_way_up_and_stays_in_order(
 ) -> None:
     assert "In order afloat, but watch the way up. Dived" in str([*check_text(bittern)])
     assert bittern.wholly_in_order
+    assert [mark_words(one) for one in marks(bittern)] == [
+        "in order, but watch the way up", "in order", "in order, but watch the way up",
+    ]  # fmt: skip
+    assert [shown(one).text for one in marks(bittern)] == ["✓!", "✓", "✓!"]
+    assert [mark_words(one) for one in marks(grebe)] == ["in order"] * 3
+    assert [shown(one).text for one in marks(grebe)] == ["✓"] * 3
     assert "In order afloat. Dived" in str([*check_text(grebe)])
 
 

@@ -1,7 +1,9 @@
 """Whether she is in order, in three marks: afloat, on the bench, for the pond.
 
 In order has this one meaning everywhere: nothing is to be put right there, and all that belongs
-there has been entered. What has not been entered is never in order.
+there has been entered. What has not been entered is never in order. A boat that is in order and yet
+heels over on the way up, as long as a tower holds water, is in order but to be watched there:
+no limit is passed, since she drains and stands up again, but whoever drives her must know it.
 """
 
 from typing import Literal, Protocol
@@ -21,6 +23,8 @@ class Checked(Protocol):
     def urgent_on_bench(self) -> int: ...  # noqa: D102
     @property
     def not_entered(self) -> tuple[NotEntered, ...]: ...  # noqa: D102
+    @property
+    def heels_coming_up(self) -> bool: ...  # noqa: D102
 
 
 @record
@@ -30,6 +34,7 @@ class Mark:
     where: Where
     urgent: int  # things to put right there
     missing: int  # things that belong there and are not entered
+    is_watched: bool  # the way up is to be watched
 
     @property
     def in_order(self) -> bool:
@@ -37,13 +42,14 @@ class Mark:
         return not (self.urgent or self.missing)
 
 
-def afloat(urgent: int) -> Mark:
+def afloat(urgent: int, *, is_watched: bool) -> Mark:
     """Return how she stands afloat, surfaced and dived.
 
     Args:
         urgent: How much is to be put right of that.
+        is_watched: She heels over on the way up.
     """
-    return Mark(where="afloat", urgent=urgent, missing=0)
+    return Mark(where="afloat", urgent=urgent, missing=0, is_watched=is_watched)
 
 
 def marks(her: Checked) -> tuple[Mark, Mark, Mark]:
@@ -52,9 +58,9 @@ def marks(her: Checked) -> tuple[Mark, Mark, Mark]:
     Args:
         her: The boat.
     """
-    missing = len(her.not_entered)
+    missing, bench, heels = len(her.not_entered), her.urgent_on_bench, her.heels_coming_up
     return (
-        afloat(her.urgent),
-        Mark(where="bench", urgent=her.urgent_on_bench, missing=missing),
-        Mark(where="pond", urgent=her.urgent + her.urgent_on_bench, missing=missing),
+        afloat(her.urgent, is_watched=heels),
+        Mark(where="bench", urgent=bench, missing=missing, is_watched=False),
+        Mark(where="pond", urgent=her.urgent + bench, missing=missing, is_watched=heels),
     )

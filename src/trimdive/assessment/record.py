@@ -8,14 +8,14 @@ from trimdive.assessment.worked import worked
 from trimdive.ballast.depth import Change, Depths, changes, depths
 from trimdive.ballast.dive import Moment
 from trimdive.ballast.dive.changed import towers
-from trimdive.ballast.dive.held import coming_up_full
+from trimdive.ballast.dive.held import LARGE_HEEL, coming_up_full
 from trimdive.ballast.dive.sinking import BLOW_TIME, Stop, stop
 from trimdive.ballast.reach import Wanted, wanted
 from trimdive.bench import NotEntered
 from trimdive.boatfile.changing import added, changed, without
 from trimdive.boatfile.piece import Piece
 from trimdive.boatfile.resolve import SEA_SALT
-from trimdive.errors import TrimdiveError
+from trimdive.errors import BalanceError, TrimdiveError
 from trimdive.findings import (
     Bench,
     Edit,
@@ -47,6 +47,20 @@ class Assessment(Afloat):
         """The way up with each tower still full of water, by the tower's name."""
         names = towers(self.boat, self.hull, self.surfaced.rest)
         return {name: coming_up_full(self, self.path, name) for name in names}
+
+    @worked
+    def heels_coming_up(self) -> bool:
+        """Whether she heels over on the way up with a tower still full, or no way up is found.
+
+        One that will not go under has no way up.
+        """
+        if not (self.boat.tanks and self.full.rest.under):
+            return False
+        try:
+            ways = self.held.values()
+        except BalanceError:
+            return True
+        return any(abs(one.state.heel) > LARGE_HEEL for way in ways for one in way)
 
     @worked
     def stop(self) -> Stop | None:

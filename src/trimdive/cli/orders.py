@@ -68,7 +68,8 @@ def _headline(her: "Assessment") -> str:
     figures = words.headline(her)
     if her.urgent:
         return figures
-    return f"in order afloat{', but watch the way up' if way_up(her) else ''}. {capital(figures)}"
+    afloat = mark_words(marks(her)[0]).replace("in order", "in order afloat")
+    return f"{afloat}. {capital(figures)}"
 
 
 def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[str, str]]:

@@ -11,16 +11,16 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
 AT = {"afloat": "right", "bench": "bench", "pond": "pond"}  # the place of each mark
-ORDER, LATER, NONE = "✓", "…", "–"
+ORDER, WATCH, LATER, NONE = "✓", "✓!", "…", "–"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
     """A mark as it is shown."""
 
-    text: str  # "✓", "6", "3?"; "…" until it is known
+    text: str  # "✓", "✓!", "6", "3?"; "…" until it is known
     says: str  # "afloat: 6 to put right"
-    kind: str  # "wanting", "missing", "well" or "later"
+    kind: str  # "wanting", "missing", "well", "watched" or "later"
 
 
 def marked(her: "Assessment", urgent: int | None = None) -> dict[str, Shown]:
@@ -31,16 +31,20 @@ def marked(her: "Assessment", urgent: int | None = None) -> dict[str, Shown]:
         urgent: How much is to be put right afloat as far as it is known; None: what is not known
             yet is calculated.
     """
-    if urgent is None or (her.is_known("bench_findings") and is_first(her)):
+    is_up_known = her.is_known("heels_coming_up")
+    if urgent is None or (her.is_known("bench_findings") and is_first(her) and is_up_known):
         return {AT[one.where]: shown(one) for one in marks(her)}
-    first = afloat(urgent)
     later = Shown(text=LATER, says="being calculated", kind="later")
-    return {AT["afloat"]: shown(first), AT["bench"]: later, AT["pond"]: later}
+    is_known = bool(urgent) or is_up_known  # else she may be in order, but to be watched
+    first = shown(afloat(urgent, is_watched=her.heels_coming_up)) if is_known else later
+    return {AT["afloat"]: first, AT["bench"]: later, AT["pond"]: later}
 
 
 def shown(one: Mark) -> Shown:
     """Return a mark as it is shown."""
     says = f"{one.where}: {mark_words(one)}"
+    if one.in_order and one.is_watched:
+        return Shown(text=WATCH, says=says, kind="watched")
     if one.in_order:
         return Shown(text=ORDER, says=says, kind="well")
     if one.where == "pond":

@@ -19,7 +19,6 @@ from trimdive.page.views import lowest_filling, standing
 from trimdive.pictures.drawings.words import is_full
 from trimdive.text import words
 from trimdive.text.found import mends, what
-from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.marks import marks_line
 from trimdive.text.sentence import capital, sentence
 
@@ -271,12 +270,13 @@ HOW = {
 
 
 def _ended(her: "Assessment", state: "State") -> Strip:
-    """Return what is said at the end: how she dives, what is left, and what to mind."""
+    """Return what is said at the end: how she dives, what is left, and what to watch.
+
+    What there is to watch stands once, under "To put right".
+    """
     text = f"{_now(her, state)} {marks_line(marks(her))}"
-    mind = " ".join(way_up(her))
-    how = f"{WAY_UP}: {mind}" if mind else ""
     return Strip(
-        number=len(STEPS) + 1, of=len(STEPS), says=text.strip(), do="Now yours.", how=how,
+        number=len(STEPS) + 1, of=len(STEPS), says=text.strip(), do="Now yours.", how="",
         button="", mend="", doing="",
     )  # fmt: skip
 

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from trimdive.ballast.dive.held import LARGE_HEEL
 from trimdive.errors import BalanceError
 from trimdive.text import words
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
-LARGE_HEEL = 0.05  # leaning more than this she does not stand upright [rad]
 WAY_UP = "On the way up"  # what stands over those sentences
 
 
@@ -18,7 +18,7 @@ def way_up(her: "Assessment") -> tuple[str, ...]:
 
     A boat that will not go under has no way up.
     """
-    if not (her.boat.tanks and her.full.rest.under):
+    if not her.heels_coming_up:
         return ()
     return tuple(text for is_large, text in held_words(her) if is_large)
 

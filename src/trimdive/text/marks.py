@@ -9,13 +9,14 @@ if TYPE_CHECKING:
 
     from trimdive.assessment.marks import Mark
 
+WATCH = "but watch the way up"
 NO_CARD = "no card yet"
 
 
 def mark_words(mark: "Mark") -> str:
     """Return how she stands in one place: "in order", "2 to put right, 3 not entered"."""
     if mark.in_order:
-        return "in order"
+        return f"in order, {WATCH}" if mark.is_watched else "in order"
     if mark.where == "pond" and mark.urgent:
         return NO_CARD
     counts = ((mark.urgent, "to put right"), (mark.missing, "not entered"))

@@ -17,6 +17,7 @@ from trimdive.geometry.solids.tree import forest, plant
 from trimdive.hydrostatics.equilibrium import Floater, Rest, Tanks, floater, rest, state
 
 STEPS = 40  # moments on the way up [-]
+LARGE_HEEL = 0.05  # leaning more than this she does not stand upright [rad]
 FULL = 0.99  # of the room, so that its water has a surface, as it has as soon as it drains [-]
 
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from trimdive.ballast.dive.held import LARGE_HEEL
 from trimdive.ballast.dive.upright import runs, stands_upright
 from trimdive.errors import BalanceError
 from trimdive.pictures.charts.frame import (
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
     from trimdive.hydrostatics.equilibrium import State
     from trimdive.hydrostatics.equilibrium.heeled import GzCurve
 
-LARGE_HEEL = 0.05  # leaning more than this she does not stand upright [rad]
 FARTHEST = 60  # heel to which levers are shown [°]
 HEELS = np.radians(np.arange(0.0, FARTHEST + 1, 2.0))
 LEAST = 10  # angles; she is leaned less and less far until so many are left [-]
