@@ -40,7 +40,7 @@ def test_a_tower_told_with_a_bottom_where_it_stands_on_the_hull() -> None:
     boat = crate(TOWER.format("thickness = 2"))
     found = one("tower-floor", boat)
     assert "240 cm³ of air" in what_of(found, Say(boat.boat))
-    assert "open_below = true" in mend_of(found)
+    assert "enter it as open below" in mend_of(found)
     assert "drill it" in mend_of(found)
     assert_mended(found, boat)
 
@@ -62,7 +62,7 @@ def test_a_moulding_told_as_sealed() -> None:
     boat = crate(TOWER.format("sealed = true\nmass = 56"))
     found = one("tower-shut", boat)
     assert "205 cm³ of air" in what_of(found, Say(boat.boat))
-    assert "open_below = true" in mend_of(found)
+    assert "enter it as not sealed, open below" in mend_of(found)
     after = assert_mended(found, boat)
     assert after.need.volume == pytest.approx(boat.need.volume - 205e-6, rel=0.01)
     assert ran("tower-floor", after) == ()
@@ -103,7 +103,7 @@ def test_a_mesh_a_thousand_times_as_long_as_it_should_be(tmp_path: Path) -> None
     her = finned(tmp_path, "in")
     found = one("mesh-large", her)
     assert "fin" in found.subject
-    assert mend_of(found) == 'Write file_unit = "mm".'
+    assert mend_of(found) == "Read its file in millimetres."
     after = assert_mended(found, her)
     assert ran("mesh-large", after) == ()
     assert ran("mesh-large", her, 5.35 * (1 + 1e-6)) == ()
@@ -121,7 +121,7 @@ def test_what_is_drawn_in_metres_and_read_in_centimetres(tmp_path: Path) -> None
     """0.15 of a unit: 1.5 mm in centimetres, a four-hundredth of her; only in metres it fits."""
     her = finned(tmp_path, "cm", drawn=1.0, thick="0.02 mm")
     found = one("mesh-small", her)
-    assert mend_of(found) == 'Write file_unit = "m".'
+    assert mend_of(found) == "Read its file in metres."
     assert her.first_findings[0].key == "mesh-small"
     assert_mended(found, her)
 

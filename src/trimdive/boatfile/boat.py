@@ -232,7 +232,8 @@ class Boat(Piece):
         default=(), alias="reading", description="What was read in the tub, with the dates."
     )
     from_tub: tuple[FromTub, ...] = Field(
-        default=(), description="What the readings say was wrong; written by tub --apply."
+        default=(),
+        description="What the readings say was wrong; written as the correction is taken over.",
     )
     limits: dict[str, str] = Field(
         default={}, description="Limits of your own, by their names in the table of limits."

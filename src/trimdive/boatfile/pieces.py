@@ -60,13 +60,12 @@ class Cylinder(Placed, Weighed):
     )
     air: Room | None = Field(
         default=None,
-        description="Free air in it, tanks empty, here or as free_air of a plant; left out, by "
-        "what is listed in it.",
+        description="Free air in it, tanks empty, here or as the air in the dry space of a "
+        "plant; left out, by what is listed in it.",
     )
     closed: Literal["tanks empty", "tanks full"] | None = Field(
         default=None,
-        description="How its tanks are when it is closed; left out, empty, or the plant's "
-        "closed_at.",
+        description="How its tanks are when it is closed; left out, empty, or as its plant says.",
     )
     closing_temperature: Celsius | None = Field(
         default=None,

@@ -84,10 +84,21 @@ def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[s
     yield "fix", first
     for text in others:
         yield "more", text
+    if one.form and not one.edits:
+        yield "enter", in_file(one.form)
     if rest := remaining_words(k, found, called):
         yield "rest", rest
     for text in listed_in_words(her.boat, one.hidden) if one.edits else ():
         yield "then", sentence(text)
+
+
+def in_file(path: str) -> str:
+    """Return where in the boat file something is entered.
+
+    >>> in_file("part[3].inside"), in_file("failsafe")
+    ('part[3].inside in the boat file', 'failsafe in the boat file')
+    """
+    return f"{path} in the boat file"
 
 
 def _lower(text: str) -> str:

@@ -24,7 +24,6 @@ LEVEL = 1e-6  # moments to the side below this are rounding [kg m]
 SLACK = 0.001  # shifted lead may reach so far out of the hull's facets [m]
 SMALL = 0.002  # of her mass: less than this short or over is no lead to speak of [-]
 LARGE = 0.25  # of her mass: nobody adds or takes out more than this [-]
-LEAST_SHIFT = 1e-3  # all the lead is moved by no less [m]
 LEAST_MOVE = 5e-4  # nobody moves a thing by less [m]
 
 
@@ -133,7 +132,8 @@ def _added(her: Assessed, short: float, x: float, z: float) -> Remedy:
 def _taken_out(her: Assessed, heavy: float, x: float | None) -> Remedy:
     """Return what a boat too heavy by so much [kg] is rid of, and where [m]."""
     if x is not None and (found := less_lead(her, heavy, x)):
-        return fact("take-out-or-lead", heavy=heavy, x=x, lead=found.taken), found.edits
+        other = fact("take-out-of-cylinders", heavy=heavy, x=x)
+        return together(fact("take-lead-out", lead=found.taken), other), found.edits
     lead, has = heavy / lead_counts(her), sum(one.mass or 0.0 for one in her.boat.lead)
     return fact("take-out", heavy=heavy, x=x, lead=lead if lead <= has else None), ()
 
@@ -227,8 +227,7 @@ def trim_surfaced(her: Assessed, limit: Limit) -> Iterator[Finding]:
 
 def _levelled(her: Assessed, angle: float) -> Remedy:
     """Return what takes away a trim on the surface, bow down [rad]."""
-    by, edits = shifted(her, copysign(abs(_off_level(her)), -angle))
-    return fact("shift-heavy", way="aft" if angle > 0 else "forward", by=by), edits
+    return shifted(her, copysign(abs(_off_level(her)), -angle), is_dived=False)
 
 
 def _off_level(her: Assessed) -> float:
@@ -246,20 +245,27 @@ def _off_level(her: Assessed) -> float:
     return weight + floater.density * (water - below)
 
 
-def shifted(her: Assessed, moment: float) -> Remedy:
+def shifted(her: Assessed, moment: float, *, is_dived: bool) -> Remedy:
     """Return what makes up for a moment forward [kg m], and the changes for it.
 
     All the lead together, where no piece of it comes out of the hull by that; else a weight as
     heavy as it must be to be moved by a quarter of her length.
+
+    Args:
+        her: The boat.
+        moment: What is lacking.
+        is_dived: She tips dived; else on the surface.
     """
     lead = sum(piece.mass or 0.0 for piece in her.boat.lead) * lead_counts(her)
     shift = moment / lead if lead > 0 else her.floater.length
     far = her.floater.length / 4
+    heavy = fact("shift-heavy", moment=moment, far=far, is_dived=is_dived)
     if not _stays_inside(her, shift):
-        return fact("such-as-weight", moment=moment, far=far), ()
-    is_slight = abs(shift) < LEAST_SHIFT  # nobody moves so much by so little
-    says = fact("such-as-lead", moment=moment, far=far, shift=shift, is_slight=is_slight)
-    return says, shifted_lead(her, shift)
+        return heavy, ()
+    lead_all = fact("shift-lead", shift=shift, is_dived=is_dived)
+    return together(lead_all, fact("or-shift-heavy", moment=moment, far=far)), shifted_lead(
+        her, shift
+    )
 
 
 def _stays_inside(her: Assessed, shift: float) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from trimdive.boatfile import Part, PrismRegion, Tank, extents
 from trimdive.boatfile.ref import ref
-from trimdive.fact import fact
+from trimdive.fact import fact, together
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.geometry.solids.build import numbered
@@ -195,6 +195,7 @@ def waterline_off(her: Assessed, limit: Limit) -> Iterator[Finding]:
             reaches=(low, high),
         ),
         mend=fact("set-waterline"),
+        form="waterline.height",
     )
 
 
@@ -220,7 +221,7 @@ def _tiny(limit: Limit, path: str, part: Part, value: float, field: str = "") ->
         weight="put right" if field else "look at",
         what=fact("tiny-figure", name=part.name, field=field, value=value, likely=value * 1000),
         stands=abs(value),
-        mend=fact("write-mm-for-m", likely=value * 1000),
+        mend=together(fact("write-mm-for-m", likely=value * 1000), fact("or-nothing")),
         edits=(edit,) if field else (),
     )
 
@@ -247,6 +248,6 @@ def hollow_lead(her: Assessed, limit: Limit) -> Iterator[Finding]:
             weight="put right" if is_slip else "look at",
             what=fact("lighter-than-its-lead", name=part.name, mass=part.mass, likely=mass),
             stands=body.share,
-            mend=fact("weigh-or-measure-lead", likely=mass),
+            mend=together(fact("weigh-lead", likely=mass), fact("measure-lead")),
             edits=(edit,) if is_slip else (),
         )

@@ -219,7 +219,7 @@ def void_above(her: Assessed, limit: Limit) -> Iterator[Finding]:
             stands=void,
             what=fact("closed-part", name=part.name, pull=pull, air=void),
             limit=limit,
-            mend=fact("drill-holes"),
+            mend=fact("drill-holes", name=part.name),
             edits=(Edit(action="set", path=path, fields=(("hung", None), ("volume", each))),),
         )
 
@@ -285,5 +285,4 @@ def _mend_dived(her: Assessed, is_level: bool) -> Remedy:
     if not is_level:
         return fact("level-afloat-first"), ()
     moment = her.dived.displacement_mass * her.bg * tan(angle)
-    by, edits = shifted(her, -moment)
-    return fact("shift-heavy-dived", way="aft" if moment > 0 else "forward", by=by), edits
+    return shifted(her, -moment, is_dived=True)

@@ -34,6 +34,7 @@ def wet_batteries(her: Assessed, limit: Limit) -> Iterator[Finding]:
             stands=float(len(wet)),
             what=fact("battery-in-water", name=part.name),
             mend=partial(_inside, her, path, part),
+            form=f"{path}.inside" if her.boat.cylinders else "cylinder",
         )
 
 

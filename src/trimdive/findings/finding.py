@@ -126,6 +126,8 @@ class Finding:
     hidden: tuple[Fact, ...]  # of those, what shows only then, or is then far worse
     follows: tuple[tuple[str, str], ...]  # what findings are about that take this one with them
     over: float = field(compare=False)  # by what share of its limit it is beyond; inf: untold [-]
+    form: str  # where in the boat file what mends it is entered: "part[3].mass"; "" for nowhere
+    ways: tuple[Remedy, ...]  # other ways that the program can go, each alone
 
     @property
     def mend(self) -> Fact:
@@ -172,6 +174,8 @@ def finding(
     key: str = "",
     edits: tuple[Edit, ...] = (),
     weight: Weight = "put right",
+    form: str = "",
+    ways: tuple[Remedy, ...] = (),
 ) -> Finding:
     """Return a finding as its check makes it: what remains when it is mended comes later.
 
@@ -189,6 +193,8 @@ def finding(
         key: Of the check, where it is not the limit's.
         edits: The mend as changes, where it is told in words.
         weight: Whether it must be put right.
+        form: Where in the boat file what mends it is entered, where the builder enters it.
+        ways: Other ways that the program can go, each alone.
     """
     if beyond == "by limit":
         over = inf if stands is None else limit.excess(stands)
@@ -206,6 +212,8 @@ def finding(
         hidden=(),
         follows=(),
         over=over,
+        form=form,
+        ways=ways,
     )
 
 

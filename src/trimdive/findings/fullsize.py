@@ -154,6 +154,7 @@ def _plain(limit: Limit, off: Sequence[Size]) -> Finding:
         stands=_off(off),
         what=fact("hull-off-scale", sizes=_figures(off)),
         mend=fact("look-at-scale"),
+        form="full_size",
     )
 
 

@@ -180,6 +180,7 @@ def origins(her: Assessed, limit: Limit) -> Iterator[Finding]:
             "mesh-off-zero", name=region.name, file=region.file, forward=offs[0], above=offs[1]
         ),
         mend=fact("put-mesh-at-zero", with_parts=with_file),
+        form=f"region[{number + 1}].x_aft",
         edits=()
         if with_file
         else tuple(
@@ -258,7 +259,7 @@ def closed_prints(her: Assessed, limit: Limit) -> Iterator[Finding]:
                 pull=abs(region.mass - her.floater.density * skin.volume),
                 air=void,
             ),
-            mend=fact("drill-print"),
+            mend=fact("drill-print", name=region.name),
             edits=(
                 Edit(
                     action="set",

@@ -5,7 +5,7 @@ from functools import partial
 
 import numpy as np
 
-from trimdive.fact import fact
+from trimdive.fact import fact, together
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, Remedy, check, finding
 from trimdive.geometry.clashes.scene import placed_at
@@ -50,6 +50,7 @@ def no_hull(her: Assessed, limit: Limit) -> Iterator[Finding]:
         stands=walls,
         what=fact("no-hull"),
         mend=fact("describe-hull"),
+        form="region",
     )
 
 
@@ -70,7 +71,11 @@ def outside(her: Assessed, limit: Limit) -> Iterator[Finding]:
             beyond=far,
             stands=far,
             what=fact("out-of-hull", name=body.name, far=far, x=at[0], z=at[2]),
-            mend=fact("measure-or-through-hull", is_point=body.path in points),
+            mend=together(
+                fact("measure-it-inside", is_point=body.path in points),
+                fact("enter-through-hull") if body.kind == "part" else None,
+            ),
+            form=f"{body.path}.through_hull" if body.kind == "part" else body.path,
         )
 
 

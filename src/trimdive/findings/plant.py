@@ -11,7 +11,7 @@ from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
-from trimdive.findings.finding import Edit, Finding, Limit, finding, limit_of
+from trimdive.findings.finding import Finding, Limit, finding, limit_of
 from trimdive.plant import (
     Bottle,
     Electric,
@@ -304,9 +304,8 @@ def actions_set(her: Works, limit: Limit) -> Iterator[Finding]:
             yield finding(
                 limit=limit, subject=one.path, rank=85, beyond=len(lacks),
                 stands=float(len(lacks)),
-                what=fact("failsafe-unset", lacks=lacks), mend=fact("set-failsafe", lacks=lacks),
-                edits=(Edit(action="set", path="failsafe",
-                            fields=tuple((field, "come up") for field in lacks)),),
+                what=fact("failsafe-unset", lacks=lacks), mend=fact("set-failsafe"),
+                form="failsafe",
             )  # fmt: skip
 
 

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from trimdive.fact import fact
-from trimdive.findings.finding import Edit, Finding, Limit, finding
+from trimdive.fact import fact, together
+from trimdive.findings.finding import Finding, Limit, finding
 from trimdive.findings.plant import Works, plant_check
 from trimdive.plant import Electric
 
@@ -62,9 +62,9 @@ def counts_as_empty(her: Works, limit: Limit) -> Iterator[Finding]:
                 limit=limit, subject=f"battery[{number}]", rank=68,
                 beyond=one.low / one.voltage - 1, stands=one.low / one.voltage,
                 what=fact("empty-when-full", name=one.name, volts=one.voltage, low=one.low),
-                mend=fact("set-low", volts=round(USUAL_LOW * one.voltage, 1)),
-                edits=(Edit(action="set", path=f"battery[{number}]",
-                            fields=(("low", round(USUAL_LOW * one.voltage, 1)),)),),
+                mend=together(fact("set-low", volts=round(USUAL_LOW * one.voltage, 1)),
+                              fact("low-of-its-sheet")),
+                form=f"battery[{number}].low",
             )  # fmt: skip
 
 

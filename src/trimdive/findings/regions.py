@@ -6,7 +6,7 @@ import numpy as np
 
 from trimdive.boatfile import MeshRegion, PrismRegion
 from trimdive.boatfile.regions import Skin
-from trimdive.fact import fact
+from trimdive.fact import fact, together
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Edit, Finding, Limit, check, finding
 from trimdive.geometry.lines.mesh import Floats, Mesh, volume
@@ -61,7 +61,9 @@ def shut(her: Assessed, limit: Limit) -> Iterator[Finding]:
             beyond=air / max(her.need.volume, 1e-9),
             stands=air,
             what=fact("region-sealed", name=region.name, air=air),
-            mend=fact("unseal-or-drill", stands=bool(stands)),
+            mend=together(
+                fact("unseal", name=region.name, stands=bool(stands)), fact("drill-if-sealed")
+            ),
             edits=edits,
         )
 
@@ -93,7 +95,7 @@ def floor(her: Assessed, limit: Limit) -> Iterator[Finding]:
             beyond=room / max(her.need.volume, 1e-9),
             stands=room,
             what=fact("tower-has-bottom", name=region.name, air=room),
-            mend=fact("open-below-or-drill"),
+            mend=together(fact("enter-open-below", name=region.name), fact("drill-bottom")),
             edits=_set(number, open_below=True),
         )
 

@@ -148,7 +148,8 @@ def home_ways(her: Assessed, path: str) -> Iterator[Way]:
         inside = (("inside", bore.name),)
         if fits(her, solids, bore.name):
             edit = Edit(action="set", path=path, fields=inside)
-            yield Way(says=fact("lies-inside", cylinder=bore.name), edits=(edit,))
+            says = fact("lies-inside", name=piece.name, cylinder=bore.name)
+            yield Way(says=says, edits=(edit,))
             continue
         yield from _into(her, path, on, bore.name)
 

@@ -30,11 +30,11 @@ from trimdive.page.keeping import (
     write_all,
 )
 from trimdive.page.shelf import keep_inside
-from trimdive.page.shown import Shown, name_of
+from trimdive.page.shown import Shown, name_of, way_of
 from trimdive.page.step import Note, Slider, Step, Wrong
 from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
-from trimdive.text.found import mends
+from trimdive.text.found import entered
 
 if TYPE_CHECKING:
     from trimdive.page.puts import Put
@@ -141,27 +141,33 @@ class Desk:
         Raises:
             TrimdiveError: She cannot be worked out then; nothing is changed.
         """
+        name, way = way_of(name)
         found = self.shown.named(name)
-        if found is None or not found.edits:
+        if found is None or not found.edits or way > len(found.ways):
             self.note = Note(kind="refused", text="That has already been put right.")
             return
-        step = self.mended_by(found)
-        says = mends(self.shown.her.boat, found)[0]
+        step, says = self.mended_by(found, way), entered(self.shown.her.boat, found, way)
         self.take([replace(step, says=says, shown=self.worked_out(step))])
 
-    def mended_by(self, found: Finding) -> Step:
+    def mended_by(self, found: Finding, way: int = 0) -> Step:
         """Return her with one thing put right, as she is in the file then.
+
+        Args:
+            found: What is not in order.
+            way: Which of the ways that the program can go; 0 for the first.
 
         Raises:
             TrimdiveError: She cannot be written so.
         """
-        name = name_of(found)
+        name = name_of(found, way)
         if name not in self.mended:
+            edits = found.ways[way - 1][1] if way else found.edits
             now, files = self.written()
-            text = rewritten(now, found.edits, files)
+            text = rewritten(now, edits, files)
             boat = parse(text, self.path.name)
-            after = files_of_hers(self.path, boat, files | beside(found.edits), self.on_disk)
-            self.mended[name] = Step(says=mends(boat, found)[0], shown=None, text=text, files=after)
+            after = files_of_hers(self.path, boat, files | beside(edits), self.on_disk)
+            says = entered(boat, found, way)
+            self.mended[name] = Step(says=says, shown=None, text=text, files=after)
         return self.mended[name]
 
     def make(self, says: str, edits: Sequence[Edit]) -> None:

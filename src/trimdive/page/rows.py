@@ -21,6 +21,14 @@ PENDING = "Its fix is being calculated."  # none is offered before
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Other:
+    """Another way to mend something, or what else is to be known of it."""
+
+    text: str
+    name: str  # of its own button; "" where the program cannot do it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
     """One finding as the page shows it."""
 
@@ -28,7 +36,7 @@ class Row:
     name: str
     what: str
     mend: str  # the first way
-    others: tuple[str, ...]  # other ways, and what else is to be known of it
+    others: tuple[Other, ...]  # other ways, and what else is to be known of it
     is_doable: bool
     is_urgent: bool  # must be put right; else only looked at
     rest: str  # what it also fixes and what remains, as a sentence; "" where that is not known
@@ -73,7 +81,11 @@ def _row(say: Say, k: int, found: Sequence["Finding"], called: dict[int, str]) -
     one = found[k]
     is_own = one.limit.is_practice
     first, *rest = mends(say.boat, one)
-    others = tuple(rest)
+    # Of the facts told of a mend the ways of its own come first after the first.
+    others = tuple(
+        Other(text=text, name=name_of(one, way) if way <= len(one.ways) else "")
+        for way, text in enumerate(rest, 1)
+    )
     return Row(
         label=called[k],
         name=name_of(one),

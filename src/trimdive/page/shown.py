@@ -20,6 +20,7 @@ from trimdive.pictures.drawings.view import MM
 from trimdive.text.held import way_up
 
 WHOLE = re.compile(r"(?<=\d)\.0(?=[,\]}])")  # decimals of a number that is whole
+WAY = "+"  # before the number of another way to mend a finding, behind its name
 MARKED = 4  # digits of a figure by which a finding is known [-]
 
 
@@ -109,9 +110,20 @@ class Shown:
         yield lambda: self.her.findings
 
 
-def name_of(found: Finding) -> str:
-    """Return what names a finding among those of one boat."""
-    return f"{found.key}/{found.subject}/{crc32(_mark(found.what).encode()):08x}"
+def name_of(found: Finding, way: int = 0) -> str:
+    """Return what names a finding among those of one boat, or one of the other ways to mend it."""
+    other = f"{WAY}{way}" if way else ""
+    return f"{found.key}/{found.subject}/{crc32(_mark(found.what).encode()):08x}{other}"
+
+
+def way_of(name: str) -> tuple[str, int]:
+    """Return the name of a finding, and which of its ways is meant; 0 for the first.
+
+    >>> way_of("slip/part[1].x/0123abcd"), way_of("slip/part[1].x/0123abcd+1")
+    (('slip/part[1].x/0123abcd', 0), ('slip/part[1].x/0123abcd', 1))
+    """
+    found, plus, way = name.rpartition(WAY)
+    return (found, int(way)) if plus and way.isdecimal() else (name, 0)
 
 
 def _mark(value: object) -> str:

@@ -1,8 +1,9 @@
 """A finding in words: what is not in order, and what mends it."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
-from trimdive.text.said import said
+from trimdive.text.said import is_said, said
 from trimdive.text.say import Say
 
 if TYPE_CHECKING:
@@ -35,6 +36,19 @@ def _each(mend: "Fact") -> "tuple[Fact, ...]":
         return (mend,)
     inner = cast("tuple[Fact, ...]", mend.values["facts"])
     return tuple(part for one in inner for part in _each(one))
+
+
+def entered(boat: "Boat", found: "Finding", way: int = 0) -> str:
+    """Return what a press of its button enters: the mend itself, unless the builder does that.
+
+    Args:
+        boat: For the units.
+        found: What is not in order.
+        way: Which of its ways; 0 for the first.
+    """
+    says = found.ways[way - 1][0] if way else _each(found.mend)[0]
+    kind = f"{says.kind}-entered"
+    return said(Say(boat), replace(says, kind=kind) if is_said(kind) else says)
 
 
 def mend_kind(found: "Finding") -> str:

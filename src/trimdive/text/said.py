@@ -36,6 +36,12 @@ def _all_read() -> None:
         import_module(f"{sentences.__name__}.{file.name}")
 
 
+def is_said(kind: str) -> bool:
+    """Return whether there are words for a kind of fact."""
+    _all_read()
+    return kind in SAYINGS
+
+
 def said(say: Say, fact: Fact) -> str:
     """Return a fact in words.
 

@@ -8,8 +8,8 @@ from math import exp, isclose
 
 from trimdive.boatfile import Boat
 from trimdive.errors import UnitError
-from trimdive.fact import Fact, fact
-from trimdive.findings.finding import Finding, finding, limit_of
+from trimdive.fact import Fact, fact, together
+from trimdive.findings.finding import Edit, Finding, finding, limit_of
 from trimdive.findings.slips.candidates import Candidate
 from trimdive.units import number_in, read
 
@@ -42,26 +42,29 @@ def slip_finding(
     limit = limit_of("slip", boat)
     was, ways = in_words(boat, slip)[0], ways_of(boat, slip, others)
     end = boat.entered_from if slip.field in ALONG else None
-    would = tuple(text for text, _ in ways)
+    would = tuple(text for text, _, _ in ways)
+    (first, why, edits), *rest = ways
+    second = tuple(fact("slip-or", would=text, why=also) for text, also, _ in rest)
     return finding(
         limit=limit,
         subject=f"{slip.path}.{slip.field}",
         what=fact("slip-asked", name=slip.name, field=slip.field, was=was, end=end, would=would),
-        mend=fact("slip-write", ways=ways),
+        mend=together(fact("slip-write", would=first, why=why), *second),
         rank=RANK,
         beyond=gain,
         stands=None if of_figure is None else exp(min(of_figure, MOST_GAIN)),
-        edits=slip.edits,
+        edits=edits,
+        ways=tuple((fact("slip-write", would=text, why=also), to) for text, also, to in rest),
     )
 
 
 def ways_of(
     boat: Boat, slip: Candidate, others: Sequence[Candidate]
-) -> tuple[tuple[str, Fact], ...]:
-    """Return what a figure may have been meant to be, with how it slipped: one, or two."""
+) -> tuple[tuple[str, Fact, tuple[Edit, ...]], ...]:
+    """Return what a figure may have been meant to be, how it slipped, its changes: one, or two."""
     would = in_words(boat, slip)[1]
-    second = [(in_words(boat, other)[1], other.why) for other in others]
-    return ((would, slip.why), *[way for way in second if way[0] != would][:1])
+    second = [(in_words(boat, other)[1], other.why, other.edits) for other in others]
+    return ((would, slip.why, slip.edits), *[way for way in second if way[0] != would][:1])
 
 
 def in_words(boat: Boat, slip: Candidate) -> tuple[str, str]:

@@ -79,7 +79,7 @@ def _refusal(boat: Boat, slip: Candidate, others: Sequence[Candidate], where: st
         others: What else the same figure may have been meant to be.
         where: It stands, by file, line and field.
     """
-    would = ", or ".join(text for text, _ in ways_of(boat, slip, others))
+    would = ", or ".join(text for text, _, _ in ways_of(boat, slip, others))
     field = slip.field.replace("_", " ")
     what = f"{slip.name}, {field} {in_words(boat, slip)[0]}: {would}? As it stands it cannot be"
     return BoatFileError(what, where, f"Write {would}, if that is what was measured.")

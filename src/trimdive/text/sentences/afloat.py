@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from trimdive.fact import Fact
 from trimdive.text.said import said, says
-from trimdive.text.say import Say, listed
+from trimdive.text.say import Say, listed, way
 from trimdive.text.sentence import capital
 
 FEW = 3  # pieces that are told one by one [-]
@@ -75,16 +75,19 @@ def _add(say: Say, lead: float, under: float) -> str:
     return f"Add {say.mass(lead)} of lead ({say.mass(under)} under water)"
 
 
-@says("take-out-or-lead")
-def _take_out_or_lead(say: Say, heavy: float, x: float, lead: Sequence[tuple[str, float]]) -> str:
+@says("take-lead-out")
+def _take_lead_out(say: Say, lead: Sequence[tuple[str, float]]) -> str:
     if len(lead) <= FEW:
         parts = listed([f"{say.mass(mass)} of {name}" for name, mass in lead])
     else:
         whole = say.mass(sum(mass for _, mass in lead))
         parts = f"from {lead[0][0]} to {lead[-1][0]}, {whole}"
-    return (
-        f"Remove {say.mass(heavy)} from her cylinders, {say.place(x)}; or from her lead: {parts}."
-    )
+    return f"Remove from her lead: {parts}."
+
+
+@says("take-out-of-cylinders")
+def _take_out_of_cylinders(say: Say, heavy: float, x: float) -> str:
+    return f"Removing {say.mass(heavy)} from her cylinders, {say.place(x)}, does the same."
 
 
 @says("take-out")
@@ -128,20 +131,23 @@ def _trim_afloat(say: Say, trim: float, of_line: bool) -> str:
     return f"on the surface, tanks blown: trim {say.trim(trim)}{of}"
 
 
+DIVED = "; on the surface it barely shows"
+
+
 @says("shift-heavy")
-def _shift_heavy(say: Say, way: str, by: Fact) -> str:
-    return f"Shift heavy parts {way}, {said(say, by)}."
+def _shift_heavy(say: Say, moment: float, far: float, is_dived: bool) -> str:
+    also = DIVED if is_dived else ""
+    return f"Shift heavy parts {way(moment)[0]}, such as {say.shift(moment, far)}{also}."
 
 
-@says("such-as-weight")
-def _such_as_weight(say: Say, moment: float, far: float) -> str:
-    return f"such as {say.shift(moment, far)}"
+@says("shift-lead")
+def _shift_lead(say: Say, shift: float, is_dived: bool) -> str:
+    return f"Shift all the lead {say.along(shift)}{DIVED if is_dived else ''}."
 
 
-@says("such-as-lead")
-def _such_as_lead(say: Say, moment: float, far: float, shift: float, is_slight: bool) -> str:
-    some = f"{say.shift(moment, far)}, as good as " if is_slight else ""
-    return f"such as {some}all the lead by {say.length(abs(shift))}"
+@says("or-shift-heavy")
+def _or_shift_heavy(say: Say, moment: float, far: float) -> str:
+    return f"Shifting {say.shift(moment, far)} {way(moment)[0]} does the same."
 
 
 @says("heels")

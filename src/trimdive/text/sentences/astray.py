@@ -65,7 +65,7 @@ def _waterline_off_hull(
 
 @says("set-waterline")
 def _set_waterline(_: Say) -> str:
-    return "Set [waterline] height to her waterline, above the keel line."
+    return "Enter how high her waterline is, measured from the keel line."
 
 
 @says("tiny-figure")
@@ -76,7 +76,12 @@ def _tiny_figure(say: Say, name: str, field: str, value: float, likely: float) -
 
 @says("write-mm-for-m")
 def _write_mm_for_m(say: Say, likely: float) -> str:
-    return f"Write {say.length(likely)} (mm for m), or 0, if that is what was measured."
+    return f"Enter {say.length(likely)} (mm for m), if that is what was measured."
+
+
+@says("or-nothing")
+def _or_nothing(_: Say) -> str:
+    return "Enter 0, if it lies just there."
 
 
 @says("lighter-than-its-lead")
@@ -84,6 +89,11 @@ def _lighter_than_its_lead(say: Say, name: str, mass: float, likely: float) -> s
     return f"{name}: {say.mass(mass)}; its shape in lead is {say.mass(likely)}"
 
 
-@says("weigh-or-measure-lead")
-def _weigh_or_measure_lead(say: Say, likely: float) -> str:
-    return f"Weigh it again, and write {say.mass(likely)} if it does; or measure its size again."
+@says("weigh-lead")
+def _weigh_lead(say: Say, likely: float) -> str:
+    return f"Weigh it again, and enter {say.mass(likely)} if that is what it weighs."
+
+
+@says("measure-lead")
+def _measure_lead(_: Say) -> str:
+    return "Measure its size again, if its mass is right."

@@ -102,7 +102,7 @@ def _closed_part(say: Say, name: str, pull: float, air: float) -> str:
 
 
 @says("drill-holes")
-def _drill_holes(_: Say) -> str:
+def _drill_holes(_: Say, name: str) -> str:
     return "Drill two 8 mm holes low and a 5 mm vent at its highest point, so that water fills it."
 
 
@@ -133,8 +133,3 @@ def _water_under_middle(_: Say) -> str:
 @says("level-afloat-first")
 def _level_afloat_first(_: Say) -> str:
     return "Bring her level on the surface first; the same shift works dived."
-
-
-@says("shift-heavy-dived")
-def _shift_heavy_dived(say: Say, way: str, by: Fact) -> str:
-    return f"Shift heavy parts {way}, {said(say, by)}; on the surface it barely shows."

@@ -58,4 +58,9 @@ def _empty_when_full(_: Say, name: str, volts: float, low: float) -> str:
 
 @says("set-low")
 def _set_low(_: Say, volts: float) -> str:
-    return f"Set its voltage when empty to {volts:.1f} V, or to what its data sheet says."
+    return f"Set its voltage when empty to {volts:.1f} V on her failsafe; then enter it."
+
+
+@says("low-of-its-sheet")
+def _low_of_its_sheet(_: Say) -> str:
+    return "Where the data sheet of this battery says another voltage, set and enter that."

@@ -53,4 +53,4 @@ def _hull_off_scale(say: Say, sizes: Sizes) -> str:
 
 @says("look-at-scale")
 def _look_at_scale(_: Say) -> str:
-    return "Check scale, [full_size] and the hull's own figures: one of them is wrong."
+    return "Check her scale, the full-size boat and the hull's own figures: one of them is wrong."

@@ -17,7 +17,7 @@ def _mesh_troubled(say: Say, name: str, piece: str, trouble: Fact, is_inside_out
 
 @says("repair-mesh")
 def _repair_mesh(say: Say, mend: Fact, repair: str) -> str:
-    asked = f' ("{repair}" in its repairs)' if repair else ""
+    asked = f': repair "{repair}"' if repair else ""
     return f"{said(say, mend).rstrip('.')}{asked}."
 
 
@@ -28,7 +28,7 @@ def _meshes_overlap(say: Say, name: str, common: float) -> str:
 
 @says("unite-meshes")
 def _unite_meshes(_: Say) -> str:
-    return 'Join them ("union" in its repairs).'
+    return 'Join them: repair "union".'
 
 
 @says("mesh-overlaps")
@@ -38,7 +38,7 @@ def _mesh_overlaps(say: Say, name: str, other: str, common: float) -> str:
 
 @says("fit-mesh")
 def _fit_mesh(_: Say, name: str, after: str | None) -> str:
-    cut = f'ut off what lies inside ("fit" in the repairs of {name}).'
+    cut = f'ut off what lies inside: repair "fit" of {name}.'
     return f"C{cut}" if after is None else f"Name {name} after {after}, and c{cut}"
 
 
@@ -72,7 +72,7 @@ def _mesh_off_zero(
 @says("put-mesh-at-zero")
 def _put_mesh_at_zero(_: Say, with_parts: bool) -> str:
     also = " If parts were placed by the drawing, move them too." if with_parts else ""
-    return f'Write x_aft = "0 mm" and z_bottom = "0 mm" there.{also}'
+    return f"Place its after end and its lowest point at zero.{also}"
 
 
 @says("print-shut")
@@ -84,5 +84,5 @@ def _print_shut(say: Say, name: str, pull: float, air: float) -> str:
 
 
 @says("drill-print")
-def _drill_print(_: Say) -> str:
+def _drill_print(_: Say, name: str) -> str:
     return "Drill it low and at its highest point, so that water fills it."

@@ -14,8 +14,8 @@ def _no_hull(_: Say) -> str:
 @says("describe-hull")
 def _describe_hull(_: Say) -> str:
     return (
-        "Describe it as a [[region]]: a table of lines, an outline with a few breadths, a form or "
-        "a mesh."
+        "Add it on the drawing board: a table of lines, an outline with a few breadths, a round "
+        "body or a mesh."
     )
 
 
@@ -27,10 +27,14 @@ def _out_of_hull(say: Say, name: str, far: float, x: float, z: float) -> str:
     )
 
 
-@says("measure-or-through-hull")
-def _measure_or_through_hull(_: Say, is_point: bool) -> str:
-    what = "place" if is_point else "place and size"
-    return f"Measure its {what} again; or set through_hull = true if it should stick out."
+@says("measure-it-inside")
+def _measure_it_inside(_: Say, is_point: bool) -> str:
+    return f"Measure its {'place' if is_point else 'place and size'} again."
+
+
+@says("enter-through-hull")
+def _enter_through_hull(_: Say) -> str:
+    return "If it should stick out, enter that it passes through the hull."
 
 
 @says("into-kept-clear")

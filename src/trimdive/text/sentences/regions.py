@@ -2,6 +2,7 @@
 
 from trimdive.text.said import says
 from trimdive.text.say import Say
+from trimdive.text.sentences.meshes_found import NAMES
 
 DRILL = "drill it low and at its highest point, so that water fills it"
 
@@ -14,10 +15,15 @@ def _region_sealed(say: Say, name: str, air: float) -> str:
     )
 
 
-@says("unseal-or-drill")
-def _unseal_or_drill(_: Say, stands: bool) -> str:
-    also = " and open_below = true" if stands else ""
-    return f"If it is a moulding, write sealed = false{also}; if it is sealed, {DRILL}."
+@says("unseal")
+def _unseal(_: Say, name: str, stands: bool) -> str:
+    also = ", open below" if stands else ""
+    return f"If it is a moulding, enter it as not sealed{also}."
+
+
+@says("drill-if-sealed")
+def _drill_if_sealed(_: Say) -> str:
+    return f"If it is sealed, {DRILL}."
 
 
 @says("tower-has-bottom")
@@ -28,9 +34,14 @@ def _tower_has_bottom(say: Say, name: str, air: float) -> str:
     )
 
 
-@says("open-below-or-drill")
-def _open_below_or_drill(_: Say) -> str:
-    return f"If it is a moulding without a bottom, write open_below = true; else {DRILL}."
+@says("enter-open-below")
+def _enter_open_below(_: Say, name: str) -> str:
+    return "If it is a moulding without a bottom, enter it as open below."
+
+
+@says("drill-bottom")
+def _drill_bottom(_: Say) -> str:
+    return f"If it has a bottom, {DRILL}."
 
 
 @says("mesh-no-size")
@@ -45,7 +56,7 @@ def _mesh_no_size(
 
 @says("write-file-unit")
 def _write_file_unit(_: Say, unit: str) -> str:
-    return f'Write file_unit = "{unit}".'
+    return f"Read its file in {NAMES.get(unit, unit)}."
 
 
 @says("look-at-mesh-unit")

@@ -132,10 +132,10 @@ def _take_piece_out(_: Say, name: str) -> str:
 
 
 @says("lies-inside")
-def _lies_inside(_: Say, cylinder: str) -> str:
-    return f'It is inside {cylinder}: enter inside = "{cylinder}".'
+def _lies_inside(_: Say, name: str, cylinder: str) -> str:
+    return f"Enter that it lies inside {cylinder}."
 
 
 @says("enter-inside-at")
 def _enter_inside_at(say: Say, name: str, cylinder: str, x: float, why: str) -> str:
-    return f'Enter inside = "{cylinder}" and {say.place(x)} for {name}: {WHY[why]}.'
+    return f"Enter that {name} lies inside {cylinder}, {say.place(x)}: {WHY[why]}."

@@ -40,9 +40,13 @@ def _slip_asked(
 
 
 @says("slip-write")
-def _slip_write(say: Say, ways: tuple[tuple[str, Fact], ...]) -> str:
-    text = ", or ".join(f"{would} ({said(say, why)})" for would, why in ways)
-    return f"Write {text}, if that is what was measured."
+def _slip_write(say: Say, would: str, why: Fact) -> str:
+    return f"Enter {would} ({said(say, why)}), if that is what was measured."
+
+
+@says("slip-or")
+def _slip_or(say: Say, would: str, why: Fact) -> str:
+    return f"Or {would} ({said(say, why)}), if that is what was measured."
 
 
 @says("slip-other-end")

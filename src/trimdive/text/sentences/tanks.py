@@ -39,5 +39,4 @@ def _take_tank_out(_: Say, name: str) -> str:
 
 @says("enter-at-works")
 def _enter_at_works(say: Say, name: str, cylinder: str, x: float) -> str:
-    enter = f'enter inside = "{cylinder}" and {say.place(x)} for {name}'
-    return f"{name.capitalize()} works lie in {cylinder}: {enter}."
+    return f"Its works lie in {cylinder}: enter that {name} lies inside it too, {say.place(x)}."

@@ -17,4 +17,4 @@ def _enter_a_cylinder(_: Say) -> str:
 @says("enter-inside")
 def _enter_inside(say: Say, cylinder: str, aft: float, fore: float) -> str:
     reach = f"it reaches from {say.place(aft)} to {say.place(fore)}"
-    return f'Enter inside = "{cylinder}", and where in it: {reach}.'
+    return f"Enter that it lies inside {cylinder}, and where in it: {reach}."

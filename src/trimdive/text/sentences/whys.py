@@ -74,7 +74,7 @@ def _from_end(say: Say, end: str) -> str:
 def _from_water(say: Say, water: str, celsius: float, salt: float) -> str:
     warm = say.write(celsius, "temperature")
     salty = f", {say.write(salt, 'salt')} of salt" if salt else ""
-    return f"[water]: {water}, {warm}{salty}"
+    return f"her water: {water}, {warm}{salty}"
 
 
 @says("from-waters")
