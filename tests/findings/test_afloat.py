@@ -130,7 +130,7 @@ def test_with_any_lift_at_all_she_stays_up_and_is_not_in_order() -> None:
     assert lift[0].full.rest.under
     found = one("neutral-band", lift[1])
     assert "she will not dive: 1.0 g light" in what_of(found)
-    assert "She weighs 106 g too little for her waterline" in mend_of(found)
+    assert "Tanks blown she weighs 106 g too little for her waterline" in mend_of(found)
 
 
 def test_a_few_grams_short_of_diving_she_is_told_the_lead(grebe: Assessment) -> None:

@@ -2,13 +2,15 @@
 
 from dataclasses import replace
 from types import SimpleNamespace
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from tests.page.conftest import BOATS, desk_of
 
-from trimdive.assessment import Assessment
 from trimdive.page.large import MINUS
 from trimdive.page.trial import _figures  # pyright: ignore[reportPrivateUsage] - what it is made of
+
+if TYPE_CHECKING:
+    from trimdive.assessment import Assessment
 
 
 def test_a_bg_below_zero_has_a_minus_as_the_large_figure_has() -> None:

@@ -97,7 +97,7 @@ def guesses(wish: "Wish | None", starter: "Starter | None", typed: Typed) -> dic
     """
     tank = field_of(typed, TANK)
     count = COUNTS[str(usual_cylinders(wish.length))] if wish else ""
-    held = starter and number(starter.litres / NEUTRAL, "volume", starter.boat.units.own)
+    held = starter and guessed_water(starter)
     found = {
         CYLINDERS: count,
         TANK: _tank_of(field_of(typed, PLANT)),
@@ -105,6 +105,19 @@ def guesses(wish: "Wish | None", starter: "Starter | None", typed: Typed) -> dic
         PLANT: SHORT[_plant_of(tank if tank in TANKS else "")],
     }
     return {name: f"guess: {guess}" if guess else "guess" for name, guess in found.items()}
+
+
+def held_water(starter: "Starter") -> str:
+    """Return the water in her full tanks as it was answered, or as it is guessed."""
+    held = starter.plan.wish.held
+    if held is None:
+        return guessed_water(starter)
+    return number(held, "volume", starter.boat.units.own)
+
+
+def guessed_water(starter: "Starter") -> str:
+    """Return the water that is guessed for her full tanks: what she needs, and some to spare."""
+    return number(starter.litres / NEUTRAL, "volume", starter.boat.units.own)
 
 
 def is_short(starter: "Starter") -> bool:

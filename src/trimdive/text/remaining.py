@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 def remaining_words(k: int, found: "Sequence[Finding]", called: Sequence[str]) -> str:
     """Return what the k-th finding, fixed alone, fixes too, and what remains then.
 
-    "Also fixes 1a and 1b; 2 and 3 remain."; "" where there is neither, or nothing was tried.
+    "Also fixes 1a and 1b; 2 and 3 remain."; "" where there is neither, or nothing was tried. What
+    is only to be looked at is not counted, as it is not in the count of what is to be put right.
 
     Args:
         k: Which finding.
@@ -28,7 +29,7 @@ def remaining_words(k: int, found: "Sequence[Finding]", called: Sequence[str]) -
     stays = [
         int(called[i])
         for i in range(len(found))
-        if i != k and i not in takes and called[i].isdigit()
+        if i != k and i not in takes and called[i].isdigit() and found[i].weight == "put right"
         and (called[i] != own or called[k] == own)
     ]  # fmt: skip
     also = f"also fixes {listed([called[i] for i in takes])}" if takes else ""

@@ -154,7 +154,10 @@ def _answer(found: Begun, starter: "Starter") -> str:
         )
     mass = number(starter.mass, "mass", units.own)
     litres = number(starter.litres, "volume", units.own)
-    return f"Such a boat weighs about {mass} and takes about {litres} of ballast water."
+    return (
+        f"Such a boat weighs about {mass} and needs about {litres} of ballast water; her full "
+        f"tanks hold {newtanks.held_water(starter)}."
+    )
 
 
 def new_view(typed: Typed) -> dict[str, object]:

@@ -44,8 +44,8 @@ def _bring_level(_: Say) -> str:
 
 @says("weighs-far-off")
 def _weighs_far_off(say: Say, short: float) -> str:
-    much = f"{say.mass(abs(short))} too {'little' if short > 0 else 'much'}"
-    return f"She weighs {much}: look for a slipped figure, or what is not entered."
+    much = f"{say.mass(abs(short))} too {'little' if short > 0 else 'much'} for her waterline"
+    return f"Tanks blown she weighs {much}: look for a slipped figure, or what is not entered."
 
 
 @says("add-lead-and-shift")
@@ -110,7 +110,7 @@ def lacks(say: Say, room: float | None, weight: float | None) -> str:
     """Return what a boat lacks that stays up: room in the tanks [m³], and weight [kg]."""
     both = [f"the tanks lack {say.volume(room)}"] if room else []
     if weight:
-        both.append(f"she weighs {say.mass(weight)} too little for her waterline")
+        both.append(f"tanks blown she weighs {say.mass(weight)} too little for her waterline")
     return capital(listed(both) if both else "")
 
 

@@ -88,9 +88,18 @@ async function grow() {
   }
 }
 
+// How many figures are there is said at once; her picture follows.
+function count() {
+  const shown = all(document, ".new-boat .asked", HTMLElement).filter((row) => row.offsetParent && row.querySelector(".number"));
+  const there = shown.filter((row) => row.querySelector("input")?.value && !row.querySelector("[aria-invalid]"));
+  const says = any(document, "#growing .progress b", HTMLElement);
+  if (says && there.length < shown.length) says.textContent = `${there.length} of ${shown.length}`;
+}
+
 document.addEventListener("input", (event) => {
   if (!(event.target instanceof Element) || !event.target.matches(".new-boat .grow")) return;
   keep();
+  count();
   clearTimeout(timer);
   timer = window.setTimeout(grow, PAUSE);
 });
