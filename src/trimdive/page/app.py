@@ -20,9 +20,9 @@ from starlette.routing import Mount, Route
 from trimdive.errors import TrimdiveError, fence
 from trimdive.page import reading
 from trimdive.page.acts import act
-from trimdive.page.asked import is_alone, length_of, slider_of
+from trimdive.page.asked import is_alone, kept_moment, length_of, slider_in, slider_of
 from trimdive.page.cut_at import cut_view
-from trimdive.page.desk import Desk, Note, Slider
+from trimdive.page.desk import Desk, Note
 from trimdive.page.entries.checked import field_checked
 from trimdive.page.entries.deeds import WORD as FORM
 from trimdive.page.entries.deeds import is_of_form, open_at
@@ -119,7 +119,7 @@ def _desk(request: Request) -> Desk:
 def _shown(desk: Desk, template: str, typed: Typed) -> HTMLResponse:
     """Return the page, or its part that changes; a note is told once."""
     note_disk(desk)
-    desk.slider = opening(desk)
+    desk.slider = kept_moment(desk.her, opening(desk), typed)
     desk.kept["alone"] = typed.get("alone", desk.kept.get("alone", ""))
     at = PLACES.get(typed.get("place", ""), RIGHT)
     draft = open_at(desk, typed, at.key)
@@ -177,7 +177,7 @@ def _page(request: Request) -> Response:
         return PlainTextResponse("There is no such place on this page.", status_code=404)
     with desk.working():
         if "revision" in typed:
-            desk.slider = slider_of(typed) if typed.get("touched") else Slider()
+            desk.slider = slider_in(typed)
         is_part = "hx-request" in request.headers
         return _shown(desk, "sheet.html" if is_part else "page.html", typed)
 
@@ -206,7 +206,7 @@ async def _taken(request: Request) -> Response:
 def _read(desk: Desk, typed: Typed, take: Take, name: str, data: bytes) -> Response:
     """Read a file beside the page; show what came of it, or that it is still read."""
     with desk.working():
-        desk.slider = slider_of(typed) if typed.get("touched") else Slider()
+        desk.slider = slider_in(typed)
         if typed.get("revision") != str(desk.revision):
             desk.note = Note(kind="refused", text=MEANWHILE)
             return _answer(desk, typed, is_part=True)
@@ -235,7 +235,7 @@ def _why(request: Request) -> Response:
     """Return the panel that tells why a figure is what it is."""
     desk, typed = _desk(request), dict(request.query_params)
     with desk.working():
-        slider = slider_of(typed) if typed.get("touched") else Slider()
+        slider = slider_in(typed)
         view = why_view(desk, typed.get("key", ""), slider)
         return HTMLResponse(TEMPLATES.get_template("why.html").render(view))
 
@@ -253,7 +253,7 @@ def _try(request: Request) -> Response:
     """Return what she does with a thing held somewhere else."""
     desk, asked = _desk(request), dict(request.query_params)
     x, z = (length_of(asked.get(name, "")) for name in ("x", "z"))
-    slider = slider_of(asked) if asked.get("touched") else Slider()
+    slider = slider_in(asked)
     with desk.working():
         view = trial(desk.her, asked.get("path", ""), x, z, slider, alone=is_alone(asked))
         return JSONResponse({**view, "revision": desk.revision})
@@ -342,7 +342,7 @@ def _put_response(desk: Desk, typed: Typed, units: str, put: Put) -> Response:
     """Return what a window is answered that typed something."""
     if _now_at(desk) is not desk:
         return _elsewhere(desk, typed, is_part=True)
-    desk.slider = slider_of(typed) if typed.get("touched") else Slider()
+    desk.slider = slider_in(typed)
     desk.units, desk.note, desk.wrong = units, put.note or desk.note, put.wrong
     return _answer(desk, typed, is_part=True)
 
@@ -351,7 +351,7 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
     """Do what was asked for unless she was changed meanwhile, and show how she is then."""
     with desk.working():
         before = reading.running(desk)
-        desk.slider = slider_of(typed) if typed.get("touched") else Slider()
+        desk.slider = slider_in(typed)
         is_late = typed.get("revision") != str(desk.revision)
         if is_late and not is_of_form(typed.get("act", "")):
             desk.note = Note(kind="refused", text=MEANWHILE)

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from trimdive.page.form import Typed
 from trimdive.page.step import Slider
 from trimdive.page.trial import entered_place, move
+from trimdive.page.views import lowest_filling
 from trimdive.pictures.drawings.view import MM
 from trimdive.units import read
 
@@ -47,6 +48,11 @@ def length_of(text: str) -> float | None:
     return value / MM if abs(value) < FARTHEST else None
 
 
+def slider_in(typed: Typed) -> Slider:
+    """Return where the slider was put; untouched it stands where she lies lowest."""
+    return slider_of(typed) if typed.get("touched") else Slider()
+
+
 def slider_of(typed: Typed) -> Slider:
     """Return where the slider stands; what is no share of the water counts as untouched.
 
@@ -58,3 +64,19 @@ def slider_of(typed: Typed) -> Slider:
     except ValueError:
         return Slider()
     return Slider(filling=filling, up=typed.get("up") == "1") if 0 <= filling <= 1 else Slider()
+
+
+def kept_moment(her: "Assessment", slider: Slider, typed: Typed) -> Slider:
+    """Return the slider where it stood, if she was neutral there and will not go under any more.
+
+    Untouched it would jump to tanks full, and what she was would be told of another moment.
+
+    Args:
+        her: The boat as she is now.
+        slider: Where it was put; untouched where nobody did.
+        typed: What the form of the page held as something was changed.
+    """
+    stood = slider_of(typed)
+    if slider.filling is None and stood.filling and lowest_filling(her) == 1.0 > stood.filling:
+        return stood
+    return slider

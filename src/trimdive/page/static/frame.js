@@ -61,6 +61,9 @@ slide();
 
 /** @type {Map<string, number>} */
 const downs = new Map(); // by place [px]
+const RIGHT = "right "; // a list that is another after a change: it opens at its head, the worst first
+let seen = ""; // revision of it
+const revision = () => input(document, "revision").value;
 /** The place, or the form that stands over it. */
 const place = () => `${input(document, "place").value} ${any(document, "input[name=entry_of]", HTMLInputElement)?.value ?? ""}`;
 let shown = place(); // whose scrolling is the builder's own
@@ -68,7 +71,9 @@ let isSwapping = false; // what scrolls then is not
 
 document.addEventListener("scroll", (event) => {
   if (isSwapping || shown !== place()) return;
-  if (event.target instanceof Element && event.target.matches(".place")) downs.set(place(), event.target.scrollTop);
+  if (!(event.target instanceof Element && event.target.matches(".place"))) return;
+  downs.set(place(), event.target.scrollTop);
+  if (place() === RIGHT) seen = revision();
 }, true);
 document.addEventListener("htmx:beforeSwap", () => {
   isSwapping = true;
@@ -77,6 +82,7 @@ document.addEventListener("htmx:afterSettle", () => {
   slide();
   requestAnimationFrame(() => {
     const here = any(document, ".place", HTMLElement);
+    if (place() === RIGHT && shown !== RIGHT && seen !== revision()) downs.delete(RIGHT);
     if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = downs.get(place()) ?? 0;
     requestAnimationFrame(() => {
       isSwapping = false;
