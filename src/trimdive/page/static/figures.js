@@ -116,6 +116,6 @@ export function was(lie, dive, before, isUp) {
   const filling = isBoth ? (before.neutral ?? 0) : lie.filling;
   const then = between(isUp ? before.up : before.down, filling);
   const full = howFull(filling, before);
-  const where = isBoth && full !== howFull(lie.filling, dive) ? `, neutral at ${full}` : "";
+  const where = isBoth && full !== howFull(lie.filling, dive) ? ` at ${full}` : "";
   return figuresAt({ ...then, filling }, before).map(({ large, word }) => `was ${large}${word && ` ${word}`}${where}`);
 }

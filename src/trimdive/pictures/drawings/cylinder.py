@@ -25,6 +25,18 @@ SIDE = 16.0  # room left and right [mm of paper]
 ROW = 6.5  # between dimension lines [mm of paper]
 ARM = 1.4  # of a cross [mm of paper]
 CROSS = 2.6  # from the middle of a cross up to its name [mm of paper]
+APART = 1.6  # between one name and the next on a line, to either side [mm of paper]
+SHIFTS = (
+    0.0,
+    0.7,
+    -0.7,
+    1.0,
+    -1.0,
+    1.5,
+    -1.5,
+    2.0,
+    -2.0,
+)  # of a name, in halves of its breadth [-]
 ROWS = 3.9  # between lines of lettering [mm of paper]
 
 
@@ -39,12 +51,14 @@ def cylinder_drawing(her: "Assessment", one: "CylinderBench", paper: float = PAP
     length, outside = MM * one.length, MM * one.outside
     ink = Ink(scale=length / (paper - 2 * SIDE))
     foot = _below(her, ink, one)
+    inside, names = _inside(her, ink, one)
     drawn = [
         ink.hatches(),
-        *_inside(her, ink, one),
+        *inside,
         *_walls(ink, one),
         *(_cap(ink, one, end, k) for k, end in enumerate(one.caps)),
         *_rods(her, ink, one),
+        *names,
         foot[0],
     ]
     top, side = outside / 2 + ink.mm(ROW), ink.mm(SIDE)
@@ -109,8 +123,8 @@ def _rods(her: "Assessment", ink: Ink, one: "CylinderBench") -> list[str]:
     ]
 
 
-def _inside(her: "Assessment", ink: Ink, one: "CylinderBench") -> list[str]:
-    """Return what lies inside: tanks with their water, parts by their boxes or their places."""
+def _inside(her: "Assessment", ink: Ink, one: "CylinderBench") -> tuple[list[str], list[str]]:
+    """Return what lies inside, tanks with their water, parts by boxes or places; and the names."""
     boat = her.boat
     home = next(vessel for vessel in boat.cylinders if vessel.name == one.name)
     start = np.array([home.x - home.length / 2, 0.0, home.z])
@@ -123,7 +137,7 @@ def _inside(her: "Assessment", ink: Ink, one: "CylinderBench") -> list[str]:
     crosses = [(x, y + ink.mm(CROSS)) for (x, y), thing in zip(spots, own, strict=True)
                if not thing.meshes]  # fmt: skip
     room = (MM * one.length, MM * (one.outside / 2 - one.wall))
-    return [*drawn, *_names(ink, [thing.name for thing in own], spots, crosses, room)]
+    return drawn, _names(ink, [thing.name for thing in own], spots, crosses, room)
 
 
 def _thing(ink: Ink, thing: "Thing", start: np.ndarray) -> str:
@@ -170,7 +184,7 @@ def _names(
     """
     (length, half), step, found = room, ink.mm(ROWS), list[str]()
     rows = np.arange(-half + step, half, step)
-    t = ink.mm(ARM)
+    t, apart = ink.mm(ARM), ink.mm(APART)
     taken = [(x - t, x + t, y + t) for x, y in crosses]  # left, right, base line
     for name, (x, y) in zip(names, spots, strict=True):
         wide = ink.breadth(name) / 2
@@ -178,16 +192,34 @@ def _names(
         ways = [
             (float(np.clip(x + shift * wide, *ends)), row)
             for row in [y, *sorted(rows.tolist(), key=lambda row: abs(row - y))]
-            for shift in (0.0, 0.7, -0.7)
+            for shift in SHIFTS
         ]
-        free = (way for way in ways if not any(
-            left < way[0] + wide and way[0] - wide < right and abs(way[1] - at) < step
-            for left, right, at in taken
-        ))  # fmt: skip
-        middle, base = next(free, ways[0])
-        taken.append((middle - wide, middle + wide, base))
+        middle, base = min(ways, key=lambda way, wide=wide: _over(way, wide, taken, step))
+        taken.append((middle - wide - apart, middle + wide + apart, base))
         found.append(ink.words(middle, base, name, "small", anchor="middle"))
     return found
+
+
+def _over(
+    way: tuple[float, float],
+    wide: float,
+    taken: list[tuple[float, float, float]],
+    step: float,
+) -> float:
+    """Return how much of what is taken a name would cover [mm].
+
+    Args:
+        way: Middle of its base line [mm].
+        wide: Half its breadth [mm].
+        taken: Left, right and base line of each thing that is there [mm].
+        step: Between lines of lettering [mm].
+    """
+    middle, base = way
+    return sum(
+        max(min(right, middle + wide) - max(left, middle - wide), 0.0)
+        for left, right, at in taken
+        if abs(base - at) < step
+    )
 
 
 def _below(her: "Assessment", ink: Ink, one: "CylinderBench") -> tuple[str, float]:
