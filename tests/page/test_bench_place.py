@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Locator, expect
 from playwright.sync_api import Page as Browsed
 from tests.page.browsing import Seen, entered, on_a_port, with_browser
 from tests.page.conftest import BOATS, Page, desk_of, page_of
-from tests.said import mend_of, what_of
+from tests.said import what_of
 
 from trimdive.hydrostatics.equilibrium.named import bound
 from trimdive.page.desk import Desk
@@ -19,6 +19,7 @@ from trimdive.page.guard import Keys
 from trimdive.text.bench_text import feeding_text, links_text, plants_text
 from trimdive.text.cylinder_text import cylinder_text
 from trimdive.text.deep import seals_of
+from trimdive.text.found import mends
 from trimdive.text.layout import Block, Words
 from trimdive.text.plant_figures import shown
 from trimdive.text.said import said
@@ -36,7 +37,7 @@ def test_the_page_tells_what_python_tells(name: str) -> None:
     assert bound(her.boat, one.strength.depth) in text
     for found in her.bench_findings:
         assert what_of(found, Say(her.boat))[1:] in text
-        assert mend_of(found, Say(her.boat)) in text
+        assert [one for one in mends(her.boat, found) if one not in text] == []
     for answer in her.works.answers:
         for figure in answer.figures:
             assert shown(answer, figure) in text

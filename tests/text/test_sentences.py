@@ -45,15 +45,17 @@ def test_a_fact_has_words_that_take_what_it_holds(kind: str) -> None:
 
 def test_no_words_are_left_over() -> None:
     """What a button entered has words of its own for some mends, and no fact but the mend."""
-    entered = {kind for kind in said.SAYINGS if kind.endswith("-entered")}
+    entered = {kind for kind in said.SAYINGS if kind.endswith("-by-button")}
     assert set(said.SAYINGS) - entered == set(MADE)
-    assert {kind.removesuffix("-entered") for kind in entered} <= set(MADE)
+    assert {kind.removesuffix("-by-button") for kind in entered} <= set(MADE)
 
 
-@pytest.mark.parametrize("kind", sorted(kind for kind in said.SAYINGS if kind.endswith("-entered")))
+@pytest.mark.parametrize(
+    "kind", sorted(kind for kind in said.SAYINGS if kind.endswith("-by-button"))
+)
 def test_what_was_entered_is_told_from_what_its_mend_holds(kind: str) -> None:
     _, *taken = inspect.signature(said.SAYINGS[kind]).parameters.values()
-    for held in MADE[kind.removesuffix("-entered")]:
+    for held in MADE[kind.removesuffix("-by-button")]:
         assert {one.name for one in taken} == held
 
 

@@ -9,7 +9,7 @@ from trimdive.assessment.marks import marks
 from trimdive.cli.layout import Block, heading, labelled, line
 from trimdive.findings.order import labels
 from trimdive.text import words
-from trimdive.text.found import limit_text, listed_in_words, mends, what
+from trimdive.text.found import in_file, limit_text, listed_in_words, mends, what
 from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.marks import mark_words
 from trimdive.text.remaining import remaining_words
@@ -90,15 +90,6 @@ def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[s
         yield "rest", rest
     for text in listed_in_words(her.boat, one.hidden) if one.edits else ():
         yield "then", sentence(text)
-
-
-def in_file(path: str) -> str:
-    """Return where in the boat file something is entered.
-
-    >>> in_file("part[3].inside"), in_file("failsafe")
-    ('part[3].inside in the boat file', 'failsafe in the boat file')
-    """
-    return f"{path} in the boat file"
 
 
 def _lower(text: str) -> str:

@@ -14,7 +14,7 @@ from trimdive.text.cylinder_words import leak_words, part_name
 from trimdive.text.deep import may_go_words
 from trimdive.text.deep_meant import meant_words
 from trimdive.text.fills import planned_words
-from trimdive.text.found import mend, what
+from trimdive.text.found import in_file, mend, what
 from trimdive.text.gaps import gap
 from trimdive.text.layout import Block, Cells, Grid, heading, labelled, line, table
 from trimdive.text.plant_figures import TITLES, label, shown
@@ -23,6 +23,7 @@ from trimdive.text.say import Say
 from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
+    from trimdive.findings import Finding
     from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
     from trimdive.boatfile.plant import Kind
@@ -149,12 +150,18 @@ def _orders(her: "Assessment") -> Iterator[Block]:
     if found:
         yield heading("To put right on the bench" if urgent else "To look at on the bench")
         yield labelled(
-            (f"{k}.", f"{capital(what(her.boat, one))}. {mend(her.boat, one)}")
+            (f"{k}.", f"{capital(what(her.boat, one))}. {_mend(her, one)}")
             for k, one in enumerate(found, 1)
         )
     if her.not_entered:
         yield heading(NOT_ENTERED)
         yield labelled(("-", gap(one).line) for one in her.not_entered)
+
+
+def _mend(her: "Assessment", one: "Finding") -> str:
+    """Return what mends it, and where in the boat file what the builder enters of that stands."""
+    where = f" ({in_file(one.form)})" if one.form and not one.edits else ""
+    return f"{mend(her.boat, one)}{where}"
 
 
 def _cylinders(her: "Assessment", found: "list[CylinderBench]") -> Iterator[Block]:

@@ -47,8 +47,17 @@ def entered(boat: "Boat", found: "Finding", way: int = 0) -> str:
         way: Which of its ways; 0 for the first.
     """
     says = found.ways[way - 1][0] if way else _each(found.mend)[0]
-    kind = f"{says.kind}-entered"
+    kind = f"{says.kind}-by-button"
     return said(Say(boat), replace(says, kind=kind) if is_said(kind) else says)
+
+
+def in_file(path: str) -> str:
+    """Return where in the boat file something is entered.
+
+    >>> in_file("part[3].inside"), in_file("failsafe")
+    ('part[3].inside in the boat file', 'failsafe in the boat file')
+    """
+    return f"{path} in the boat file"
 
 
 def mend_kind(found: "Finding") -> str:
