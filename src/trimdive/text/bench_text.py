@@ -23,10 +23,10 @@ from trimdive.text.say import Say
 from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
-    from trimdive.findings import Finding
     from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
     from trimdive.boatfile.plant import Kind
+    from trimdive.findings import Finding
     from trimdive.plant import PlantAnswer, Trouble
 
 IN_ORDER, NOT_ENTERED = "in order on the bench", "Not entered"

@@ -59,11 +59,9 @@ function slide() {
 }
 slide();
 
-/** @type {Map<string, number>} */
-const downs = new Map(); // by place [px]
-const RIGHT = "right "; // a list that is another after a change: it opens at its head, the worst first
-let seen = ""; // revision of it
-const revision = () => input(document, "revision").value;
+/** @type {Map<string, [number, string]>} */
+const downs = new Map(); // by place: how far [px], and of which revision
+const at = () => input(document, "revision").value;
 /** The place, or the form that stands over it. */
 const place = () => `${input(document, "place").value} ${any(document, "input[name=entry_of]", HTMLInputElement)?.value ?? ""}`;
 let shown = place(); // whose scrolling is the builder's own
@@ -71,9 +69,7 @@ let isSwapping = false; // what scrolls then is not
 
 document.addEventListener("scroll", (event) => {
   if (isSwapping || shown !== place()) return;
-  if (!(event.target instanceof Element && event.target.matches(".place"))) return;
-  downs.set(place(), event.target.scrollTop);
-  if (place() === RIGHT) seen = revision();
+  if (event.target instanceof Element && event.target.matches(".place")) downs.set(place(), [event.target.scrollTop, at()]);
 }, true);
 document.addEventListener("htmx:beforeSwap", () => {
   isSwapping = true;
@@ -82,8 +78,10 @@ document.addEventListener("htmx:afterSettle", () => {
   slide();
   requestAnimationFrame(() => {
     const here = any(document, ".place", HTMLElement);
-    if (place() === RIGHT && shown !== RIGHT && seen !== revision()) downs.delete(RIGHT);
-    if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = downs.get(place()) ?? 0;
+    const [down, of] = downs.get(place()) ?? [0, ""];
+    // What is to put right is another list after a change: it opens at its head.
+    const isOther = place() === "right " && shown !== "right " && of !== at();
+    if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = isOther ? 0 : down;
     requestAnimationFrame(() => {
       isSwapping = false;
       shown = place();
