@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from tests.cli.boats import NAMES, SMALL
+from tests.cli.boats import NAMES
 from tests.page.conftest import BOATS, Page, page_of
 
 from trimdive.page.rows import Row, causes
@@ -36,7 +36,7 @@ def test_what_the_builder_does_is_not_called_done(name: str) -> None:
     assert not [one for one in done if BUILDERS.search(one)]
 
 
-def test_a_failsafe_is_set_by_the_builder_and_then_entered(tmp_path: Path) -> None:
+def test_a_failsafe_is_set_by_the_builder_and_then_entered() -> None:
     page = page_of(BOATS / "bittern-as-bought" / "boat.toml").enter()
     row = next(one for one in rows_of(page) if one.name.startswith("failsafe-told/"))
     assert row.mend == "Set it on her failsafe and test it, transmitter off; then enter it."
@@ -57,11 +57,3 @@ def test_a_drilled_hole_is_entered_not_done(tmp_path: Path) -> None:
     page.press(f"do {name_of(found)}")
     says = page.desk.steps[-1].says
     assert says == "winch house entered as drilled, low and at its highest point"
-
-
-def test_another_figure_has_a_button_of_its_own(tmp_path: Path) -> None:
-    """A breadth ten times too large may have lost its point, or be in another unit."""
-    file = tmp_path / "boat.toml"
-    file.write_text(SMALL)
-    page = page_of(file).enter()
-    assert page.client.get("/right/remains").status_code == 200
