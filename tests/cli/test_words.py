@@ -136,3 +136,34 @@ def test_a_figure_and_its_unit_stand_on_one_line():
     narrow.print(line("Her largest trim is at 100 % of the 1356 cm³; 17 g heavy."))
     lines = [one.rstrip() for one in shown.getvalue().splitlines()]
     assert lines == ["Her largest trim is at", "100 % of the 1356 cm³;", "17 g heavy."]
+
+
+@pytest.mark.parametrize("width", [80, 81, 82, 90])
+def test_no_letter_is_lost_at_the_end_of_a_line(width: int) -> None:
+    """However wide the terminal: words go on in the next line of their cell."""
+    head = ["how full, down", "trim", "heel", "GM", "GM lengthways", "still out", "what happens"]
+    rows = [
+        [
+            "20.0 %",
+            "0.6° bow",
+            "19.6° port",
+            "1.5 mm",
+            "380 mm",
+            "2536 cm³",
+            "joint lip goes under",
+        ],
+        [
+            "100.0 %",
+            "12.4° bow",
+            "upright",
+            "9.5 mm",
+            "59 mm",
+            "367 cm³",
+            "fore and after tank full",
+        ],
+    ]
+    shown = io.StringIO()
+    terminal = Terminal(width=width, highlight=False, file=shown)
+    terminal.print(table(head, rows, right=range(6), gap=1))
+    told = sorted(shown.getvalue().split())
+    assert told == sorted(" ".join(cell for row in (head, *rows) for cell in row).split())

@@ -82,7 +82,8 @@ def _laid_out(block: object) -> object:
 
 
 def _table(block: Grid) -> Table:
-    made = Table(box=None, padding=(0, block.gap, 0, 0), pad_edge=False, header_style="bold")
+    # rich wraps the last column to its room with the gap behind it: that gap must be there
+    made = Table(box=None, padding=(0, block.gap, 0, 0), pad_edge=True, header_style="bold")
     for k, title in enumerate(block.head):
         side = "right" if k in block.right else "left"
         made.add_column(title, justify=side, overflow="fold", min_width=0 if k else NAMES)
