@@ -253,7 +253,7 @@ def shifted(her: Assessed, moment: float, *, is_dived: bool) -> Remedy:
 
     Args:
         her: The boat.
-        moment: What is lacking.
+        moment: Forward, what is lacking [kg m].
         is_dived: She tips dived; else on the surface.
     """
     lead = sum(piece.mass or 0.0 for piece in her.boat.lead) * lead_counts(her)
