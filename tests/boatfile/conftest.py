@@ -60,6 +60,18 @@ x_aft = 1070
 x_fore = 1250
 breadth = 120
 
+[[hatch]]
+name = "casing hatch"
+x_aft = 880
+x_fore = 1440
+breadth = 190
+z_bottom = 150
+
+[[hatch]]
+name = "tower"
+off = ["tower"]
+after = ["casing hatch"]
+
 [[cylinder]]
 name = "forward cylinder"
 outside = 125

@@ -110,6 +110,15 @@ MISTAKES = {  # line to change: what it becomes, the field, what the sentence sa
         "tank[1].dead_water",
         "leave no room in it",
     ),
+    "hatch without a cut": ("breadth = 190\nz_bottom = 150", "", "hatch[1]", "it has no z_bottom"),
+    "hatch after itself": (
+        "z_bottom = 150",
+        'z_bottom = 150\nafter = ["tower"]',
+        "hatch[1].after",
+        "only after itself",
+    ),
+    "hatch of no region": ('off = ["tower"]', 'off = ["towr"]', "hatch[2].off", "no region 'towr'"),
+    "hatch after none": ('after = ["casing hatch"]', 'after = ["c"]', "hatch[2].after", "no hatch"),
     "keep clear": ("breadth = 120\nz_bottom", "z_bottom", "keep_clear[1]", "it needs either"),
     "text for a table": (
         'scale = "1:24"',

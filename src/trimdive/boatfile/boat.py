@@ -11,6 +11,7 @@ from trimdive.boatfile.pieces import (
     Coat,
     Cylinder,
     Foam,
+    Hatch,
     KeepClear,
     Lead,
     Mark,
@@ -179,6 +180,9 @@ class Boat(Piece):
     )
     openings: tuple[Opening, ...] = Field(
         default=(), alias="opening", description="Holes through the hull."
+    )
+    hatches: tuple[Hatch, ...] = Field(
+        default=(), alias="hatch", description="What opens so that things come out."
     )
     coats: tuple[Coat, ...] = Field(default=(), alias="coat", description="Paint and filler.")
     cylinders: tuple[Cylinder, ...] = Field(

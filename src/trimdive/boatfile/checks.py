@@ -4,6 +4,7 @@ import difflib
 from collections.abc import Callable, Iterable, Iterator
 
 from trimdive.boatfile.boat import Boat
+from trimdive.boatfile.hatch_checks import hatch_mistakes
 from trimdive.boatfile.kinds import PISTON, TANK_NEEDS
 from trimdive.boatfile.materials import unknown_material
 from trimdive.boatfile.messages import Mistake, named_fields, of_error
@@ -42,6 +43,7 @@ def typed_mistakes(boat: Boat) -> list[Mistake]:
         _fills,
         lambda boat: part_mistakes(pieces(boat)),
         _spaces,
+        hatch_mistakes,
         _limits,
     )
     return [mistake for check in checks for mistake in check(boat)]
@@ -150,11 +152,14 @@ def _references(boat: Boat) -> Mistakes:
             known = names_for(boat, str(path[0]), field)
             if name not in known:
                 yield unknown((*path, field), named.what, name, known)
-    regions = names_for(boat, "coat", "on")
-    for number, coat in enumerate(boat.coats):
-        for name in coat.on:
-            if name not in regions:
-                yield unknown(("coat", number, "on"), "region", name, regions)
+    for field, listed in (("on", boat.coats), ("off", boat.hatches), ("after", boat.hatches)):
+        table = "coat" if field == "on" else "hatch"
+        known = names_for(boat, table, field)
+        for number, piece in enumerate(listed):
+            for name in getattr(piece, field):
+                if name not in known:
+                    what = REFERS[(table, field)].what
+                    yield unknown((table, number, field), what, name, known)
 
 
 def _materials(boat: Boat) -> Mistakes:

@@ -244,6 +244,36 @@ class Opening(Measured):
     )
 
 
+class Hatch(Measured):
+    """What opens so that things come out: a hatch, a deck that lifts, a split of the hull."""
+
+    name: Name = Field(description="What you call it.")
+    off: tuple[Name, ...] = Field(
+        default=(),
+        description="Regions that come off whole; left out, the skin within its edges.",
+    )
+    way: Literal["up", "forward", "aft"] = Field(
+        default="up", description="Which way it comes off, and things come out."
+    )
+    x_aft: Length | None = Field(
+        default=None, description="Place of its after edge; left out, the end of what comes off."
+    )
+    x_fore: Length | None = Field(
+        default=None, description="Place of its fore edge; left out, the end of what comes off."
+    )
+    breadth: Size | None = Field(default=None, description="Breadth; left out, the whole hull's.")
+    y: Length = Field(default=0.0, description="Place of its middle, to port.")
+    z_bottom: Length | None = Field(
+        default=None,
+        description="Height of the cut; left out, where the regions that come off begin.",
+    )
+    lip: Depth | None = Field(
+        default=None, description="How far a lip or frame reaches into it all round."
+    )
+    after: tuple[Name, ...] = Field(default=(), description="Hatches that must be open before it.")
+    tools: Yes = Field(default=False, description="Whether it takes a tool to open it.")
+
+
 class KeepClear(Measured):
     """A space in which nothing may stand."""
 

@@ -42,6 +42,7 @@ def resolved(boat: Boat) -> Boat:
             "marks": tuple(_turned(mark, boat) for mark in boat.marks),
             "regions": tuple(_skin(skin, boat) for skin in boat.regions),
             "openings": tuple(_turned(hole, boat) for hole in boat.openings),
+            "hatches": tuple(_turned(hatch, boat) for hatch in boat.hatches),
             "coats": tuple(_weighed(coat) for coat in boat.coats),
             "cylinders": cylinders,
             "tanks": tuple(_tank(_weighed(_turned(t, boat)), by_name) for t in boat.tanks),

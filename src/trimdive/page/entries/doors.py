@@ -15,14 +15,15 @@ SURFACE_DOORS = tuple(f"region surface={surface_of(one)}" for one in tables()["r
 SPACES = ("keep_clear", "pocket", "lane")
 ADDS: dict[str, tuple[str, ...]] = {  # by place: tables, and what a new piece begins with
     "scales": ("part", "lead", "foam", "coat", "battery", "cylinder", *TANKS, "weigh_in"),
-    "board": (*SURFACE_DOORS, "cylinder", *TANKS, "opening", "mark", "coat", *SPACES),
+    "board": (*SURFACE_DOORS, "cylinder", *TANKS, "opening", "hatch", "mark", "coat", *SPACES),
     "bench": ("cylinder", *TANKS, "plant", "battery", "failsafe", "linkage", "leak_test"),
     "tub": ("reading", "fill", "mark", "from_tub", *SPACES),
 }
 EDITS: dict[str, tuple[str, ...]] = {  # by place: tables
     "scales": ("region", "coat", "cylinder", "tank", "battery", "weigh_in"),
     "board": (
-        "boat", "region", "cylinder", "tank", "opening", "mark", "coat", *SPACES, "waterline",
+        "boat", "region", "cylinder", "tank", "opening", "hatch", "mark", "coat", *SPACES,
+        "waterline",
         "water", "full_size", "units",
     ),
     "bench": (
