@@ -27,10 +27,12 @@ from trimdive.findings import (
     clearing,
     findings,
     gaps,
+    limit_of,
     with_rest,
     works,
 )
 from trimdive.findings.slips import attempted, slipped
+from trimdive.fit.fitted import Fit, fitted
 from trimdive.geometry.lines.outline_spread import OutlineSpread
 from trimdive.geometry.solids.surfaces import outline_spreads
 from trimdive.tables import Table, dive_table, findings_table, parts_table
@@ -128,6 +130,12 @@ class Assessment(Afloat):
     def plain(self) -> "Assessment":
         """Her by whom to mend what other faults hide."""
         return self.cleared or self
+
+    @worked
+    def fit(self) -> Fit:
+        """How things fit into her: gaps, room that is left, and whether they come out."""
+        least = limit_of("gap-cylinder", self.boat).value
+        return fitted(self.boat, self.hull, self.scene, least)
 
     @worked
     def works(self) -> Works:

@@ -10,6 +10,7 @@ from trimdive.cli.bench import add_to as add_bench
 from trimdive.cli.building import building
 from trimdive.cli.dive import Fill, Order
 from trimdive.cli.dive import add_to as add_dive
+from trimdive.cli.fit import add_to as add_fit
 from trimdive.cli.kit import add_to as add_kit
 from trimdive.cli.lists import add_to as add_lists
 from trimdive.cli.mesh import add_to as add_mesh
@@ -127,6 +128,7 @@ add_dive(app)
 add_bench(app)
 add_what_if(app)
 add_reach(app)
+add_fit(app)
 add_kit(app)
 add_place(app)
 add_tub(app)

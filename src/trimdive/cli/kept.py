@@ -17,7 +17,9 @@ from pathlib import Path
 from tempfile import mkstemp
 from typing import Any, cast
 
-COMMANDS = frozenset({"float", "litres", "weigh", "check", "bench", "reach", "what-if", "why"})
+COMMANDS = frozenset(
+    {"float", "litres", "weigh", "check", "bench", "reach", "fit", "what-if", "why"}
+)
 OFF = "TRIMDIVE_ANSWERS"  # "off" in the environment: nothing is kept or shown again
 MOST = 64  # answers
 LARGEST = 2**18  # of an answer [letters]; with what stands beside it, 20 MB in all

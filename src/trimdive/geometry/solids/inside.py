@@ -159,6 +159,30 @@ def _distances(corners: Floats, points: Floats) -> Floats:
     return far
 
 
+@kernel
+def _distances_of(corners: Floats, points: Floats, which: Ints) -> Floats:
+    """Return the distance of each point from the nearest of its own triangles, shape (n,) [m]."""
+    far = np.empty(len(points))
+    for i in range(len(points)):
+        least = np.inf
+        for j in which[i]:
+            a, b, c = corners[j, 0], corners[j, 1], corners[j, 2]
+            least = min(least, _triangle_square(points[i], a, b, c))
+        far[i] = np.sqrt(least)
+    return far
+
+
+def depth_beside(corners: Floats, points: Floats, which: Ints) -> Floats:
+    """Return how far points are from triangles known to be near them, shape (n,) [m].
+
+    Args:
+        corners: Of all triangles, shape (m, 3, 3) [m].
+        points: Shape (n, 3) [m].
+        which: Triangles to look at for each point, shape (n, k) [-].
+    """
+    return _distances_of(corners, np.ascontiguousarray(points), np.ascontiguousarray(which))
+
+
 def depth_outside(mesh: Mesh, points: Floats) -> Floats:
     """Return how far points are from the surface of a mesh, shape (n,) [m]."""
     return _distances(mesh.corners, np.ascontiguousarray(points))

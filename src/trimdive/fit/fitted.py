@@ -1,0 +1,54 @@
+"""How things fit: gaps, the largest cylinder, room that is left, and whether things come out."""
+
+from collections.abc import Callable
+
+from trimdive.boatfile import Boat
+from trimdive.fit.gaps import Beside, gaps
+from trimdive.fit.inside import Largest, Room, largest, room
+from trimdive.fit.out import Out, outs
+from trimdive.geometry.clashes.scene import Scene
+from trimdive.geometry.lines.mesh import volume
+from trimdive.geometry.solids.hull import Hull
+from trimdive.geometry.solids.walls import walls
+from trimdive.records import record
+
+SHARES = (0.1, 0.2, 0.3, 0.4, 0.5, 0.6)  # of the hull's length, for which the largest is told [-]
+
+
+@record
+class Fit:
+    """How things fit into a hull."""
+
+    gaps: tuple[Beside, ...]  # of each thing, narrowest first
+    room: Room
+    largest: tuple[Largest, ...]  # cylinders, by their lengths
+    left: float  # volume inside the skin that nothing takes up [m³]
+    outs: tuple[Out, ...]  # of each large thing; none where no hatch is entered
+
+
+def fitted(
+    boat: Boat, hull: Hull, scene: Scene, gap: float, tell: Callable[[str], None] | None = None
+) -> Fit:
+    """Return how things fit.
+
+    Args:
+        boat: A resolved boat.
+        hull: Her hull.
+        scene: What takes up room, and the skins.
+        gap: Left around a cylinder in the skin [m].
+        tell: Told the name of the thing whose way out is looked for.
+    """
+    skins = [(name, path, walls(mesh)) for name, path, mesh in scene.skins]
+    stands = [mesh for _, _, mesh in skins]
+    where = room(stands, hull.envelope)
+    low, high = hull.envelope.bounds[:, 0]
+    sizes = (largest(where, share * float(high - low), gap) for share in SHARES)
+    taken = sum(one.shape.volume for one in scene.aboard.solids if one.claims and not one.home)
+    inside = volume(hull.envelope) - sum(volume(mesh) for mesh in stands)
+    return Fit(
+        gaps=gaps(scene.aboard.solids, skins),
+        room=where,
+        largest=tuple(one for one in sizes if one is not None),
+        left=max(inside - taken, 0.0),
+        outs=outs(boat, hull, scene.aboard, tell),
+    )

@@ -1,0 +1,97 @@
+"""How large a cylinder goes into the hull: at each place along it and each height, and the largest.
+
+A cylinder along the boat has, where its axis passes through a section of the hull, as much room as
+the axis is from the nearest wall in that section. The largest of a length has the least of these
+over its length.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+from scipy.ndimage import minimum_filter1d
+
+from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.solids.inside import is_inside
+from trimdive.geometry.solids.section import segments
+from trimdive.records import record
+
+ALONG, UP = 240, 80  # places along and up that are looked at [-]
+AXIS = np.array([1.0, 0.0, 0.0])
+LEAST = 0.01  # a cylinder less wide than this is none [m]
+
+
+@record
+class Room:
+    """How wide a cylinder on the middle line may be."""
+
+    x: Floats  # places along, rising, shape (n,) [m]
+    z: Floats  # heights, rising, shape (m,) [m]
+    radius: Floats  # of the largest circle there, 0 out of the hull or in a wall, shape (n, m) [m]
+
+
+@record
+class Largest:
+    """The largest cylinder of a length."""
+
+    length: float  # [m]
+    diameter: float  # outside, with the gap that was asked for left around it [m]
+    x: float  # its middle [m]
+    z: float  # its axis [m]
+
+
+def room(walls: Sequence[Mesh], envelope: Mesh) -> Room:
+    """Return how wide a cylinder may be, place by place.
+
+    Args:
+        walls: Of every region, each closed.
+        envelope: The outside shape of the hull.
+    """
+    low, high = envelope.bounds
+    x = np.linspace(low[0], high[0], ALONG + 1)
+    z = np.linspace(low[2], high[2], UP + 1)
+    corners = np.concatenate([mesh.corners for mesh in walls])
+    first, last = corners[..., 0].min(axis=1), corners[..., 0].max(axis=1)
+    radius = np.zeros((len(x), len(z)))
+    for i, at in enumerate(x):
+        lines = segments(corners[(first <= at) & (last >= at)], AXIS, at)[..., 1:]
+        if len(lines):
+            radius[i] = _from_lines(lines, z)
+    spots = np.stack(np.meshgrid(x, [0.0], z, indexing="ij"), axis=-1).reshape(-1, 3)
+    is_free = is_inside(envelope, spots)
+    for mesh in walls:
+        is_free[is_free] = ~is_inside(mesh, spots[is_free])
+    return Room(x=x, z=z, radius=np.where(is_free.reshape(radius.shape), radius, 0.0))
+
+
+def _from_lines(lines: Floats, z: Floats) -> Floats:
+    """Return how far places on the middle line are from the nearest of some lines, (m,) [m].
+
+    Args:
+        lines: Across and up, shape (k, 2, 2) [m].
+        z: Heights, shape (m,) [m].
+    """
+    a, along = lines[:, 0], lines[:, 1] - lines[:, 0]
+    off = np.stack([np.zeros_like(z), z], axis=1)[:, None] - a
+    square = np.maximum(np.einsum("ij,ij->i", along, along), 1e-300)
+    share = np.clip(np.einsum("kij,ij->ki", off, along) / square, 0.0, 1.0)
+    return np.linalg.norm(off - share[..., None] * along, axis=2).min(axis=1)
+
+
+def largest(where: Room, length: float, gap: float) -> Largest | None:
+    """Return the largest cylinder of a length that goes in on the middle line.
+
+    Args:
+        where: How wide one may be, place by place.
+        length: Over its caps [m].
+        gap: Left around it [m].
+    """
+    step = float(where.x[1] - where.x[0])
+    count = 2 * int(np.ceil(length / 2 / step)) + 1
+    if count >= len(where.x):
+        return None
+    narrowest = minimum_filter1d(where.radius, size=count, axis=0, mode="constant", cval=0.0)
+    i, j = np.unravel_index(int(narrowest.argmax()), narrowest.shape)
+    diameter = 2.0 * (float(narrowest[i, j]) - gap)
+    if diameter < LEAST:
+        return None
+    return Largest(length=length, diameter=diameter, x=float(where.x[i]), z=float(where.z[j]))

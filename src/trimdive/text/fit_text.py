@@ -1,0 +1,184 @@
+"""``fit``: what comes out, the narrowest gaps, and the largest cylinder, as text and JSON."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from trimdive.findings import limit_of
+from trimdive.text import words
+from trimdive.text.documents import common
+from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
+from trimdive.text.say import Say, listed
+
+if TYPE_CHECKING:
+    from trimdive.assessment import Assessment
+    from trimdive.fit.fitted import Fit
+    from trimdive.fit.gaps import Beside
+    from trimdive.fit.out import Out
+    from trimdive.geometry.lines.mesh import Floats
+
+FEW = 12  # gaps that are told [-]
+NAMED = 4  # things named in a sentence; of more only how many [-]
+LITTLE = 0.0015  # a move that is less is not told [m]
+TURN = 0.02  # a turn that is less is not told [rad]
+NOTHING = 5e-5  # a gap less wide is none [m]
+
+
+def fit_text(her: "Assessment", *, every: bool = False) -> Iterator[Block]:
+    """Yield what ``fit`` prints.
+
+    Args:
+        her: The boat.
+        every: Whether every gap is told, not only the narrowest.
+    """
+    yield line(words.title(her))
+    yield from _outs(Say(her.boat), her.fit.outs)
+    yield from room_text(her, her.fit, every=every)
+
+
+def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterator[Block]:
+    """Yield gaps, the largest cylinders and the room that is left.
+
+    Args:
+        her: The boat.
+        found: How things fit.
+        every: Whether every gap is told, not only the narrowest.
+    """
+    say = Say(her.boat)
+    yield heading("Narrowest gaps")
+    told = found.gaps if every else found.gaps[:FEW]
+    head = ["thing", "gap", "to", f"from {her.boat.entered_from}", "across", "up"]
+    yield table(head, (_gap(say, one) for one in told), right=(1, 3, 5))
+    if len(told) < len(found.gaps):
+        yield line(f"{len(found.gaps) - len(told)} more are wider.", typed="--all tells them.")
+    least = say.length(limit_of("gap-cylinder", her.boat).value)
+    yield heading(f"Largest cylinder on the middle line, {least} clear all round")
+    head = ["length", "outside", "middle", "axis"]
+    rows = (
+        [say.length(one.length), say.length(one.diameter), say.place(one.x), say.length(one.z)]
+        for one in found.largest
+    )
+    yield table(head, rows, right=(0, 1, 2, 3))
+    yield line("In the hull with nothing else in it; the axis is measured up from the keel line.")
+    yield line(f"Room that nothing takes up: {say.volume(found.left)} inside the skin.")
+
+
+def _outs(say: Say, outs: "tuple[Out, ...]") -> Iterator[Block]:
+    """Yield whether each large thing comes out."""
+    yield heading("Does it come out?")
+    hatches = say.boat.hatches
+    if not hatches:
+        yield line("No hatch is entered: enter what opens, and each large thing is tried.")
+        return
+    named = listed([hatch.name for hatch in hatches])
+    yield line(f"Tried with {named} open.")
+    if not outs:
+        yield line("Nothing large lies in the hull.")
+    yield labelled((f"{one.name}:", out_words(say, one)) for one in outs)
+
+
+def out_words(say: Say, one: "Out") -> str:
+    """Return whether a thing comes out, and how or why not, as a sentence."""
+    if one.way is not None and one.first:
+        first = listed(one.first) if len(one.first) <= NAMED else f"{len(one.first)} other things"
+        least = f" ({listed(one.first)})" if len(one.first) > NAMED else ""
+        return (
+            f"comes out once {first} {_are(one.first)} out{least}: {way_words(say, one.way.poses)}."
+        )
+    if one.way is not None:
+        return f"comes out: {way_words(say, one.way.poses)}."
+    if one.in_way:
+        return f"does not come out: {listed(one.in_way)} is in the way."
+    if one.opens is not None and one.needs is not None:
+        return (
+            f"does not come out: the opening is {say.length(one.opens)} long. With "
+            f"{say.length(one.needs)} it comes out, everything else being out of its way."
+        )
+    if one.opens is not None:
+        return (
+            "does not come out, however long the opening is made: look at its breadth and height."
+        )
+    if not one.is_sure:
+        return "no way out was found, though not every place was tried."
+    return "does not come out, even with everything else out of its way."
+
+
+def _are(names: tuple[str, ...]) -> str:
+    return "are" if len(names) > 1 else "is"
+
+
+def way_words(say: Say, poses: "Floats") -> str:
+    """Return a way out leg by leg: "lift 30 mm, slide 24 mm aft".
+
+    Args:
+        say: For whom.
+        poses: Shift along, across and up, pitch and roll, shape (n, 5) [m, rad].
+    """
+    legs = [_leg(say, step) for step in np.diff(poses, axis=0)]
+    return ", then ".join(leg for leg in legs if leg) or "it lies free"
+
+
+def _leg(say: Say, step: "Floats") -> str:
+    """Return one leg of a way in words."""
+    along, across, up, pitch, roll = step.tolist()
+    told: list[str] = []
+    if abs(up) > LITTLE:
+        told.append(f"{'lift' if up > 0 else 'lower'} {say.length(abs(up))}")
+    if abs(along) > LITTLE:
+        told.append(f"slide {say.along(along)}")
+    if abs(across) > LITTLE:
+        told.append(f"move {say.length(abs(across))} to {'port' if across > 0 else 'starboard'}")
+    if abs(pitch) > TURN:
+        end = "fore" if pitch > 0 else "after"
+        told.append(f"tilt its {end} end up by {say.angle(abs(pitch))}")
+    if abs(roll) > TURN:
+        told.append(f"turn it {say.angle(abs(roll))} about its length")
+    return " and ".join(told)
+
+
+def _gap(say: Say, one: "Beside") -> Cells:
+    """Return a gap as a row."""
+    width = "touches" if one.width < NOTHING else say.length(one.width)
+    x, y, z = one.place
+    way = "port" if y > 0 else "starboard"
+    side = "middle" if abs(y) < LITTLE else f"{say.length(abs(y))} {way}"
+    return [one.name, width, one.other, say.length(say.boat.along(x)), side, say.length(z)]
+
+
+def fit_json(her: "Assessment") -> Document:
+    """Return what ``fit`` tells a program."""
+    found = her.fit
+    return {
+        **common(her),
+        "comes_out": [
+            {
+                "thing": one.name,
+                "comes_out": one.way is not None,
+                "way": one.toward,
+                "open": list(one.hatches),
+                "out_before": list(one.first),
+                "in_the_way": list(one.in_way),
+                "opening_m": one.opens,
+                "opening_needed_m": one.needs,
+                "every_place_tried": one.is_sure,
+                "poses_m_rad": [] if one.way is None else one.way.poses.tolist(),
+            }
+            for one in found.outs
+        ],
+        "gaps": [
+            {
+                "thing": one.name,
+                "other": one.other,
+                "kind": one.to,
+                "gap_m": one.width,
+                "place_m": list(one.place),
+            }
+            for one in found.gaps
+        ],
+        "largest_cylinders": [
+            {"length_m": one.length, "outside_m": one.diameter, "x_m": one.x, "z_m": one.z}
+            for one in found.largest
+        ],
+        "room_left_m3": found.left,
+    }

@@ -1,0 +1,127 @@
+"""``trimdive fit``: what comes out of the demo boats and what does not, and how it is told.
+
+Source: the demo boats, invented: the casing of Bittern as bought opens 560 mm, her cylinders are
+612 mm long.
+"""
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+from tests.cli.compared import documented_keys, keys_in
+from typer.testing import CliRunner
+
+from trimdive.assessment import Assessment, assess
+from trimdive.cli.app import app
+from trimdive.fit.hatches import opened
+from trimdive.fit.out import Out
+from trimdive.fit.ways import between
+from trimdive.geometry.clashes.solids import Solid
+from trimdive.geometry.lines.mesh import Mesh
+from trimdive.geometry.meshes.solid import solid_of
+
+ROOT = Path(__file__).parents[2]
+IN_ORDER = ("bittern", "grebe", "plover")
+
+
+def once(name: str) -> Assessment:
+    """Return a demo boat, assessed once for all tests."""
+    return assess(ROOT / "boats" / name / "boat.toml")
+
+
+def run(*words: str, status: int = 0) -> str:
+    result = CliRunner().invoke(app, ["fit", *words])
+    assert result.exit_code == status, result.output
+    return result.output
+
+
+@pytest.mark.parametrize("name", IN_ORDER)
+def test_every_large_thing_comes_out_of_a_boat_in_order(name: str) -> None:
+    her = once(name)
+    assert her.fit.outs
+    for one in her.fit.outs:
+        assert one.way is not None, one.name
+
+
+@pytest.mark.parametrize("name", IN_ORDER)
+def test_on_its_way_out_a_thing_passes_through_no_wall(name: str) -> None:
+    """Judged by manifold3d: no more is shared with the walls anywhere than where it lies."""
+    her = once(name)
+    state = opened(her.boat, her.hull, her.scene.aboard, her.boat.hatches)
+    for one in her.fit.outs:
+        thing = next(solid for solid in her.scene.aboard.solids if solid.path == one.path)
+        standing = [solid_of(mesh, "wall") for mesh in state.walls]
+        for box in state.shafts:
+            standing = [wall - solid_of(box.surface, "hatch") for wall in standing]
+        shares = [
+            sum((solid_of(mesh, "thing") ^ wall).volume() for wall in standing)
+            for mesh in on_the_way(one, thing)
+        ]
+        assert max(shares) <= shares[0] + 2e-8  # 0.02 cm³: the field is right to 0.2 mm
+
+
+def on_the_way(one: Out, thing: Solid) -> list[Mesh]:
+    """Return a thing all along its way out."""
+    assert one.way is not None
+    middle, found = np.array(thing.shape.place), []
+    legs = zip(one.way.poses[:-1], one.way.poses[1:], strict=True)
+    for pose in np.concatenate([between(*leg) for leg in legs])[::3]:
+        s, c = np.sin(pose[3]), np.cos(pose[3])
+        turn = np.array([[c, 0.0, -s], [0.0, 1.0, 0.0], [s, 0.0, c]])
+        mesh = thing.shape.surface
+        moved = (mesh.vertices - middle) @ turn.T + middle + pose[:3]
+        found.append(Mesh(vertices=moved, triangles=mesh.triangles))
+    return found
+
+
+def test_the_cylinders_of_bittern_as_bought_do_not_come_out() -> None:
+    her = once("bittern-as-bought")
+    for one in her.fit.outs:
+        assert one.name in ("forward cylinder", "after cylinder")
+        assert one.way is None
+        assert one.is_sure
+        assert one.opens == pytest.approx(0.56)
+        assert one.needs is not None
+        assert one.needs > 0.612
+    text = run(str(ROOT / "boats" / "bittern-as-bought"), status=1)
+    assert "does not come out: the opening is 560 mm long" in " ".join(text.split())
+
+
+def test_foam_over_a_cylinder_comes_out_first() -> None:
+    (one,) = once("grebe").fit.outs
+    assert one.first
+    assert all(name.startswith("foam") for name in one.first)
+    text = " ".join(run(str(ROOT / "boats" / "grebe")).split())
+    assert f"comes out once {len(one.first)} other things are out" in text
+
+
+def test_every_key_is_told() -> None:
+    found = json.loads(run(str(ROOT / "boats" / "grebe"), "--json"))
+    own = ("comes_out", "gaps", "largest_cylinders", "room_left_m3")
+    keys = keys_in({key: found[key] for key in own})
+    told = documented_keys("fit")
+    assert {key.replace("[][]", "[]") for key in keys} - told == {"comes_out[].in_the_way"}
+    assert told - keys == {"comes_out[].in_the_way[]", "comes_out[].poses_m_rad[]"}
+
+
+def test_without_a_hatch_it_says_what_to_enter(tmp_path: Path) -> None:
+    text = (ROOT / "boats" / "grebe" / "boat.toml").read_text("utf-8")
+    start, end = text.index("[[hatch]]"), text.index("[[coat]]")
+    for file in (ROOT / "boats" / "grebe").iterdir():
+        if file.is_file():
+            (tmp_path / file.name).write_bytes(file.read_bytes())
+    (tmp_path / "boat.toml").write_text(text[:start] + text[end:], "utf-8")
+    assert "No hatch is entered" in run(str(tmp_path))
+
+
+def test_a_hatch_that_nobody_can_open_is_refused_in_a_sentence(tmp_path: Path) -> None:
+    text = (ROOT / "boats" / "grebe" / "boat.toml").read_text("utf-8")
+    for file in (ROOT / "boats" / "grebe").iterdir():
+        if file.is_file():
+            (tmp_path / file.name).write_bytes(file.read_bytes())
+    wrong = text.replace('off = ["casing", "tower"]', 'off = ["casin"]')
+    (tmp_path / "boat.toml").write_text(wrong, "utf-8")
+    said = " ".join(run(str(tmp_path), status=2).split())
+    assert "there is no region 'casin'" in said
+    assert "Did you mean 'casing'?" in said
