@@ -1,6 +1,7 @@
 """A boat seen small from the side: hull, what stands out of the water, cylinders, tanks."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -12,6 +13,10 @@ from trimdive.pictures.drawings.flat import kept, loops, outline, wrapped
 from trimdive.pictures.drawings.svg import clean, number, tag, way, ways
 from trimdive.pictures.drawings.things import vessel_meshes
 from trimdive.pictures.drawings.view import MM, View
+
+if TYPE_CHECKING:
+    from trimdive.fit.out import Out
+    from trimdive.geometry.solids.hull import Skin
 
 ROOM = 0.015  # of her length, kept clear all round [-]
 GAP = 0.045  # of her length, between two views [-]
@@ -66,6 +71,48 @@ def growing_picture(her: Assessment, says: str, over: list[Mark], under: list[Ma
     return _picture(her, says, [side, plan, rims], "".join(drawn), gap)
 
 
+def way_picture(her: Assessment, one: "Out") -> str:
+    """Return the boat from the side with a thing that can be taken out step by step.
+
+    The thing is a group of its own, with the poses of its way and the place about which it turns;
+    the page's script moves it. "" where there is no way.
+
+    Args:
+        her: The boat.
+        one: The thing and its way out.
+    """
+    if one.way is None:
+        return ""
+    thing = next(solid for solid in her.scene.aboard.solids if solid.path == one.path)
+    shape = wrapped(SIDE.on(thing.shape.surface.vertices))
+    middle = SIDE.on(np.array([thing.shape.place]))[0]
+    off = {name for hatch in her.boat.hatches for name in hatch.off}
+    stays = [
+        loop for skin, loop in zip(_with_size(her), _side(her), strict=True) if skin.name not in off
+    ]
+    poses = one.way.poses[:, [0, 2, 3]] * np.array([MM, MM, 180.0 / np.pi])
+    others = [loop for loop in _rooms(her) if not np.array_equal(loop, shape)]
+    mover = tag(
+        "g",
+        _path(shape, "mover"),
+        class_="moves",
+        data_about=" ".join(number(float(at)) for at in middle),
+        data_poses=";".join(" ".join(number(float(at)) for at in pose) for pose in poses),
+    )
+    ends = [shape + np.array([x, -z]) for x, z, _ in poses]
+    drawn = "".join(
+        (
+            *(_path(loop, "room") for loop in others),
+            _path_of(_side(her), "gone"),
+            _path_of(stays, "hull"),
+            _path(shape, "was"),
+            mover,
+        )
+    )
+    says = f"{one.name} on its way out of {her.boat.name}, from the side"
+    return _picture(her, says, [_side(her), ends], drawn)
+
+
 def _picture(
     her: Assessment, says: str, views: list[list[Floats]], drawn: str, room: float = 0.0
 ) -> str:
@@ -87,10 +134,14 @@ def _side(her: Assessment) -> list[Floats]:
 
 def _seen(her: Assessment, view: View) -> list[Floats]:
     """Return the outline of each skin in a view [mm]."""
-    skins = [skin for skin in her.hull.skins if skin.outer.vertices.size]
     return [
-        _fewer(view.lifted(outline(skin.outer, view.right, view.up).loop), her) for skin in skins
+        _fewer(view.lifted(outline(skin.outer, view.right, view.up).loop), her)
+        for skin in _with_size(her)
     ]
+
+
+def _with_size(her: Assessment) -> "list[Skin]":
+    return [skin for skin in her.hull.skins if skin.outer.vertices.size]
 
 
 def _drawn_side(her: Assessment, seen: list[Floats]) -> str:

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.text import words
+from trimdive.text.say import listed
 from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
@@ -62,3 +63,15 @@ def body_plan_words(her: "Assessment", count: int) -> str:
     low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])
     step = her.boat.units.write((high - low) / count, "length")
     return f"Body plan: a section every {step}, after half on the left; cylinders dashed."
+
+
+def fit_short(hatches: int, outs: "Sequence[tuple[str, bool]] | None") -> str:
+    """Return in a line whether large things come out; None: nobody looked yet."""
+    if not hatches:
+        return "No hatch entered"
+    if outs is None:
+        return f"{hatches} {'hatches' if hatches > 1 else 'hatch'} entered; not tried yet"
+    shut = [name for name, comes_out in outs if not comes_out]
+    if shut:
+        return capital(f"{listed(shut)} {'do' if len(shut) > 1 else 'does'} not come out")
+    return "Every large thing comes out" if outs else "Nothing large in the hull"

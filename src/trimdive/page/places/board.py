@@ -14,6 +14,7 @@ from trimdive.page.board_drawing import board_drawing
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
+from trimdive.page.places import board_fit
 from trimdive.page.places.board_solid import asked
 from trimdive.page.places.board_view import board_view, repairs_of
 from trimdive.page.places.place import Place, View
@@ -43,7 +44,8 @@ def _drawn(her: "Assessment") -> tuple[str, str]:
 
 
 def _view(desk: "Desk", _: Typed) -> View:
-    return board_view(desk)
+    found = board_fit.shown(desk)
+    return {**board_view(desk), "fit": found, "fit_short": board_fit.short(found, desk)}
 
 
 def _drawing(desk: "Desk", _: "Request") -> HTMLResponse:
@@ -184,7 +186,9 @@ BOARD = Place(
         "add-mark": _add_mark,
         "drop-mark": _drop_mark,
         "undo-repair": _undo_repair,
+        "fit": board_fit.start,
+        "halt-fit": board_fit.halt,
     },
-    asks={"drawing": _drawing, "solid": asked},
+    asks={"drawing": _drawing, "solid": asked, "progress": board_fit.progress},
     takes={},
 )

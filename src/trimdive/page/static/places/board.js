@@ -3,6 +3,7 @@
 import { all, any, where } from "../dom.js";
 import { act } from "../fields.js";
 import "../folds.js";
+import "./fit.js";
 import "./parts.js"; // which asks for the drawings
 
 // In 3D: loaded when it is unfolded.
