@@ -100,9 +100,36 @@ def test_every_key_is_told() -> None:
     found = json.loads(run(str(ROOT / "boats" / "grebe"), "--json"))
     own = ("comes_out", "gaps", "largest_cylinders", "room_left_m3")
     keys = keys_in({key: found[key] for key in own})
-    told = documented_keys("fit")
+    told = {key for key in documented_keys("fit") if not key.startswith("tube.")}
     assert {key.replace("[][]", "[]") for key in keys} - told == {"comes_out[].in_the_way"}
     assert told - keys == {"comes_out[].in_the_way[]", "comes_out[].poses_m_rad[]"}
+
+
+def test_a_tube_that_goes_in_and_one_that_does_not() -> None:
+    boat = str(ROOT / "boats" / "bittern")
+    found = json.loads(run(boat, "--outside", "4.5 in", "--length", "2 ft", "--json"))["tube"]
+    told = {key for key in documented_keys("fit") if key.startswith("tube.")}
+    assert {f"tube.{key}" for key in found} == told
+    assert found["goes_in"]
+    assert found["x_from_m"] <= found["x_m"] <= found["x_to_m"]
+    assert found["z_from_m"] < found["z_m"] < found["z_to_m"]
+    (one,) = [one for one in once("bittern").fit.largest if one.length > 0.6][:1]
+    sizes = ("--length", f"{one.length} m", "--outside")
+    assert "goes in nowhere" in run(boat, *sizes, f"{one.diameter + 2e-3} m")
+    assert "goes in. Most room" in run(boat, *sizes, f"{one.diameter - 1e-3} m")
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        (["--outside", "3"], "a tube needs both its sizes. Add --length"),
+        (["--length", "3"], "a tube needs both its sizes. Add --outside"),
+        (["--outside", "3", "--length", "-2"], "a tube has some size. Write one above zero"),
+        (["--outside", "3 g", "--length", "2"], "Write a number and one of"),
+    ],
+)
+def test_a_tube_of_no_size_is_refused_in_a_sentence(typed: list[str], says: str) -> None:
+    assert says in " ".join(run(str(ROOT / "boats" / "plover"), *typed, status=2).split())
 
 
 def test_without_a_hatch_it_says_what_to_enter(tmp_path: Path) -> None:

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from trimdive.boatfile import parse, resolved
-from trimdive.fit.inside import largest, room
+from trimdive.fit.inside import goes_in, largest, room
 from trimdive.geometry.lines.mesh import Mesh, volume
 from trimdive.geometry.lines.round import revolve
 from trimdive.geometry.solids.hull import hull
@@ -43,6 +43,19 @@ def test_a_spheroid_holds_a_cylinder_that_touches_it_at_both_ends() -> None:
         b * np.sqrt(1 - (long / 2 / a) ** 2) - THICK, abs=1e-3
     )
     assert found.diameter / 2 == pytest.approx(within, abs=1e-3)
+
+
+def test_a_tube_may_lie_as_far_from_the_walls_as_they_leave_it() -> None:
+    """In a box: anywhere so far from floor, top and ends, plane geometry."""
+    outer = box(1.0, 0.3, 0.2)
+    found = goes_in(room([hollow(outer)], outer), 0.5, 0.15, 0.001)
+    assert found is not None
+    assert found.clear == pytest.approx(0.1 - THICK - 0.075, abs=1e-4)
+    assert found.high == pytest.approx(0.1 - THICK - 0.076, abs=0.002)
+    assert found.low == pytest.approx(-found.high, abs=1e-9)
+    assert found.fore == pytest.approx(0.5 - THICK - 0.25, abs=0.006)
+    assert found.aft == pytest.approx(-found.fore, abs=1e-9)
+    assert goes_in(room([hollow(outer)], outer), 0.5, 0.195, 0.001) is None
 
 
 def test_no_cylinder_is_longer_than_the_hull() -> None:

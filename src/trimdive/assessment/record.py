@@ -33,8 +33,10 @@ from trimdive.findings import (
 )
 from trimdive.findings.slips import attempted, slipped
 from trimdive.fit.fitted import Fit, fitted
+from trimdive.fit.inside import Room, room
 from trimdive.geometry.lines.outline_spread import OutlineSpread
 from trimdive.geometry.solids.surfaces import outline_spreads
+from trimdive.geometry.solids.walls import walls
 from trimdive.tables import Table, dive_table, findings_table, parts_table
 from trimdive.uncertainty import Uncertainty, marks_of, uncertainty
 from trimdive.water import waters
@@ -135,7 +137,12 @@ class Assessment(Afloat):
     def fit(self) -> Fit:
         """How things fit into her: gaps, room that is left, and whether they come out."""
         least = limit_of("gap-cylinder", self.boat).value
-        return fitted(self.boat, self.hull, self.scene, least)
+        return fitted(self.boat, self.hull, self.scene, self.fit_room, least)
+
+    @worked
+    def fit_room(self) -> Room:
+        """How wide a cylinder on her middle line may be, place by place."""
+        return room([walls(mesh) for _, _, mesh in self.scene.skins], self.hull.envelope)
 
     @worked
     def works(self) -> Works:

@@ -10,16 +10,26 @@ from trimdive.cli.opening import opened, working
 
 BoatFile = Annotated[Path, typer.Argument(metavar="BOAT", help="Boat file, or its folder.")]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document, in SI.")]
+Outside = Annotated[str, typer.Option("--outside", help="A tube: its outside diameter.")]
+Long = Annotated[str, typer.Option("--length", help="Length of that tube with its caps on.")]
 All = Annotated[bool, typer.Option("--all", help="Tell every gap, not only the narrowest.")]
 
 
-def fit(boat: BoatFile, every: All = False, as_json: Json = False) -> None:
-    """Gaps in the hull, what comes out of it, and the largest cylinder."""
+def fit(
+    boat: BoatFile, outside: Outside = "", length: Long = "", every: All = False,
+    as_json: Json = False,
+) -> None:  # fmt: skip
+    """Gaps in the hull, what comes out of it, and where a tube goes in."""
     with working():
-        from trimdive.text.fit_text import fit_json, fit_text
+        from trimdive.text.fit_asked import asked_tube
+        from trimdive.text.fit_text import fit_json, fit_text, tube_in
 
         her = opened(boat)
-        answer = fit_json(her) if as_json else [*fit_text(her, every=every)]
+        tube = asked_tube(her.boat, outside, length)
+        if as_json:
+            answer = fit_json(her, tube)
+        else:
+            answer = [*(tube_in(her, *tube) if tube else fit_text(her, every=every))]
     finish(her, answer, boat, care="board")
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from trimdive.boatfile import Boat
 from trimdive.fit.gaps import Beside, gaps
-from trimdive.fit.inside import Largest, Room, largest, room
+from trimdive.fit.inside import Largest, Room, largest
 from trimdive.fit.out import Out, outs
 from trimdive.geometry.clashes.scene import Scene
 from trimdive.geometry.lines.mesh import volume
@@ -27,7 +27,12 @@ class Fit:
 
 
 def fitted(
-    boat: Boat, hull: Hull, scene: Scene, gap: float, tell: Callable[[str], None] | None = None
+    boat: Boat,
+    hull: Hull,
+    scene: Scene,
+    where: Room,
+    gap: float,
+    tell: Callable[[str], None] | None = None,
 ) -> Fit:
     """Return how things fit.
 
@@ -35,12 +40,12 @@ def fitted(
         boat: A resolved boat.
         hull: Her hull.
         scene: What takes up room, and the skins.
+        where: How wide a cylinder may be.
         gap: Left around a cylinder in the skin [m].
         tell: Told the name of the thing whose way out is looked for.
     """
     skins = [(name, path, walls(mesh)) for name, path, mesh in scene.skins]
     stands = [mesh for _, _, mesh in skins]
-    where = room(stands, hull.envelope)
     low, high = hull.envelope.bounds[:, 0]
     sizes = (largest(where, share * float(high - low), gap) for share in SHARES)
     taken = sum(one.shape.volume for one in scene.aboard.solids if one.claims and not one.home)

@@ -8,6 +8,7 @@ over its length.
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.ndimage import minimum_filter1d
 
 from trimdive.geometry.lines.mesh import Floats, Mesh
@@ -15,7 +16,7 @@ from trimdive.geometry.solids.inside import is_inside
 from trimdive.geometry.solids.section import segments
 from trimdive.records import record
 
-ALONG, UP = 240, 80  # places along and up that are looked at [-]
+ALONG, UP = 240, 120  # places along and up that are looked at [-]
 AXIS = np.array([1.0, 0.0, 0.0])
 LEAST = 0.01  # a cylinder less wide than this is none [m]
 
@@ -39,6 +40,19 @@ class Largest:
     z: float  # its axis [m]
 
 
+@record
+class Place:
+    """Where a cylinder goes in."""
+
+    x: float  # its middle where it has most room [m]
+    z: float  # its axis there [m]
+    clear: float  # least clearance all round there [m]
+    aft: float  # how far aft its middle may lie at that height [m]
+    fore: float  # how far forward [m]
+    low: float  # how low its axis may lie at that place along [m]
+    high: float  # how high [m]
+
+
 def room(walls: Sequence[Mesh], envelope: Mesh) -> Room:
     """Return how wide a cylinder may be, place by place.
 
@@ -49,7 +63,7 @@ def room(walls: Sequence[Mesh], envelope: Mesh) -> Room:
     low, high = envelope.bounds
     x = np.linspace(low[0], high[0], ALONG + 1)
     z = np.linspace(low[2], high[2], UP + 1)
-    corners = np.concatenate([mesh.corners for mesh in walls])
+    corners = np.concatenate([np.empty((0, 3, 3)), *(mesh.corners for mesh in walls)])
     first, last = corners[..., 0].min(axis=1), corners[..., 0].max(axis=1)
     radius = np.zeros((len(x), len(z)))
     for i, at in enumerate(x):
@@ -77,6 +91,52 @@ def _from_lines(lines: Floats, z: Floats) -> Floats:
     return np.linalg.norm(off - share[..., None] * along, axis=2).min(axis=1)
 
 
+def goes_in(where: Room, length: float, outside: float, gap: float) -> Place | None:
+    """Return where a cylinder goes in on the middle line; None: nowhere.
+
+    Args:
+        where: How wide one may be, place by place.
+        length: Over its caps [m].
+        outside: Its diameter [m].
+        gap: Left around it [m].
+    """
+    narrowest = _narrowest(where, length)
+    if narrowest is None:
+        return None
+    i, j = np.unravel_index(int(narrowest.argmax()), narrowest.shape)
+    is_clear = narrowest >= outside / 2 + gap
+    if not is_clear[i, j]:
+        return None
+    aft, fore = _span(is_clear[:, j], int(i))
+    low, high = _span(is_clear[i], int(j))
+    return Place(
+        x=float(where.x[i]),
+        z=float(where.z[j]),
+        clear=float(narrowest[i, j]) - outside / 2,
+        aft=float(where.x[aft]),
+        fore=float(where.x[fore]),
+        low=float(where.z[low]),
+        high=float(where.z[high]),
+    )
+
+
+def _span(flags: NDArray[np.bool_], at: int) -> tuple[int, int]:
+    """Return from where to where flags beside a place are set without a break."""
+    shut = np.flatnonzero(~flags)
+    before, after = shut[shut < at], shut[shut > at]
+    first = int(before[-1]) + 1 if len(before) else 0
+    return first, int(after[0]) - 1 if len(after) else len(flags) - 1
+
+
+def _narrowest(where: Room, length: float) -> Floats | None:
+    """Return the radius over a length about each place, shape (n, m) [m]; None: it is too long."""
+    step = float(where.x[1] - where.x[0])
+    count = 2 * int(np.ceil(length / 2 / step)) + 1
+    if count >= len(where.x):
+        return None
+    return minimum_filter1d(where.radius, size=count, axis=0, mode="constant", cval=0.0)
+
+
 def largest(where: Room, length: float, gap: float) -> Largest | None:
     """Return the largest cylinder of a length that goes in on the middle line.
 
@@ -85,11 +145,9 @@ def largest(where: Room, length: float, gap: float) -> Largest | None:
         length: Over its caps [m].
         gap: Left around it [m].
     """
-    step = float(where.x[1] - where.x[0])
-    count = 2 * int(np.ceil(length / 2 / step)) + 1
-    if count >= len(where.x):
+    narrowest = _narrowest(where, length)
+    if narrowest is None:
         return None
-    narrowest = minimum_filter1d(where.radius, size=count, axis=0, mode="constant", cval=0.0)
     i, j = np.unravel_index(int(narrowest.argmax()), narrowest.shape)
     diameter = 2.0 * (float(narrowest[i, j]) - gap)
     if diameter < LEAST:

@@ -74,10 +74,10 @@ def outs(
         aboard: Everything that takes up room.
         tell: Told the name of what is looked at.
     """
-    if not boat.hatches:
+    state = opened(boat, hull, aboard, boat.hatches)
+    if not (boat.hatches and state.walls):
         return ()
     found: list[Out] = []
-    state = opened(boat, hull, aboard, boat.hatches)
     yard = _Yard(boat, hull, aboard, state)
     for thing in large_things(boat, hull, aboard):
         if thing.path in state.off:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.findings import limit_of
+from trimdive.fit.inside import goes_in, largest
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
@@ -62,6 +63,37 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
     yield table(head, rows, right=(0, 1, 2, 3))
     yield line("In the hull with nothing else in it; the axis is measured up from the keel line.")
     yield line(f"Room that nothing takes up: {say.volume(found.left)} inside the skin.")
+
+
+def tube_in(her: "Assessment", length: float, outside: float) -> Iterator[Block]:
+    """Yield where a tube goes into the empty hull on the middle line.
+
+    Args:
+        her: The boat.
+        length: Of the tube with its caps [m].
+        outside: Its diameter [m].
+    """
+    say = Say(her.boat)
+    least = limit_of("gap-cylinder", her.boat).value
+    found = goes_in(her.fit_room, length, outside, least)
+    tube = f"A tube {say.length(outside)} outside and {say.length(length)} long"
+    yield line(words.title(her))
+    if found is None:
+        yield line(f"{tube} goes in nowhere on the middle line.")
+        if best := largest(her.fit_room, length, least):
+            yield line(f"So long, one of at most {say.length(best.diameter)} outside goes in.")
+        return
+    yield line(
+        f"{tube} goes in. Most room, {say.length(found.clear)} all round, with its middle "
+        f"{say.place(found.x)} and its axis {say.length(found.z)} above the keel line."
+    )
+    aft, fore = sorted((say.boat.along(found.aft), say.boat.along(found.fore)))
+    yield line(
+        f"At that height its middle may lie from {say.length(aft)} to {say.length(fore)} from the "
+        f"{her.boat.entered_from}; at that place its axis from {say.length(found.low)} to "
+        f"{say.length(found.high)} up."
+    )
+    yield line(f"In the hull with nothing else in it, {say.length(least)} clear at the least.")
 
 
 def _outs(say: Say, outs: "tuple[Out, ...]") -> Iterator[Block]:
@@ -146,8 +178,10 @@ def _gap(say: Say, one: "Beside") -> Cells:
     return [one.name, width, one.other, say.length(say.boat.along(x)), side, say.length(z)]
 
 
-def fit_json(her: "Assessment") -> Document:
-    """Return what ``fit`` tells a program."""
+def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Document:
+    """Return what ``fit`` tells a program; of a tube (length, outside diameter) [m] that alone."""
+    if tube is not None:
+        return {**common(her), "tube": _tube_json(her, *tube)}
     found = her.fit
     return {
         **common(her),
@@ -181,4 +215,21 @@ def fit_json(her: "Assessment") -> Document:
             for one in found.largest
         ],
         "room_left_m3": found.left,
+    }
+
+
+def _tube_json(her: "Assessment", length: float, outside: float) -> Document:
+    least = limit_of("gap-cylinder", her.boat).value
+    found = goes_in(her.fit_room, length, outside, least)
+    return {
+        "length_m": length,
+        "outside_m": outside,
+        "goes_in": found is not None,
+        "clear_m": found and found.clear,
+        "x_m": found and found.x,
+        "z_m": found and found.z,
+        "x_from_m": found and found.aft,
+        "x_to_m": found and found.fore,
+        "z_from_m": found and found.low,
+        "z_to_m": found and found.high,
     }
