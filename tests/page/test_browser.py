@@ -34,7 +34,7 @@ def test_the_boat_is_seen_as_she_hangs(seen: Seen) -> None:
 
 def test_do_it_by_mouse_then_undo_then_save(seen: Seen) -> None:
     seen.page.get_by_role("button", name="Do it").first.click()
-    expect(seen.page.locator("#note")).to_contain_text("Done: Drill two 8 mm holes")
+    expect(seen.page.locator("#note")).to_contain_text("Done: winch house entered as drilled")
     assert seen.value() == "34.4°"
     assert seen.page.locator(".ghost path").count() > 0
     look = seen.page.locator(".ghost path").first.evaluate("one => getComputedStyle(one).fill")
@@ -94,7 +94,7 @@ def test_do_it_by_keyboard_alone(seen: Seen) -> None:
         if seen.page.evaluate("document.activeElement.textContent") == "Do it":
             break
     seen.page.keyboard.press("Enter")
-    expect(seen.page.locator("#note")).to_contain_text("Done: Drill two 8 mm holes")
+    expect(seen.page.locator("#note")).to_contain_text("Done: winch house entered as drilled")
     expect(seen.page.locator("h2").first).to_be_focused()
     seen.page.keyboard.press("Control+z")
     expect(seen.page.locator("#note")).to_contain_text("Undone")
@@ -258,7 +258,7 @@ def test_without_scripts_do_it_still_does_it(
     page = browser.new_context(java_script_enabled=False).new_page()
     page.goto(f"http://{host}{keys.root}/")
     page.get_by_role("button", name="Do it").first.click()
-    expect(page.locator("#note")).to_contain_text("Done: Drill two 8 mm holes")
+    expect(page.locator("#note")).to_contain_text("Done: winch house entered as drilled")
     assert (page.url, desk.at) == (f"http://{host}{keys.root}/", 1)
     page.context.close()
 

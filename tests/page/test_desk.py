@@ -60,7 +60,7 @@ def test_page_terminal_and_python_give_the_same(name: str) -> None:
     assert sorted(one.rstrip(".").lower() for one in found_in(text)) == sorted(
         what.rstrip(".").lower() for what in whats
     )
-    assert text.count('class="do"') == sum(one["can_be_done"] for one in stated["findings"])
+    assert text.count('class="do" id="do-') == sum(one["can_be_done"] for one in stated["findings"])
 
 
 def test_the_dive_is_the_dive_of_python(bittern: Page) -> None:
@@ -216,7 +216,7 @@ def test_without_scripts_a_button_still_works(bittern: Page) -> None:
     assert answer.status_code == 200
     assert str(answer.url).endswith(f"8123{bittern.keys.root}/")
     assert answer.text.startswith("<!doctype html>")
-    assert "Done: Drill two 8 mm holes" in answer.text
+    assert "Done: winch house entered as drilled" in answer.text
 
 
 EVIL = "<script>alert(1)</script>\" onload='x' </script> {{ 7*7 }}"

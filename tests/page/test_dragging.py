@@ -245,7 +245,7 @@ def test_the_two_minutes_by_keyboard(seen: Seen) -> None:
     expect(page.locator(".following")).to_have_count(0)
     to(seen, "one.matches('.do')")
     keys.press("Enter")
-    expect(page.locator("#note")).to_contain_text("Drill two 8 mm holes")
+    expect(page.locator("#note")).to_contain_text("winch house entered as drilled")
     to(seen, "one.id === 'picked'")
     keys.type("forward tank")
     to(seen, "one.matches('.grip')")
