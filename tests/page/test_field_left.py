@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Route, expect
 from tests.larger_tube import new_boat
 from tests.page.browsing import entered, on_a_port, with_browser
 from tests.page.conftest import OWN, Page, desk_of, page_of
@@ -59,5 +59,27 @@ def test_it_stands_beside_the_field_while_one_goes_on(browser: Browser, file: Pa
         field.fill("75 mm")
         page.keyboard.press("Tab")
         expect(wrong).to_have_count(0)
+        seen.page.context.close()
+    assert seen.wrong == []
+
+
+@with_browser
+def test_a_field_that_is_left_before_its_script_has_come_is_looked_at_too(
+    browser: Browser, file: Path
+) -> None:
+    with on_a_port(desk_of(file)) as served:
+        seen = entered(browser, served)
+        page, held = seen.page, list[Route]()
+        page.route("**/places/entry.js", lambda route: held.append(route))  # it is on its way, and stays so
+        page.locator("a[data-place=bench]").click()
+        page.locator("#door-edit > summary").click()
+        page.locator("button[value='entry edit cylinder[1]']").first.click()
+        page.locator("#entry-outside").fill("75 g")
+        page.keyboard.press("Tab")
+        page.wait_for_function("() => document.activeElement.id !== 'entry-outside'")
+        assert held, "it was asked for"
+        for one in held:
+            one.continue_()
+        expect(page.locator("#wrong-entry-outside")).to_contain_text("75 g")
         seen.page.context.close()
     assert seen.wrong == []

@@ -1,7 +1,7 @@
 // The form of a piece: what decides which fields there are is sent at once; Enter saves; a row that is
 // added is gone to.
 
-import { any, around, where, Working } from "../dom.js";
+import { all, any, around, where, Working } from "../dom.js";
 import { act, held } from "../fields.js";
 import { ROOT } from "../root.js";
 
@@ -53,6 +53,9 @@ class PieceForm extends Working {
       event.preventDefault();
       act("entry save");
     }, until);
+    for (const field of all(this, ".entry-field input:not([type=checkbox])", HTMLInputElement)) {
+      if (field.value !== field.defaultValue && field !== document.activeElement) check(field); // left before this was loaded
+    }
     const of = any(this, "input[name=entry_of]", HTMLInputElement)?.value ?? "";
     const isTyped = any(this, ":is(input, select):focus", HTMLElement); // already, before this was loaded
     if (of !== this.#of && !isTyped) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus();
