@@ -36,7 +36,7 @@ LAYERS: list[set[str]] = [
     {"uncertainty"},
     {"vessels.dryspace"},
     {
-        "ballast.need", "ballast.dive", "ballast.depth", "ballast.reach", "estimates.tape",
+        "ballast.need", "ballast.dive", "ballast.depth", "ballast.reach", "estimates.tape", "plans",
         "placing.solve", "trials.readings", "estimates.wethands", "vessels.strength",
         "vessels.seals", "plant", "plant.linkages", "fit", "flooding", "drive", "radio", "handling",
     },
@@ -77,10 +77,12 @@ FENCES = {
     "typst": {"sheets", "book"},
     "vl_convert": {"pictures.charts"},
     "pikepdf": {"sheets", "book"},
+    "PIL": {"plans"},
+    "pypdfium2": {"plans"},
 }
 # slow to load, seldom needed
 LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh", "vl_convert"}
-LAZY |= {"jinja2", "starlette", "uvicorn"}
+LAZY |= {"jinja2", "starlette", "uvicorn", "PIL", "pypdfium2"}
 
 
 def layer_of(parts: Sequence[str]) -> str:

@@ -113,6 +113,10 @@ class DisagreementError(BoatError):
         self.one, self.other = one, other
 
 
+class PlanError(TrimdiveError):
+    """A picture of a plan that cannot be read, or marks on it that cannot be as they stand."""
+
+
 class ListError(TrimdiveError):
     """A weight list that cannot be read, taken over or written."""
 
