@@ -1,8 +1,20 @@
 """From the picture of a builder's plan to the model's outline, with what its views disagree by."""
 
+from trimdive.plans.level import Levelled, level
+from trimdive.plans.photo import Photographed, photographed
 from trimdive.plans.picture import PlanPicture, picture_of
+from trimdive.plans.sheet import Checked, Known, Lens, Sheet, check_length
 
 __all__ = [
+    "Checked",
+    "Known",
+    "Lens",
+    "Levelled",
+    "Photographed",
     "PlanPicture",
+    "Sheet",
+    "check_length",
+    "level",
+    "photographed",
     "picture_of",
 ]
