@@ -69,8 +69,8 @@ def test_a_field_that_is_left_before_its_script_has_come_is_looked_at_too(
 ) -> None:
     with on_a_port(desk_of(file)) as served:
         seen = entered(browser, served)
-        page, held = seen.page, list[Route]()
-        page.route("**/places/entry.js", lambda route: held.append(route))  # it is on its way, and stays so
+        page, held = seen.page, list[Route]()  # what is on its way, and stays so
+        page.route("**/places/entry.js", lambda route: held.append(route))
         page.locator("a[data-place=bench]").click()
         page.locator("#door-edit > summary").click()
         page.locator("button[value='entry edit cylinder[1]']").first.click()
