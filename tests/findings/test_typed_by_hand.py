@@ -139,9 +139,9 @@ def test_a_battery_outside_its_cylinder(tmp_path: Path, name: str, slip: str) ->
 @pytest.mark.parametrize(
     ("name", "figure", "says"),
     [
-        ("bittern", ("lead[1].z", "60 mm"), "Move lead 1 39.0 mm down"),
-        ("bittern", ("lead[1].z", "70 mm"), "Move lead 1 49.0 mm down"),
-        ("grebe", ("lead[4].z", "14 mm"), "Move lead 4 9.0 mm down"),
+        ("bittern", ("lead[1].z", "60 mm"), "Move lead 1 by 39.0 mm down"),
+        ("bittern", ("lead[1].z", "70 mm"), "Move lead 1 by 49.0 mm down"),
+        ("grebe", ("lead[4].z", "14 mm"), "Move lead 4 by 9.0 mm down"),
         ("grebe", ("lead[1].x", "700 mm"), "there she is level"),
         ("plover", ("lead[1].inside", None), "nter that it lies inside cylinder"),
         ("plover", ("lead[2].x", "472.5 mm"), "forward"),

@@ -89,6 +89,15 @@ def say_in(units: Units) -> Say:
     return Say(Boat.model_construct(units=units))
 
 
+def by(name: str) -> str:
+    """Return a name as a distance stands after it: a number at its end would run into that.
+
+    >>> by("tank"), by("lead 3")
+    ('tank', 'lead 3 by')
+    """
+    return f"{name} by" if name[-1:].isdigit() else name
+
+
 def way(offset: float) -> tuple[str, str]:
     """Return which way something lies off [m], and the way back.
 

@@ -2,6 +2,7 @@
 
 from trimdive.text.said import says
 from trimdive.text.say import Say
+from trimdive.text.say import by as before
 
 WAYS = {"x": ("forward", "aft"), "y": ("to port", "to starboard"), "z": ("up", "down")}
 
@@ -44,7 +45,7 @@ def _into_kept_clear(say: Say, name: str, deep: float, space: str) -> str:
 
 @says("move-out-of")
 def _move_out_of(say: Say, name: str, axis: str, by: float) -> str:
-    return f"Move {name} {say.length(abs(by))} {WAYS[axis][by < 0]}."
+    return f"Move {before(name)} {say.length(abs(by))} {WAYS[axis][by < 0]}."
 
 
 @says("no-place-beside")

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from trimdive.hydrostatics.equilibrium.named import is_zero
 from trimdive.text.said import says
 from trimdive.text.say import Say, listed
+from trimdive.text.say import by as before
 
 Triple = tuple[float, float, float]
 LEAST = 5e-5  # a move shorter than this is none [m]
@@ -117,7 +118,7 @@ def _move_piece(
 ) -> str:
     where = "" if to is None else f", to {say.place(to)}"
     because = f": {WHY[why]}" if why else ""
-    return f"Move {name} {_shift(say, shift, is_pair=is_pair)}{where}{because}."
+    return f"Move {before(name)} {_shift(say, shift, is_pair=is_pair)}{where}{because}."
 
 
 @says("cut-piece")

@@ -2,10 +2,11 @@
 
 from trimdive.text.said import says
 from trimdive.text.say import Say, way
+from trimdive.text.say import by as before
 
 
 def _moved(say: Say, name: str, by: float) -> str:
-    return f"Move {name} {say.length(abs(by))} {way(by)[0]}"
+    return f"Move {before(name)} {say.length(abs(by))} {way(by)[0]}"
 
 
 @says("move-tank")
