@@ -6,7 +6,7 @@ from pathlib import Path
 from statistics import median
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Route, expect
 from tests.cli.boats import SMALL
 from tests.page.browsing import ASKED, AXE, WIDE, Seen, entered, on_a_port, with_browser
 from tests.page.conftest import desk_of
@@ -307,6 +307,51 @@ def test_the_first_page_is_small(browser: Browser, served: tuple[Desk, str, Keys
     whole = sum(len(one.body()) for one in sizes if one.status == 200)
     page.context.close()
     assert 50_000 < whole < 200_000
+
+
+LIBRARIES = "**/static/*.min.js"  # loaded at the first sign of a hand
+LATE = 700  # their answer [ms]
+
+
+@pytest.mark.parametrize("key", ["", "Enter"])
+def test_a_press_before_all_is_loaded_is_not_lost(seen: Seen, key: str) -> None:
+    page, asked = seen.page, []
+
+    def slowly(route: Route) -> None:
+        asked.append(route.request.url.rsplit("/", 1)[-1])
+        page.wait_for_timeout(LATE)
+        route.continue_()
+
+    page.route(LIBRARIES, slowly)
+    button = page.get_by_role("button", name="Do it").first
+    if key:
+        button.press(key)
+    else:
+        button.click()
+    assert "Drill" not in page.locator("#note").inner_text(), "pressed before it can be sent"
+    expect(page.locator("#note")).to_contain_text("Done: Drill two 8 mm holes")
+    assert len(seen.desk.steps) == 2, "done once"
+    assert asked == ["htmx.min.js", "idiomorph.min.js"]
+
+
+def test_what_was_not_loaded_is_asked_for_again_at_the_next_press(
+    browser: Browser, served: tuple[Desk, str, Keys]
+) -> None:
+    seen = entered(browser, served)
+    for missing in ("htmx", "idiomorph"):
+        seen.page.reload()
+        seen.loaded()
+        seen.page.route(f"**/{missing}.min.js", lambda route: route.abort())
+        button = seen.page.get_by_role("button", name="Do it").first
+        done = len(seen.desk.steps)
+        button.click()
+        expect(seen.page.locator("#gone")).to_be_visible()
+        assert len(seen.desk.steps) == done
+        seen.page.unroute(f"**/{missing}.min.js")
+        button.click()
+        expect(seen.page.locator("#note")).to_contain_text("Done: ")
+        assert len(seen.desk.steps) == done + 1
+    seen.page.context.close()
 
 
 def test_an_idle_page_does_nothing(seen: Seen) -> None:

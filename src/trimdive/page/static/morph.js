@@ -38,27 +38,43 @@ function changer(idiomorph) {
   return idiomorph;
 }
 
-/** @type {Promise<Morphing> | null} */
-let loading = null;
-
-/** Loaded when something is first pressed or typed. */
-export function morphing() {
-  return loading ??= new Promise((done, fail) => {
-    const script = document.createElement("script");
-    script.src = `${ROOT}/static/idiomorph.min.js`;
-    script.onload = () => done(changer(window.Idiomorph));
-    script.onerror = () => {
-      loading = null;
-      lost();
-      fail(new Error("The program has stopped."));
-    };
-    document.head.append(script);
+/**
+ * Loads a library of the page, once.
+ * @param {"htmx" | "Idiomorph"} name
+ */
+function library(name) {
+  if (window[name]) return;
+  const script = document.createElement("script");
+  script.src = `${ROOT}/static/${name.toLowerCase()}.min.js`;
+  document.head.append(script);
+  return new Promise((done, fail) => {
+    script.onload = done;
+    script.onerror = () => fail(new Error("The program has stopped."));
   });
 }
 
-for (const name of ["pointerdown", "keydown"]) {
-  document.addEventListener(name, () => void morphing().catch(() => {}), { once: true, capture: true });
+async function load() {
+  if (document.readyState !== "complete") await new Promise((done) => addEventListener("load", done, { once: true })); // htmx begins then
+  await library("htmx");
+  await library("Idiomorph"); // which tells htmx of itself
+  return changer(window.Idiomorph);
 }
+
+/** @type {Promise<Morphing> | null} */
+let loading = null;
+
+/** What sends and what puts in its place, loaded at the first sign of a hand. */
+export function morphing() {
+  return loading ??= load().catch((why) => {
+    loading = null;
+    lost();
+    throw why;
+  });
+}
+
+const SIGNS = ["pointermove", "pointerdown", "keydown"];
+for (const sign of SIGNS) document.addEventListener(sign, () => void morphing().catch(() => {}), { once: true, capture: true });
+if (document.querySelector("[hx-trigger]")) morphing().catch(() => {}); // a file that is being read
 
 /**
  * Puts an answer into one part of the page.
