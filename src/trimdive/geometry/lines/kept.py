@@ -25,7 +25,7 @@ def with_mesh(last: int) -> Callable[[Of[More, Found]], Of[More, Found]]:
 
     Args:
         last: How many answers are kept of one mesh, for different further arguments, which are
-            told by their places; the oldest goes first [-].
+            told by their places; what was asked for longest ago goes first [-].
     """
     return partial(_keeping, last)
 
@@ -39,6 +39,7 @@ def _of_mesh(function: Callable[..., Found], last: int, mesh: Mesh, *more: Hasha
     answers = mesh.kept.get(function) or mesh.kept.setdefault(function, OrderedDict())
     answers = cast("OrderedDict[object, Found]", answers)
     if more in answers:
+        answers.move_to_end(more)
         return answers[more]
     found = answers[more] = function(mesh, *more)
     if len(answers) > last:

@@ -3,6 +3,10 @@
 A region that stands on an earlier one, as a tower does, begins at that one's surface; holes
 through the hull are taken out of both. A skin that was weighed gets the thickness at
 which its volume times its density is its mass.
+
+A hull that is changed shares most with the hull before, and what a change does not touch is found
+again: each region's outer surface, its body, and the outside of them all are kept with the surface
+that they are made of, by all that makes them.
 """
 
 from collections.abc import Sequence
@@ -26,6 +30,7 @@ from trimdive.geometry.solids.surfaces import Files, same_surface, surface
 from trimdive.records import record, short
 
 BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
+OUTERS, BODIES = 12, 6  # that are kept of one surface: trees and solids of a body are large [-]
 FITS, NEAR = 4, 0.01  # most rounds of fitting a thickness, and how near is near enough [-]
 
 
@@ -45,6 +50,19 @@ class Skin:
     def outline(self) -> Floats:
         """Return the outmost corners of the outer surface, shape (n, 3) [m]."""
         return outmost(self.outer)
+
+
+@record
+class _Made:
+    """What the body of a region is made by, besides its surface and what is taken from it."""
+
+    name: str
+    planes: tuple[Plane, ...]  # that part it from the rest of its surface
+    inset: float  # of the skin's outer face [m]
+    thickness: float  # as told; 0 where it is not, or is fitted [m]
+    wanted: float  # volume of the skin or vessel; 0 where it was not weighed [m³]
+    open_below: bool
+    open_above: bool
 
 
 @dataclass(frozen=True, slots=True, weakref_slot=True, kw_only=True)
@@ -78,15 +96,16 @@ def measured_volume(region: Region) -> float | None:
     return None if density is None or region.sealed else region.mass / density
 
 
-def _hole(opening: Opening, bounds: Floats) -> Mesh:
-    """Return the space of an opening as a box, reaching well past the hull."""
-    low = bounds[0, 2] - BEYOND if opening.z_bottom is None else opening.z_bottom
-    high = bounds[1, 2] + BEYOND if opening.z_top is None else opening.z_top
+@lru_cache(maxsize=16)
+def _hole(opening: Opening, keel: float, top: float) -> Mesh:
+    """Return the space of an opening as a box, reaching well past keel and top of the hull [m]."""
+    low = keel - BEYOND if opening.z_bottom is None else opening.z_bottom
+    high = top + BEYOND if opening.z_top is None else opening.z_top
     shape = box(opening.x_fore - opening.x_aft, opening.breadth, high - low)
     return moved(shape, (opening.x_aft + opening.x_fore) / 2, opening.y, (low + high) / 2)
 
 
-def _planes(region: Region) -> list[Plane]:
+def _planes(region: Region) -> tuple[Plane, ...]:
     """Return the planes that part a region from the rest of its surface."""
     limits = (
         (region.below, (0.0, 0.0, 1.0)),
@@ -94,33 +113,47 @@ def _planes(region: Region) -> list[Plane]:
         (region.aft_of, (1.0, 0.0, 0.0)),
         (region.forward_of, (-1.0, 0.0, 0.0)),
     )
-    return [(n, limit * sum(n)) for limit, n in limits if limit is not None]
+    return tuple((n, limit * sum(n)) for limit, n in limits if limit is not None)
 
 
-def _opened(mesh: Mesh, inner: Mesh, region: Region) -> tuple[Mesh, list[Plane]]:
+def _made(region: Region) -> _Made:
+    """Return what the body of a region is made by; a thickness that is fitted has no say."""
+    wanted = measured_volume(region) or 0.0
+    return _Made(
+        name=region.name,
+        planes=_planes(region),
+        inset=region.inset,
+        thickness=0.0 if wanted else region.thickness or 0.0,
+        wanted=wanted,
+        open_below=region.open_below,
+        open_above=region.open_above,
+    )
+
+
+def _opened(mesh: Mesh, inner: Mesh, made: _Made) -> tuple[Mesh, list[Plane]]:
     """Return the inner face carried through the ends that are open, and where it stops."""
     low, high = mesh.bounds[:, 2]
-    vertices, planes = inner.vertices.copy(), _planes(region)
-    if region.open_below:
+    vertices, planes = inner.vertices.copy(), list(made.planes)
+    if made.open_below:
         vertices[mesh.vertices[:, 2] <= low + 1e-9, 2] = low - BEYOND
         planes.append(((0.0, 0.0, -1.0), -float(low)))
-    if region.open_above:
+    if made.open_above:
         vertices[mesh.vertices[:, 2] >= high - 1e-9, 2] = high + BEYOND
         planes.append(((0.0, 0.0, 1.0), float(high)))
     return Mesh(vertices=vertices, triangles=inner.triangles), planes
 
 
-def _skin_area(mesh: Mesh, region: Region, taken: Sequence[Mesh]) -> float:
+def _skin_area(mesh: Mesh, made: _Made, taken: Sequence[Mesh]) -> float:
     """Return about how much of a surface is a region's skin [m²], triangle by triangle."""
     corners = mesh.corners
     middle = corners.mean(axis=1)
     kept = np.ones(len(middle), dtype=bool)
-    for n, d in _planes(region):
+    for n, d in made.planes:
         kept &= middle @ np.array(n) <= d
     low, high = mesh.bounds[:, 2]
-    if region.open_below:
+    if made.open_below:
         kept &= middle[:, 2] > low + 1e-9
-    if region.open_above:
+    if made.open_above:
         kept &= middle[:, 2] < high - 1e-9
     for other in taken:
         kept[kept] &= ~is_inside(other, middle[kept])
@@ -128,48 +161,40 @@ def _skin_area(mesh: Mesh, region: Region, taken: Sequence[Mesh]) -> float:
     return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
 
 
-def _thickness(region: Region, whole: Mesh, taken: Sequence[Mesh], wanted: float | None) -> float:
+def _thickness(made: _Made, whole: Mesh, taken: Sequence[Mesh]) -> float:
     """Return the thickness of a skin [m]: that at which it has the wanted volume, else as told.
 
     The volume is thickness times the mean of the areas of both faces.
     """
-    if not wanted:
-        return region.thickness or 0.0
-    outer = _skin_area(whole, region, taken)
-    thickness = wanted / max(outer, 1e-9)
-    inner = _skin_area(inner_face(whole, region.inset + thickness), region, taken)
-    return wanted / max((outer + inner) / 2, 1e-9)
+    if not made.wanted:
+        return made.thickness
+    outer = _skin_area(whole, made, taken)
+    thickness = made.wanted / max(outer, 1e-9)
+    inner = _skin_area(inner_face(whole, made.inset + thickness), made, taken)
+    return made.wanted / max((outer + inner) / 2, 1e-9)
 
 
-def _fitted(region: Region, whole: Mesh, taken: Sequence[Mesh], outer: Mesh) -> Skin:
-    """Return a region's skin, its thickness fitted where it was weighed."""
-    wanted = measured_volume(region)
-    thickness = _thickness(region, whole, taken, wanted)
+@with_mesh(BODIES)
+def _fitted(whole: Mesh, made: _Made, taken: tuple[Mesh, ...]) -> tuple[Mesh, float, float]:
+    """Return a region's skin, how thick it is [m] and its volume [m³], fitted where weighed."""
+    wanted, thickness = made.wanted, _thickness(made, whole, taken)
     if not thickness > 0:
-        raise GeometryError("its skin has no thickness", region.name, "Give thickness or mass.")
-    start = outer
-    if region.inset:
-        start = carved(inner_face(whole, region.inset), _planes(region), taken, region.name)
+        raise GeometryError("its skin has no thickness", made.name, "Give thickness or mass.")
+    start = _outer(whole, made.planes, taken, made.name)
+    if made.inset:
+        start = carved(inner_face(whole, made.inset), made.planes, taken, made.name)
     body, filled = start, 0.0
     for _ in range(FITS):
-        inner, planes = _opened(whole, inner_face(whole, region.inset + thickness), region)
-        body = join([start, turned_out(carved(inner, planes, taken, region.name))])
+        inner, planes = _opened(whole, inner_face(whole, made.inset + thickness), made)
+        body = join([start, turned_out(carved(inner, planes, taken, made.name))])
         filled = volume(body)
         if not wanted or not filled > 0 or abs(filled / wanted - 1) < NEAR:
             break
         thickness *= wanted / filled
     if not filled > 0:
         what = f"a skin {thickness * 1e3:.3g} mm thick leaves nothing inside"
-        raise GeometryError(what, region.name, "Look at its thickness, mass and density.")
-    return Skin(
-        name=region.name,
-        outer=outer,
-        body=body,
-        thickness=thickness,
-        shape_volume=filled,
-        volume=wanted or filled,
-        area=filled / thickness,
-    )
+        raise GeometryError(what, made.name, "Look at its thickness, mass and density.")
+    return body, thickness, filled
 
 
 @with_mesh(1)
@@ -191,24 +216,36 @@ def _area(mesh: Mesh) -> float:
     return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
 
 
-def _skin(region: Region, whole: Mesh, taken: Sequence[Mesh]) -> Skin:
+def _outer(whole: Mesh, planes: tuple[Plane, ...], taken: tuple[Mesh, ...], name: str) -> Mesh:
+    """Return the outer surface of a region, closed."""
+    return _cut(whole, planes, taken, name) if planes or taken else whole
+
+
+@with_mesh(OUTERS)
+def _cut(whole: Mesh, planes: tuple[Plane, ...], taken: tuple[Mesh, ...], name: str) -> Mesh:
+    return carved(whole, planes, taken, name)
+
+
+def _skin(region: Region, whole: Mesh, taken: tuple[Mesh, ...]) -> Skin:
     """Return one region as a closed body."""
-    outer = carved(whole, _planes(region), taken, region.name)
+    made = _made(region)
+    outer = _outer(whole, made.planes, taken, made.name)
     if not len(outer.triangles):
         what = "nothing of it is left between its limits and outside the regions before it"
         mend = "Look at above, below, forward_of, aft_of and its place."
         raise GeometryError(what, region.name, mend)
-    if not (region.sealed or _is_wall(region)):
-        return _fitted(region, whole, taken, outer)
-    filled = volume(outer)
+    if region.sealed or _is_wall(region):
+        body, thickness, filled = outer, 0.0, volume(outer)
+    else:
+        body, thickness, filled = _fitted(whole, made, taken)
     return Skin(
         name=region.name,
         outer=outer,
-        body=outer,
-        thickness=0.0,
+        body=body,
+        thickness=thickness,
         shape_volume=filled,
-        volume=measured_volume(region) or filled,
-        area=_area(outer),
+        volume=made.wanted or filled,
+        area=filled / thickness if thickness else _area(outer),
     )
 
 
@@ -241,18 +278,36 @@ def _hull(
         wholes.append(surface(region, files) if same is None else wholes[same])
     bounds = np.stack([mesh.bounds for mesh in wholes])
     bounds = np.stack([bounds[:, 0].min(axis=0), bounds[:, 1].max(axis=0)])
-    holes = [_hole(opening, bounds) for opening in openings]
+    keel, top = bounds[:, 2].tolist()
+    holes = tuple(
+        _hole(opening, keel, top)  # pyright: ignore[reportArgumentType] - frozen: hashable
+        for opening in openings
+    )
     skins: list[Skin] = []
     for i, (region, whole) in enumerate(zip(regions, wholes, strict=True)):
         earlier = [j for j in range(i) if not same_surface(regions[j], region)]
         taken = list(dict.fromkeys(wholes[j] for j in earlier if _stands_on(region)))
         if any(_is_wall(regions[j]) for j in earlier[: len(taken)]):
-            taken = [outside(taken, region.name)]
-        skins.append(_skin(region, whole, [*taken, *holes]))
-    outers = [skin.outer for skin in skins]
+            taken = [_outside(taken[0], tuple(taken[1:]), region.name)]
+        skins.append(_skin(region, whole, (*taken, *holes)))
+    first, *others = (skin.outer for skin in skins)
     is_hollow = any(_is_wall(region) for region in regions)
+    return Hull(skins=tuple(skins), envelope=_envelope(first, tuple(others), holes, is_hollow))
+
+
+@with_mesh(2)
+def _outside(first: Mesh, others: tuple[Mesh, ...], name: str) -> Mesh:
+    return outside([first, *others], name)
+
+
+@with_mesh(4)
+def _envelope(
+    first: Mesh, others: tuple[Mesh, ...], holes: tuple[Mesh, ...], is_hollow: bool
+) -> Mesh:
+    """Return the outside shape of the first outer surface and the others."""
+    outers = [first, *others]
     whole = outside(outers, "hull") if is_hollow else union(outers, "hull")
-    return Hull(skins=tuple(skins), envelope=carved(whole, [], holes, "hull"))
+    return carved(whole, [], holes, "hull")
 
 
 def _is_wall(region: Region) -> bool:

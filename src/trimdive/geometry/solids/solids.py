@@ -17,7 +17,7 @@ def union(meshes: Sequence[Mesh], where: str) -> Mesh:
     solid = kept_solid(meshes[0], where)
     for mesh in meshes[1:]:
         solid = solid + kept_solid(mesh, where)
-    return mesh_of(solid)
+    return mesh_of(solid, meshes)
 
 
 def carved(mesh: Mesh, planes: Sequence[Plane], taken: Sequence[Mesh], where: str) -> Mesh:
@@ -37,4 +37,4 @@ def carved(mesh: Mesh, planes: Sequence[Plane], taken: Sequence[Mesh], where: st
         solid = solid.trim_by_plane((-x, -y, -z), -d)
     for other in taken:
         solid = solid - kept_solid(other, where)
-    return mesh_of(solid) if planes or taken else mesh
+    return mesh_of(solid, [*taken, mesh]) if planes or taken else mesh

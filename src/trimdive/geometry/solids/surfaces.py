@@ -16,6 +16,7 @@ from trimdive.boatfile import (
     RoundRegion,
     Series58Region,
     Skin,
+    SuboffRegion,
 )
 from trimdive.errors import BoatFileError
 from trimdive.geometry.lines.forms import myring, series58, suboff
@@ -30,6 +31,8 @@ from trimdive.geometry.solids.shapes import moved
 from trimdive.units import read
 
 Files = Mapping[str, bytes]  # what lies beside the boat file, by name
+Form = PrismRegion | OutlineRegion | RoundRegion | MyringRegion | Series58Region | SuboffRegion
+UNSKINNED = {name: field.default for name, field in Skin.model_fields.items()}  # a surface alone
 CORNERS = 96  # points on the outline of a tower [-]
 
 
@@ -120,17 +123,25 @@ def surface(region: Region, files: Files) -> Mesh:
     Raises:
         GeometryError: Its table or mesh makes no closed surface.
     """
+    if isinstance(region, LinesRegion):
+        return _lofted(text_of(files, region.file), region.file, None)
+    if isinstance(region, MeshRegion):
+        bare = {"name": region.name, "sealed": region.sealed}
+        return meshed(region.model_copy(update=UNSKINNED | bare), files)
+    text = text_of(files, region.file) if isinstance(region, RoundRegion) else ""
+    bare = region.model_copy(update=UNSKINNED)
+    return _formed(bare, text)  # pyright: ignore[reportArgumentType] - frozen: hashable
+
+
+@lru_cache(maxsize=16)
+def _formed(region: Form, text: str) -> Mesh:
+    """Return the surface of a region told by figures, and by a table where there is one."""
     if isinstance(region, PrismRegion):
         return prism(region)
     if isinstance(region, OutlineRegion):
         return outlined(outline_of(region))
-    if isinstance(region, LinesRegion):
-        return _lofted(text_of(files, region.file), region.file, None)
-    if isinstance(region, MeshRegion):
-        return meshed(region, files)
     if isinstance(region, RoundRegion):
-        mesh = _lofted(text_of(files, region.file), region.file, region.z)
-        return moved(mesh, 0.0, region.y, 0.0)
+        return moved(_lofted(text, region.file, region.z), 0.0, region.y, 0.0)
     if isinstance(region, MyringRegion):
         profile = myring(
             nose=region.nose,
