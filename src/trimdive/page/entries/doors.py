@@ -11,20 +11,28 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
 TANKS = ("tank kind=piston", "tank kind=open")
-SURFACE_DOORS = tuple(f"region surface={surface_of(one)}" for one in tables()["region"].models)
+BY_FORMULA = ("myring", "series58", "suboff")  # surfaces that few builders have: last in a menu
+SURFACE_DOORS = tuple(
+    f"region surface={one}"
+    for one in sorted(
+        (surface_of(model) for model in tables()["region"].models),
+        key=lambda one: one in BY_FORMULA,
+    )
+)
 SPACES = ("keep_clear", "pocket", "lane")
 ADDS: dict[str, tuple[str, ...]] = {  # by place: tables, and what a new piece begins with
     "scales": ("part", "lead", "foam", "coat", "battery", "cylinder", *TANKS, "weigh_in"),
-    "board": (*SURFACE_DOORS, "cylinder", *TANKS, "opening", "hatch", "mark", "coat", *SPACES),
+    "board": (
+        "cylinder", *TANKS, "hatch", "opening", "mark", "coat", *SPACES, *SURFACE_DOORS,
+    ),
     "bench": ("cylinder", *TANKS, "plant", "battery", "failsafe", "linkage", "leak_test"),
     "tub": ("reading", "fill", "mark", "from_tub", *SPACES),
-}
+}  # fmt: skip
 EDITS: dict[str, tuple[str, ...]] = {  # by place: tables
     "scales": ("region", "coat", "cylinder", "tank", "battery", "weigh_in"),
     "board": (
-        "boat", "region", "cylinder", "tank", "opening", "hatch", "mark", "coat", *SPACES,
-        "waterline",
-        "water", "full_size", "units",
+        "boat", "region", "cylinder", "tank", "hatch", "opening", "mark", "coat", *SPACES,
+        "waterline", "water", "full_size", "units",
     ),
     "bench": (
         "cylinder", "tank", "plant", "battery", "failsafe", "linkage", "leak_test",

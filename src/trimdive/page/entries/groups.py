@@ -72,14 +72,17 @@ NAMES = {  # of tables, where the file's own word is none of a builder's
     "leak test", "full_size": "full-size boat", "fill": "row of the filling table", "from_tub":
     "correction from the tub", "units": "units", "water": "water", "limits": "limits",
     "spreads": "uncertainties", "placing": "wishes for lead and foam",
+    "coat": "coat of paint or filler", "lane": "track for a sliding part",
+    "pocket": "place for lead or foam", "opening": "well through the hull",
+    "hatch": "hatch or split of the hull",
 }  # fmt: skip
 SURFACES = {
     "lines": "hull by a table of lines",
     "outline": "hull by tape and calipers",
     "round": "round body, by a table of radii",
-    "myring": "round body, by Myring's formulas",
-    "series58": "round body of Series 58",
-    "suboff": "SUBOFF bare hull",
+    "myring": "round body by a formula: nose, middle, tail (Myring)",
+    "series58": "round body by a formula (Series 58)",
+    "suboff": "round body by a formula (SUBOFF)",
     "mesh": "hull by a mesh",
     "prism": "tower or house with upright sides",
 }
