@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from trimdive.findings import Edit
 
 FARTHEST = 1e5  # no place in a boat is farther off than this [mm]
+BACK = ("undo", "redo", "load again")  # what shows her as she was
 
 
 def moved(her: "Assessment", path: str, typed: Typed) -> "tuple[str, tuple[Edit, ...]]":
@@ -69,7 +70,8 @@ def slider_of(typed: Typed) -> Slider:
 def kept_moment(her: "Assessment", slider: Slider, typed: Typed) -> Slider:
     """Return the slider where it stood, if she was neutral there and will not go under any more.
 
-    Untouched it would jump to tanks full, and what she was would be told of another moment.
+    Untouched it would jump to tanks full, and what she was would be told of another moment. What is
+    taken back, loaded again or changed in another window is shown as it opens.
 
     Args:
         her: The boat as she is now.
@@ -77,6 +79,8 @@ def kept_moment(her: "Assessment", slider: Slider, typed: Typed) -> Slider:
         typed: What the form of the page held as something was changed.
     """
     stood = slider_of(typed)
+    if not ("field" in typed or typed.get("act", "") not in ("", *BACK)):
+        return slider
     if slider.filling is None and stood.filling and lowest_filling(her) == 1.0 > stood.filling:
         return stood
     return slider
