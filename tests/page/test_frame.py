@@ -87,6 +87,55 @@ def test_all_that_matters_is_in_sight_at_once(
     assert seen.wrong == []
 
 
+SCROLLED = """() => [scrollX, scrollY, ...[...document.querySelectorAll("*")]
+  .filter((o) => (o.scrollTop || o.scrollLeft) && !o.matches(".place, .places, .why-panel, #why"))
+  .map((o) => `${o.tagName}.${o.className}: ${o.scrollTop}, ${o.scrollLeft}`)]"""
+BUTTONS = "header nav a, .walk a, .folds button, .figures button.why, .findings button.do >> nth=0"
+
+
+@pytest.mark.parametrize("size", [*SIZES, PHONE])
+def test_no_button_of_the_first_page_slides_the_frame(
+    browser: Browser, served: tuple[Desk, str, Keys], size: tuple[int, int]
+) -> None:
+    """Only a place scrolls: the bar stands at the top and the foot at the bottom after each."""
+    seen = opened(browser, served, size)
+    page = seen.page
+    names = page.locator(BUTTONS)
+    for k in range(names.count()):
+        page.goto(seen.home)
+        seen.loaded()
+        expect(page.locator(".findings li").first).to_be_visible()
+        called = names.nth(k).inner_text()
+        names.nth(k).click()
+        page.wait_for_timeout(700)
+        assert box(page.locator("#sheet > header"))[1] == pytest.approx(0, abs=ROUND), called
+        assert box(page.locator("footer"))[3] == pytest.approx(size[1], abs=ROUND), called
+        if size != PHONE:  # there the page scrolls as a whole, under the bar
+            assert page.evaluate(SCROLLED) == [0, 0], called
+    page.context.close()
+    assert seen.wrong == []
+
+
+@pytest.mark.parametrize("place", [*PLACES, "shelf"])
+def test_on_a_phone_each_place_begins_by_two_thirds_of_the_screen(
+    browser: Browser, served: tuple[Desk, str, Keys], place: str
+) -> None:
+    seen = opened(browser, served, PHONE)
+    page = seen.page
+    page.goto(f"{seen.home.rstrip('/')}/{place}")
+    seen.loaded()
+    leave = page.get_by_role("button", name="Leave the tour")
+    if leave.count():
+        leave.click()
+        expect(page.locator(".walk")).to_have_count(0)
+    assert box(page.locator(".work"))[1] <= PHONE[1] * 2 / 3
+    assert is_seen(page, page.locator(".scene"))
+    for one in page.locator(FIGURES).all():
+        assert is_seen(page, one), one.inner_text()
+    page.context.close()
+    assert seen.wrong == []
+
+
 def test_on_a_phone_the_boat_comes_first_and_the_list_half_a_screen_on(
     browser: Browser, served: tuple[Desk, str, Keys]
 ) -> None:

@@ -81,7 +81,7 @@ def test_the_count_is_one(page: Page) -> None:
     badges = re.findall(r'data-place="right".*?class="mark[^"]*" title="([^"]*)">([^<]*)<', html)
     assert badges[0] == (
         f"afloat: {mark_words(marks(her)[0])}",
-        str(len(urgent) or ("✓!" if her.heels_coming_up else "✓")),
+        str(len(urgent) or ("✓ watch" if her.heels_coming_up else "✓")),
     )
     for one in marks(her):
         assert re.search(rf"^{one.where}: +{mark_words(one)}$", told, re.MULTILINE)

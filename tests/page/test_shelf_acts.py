@@ -113,7 +113,7 @@ def test_tanks_and_plant_are_as_answered_and_each_guess_says_so(page: ShelfPage)
     rooms = [pi / 4 * one.bore**2 * one.length * (1 - one.lost) for one in boat.tanks]
     # 1 in = 25.4 mm: International Yard and Pound Agreement, 1959
     assert sum(rooms) == pytest.approx(65 * 0.0254**3, rel=0.01)
-    page.press("shelf begin", **TAPE)
+    page.press("shelf begin", **(TAPE | {"new-name": "Sanderling too"}))
     assert 'kind = "pump vented"              # guessed' in page.desk.written()[0]
 
 

@@ -54,7 +54,7 @@ def test_ten_readings_by_mouse(page: Page, workshop: Workshop) -> None:
         expect(page.locator(".growing .progress")).to_contain_text(
             f"{number} of 10" if number < 10 else "All 10"
         )
-        assert page.locator(".growing .hull").count() > 0, "drawn from her length on"
+        expect(page.locator(".growing .hull").first).to_be_attached()  # drawn from her length on
     expect(page.locator(".growing .progress")).to_contain_text("of ballast water")
     page.get_by_role("button", name="Add her to the shelf").click()
     new_boat(page)
@@ -129,12 +129,59 @@ def test_variants_side_by_side(page: Page) -> None:
     page.locator("#variant-name").fill("as he left her")
     page.locator("#variant-name").press("Enter")
     expect(page.locator("#note")).to_contain_text("Saved as variant as-he-left-her")
+    page.locator("nav a[data-place=right]").click()
+    right = page.locator("nav a[data-place=right] .mark")
+    before = right.inner_text()
     page.get_by_role("button", name=re.compile("^Do it")).first.click()
+    expect(right).not_to_have_text(before)
+    page.locator("nav a[data-place=shelf]").click()
     table = page.locator(".compared")
     expect(table).to_contain_text("winch house: hung left out → -636 g")
     expect(table.locator("td.other").first).to_be_visible()
     page.get_by_role("button", name="Use this one").click()
-    expect(page.locator(".worst")).to_contain_text("winch house")
+    expect(right).to_have_text(before)
+
+
+def test_what_is_missing_stands_beside_its_field_and_moves_none(page: Page) -> None:
+    page.goto(page.url.rstrip("/") + "/shelf")
+    page.get_by_label("length, breadth, height").check()
+    tops = "(all) => all.filter((o) => o.offsetParent).map((o) => o.offsetTop)"
+    fields = page.locator(".new-boat .grow:not([type=radio])")
+    page.evaluate("document.querySelector('.place').scrollTop = 900")
+    before = fields.evaluate_all(tops)
+    page.locator("button[value='shelf begin']").click()
+    expect(page.locator("#note")).to_contain_text("7 of 7 figures are missing")
+    assert page.locator(".by-figures .wrong:visible").count() == 7
+    page.locator("#figures-length").fill("1050")
+    expect(page.locator("#wrong-figures-length")).to_have_text("")
+    expect(page.locator("#note")).to_have_text("")
+    page.locator("#figures-breadth").fill("12 parrots")
+    expect(page.locator("#wrong-figures-breadth")).not_to_have_text("")
+    page.locator("#figures-height").focus()
+    assert fields.evaluate_all(tops) == before
+    wrong = page.locator("#wrong-figures-breadth").bounding_box()
+    assert wrong is not None
+    for one in page.locator(".by-figures input:visible").all():
+        at = one.bounding_box()
+        assert at is not None
+        assert wrong["x"] >= at["x"] + at["width"], "a note covers a field"
+
+
+def test_a_name_that_is_on_the_shelf_is_asked_again(page: Page) -> None:
+    page.goto(page.url.rstrip("/") + "/shelf")
+    page.get_by_label("length, breadth, height").check()
+    for key, value in FIGURES.items():
+        if key not in ("new-way", "new-name"):
+            one = page.locator(f"#{key}")
+            one.select_option(value) if "shape" in key else one.fill(value)
+    page.locator("#new-name").fill("Bittern as bought")
+    expect(page.locator(".growing .progress b")).to_have_text("All 7 entered.")
+    page.locator("button[value='shelf begin']").click()
+    expect(page.locator("#wrong-new-name")).to_contain_text("on the shelf already")
+    assert page.locator("#figures-length").input_value() == FIGURES["figures-length"]
+    page.locator("#new-name").fill("Bittern as bought too")
+    page.locator("button[value='shelf begin']").click()
+    expect(page.locator("h1")).to_have_text("Bittern as bought too")
 
 
 def test_a_file_is_chosen_or_dropped(page: Page, tmp_path: Path) -> None:

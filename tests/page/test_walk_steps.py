@@ -116,6 +116,17 @@ def test_it_is_left_and_taken_up_again(page: ShelfPage) -> None:
     assert "1 of 5" in answer
 
 
+def test_taken_up_again_it_begins_at_the_boat_as_she_was_bought(page: ShelfPage) -> None:
+    slid(page, 0.95)
+    press(page)
+    assert key(page) != "fill"
+    answer = page.press("shelf take-up-walk")
+    assert "1 of 5" in answer
+    assert 'name="place" value="right"' in answer
+    page.press("undo")
+    assert key(page) != "fill", "one step of Undo brings her back as she was"
+
+
 def bittern_workshop_again(page: ShelfPage) -> object:
     """Return the workshop as the next start finds it."""
     from trimdive.page.desk import opened

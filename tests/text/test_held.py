@@ -92,7 +92,7 @@ def test_in_order_minds_the_way_up_and_stays_in_order(
     assert [mark_words(one) for one in marks(bittern)] == [
         "in order, but watch the way up", "in order", "in order, but watch the way up",
     ]  # fmt: skip
-    assert [shown(one).text for one in marks(bittern)] == ["✓!", "✓", "✓!"]
+    assert [shown(one).text for one in marks(bittern)] == ["✓ watch", "✓", "✓ watch"]
     assert [mark_words(one) for one in marks(grebe)] == ["in order"] * 3
     assert [shown(one).text for one in marks(grebe)] == ["✓"] * 3
     assert "In order afloat. Dived" in str([*check_text(grebe)])

@@ -1,5 +1,6 @@
 """The fields of a piece as a form asks for them, from its model: what each is, how it is typed."""
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from types import NoneType, UnionType
@@ -33,6 +34,7 @@ class FormField:
     is_needed: bool  # whether it may be left out
     figure: Figure  # how a number is written
     group: Literal["place", "mass", "size", "further"]  # with which others it belongs
+    quantity: str = ""  # what a figure is: "length", "voltage"; "" for a number or a word
     model: type[Piece] | None = None  # of a table, or of rows of them
 
 
@@ -105,6 +107,7 @@ def _field(model: type[Piece], name: str, info: FieldInfo) -> FormField | None:
         usual=str(info.default or "") if kind == "choice" and not info.is_required() else "",
         is_needed=is_needed,
         figure=_figure(info),
+        quantity=_quantity(info),
         group=_group(name, info),
         model=held,
     )
@@ -195,6 +198,12 @@ def _figure(info: FieldInfo) -> Figure:
         return "whole"
     is_quantity = any("Validator" in type(one).__name__ for one in info.metadata)
     return "plain" if inner[0] is float and not is_quantity else ""
+
+
+def _quantity(info: FieldInfo) -> str:
+    """Return what a field's figure is, by which its unit goes; "" for a number or a word."""
+    found = re.search("kind='([a-z ]+)'", repr((info.annotation, info.metadata)))
+    return found[1] if found else ""
 
 
 def _group(name: str, info: FieldInfo) -> Any:

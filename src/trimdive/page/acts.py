@@ -22,7 +22,7 @@ ACTS: dict[str, Callable[[Desk], None]] = {
 }
 
 
-def act(desk: Desk, typed: Typed) -> None:
+def act(desk: Desk, typed: dict[str, str]) -> None:
     """Do what was pressed; what follows a place's own word is given to it as "which".
 
     Raises:
@@ -42,7 +42,9 @@ def act(desk: Desk, typed: Typed) -> None:
         acts = PLACES[first].acts
         word = rest if rest in acts else rest.partition(" ")[0]
         if word in acts:
-            acts[word](desk, {**typed, "which": rest[len(word) :].strip()})
+            given = {**typed, "which": rest[len(word) :].strip()}
+            acts[word](desk, given)
+            typed["place"] = given.get("place", "")  # what was pressed may go elsewhere
 
 
 def _move(desk: Desk, path: str, typed: Typed) -> None:

@@ -11,14 +11,14 @@ if TYPE_CHECKING:
     from trimdive.assessment import Assessment
 
 AT = {"afloat": "right", "bench": "bench", "pond": "pond"}  # the place of each mark
-ORDER, WATCH, LATER, NONE = "✓", "✓!", "…", "–"
+ORDER, WATCH, LATER, NONE = "✓", "✓ watch", "…", "–"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
     """A mark as it is shown."""
 
-    text: str  # "✓", "✓!", "6", "3?"; "…" until it is known
+    text: str  # "✓", "✓ watch", "6", "3?"; "…" until it is known
     says: str  # "afloat: 6 to put right"
     kind: str  # "wanting", "missing", "well", "watched" or "later"
 

@@ -30,6 +30,13 @@ def demo(name: str = FIRST) -> Path:
     return (packed if packed.is_dir() else Path(trimdive.__file__).parents[2] / "boats") / name
 
 
+def demo_text(name: str = FIRST) -> tuple[str, dict[str, bytes]]:
+    """Return the boat file of a demo boat, and what lies beside it, by name."""
+    folder = demo(name)
+    files = {one.name: one.read_bytes() for one in folder.iterdir() if one.name != BOAT_FILE}
+    return (folder / BOAT_FILE).read_text("utf-8"), files
+
+
 @dataclass(frozen=True, slots=True)
 class Shelf:
     """A folder of boats."""
@@ -114,9 +121,7 @@ class Shelf:
         Raises:
             BoatFileError: It cannot be written.
         """
-        folder = demo()
-        files = {one.name: one.read_bytes() for one in folder.iterdir() if one.name != BOAT_FILE}
-        return self.put(FIRST, (folder / BOAT_FILE).read_text("utf-8"), files)
+        return self.put(FIRST, *demo_text())
 
     def memory(self) -> dict[str, object]:
         """Return what is remembered between two starts."""

@@ -88,13 +88,15 @@ def label_of(says: str, key: str = "", options: tuple[str, ...] = ()) -> str:
     ('Thickness of the skin', 'No water gets in')
     >>> label_of("open: the water lies level.", "kind", ("open", "piston"))
     'Kind'
+    >>> label_of("Friction of thread and nut, such as 0.2 or 20 %.")
+    'Friction of thread and nut'
     >>> label_of("false: still to come.", "aboard")
     'Aboard'
     """
     if says.startswith(("false: ", *(f"{one}: " for one in options if one))):
         return key.replace("_", " ").capitalize()
     plain = re.sub("^(Needed|true): ", "", says)
-    first = re.split("[;.:]", plain)[0]
+    first = re.split(r"[;:]|\.(?!\d)|,? such as ", plain)[0]  # the point of a figure ends nothing
     return capital(first)
 
 

@@ -15,14 +15,22 @@ if TYPE_CHECKING:
 NAMED = 3  # so many pieces are named, more are counted [-]
 
 
-def board_headline(troubles: int) -> str:
-    """Return how much is to be put right in lines and meshes.
+def board_headline(own: int, every: int) -> str:
+    """Return how much is to be put right: in shape and room, of all that is.
 
-    >>> board_headline(0), board_headline(1)
-    ('Nothing to put right in lines and meshes', '1 thing to put right in lines and meshes')
+    Args:
+        own: Of her shape and her room.
+        every: Of her as a whole, as the bar of places counts it.
+
+    >>> board_headline(0, 0), board_headline(0, 18)
+    ('Nothing to put right', '18 things to put right, none in shape and room')
+    >>> board_headline(1, 1), board_headline(3, 18)
+    ('1 thing to put right, in shape and room', '18 things to put right, 3 in shape and room')
     """
-    count = words.things(troubles) if troubles else "nothing to put right"
-    return capital(f"{count} in lines and meshes")
+    if not every:
+        return "Nothing to put right"
+    share = "" if own == every else f"{own} " if own else "none "
+    return f"{words.things(every)}, {share}in shape and room"
 
 
 def board_size(her: "Assessment") -> str:

@@ -24,6 +24,17 @@ class Choices:
         """Keep the boat, the table of the piece, and the files beside it."""
         self.boat, self.table, self.files = her.boat, table, files
 
+    def unit_of(self, quantity: str) -> str:
+        """Return in which unit a figure is entered; "" for one that has none.
+
+        A number alone counts in the boat file's unit; of what the file names none for, the unit
+        is typed with the number.
+        """
+        usual = usual_names(quantity) if quantity else ()
+        if not usual:
+            return ""
+        return self.boat.units.own.get(quantity) or f"with unit: {usual[0]}"
+
     def is_strict(self, path: str) -> bool:
         """Return whether nothing else may stand in a field."""
         plain = bare(path)

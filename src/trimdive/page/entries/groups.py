@@ -110,7 +110,7 @@ def hint(one: FormField) -> str:
     named = label(one)
     says = re.sub("^true: ", "", one.says)
     rest = says[len(named) :] if says.casefold().startswith(named.casefold()) else says
-    rest = rest.lstrip(" .;:,")
+    rest = re.sub(r":? see [a-z-]+[.]md", "", rest).lstrip(" .;:,")
     return f"{rest[:1].upper()}{rest[1:]}"
 
 

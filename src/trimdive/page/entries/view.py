@@ -42,6 +42,7 @@ class Shown:
     options: list[tuple[str, str]] = field(default_factory=list)  # of a choice: what is sent, shown
     suggests: str = ""  # name of the list of words that are suggested
     decides: bool = False  # which other fields there are
+    unit: str = ""  # of its figure: "mm", or "with unit: V" where the file names none
     is_needed: bool = False
     wrong: str = ""
     inner: "list[Shown]" = field(default_factory=list)  # fields of a group or table
@@ -174,6 +175,7 @@ def _plain(one: FormField, value: str, choices: Choices, path: str) -> Shown:
         hint=hint(one),
         kind=one.kind if one.kind in ("yes", "choice") else "text",
         value=value,
+        unit=choices.unit_of(one.quantity) if one.kind == "text" else "",
         is_needed=one.is_needed,
     )
     if one.kind == "yes":

@@ -10,6 +10,7 @@ from trimdive.geometry.solids.meshed import drawn_pieces, looked_at
 from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import numbers_of
 from trimdive.page.offsets import Offsets, offsets_of
+from trimdive.page.remains import at_once, urgent
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, TypedField, fields_of, table_in, typed_in
 from trimdive.pictures.drawings.things import things
@@ -38,6 +39,10 @@ FIRST = {
     "tank": ("x", "length"),
     "part": ("x", "y", "z", "inside"),
 }
+OF_SHAPE = (  # how checks begin that are of shape and room
+    "room-", "mesh-", "lines-", "tower-", "place-", "hull-", "size-", "waterline-", "outside-",
+    "clear-", "closed-print",
+)  # fmt: skip
 REPAIRED = {
     "weld": "points drawn together",
     "drop": "loose triangles dropped",
@@ -121,7 +126,7 @@ def board_view(desk: "Desk") -> dict[str, object]:
         )
     ]
     return {
-        "headline": board_headline(sum(one.troubles for one in regions)),
+        "headline": _headline(desk),
         "size": board_size(desk.her),
         "shorts": {
             "waterline": capital(waterline_short(desk.her)),
@@ -137,6 +142,13 @@ def board_view(desk: "Desk") -> dict[str, object]:
         "is_sloped": "aft" in line or "fore" in line,
         "marks": typed_in(desk, "mark"),
     }
+
+
+def _headline(desk: "Desk") -> str:
+    """Return how much is to be put right as the bar counts it, and how much of that here."""
+    found = at_once(desk)
+    own = [one for one in found if one.key.startswith(OF_SHAPE)]
+    return board_headline(urgent(own), urgent(found))
 
 
 def _pieces(desk: "Desk", key: str, pieces: "tuple[Piece, ...]") -> list[PieceView]:

@@ -18,6 +18,7 @@ from trimdive.page.places.shelf_brief import brief_view, toggle_water
 from trimdive.page.places.shelf_cards import card_of, cards, versions
 from trimdive.page.places.shelf_new import growing, new_view
 from trimdive.page.places.shelf_variants import as_she_is, compared, known_variants
+from trimdive.page.shelf import demo_text, folder_name
 from trimdive.page.templating import rendered
 from trimdive.page.variants import shelf_of
 from trimdive.page.walk import strip_of, taken_up, walked
@@ -45,12 +46,13 @@ def _workshop(desk: "Desk") -> "tuple[Workshop, Shelf]":
 
 def _view(desk: "Desk", typed: Typed) -> View:
     _, shelf = _workshop(desk)
+    is_asked = typed.get("act") == "shelf begin"  # she was to be added, and is still being entered
     return {
         "folder": str(shelf.folder),
         "mesh_units": tuple(UNITS),
         "mesh_unit": field_of(typed, "bring-unit"),
         "cards": cards(desk, shelf),
-        "new": new_view(typed),
+        "new": new_view(typed, is_asked=is_asked, is_twice=is_asked and is_twice(shelf, typed)),
         "brief": brief_view(desk),
         "variants": known_variants(desk),
         "versions": versions(desk),
@@ -66,6 +68,12 @@ def _open(desk: "Desk", typed: Typed) -> None:
     workshop.desk.note = Note(kind="done", text=f"{workshop.desk.her.boat.name} is on the page.")
 
 
+def is_twice(shelf: "Shelf", typed: Typed) -> bool:
+    """Return whether a boat of the name that was entered lies on the shelf already."""
+    name = field_of(typed, "new-name")
+    return bool(name) and folder_name(name) in shelf.names()
+
+
 def _begin(desk: "Desk", typed: Typed) -> None:
     """Put a new boat on the shelf, and show her."""
     workshop, shelf = _workshop(desk)
@@ -76,6 +84,9 @@ def _begin(desk: "Desk", typed: Typed) -> None:
         what = "one figure is wrong" if found.wrong else f"{left} of {found.of} figures are missing"
         raise BoatFileError(what, "the new boat", "See the notes beside the fields.")
     starter = made(found)
+    if is_twice(shelf, typed):
+        what = f"{starter.boat.name} is on the shelf already"
+        raise BoatFileError(what, "her name", "Enter another name, then add her again.")
     beside = {"tape.toml": tape_text(found)} if found.readings else {}
     workshop.open(shelf.put(starter.boat.name, first_boat(starter), beside))
     dives = "but her tanks are too small to dive" if is_short(starter) else "and dives"
@@ -187,10 +198,15 @@ def _leave_walk(desk: "Desk", _: Typed) -> None:
     shelf.remember(walk="left")
 
 
-def _take_up_walk(desk: "Desk", _: Typed) -> None:
+def _take_up_walk(desk: "Desk", typed: Typed) -> None:
+    """Begin the tour again: the boat as she was bought, at its first step, beside her handle."""
     workshop, shelf = _workshop(desk)
+    text, files = demo_text()
+    if text != desk.written()[0]:
+        desk.edit("as bought, for the tour", text, files)
     workshop.has_left, workshop.slid_up, workshop.slides = False, False, ()
     desk.slider = Slider()
+    typed["place"] = "right"
     shelf.remember(walk="")
 
 

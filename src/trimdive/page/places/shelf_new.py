@@ -28,6 +28,10 @@ if TYPE_CHECKING:
     from trimdive.estimates.starter import Starter
 
 
+MISSING = "Not entered yet."
+TWICE = "This name is on the shelf already. Enter another."
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
     """One field of a new boat."""
@@ -160,8 +164,14 @@ def _answer(found: Begun, starter: "Starter") -> str:
     )
 
 
-def new_view(typed: Typed) -> dict[str, object]:
-    """Return the fields of a new boat, and how she is so far."""
+def new_view(typed: Typed, *, is_asked: bool = False, is_twice: bool = False) -> dict[str, object]:
+    """Return the fields of a new boat, and how she is so far.
+
+    Args:
+        typed: What the fields held.
+        is_asked: She was to be added as she is: what is missing is said beside each field.
+        is_twice: A boat of her name lies on the shelf already.
+    """
     try:
         new = growing(typed)
     except TrimdiveError as error:
@@ -171,12 +181,16 @@ def new_view(typed: Typed) -> dict[str, object]:
             trouble=beside_field(error), guesses=guesses, is_complete=False,
         )  # fmt: skip
     wrong = {**new.doubts, **new.wrong}
+    if is_asked:
+        empty = (one for one in _needed(new.way) if not field_of(typed, one))
+        wrong = dict.fromkeys(empty, MISSING) | wrong
     return {
         "grown": new,
         "tape": _tape(typed, wrong),
         "figures": _figures(typed, wrong),
         "sections": _sections(typed, wrong),
         "name": field_of(typed, "new-name"),
+        "name_wrong": TWICE if is_twice else "",
         "scale": field_of(typed, "new-scale"),
         "scale_wrong": wrong.get("new-scale", ""),
         "unit": field_of(typed, "new-unit") or UNITS[0],
@@ -187,6 +201,16 @@ def new_view(typed: Typed) -> dict[str, object]:
         "tanks": newtanks.questions(typed, wrong, new.guesses),
         "shapes": SHAPES,
     }
+
+
+def _needed(way: Way) -> tuple[str, ...]:
+    """Return the fields without which she cannot be added."""
+    if way == "tape":
+        girths = (f"tape-girth-{k}" for k in range(1, len(GIRTHS) + 1))
+        walls = (f"tape-wall-{k}" for k in range(1, len(WALL_SPOTS) + 1))
+        return ("tape-length", *girths, "tape-breadth", *walls)
+    sections = (f"section-breadth-{k}" for k in range(1, len(SECTIONS) + 1))
+    return (*(f"figures-{key}" for key in FIGURES), *sections)
 
 
 def _asked(typed: Typed, wrong: dict[str, str], name: str, label: str, hint: str) -> Asked:

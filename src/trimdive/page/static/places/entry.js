@@ -45,6 +45,9 @@ class PieceForm extends Working {
       event.stopPropagation();
       act("entry look");
     }, until);
+    this.addEventListener("focusin", (event) => this.#tell(event.target), until);
+    this.addEventListener("pointerover", (event) => this.#tell(event.target), until);
+    this.addEventListener("pointerleave", () => this.#tell(document.activeElement), until);
     this.addEventListener("click", (event) => {
       this.#more = where(event, "button[value^='entry more ']", HTMLButtonElement)?.value;
     }, until);
@@ -58,12 +61,23 @@ class PieceForm extends Working {
     }
     const of = any(this, "input[name=entry_of]", HTMLInputElement)?.value ?? "";
     const isTyped = any(this, ":is(input, select):focus", HTMLElement); // already, before this was loaded
-    if (of !== this.#of && !isTyped) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus();
+    if (of !== this.#of && !isTyped) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus({ preventScroll: true });
     this.#of = of;
     const more = this.#more ? any(this, `button[value="${this.#more}"]`, HTMLElement) : null;
     const rows = more?.closest(".entry-rows")?.querySelectorAll(":scope > .entry-row") ?? [];
     if (rows.length) any(rows[rows.length - 1], "select, input:not([type=hidden])", HTMLElement)?.focus();
     this.#more = undefined;
+    this.#tell(document.activeElement);
+  }
+
+  /**
+   * What else is to be known of a field, under the head of the form.
+   * @param {EventTarget | null} at
+   */
+  #tell(at) {
+    const field = at instanceof Element && this.contains(at) ? at.closest(".entry-field") : null;
+    const told = any(this, ".entry-told", HTMLElement);
+    if (told && field) told.textContent = field.querySelector(".hint")?.textContent || field.getAttribute("title") || "";
   }
 }
 

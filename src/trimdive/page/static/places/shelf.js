@@ -49,7 +49,7 @@ function restore() {
     if (field instanceof HTMLInputElement && field.type === "radio") field.checked = values[field.name] === field.value;
     else if (values[field.name] !== undefined) field.value = values[field.name];
   }
-  grow();
+  if (!fields.some((field) => field.hasAttribute("aria-invalid"))) grow(); // else what is missing was asked for
 }
 
 /**
@@ -63,6 +63,12 @@ function guess(field, text) {
   else if (field.options[0].text !== text) field.options[0].text = text;
 }
 
+/** @param {Element} field */
+function scrolling(field) {
+  const place = field.closest(".place");
+  return place && place.scrollHeight > place.clientHeight + 1 ? place : document.scrollingElement;
+}
+
 async function grow() {
   asked?.abort();
   asked = new AbortController();
@@ -74,6 +80,8 @@ async function grow() {
     const growing = any(document, "#growing", HTMLElement);
     if (!growing) return;
     growing.innerHTML = answered.html;
+    const at = document.activeElement;
+    const before = at?.getBoundingClientRect().top ?? 0;
     for (const field of typing()) {
       guess(field, answered.guesses[field.name]);
       const says = document.getElementById(`wrong-${field.name}`);
@@ -83,6 +91,8 @@ async function grow() {
       if (text) field.setAttribute("aria-invalid", "true");
       else field.removeAttribute("aria-invalid");
     }
+    // Where a note takes a line of its own, the field in hand stays where it is on the screen.
+    if (at?.matches(".new-boat .grow")) scrolling(at)?.scrollBy(0, at.getBoundingClientRect().top - before);
   } catch {
     // another key was pressed meanwhile, or the program has stopped
   }
@@ -100,6 +110,7 @@ document.addEventListener("input", (event) => {
   if (!(event.target instanceof Element) || !event.target.matches(".new-boat .grow")) return;
   keep();
   count();
+  any(document, "#note.refused", HTMLElement)?.replaceChildren(); // of how she was when it was pressed
   clearTimeout(timer);
   timer = window.setTimeout(grow, PAUSE);
 });
