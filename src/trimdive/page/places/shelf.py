@@ -198,7 +198,7 @@ def _leave_walk(desk: "Desk", _: Typed) -> None:
     shelf.remember(walk="left")
 
 
-def _take_up_walk(desk: "Desk", typed: Typed) -> None:
+def _take_up_walk(desk: "Desk", typed: dict[str, str]) -> None:
     """Begin the tour again: the boat as she was bought, at its first step, beside her handle."""
     workshop, shelf = _workshop(desk)
     text, files = demo_text()
