@@ -2,7 +2,6 @@
 // place is found again as far down as it was left.
 
 import { any, input, one, where } from "./dom.js";
-import { ROOT } from "./root.js";
 
 const KEPT = "trimdive edge"; // of the room that both share: the boat's, in percent
 const [LEAST, MOST] = [30, 80];
@@ -49,17 +48,6 @@ document.addEventListener("keydown", (event) => {
 
 const kept = parseFloat(localStorage.getItem(KEPT) ?? "");
 if (kept >= LEAST && kept <= MOST) set(kept);
-
-// What only a narrow or a very broad window needs is loaded there.
-for (const [id, when] of [["phone", "(max-width: 59.99rem), (max-height: 33.99rem)"], ["wide", "(min-width: 93.75rem)"]]) {
-  const sees = matchMedia(when);
-  const dress = () => {
-    if (!sees.matches || document.getElementById(id)) return;
-    document.head.append(Object.assign(document.createElement("link"), { id, rel: "stylesheet", href: `${ROOT}/static/${id}.css` }));
-  };
-  sees.addEventListener("change", dress);
-  dress();
-}
 
 /** In a narrow window the bar of places is slid to the one that is shown. */
 function slide() {
