@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from trimdive.page.puts import Put
     from trimdive.page.workshop import Workshop
 
+HEARD = 200  # names of what was sent that are remembered [-]
 NEAR = 1  # steps before and after the one shown that stay worked out [-]
 CHANGED = "Another program changed her file since it was read."
 
@@ -57,6 +58,7 @@ class Desk:
     revision: int = 1  # grows with every change of what is shown
     fields: dict[int, str] = field(default_factory=dict)  # typed into, by the revision it made
     puts: "deque[Put]" = field(default_factory=deque)  # typed, and not yet taken in
+    heard: dict[str, tuple[int, int]] = field(default_factory=dict)  # sent: revision before, after
     hands: int = 1  # that type now, as far as is known [-]
     slider: Slider = field(default_factory=Slider)
     mended: dict[str, Step] = field(default_factory=dict)  # worked out ahead, by finding
@@ -134,6 +136,20 @@ class Desk:
         finally:
             self.waiting -= 1
             self.wanted.set()
+
+    def has_heard(self, once: str) -> bool:
+        """Return whether what is sent came already, by its name; from now on it has."""
+        if not once or once in self.heard:
+            return bool(once)
+        self.heard[once] = (self.revision, self.revision)
+        while len(self.heard) > HEARD:
+            del self.heard[next(iter(self.heard))]
+        return False
+
+    def was_done(self, once: str, before: int) -> None:
+        """Keep between which revisions that was done which was sent."""
+        if once in self.heard and self.heard[once] == (before, before):
+            self.heard[once] = (before, self.revision)
 
     def do(self, name: str) -> None:
         """Make the change that a finding offers.
