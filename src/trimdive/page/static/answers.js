@@ -4,7 +4,7 @@
 // whether all is saved is said of what was typed too, not only of what was answered.
 
 import { all, any, refuse, input, lost, where } from "./dom.js";
-import { held } from "./fields.js";
+import { held, load, send } from "./fields.js";
 import { isGoing, LEFT, touched, TYPED, waiting } from "./morph.js";
 import { ROOT } from "./root.js";
 
@@ -150,3 +150,20 @@ window.addEventListener("beforeunload", (event) => {
   const typed = all(document, "input[data-field], [data-new], .entry-field input", HTMLInputElement);
   if (typed.some((field) => isGoing(field) && field.offsetParent)) event.preventDefault();
 });
+
+document.addEventListener("htmx:afterSettle", () => {
+  load(input(document, "place").value);
+  // Who is in a field already, or types on in this one, is left in peace.
+  const [wrong, at] = [any(document, "[aria-invalid=true]", HTMLElement), document.activeElement];
+  if (wrong && !isGoing(at) && (at === wrong || !at?.matches("[data-field], [data-new]"))) {
+    wrong.focus();
+    if (wrong instanceof HTMLInputElement) wrong.select();
+  }
+  if (document.activeElement === document.body) any(document, "h2", HTMLElement)?.focus({ preventScroll: true });
+});
+
+// What was not answered as this page was left counts.
+const left = JSON.parse(sessionStorage.getItem(LEFT) ?? "null");
+sessionStorage.removeItem(LEFT);
+const isHers = left?.boat === document.querySelector("h1")?.textContent;
+for (const { address, values, once } of isHers ? left.left : []) send(address, values, once);

@@ -1,8 +1,8 @@
 // Fields of the boat file and the places: what is typed is sent when the field is left or Enter is
 // pressed; the answer is the whole sheet, of which only what differs is changed.
 
-import { any, input, one, refuse, where } from "./dom.js";
-import { isGoing, LEFT, morphing, tick, waiting } from "./morph.js";
+import { any, input, one, where } from "./dom.js";
+import { LEFT, morphing, tick, waiting } from "./morph.js";
 import { ROOT } from "./root.js";
 
 /** @typedef {Record<string, string>} Values */
@@ -82,24 +82,6 @@ export function act(pressed, values = {}) {
   return send(`${ROOT}/act`, { act: pressed, ...values });
 }
 
-/**
- * A file that was dropped or chosen, to a place.
- * @param {string} address
- * @param {File} file
- */
-export async function take(address, file) {
-  const asked = new URLSearchParams(held());
-  const answer = await fetch(`${address}?${asked}`, {
-    method: "POST",
-    body: file,
-    headers: { "x-name": encodeURIComponent(file.name), "content-type": "application/octet-stream" },
-  });
-  if (!answer.ok) return refuse(await answer.text());
-  const elsewhere = answer.headers.get("hx-redirect"); // another boat is shown now
-  if (elsewhere) return location.assign(elsewhere);
-  await show(await answer.text());
-}
-
 /** @param {string} html */
 export async function show(html) {
   await morphing();
@@ -110,7 +92,7 @@ export async function show(html) {
 const loaded = new Set([...document.querySelectorAll("[data-own]")].map((own) => own.getAttribute("data-own")));
 
 /** @param {string} place */
-function load(place) {
+export function load(place) {
   const link = any(document, `.places a[data-place="${place}"]`, HTMLElement);
   const over = any(document, ".work [data-files]", HTMLElement); // a form that stands over the place
   const named = `${link?.dataset.files ?? ""} ${over?.dataset.files ?? ""}`;
@@ -167,16 +149,5 @@ document.addEventListener("click", (event) => {
 
 window.addEventListener("popstate", () => go(location.pathname.slice(ROOT.length + 1) || "right", false));
 
-document.addEventListener("htmx:afterSettle", () => {
-  load(input(document, "place").value);
-  // Who is in a field already, or types on in this one, is left in peace.
-  const [wrong, at] = [any(document, "[aria-invalid=true]", HTMLElement), document.activeElement];
-  if (!wrong || isGoing(at) || (at !== wrong && at?.matches("[data-field], [data-new]"))) return;
-  wrong.focus();
-  if (wrong instanceof HTMLInputElement) wrong.select();
-});
-
-// What was not answered as this page was left counts.
-const left = JSON.parse(sessionStorage.getItem(LEFT) ?? "null");
-sessionStorage.removeItem(LEFT);
-if (left?.boat === document.querySelector("h1")?.textContent) for (const { address, values, once } of left.left) send(address, values, once);
+// What was not answered as this page was left counts: see answers.js.
+if (sessionStorage.getItem(LEFT)) morphing();

@@ -39,9 +39,6 @@ window.addEventListener("focus", async () => {
   }
 });
 
-document.addEventListener("htmx:afterSettle", () => {
-  if (document.activeElement === document.body) any(document, "h2", HTMLElement)?.focus({ preventScroll: true });
-});
 // What is wanted now and then is loaded when it is first pressed.
 document.addEventListener("click", async (event) => {
   const button = where(event, "[data-loads]", HTMLElement);
