@@ -25,18 +25,18 @@ from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk, Note
 from trimdive.page.entries.checked import field_checked
 from trimdive.page.entries.deeds import WORD as FORM
-from trimdive.page.entries.deeds import is_of_form, open_at
+from trimdive.page.entries.deeds import open_at
 from trimdive.page.entries.doors import adds_at, edits_at
 from trimdive.page.entries.view import form_view
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
-from trimdive.page.left import put_of, take_left
+from trimdive.page.left import do_once, put_of, take_left
 from trimdive.page.marked import marked
 from trimdive.page.panel import in_panel, panel_view
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.place import Take
 from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
-from trimdive.page.puts import MEANWHILE, UNDONE, Put, taken_in
+from trimdive.page.puts import MEANWHILE, Put, taken_in
 from trimdive.page.scripts import Static
 from trimdive.page.tank_slides import shares_of, tanks_view
 from trimdive.page.templating import TEMPLATES, rendered
@@ -330,7 +330,7 @@ async def _edit(request: Request) -> Response:
 async def _left(request: Request) -> Response:
     """Take what a window sent and was not answered as it was left, in its order."""
     desk, typed = _desk(request), await _form(request)
-    await run_in_threadpool(take_left, desk, typed, partial(_do, desk))
+    await run_in_threadpool(take_left, desk, typed, partial(do_once, desk))
     return Response(status_code=204)
 
 
@@ -356,30 +356,12 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
     with desk.working():
         before = reading.running(desk)
         desk.slider = slider_in(typed)
-        _do(desk, typed, work)
+        do_once(desk, typed, work)
         begun = reading.running(desk)
         begun = None if begun is before else begun
         if begun is None and _now_at(desk) is desk:
             return _answer(desk, typed, is_part)
     return _when_read(desk, typed, begun, is_part=is_part)
-
-
-def _do(desk: Desk, typed: Typed, work: Callable[[Desk], None] | None = None) -> None:
-    """Do what was asked for, unless it came already or she was changed meanwhile; and save."""
-    once, before = typed.get("once", ""), desk.revision
-    if desk.has_heard(once):
-        return
-    is_late = typed.get("revision") != str(desk.revision)
-    if is_late and not is_of_form(typed.get("act", "")):
-        desk.note = Note(kind="refused", text=MEANWHILE)
-    else:
-        try:
-            with fence("that cannot be calculated for her", desk.path.name, UNDONE):
-                (work or partial(act, typed=typed))(desk)
-        except TrimdiveError as error:
-            desk.note = Note(kind="refused", text=str(error))
-    desk.was_done(once, before)
-    desk.keep()  # an edit answered is an edit saved
 
 
 def _when_read(

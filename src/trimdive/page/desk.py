@@ -31,7 +31,7 @@ from trimdive.page.keeping import (
 )
 from trimdive.page.shelf import keep_inside
 from trimdive.page.shown import Shown, name_of, way_of
-from trimdive.page.step import Note, Slider, Step, Wrong
+from trimdive.page.step import Heard, Note, Slider, Step, Wrong
 from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
 from trimdive.text.found import entered
@@ -40,7 +40,6 @@ if TYPE_CHECKING:
     from trimdive.page.puts import Put
     from trimdive.page.workshop import Workshop
 
-HEARD = 200  # names of what was sent that are remembered [-]
 NEAR = 1  # steps before and after the one shown that stay worked out [-]
 CHANGED = "Another program changed her file since it was read."
 
@@ -58,7 +57,7 @@ class Desk:
     revision: int = 1  # grows with every change of what is shown
     fields: dict[int, str] = field(default_factory=dict)  # typed into, by the revision it made
     puts: "deque[Put]" = field(default_factory=deque)  # typed, and not yet taken in
-    heard: dict[str, tuple[int, int]] = field(default_factory=dict)  # sent: revision before, after
+    heard: Heard = field(default_factory=Heard)
     hands: int = 1  # that type now, as far as is known [-]
     slider: Slider = field(default_factory=Slider)
     mended: dict[str, Step] = field(default_factory=dict)  # worked out ahead, by finding
@@ -136,20 +135,6 @@ class Desk:
         finally:
             self.waiting -= 1
             self.wanted.set()
-
-    def has_heard(self, once: str) -> bool:
-        """Return whether what is sent came already, by its name; from now on it has."""
-        if not once or once in self.heard:
-            return bool(once)
-        self.heard[once] = (self.revision, self.revision)
-        while len(self.heard) > HEARD:
-            del self.heard[next(iter(self.heard))]
-        return False
-
-    def was_done(self, once: str, before: int) -> None:
-        """Keep between which revisions that was done which was sent."""
-        if once in self.heard and self.heard[once] == (before, before):
-            self.heard[once] = (before, self.revision)
 
     def do(self, name: str) -> None:
         """Make the change that a finding offers.
@@ -371,9 +356,8 @@ class Desk:
         """
         fresh = opened(self.path)
         fresh.shown.ready()
-        self.steps = fresh.steps
+        self.steps, self.at, self.saved = fresh.steps, 0, 0
         self.on_disk, self.stamp, self.tried = fresh.on_disk, fresh.stamp, None
-        self.at = self.saved = 0
         self.revision += 1
         self.note = Note(kind="done", text="This is the file as it is on disk.")
 

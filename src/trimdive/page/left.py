@@ -6,12 +6,17 @@ goes, in its order; what came already is known by its name and does not count tw
 
 import json
 from collections.abc import Callable, Mapping
+from functools import partial
 from typing import TYPE_CHECKING, cast
 
 from starlette.responses import Response
 
+from trimdive.errors import TrimdiveError, fence
+from trimdive.page.acts import act
 from trimdive.page.asked import is_alone
-from trimdive.page.puts import TYPED, Put, taken_in
+from trimdive.page.entries.deeds import is_of_form
+from trimdive.page.puts import MEANWHILE, TYPED, UNDONE, Put, taken_in
+from trimdive.page.step import Note
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -80,3 +85,21 @@ def _listed(text: str) -> "list[dict[str, str]]":
     listed = cast("list[object]", found)[:MOST] if isinstance(found, list) else []
     dicts = [cast("Mapping[object, object]", one) for one in listed if isinstance(one, dict)]
     return [{str(key): str(value) for key, value in one.items()} for one in dicts]
+
+
+def do_once(desk: "Desk", typed: "Typed", work: "Callable[[Desk], None] | None" = None) -> None:
+    """Do what was asked for, unless it came already or she was changed meanwhile; and save."""
+    once, before = typed.get("once", ""), desk.revision
+    if desk.heard.is_known(once, before):
+        return
+    is_late = typed.get("revision") != str(desk.revision)
+    if is_late and not is_of_form(typed.get("act", "")):
+        desk.note = Note(kind="refused", text=MEANWHILE)
+    else:
+        try:
+            with fence("that cannot be calculated for her", desk.path.name, UNDONE):
+                (work or partial(act, typed=typed))(desk)
+        except TrimdiveError as error:
+            desk.note = Note(kind="refused", text=str(error))
+    desk.heard.done(once, before, desk.revision)
+    desk.keep()  # an edit answered is an edit saved

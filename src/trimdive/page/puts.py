@@ -59,9 +59,9 @@ def taken_in(desk: "Desk", put: Put) -> None:
         return
     puts, before = _gathered(desk), desk.revision
     try:
-        _take(desk, [one for one in puts if not desk.has_heard(one.once)])
+        _take(desk, [one for one in puts if not desk.heard.is_known(one.once, before)])
         for one in puts:
-            desk.was_done(one.once, before)
+            desk.heard.done(one.once, before, desk.revision)
         desk.keep()  # an edit answered is an edit saved
         for one in puts:
             _answer(one)
