@@ -44,10 +44,11 @@ function library(name) {
 }
 
 async function load() {
+  const answers = import("./answers.js"); // which says at once that something is typed
   if (document.readyState !== "complete") await new Promise((done) => addEventListener("load", done, { once: true })); // htmx begins then
   await library("htmx");
   await library("Idiomorph"); // which tells htmx of itself
-  return (await import("./answers.js")).changer(window.Idiomorph);
+  return (await answers).changer(window.Idiomorph);
 }
 
 /** @type {Promise<Morphing> | null} */
