@@ -91,6 +91,7 @@ def test_what_is_typed_stays_where_another_place_is_gone_to(seen: Seen) -> None:
     expect(page.locator("#entry-mass")).to_have_attribute("aria-invalid", "true")
     expect(page.locator("#entry-mass")).to_be_focused()
     page.get_by_role("button", name=re.compile("Back to")).click()
+    page.get_by_role("button", name="Leave without them").click()
     expect(page.locator("table.weights")).to_be_visible()
 
 

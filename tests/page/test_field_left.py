@@ -83,3 +83,24 @@ def test_a_field_that_is_left_before_its_script_has_come_is_looked_at_too(
         expect(page.locator("#wrong-entry-outside")).to_contain_text("75 g")
         seen.page.context.close()
     assert seen.wrong == []
+
+
+@with_browser
+def test_a_form_with_typed_figures_is_not_left_without_asking(browser: Browser, file: Path) -> None:
+    with on_a_port(desk_of(file)) as served:
+        seen = entered(browser, served)
+        page = seen.page
+        page.goto(f"{seen.home}/bench")
+        page.locator("#door-edit > summary").click()
+        page.locator("button[value='entry edit cylinder[1]']").first.click()
+        page.locator("#entry-outside").fill("75 mm")
+        back = page.get_by_role("button", name="Back to Bench")
+        back.click()
+        expect(page.locator("#entry-ask")).to_contain_text("What is typed here is not saved.")
+        page.get_by_role("button", name="Go on typing").click()
+        expect(page.locator("#entry-outside")).to_have_value("75 mm")
+        back.click()
+        page.get_by_role("button", name="Leave without them").click()
+        expect(page.locator("piece-form")).to_have_count(0)
+        seen.page.context.close()
+    assert seen.wrong == []

@@ -157,3 +157,15 @@ PIECES = st.sampled_from(["1", "12", ",", ".", "/", "½", " ", "-", "mm", "in", 
 @given(text=st.lists(PIECES, max_size=12).map("".join))
 def test_near_quantities_are_a_number_or_a_sentence(text: str) -> None:
     assert is_number_or_sentence(text, "length")
+
+
+@pytest.mark.parametrize(
+    ("text", "together"),
+    [("3x24 g", "72 g"), ("3 × 24 g", "72 g"), ("24 g x 3", "72 g"), ("2 * 1,5 oz", "3 oz")],
+)
+def test_several_alike_are_told_what_they_come_to(text: str, together: str) -> None:
+    with pytest.raises(UnitError) as found:
+        read(text, "mass")
+    assert "times" in found.value.what
+    assert found.value.mend == f'Write what they come to together: "{together}".'
+    assert read(together, "mass") > 0

@@ -114,3 +114,13 @@ def test_a_cylinder_in_a_sealed_hull_pushes_no_more_water_aside() -> None:
     boat = crate(hull='thickness = 2 -> sealed = true\nmass = 2700\nknown = "weighed"')
     lead = 0.22 * 0.04 * 0.0081  # inside too, but given as lying in the wet
     assert boat.floater.volume == pytest.approx(1.0 * 0.2 * 0.18, abs=lead)
+
+
+def test_a_scale_is_no_finer_than_the_whole_grams_it_reads() -> None:
+    """Half of the last figure shown: common practice, no source."""
+    own = 'known = "weighed"; x = 500; z = 60; inside = "cylinder"'
+    thing, heavy = (part("thing", f"mass = {one}; {own}") for one in (9, 400))
+    finer = part("thing", f'mass = 9; spread = "± 0.1 g"; {own}')
+    assert entry(crate(thing), "thing").spread == pytest.approx(0.0005)
+    assert entry(crate(heavy), "thing").spread == pytest.approx(0.002)
+    assert entry(crate(finer), "thing").spread == pytest.approx(0.0001)

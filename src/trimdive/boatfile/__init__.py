@@ -30,7 +30,7 @@ from trimdive.boatfile.regions import (
     Skin,
     SuboffRegion,
 )
-from trimdive.boatfile.resolve import extents, followed, loosened, resolved
+from trimdive.boatfile.resolve import extents, followed, loosened, resolved, usual_spread
 from trimdive.boatfile.saving import previous_of, save, save_new
 
 __all__ = [
@@ -78,4 +78,5 @@ __all__ = [
     "save_new",
     "set_value",
     "text_of",
+    "usual_spread",
 ]

@@ -140,8 +140,18 @@ def _weighed(piece: W) -> W:
     if piece.offcut is not None:
         own |= {"density": piece.density or piece.offcut.density, "offcut": None}
     known = known or ("worked out" if mass is None else "guess")
-    usual = Spread(float(row("known", known)["spread"]), is_share=True)
-    return _with(piece, mass=mass, known=known, spread=piece.spread or usual, **own)
+    return _with(
+        piece, mass=mass, known=known, spread=piece.spread or usual_spread(known, mass), **own
+    )
+
+
+def usual_spread(known: str, mass: float | None) -> Spread:
+    """Return how far a mass [kg] may be off that is known so: a scale is no finer than it reads."""
+    told = row("known", known)
+    share, least = float(told["spread"]), float(told["least"])
+    if mass is not None and share * mass < least:
+        return Spread(least, is_share=False)
+    return Spread(share, is_share=True)
 
 
 def _walled(skin: S) -> S:

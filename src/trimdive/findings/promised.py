@@ -5,7 +5,7 @@ from math import hypot
 
 import numpy as np
 
-from trimdive.data import row
+from trimdive.boatfile import usual_spread
 from trimdive.fact import fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, check, finding
@@ -108,7 +108,7 @@ def on_the_scale(her: Assessed, limit: Limit) -> Iterator[Finding]:
         return
     last = max(her.boat.weigh_ins, key=lambda one: one.date)
     today = her.masses.today
-    scale = float(row("known", "weighed")["spread"]) * last.mass
+    scale = usual_spread("weighed", last.mass).of(last.mass)
     off = last.mass - today.dry
     band = hypot(today.spread, scale)
     if abs(off) <= max(band, limit.value * last.mass):

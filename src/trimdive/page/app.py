@@ -25,17 +25,18 @@ from trimdive.page.cut_at import cut_view
 from trimdive.page.desk import Desk, Note
 from trimdive.page.entries.checked import field_checked
 from trimdive.page.entries.deeds import WORD as FORM
-from trimdive.page.entries.deeds import is_of_form, open_at
+from trimdive.page.entries.deeds import open_at
 from trimdive.page.entries.doors import adds_at, edits_at
 from trimdive.page.entries.view import form_view
 from trimdive.page.guard import Guard, Keys, TooLargeError, too_large
+from trimdive.page.left import do_once, put_of, take_left
 from trimdive.page.marked import marked
 from trimdive.page.panel import in_panel, panel_view
 from trimdive.page.places import PLACES, Typed
 from trimdive.page.places.place import Take
 from trimdive.page.places.right import RIGHT
 from trimdive.page.plan import plan_picture
-from trimdive.page.puts import MEANWHILE, TYPED, UNDONE, Put, taken_in
+from trimdive.page.puts import MEANWHILE, Put, taken_in
 from trimdive.page.scripts import Static
 from trimdive.page.tank_slides import shares_of, tanks_view
 from trimdive.page.templating import TEMPLATES, rendered
@@ -77,6 +78,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Route("/why", _why),
             Route("/act", _act, methods=["POST"]),
             Route("/edit", _edit, methods=["POST"]),
+            Route("/left", _left, methods=["POST"]),
             Route("/field", field_checked, methods=["POST"]),
             Route("/", _page),
             Route("/{place}", _page),
@@ -322,12 +324,14 @@ async def _edit(request: Request) -> Response:
     """Put what was typed into a field of the boat file."""
     desk, typed = _desk(request), await _form(request)
     respond = partial(_put_response, desk, typed, desk.units)
-    field, text, says, revision = (typed.get(key, "") for key in TYPED)
-    put = Put(
-        field=field, typed=text, says=says, revision=revision, respond=respond,
-        alone=is_alone(typed),
-    )  # fmt: skip
-    return await run_in_threadpool(_put, desk, put)
+    return await run_in_threadpool(_put, desk, put_of(typed, respond))
+
+
+async def _left(request: Request) -> Response:
+    """Take what a window sent and was not answered as it was left, in its order."""
+    desk, typed = _desk(request), await _form(request)
+    await run_in_threadpool(take_left, desk, typed, partial(do_once, desk))
+    return Response(status_code=204)
 
 
 def _put(desk: Desk, put: Put) -> Response:
@@ -352,16 +356,7 @@ def _done(desk: Desk, typed: Typed, work: Callable[[Desk], None], *, is_part: bo
     with desk.working():
         before = reading.running(desk)
         desk.slider = slider_in(typed)
-        is_late = typed.get("revision") != str(desk.revision)
-        if is_late and not is_of_form(typed.get("act", "")):
-            desk.note = Note(kind="refused", text=MEANWHILE)
-        else:
-            try:
-                with fence("that cannot be calculated for her", desk.path.name, UNDONE):
-                    work(desk)
-            except TrimdiveError as error:
-                desk.note = Note(kind="refused", text=str(error))
-        desk.keep()  # an edit answered is an edit saved
+        do_once(desk, typed, work)
         begun = reading.running(desk)
         begun = None if begun is before else begun
         if begun is None and _now_at(desk) is desk:

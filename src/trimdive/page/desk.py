@@ -31,7 +31,7 @@ from trimdive.page.keeping import (
 )
 from trimdive.page.shelf import keep_inside
 from trimdive.page.shown import Shown, name_of, way_of
-from trimdive.page.step import Note, Slider, Step, Wrong
+from trimdive.page.step import Heard, Note, Slider, Step, Wrong
 from trimdive.page.taken import taken
 from trimdive.page.units import AS_FILED, shown_in
 from trimdive.text.found import entered
@@ -57,6 +57,7 @@ class Desk:
     revision: int = 1  # grows with every change of what is shown
     fields: dict[int, str] = field(default_factory=dict)  # typed into, by the revision it made
     puts: "deque[Put]" = field(default_factory=deque)  # typed, and not yet taken in
+    heard: Heard = field(default_factory=Heard)
     hands: int = 1  # that type now, as far as is known [-]
     slider: Slider = field(default_factory=Slider)
     mended: dict[str, Step] = field(default_factory=dict)  # worked out ahead, by finding
@@ -355,9 +356,8 @@ class Desk:
         """
         fresh = opened(self.path)
         fresh.shown.ready()
-        self.steps = fresh.steps
+        self.steps, self.at, self.saved = fresh.steps, 0, 0
         self.on_disk, self.stamp, self.tried = fresh.on_disk, fresh.stamp, None
-        self.at = self.saved = 0
         self.revision += 1
         self.note = Note(kind="done", text="This is the file as it is on disk.")
 

@@ -42,6 +42,7 @@ class Put:
     revision: str  # of her as the window showed her
     respond: "Callable[[Put], Response]"  # answers, when it is taken in or refused
     alone: bool = False  # what goes with a cylinder or tank stays where it is
+    once: str = ""  # names what was sent, so that it counts once however often it comes
     note: Note | None = None
     wrong: Wrong | None = None
     answer: "Future[Response]" = dataclasses.field(default_factory=Future)
@@ -56,9 +57,11 @@ def taken_in(desk: "Desk", put: Put) -> None:
     """
     if put.answer.done():
         return
-    puts = _gathered(desk)
+    puts, before = _gathered(desk), desk.revision
     try:
-        _take(desk, puts)
+        _take(desk, [one for one in puts if not desk.heard.is_known(one.once, before)])
+        for one in puts:
+            desk.heard.done(one.once, before, desk.revision)
         desk.keep()  # an edit answered is an edit saved
         for one in puts:
             _answer(one)

@@ -10,6 +10,8 @@ from trimdive.text.sentence import beside_field
 
 Kind = Literal["done", "refused", "changed on disk"]
 
+HEARD = 200  # names of what was sent that are remembered [-]
+
 
 @dataclass(slots=True, kw_only=True)
 class Step:
@@ -68,3 +70,26 @@ class Slider:
 
     filling: float | None = None  # share of the water that comes in [-]; None: not yet touched
     up: bool = False  # on the way up
+
+
+class Heard(dict[str, tuple[int, int]]):
+    """Of each name her revision before that was done, and after."""
+
+    def is_known(self, once: str, revision: int) -> bool:
+        """Return whether what is sent came already; from now on it has.
+
+        Args:
+            once: Its name; "" where it has none, and is always new.
+            revision: Of her now.
+        """
+        if not once or once in self:
+            return bool(once)
+        self[once] = (revision, revision)
+        while len(self) > HEARD:
+            del self[next(iter(self))]
+        return False
+
+    def done(self, once: str, before: int, after: int) -> None:
+        """Keep between which revisions it was done."""
+        if self.get(once) == (before, before):
+            self[once] = (before, after)

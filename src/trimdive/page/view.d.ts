@@ -203,6 +203,7 @@ interface Morphing {
   defaults: {
     callbacks: {
       beforeNodeMorphed: (old: Node, next: Node) => boolean;
+      beforeNodeRemoved: (old: Node) => boolean;
       beforeAttributeUpdated: (name: string, element: Element, how: "update" | "remove") => boolean;
     };
   };
@@ -225,6 +226,7 @@ interface DocumentEventMap {
   sectioned: CustomEvent<{ boat: Boat; x: number | null }>; // a section is shown, or none
   picked: CustomEvent<string>; // a thing is taken in hand, by its path
   refused: CustomEvent<string>;
+  sending: Event; // something was sent, or answered
   gone: CustomEvent; // the program has stopped
   turned: CustomEvent; // the water dial
   "htmx:beforeSwap": CustomEvent;

@@ -10,7 +10,7 @@ from typing import Literal
 
 import numpy as np
 
-from trimdive.boatfile import Boat, Coat, Cylinder, Part, Skin, Tank
+from trimdive.boatfile import Boat, Coat, Cylinder, Part, Skin, Tank, usual_spread
 from trimdive.boatfile.piece import HUNG_DENSITY, Weighed
 from trimdive.data import row
 from trimdive.geometry.lines.mesh import Floats, Mesh
@@ -194,7 +194,7 @@ def _mass_and_volume(
     by_volume = off * thing.mass if is_computed else 0.0
     alone = sqrt(max(spread**2 - by_volume**2, 0.0))
     if alone:
-        better = float(row("known", WEIGHED)["spread"]) * thing.mass
+        better = usual_spread(WEIGHED, thing.mass).of(thing.mass)
         share = alone * follows / volume if volume else 0.0
         yield _source(k, "mass", alone, min(better, alone), mass=alone, share=share)
     if off and volume:

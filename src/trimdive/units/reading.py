@@ -2,6 +2,7 @@
 
 import difflib
 import math
+import re
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
@@ -17,6 +18,14 @@ SMALLER = {  # what may follow a unit in one quantity, as in "3 lb 4 oz"
     ("d", "h"), ("h", "min"), ("min", "s"), ("°", "arcmin"), ("arcmin", "arcsec"),
 }  # fmt: skip
 LONGEST = 80  # letters in a quantity
+NUMBER = r"\d+(?:[.,]\d+)?"
+SEVERAL = re.compile(
+    rf"(?P<count>\d+) ?[x×*] ?(?P<one>{NUMBER}) ?(?P<unit>[^\W\d_]*)", re.IGNORECASE
+)
+OF_THEM = re.compile(
+    rf"(?P<one>{NUMBER}) ?(?P<unit>[^\W\d_]*?) ?[x×*] ?(?P<count>\d+)", re.IGNORECASE
+)
+TOGETHER = ("mass", "volume")  # of which several alike come to one figure
 
 
 def read(text: str, kind: str, default_unit: str | None = None, where: str = "") -> float:
@@ -58,6 +67,9 @@ def _read(text: str, kind: str, default_unit: str | None) -> float:
             f', and how far it is off apart, as spread = "± {behind[0]}"' if kind == "mass" else ""
         )
         raise UnitError(f"'{text}' tells two figures", "", f'Write "{middle}"{off}.')
+    several = SEVERAL.fullmatch(plain) or OF_THEM.fullmatch(plain)
+    if several:
+        raise _several(text, kind, several)
     try:
         typed = taken_apart(plain)
     except ValueError as error:
@@ -69,6 +81,18 @@ def _read(text: str, kind: str, default_unit: str | None) -> float:
     except OverflowError:
         what = f"'{text}' is too large a number"
         raise UnitError(what, "", "Write one that can be built.") from None
+
+
+def _several(text: str, kind: str, found: re.Match[str]) -> UnitError:
+    """Return what is said of several alike, such as "3x24 g": what they come to together."""
+    count, one, unit = (found[key].replace(",", ".") for key in ("count", "one", "unit"))
+    if kind not in TOGETHER:
+        return UnitError(
+            f"'{text}' tells more than one figure", "", "Write one number and one unit."
+        )
+    together = f"{float(count) * float(one):.10g} {unit}".strip()
+    what = f"'{text}' is {count} times {found['one']} {unit}".rstrip()
+    return UnitError(what, "", f'Write what they come to together: "{together}".')
 
 
 def _sum(text: str, kind: str, typed: Typed, default_unit: str | None) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from trimdive.boatfile.filled import YES, count_of, rows_in
+from trimdive.boatfile.filled import YES, count_of, filled, rows_in
 from trimdive.boatfile.form import FormField, surface_of, whole_form
 from trimdive.boatfile.kinds import READ
 from trimdive.boatfile.tub import FIGURE
@@ -83,6 +83,7 @@ def form_view(desk: "Desk", draft: Draft) -> dict[str, object]:
         "title": title,
         "kind": kind,
         "groups": groups,
+        "usual": filled(draft.fields, draft.was),
         "aside": {f"{FIELD}{key}": text for key, text in aside.items()},
         "suggested": Choices(desk.own.her, draft.of.table, desk.on_disk).lists(groups),
     }

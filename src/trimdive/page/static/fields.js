@@ -1,8 +1,8 @@
 // Fields of the boat file and the places: what is typed is sent when the field is left or Enter is
 // pressed; the answer is the whole sheet, of which only what differs is changed.
 
-import { any, input, one, refuse, where } from "./dom.js";
-import { isGoing, morphing, pending } from "./morph.js";
+import { any, input, one, where } from "./dom.js";
+import { LEFT, morphing, tick, waiting } from "./morph.js";
 import { ROOT } from "./root.js";
 
 /** @typedef {Record<string, string>} Values */
@@ -21,23 +21,27 @@ export function held() {
 // One after another: what is typed while the answer before is on its way waits for it.
 /** @type {Promise<void>} */
 let last = Promise.resolve();
-/** @type {string[]} */
-const waiting = []; // what was pressed and is not answered yet
 
 /**
  * What is typed counts once: leaving a field whose Enter is being answered says it again.
  * @param {string} address
  * @param {Values} values
  */
-export function send(address, values) {
+export function send(address, values, once = `${Date.now()}${Math.random()}`) {
   const key = JSON.stringify([address, values]);
-  const isTwice = waiting.includes(key) && (values.typed !== undefined || Object.keys(values).length > 1);
-  const isMend = values.act?.startsWith("do ") && waiting.includes(key);
-  if (isTwice || isMend) return last;
-  waiting.push(key);
-  last = last.catch(() => {}).then(morphing).then(() => window.htmx.ajax("POST", address, {
-    source: form(), target: form(), swap: MORPH, values: { ...held(), ...values },
-  })).finally(() => waiting.splice(waiting.indexOf(key), 1));
+  const latest = waiting.findLast((one) => values.typed === undefined ? one.key === key : one.values.field === values.field || one.values.act);
+  const isOne = values.typed !== undefined || Object.keys(values).length > 1 || values.act?.startsWith("do ");
+  if (latest?.key === key && isOne) return last;
+  const one = { once, key, address, values, at: tick(), sent: 0 };
+  waiting.push(one);
+  document.dispatchEvent(new Event("sending"));
+  last = last.catch(() => {}).then(morphing).then(() => {
+    one.sent = tick();
+    return window.htmx.ajax("POST", address, { source: form(), target: form(), swap: MORPH, values: { ...held(), ...values, once } });
+  }).finally(() => {
+    waiting.splice(waiting.indexOf(one), 1);
+    document.dispatchEvent(new Event("sending"));
+  });
   return last;
 }
 
@@ -48,8 +52,18 @@ document.addEventListener("submit", (event) => {
   if (event.target !== form() || !pressed) return;
   event.preventDefault();
   event.stopPropagation();
-  act(pressed);
+  busy(button, act(pressed));
 }, true);
+
+/**
+ * What was pressed shows at once that it is at work, until it is answered.
+ * @param {Element | null} pressed
+ * @param {Promise<unknown>} work
+ */
+function busy(pressed, work) {
+  pressed?.setAttribute("aria-busy", "true");
+  work.catch(() => {}).finally(() => pressed?.removeAttribute("aria-busy"));
+}
 
 /**
  * A change of pieces made by hand, such as a part that was dragged or a cell that was pasted.
@@ -57,8 +71,7 @@ document.addEventListener("submit", (event) => {
  * @param {string} typed
  */
 export function edit(field, typed, says = "", hand = "") {
-  pending.add(field);
-  return send(`${ROOT}/edit`, { field, typed, says, hand }).finally(() => pending.delete(field));
+  return send(`${ROOT}/edit`, { field, typed, says, hand });
 }
 
 /**
@@ -67,24 +80,6 @@ export function edit(field, typed, says = "", hand = "") {
  */
 export function act(pressed, values = {}) {
   return send(`${ROOT}/act`, { act: pressed, ...values });
-}
-
-/**
- * A file that was dropped or chosen, to a place.
- * @param {string} address
- * @param {File} file
- */
-export async function take(address, file) {
-  const asked = new URLSearchParams(held());
-  const answer = await fetch(`${address}?${asked}`, {
-    method: "POST",
-    body: file,
-    headers: { "x-name": encodeURIComponent(file.name), "content-type": "application/octet-stream" },
-  });
-  if (!answer.ok) return refuse(await answer.text());
-  const elsewhere = answer.headers.get("hx-redirect"); // another boat is shown now
-  if (elsewhere) return location.assign(elsewhere);
-  await show(await answer.text());
 }
 
 /** @param {string} html */
@@ -97,7 +92,7 @@ export async function show(html) {
 const loaded = new Set([...document.querySelectorAll("[data-own]")].map((own) => own.getAttribute("data-own")));
 
 /** @param {string} place */
-function load(place) {
+export function load(place) {
   const link = any(document, `.places a[data-place="${place}"]`, HTMLElement);
   const over = any(document, ".work [data-files]", HTMLElement); // a form that stands over the place
   const named = `${link?.dataset.files ?? ""} ${over?.dataset.files ?? ""}`;
@@ -132,7 +127,7 @@ document.addEventListener("change", (event) => {
   const at = event.target;
   if (!(at instanceof HTMLInputElement || at instanceof HTMLSelectElement) || !at.dataset.field) return;
   event.stopPropagation();
-  const isSaid = at instanceof HTMLInputElement && at.type !== "checkbox" && at.value === at.defaultValue && !pending.has(at.dataset.field);
+  const isSaid = at instanceof HTMLInputElement && at.type !== "checkbox" && at.value === at.defaultValue && !waiting.some((one) => one.values.field === at.dataset.field);
   if (event.isTrusted && isSaid) return; // left after Enter in it was answered
   const typed = at instanceof HTMLInputElement && at.type === "checkbox" ? String(at.checked) : at.value;
   edit(at.dataset.field, typed, "", at.closest(".hand") ? "1" : "");
@@ -148,17 +143,11 @@ document.addEventListener("click", (event) => {
   const place = where(event, "a[data-place]", HTMLElement)?.dataset.place;
   if (!place || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
   event.preventDefault();
-  if (event.detail || place !== input(document, "place").value) go(place);
+  if (event.detail || place !== input(document, "place").value) busy(where(event, "a[data-place]", HTMLElement), go(place));
   else import("./leaving.js").then(({ enter }) => enter()); // pressed by keys
 });
 
 window.addEventListener("popstate", () => go(location.pathname.slice(ROOT.length + 1) || "right", false));
 
-document.addEventListener("htmx:afterSettle", () => {
-  load(input(document, "place").value);
-  // Who goes on typing elsewhere is left in peace.
-  const wrong = any(document, "[aria-invalid=true]", HTMLElement);
-  if (!wrong || (document.activeElement !== wrong && isGoing(document.activeElement))) return;
-  wrong.focus();
-  if (wrong instanceof HTMLInputElement) wrong.select();
-});
+// What was not answered as this page was left counts: see answers.js.
+if (sessionStorage.getItem(LEFT)) morphing();

@@ -1,10 +1,23 @@
-// Answers are put into the page by changing what differs, so that whatever is the same stays: the
-// focus, the caret and what is selected, what is unfolded, how far a table is scrolled.
+// What was sent and is not answered yet, what is typed meanwhile, and how answers come into the page:
+// by changing what differs, see answers.js, which is loaded when something is first pressed or typed.
 
 import { lost } from "./dom.js";
 import { ROOT } from "./root.js";
 
-const TYPED = "input:not([type=range], [type=checkbox], [type=radio], [type=file])";
+export const TYPED = "input:not([type=range], [type=checkbox], [type=radio], [type=file], [type=hidden])";
+export const LEFT = "trimdive left"; // what was not answered as the page was left, in the session
+
+/** @typedef {{ once: string, key: string, address: string, values: Record<string, string>, at: number, sent: number }} Sent when it was typed and when it went */
+
+/** @type {Sent[]} */
+export const waiting = []; // in the order of its answers
+
+let ticks = 0;
+export const tick = () => ++ticks;
+
+/** @type {WeakMap<EventTarget, number>} */
+export const touched = new WeakMap(); // when a field was last typed into
+document.addEventListener("input", ({ target }) => target && touched.set(target, tick()), true);
 
 /**
  * Whether something is typed into a field that was not sent yet.
@@ -13,29 +26,6 @@ const TYPED = "input:not([type=range], [type=checkbox], [type=radio], [type=file
  */
 export function isGoing(field) {
   return field instanceof HTMLInputElement && field.matches(TYPED) && field.value !== field.defaultValue;
-}
-
-/** @type {Set<string | undefined>} */
-export const pending = new Set(); // fields that were sent and are not answered yet
-
-/** @type {Element | null} */
-let typing = null; // the field whose value stays as it is being typed
-
-/** @param {Morphing} idiomorph */
-function changer(idiomorph) {
-  idiomorph.defaults.callbacks.beforeNodeMorphed = (old, next) => {
-    // What is typed gives way only where the answer has another figure for that field.
-    const isSame = old instanceof HTMLInputElement && next instanceof HTMLInputElement && old.defaultValue === next.defaultValue;
-    const isHeld = isSame && isGoing(old) && (old === document.activeElement || pending.has(old.dataset.field));
-    typing = isHeld ? old : null;
-    return !(old instanceof HTMLElement && old.hasAttribute("data-stays")); // a script's own
-  };
-  idiomorph.defaults.callbacks.beforeAttributeUpdated = (name, element, how) => {
-    if (name === "value" && element === typing) return false;
-    if (element.getAttribute("data-keeps")?.split(" ").includes(name)) return false; // scripts alone have set it
-    return !(name === "open" && how === "remove" && element instanceof HTMLDetailsElement);
-  };
-  return idiomorph;
 }
 
 /**
@@ -54,10 +44,11 @@ function library(name) {
 }
 
 async function load() {
+  const answers = import("./answers.js"); // which says at once that something is typed
   if (document.readyState !== "complete") await new Promise((done) => addEventListener("load", done, { once: true })); // htmx begins then
   await library("htmx");
   await library("Idiomorph"); // which tells htmx of itself
-  return changer(window.Idiomorph);
+  return (await answers).changer(window.Idiomorph);
 }
 
 /** @type {Promise<Morphing> | null} */

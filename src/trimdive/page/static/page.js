@@ -3,6 +3,7 @@
 
 import { Boat } from "./boat.js";
 import { any, input, lost, one, refuse, where, Working } from "./dom.js";
+import { isGoing, waiting } from "./morph.js";
 import { ROOT } from "./root.js";
 
 export class BoatDrawing extends Working {
@@ -31,16 +32,13 @@ window.addEventListener("focus", async () => {
   try {
     const now = await stand();
     const isShown = document.querySelector("#note.changed-on-disk") !== null;
+    if (waiting.length || [...document.querySelectorAll("input")].some(isGoing)) return; // which would be lost
     if (String(now.revision) !== revision() || now.is_changed_on_disk !== isShown) location.reload();
   } catch {
     lost();
   }
 });
 
-document.addEventListener("htmx:afterSettle", () => {
-  if (document.activeElement === document.body) any(document, "h2", HTMLElement)?.focus({ preventScroll: true });
-  looked();
-});
 // What is wanted now and then is loaded when it is first pressed.
 document.addEventListener("click", async (event) => {
   const button = where(event, "[data-loads]", HTMLElement);
@@ -84,22 +82,6 @@ async function follow() {
 }
 document.addEventListener("htmx:afterSettle", follow);
 follow();
-
-// A moment after a change it has been saved by itself; the page says so, or why not.
-async function looked() {
-  await new Promise((done) => setTimeout(done, 1500));
-  const button = any(document, "button.save", HTMLButtonElement);
-  if (!button || button.disabled) return;
-  try {
-    const now = await stand();
-    if (String(now.revision) !== revision()) return;
-    button.disabled = now.is_saved;
-    button.textContent = now.is_saved ? "Saved" : "Save";
-    if (now.trouble) refuse(`Not saved yet. ${now.trouble}`);
-  } catch {
-    lost();
-  }
-}
 
 document.addEventListener("htmx:sendError", lost);
 document.addEventListener("htmx:responseError", ({ detail }) => refuse(detail.xhr.responseText));

@@ -1,8 +1,9 @@
 // The form of a piece: what decides which fields there are is sent at once; Enter saves; a row that is
 // added is gone to.
 
-import { all, any, around, where, Working } from "../dom.js";
+import { all, any, around, one, where, Working } from "../dom.js";
 import { act, held } from "../fields.js";
+import { isGoing } from "../morph.js";
 import { ROOT } from "../root.js";
 
 /**
@@ -49,6 +50,7 @@ class PieceForm extends Working {
     this.addEventListener("pointerover", (event) => this.#tell(event.target), until);
     this.addEventListener("pointerleave", () => this.#tell(document.activeElement), until);
     this.addEventListener("click", (event) => {
+      this.ask(event);
       this.#more = where(event, "button[value^='entry more ']", HTMLButtonElement)?.value;
     }, until);
     this.addEventListener("keydown", (event) => {
@@ -78,6 +80,20 @@ class PieceForm extends Working {
     const field = at instanceof Element && this.contains(at) ? at.closest(".entry-field") : null;
     const told = any(this, ".entry-told", HTMLElement);
     if (told && field) told.textContent = field.querySelector(".hint")?.textContent || field.getAttribute("title") || "";
+  }
+
+  /**
+   * What was typed and not saved is not forgotten without asking.
+   * @param {Event} event
+   */
+  ask(event) {
+    const dialog = one(this, ".entry-ask", HTMLDialogElement);
+    if (where(event, ".entry-ask button", HTMLElement)) return dialog.close();
+    const typed = all(this, ".entry-field input:not([type=checkbox])", HTMLInputElement).filter((field) => field.hasAttribute("data-typed") || isGoing(field));
+    if (!typed.length || !where(event, "button[value='entry cancel']", HTMLElement)) return;
+    event.preventDefault();
+    one(dialog, "p", HTMLElement).textContent = `${typed.length === 1 ? "What is typed here is" : `${typed.length} figures typed here are`} not saved.`;
+    dialog.showModal();
   }
 }
 

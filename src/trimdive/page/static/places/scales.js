@@ -1,7 +1,8 @@
 // The weight table: moved in by keys as in a spreadsheet, pasted into, sorted and looked through here.
 
 import { all, any, around, input, one, where, Working } from "../dom.js";
-import { act, take } from "../fields.js";
+import { act } from "../fields.js";
+import { take } from "../take.js";
 import { isGoing } from "../morph.js";
 import { ROOT } from "../root.js";
 import { lettered } from "./beam.js";

@@ -1,7 +1,7 @@
 // The shelf: a new boat grows as it is typed, files are taken.
 
 import { all, any, one, refuse, where } from "../dom.js";
-import { take } from "../fields.js";
+import { take } from "../take.js";
 import { ROOT } from "../root.js";
 import "./parts.js"; // which asks for the cards and what is compared
 
