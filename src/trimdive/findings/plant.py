@@ -140,11 +140,9 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
         dropped = _dropped(her.assessed, failsafe.drops)
         if failsafe.own_battery and comes.reserve + dropped > limit.value:
             return  # the weight that it drops brings her up
-        mend = fact(
-            "dropped-too-little" if failsafe.own_battery else "drop-by-own-battery",
-            name=failsafe.drops,
-            weight=dropped,
-        )
+        mend = fact("drop-by-own-battery", name=failsafe.drops, weight=dropped)
+        if failsafe.own_battery:
+            mend = fact("dropped-too-little", name=failsafe.drops, weight=dropped)
     yield finding(
         limit=limit, subject="boat", rank=80, beyond=-comes.reserve / floater.mass,
         stands=comes.reserve,
