@@ -7,6 +7,7 @@ and with half of it typed she hangs fifty degrees bow down.
 from functools import lru_cache
 
 from trimdive.boatfile import set_value
+from trimdive.edits.rehoused import put_in
 from trimdive.estimates.starter import Wish, starter
 from trimdive.estimates.starter.wish import Section
 from trimdive.text.first_boat import first_boat
@@ -51,4 +52,37 @@ def typed_over(count: int) -> str:
     text = new_boat()
     for place, typed in FIGURES[:count]:
         text = set_value(text, place, typed)
+    return text
+
+
+TRUE_TUBE = (
+    ("cylinder[1].outside", "90 mm"),
+    ("cylinder[1].wall", "3 mm"),
+    ("cylinder[1].length", "480 mm"),
+    ("cylinder[1].mass", "690 g"),
+    ("cylinder[1].z", "52 mm"),
+    ("region[1].mass", "750 g"),
+    ("region[1].known", "weighed"),
+    ("region[2].mass", "460 g"),
+    ("region[2].known", "weighed"),
+    ("region[3].mass", "50 g"),
+    ("region[3].known", "weighed"),
+    ("part[1].mass", "260 g"),
+    ("part[2].mass", "210 g"),
+    ("part[3].mass", "120 g"),
+)
+
+
+@lru_cache
+def grebe_with_true_tube() -> str:
+    """Return a new boat of 1050 mm with a true tube, and masses as weighed, over its guesses."""
+    measured = ((0.16, 0.066), (0.525, 0.118), (0.89, 0.086))
+    sections = tuple(Section(x=x, breadth=b, shape="round", radius=0.0) for x, b in measured)
+    wish = Wish(
+        name="Grebe", length=1.05, scale=40.0, breadth=0.118, height=0.118, waterline=0.084,
+        sections=sections, plant="piston", units={"length": "mm", "mass": "g", "volume": "cm3"},
+    )  # fmt: skip
+    text = first_boat(starter(wish))
+    for place, typed in TRUE_TUBE:
+        text = put_in(text, place, typed)
     return text

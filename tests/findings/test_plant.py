@@ -208,8 +208,19 @@ def test_home_without_power(bittern: Assessment) -> None:
     tanks = tuple(one.model_copy(update={"neutral": 0.93}) for one in bittern.boat.tanks)
     heavy = changed(bittern, tanks=tanks)
     found = ran("plant-home", heavy)[0]
-    assert "from nowhere" in what_of(found)
+    assert "she stays down from any depth" in what_of(found)
     assert "a weight to drop" in mend_of(found)
+
+
+def test_a_weight_to_drop_changes_what_she_does_without_power(bittern: Assessment) -> None:
+    """What is dropped weighs so much less its water; lead of 11.34 g/cm³ keeps 91 % of it."""
+    tanks = tuple(one.model_copy(update={"neutral": 0.93}) for one in bittern.boat.tanks)
+    lead = max(bittern.boat.lead, key=lambda one: one.mass or 0.0)
+    no_battery = Failsafe(drops=lead.name)
+    found = ran("plant-home", changed(bittern, tanks=tanks, failsafe=no_battery))[0]
+    assert "battery of its own" in mend_of(found)
+    dropped = Failsafe(drops=lead.name, own_battery=True)
+    assert ran("plant-home", changed(bittern, tanks=tanks, failsafe=dropped)) == ()
 
 
 def test_blows(plover: Assessment) -> None:

@@ -17,6 +17,7 @@ ROUNDS = 4  # what one mend brings to light is mended in the next [-]
 # Mends of what placing answers for, by something else than lead and foam.
 OTHERWISE = ("tank-offset", "bg-least", "gm-least", "heel")
 NO_MEND = ("waterline-band", "trim-surfaced", "trim-dived", "neutral-band", "tank-margin")
+GUESSED = "guessed-share-room"  # what is told of guessed lead and foam in something's room
 AMPLE = 1.02  # a tank made longer gets so much more than what is lacking [-]
 QUICK = 5.0  # that a change is tried for [s]
 
@@ -55,13 +56,17 @@ class Cure:
 def mends(her: Assessment) -> tuple[Mend, ...]:
     """Return what is to be mended by something else than lead and foam, worst first.
 
-    Where a mend shifts lead as well, that is left to the placing.
+    Where a mend shifts lead as well, that is left to the placing. Guessed lead and foam that
+    share room with something are removed: the placing lays them again around it.
     """
     found: list[Mend] = []
     for one in her.first_findings:
         if one.weight != "put right" or one.key in NO_MEND:
             continue
-        edits = tuple(e for e in one.edits if ref(e.path).table != "lead")
+        if one.what.kind == GUESSED:
+            edits = tuple(Edit(action="remove", path=e.path, fields=()) for e in one.edits)
+        else:
+            edits = tuple(e for e in one.edits if ref(e.path).table != "lead")
         if edits:
             found.append(Mend(finding=one, edits=edits))
     return tuple(found)

@@ -54,12 +54,46 @@ class Placement:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Roomed:
+    """How much more lead and foam finds room, beyond what lies there, and what may be removed."""
+
+    lead: float  # [kg]
+    pull: float  # that it weighs under water [kg]
+    foam: float  # [m³]
+    lift: float  # that it lifts under water [kg]
+    out: float  # lead that may be removed weighs so much under water [kg]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hindered:
     """Why she cannot be placed."""
 
     before: Assessment
     shortfalls: tuple[Shortfall, ...]  # empty: nothing falls short by the sums
     left: tuple[Finding, ...]  # what the full solver still found
+    room: Roomed  # for more lead and foam
+
+
+def roomed(work: Task, density: float) -> Roomed:
+    """Return how much more lead and foam finds room.
+
+    Args:
+        work: What is to be placed.
+        density: Of the water [kg/m³].
+    """
+    more = {"lead": [0.0, 0.0], "foam": [0.0, 0.0]}
+    out = 0.0
+    for slot in work.slots:
+        if slot.kind == "lead":
+            out += slot.present * (1.0 if slot.home else 1.0 - density / slot.density)
+        mass = max(slot.most * slot.step - slot.present, 0.0)
+        volume = mass / slot.density
+        pull = mass if slot.home else mass - density * volume
+        some = more["foam" if slot.kind == "foam" else "lead"]
+        some[0] += volume if slot.kind == "foam" else mass
+        some[1] += abs(pull)
+    (lead, pull), (foam, lift) = more["lead"], more["foam"]
+    return Roomed(lead=lead, pull=pull, foam=foam, lift=lift, out=out)
 
 
 def wants(her: Assessment) -> tuple[Finding, ...]:
@@ -84,6 +118,7 @@ def place(
     wish = wish or her.boat.placing
     end = monotonic() + seconds
     work = task(her, wish)
+    room = roomed(work, her.floater.density)
     left: tuple[Finding, ...] = ()
     for number in range(1, ROUNDS + 1):
         it = programme(work)
@@ -92,13 +127,13 @@ def place(
             found = answer(it, wish.aims, max(end - monotonic(), 1.0), progress)
         if found is None:
             lacking = shortfalls(it, max(end - monotonic(), 2.0)) if number == 1 else ()
-            return Hindered(before=her, shortfalls=lacking, left=left)
+            return Hindered(before=her, shortfalls=lacking, left=left, room=room)
         things, edits = placed(her, it, found.x)
         after = her.edited(edits) if edits else her
         left = wants(after)
         if refused(her.boat, her.scene, after.scene):
             laid = tuple(one for one in after.first_findings if one.key in ROOM_KEYS)
-            return Hindered(before=her, shortfalls=(), left=(*left, *laid))
+            return Hindered(before=her, shortfalls=(), left=(*left, *laid), room=room)
         if not left:
             return Placement(
                 before=her,
@@ -109,7 +144,7 @@ def place(
                 rounds=number,
             )
         work = _again(work, it, found, after, number)
-    return Hindered(before=her, shortfalls=(), left=left)
+    return Hindered(before=her, shortfalls=(), left=left, room=room)
 
 
 def _again(work: Task, it: Programme, found: Answer, after: Assessment, number: int) -> Task:

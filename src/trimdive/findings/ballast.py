@@ -65,7 +65,9 @@ def much_room(her: Assessed, limit: Limit) -> Iterator[Finding]:
         beyond=need.margin,
         stands=need.margin,
         what=fact("tanks-large", held=need.fitted, over=need.margin, needed=need.volume),
-        mend=fact("stop-filling", filled=1 / (1 + need.margin)),
+        mend=fact("stop-filling", filled=1 / (1 + need.margin))
+        if her.goes_under
+        else fact("weight-before-tanks", light=her.light_by),
     )
 
 

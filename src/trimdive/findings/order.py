@@ -21,6 +21,12 @@ SHARED = ("battery-wet", "room-", "mesh-trouble", "mesh-overlap")  # how keys be
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
 LETTERS = "abcdefghijklmnopqrstuvwxyz"  # of what goes with a cause
 FAR_WORSE = 2.0  # figure over figure, in limits, from which one that was there is told again [-]
+AFLOAT = (  # how she floats, dives and stands
+    "waterline-band", "trim-surfaced", "heel", "neutral-band", "tank-margin", "trim-dived",
+    "bg-least", "gm-least",
+)  # fmt: skip
+LOST = 30.0  # so many times the waterline's limit off she is no longer trimmed, but lost [-]
+LESS_WELL, TRIFLE = 1.1, 0.1  # beyond a limit by so much more than before is worse [-]
 WORSE = 1.001  # burden over burden from which a change makes her worse [-]
 
 
@@ -202,8 +208,45 @@ def worse(one: Finding, found: Sequence[Finding], left: Sequence[Finding]) -> bo
         return True
     if one.key not in IMPOSSIBLE and any(other.key == "outside-slack" for other in new):
         return True
+    if loses_her(found, left) or (_removes(one) and _floats_worse(found, left)):
+        return True
     slips = [other for other in found if other.key == "slip"]  # it is no check of hers
     return burden(left) > WORSE * (burden(found) - burden(slips))
+
+
+def loses_her(found: Sequence[Finding], left: Sequence[Finding]) -> bool:
+    """Return whether a change leaves her far from her waterline, or over, who was not so before.
+
+    Args:
+        found: What is found as she is.
+        left: What is found with the change made.
+    """
+    return any(map(_is_lost, left)) and not any(map(_is_lost, found))
+
+
+def _is_lost(one: Finding) -> bool:
+    """Return whether a finding is that she sinks, lies over, or is very far from her waterline."""
+    if one.key != "waterline-band":
+        return False
+    return one.stands is None or abs(one.stands) > LOST * one.limit.value
+
+
+def _removes(one: Finding) -> bool:
+    """Return whether a finding's change takes lead or foam out."""
+    return any(
+        edit.action == "remove" and edit.path.startswith(("lead", "foam")) for edit in one.edits
+    )
+
+
+def _floats_worse(found: Sequence[Finding], left: Sequence[Finding]) -> bool:
+    """Return whether she floats, dives or stands less well than before a change."""
+    was = {other.about: other.over for other in found}
+    return any(
+        other.weight == "put right"
+        and other.key in AFLOAT
+        and (other.about not in was or other.over > LESS_WELL * was[other.about] + TRIFLE)
+        for other in left
+    )
 
 
 def _not_offered(one: Finding, found: Sequence[Finding], left: Sequence[Finding] | None) -> Finding:
@@ -213,4 +256,6 @@ def _not_offered(one: Finding, found: Sequence[Finding], left: Sequence[Finding]
     worst = max(new, key=lambda other: other.rank, default=None)
     brings = worst.what if worst else None
     says = fact("see-first", is_calculated=left is not None, brings=brings)
+    if one.what.kind == "guessed-share-room":
+        says = fact("place-anew", other=one.subject)
     return replace(one, cure=known_mend((says, ())))

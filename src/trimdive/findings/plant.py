@@ -7,6 +7,7 @@ plant is asked nothing.
 from collections.abc import Callable, Iterator
 from math import inf
 
+from trimdive.ballast.dive.whatif import without
 from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
 from trimdive.fact import Fact, fact
@@ -133,13 +134,29 @@ def comes_home(her: Works, limit: Limit) -> Iterator[Finding]:
     comes, floater = her.answers[0].home, her.assessed.floater
     if comes.reserve > limit.value or (comes.reserve == limit.value and limit.value > 0):
         return
+    failsafe = her.assessed.boat.failsafe
+    mend = fact("trim-lighter", by=limit.value - comes.reserve + SPARE)
+    if failsafe and failsafe.drops:
+        dropped = _dropped(her.assessed, failsafe.drops)
+        if failsafe.own_battery and comes.reserve + dropped > limit.value:
+            return  # the weight that it drops brings her up
+        mend = fact("drop-by-own-battery", name=failsafe.drops, weight=dropped)
+        if failsafe.own_battery:
+            mend = fact("dropped-too-little", name=failsafe.drops, weight=dropped)
     yield finding(
         limit=limit, subject="boat", rank=80, beyond=-comes.reserve / floater.mass,
         stands=comes.reserve,
         what=fact("stays-down-unpowered", reserve=comes.reserve, depth=comes.depth,
                   from_depth=comes.from_depth),
-        mend=fact("trim-lighter", by=limit.value - comes.reserve + SPARE),
+        mend=mend,
     )  # fmt: skip
+
+
+def _dropped(her: Assessed, name: str) -> float:
+    """Return what a thing that is dropped weighs under water [kg]."""
+    after = without(her, name)[2]
+    volume = her.floater.volume - after.volume
+    return her.floater.mass - after.mass - her.floater.density * volume
 
 
 @plant_check("plant-fill-time")

@@ -10,6 +10,7 @@ from trimdive.boatfile.ref import ref
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
 from trimdive.findings.finding import Finding, Limit, Mend, Remedy, check, finding
+from trimdive.findings.room_guessed import MANY, around, guessed
 from trimdive.findings.room_ways import clearing_ways, home_ways, own_ways
 from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
@@ -162,8 +163,39 @@ def _moves_tank(cure: Mend) -> bool:
 
 @check("room-wet")
 def wet(her: Assessed, limit: Limit) -> Iterator[Finding]:
-    """Yield what lies in a cylinder, or in another thing, outside all cylinders."""
+    """Yield what lies in a cylinder, or in another thing, outside all cylinders.
+
+    Lead and foam that are only guessed, and lie in one thing, are one fault with one mend.
+    """
+    alone: list[list[Clash]] = []
+    together: dict[str, list[Clash]] = {}
     for some in _of(her, "wet", limit):
+        if len({clash.path for clash in some}) == 1 and guessed(her, some[0].one.path):
+            together.setdefault(some[0].path, []).extend(some)
+        else:
+            alone.append(some)
+    for some in together.values():
+        if len(pieces := dict.fromkeys(clash.one.path for clash in some)) < MANY:
+            alone += [[clash for clash in some if clash.one.path == path] for path in pieces]
+        else:
+            yield _guessed(her, limit, some)
+    yield from _wet(her, limit, alone)
+
+
+def _guessed(her: Assessed, limit: Limit, some: Sequence[Clash]) -> Finding:
+    """Return that guessed lead and foam share room with one thing."""
+    shared, clash = sum(c.volume for c in some), max(some, key=lambda c: c.volume)
+    names = tuple(dict.fromkeys(c.one.name for c in some))
+    return finding(
+        limit=limit, subject=clash.name, rank=84, beyond=shared, stands=_deepest(some),
+        what=fact("guessed-share-room", names=names, other=clash.name, shared=shared),
+        mend=partial(around, her, tuple(dict.fromkeys(c.one.path for c in some)), clash.name),
+    )  # fmt: skip
+
+
+def _wet(her: Assessed, limit: Limit, groups: Sequence[Sequence[Clash]]) -> Iterator[Finding]:
+    """Yield what shares room outside all cylinders, thing by thing."""
+    for some in groups:
         clash, shared = some[0], sum(c.volume for c in some)
         yield finding(
             limit=limit, subject=clash.one.name, rank=84, beyond=shared,

@@ -109,6 +109,12 @@ def _level(her: Assessed, path: str, on: Scales) -> Iterator[Way]:
             return
 
 
+def cut_ways(her: Assessed, path: str) -> Iterator[Way]:
+    """Yield the least cut that clears lead or foam, where one does."""
+    if cut := least_cut(her.scene, path):
+        yield _cut(her, cut)
+
+
 def _cut(her: Assessed, move: Move) -> Way:
     """Return a cut of lead or foam, and its changes, its mass and volume with it."""
     piece, size = piece_of(her, move.path), move.size

@@ -46,6 +46,15 @@ class Scales:
         sums, rooms = self._after(edits)
         return self.balance.misfit(sums, rooms)
 
+    def heavy(self, edits: Sequence[Edit]) -> float:
+        """Return by how much she is too heavy for her waterline with changes made [kg]."""
+        sums, _ = self._after(edits)
+        return self._excess(sums)
+
+    def _excess(self, sums: Floats) -> float:
+        b = self.balance
+        return float(sums[MASS]) + b.blown[0] - b.density * float(sums[VOLUME] - sums[ABOVE])
+
     def level(self, edits: Sequence[Edit], path: str) -> float | None:
         """Return the place along her at which a piece would balance her, changes made [m].
 
@@ -60,9 +69,9 @@ class Scales:
         weight = float(own[MASS]) - b.density * float(own[VOLUME] - own[ABOVE])
         if abs(weight) < 1e-3 * float(b.sums[MASS]):
             return None
-        light = float(sums[MASS]) + b.blown[0] - b.density * float(sums[VOLUME] - sums[ABOVE])
+        excess = self._excess(sums)
         moment = float(sums[MX]) + b.blown[1] - b.density * float(sums[VX] - sums[AX])
-        return piece.x - (moment - b.middle * light) / weight
+        return piece.x - (moment - b.middle * excess) / weight
 
     def _after(self, edits: Sequence[Edit]) -> tuple[Floats, Rooms]:
         sums, rooms = self.balance.sums.copy(), self.balance.rooms

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.text import found, words
 from trimdive.text.layout import Block, Cells, heading, labelled, line, table
+from trimdive.text.place_missing import missing_words
 from trimdive.text.say import by as before
 from trimdive.text.sentence import capital
 from trimdive.units import write
@@ -93,6 +94,8 @@ def _hindered(done: "Work") -> Iterator[Block]:
         yield labelled(("-", found.what(done.her.boat, one)) for one in alone.left)
     else:
         yield line("No choice of whole pieces meets every limit.", "See --seconds and [placing].")
+    if text := missing_words(alone):
+        yield line(text)
 
 
 def lacking(her: "Assessment", one: "Shortfall") -> str:

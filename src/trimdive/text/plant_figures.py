@@ -113,7 +113,7 @@ def _emptied(one: "PlantAnswer", figure: "Figure") -> str:
 def _comes_from(depth: float) -> str:
     if depth >= DEEPEST:
         return f"over {DEEPEST:.0f} m"
-    return f"{depth:.1f} m" if depth > 0 else "nowhere"
+    return f"{depth:.1f} m" if depth > 0 else "no depth: she stays down"
 
 
 WRITTEN: "dict[str, Callable[[float], str]]" = {

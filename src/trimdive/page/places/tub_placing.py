@@ -12,6 +12,7 @@ from trimdive.pictures.drawings.place_card import card_of
 from trimdive.text import words
 from trimdive.text.found import what
 from trimdive.text.place_asked import wish_of
+from trimdive.text.place_missing import missing_words
 from trimdive.text.place_text import (
     AIMS as AIM_WORDS,
 )
@@ -70,6 +71,7 @@ class Shown:
     nothing: str = ""  # why nothing is to be placed
     lacks: tuple[tuple[str, str], ...] = ()  # what lead cannot keep, and by how much
     together: str = TOGETHER  # what is to be known where there are several
+    missing: str = ""  # what she lacks in grams where no answer is found
     mends: tuple[str, ...] = ()
     head: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
@@ -224,6 +226,7 @@ def _result(desk: "Desk", done: "Work", *, past: bool) -> Shown:
         lacks=tuple((CONDITIONS[one.key], lacking(her, one)) for one in lacks)
         if is_hindered
         else (),
+        missing=missing_words(alone) if isinstance(alone, Hindered) and found is None else "",
         mends=tuple(mend_words(one, her) for one in done.mends),
         head=("", "mass", "cut to", f"from {her.boat.entered_from}", "height", "side"),
         rows=tuple(

@@ -53,6 +53,14 @@ def _stop_filling(say: Say, filled: float) -> str:
     )
 
 
+@says("weight-before-tanks")
+def _weight_before_tanks(say: Say, light: float) -> str:
+    return (
+        f"Put her weight right first: she is {say.mass(light)} light with tanks full for want of "
+        "weight, not of tank. Then stop the fill, or make them shorter."
+    )
+
+
 @says("no-tank")
 def _no_tank(say: Say, needed: float) -> str:
     volume = say.volume(needed)

@@ -16,10 +16,10 @@ FASTER: dict[Kind, str] = {  # other plants have a pump
 
 @says("stays-down-unpowered")
 def _stays_down_unpowered(say: Say, reserve: float, depth: float, from_depth: float) -> str:
-    reach = f"{say.deep(from_depth)} at most" if from_depth > 0 else "nowhere"
+    rises = f"she comes up by herself from {say.deep(from_depth)} at most"
     return (
         f"without power she is {say.mass(abs(reserve))} {'heavy' if reserve <= 0 else 'light'} at "
-        f"{say.deep(depth)}: she comes up by herself from {reach}"
+        f"{say.deep(depth)}: {rises if from_depth > 0 else 'she stays down from any depth'}"
     )
 
 
@@ -29,6 +29,19 @@ def _trim_lighter(say: Say, by: float) -> str:
         f"Trim her {say.mass(by)} lighter dived, give her a weight to drop, or a valve that opens "
         "by a spring."
     )
+
+
+@says("drop-by-own-battery")
+def _drop_by_own_battery(say: Say, name: str, weight: float) -> str:
+    return (
+        f"{name} can be dropped, {say.mass(weight)} under water, but not without power: give the "
+        "failsafe a battery of its own."
+    )
+
+
+@says("dropped-too-little")
+def _dropped_too_little(say: Say, name: str, weight: float) -> str:
+    return f"Give her more to drop: {name} weighs {say.mass(weight)} under water."
 
 
 @says("slow-to-fill")

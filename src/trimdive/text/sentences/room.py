@@ -6,6 +6,7 @@ from trimdive.hydrostatics.equilibrium.named import is_zero
 from trimdive.text.said import says
 from trimdive.text.say import Say, listed
 from trimdive.text.say import by as before
+from trimdive.text.sentence import capital
 
 Triple = tuple[float, float, float]
 LEAST = 5e-5  # a move shorter than this is none [m]
@@ -92,6 +93,27 @@ def _share_room_inside(
 def _share_room(say: Say, name: str, others: Sequence[str], shared: float, x: float) -> str:
     room = f"{_shared(say, shared)} of room {say.place(x)}"
     return f"{name} and {listed(others)} share {room}: it counts twice"
+
+
+@says("guessed-share-room")
+def _guessed_share_room(say: Say, names: Sequence[str], other: str, shared: float) -> str:
+    return (
+        f"{len(names)} guessed pieces of lead and foam share {_shared(say, shared)} of room with "
+        f"{other}: it counts twice"
+    )
+
+
+@says("clear-guessed")
+def _clear_guessed(_: Say, other: str, cut: int, out: int, inside: int) -> str:
+    does = [f"cut {cut} of them around {other}"] if cut else []
+    does += [f"lay {inside} inside {other}"] if inside else []
+    does += [f"remove {out}"] if out else []
+    return f"{capital(listed(does))}; then place lead and foam again."
+
+
+@says("place-anew")
+def _place_anew(_: Say, other: str) -> str:
+    return f"Place lead and foam again, under Tub: that lays them around {other}."
 
 
 @says("in-the-skin")
