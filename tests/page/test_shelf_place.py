@@ -151,7 +151,7 @@ def test_what_is_missing_stands_beside_its_field_and_moves_none(page: Page) -> N
     before = fields.evaluate_all(tops)
     page.locator("button[value='shelf begin']").click()
     expect(page.locator("#note")).to_contain_text("7 of 7 figures are missing")
-    assert page.locator(".by-figures .wrong:visible").count() == 7
+    expect(page.locator(".by-figures .wrong:visible")).to_have_count(7)
     page.locator("#figures-length").fill("1050")
     expect(page.locator("#wrong-figures-length")).to_have_text("")
     expect(page.locator("#note")).to_have_text("")

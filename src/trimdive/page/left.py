@@ -98,7 +98,7 @@ def do_once(desk: "Desk", typed: "Typed", work: "Callable[[Desk], None] | None" 
     else:
         try:
             with fence("that cannot be calculated for her", desk.path.name, UNDONE):
-                (work or partial(act, typed=typed))(desk)
+                (work or partial(act, typed=dict(typed)))(desk)
         except TrimdiveError as error:
             desk.note = Note(kind="refused", text=str(error))
     desk.heard.done(once, before, desk.revision)

@@ -1,7 +1,7 @@
 """Shelf: the boats, a new one, what was promised, variants side by side, versions before."""
 
 import shutil
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from starlette.responses import HTMLResponse, JSONResponse
 
@@ -198,7 +198,7 @@ def _leave_walk(desk: "Desk", _: Typed) -> None:
     shelf.remember(walk="left")
 
 
-def _take_up_walk(desk: "Desk", typed: dict[str, str]) -> None:
+def _take_up_walk(desk: "Desk", typed: Typed) -> None:
     """Begin the tour again: the boat as she was bought, at its first step, beside her handle."""
     workshop, shelf = _workshop(desk)
     text, files = demo_text()
@@ -206,7 +206,7 @@ def _take_up_walk(desk: "Desk", typed: dict[str, str]) -> None:
         desk.edit("as bought, for the tour", text, files)
     workshop.has_left, workshop.slid_up, workshop.slides = False, False, ()
     desk.slider = Slider()
-    typed["place"] = "right"
+    cast("dict[str, str]", typed)["place"] = "right"  # which is shown then
     shelf.remember(walk="")
 
 
