@@ -26,6 +26,7 @@ __all__ = ["Block", "Cells", "console", "heading", "labelled", "line", "table", 
 
 WIDEST = 80  # columns
 NAMES = 14  # columns for names at the least, however narrow the terminal
+COLUMNS = 6  # of a table whose names keep that breadth, at most [-]
 JOINED = "\ue000"  # stands between a figure and its unit while lines are broken
 UNITS = (
     "%|°|°C|°F|g|kg|mg|oz|lb|mm|cm|m|in|ft|mm²|cm²|m²|in²|cm³|m³|in³|ml|L|kg/m³|g mm|g/cm³|m/s|"
@@ -82,11 +83,11 @@ def _laid_out(block: object) -> object:
 
 
 def _table(block: Grid) -> Table:
-    # rich wraps the last column to its room with the gap behind it: that gap must be there
-    made = Table(box=None, padding=(0, block.gap, 0, 0), pad_edge=True, header_style="bold")
+    made = Table(box=None, padding=(0, block.gap, 0, 0), pad_edge=False, header_style="bold")
+    least = NAMES if len(block.head) <= COLUMNS else 0  # more than fits is cut off, not wrapped
     for k, title in enumerate(block.head):
         side = "right" if k in block.right else "left"
-        made.add_column(title, justify=side, overflow="fold", min_width=0 if k else NAMES)
+        made.add_column(title, justify=side, overflow="fold", min_width=0 if k else least)
     for cells in block.rows:
         made.add_row(*(Whole(cell) for cell in cells))
     return made

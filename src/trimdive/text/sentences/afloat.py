@@ -45,7 +45,7 @@ def _bring_level(_: Say) -> str:
 
 @says("weighs-far-off")
 def _weighs_far_off(say: Say, short: float) -> str:
-    much = f"{say.mass(abs(short))} too {'little' if short > 0 else 'much'} for her waterline"
+    much = f"{say.mass(abs(short))} too {'little' if short > 0 else 'much'}"
     return f"Tanks blown she weighs {much}: look for a slipped figure, or what is not entered."
 
 
