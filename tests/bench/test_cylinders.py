@@ -235,7 +235,7 @@ def test_the_bench_is_told_at_the_terminal() -> None:
     [
         (["900 mm"], "nearest is"),
         (["fat"], "fat"),
-        (["100 mm", "--material", "cheese"], "Known:"),
+        (["100 mm", "--material", "cheese"], "Write one of:"),
         (["-5 mm"], "above"),
     ],
 )
