@@ -53,7 +53,7 @@ def test_a_tube_may_lie_as_far_from_the_walls_as_they_leave_it() -> None:
     assert found.clear == pytest.approx(0.1 - THICK - 0.075, abs=1e-4)
     assert found.high == pytest.approx(0.1 - THICK - 0.076, abs=0.002)
     assert found.low == pytest.approx(-found.high, abs=1e-9)
-    assert found.fore == pytest.approx(0.5 - THICK - 0.25, abs=0.006)
+    assert 0.5 - THICK - 0.25 - 0.009 <= found.fore <= 0.5 - THICK - 0.25  # two steps, to be safe
     assert found.aft == pytest.approx(-found.fore, abs=1e-9)
     assert goes_in(room([hollow(outer)], outer), 0.5, 0.195, 0.001) is None
 

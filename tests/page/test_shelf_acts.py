@@ -21,6 +21,7 @@ from trimdive.geometry.lines.mesh import volume
 from trimdive.page.bringing import LARGEST, MOST_FILES, brought
 
 SLIM = {"new-way": "figures", "figures-length": "1 m", "figures-breadth": "8 cm"}
+NARROW = SLIM | {"figures-breadth": "10 cm"}  # one cylinder goes in, two do not
 
 
 @pytest.fixture
@@ -88,7 +89,7 @@ def test_what_is_wrong_stands_beside_its_field(
         ({"new-held": "wet"}, "new-held", "'wet' is not a volume"),
         ({"new-held": "-1"}, "new-held", "no volume"),
         ({"new-held": "9 L"}, "new-held", "do not fit into her. There is room for about"),
-        (SLIM | {"new-cylinders": "2"}, "new-cylinders", "no room for 0.5 L of foam"),
+        (NARROW | {"new-cylinders": "2"}, "new-cylinders", "no room for 0.5 L of foam"),
     ],
 )
 def test_tanks_and_plant_that_cannot_be_stand_beside_their_field(
