@@ -35,16 +35,30 @@ FIGURES = (
 BATTERY = "part[1]"
 
 
+def plain_boat(
+    name: str, sizes: tuple[float, ...], sections: tuple[tuple[float, float], ...]
+) -> str:
+    """Return the boat file of a round boat with a piston tank, all guesses.
+
+    Args:
+        name: Hers.
+        sizes: Length, breadth, height, height of the waterline [m].
+        sections: Place and breadth of each [m].
+    """
+    length, breadth, height, waterline = sizes
+    found = tuple(Section(x=x, breadth=b, shape="round", radius=0.0) for x, b in sections)
+    wish = Wish(
+        name=name, length=length, scale=40.0, breadth=breadth, height=height, waterline=waterline,
+        sections=found, plant="piston", units={"length": "mm", "mass": "g", "volume": "cm3"},
+    )  # fmt: skip
+    return first_boat(starter(wish))
+
+
 @lru_cache
 def new_boat() -> str:
     """Return the boat file of a new boat of 900 mm, all guesses."""
-    measured = ((0.135, 0.052), (0.45, 0.095), (0.765, 0.070))
-    sections = tuple(Section(x=x, breadth=b, shape="round", radius=0.0) for x, b in measured)
-    wish = Wish(
-        name="Dunlin", length=0.9, scale=40.0, breadth=0.095, height=0.1, waterline=0.076,
-        sections=sections, plant="piston", units={"length": "mm", "mass": "g", "volume": "cm3"},
-    )  # fmt: skip
-    return first_boat(starter(wish))
+    sections = ((0.135, 0.052), (0.45, 0.095), (0.765, 0.070))
+    return plain_boat("Dunlin", (0.9, 0.095, 0.1, 0.076), sections)
 
 
 def typed_over(count: int) -> str:
@@ -76,13 +90,8 @@ TRUE_TUBE = (
 @lru_cache
 def grebe_with_true_tube() -> str:
     """Return a new boat of 1050 mm with a true tube, and masses as weighed, over its guesses."""
-    measured = ((0.16, 0.066), (0.525, 0.118), (0.89, 0.086))
-    sections = tuple(Section(x=x, breadth=b, shape="round", radius=0.0) for x, b in measured)
-    wish = Wish(
-        name="Grebe", length=1.05, scale=40.0, breadth=0.118, height=0.118, waterline=0.084,
-        sections=sections, plant="piston", units={"length": "mm", "mass": "g", "volume": "cm3"},
-    )  # fmt: skip
-    text = first_boat(starter(wish))
+    sections = ((0.16, 0.066), (0.525, 0.118), (0.89, 0.086))
+    text = plain_boat("Grebe", (1.05, 0.118, 0.118, 0.084), sections)
     for place, typed in TRUE_TUBE:
         text = put_in(text, place, typed)
     return text

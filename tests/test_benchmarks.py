@@ -5,7 +5,7 @@ from shutil import copytree
 
 import numpy as np
 import pytest
-from benchmarks import bench, cut, page, plant
+from benchmarks import bench, cut, fit, page, plant
 from benchmarks.meshes import LONG, geodesic, stretched
 from benchmarks.plain import in_numba, in_numpy
 from benchmarks.timing import HEADS, NOTHING, Row
@@ -38,7 +38,7 @@ def test_libraries_and_plain_code_come_to_the_same() -> None:
     assert cut.apart(planted(mesh), mesh, cut.waterlines(1)[0]) < 1e-12
 
 
-@pytest.mark.parametrize("subject", [bench, plant], ids=["bench", "plant"])
+@pytest.mark.parametrize("subject", [bench, fit, plant], ids=["bench", "fit", "plant"])
 def test_what_is_timed_still_runs(subject: object, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(subject, "RUNS", 1)
     lines, _ = subject.rows()  # type: ignore[attr-defined]

@@ -132,6 +132,28 @@ def test_a_tube_of_no_size_is_refused_in_a_sentence(typed: list[str], says: str)
     assert says in " ".join(run(str(ROOT / "boats" / "plover"), *typed, status=2).split())
 
 
+def test_hatches_are_told_in_the_order_of_opening(tmp_path: Path) -> None:
+    text = (ROOT / "boats" / "plover" / "boat.toml").read_text("utf-8")
+    for file in (ROOT / "boats" / "plover").iterdir():
+        if file.is_file():
+            (tmp_path / file.name).write_bytes(file.read_bytes())
+    waits = 'name = "bow section"\nafter = ["fin"]\ntools = true'
+    fin = '[[hatch]]\nname = "fin"\noff = ["fin"]\n\n[[coat]]'
+    (tmp_path / "boat.toml").write_text(
+        text.replace('name = "bow section"', waits).replace("[[coat]]", fin, 1), "utf-8"
+    )
+    said = " ".join(run(str(tmp_path)).split())
+    assert "Tried with fin, then bow section (with a tool) open." in said
+    found = json.loads(run(str(tmp_path), "--json"))
+    assert found["comes_out"][0]["open"] == ["fin", "bow section"]
+
+
+def test_a_cylinder_that_lies_too_near_to_the_skin_is_named() -> None:
+    said = " ".join(run(str(ROOT / "boats" / "plover")).split())
+    assert "Cylinder is less than 0.5 mm clear of stern." in said
+    assert "clear of" not in " ".join(run(str(ROOT / "boats" / "bittern")).split())
+
+
 def test_without_a_hatch_it_says_what_to_enter(tmp_path: Path) -> None:
     text = (ROOT / "boats" / "grebe" / "boat.toml").read_text("utf-8")
     start, end = text.index("[[hatch]]"), text.index("[[coat]]")

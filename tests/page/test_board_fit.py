@@ -16,7 +16,7 @@ from typer.testing import CliRunner
 
 from trimdive.cli.app import app as terminal
 from trimdive.page.places.board_fit import NAME
-from trimdive.page.places.tub_jobs import job_of
+from trimdive.page.places.jobs import job_of
 
 SOON = 2400  # tenths of a second within which everything is tried
 

@@ -104,3 +104,21 @@ def test_a_form_with_typed_figures_is_not_left_without_asking(browser: Browser, 
         expect(page.locator("piece-form")).to_have_count(0)
         seen.page.context.close()
     assert seen.wrong == []
+
+
+@pytest.mark.parametrize("deed", ["save", "cancel"])
+def test_what_was_sent_before_a_form_closed_does_not_open_it_again(file: Path, deed: str) -> None:
+    """A field that is looked at, and a place that is gone to, may come after the form's own answer."""
+    page = page_of(file).enter()
+    form = Form(page.press("entry edit cylinder[1]", place="bench"))
+    sent = form.typed(outside="91 mm")
+    assert not Form(page.press(f"entry {deed}", place="bench", **sent)).is_there
+    page.client.post("/field", data=sent | {"left": "entry:outside"}, headers=OWN)
+    late = page.client.get("/bench", params=sent, headers={"hx-request": "true"})
+    assert not Form(late.text).is_there
+    assert not Form(page.client.get("/bench").text).is_there
+    again = Form(page.press("entry edit cylinder[1]", place="bench"))
+    assert again.is_there
+    went = page.client.get("/scales", params=again.typed(**sent), headers={"hx-request": "true"})
+    assert not Form(went.text).is_there
+    assert Form(page.client.get("/bench").text).is_there, "opened again it stays where it is left"

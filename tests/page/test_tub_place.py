@@ -25,9 +25,9 @@ from typer.testing import CliRunner
 from trimdive.boatfile import load
 from trimdive.cli.app import app as terminal
 from trimdive.estimates.wethands import BY_KEY
+from trimdive.page.places.jobs import job_of
 from trimdive.page.places.tub import SECTIONS
 from trimdive.page.places.tub_blocks import for_page
-from trimdive.page.places.tub_jobs import job_of
 from trimdive.page.places.tub_wet import PADS
 from trimdive.text.layout import line
 

@@ -1,7 +1,5 @@
 """How things fit: gaps, the largest cylinder, room that is left, and whether things come out."""
 
-from collections.abc import Callable
-
 from trimdive.boatfile import Boat
 from trimdive.fit.gaps import Beside, gaps
 from trimdive.fit.inside import Largest, Room, largest
@@ -32,7 +30,6 @@ def fitted(
     scene: Scene,
     where: Room,
     gap: float,
-    tell: Callable[[str], None] | None = None,
 ) -> Fit:
     """Return how things fit.
 
@@ -42,7 +39,6 @@ def fitted(
         scene: What takes up room, and the skins.
         where: How wide a cylinder may be.
         gap: Left around a cylinder in the skin [m].
-        tell: Told the name of the thing whose way out is looked for.
     """
     skins = [(name, path, walls(mesh)) for name, path, mesh in scene.skins]
     stands = [mesh for _, _, mesh in skins]
@@ -55,5 +51,5 @@ def fitted(
         room=where,
         largest=tuple(one for one in sizes if one is not None),
         left=max(inside - taken, 0.0),
-        outs=outs(boat, hull, scene.aboard, tell),
+        outs=outs(boat, hull, scene.aboard),
     )

@@ -49,6 +49,17 @@ def opened(boat: Boat, hull: Hull, aboard: Aboard, hatches: Sequence[Hatch]) -> 
     return Opened(walls=tuple(standing), shafts=shafts, off=frozenset(off))
 
 
+def in_order(hatches: Sequence[Hatch]) -> tuple[Hatch, ...]:
+    """Return hatches in an order in which they can be opened: those that wait for others later."""
+    left, found = list(hatches), list[Hatch]()
+    while left:
+        opened_now = {one.name for one in found}
+        here = next((one for one in left if opened_now.issuperset(one.after)), left[0])
+        left.remove(here)
+        found.append(here)
+    return tuple(found)
+
+
 def shaft(hatch: Hatch, hull: Hull) -> Shape:
     """Return the box of a hatch and of all that lies before it on the way out.
 

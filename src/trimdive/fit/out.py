@@ -1,13 +1,13 @@
 """Whether each large thing comes out, what must come out before it, and what is in its way."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from trimdive.boatfile import Boat, Hatch, KeepClear
 from trimdive.fit.free import free_room
-from trimdive.fit.hatches import Opened, opened
+from trimdive.fit.hatches import Opened, in_order, opened
 from trimdive.fit.ways import Shut, Way, between, points_of, surroundings, way_out
 from trimdive.geometry.clashes.shapes import Shape
 from trimdive.geometry.clashes.solids import Aboard, Solid
@@ -39,7 +39,7 @@ class Out:
     name: str
     path: str
     toward: str  # "up", "forward" or "aft"
-    hatches: tuple[str, ...]  # that are open for it
+    hatches: tuple[str, ...]  # that are open for it, in the order in which they are opened
     way: Way | None  # the way it comes out, with what must be out before it gone
     first: tuple[str, ...]  # things that must be out before it
     in_way: tuple[str, ...]  # keep-clear spaces that alone shut it in
@@ -63,16 +63,13 @@ def large_things(boat: Boat, hull: Hull, aboard: Aboard) -> list[Solid]:
     return found
 
 
-def outs(
-    boat: Boat, hull: Hull, aboard: Aboard, tell: Callable[[str], None] | None = None
-) -> tuple[Out, ...]:
+def outs(boat: Boat, hull: Hull, aboard: Aboard) -> tuple[Out, ...]:
     """Return of every large thing whether it comes out with all hatches open.
 
     Args:
         boat: A resolved boat; without hatches nothing is asked.
         hull: Her hull.
         aboard: Everything that takes up room.
-        tell: Told the name of what is looked at.
     """
     state = opened(boat, hull, aboard, boat.hatches)
     if not (boat.hatches and state.walls):
@@ -82,8 +79,6 @@ def outs(
     for thing in large_things(boat, hull, aboard):
         if thing.path in state.off:
             continue
-        if tell is not None:
-            tell(thing.name)
         found.append(yard.out(thing))
     return tuple(found)
 
@@ -116,7 +111,7 @@ class _Yard:
         others = self._others(thing)
         shut = Out(
             name=thing.name, path=thing.path, toward=toward,
-            hatches=tuple(hatch.name for hatch in self.boat.hatches), way=None, first=(),
+            hatches=tuple(hatch.name for hatch in in_order(self.boat.hatches)), way=None, first=(),
             in_way=(), opens=None, needs=None, is_sure=True,
         )  # fmt: skip
         alone = self._way(thing, (), toward)

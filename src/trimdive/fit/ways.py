@@ -5,13 +5,14 @@ neighbour in which it is clear, first where fewest steps are left, so that the w
 few steps. What touches the thing where it stands may go on touching as much.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from heapq import heappop, heappush
 from math import ceil, pi
 
 import numpy as np
 
 from trimdive.fit.free import Free
+from trimdive.geometry.clashes.found import places_along
 from trimdive.geometry.clashes.shapes import Shape
 from trimdive.geometry.lines.mesh import Floats, Ints
 from trimdive.geometry.solids.clearance import Around, clearances
@@ -101,21 +102,16 @@ def points_of(shape: Shape, step: float = POINTS) -> Floats:
     return shape.surface.vertices - np.array(shape.place)
 
 
-def _ticks(long: float, step: float) -> Floats:
-    """Return places along an edge about its middle, no farther apart than a step [m]."""
-    return np.linspace(-long / 2, long / 2, max(int(np.ceil(long / step)), 1) + 1)
-
-
 def _face(size: Sequence[float], k: int, step: float) -> Floats:
     """Return points on the two faces of a box across one axis."""
-    axes = [_ticks(long, step) for long in size]
+    axes = [places_along(long, step) for long in size]
     axes[k] = np.array([-size[k] / 2, size[k] / 2])
     return np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1).reshape(-1, 3)
 
 
 def _barrel(long: float, radius: float, step: float) -> Floats:
     """Return points on the sides and both ends of a round shape along x."""
-    rings = [(radius, x, step) for x in _ticks(long, FINER * step)]
+    rings = [(radius, x, step) for x in places_along(long, FINER * step)]
     rings += [(radius, end * long / 2, FINER * step) for end in (-1, 1)]
     inner = np.linspace(0.0, radius, max(int(np.ceil(radius / step)), 1), endpoint=False)
     rings += [(float(r), end * long / 2, step) for r in inner for end in (-1, 1)]
@@ -134,7 +130,6 @@ def way_out(
     way: str = "up",
     *,
     aside: bool = False,
-    tell: Callable[[int], None] | None = None,
 ) -> Way | Shut:
     """Return a way on which a thing comes out, if there is one.
 
@@ -144,13 +139,10 @@ def way_out(
         limit: Height, or place along, beyond which all of it is clear of the boat [m].
         way: "up", "forward" or "aft".
         aside: Whether it may move across and turn about its length too.
-        tell: Told now and then how many places were looked at.
     """
     search = _Search(own, around, (limit, way), aside=aside)
     while search.waiting:
         gained = search.onward()
-        if tell is not None:
-            tell(len(search.before))
         if gained is not None:
             poses = search.straightened(search.back(gained))
             return Way(poses=poses, tried=len(search.before))

@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.findings import limit_of
+from trimdive.fit.hatches import in_order
 from trimdive.fit.inside import goes_in, largest
 from trimdive.text import words
 from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
 from trimdive.text.say import Say, listed
+from trimdive.text.sentence import capital
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -53,7 +55,11 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
     yield table(head, (_gap(say, one) for one in told), right=(1, 3, 5))
     if len(told) < len(found.gaps):
         yield line(f"{len(found.gaps) - len(told)} more are wider.", typed="--all tells them.")
-    least = say.length(limit_of("gap-cylinder", her.boat).value)
+    wanted = limit_of("gap-cylinder", her.boat).value
+    least = say.length(wanted)
+    for one in found.gaps:
+        if one.kind == "cylinder" and one.to == "skin" and one.width < wanted:
+            yield line(f"{capital(one.name)} is less than {least} clear of {one.other}.")
     yield heading(f"Largest cylinder on the middle line, {least} clear all round")
     head = ["length", "outside", "middle", "axis"]
     rows = (
@@ -103,8 +109,8 @@ def _outs(say: Say, outs: "tuple[Out, ...]") -> Iterator[Block]:
     if not hatches:
         yield line("No hatch is entered: enter what opens, and each large thing is tried.")
         return
-    named = listed([hatch.name for hatch in hatches])
-    yield line(f"Tried with {named} open.")
+    named = [f"{one.name}{' (with a tool)' if one.tools else ''}" for one in in_order(hatches)]
+    yield line(f"Tried with {', then '.join(named)} open.")
     if not outs:
         yield line("Nothing large lies in the hull.")
     yield labelled((f"{one.name}:", out_words(say, one)) for one in outs)

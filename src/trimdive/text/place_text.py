@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from trimdive.text import found, words
 from trimdive.text.layout import Block, Cells, heading, labelled, line, table
 from trimdive.text.place_missing import missing_words
-from trimdive.text.say import by as before
+from trimdive.text.say import as_moved
 from trimdive.text.sentence import capital
 from trimdive.units import write
 
@@ -132,7 +132,7 @@ def _changes(edits: Sequence["Edit"], her: "Assessment") -> str:
             far = float(str(value)) - was
             way = WAYS[field][far < 0]
             far_words = boat.units.write(abs(far), "length")
-            texts.append(f"{before(getattr(piece, 'name', edit.path))} {far_words} {way}")
+            texts.append(f"{as_moved(getattr(piece, 'name', edit.path))} {far_words} {way}")
     return f"Move {', '.join(texts)}." if texts else ""
 
 
@@ -329,7 +329,7 @@ def cure_words(her: "Assessment", cure: "Cure") -> str:
         return f"Make {cure.tank} {units.write(cure.far, 'length')} longer{tail}."
     moves = [t for t in cure.found.things if t.action == "move"]
     texts = [
-        f"{before(t.name)} {units.write(abs(float((t.place - t.was)[0])), 'length')} "
+        f"{as_moved(t.name)} {units.write(abs(float((t.place - t.was)[0])), 'length')} "
         f"{words.way(float((t.place - t.was)[0]))[0]}"
         for t in moves
     ]

@@ -89,10 +89,10 @@ def say_in(units: Units) -> Say:
     return Say(Boat.model_construct(units=units))
 
 
-def by(name: str) -> str:
+def as_moved(name: str) -> str:
     """Return a name as a distance stands after it: a number at its end would run into that.
 
-    >>> by("tank"), by("lead 3")
+    >>> as_moved("tank"), as_moved("lead 3")
     ('tank', 'lead 3 by')
     """
     return f"{name} by" if name[-1:].isdigit() else name

@@ -290,7 +290,7 @@ def _edges(size: Triple, axis: int | None, step: float) -> Floats:
     return np.vstack([_frame(size, k, step) for k in range(3)])
 
 
-def _steps(long: float, step: float) -> Floats:
+def places_along(long: float, step: float) -> Floats:
     """Return places along an edge about its middle, no farther apart than a step [m]."""
     return np.linspace(-long / 2, long / 2, max(int(np.ceil(long / step)), 1) + 1)
 
@@ -298,14 +298,14 @@ def _steps(long: float, step: float) -> Floats:
 def _frame(size: Triple, k: int, step: float) -> Floats:
     """Return points on the four edges of a box that run along one axis, about its middle."""
     axes = [np.array([-long / 2, long / 2]) for long in size]
-    axes[k] = _steps(size[k], step)
+    axes[k] = places_along(size[k], step)
     return np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1).reshape(-1, 3)
 
 
 def _barrel(size: Triple, k: int, step: float) -> Floats:
     """Return points on the staves of a round shape, about its middle."""
     turn = np.linspace(0, 2 * np.pi, STAVES, endpoint=False)
-    long, around = np.meshgrid(_steps(size[k], step), turn, indexing="ij")
+    long, around = np.meshgrid(places_along(size[k], step), turn, indexing="ij")
     radius = size[(k + 1) % 3] / 2
     row = np.stack([long, radius * np.cos(around), radius * np.sin(around)], axis=-1)
     return np.roll(row.reshape(-1, 3), k, axis=1)

@@ -54,7 +54,7 @@ def _boxes(corners: Floats) -> tuple[Floats, Ints]:
 
 
 @numba.njit(cache=True, error_model="numpy")
-def _pierces(p: Floats, q: Floats, t: Floats, away: float) -> bool:
+def pierces(p: Floats, q: Floats, t: Floats, away: float) -> bool:
     """Return whether the segment p q passes through the triangle t."""
     ab, ac = t[1] - t[0], t[2] - t[0]
     nx = ab[1] * ac[2] - ab[2] * ac[1]
@@ -100,7 +100,7 @@ def _cross(s: Floats, t: Floats, away: float) -> bool:
     if _on_one_side(s, t, away) or _on_one_side(t, s, away):
         return False
     for k in range(3):
-        if _pierces(s[k], s[(k + 1) % 3], t, away) or _pierces(t[k], t[(k + 1) % 3], s, away):
+        if pierces(s[k], s[(k + 1) % 3], t, away) or pierces(t[k], t[(k + 1) % 3], s, away):
             return True
     return False
 

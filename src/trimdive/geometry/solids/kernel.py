@@ -55,7 +55,7 @@ def stamp() -> tuple[tuple[str, int, int], ...]:
     """Return name, size and time of every file in the folders with kernels."""
     files = sorted(
         file
-        for folder in ("geometry/solids", "hydrostatics/equilibrium")
+        for folder in ("geometry/meshes", "geometry/solids", "hydrostatics/equilibrium")
         for file in (HOME / folder).glob("*.py")
     )
     found = [(file.name, file.stat()) for file in files]

@@ -2,7 +2,7 @@
 
 Two triangles that do not cross are nearest at a corner of one over the face of the other, or along
 an edge of each; those that cross have no gap. Only those are looked at whose boxes are nearer than
-the nearest two corners.
+two spots on their surfaces, corners and middles of edges.
 
 Source:
     C. Ericson, Real-time collision detection, 2005, chapter 5.1, from memory.
@@ -13,6 +13,7 @@ from scipy.spatial import KDTree
 
 from trimdive.geometry.lines.kept import with_mesh
 from trimdive.geometry.lines.mesh import Floats, Mesh
+from trimdive.geometry.meshes.crossing import pierces
 from trimdive.geometry.solids.inside import _dot, _triangle_square  # pyright: ignore[reportPrivateUsage] - kernels
 from trimdive.geometry.solids.kernel import inner, kernel
 from trimdive.records import record
@@ -52,40 +53,37 @@ def _edges_apart(p: Floats, q: Floats, r: Floats, s: Floats) -> float:
 
 
 @inner
-def _pierces(p: Floats, q: Floats, a: Floats, b: Floats, c: Floats) -> bool:
-    """Return whether the line segment pq goes through the triangle abc."""
-    ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
-    vx, vy, vz = c[0] - a[0], c[1] - a[1], c[2] - a[2]
-    nx, ny, nz = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
-    before = _dot(p[0] - a[0], p[1] - a[1], p[2] - a[2], nx, ny, nz)
-    after = _dot(q[0] - a[0], q[1] - a[1], q[2] - a[2], nx, ny, nz)
-    if before * after > 0.0 or before == after:
-        return False
-    t = before / (before - after)
-    wx = p[0] + t * (q[0] - p[0]) - a[0]
-    wy = p[1] + t * (q[1] - p[1]) - a[1]
-    wz = p[2] + t * (q[2] - p[2]) - a[2]
-    size = _dot(nx, ny, nz, nx, ny, nz)
-    on_u = _dot(wy * vz - wz * vy, wz * vx - wx * vz, wx * vy - wy * vx, nx, ny, nz)
-    on_v = _dot(uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx, nx, ny, nz)
-    return on_u >= 0.0 and on_v >= 0.0 and on_u + on_v <= size
-
-
-@inner
 def _apart(one: Floats, other: Floats) -> float:
     """Return the square of the distance between two triangles, 0 where they cross [m²]."""
     least = np.inf
     for k in range(3):
         m = (k + 1) % 3
-        if _pierces(one[k], one[m], other[0], other[1], other[2]) or _pierces(
-            other[k], other[m], one[0], one[1], one[2]
-        ):
+        if pierces(one[k], one[m], other, 0.0) or pierces(other[k], other[m], one, 0.0):
             return 0.0
         least = min(least, _triangle_square(one[k], other[0], other[1], other[2]))
         least = min(least, _triangle_square(other[k], one[0], one[1], one[2]))
         for n in range(3):
             least = min(least, _edges_apart(one[k], one[m], other[n], other[(n + 1) % 3]))
     return least
+
+
+@inner
+def _ball(corners: Floats, into: Floats) -> None:
+    """Write the middle of a triangle, and how far its corners are from there, shape (4,) [m]."""
+    for k in range(3):
+        into[k] = (corners[0, k] + corners[1, k] + corners[2, k]) / 3.0
+    most = 0.0
+    for m in range(3):
+        x, y, z = corners[m, 0] - into[0], corners[m, 1] - into[1], corners[m, 2] - into[2]
+        most = max(most, _dot(x, y, z, x, y, z))
+    into[3] = np.sqrt(most)
+
+
+@inner
+def _least_apart(one: Floats, ball: Floats) -> float:
+    """Return a distance that a triangle and what lies in a ball are surely not nearer than [m]."""
+    square = _triangle_square(ball[:3], one[0], one[1], one[2])
+    return np.sqrt(square) - ball[3] if square < np.inf else 0.0
 
 
 @kernel
@@ -102,6 +100,9 @@ def _nearest(one: Floats, other: Floats, least: float) -> tuple[float, int, int]
         for k in range(3):
             low[j, k] = min(other[j, 0, k], other[j, 1, k], other[j, 2, k])
             high[j, k] = max(other[j, 0, k], other[j, 1, k], other[j, 2, k])
+    balls = np.empty((len(other), 4))
+    for j in range(len(other)):
+        _ball(other[j], balls[j])
     first, second = -1, -1
     for i in range(len(one)):
         for j in range(len(other)):
@@ -111,7 +112,7 @@ def _nearest(one: Floats, other: Floats, least: float) -> tuple[float, int, int]
                 above = low[j, k] - max(one[i, 0, k], one[i, 1, k], one[i, 2, k])
                 gap = max(below, above, 0.0)
                 off += gap * gap
-            if off <= least:
+            if off <= least and _least_apart(one[i], balls[j]) <= np.sqrt(least):
                 found = _apart(one[i], other[j])
                 if found < least or (first < 0 and found <= least):
                     least, first, second = found, i, j
@@ -132,7 +133,7 @@ def gap(one: Mesh, other: Mesh, within: float = np.inf) -> Gap | None:
     """
     bound = within
     if np.isinf(bound) or _boxes_apart(one, other) <= bound:
-        bound = min(bound, float(_corners(other).query(one.vertices)[0].min())) + ROUNDING
+        bound = min(bound, float(_spots(other).query(_spots(one).data)[0].min())) + ROUNDING
     near = _near(one, other.bounds, bound), _near(other, one.bounds, bound)
     if not (len(near[0]) and len(near[1])):
         return None
@@ -144,9 +145,10 @@ def gap(one: Mesh, other: Mesh, within: float = np.inf) -> Gap | None:
 
 
 @with_mesh(1)
-def _corners(mesh: Mesh) -> KDTree:
-    """Return the corners of a mesh, sorted by place."""
-    return KDTree(mesh.vertices)
+def _spots(mesh: Mesh) -> KDTree:
+    """Return the corners of a mesh and the middles of its edges, sorted by place."""
+    middles = (mesh.corners + np.roll(mesh.corners, -1, axis=1)) / 2
+    return KDTree(np.concatenate([mesh.vertices, middles.reshape(-1, 3)]))
 
 
 def _boxes_apart(one: Mesh, other: Mesh) -> float:

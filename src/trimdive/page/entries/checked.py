@@ -9,7 +9,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from trimdive.page.entries.deeds import wrong_in
-from trimdive.page.entries.draft import FIELD, Draft, sent
+from trimdive.page.entries.draft import FIELD, Draft, read
 
 if TYPE_CHECKING:
     from trimdive.page.desk import Desk
@@ -35,7 +35,7 @@ def said_beside(desk: "Desk", typed: "Typed") -> str:
     """
     path = typed.get(LEFT, "").removeprefix(FIELD)
     with desk.working():
-        draft = sent(desk, typed)
+        draft = read(desk, typed)
         if draft is None or not draft.typed.get(path, "").strip():
             return ""
         tried: Draft = replace(draft, typed=dict(draft.typed), wrong={}, top=[], both=[])

@@ -12,7 +12,17 @@ from trimdive.edits.carried import MOVED, carrying
 from trimdive.edits.rehoused import WEIGHED, replaces_guess
 from trimdive.errors import BoatFileError, TrimdiveError, fence
 from trimdive.page.entries.along import with_plant
-from trimdive.page.entries.draft import Draft, asked, begun, keep, kept, last_at, sent
+from trimdive.page.entries.draft import (
+    Draft,
+    asked,
+    begun,
+    closed,
+    keep,
+    kept,
+    last_at,
+    sent,
+    still_open,
+)
 from trimdive.page.entries.groups import label, name_of
 from trimdive.page.entries.view import groups_of
 from trimdive.page.form import Typed, field_of
@@ -38,7 +48,7 @@ def open_at(desk: "Desk", typed: Typed, place: str) -> Draft | None:
     if OPEN in desk.kept:
         found = desk.kept.pop(OPEN)
         return found if isinstance(found, Draft) else None
-    draft = sent(desk, typed)
+    draft = still_open(desk, typed)
     if draft is not None and draft.at == place:
         return draft
     return last_at(desk, place) if "act" not in typed and "field" not in typed else None
@@ -57,7 +67,10 @@ def entry_act(desk: "Desk", rest: str, typed: Typed) -> None:
     draft = sent(desk, typed)
     if draft is None or word not in DEEDS:
         raise BoatFileError("there is no such form", "the form", "Open it again.")
-    desk.kept[OPEN] = DEEDS[word](desk, draft, which)
+    held = dict(draft.typed)
+    desk.kept[OPEN] = found = DEEDS[word](desk, draft, which)
+    if found is None:
+        closed(desk)[draft.key] = held
 
 
 def is_of_form(pressed: str) -> bool:

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 FIELD = "entry:"  # begins the name of every field of a form in what the page sends
 OF, AT, WAS = "entry_of", "entry_at", "entry_was"
 KEPT = "entries"  # where a desk keeps forms, by the piece
+CLOSED = "entries closed"  # and what stood in those that were saved or left
 MOST = 40  # forms that are kept half filled [-]
 SURFACE = "surface"
 
@@ -134,8 +135,8 @@ def begun(desk: "Desk", of: Ref, at: str, given: Mapping[str, str]) -> Draft:
     return Draft(of=of, at=at, was=was, typed=typed)
 
 
-def sent(desk: "Desk", typed: Typed) -> Draft | None:
-    """Return the form that the page sent along, kept as it is now; None where none is open."""
+def read(desk: "Desk", typed: Typed) -> Draft | None:
+    """Return the form that the page sent along, without keeping it; None where none is open."""
     if not typed.get(OF):
         return None
     try:
@@ -148,8 +149,33 @@ def sent(desk: "Desk", typed: Typed) -> Draft | None:
     before = kept(desk).get(draft.key)
     if before is not None:
         draft.wrong, draft.top, draft.both = before.wrong, before.top, before.both
+    return draft
+
+
+def sent(desk: "Desk", typed: Typed) -> Draft | None:
+    """Return the form that the page sent along, kept as it is now; None where none is open."""
+    draft = read(desk, typed)
+    if draft is not None:
+        keep(desk, draft)
+    return draft
+
+
+def still_open(desk: "Desk", typed: Typed) -> Draft | None:
+    """Return the form that the page sent along beside something else, kept as it is now.
+
+    None where none is open, or where it was closed meanwhile as it stands: what the page sent
+    before it was answered does not open it again.
+    """
+    draft = read(desk, typed)
+    if draft is None or closed(desk).get(draft.key) == draft.typed:
+        return None
     keep(desk, draft)
     return draft
+
+
+def closed(desk: "Desk") -> dict[str, dict[str, str]]:
+    """Return the forms that were closed last, by their pieces: what stood in their fields."""
+    return cast("dict[str, dict[str, str]]", desk.kept.setdefault(CLOSED, {}))
 
 
 def kept(desk: "Desk") -> dict[str, Draft]:
@@ -161,6 +187,7 @@ def keep(desk: "Desk", draft: Draft) -> None:
     """Keep a form as it is now."""
     found = kept(desk)
     found.pop(draft.key, None)
+    closed(desk).pop(draft.key, None)
     found[draft.key] = draft
     while len(found) > MOST:
         del found[next(iter(found))]

@@ -1,13 +1,13 @@
 """Does it fit and come out: looked for beside the page, each way out played in a picture."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from starlette.responses import JSONResponse
 
 from trimdive.page.form import Typed
+from trimdive.page.places.jobs import begin, is_past, job_of, state_of, stop, took_by, wrong_of
 from trimdive.page.places.tub_blocks import Piece, for_page
-from trimdive.page.places.tub_jobs import begin, is_past, job_of, stop
 from trimdive.page.small import way_picture
 from trimdive.page.units import in_choice
 
@@ -28,7 +28,6 @@ class WayView:
     """Whether one thing comes out, as the page shows it."""
 
     name: str
-    path: str
     comes_out: bool
     says: str  # in a sentence
     picture: str  # with the way to be played; "" where there is none
@@ -64,30 +63,21 @@ def halt(desk: "Desk", _: Typed) -> None:
 def shown(desk: "Desk") -> Shown:
     """Return how things fit as the page shows it."""
     job = job_of(desk, NAME)
-    if job is None:
-        return Shown(state="")
-    if job.is_running:
-        return Shown(state="running", took=job.took)
-    if job.is_stopped:
-        return Shown(state="stopped")
-    from trimdive.fit.fitted import Fit
-
-    if not isinstance(job.done, Fit):
-        return Shown(state="wrong", wrong=job.wrong or "No result.")
-    return _done(desk, in_choice(job.her, desk.units), job.done, past=is_past(desk, job))
+    if job is None or state_of(job) != "done":
+        return Shown(state=state_of(job), took=took_by(job), wrong=wrong_of(job))
+    found = cast("Fit", job.done)
+    return _done(in_choice(job.her, desk.units), found, past=is_past(desk, job))
 
 
-def _done(desk: "Desk", her: "Assessment", found: "Fit", *, past: bool) -> Shown:
+def _done(her: "Assessment", found: "Fit", *, past: bool) -> Shown:
     from trimdive.text.fit_text import out_words, room_text
     from trimdive.text.say import Say
     from trimdive.text.sentence import sentence
 
-    del desk
     say = Say(her.boat)
     ways = tuple(
         WayView(
             name=one.name,
-            path=one.path,
             comes_out=one.way is not None,
             says=sentence(out_words(say, one)),
             picture=way_picture(her, one),
@@ -110,5 +100,4 @@ def progress(desk: "Desk", _: "Request") -> "Response":
     """Return how far it is."""
     with desk.working():
         job = job_of(desk, NAME)
-    is_running = job is not None and job.is_running
-    return JSONResponse({"is_running": is_running, "took": round(job.took, 1) if job else 0})
+    return JSONResponse({"is_running": state_of(job) == "running", "took": round(took_by(job), 1)})

@@ -12,9 +12,9 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places import tub_kit, tub_placing, tub_reading, tub_wet
+from trimdive.page.places.jobs import job_of
 from trimdive.page.places.place import Place, View
 from trimdive.page.places.tub_answers import ANSWERS, NAMES, Answer, answer, known_answer
-from trimdive.page.places.tub_jobs import job_of
 from trimdive.sheets import placing_sheet
 from trimdive.text.sentence import capital
 from trimdive.text.tub_short import dive_short, litres_short, readings_short, stability_short

@@ -1,11 +1,11 @@
 """The trim kit on the page: loose pieces for every water and battery, and what goes where."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from trimdive.page.form import Typed, field_of
+from trimdive.page.places.jobs import begin, is_past, job_of, state_of, stop, took_by, wrong_of
 from trimdive.page.places.tub_blocks import Piece, for_page
-from trimdive.page.places.tub_jobs import begin, is_past, job_of, stop
 from trimdive.page.units import in_choice
 
 if TYPE_CHECKING:
@@ -53,16 +53,9 @@ def halt(desk: "Desk", _: Typed) -> None:
 def shown(desk: "Desk") -> Shown:
     """Return the kit as the page shows it."""
     job = job_of(desk, NAME)
-    if job is None:
-        return Shown(state="")
-    if job.is_running:
-        return Shown(state="running", took=job.took)
-    if job.is_stopped:
-        return Shown(state="stopped")
-    from trimdive.placing.kit import Kit
-    from trimdive.text.kit_text import kit_text
+    if job is None or state_of(job) != "done":
+        return Shown(state=state_of(job), took=took_by(job), wrong=wrong_of(job))
+    from trimdive.text.kit_text import kit_text  # slow to load
 
-    if not isinstance(job.done, Kit):
-        return Shown(state="wrong", wrong=job.wrong or "No result.")
-    blocks = kit_text(in_choice(job.her, desk.units), job.done)
+    blocks = kit_text(in_choice(job.her, desk.units), cast("Kit", job.done))
     return Shown(state="done", is_past=is_past(desk, job), pieces=tuple(for_page(blocks)))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.boatfile.placing import AIMS, Placing
 from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places.tub_jobs import Job, begin, is_past, job_of, stop
+from trimdive.page.places.jobs import Job, begin, is_past, job_of, stop
 from trimdive.page.units import in_choice
 from trimdive.pictures.drawings.place_card import card_of
 from trimdive.text import words

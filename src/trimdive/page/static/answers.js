@@ -4,10 +4,11 @@
 // whether all is saved is said of what was typed too, not only of what was answered.
 
 import { all, any, refuse, input, lost, where } from "./dom.js";
-import { held, load, send } from "./fields.js";
+import { files, held, load, send } from "./fields.js";
 import { isGoing, LEFT, touched, TYPED, waiting } from "./morph.js";
 import { ROOT } from "./root.js";
 
+await files("entry.css"); // a form may come with any answer, and is to be seen as it stays
 const MOMENT = 1500; // after an answer, until it is asked whether she lies on disk [ms]
 
 /** @type {import("./morph.js").Sent | undefined} */

@@ -95,7 +95,11 @@ const loaded = new Set([...document.querySelectorAll("[data-own]")].map((own) =>
 export function load(place) {
   const link = any(document, `.places a[data-place="${place}"]`, HTMLElement);
   const over = any(document, ".work [data-files]", HTMLElement); // a form that stands over the place
-  const named = `${link?.dataset.files ?? ""} ${over?.dataset.files ?? ""}`;
+  return files(`${link?.dataset.files ?? ""} ${over?.dataset.files ?? ""}`);
+}
+
+/** @param {string} named style sheets and scripts, loaded once each */
+export function files(named) {
   const names = named.split(" ").filter((name) => name && !loaded.has(name));
   return Promise.all(names.map((name) => {
     loaded.add(name);

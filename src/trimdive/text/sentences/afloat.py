@@ -4,8 +4,7 @@ from collections.abc import Sequence
 
 from trimdive.fact import Fact
 from trimdive.text.said import said, says
-from trimdive.text.say import Say, listed, way
-from trimdive.text.say import by as before
+from trimdive.text.say import Say, as_moved, listed, way
 from trimdive.text.sentence import capital
 
 FEW = 3  # pieces that are told one by one [-]
@@ -165,4 +164,4 @@ def _shift_across(say: Say, side: str, moment: float, far: float) -> str:
 @says("move-to-middle")
 def _move_to_middle(say: Say, name: str, off: float) -> str:
     side = "starboard" if off > 0 else "port"
-    return f"Move {before(name)} {say.length(abs(off))} to {side}, to the centreline."
+    return f"Move {as_moved(name)} {say.length(abs(off))} to {side}, to the centreline."

@@ -1,8 +1,7 @@
 """The words for places: what stands out of the hull, and what reaches into a space kept clear."""
 
 from trimdive.text.said import says
-from trimdive.text.say import Say
-from trimdive.text.say import by as before
+from trimdive.text.say import Say, as_moved
 
 WAYS = {"x": ("forward", "aft"), "y": ("to port", "to starboard"), "z": ("up", "down")}
 
@@ -45,7 +44,7 @@ def _into_kept_clear(say: Say, name: str, deep: float, space: str) -> str:
 
 @says("move-out-of")
 def _move_out_of(say: Say, name: str, axis: str, by: float) -> str:
-    return f"Move {before(name)} {say.length(abs(by))} {WAYS[axis][by < 0]}."
+    return f"Move {as_moved(name)} {say.length(abs(by))} {WAYS[axis][by < 0]}."
 
 
 @says("no-place-beside")

@@ -4,8 +4,7 @@ from collections.abc import Sequence
 
 from trimdive.hydrostatics.equilibrium.named import is_zero
 from trimdive.text.said import says
-from trimdive.text.say import Say, listed
-from trimdive.text.say import by as before
+from trimdive.text.say import Say, as_moved, listed
 from trimdive.text.sentence import capital
 
 Triple = tuple[float, float, float]
@@ -140,7 +139,7 @@ def _move_piece(
 ) -> str:
     where = "" if to is None else f", to {say.place(to)}"
     because = f": {WHY[why]}" if why else ""
-    return f"Move {before(name)} {_shift(say, shift, is_pair=is_pair)}{where}{because}."
+    return f"Move {as_moved(name)} {_shift(say, shift, is_pair=is_pair)}{where}{because}."
 
 
 @says("cut-piece")

@@ -1,12 +1,11 @@
 """The words for a tank that is moved, entered elsewhere, or taken out."""
 
 from trimdive.text.said import says
-from trimdive.text.say import Say, way
-from trimdive.text.say import by as before
+from trimdive.text.say import Say, as_moved, way
 
 
 def _moved(say: Say, name: str, by: float) -> str:
-    return f"Move {before(name)} {say.length(abs(by))} {way(by)[0]}"
+    return f"Move {as_moved(name)} {say.length(abs(by))} {way(by)[0]}"
 
 
 @says("move-tank")

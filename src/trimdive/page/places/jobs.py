@@ -107,3 +107,24 @@ def job_of(desk: "Desk", name: str) -> Job | None:
     """Return a work, if there is one."""
     found = desk.kept.get(name)
     return found if isinstance(found, Job) else None
+
+
+def state_of(job: Job | None) -> str:
+    """Return how far a work is: "", "running", "stopped", "wrong" or "done"."""
+    if job is None:
+        return ""
+    if job.is_running:
+        return "running"
+    if job.done is not None:
+        return "done"
+    return "stopped" if job.is_stopped else "wrong"
+
+
+def took_by(job: Job | None) -> float:
+    """Return how long a work has taken [s]; 0 where there is none."""
+    return job.took if job else 0.0
+
+
+def wrong_of(job: Job | None) -> str:
+    """Return why nothing came of a work."""
+    return (job.wrong or "No result.") if job else ""
