@@ -70,3 +70,24 @@ def test_a_figure_typed_and_taken_back_stays_where_it_is(
     assert abs(scrolled(page) - here) <= NEAR
     page.context.close()
     assert seen.wrong == []
+
+
+def test_who_scrolls_on_as_an_answer_comes_is_not_thrown_back(
+    browser: Browser, served: tuple[Desk, str, Keys]
+) -> None:
+    seen = opened(browser, served, (1366, 640))
+    page = seen.page
+    page.goto(f"{seen.home}/scales")
+    seen.loaded()
+    field = page.locator('[id="field-part[3].mass"]')
+    field.scroll_into_view_if_needed()
+    here = scrolled(page)
+    page.evaluate("""() => document.addEventListener("htmx:afterSwap",
+        () => document.querySelector(".place").scrollBy({ top: 60, behavior: "instant" }))""")
+    field.fill("1031 g")
+    field.press("Enter")
+    expect(page.locator("#note")).to_contain_text("Done: forward tank works: mass 1031 g")
+    page.wait_for_timeout(SETTLED)
+    assert abs(scrolled(page) - here - 60) <= NEAR
+    page.context.close()
+    assert seen.wrong == []

@@ -65,26 +65,39 @@ const at = () => input(document, "revision").value;
 /** The place, or the form that stands over it. */
 const place = () => `${input(document, "place").value} ${any(document, "input[name=entry_of]", HTMLInputElement)?.value ?? ""}`;
 let shown = place(); // whose scrolling is the builder's own
-let isSwapping = false; // what scrolls then is not
+let standing = 0; // in it, just before an answer comes into the page
+let isSwapping = false; // to another place: what scrolls then is not
+
+/** How far down the work is. */
+const down = () => any(document, ".place", HTMLElement)?.scrollTop ?? 0;
 
 document.addEventListener("scroll", (event) => {
   if (isSwapping || shown !== place()) return;
   if (event.target instanceof Element && event.target.matches(".place")) downs.set(place(), [event.target.scrollTop, at()]);
 }, true);
 document.addEventListener("htmx:beforeSwap", () => {
-  isSwapping = true;
+  standing = down();
+});
+// In the same place all stays where it is, at once: who scrolls on while it settles is not thrown back.
+document.addEventListener("htmx:afterSwap", () => {
+  isSwapping = shown !== place();
+  const here = any(document, ".place", HTMLElement);
+  if (here && !isSwapping) here.scrollTop = standing;
 });
 document.addEventListener("htmx:afterSettle", () => {
   slide();
-  requestAnimationFrame(() => {
-    const here = any(document, ".place", HTMLElement);
-    const [down, of] = downs.get(place()) ?? [0, ""];
-    // What is to put right is another list after a change: it opens at its head.
-    const isOther = place() === "right " && shown !== "right " && of !== at();
-    if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = isOther ? 0 : down;
-    requestAnimationFrame(() => {
-      isSwapping = false;
-      shown = place();
-    });
-  });
+  if (isSwapping) requestAnimationFrame(arrive);
 });
+
+/** Finds another place as far down as it was left. */
+function arrive() {
+  const here = any(document, ".place", HTMLElement);
+  const [far, of] = downs.get(place()) ?? [0, ""];
+  // What is to put right is another list after a change: it opens at its head.
+  const isOther = place() === "right " && of !== at();
+  if (here && !here.querySelector("[aria-invalid=true]")) here.scrollTop = isOther ? 0 : far;
+  requestAnimationFrame(() => {
+    isSwapping = false;
+    shown = place();
+  });
+}
