@@ -108,7 +108,7 @@ def test_a_form_with_typed_figures_is_not_left_without_asking(browser: Browser, 
 
 @pytest.mark.parametrize("deed", ["save", "cancel"])
 def test_what_was_sent_before_a_form_closed_does_not_open_it_again(file: Path, deed: str) -> None:
-    """A field that is looked at, and a place that is gone to, may come after the form's own answer."""
+    """A field looked at, and a place gone to, may be answered after the form itself."""
     page = page_of(file).enter()
     form = Form(page.press("entry edit cylinder[1]", place="bench"))
     sent = form.typed(outside="91 mm")
