@@ -25,11 +25,10 @@ def test_what_remains_is_what_the_badge_counts(name: str) -> None:
         if label.isdigit() and one.weight == "put right"
     }  # fmt: skip
     for k in range(len(her.findings)):
-        left = remaining_words(k, her.findings, called).partition("; ")[2] or remaining_words(
-            k, her.findings, called
-        )
-        if "remain" not in left:
+        left, remains, _ = remaining_words(her.boat, k, her.findings, called).partition(" remain")
+        if not remains:
             continue
+        left = left.rpartition("; ")[2]
         for low, high in re.findall(r"(\d+)(?: to (\d+))?", left):
             assert set(range(int(low), int(high or low) + 1)) <= counted, left
 

@@ -133,7 +133,9 @@ def test_a_cylinder_goes_with_what_lies_in_it(plover: Page) -> None:
     assert not [one for one in found["part"] if one.get("inside") == name]
     assert "tank" not in found
     assert "plant" not in found
-    assert plover.desk.steps[-1].says.startswith(f"{name} removed with ")
+    says = plover.desk.steps[-1].says
+    assert says.startswith(f"{name} removed, and with it ")
+    assert re.search(r", \w[^,]* and \d+ more$", says), "a few are named"
     plover.press("undo")
     assert plover.desk.written()[0] == (BOATS / "plover" / "boat.toml").read_text("utf-8")
 

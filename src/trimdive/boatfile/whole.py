@@ -49,8 +49,8 @@ def with_piece(text: str, at: Ref, fields: Fields) -> str:
     return _merged(text, path, was, fields)
 
 
-def without_piece(text: str, at: Ref) -> tuple[str, int]:
-    """Return the text without a piece, and how many others went with it.
+def without_piece(text: str, at: Ref) -> tuple[str, tuple[Ref, ...]]:
+    """Return the text without a piece, and which others went with it.
 
     What lies in it, or is only of it, goes too; others no longer name it.
 
@@ -69,7 +69,7 @@ def without_piece(text: str, at: Ref) -> tuple[str, int]:
     text = called_as_now(text, gone)
     for one in sorted(gone, key=lambda ref: ref.number, reverse=True):
         text = remove(text, str(one))
-    return text, len(gone) - 1
+    return text, tuple(gone[1:])
 
 
 def called_as_now(text: str, gone: Sequence[Ref]) -> str:

@@ -86,7 +86,7 @@ def _about(her: "Assessment", k: int, called: Sequence[str]) -> Iterator[tuple[s
         yield "more", text
     if one.form and not one.edits:
         yield "enter", in_file(one.form)
-    if rest := remaining_words(k, found, called):
+    if rest := remaining_words(her.boat, k, found, called):
         yield "rest", rest
     for text in listed_in_words(her.boat, one.hidden) if one.edits else ():
         yield "then", sentence(text)

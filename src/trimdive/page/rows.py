@@ -94,7 +94,7 @@ def _row(say: Say, k: int, found: Sequence["Finding"], called: dict[int, str]) -
         others=others,
         is_doable=bool(one.edits),
         is_urgent=one.weight == "put right",
-        rest=remaining_words(k, found, [called[i] for i in range(len(found))]),
+        rest=remaining_words(say.boat, k, found, [called[i] for i in range(len(found))]),
         shows=tuple(f"{said(say, other)}." for other in one.hidden),
         limit=f"{limit_text(say.boat, one.limit)}: {one.limit.note}",
         source="" if is_own else one.limit.source,

@@ -3,20 +3,24 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from trimdive.findings.opposed import opposed
 from trimdive.findings.order import LETTERS
 from trimdive.hydrostatics.equilibrium.named import listed
 
 if TYPE_CHECKING:
+    from trimdive.boatfile import Boat
     from trimdive.findings import Finding
 
 
-def remaining_words(k: int, found: "Sequence[Finding]", called: Sequence[str]) -> str:
+def remaining_words(boat: "Boat", k: int, found: "Sequence[Finding]", called: Sequence[str]) -> str:
     """Return what the k-th finding, fixed alone, fixes too, and what remains then.
 
     "Also fixes 1a and 1b; 2 and 3 remain."; "" where there is neither, or nothing was tried. What
     is only to be looked at is not counted, as it is not in the count of what is to be put right.
+    Where another moves the same pieces the other way it is said what does both.
 
     Args:
+        boat: The boat as she is.
         k: Which finding.
         found: All findings in their order.
         called: What each is called, such as "1a".
@@ -35,7 +39,22 @@ def remaining_words(k: int, found: "Sequence[Finding]", called: Sequence[str]) -
     also = f"also fixes {listed([called[i] for i in takes])}" if takes else ""
     left = f"{numbers(stays)} {'remains' if len(stays) == 1 else 'remain'}" if stays else ""
     text = "; ".join(part for part in (also, left) if part)
-    return f"{text[0].upper()}{text[1:]}." if text else ""
+    said = f"{text[0].upper()}{text[1:]}." if text else ""
+    return " ".join(part for part in (said, _opposed_words(boat, k, found, called)) if part)
+
+
+def _opposed_words(boat: "Boat", k: int, found: "Sequence[Finding]", called: Sequence[str]) -> str:
+    """Return which findings' fixes move the same pieces the other way, and what does both."""
+    against = [called[i] for i in opposed(boat, k, found)]
+    if not against:
+        return ""
+    moves = "moves" if len(against) == 1 else "move"
+    is_lead = all(edit.path.startswith("lead") for edit in found[k].edits)
+    what = "the same lead" if is_lead else "the same pieces"
+    return (
+        f"{listed(against)} {moves} {what} the other way: do one and look again, or place lead "
+        "and foam for all at once."
+    )
 
 
 def numbers(found: Sequence[int]) -> str:

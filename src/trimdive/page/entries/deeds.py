@@ -29,6 +29,7 @@ from trimdive.page.form import Typed, field_of
 from trimdive.page.puts import UNDONE
 from trimdive.page.step import Note
 from trimdive.page.typed_fields import contents, typed_in
+from trimdive.text.say import listed
 from trimdive.text.sentence import beside_field, capital
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
 
 WORD = "entry"  # begins what the buttons of forms send
 OPEN = "entry open"  # where the form that is to be shown is kept until the page is answered
-MOST = 3  # fields that are named in what was done [-]
+MOST = 3  # fields or pieces that are named in what was done [-]
 SAME = "Nothing was changed in it."
 ROW = re.compile(r"(.*)\[(\d{1,4})\]")
 
@@ -108,8 +109,9 @@ def _remove(desk: "Desk", which: str, typed: Typed) -> None:
     of = asked(which)
     sent(desk, typed)
     text, others = without_piece(desk.written()[0], of)
-    named = called(desk, of)
-    more = f" with {others} {'thing' if others == 1 else 'things'} of it" if others else ""
+    named, along = called(desk, of), sorted({called(desk, one) for one in others})
+    few = along if len(along) <= MOST else [*along[: MOST - 1], f"{len(along) - MOST + 1} more"]
+    more = f", and with it {listed(few)}" if few else ""
     desk.edit(f"{named} removed{more}", text)
     kept(desk).pop(str(of), None)
     desk.kept[OPEN] = None
