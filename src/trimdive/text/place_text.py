@@ -266,8 +266,8 @@ FIGURES: dict[str, Callable[["Assessment"], str]] = {
     "dived: heel": lambda her: words.heel_at(her, her.lowest),
     "dived: BG": lambda her: her.boat.units.write(her.lowest.bg, "length"),
     "least GM on the way down": _least_gm,
-    "lead": _lead,
-    "foam": _foam,
+    "all lead aboard": _lead,
+    "all foam aboard": _foam,
     "dry mass": lambda her: words.mass(her.boat, her.floater.mass),
 }
 

@@ -5,6 +5,7 @@ at one end where the moment asks for it; foam lies in pairs under the waterline.
 """
 
 from dataclasses import dataclass, replace
+from math import sqrt
 
 import numpy as np
 
@@ -203,12 +204,25 @@ def _end_to_end(plan: Plan, lead: float, x: float) -> tuple[Bar, ...]:
         return ()
     shares = [float(mass) / bar.mass for mass, bar in zip(found.x, largest, strict=True)]
     return tuple(
-        replace(
-            bar, mass=share * bar.mass, height=share * bar.height,
-            z=bar.z - (1 - share) * bar.height / 2,
-        )
-        for share, bar in zip(shares, largest, strict=True)
-        if share > ROUNDING
+        _cut(bar, share) for share, bar in zip(shares, largest, strict=True) if share > ROUNDING
+    )
+
+
+def _cut(bar: Bar, share: float) -> Bar:
+    """Return a bar with a share of its mass, lower on the same floor."""
+    high = share * bar.height
+    low = bar.z - (bar.height - high) / 2
+    return _no_foil(replace(bar, mass=share * bar.mass, z=low, height=high))
+
+
+def _no_foil(bar: Bar) -> Bar:
+    """Return a bar that would be too thin to cut as a smaller one of as much mass."""
+    if bar.height >= THINNEST:
+        return bar
+    side = sqrt(bar.height / THINNEST)  # of length and breadth [-]
+    return replace(
+        bar, z=bar.z + (THINNEST - bar.height) / 2, height=THINNEST, length=side * bar.length,
+        breadth=side * bar.breadth,
     )  # fmt: skip
 
 
@@ -252,7 +266,7 @@ def _bar(plan: Plan, mass: float, x: float) -> Bar:
             height=high,
         )  # fmt: skip
         if low + high <= ceiling(plan):
-            return bar
+            return _no_foil(bar)
         made.append(bar)
     return min(made, key=lambda one: one.z + one.height / 2)
 
