@@ -20,7 +20,7 @@ from trimdive.edits.writing import beside, rewritten
 from trimdive.errors import TrimdiveError, fence
 from trimdive.findings import Edit, Finding
 from trimdive.geometry.solids.beside import read_beside
-from trimdive.page.done import done
+from trimdive.page.done import done, held_words
 from trimdive.page.keeping import (
     Files,
     files_of_hers,
@@ -230,7 +230,8 @@ class Desk:
         boat = taken(text, self.path.name, was.files | (files or {}))
         after = files_of_hers(self.path, boat, was.files | (files or {}), self.on_disk)
         shown = Shown(her=Assessment(boat=boat, files=after))
-        return Step(says=says, shown=shown, text=text, files=after)
+        grown = held_words(was.shown.her.boat, boat) if was.shown else ""
+        return Step(says=says + grown, shown=shown, text=text, files=after)
 
     def take(self, steps: Sequence[Step]) -> None:
         """Put steps after the one that is shown, and show the last; undone, each goes back alone.

@@ -4,12 +4,15 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import cast
 
+from trimdive.boatfile import Boat
+from trimdive.boatfile.fits import capacity
 from trimdive.boatfile.ref import Ref, ref
 from trimdive.edits.writing import HEIGHTS, PLACES
 from trimdive.page.typed_fields import Contents, contents
 
 PLACE = {"y": "{} to port", **dict.fromkeys(HEIGHTS, "height {}")}  # how a place is told on
 CARRYING = ("cylinder", "tank")
+SAME = 1e-3  # of a tank's room: no more is no change [-]
 
 
 def done(text: str, field: str, typed: str, new: str = "") -> str:
@@ -48,6 +51,25 @@ def done(text: str, field: str, typed: str, new: str = "") -> str:
     more = "".join(f", {_named(one)}{value}" for one, value in along.items())
     said = f"{key} {typed or 'left out'}{more}{with_it}"
     return f"{name.replace('_', ' ')}: {said}" if at.field else said
+
+
+def held_words(before: Boat, after: Boat) -> str:
+    """Return which tanks hold more or less than before a change, and how much, for after it.
+
+    What is lost in each is not counted; a tank that is a mesh, or was not there, is not told.
+    """
+    was = {one.name: capacity(one) for one in before.tanks}
+    found: list[str] = []
+    for tank in after.tanks:
+        now, earlier = capacity(tank), was.get(tank.name)
+        if now is None or earlier is None or abs(now - earlier) <= SAME * earlier:
+            continue
+        kept, write = 1 - tank.lost, after.units.write
+        found.append(
+            f"{tank.name} has room for {write(now * kept, 'volume')} now, "
+            f"{write(earlier * kept, 'volume')} before"
+        )
+    return "".join(f"; {one}" for one in found)
 
 
 def _named(field: str) -> str:

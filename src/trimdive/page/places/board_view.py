@@ -175,7 +175,7 @@ def _region(desk: "Desk", number: int, region: Region, typed: Contents) -> Regio
         number=number,
         name=region.name,
         surface=SURFACES[region.surface],
-        about=_about(desk, her.hull.skins[number - 1]),
+        about=_about(desk, region, her.hull.skins[number - 1]),
         fields=[one for one in fields if one.key != "file"],
         more=more,
         table=_table(desk, region) if not like else None,
@@ -194,9 +194,13 @@ def _like(desk: "Desk", number: int, region: Region) -> str:
     return next((one.name for one in found if one.file == region.file), "")
 
 
-def _about(desk: "Desk", skin: "Skin") -> str:
+def _about(desk: "Desk", region: Region, skin: "Skin") -> str:
+    """Return its length and its skin: as its mass makes it, and as entered where that is other."""
     write = desk.her.boat.units.write
     wall = f", skin {write(skin.thickness, 'length')}" if skin.thickness else ""
+    entered = write(region.thickness, "length") if region.thickness else ""
+    if wall and entered and entered != write(skin.thickness, "length"):
+        wall += f" by its mass, entered as {entered}"
     low, high = skin.outer.bounds
     return f"{write(float(high[0] - low[0]), 'length')} long{wall}"
 
