@@ -262,8 +262,8 @@ def test_what_comes_up_is_said_only_of_what_was_entered() -> None:
             ),
         }
     )
-    says = "Blown tanks bring her up from any depth of a pond"
+    says = "Blown tanks bring her up from as deep as she may go"
     (whole,) = [one for one in depth_words(full) if one.startswith(says)]
-    assert whole == f"{says}."
+    assert whole == f"{says}; her failsafe acts at 3.0 m."
     (bare_text,) = [one for one in depth_words(replace(full, boat=bare)) if one.startswith(says)]
     assert bare_text == (f"{says}, by her list; not entered in full: plant, failsafe, caps, rings.")

@@ -236,12 +236,15 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
         )
     elif depths.hovers is not None:
         found.append(f"With tanks full she sinks by herself deeper than {far(depths.hovers)}.")
+    failsafe = her.boat.failsafe
+    deep = failsafe.too_deep_at if failsafe and failsafe.too_deep else None
+    acts = f"; her failsafe acts at {far(deep)}" if deep else ""
     if depths.returns is not None:
-        found.append(f"Deeper than {far(depths.returns)} blown tanks do not bring her up.")
+        found.append(f"Deeper than {far(depths.returns)} blown tanks do not bring her up{acts}.")
     else:
         lacks = _bench_lacks(her)
         known = f", by her list; not entered in full: {lacks}" if lacks else ""
-        found.append(f"Blown tanks bring her up from any depth of a pond{known}.")
+        found.append(f"Blown tanks bring her up from as deep as she may go{known}{acts}.")
     if brief and brief.pond_depth:
         found.append(f"Her pond is {far(brief.pond_depth)} deep.")
     if depths.compressibility.unknown:

@@ -148,7 +148,7 @@ def _depth(her: "Assessment") -> Iterator[Block]:
     elif her.surfaced.rest.under:
         yield line("With her tanks blown she sinks: nothing brings her up.")
     else:
-        yield line("With her tanks blown her lift lasts to any depth of a pond.")
+        yield line("With her tanks blown her lift lasts as deep as she may go.")
     yield line(f"{may_go_words(her)} {UNTESTED}")
 
 

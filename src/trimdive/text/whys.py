@@ -34,8 +34,8 @@ QUESTIONS = {  # {} is the mark, tank or water that is asked of
     "draught": "Why does she float so deep at {}?",
     "tank-volume": "Why does {} take so much?",
     "tank-centre": "Why is the centre of the water in {} there?",
-    "lead-for-water": "Why does {} need so much lead?",
-    "lead-for-density": "Why does water of {} kg/m³ need so much lead?",
+    "lead-for-water": "How much lead does {} ask for, and why?",
+    "lead-for-density": "How much lead does water of {} kg/m³ ask for, and why?",
     "finding": "Why this finding, and which limit?",
 }
 MEANS = {  # of values, where the list of symbols has not what they are
