@@ -247,3 +247,18 @@ def test_the_bench_is_counted_once_it_is_known_and_as_the_terminal_counts_it() -
     assert told.strip().removeprefix("<") == tab().partition("</a>")[0]
     assert f">{her.urgent_on_bench}<" in told
     assert f"bench: {her.urgent_on_bench} to put right" in told
+
+
+def test_what_is_not_entered_stands_in_its_own_fold_too(copied: Callable[[str], Path]) -> None:
+    """A battery without fuse and wire: the fold of fuses opens to what it lacks, not to nothing."""
+    page = page_of(copied("grebe")).enter()
+    text = re.sub(r"\[\[battery\]\].*?(?=\n\[|\Z)", "", page.desk.written()[0], flags=re.DOTALL)
+    text = re.sub(r"^battery = .*\n", "", text, flags=re.MULTILINE)
+    page.file.write_text(text, "utf-8")
+    html = page_of(page.file).enter().client.get("/bench").text
+    fold = html[html.index('id="fold-bench-fuses"') :].partition("</details>")[0]
+    assert 'class="not-entered"' in fold
+    assert "Enter it" in fold
+    gaps = html[html.index('id="fold-bench-gaps"') :].partition("</summary>")[0]
+    count = html[html.index('id="fold-bench-gaps"') :].partition("</details>")[0].count("<li>")
+    assert (f"and {count - 1} more" in gaps) == (count > 1)

@@ -51,6 +51,7 @@ if TYPE_CHECKING:
 
     from trimdive.assessment import Assessment
     from trimdive.bench import CylinderBench
+    from trimdive.bench.entered import NotEntered
     from trimdive.page.desk import Desk
     from trimdive.plant.failsafe import Square
 
@@ -88,6 +89,10 @@ def _view(desk: "Desk", typed: Typed) -> View:
         "others": [row for row in found if not row.is_urgent],
         "headline": sentence(headline(her)).removesuffix("."),
         "not_entered": [(gap(one), door_to(one.path)) for one in her.not_entered],
+        "gaps": {
+            fold: [(gap(one), door_to(one.path)) for one in within]
+            for fold, within in gaps_by_fold(her).items()
+        },
         "may_go": may_go_words(her),
         "marks": marks(her),
         "short": {name: capital(short(her)) for name, short in SHORT.items()},
@@ -132,9 +137,17 @@ def marks(her: "Assessment") -> dict[str, tuple[int, int]]:
     for one in her.bench_findings:
         place = "leaks" if one.key in LEAKS else _fold(one.subject)
         found.setdefault(place, [0, 0])[0] += one.weight == "put right"
-    for one in her.not_entered:
-        found.setdefault(_fold(one.path), [0, 0])[1] += 1
+    for fold, within in gaps_by_fold(her).items():
+        found.setdefault(fold, [0, 0])[1] += len(within)
     return {name: (urgent, gaps) for name, (urgent, gaps) in found.items()}
+
+
+def gaps_by_fold(her: "Assessment") -> "dict[str, list[NotEntered]]":
+    """Return what is not entered, by the fold in which it would stand."""
+    found: dict[str, list[NotEntered]] = {}
+    for one in her.not_entered:
+        found.setdefault(_fold(one.path), []).append(one)
+    return found
 
 
 def _fold(path: str) -> str:
