@@ -79,6 +79,20 @@ export function where(event, selector, kind) {
 }
 
 /**
+ * Changes notes beside fields, and the field in hand stays where it is on the screen.
+ * @param {() => void} change
+ */
+export function steady(change) {
+  const at = document.activeElement;
+  const before = at?.getBoundingClientRect().top ?? 0;
+  change();
+  if (!at?.matches("input, select")) return;
+  const place = at.closest(".place");
+  const scrolls = place && place.scrollHeight > place.clientHeight + 1 ? place : document.scrollingElement;
+  scrolls?.scrollBy({ top: at.getBoundingClientRect().top - before, behavior: "instant" });
+}
+
+/**
  * Says on the page why something was not done.
  * @param {string} says
  */

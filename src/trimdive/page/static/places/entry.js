@@ -1,7 +1,7 @@
 // The form of a piece: what decides which fields there are is sent at once; Enter saves; a row that is
 // added is gone to.
 
-import { all, any, around, one, where, Working } from "../dom.js";
+import { all, any, around, one, steady, where, Working } from "../dom.js";
 import { act, held } from "../fields.js";
 import { isGoing } from "../morph.js";
 import { ROOT } from "../root.js";
@@ -16,15 +16,26 @@ async function check(field) {
   const answer = await fetch(`${ROOT}/field`, { method: "POST", body }).catch(() => null);
   if (!answer?.ok || !field.isConnected || field.value !== typed) return;
   const { says } = await answer.json();
+  steady(() => note(field, says));
+}
+
+/**
+ * Puts a sentence beside a field, or takes it away.
+ * @param {HTMLInputElement} field
+ * @param {string} says
+ */
+function note(field, says) {
   const room = around(field, ".entry-field", HTMLElement);
-  room.querySelector(".wrong")?.remove();
   room.classList.toggle("amiss", Boolean(says));
   field.toggleAttribute("aria-invalid", Boolean(says));
+  const was = any(room, ".wrong", HTMLElement);
+  if (was) was.style.visibility = says ? "" : "hidden"; // its room stays, so that nothing moves up
   if (!says) return;
   field.setAttribute("aria-invalid", "true");
-  const told = Object.assign(document.createElement("p"), { className: "wrong", id: `wrong-${field.id}`, textContent: says });
+  const told = was ?? Object.assign(document.createElement("p"), { className: "wrong", id: `wrong-${field.id}` });
   told.setAttribute("role", "alert");
-  field.after(told);
+  told.textContent = says;
+  if (!was) field.after(told);
   field.setAttribute("aria-describedby", `${told.id} hint-${field.id}`);
 }
 

@@ -1,6 +1,6 @@
 // The shelf: a new boat grows as it is typed, files are taken.
 
-import { all, any, one, refuse, where } from "../dom.js";
+import { all, any, one, refuse, steady, where } from "../dom.js";
 import { take } from "../take.js";
 import { ROOT } from "../root.js";
 import "./parts.js"; // which asks for the cards and what is compared
@@ -63,12 +63,6 @@ function guess(field, text) {
   else if (field.options[0].text !== text) field.options[0].text = text;
 }
 
-/** @param {Element} field */
-function scrolling(field) {
-  const place = field.closest(".place");
-  return place && place.scrollHeight > place.clientHeight + 1 ? place : document.scrollingElement;
-}
-
 async function grow() {
   asked?.abort();
   asked = new AbortController();
@@ -80,19 +74,17 @@ async function grow() {
     const growing = any(document, "#growing", HTMLElement);
     if (!growing) return;
     growing.innerHTML = answered.html;
-    const at = document.activeElement;
-    const before = at?.getBoundingClientRect().top ?? 0;
-    for (const field of typing()) {
-      guess(field, answered.guesses[field.name]);
-      const says = document.getElementById(`wrong-${field.name}`);
-      if (!says) continue;
-      const text = answered.wrong[field.name] ?? "";
-      if (says.textContent !== text) says.textContent = text;
-      if (text) field.setAttribute("aria-invalid", "true");
-      else field.removeAttribute("aria-invalid");
-    }
-    // Where a note takes a line of its own, the field in hand stays where it is on the screen.
-    if (at?.matches(".new-boat .grow")) scrolling(at)?.scrollBy(0, at.getBoundingClientRect().top - before);
+    steady(() => {
+      for (const field of typing()) {
+        guess(field, answered.guesses[field.name]);
+        const says = document.getElementById(`wrong-${field.name}`);
+        if (!says) continue;
+        const text = answered.wrong[field.name] ?? "";
+        if (says.textContent !== text) says.textContent = text;
+        if (text) field.setAttribute("aria-invalid", "true");
+        else field.removeAttribute("aria-invalid");
+      }
+    });
   } catch {
     // another key was pressed meanwhile, or the program has stopped
   }
