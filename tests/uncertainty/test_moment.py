@@ -9,7 +9,7 @@ from trimdive.assessment import Assessment, assess
 from trimdive.geometry.lines.mesh import Floats
 from trimdive.hydrostatics.equilibrium import rest, state
 from trimdive.uncertainty import changed, halves, sources, things
-from trimdive.uncertainty.moment import offs
+from trimdive.uncertainty.moment import moment
 
 ROOT = Path(__file__).parents[2]
 FILLINGS = (0.1, 0.5, 0.95)  # of the way, afloat and wholly under [-]
@@ -42,8 +42,10 @@ def test_as_the_full_solver_has_it(name: str, filling: float) -> None:
         return np.array([at.trim_angle, mass - floater.density * floater.volume, at.bg])
 
     seen = (figures(signs) - figures(-signs)) / 2
-    answer = [float(signs @ one) for one in offs(her, lies)]
-    sizes = [LITTLE * float(np.linalg.norm(one)) for one in offs(her, lies)]
+    found = moment(her, lies)
+    each = (found.trim, found.excess, found.bg)
+    answer = [float(signs @ one) for one in each]
+    sizes = [LITTLE * float(np.linalg.norm(one)) for one in each]
     assert np.abs(seen - answer) / sizes == pytest.approx([0.0] * 3, abs=AS_WELL)
 
 

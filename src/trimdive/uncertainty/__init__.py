@@ -2,7 +2,7 @@
 
 from trimdive.uncertainty.changed import changed, changed_things
 from trimdive.uncertainty.figures import Figure, Uncertainty, marks_of, uncertainty
-from trimdive.uncertainty.moment import Halves, halves
+from trimdive.uncertainty.moment import Halves, Moment, halves, moment
 from trimdive.uncertainty.spare import Spare, spare
 from trimdive.uncertainty.things import WIDE, Source, Thing, sources, things
 from trimdive.uncertainty.trials import reading_half, trials
@@ -14,6 +14,7 @@ __all__ = [
     "Figure",
     "Gained",
     "Halves",
+    "Moment",
     "Source",
     "Spare",
     "Step",
@@ -25,6 +26,7 @@ __all__ = [
     "doubts",
     "halves",
     "marks_of",
+    "moment",
     "order",
     "reading_half",
     "sources",

@@ -26,6 +26,22 @@ class Halves:
     bg: float  # [m]
 
 
+@record
+class Moment:
+    """What each source does to the figures of one moment where it is off by one σ."""
+
+    things: tuple[Thing, ...]
+    sources: tuple[Source, ...]
+    trim: Floats  # by its tangent, shape (s,) [rad]
+    excess: Floats  # weight less buoyancy, wholly under, shape (s,) [kg]
+    bg: Floats  # shape (s,) [m]
+
+    @property
+    def halves(self) -> Halves:
+        """Return how far the figures may be off."""
+        return Halves(trim=atan(_wide(self.trim)), excess=_wide(self.excess), bg=_wide(self.bg))
+
+
 def halves(her: Ready, state: State) -> Halves:
     """Return how far trim, weight less buoyancy and BG of a boat at rest may be off.
 
@@ -33,14 +49,11 @@ def halves(her: Ready, state: State) -> Halves:
         her: The boat.
         state: How she lies.
     """
-    trim, excess, bg = offs(her, state)
-    return Halves(trim=atan(_wide(trim)), excess=_wide(excess), bg=_wide(bg))
+    return moment(her, state).halves
 
 
-def offs(her: Ready, state: State) -> tuple[Floats, Floats, Floats]:
-    """Return what each source does to trim [rad], weight less buoyancy [kg] and BG [m].
-
-    Each where it is off by one standard deviation, shape (s,).
+def moment(her: Ready, state: State) -> Moment:
+    """Return what each source does to trim, weight less buoyancy and BG of a boat at rest.
 
     Args:
         her: The boat.
@@ -51,7 +64,10 @@ def offs(her: Ready, state: State) -> tuple[Floats, Floats, Floats]:
     listed = sources(her.boat, her.masses, found, floater.tanks.capacities)
     one = answer(stance(floater, state.rest), found, listed)
     excess = np.array([_excess(floater, state, found, source) for source in listed])
-    return trim_of(one.turn, state.rest.n), excess, _bg(floater, state, one)
+    return Moment(
+        things=tuple(found), sources=tuple(listed), trim=trim_of(one.turn, state.rest.n),
+        excess=excess, bg=_bg(floater, state, one),
+    )  # fmt: skip
 
 
 def _wide(off: Floats) -> float:

@@ -10,10 +10,10 @@ import numpy as np
 
 from trimdive.fact import Fact, fact
 from trimdive.geometry.solids.moments import centroid
-from trimdive.hydrostatics.equilibrium.named import how_full, is_same
+from trimdive.hydrostatics.equilibrium.named import how_full
 from trimdive.hydrostatics.equilibrium.solve import levels_at
 from trimdive.hydrostatics.equilibrium.tankwater import tank_water
-from trimdive.why.spread import EXACT, spread_of
+from trimdive.why.spread import EXACT, spread_now, spread_of
 from trimdive.why.why import Item, Why, density_in, figure, place_of, put_in, reasoned, shown
 
 if TYPE_CHECKING:
@@ -40,17 +40,8 @@ def trim_angle(her: "Assessment", at: "State") -> Why:
         kind="angle",
         reason=fact("why-trim", trim=at.trim_angle),
         values=values,
-        uncertainty=_spread_of_trim(her, at),
+        uncertainty=spread_now(her, at, "trim"),
     )
-
-
-def _spread_of_trim(her: "Assessment", at: "State") -> Fact:
-    """Return how sure a trim is: worked out for the two ends of the dive."""
-    if is_same(at.rest.waters, her.blown_water):
-        return spread_of(her, "trim surfaced")
-    if is_same(at.rest.waters, her.lowest.rest.waters):
-        return spread_of(her, "trim dived")
-    return fact("spread-of-low", low=her.lowest_name, uncertainty=spread_of(her, "trim dived"))
 
 
 def bg(her: "Assessment", at: "State") -> Why:
@@ -69,7 +60,7 @@ def bg(her: "Assessment", at: "State") -> Why:
         kind="length",
         reason=fact("why-bg", is_under=at.rest.under),
         values=values,
-        uncertainty=spread_of(her, "bg"),
+        uncertainty=spread_now(her, at, "bg"),
     )
 
 

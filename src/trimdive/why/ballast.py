@@ -12,7 +12,7 @@ from trimdive.fact import Fact, fact
 from trimdive.hydrostatics.equilibrium.named import how_full
 from trimdive.hydrostatics.equilibrium.solve import levels_at
 from trimdive.hydrostatics.equilibrium.tankwater import tank_water
-from trimdive.why.spread import EXACT, spread_of
+from trimdive.why.spread import EXACT, spread_now, spread_of
 from trimdive.why.why import (
     Item,
     Value,
@@ -61,7 +61,7 @@ def light_by(her: "Assessment", at: "State") -> Why:
         kind="mass",
         reason=fact("why-light-by", filling=how_full(boat, at.rest.waters), stays=lift >= 0),
         values=values,
-        uncertainty=spread_of(her, "lift left"),
+        uncertainty=spread_now(her, at, "excess"),
     )
 
 

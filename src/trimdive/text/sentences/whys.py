@@ -162,11 +162,6 @@ def _spread_of_litres(say: Say, half: float) -> str:
     return f"± {say.write(half, 'volume')}: fill it from a measuring jug to be sure."
 
 
-@says("spread-of-low")
-def _spread_of_low(say: Say, low: str, uncertainty: Fact) -> str:
-    return f"Calculated for her {low}: {said(say, uncertainty)}"
-
-
 @says("spread-within")
 def _spread_within(say: Say, half: float, quantity: str, most: tuple[tuple[str, str], ...]) -> str:
     start = f"± {_half(say, half, quantity)} in 95 cases in 100"
