@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Error, Page, Route, expect
 from tests.page.browsing import ASKED, AXE, entered, on_a_port, with_browser
 from tests.page.conftest import BOATS
 from tests.page.shelves import FIGURES, TAPE, bittern_on_a_shelf, workshop_of
@@ -165,6 +166,22 @@ def test_what_is_missing_stands_beside_its_field_and_moves_none(page: Page) -> N
         at = one.bounding_box()
         assert at is not None
         assert wrong["x"] >= at["x"] + at["width"], "a note covers a field"
+
+
+def test_what_is_missing_stays_though_a_look_at_what_was_typed_comes_late(page: Page) -> None:
+    held = list[Route]()  # what is on its way, and stays so
+    page.goto(page.url.rstrip("/") + "/shelf")
+    page.route("**/shelf/growing*", lambda route: held.append(route))
+    with page.expect_request("**/shelf/growing*"):
+        page.get_by_label("length, breadth, height").check()
+    page.locator("button[value='shelf begin']").click()
+    wrong = page.locator(".by-figures .wrong:visible")
+    expect(wrong).to_have_count(7)
+    for one in held:
+        with suppress(Error):  # it was given up meanwhile
+            one.continue_()
+    page.wait_for_timeout(500)
+    expect(wrong).to_have_count(7)
 
 
 def test_a_name_that_is_on_the_shelf_is_asked_again(page: Page) -> None:

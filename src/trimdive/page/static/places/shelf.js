@@ -160,7 +160,11 @@ document.addEventListener("drop", (event) => {
 
 document.addEventListener("click", (event) => {
   const pressed = where(event, "button[value^='shelf ']", HTMLButtonElement);
-  if (pressed?.value === "shelf begin") sessionStorage.removeItem(KEPT);
+  if (pressed?.value === "shelf begin") {
+    sessionStorage.removeItem(KEPT);
+    clearTimeout(timer); // what was typed is looked at as a whole now
+    asked?.abort();
+  }
   if (pressed?.value.startsWith("shelf open ")) setTimeout(() => { pressed.textContent = "Opening …"; });
 });
 
