@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.hydrostatics.equilibrium.named import how_full, share, trim, weight
 from trimdive.pictures.drawings.words import is_blown, is_full
-from trimdive.uncertainty import Halves, halves
+from trimdive.uncertainty import ANY, Halves, halves
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -62,9 +62,16 @@ def _trim(her: "Assessment", state: "State", uncertainty: Halves | None) -> Larg
         name="trim",
         large=write(abs(state.trim_angle), "angle"),
         word=text.partition(" ")[2] or text,
-        off=f"± {write(uncertainty.trim, 'angle')}" if uncertainty else "",
+        off=_off(her, uncertainty) if uncertainty else "",
         says=moment_words(her, state),
     )
+
+
+def _off(her: "Assessment", uncertainty: Halves) -> str:
+    """Return how far a trim may be off: beyond some 20° nothing is known of it."""
+    if uncertainty.trim > ANY:
+        return "may be any angle"
+    return f"± {her.boat.units.write(uncertainty.trim, 'angle')}"
 
 
 def _heavy(her: "Assessment", state: "State", uncertainty: Halves | None) -> Large:

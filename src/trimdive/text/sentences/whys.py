@@ -5,9 +5,9 @@ from trimdive.findings import Limit
 from trimdive.text.found import limit_text
 from trimdive.text.said import said, says
 from trimdive.text.say import Say, listed
+from trimdive.uncertainty.worth import ANY
 from trimdive.units import unit_named, write
 
-ANY = 0.4  # rad; an angle that may be off by more than this may be any
 SPREADS = {  # what of a thing is not known well
     "mass": "the mass of {}",
     "volume": "the volume of {}",
