@@ -227,11 +227,10 @@ class Desk:
         Raises:
             TrimdiveError: The text holds a mistake.
         """
-        boat = taken(text, self.path.name, was.files | (files or {}))
-        after = files_of_hers(self.path, boat, was.files | (files or {}), self.on_disk)
-        shown = Shown(her=Assessment(boat=boat, files=after))
-        grown = held_words(was.shown.her.boat, boat) if was.shown else ""
-        return Step(says=says + grown, shown=shown, text=text, files=after)
+        boat = taken(text, self.path.name, named := was.files | (files or {}))
+        her = Assessment(boat=boat, files=files_of_hers(self.path, boat, named, self.on_disk))
+        says += held_words(was.shown.her.boat, boat) if was.shown else ""
+        return Step(says=says, shown=Shown(her=her), text=text, files=dict(her.files))
 
     def take(self, steps: Sequence[Step]) -> None:
         """Put steps after the one that is shown, and show the last; undone, each goes back alone.

@@ -55,7 +55,7 @@ def _most(uncertainty: "Uncertainty | Moment", off: "Floats") -> tuple[tuple[str
 
     Args:
         uncertainty: The sources, and the things that they are of.
-        off: What each source does to the figure, shape (s,).
+        off: What each source does to the figure, shape (s,) [its unit].
     """
     part = off**2
     whole = float(part.sum())
