@@ -74,6 +74,15 @@ OFFCUT = """\
 offcut = { air = "18.2 g", water = "6.9 g" }
 ```
 """
+MOVING = """\
+```toml
+moving = { slides = "180 mm", way = "up" }             # a mast that goes up
+moving = { swings = "35°", about = "z", ahead = "9 mm" }  # a rudder: its stock 9 mm ahead
+```
+
+What it meets on its way is told among what shares room. What it touches as it lies it may go on
+touching as much.
+"""
 EXAMPLE = DOCS / "examples" / "boat-file.toml"
 
 
@@ -108,6 +117,8 @@ def page(described: Node) -> str:
     parts.append(BY_ENDS)
     parts.append(section("`offcut` of anything with a mass", described["$defs"]["Offcut"]))
     parts.append(OFFCUT)
+    parts.append(section("`moving` of a part, lead or foam", described["$defs"]["Travel"]))
+    parts.append(MOVING)
     parts.append(units_section())
     return "\n".join(parts)
 

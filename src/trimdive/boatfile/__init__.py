@@ -16,6 +16,7 @@ from trimdive.boatfile.pieces import (
     Opening,
     Part,
     Tank,
+    Travel,
     Waterline,
 )
 from trimdive.boatfile.regions import (
@@ -61,6 +62,7 @@ __all__ = [
     "Skin",
     "SuboffRegion",
     "Tank",
+    "Travel",
     "Units",
     "WaterOf",
     "Waterline",

@@ -1,6 +1,7 @@
 """What cannot be right in a part, lead, foam or a coat: its shape, height, mass and volume."""
 
 from collections.abc import Iterable, Iterator
+from math import pi
 
 from trimdive.boatfile.kinds import MAY_HAVE, NEEDS, OF_SHAPES
 from trimdive.boatfile.messages import Mistake
@@ -20,6 +21,7 @@ def part_mistakes(listed: Iterable[tuple[Path, Measured | Weighed]]) -> Mistakes
             yield from _shape(path, piece)
             yield from _height(path, piece)
             yield from _mass(path, piece)
+            yield from _travel(path, piece)
             if piece.pair and not piece.y:
                 mend = "Add y, how far each lies from the middle."
                 what, beside = "a pair needs a place to port", "Enter how far to port one lies."
@@ -32,6 +34,26 @@ def part_mistakes(listed: Iterable[tuple[Path, Measured | Weighed]]) -> Mistakes
             mend = 'Add mass = "…", per_area = "150 g/m2", or before and after.'
             beside = "Enter its mass, the mass for each area, or what she weighed before and after."
             yield Mistake(path, "its mass is missing", mend, fields=("mass",), beside=beside)
+
+
+def _travel(path: Path, part: Part) -> Mistakes:
+    """Yield a movement that is none, or that a part without a size cannot make."""
+    travel = part.moving
+    if travel is None:
+        return
+    if travel.slides is None and travel.swings is None:
+        what = "it neither slides nor swings"
+        mend = 'Add slides = "…" or swings = "…".'
+        beside = "Enter how far it slides, or how far it swings."
+        fields = ("slides", "swings")
+        yield Mistake((*path, "moving"), what, mend, fields=fields, beside=beside)
+    if travel.swings is not None and not 0 < travel.swings < pi:
+        what = "it swings by nothing, or by half a turn and more"
+        yield Mistake((*path, "moving", "swings"), what, "Write an angle between 0 and 180°.")
+    if part.shape == "point":
+        what = "a point has no size that could sweep a space"
+        beside = "Enter its shape and its sizes first."
+        yield Mistake((*path, "moving"), what, "Give it a shape.", beside=beside)
 
 
 def has_density(piece: Weighed) -> bool:

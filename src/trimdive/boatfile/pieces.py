@@ -153,6 +153,27 @@ class Tank(Placed, Weighed):
         return self.water_end + (self.stroke if self.runs == "forward" else -self.stroke) / 2
 
 
+class Travel(Piece):
+    """How a part moves from where it lies: it slides one way, or swings to both sides."""
+
+    slides: Size | None = Field(default=None, description="How far it slides.")
+    way: Literal["up", "down", "forward", "aft", "outward", "inward"] = Field(
+        default="up", description="Which way it slides; outward from the middle line to its side."
+    )
+    swings: Angle | None = Field(
+        default=None, description="How far it swings to either side, less than half a turn."
+    )
+    about: Literal["x", "y", "z"] = Field(
+        default="z", description="Which way its axis lies: along her, across, or upright."
+    )
+    ahead: Length = Field(
+        default=0.0, description="How far its axis lies forward of its middle; minus: aft."
+    )
+    above: Length = Field(
+        default=0.0, description="How far its axis lies above its middle; minus: below."
+    )
+
+
 class Part(Placed, Weighed):
     """Anything with a mass and a place."""
 
@@ -192,6 +213,9 @@ class Part(Placed, Weighed):
     through_hull: Yes = Field(default=False, description="true: it passes through the hull.")
     open: Yes = Field(
         default=False, description="true: a shell of that outline, with less volume than it."
+    )
+    moving: Travel | None = Field(
+        default=None, description="How it moves: the space that it sweeps is kept for it."
     )
 
 

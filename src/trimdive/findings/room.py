@@ -16,7 +16,15 @@ from trimdive.findings.tank_ways import tank_ways
 from trimdive.findings.ways import Way, best, scales
 from trimdive.geometry.clashes.found import SLACK, Clash, Sort, depth_in_skin
 
-ROOM_KEYS = ("room-tanks", "room-home", "room-bore", "room-inside", "room-wet", "room-skin")
+ROOM_KEYS = (
+    "room-tanks",
+    "room-home",
+    "room-bore",
+    "room-inside",
+    "room-wet",
+    "room-skin",
+    "room-moving",
+)
 TOO_SMALL = 5e-8  # less room shared with a skin is within how a skin is made [m³]
 
 
@@ -217,4 +225,19 @@ def skin(her: Assessed, limit: Limit) -> Iterator[Finding]:
             what=fact("in-the-skin", name=some[0].one.name, skins=_names(some), shared=shared,
                       x=some[0].place[0]),
             mend=partial(_apart, her, some, is_skin=True),
+        )  # fmt: skip
+
+
+@check("room-moving")
+def moving(her: Assessed, limit: Limit) -> Iterator[Finding]:
+    """Yield what a moving part meets on its way."""
+    for some in _of(her, "moving", limit):
+        clash = some[0]
+        yield finding(
+            limit=limit, subject=clash.one.name, rank=82, beyond=sum(c.volume for c in some),
+            stands=_deepest(some),
+            what=fact("meets-on-its-way", name=clash.one.name, others=_names(some),
+                      shared=sum(c.volume for c in some), x=clash.place[0]),
+            mend=fact("clear-its-way", name=clash.one.name, others=_names(some)),
+            form=f"{clash.one.path}.moving",
         )  # fmt: skip

@@ -47,7 +47,7 @@ def fitted(
     taken = sum(one.shape.volume for one in scene.aboard.solids if one.claims and not one.home)
     inside = volume(hull.envelope) - sum(volume(mesh) for mesh in stands)
     return Fit(
-        gaps=gaps(scene.aboard.solids, skins),
+        gaps=gaps(scene.aboard.solids, skins, scene.aboard.moving),
         room=where,
         largest=tuple(one for one in sizes if one is not None),
         left=max(inside - taken, 0.0),

@@ -1,6 +1,7 @@
 """The least gap of everything in the hull: to the skin, and to what stands nearest to it."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from trimdive.geometry.lines.mesh import Mesh
 from trimdive.geometry.solids.nearest import gap
 from trimdive.records import record
 
+MOVING = "moving"  # the kind of what moves, on its way
 ALOFT = 0.1  # farther than this no gap is told [m]
 
 
@@ -20,7 +22,7 @@ class Beside:
 
     name: str
     path: str  # in the boat file
-    kind: str  # cylinder, tank, part, lead or foam
+    kind: str  # cylinder, tank, part, lead or foam; or moving
     other: str  # the nearest thing, or region
     other_path: str
     to: str  # "skin" or "thing"
@@ -28,7 +30,11 @@ class Beside:
     place: Triple  # where on the thing [m]
 
 
-def gaps(solids: Sequence[Solid], skins: Sequence[tuple[str, str, Mesh]]) -> tuple[Beside, ...]:
+def gaps(
+    solids: Sequence[Solid],
+    skins: Sequence[tuple[str, str, Mesh]],
+    moving: Sequence[tuple[Solid, Shape]] = (),
+) -> tuple[Beside, ...]:
     """Return of each thing the least gap to a skin and to another thing, narrowest first.
 
     Both of a pair count as one, and two things that are nearest to each other are told once. What
@@ -37,6 +43,7 @@ def gaps(solids: Sequence[Solid], skins: Sequence[tuple[str, str, Mesh]]) -> tup
     Args:
         solids: Everything that takes up room.
         skins: Name, path and walls of each region.
+        moving: What moves, and the space that it sweeps: told apart from where it lies.
     """
     found: dict[tuple[str, str], Beside] = {}
     held = [solid for solid in solids if solid.claims]
@@ -47,10 +54,16 @@ def gaps(solids: Sequence[Solid], skins: Sequence[tuple[str, str, Mesh]]) -> tup
             best = found.get((one.path, one.to))
             if best is None or one.width < best.width:
                 found[one.path, one.to] = one
+    for solid, space in moving:
+        one = _to_thing(replace(solid, shape=space), held)
+        if one is not None:
+            key = one.path, MOVING
+            if key not in found or one.width < found[key].width:
+                found[key] = replace(one, kind=MOVING)
     in_order = sorted(found.values(), key=lambda one: (one.width, one.path, one.to))
-    told: dict[frozenset[str], Beside] = {}
+    told: dict[frozenset[str | bool], Beside] = {}
     for one in in_order:
-        told.setdefault(frozenset((one.path, one.other_path)), one)
+        told.setdefault(frozenset((one.path, one.other_path, one.kind == MOVING)), one)
     return tuple(told.values())
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.findings import limit_of
+from trimdive.fit.gaps import MOVING
 from trimdive.fit.hatches import in_order
 from trimdive.fit.inside import goes_in, largest
 from trimdive.text import words
@@ -181,7 +182,8 @@ def _gap(say: Say, one: "Beside") -> Cells:
     x, y, z = one.place
     way = "port" if y > 0 else "starboard"
     side = "middle" if abs(y) < LITTLE else f"{say.length(abs(y))} {way}"
-    return [one.name, width, one.other, say.length(say.boat.along(x)), side, say.length(z)]
+    name = f"{one.name}, moving" if one.kind == MOVING else one.name
+    return [name, width, one.other, say.length(say.boat.along(x)), side, say.length(z)]
 
 
 def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Document:
@@ -211,6 +213,7 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
                 "thing": one.name,
                 "other": one.other,
                 "kind": one.to,
+                "moving": one.kind == MOVING,
                 "gap_m": one.width,
                 "place_m": list(one.place),
             }

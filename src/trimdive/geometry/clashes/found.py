@@ -17,6 +17,7 @@ from trimdive.geometry.clashes.shapes import (
     corners,
     in_mesh,
     meets,
+    of_mesh,
     shared,
     shared_mesh,
 )
@@ -25,9 +26,10 @@ from trimdive.geometry.lines.kept import with_mesh
 from trimdive.geometry.lines.mesh import Floats, Mesh
 from trimdive.geometry.solids.inside import depth_outside, is_inside
 
-Sort = Literal["tanks", "home", "bore", "inside", "wet", "skin"]
+Sort = Literal["tanks", "home", "bore", "inside", "wet", "skin", "moving"]
 SLACK = 0.001  # things told to a millimetre may reach so far into each other [m]
 NOTHING = 1e-9  # less shared room is none [m³]
+MET = 5e-8  # less of its way within another is within how both are drawn [m³]
 LOOSE = frozenset({"lead", "foam"})
 STAVES = 32  # on which a round piece is looked at against the skin [-]
 EDGE_STEP = 0.005  # between points on which a piece is looked at against the hull [m]
@@ -333,6 +335,40 @@ def in_skins(
                 )  # fmt: skip
 
 
+def in_its_way(
+    all_of: Aboard, skins: Sequence[tuple[str, str, Mesh]], slack: float = SLACK
+) -> Iterator[Clash]:
+    """Yield what a moving part meets on its way; what it touches as it lies it may go on touching.
+
+    Args:
+        all_of: Everything aboard.
+        skins: Name, path and body of each region's skin.
+        slack: How far it may reach into another [m].
+    """
+    for solid, space in all_of.moving:
+        beside = [other for other in all_of.solids if _may_meet(solid, other)]
+        near = [(other.name, other.path, other.shape, other) for other in beside]
+        near += [(name, path, of_mesh(mesh), None) for name, path, mesh in skins]
+        for name, path, shape, other in near:
+            if not meets(space, shape):
+                continue
+            volume = shared(space, shape) - shared(solid.shape, shape)
+            if volume <= MET or (other is not None and touches(space, shape, slack)):
+                continue
+            place, size = common(space, shape)
+            yield Clash(
+                sort="moving", one=solid, other=other, name=name, path=path, volume=volume,
+                place=place, reach=min(size),
+            )  # fmt: skip
+
+
+def _may_meet(solid: Solid, other: Solid) -> bool:
+    """Return whether a moving part may meet another thing: not what it goes into or lies in."""
+    if other.path == solid.path or not other.claims or solid.home != other.home:
+        return False
+    return not (_through_cap(solid, other) or _through_cap(other, solid))
+
+
 def gathered(found: Sequence[Clash]) -> tuple[Clash, ...]:
     """Return clashes with those of both pieces of a pair as one: volumes summed."""
     groups: dict[tuple[str, str, str], list[Clash]] = defaultdict(list)
@@ -358,4 +394,5 @@ def clashes(
     found += between(all_of.solids, slack)
     found += in_cylinders(all_of.solids, all_of.solids, slack)
     found += in_skins(all_of.solids, skins, slack)
+    found += in_its_way(all_of, skins, slack)
     return gathered(found)

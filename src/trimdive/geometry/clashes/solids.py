@@ -13,6 +13,7 @@ from typing import Literal
 
 from trimdive.boatfile import Boat, Cylinder, Part, Tank, extents
 from trimdive.geometry.clashes.shapes import Form, Shape, of_mesh
+from trimdive.geometry.clashes.swept import swept
 from trimdive.geometry.solids.build import (
     cylinder_body,
     cylinder_shape,
@@ -63,6 +64,7 @@ class Aboard:
 
     solids: tuple[Solid, ...]
     bores: tuple[Bore, ...]
+    moving: tuple[tuple[Solid, Shape], ...] = ()  # what moves, and the space that it sweeps
 
     def bore_of(self, home: str) -> Bore | None:
         """Return the room of the cylinder with this name."""
@@ -91,7 +93,13 @@ def aboard(boat: Boat, files: Files) -> Aboard:
         bore_of(vessel, f"cylinder[{i}]")  # pyright: ignore[reportArgumentType] - frozen: hashable
         for i, vessel in enumerate(boat.cylinders, 1)
     )
-    return Aboard(solids=tuple(solids), bores=bores)
+    travels = {path: part.moving for path, part in numbered(boat) if part.moving}
+    moving = tuple(
+        (one, swept(one.shape, travels[one.path]))  # pyright: ignore[reportArgumentType] - frozen
+        for one in solids
+        if one.path in travels
+    )
+    return Aboard(solids=tuple(solids), bores=bores, moving=moving)
 
 
 def _of_cylinder(vessel: Cylinder, path: str) -> Iterator[Solid]:

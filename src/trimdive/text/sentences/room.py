@@ -115,6 +115,17 @@ def _place_anew(_: Say, other: str) -> str:
     return f"Place lead and foam again, under Tub: that lays them around {other}."
 
 
+@says("meets-on-its-way")
+def _meets_on_its_way(say: Say, name: str, others: Sequence[str], shared: float, x: float) -> str:
+    where = f"{_shared(say, shared)} of its way, {say.place(x)}"
+    return f"{name} meets {listed(others)} as it moves ({where})"
+
+
+@says("clear-its-way")
+def _clear_its_way(_: Say, name: str, others: Sequence[str]) -> str:
+    return f"Move {as_moved(listed(others))} out of its way, or let {as_moved(name)} move less far."
+
+
 @says("in-the-skin")
 def _in_the_skin(say: Say, name: str, skins: Sequence[str], shared: float, x: float) -> str:
     where = f"{_shared(say, shared)} {say.place(x)}"
