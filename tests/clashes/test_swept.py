@@ -19,6 +19,7 @@ from trimdive.errors import BoatFileError
 from trimdive.geometry.clashes.shapes import Shape, of_mesh
 from trimdive.geometry.clashes.swept import swept
 from trimdive.geometry.lines.mesh import Mesh
+from trimdive.placing.solve.free import room
 
 PLATE = Shape(form="box", place=(0.3, 0.02, 0.1), size=(0.1, 0.002, 0.05))
 
@@ -103,3 +104,18 @@ def test_what_a_moving_part_meets_is_found_and_nothing_else_changes(tmp_path: Pa
 def test_a_movement_that_is_none_is_refused(tmp_path: Path, moving: str, says: str) -> None:
     with pytest.raises(BoatFileError, match=says):
         with_rudder(tmp_path, moving)
+
+
+def test_nothing_is_placed_where_a_part_moves(tmp_path: Path) -> None:
+    still = with_rudder(tmp_path / "a", '{ swings = "1°" }')
+    far = with_rudder(tmp_path / "b", '{ slides = "400 mm", way = "forward" }')
+    ((one, space), *_) = far.scene.aboard.moving
+    middle = np.array([space.place])
+    for her, is_free in ((still, True), (far, False)):
+        moving = [(one.path, each.surface) for one, each in her.scene.aboard.moving]
+        found = room(her.boat, her.hull.envelope, (), frozenset(), moving)
+        assert bool(found.is_free(middle)[0]) is is_free
+        assert bool(room(her.boat, her.hull.envelope, (), frozenset()).is_free(middle)[0])
+        assert bool(
+            room(her.boat, her.hull.envelope, (), frozenset({one.path}), moving).is_free(middle)[0]
+        )

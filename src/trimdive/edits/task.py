@@ -64,6 +64,7 @@ def lying(her: Assessment) -> Her:
         floater=her.floater,
         waterline=her.waterline,
         way=her.path.at,
+        moving=tuple((one.path, space.surface) for one, space in her.scene.aboard.moving),
     )
 
 
@@ -72,9 +73,9 @@ def slots_of(her: Her, wish: Placing) -> list[Slot]:
     loose = pieces_of(her, wish)
     envelope = her.hull.envelope
     paths = frozenset(path for path, _ in loose)
-    bare = room(her.boat, envelope, her.bodies, paths)
+    bare = room(her.boat, envelope, her.bodies, paths, her.moving)
     found = shared([of_piece(her, wish, bare, path, piece) for path, piece in loose])
-    space = room(her.boat, envelope, her.bodies, frozenset())
+    space = room(her.boat, envelope, her.bodies, frozenset(), her.moving)
     for kind in ("lead", "foam"):
         declared = [of_pocket(her, wish, p) for p in _checked(her) if p.holds == kind]
         if declared:

@@ -64,7 +64,10 @@ def _kept(space: KeepClear) -> Floats:
     )
 
 
-def room(boat: Boat, envelope: Mesh, bodies: Sequence[Body], without: frozenset[str]) -> Room:
+def room(
+    boat: Boat, envelope: Mesh, bodies: Sequence[Body], without: frozenset[str],
+    moving: Sequence[tuple[str, Mesh]] = (),
+) -> Room:  # fmt: skip
     """Return the room inside a hull.
 
     Args:
@@ -72,6 +75,7 @@ def room(boat: Boat, envelope: Mesh, bodies: Sequence[Body], without: frozenset[
         envelope: Outside shape of the hull.
         bodies: Everything that displaces.
         without: Paths of what counts as not there.
+        moving: Paths of what moves, and the spaces that they sweep.
     """
     solids = [
         mesh
@@ -79,6 +83,7 @@ def room(boat: Boat, envelope: Mesh, bodies: Sequence[Body], without: frozenset[
         if body.path not in without and body.kind != "coat"
         for mesh in body.pieces
     ]
+    solids += [mesh for path, mesh in moving if path not in without]
     return Room(
         envelope=envelope,
         solids=tuple(solids),

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimdive.boatfile import Boat
-from trimdive.geometry.lines.mesh import Floats
+from trimdive.geometry.lines.mesh import Floats, Mesh
 from trimdive.geometry.solids.build import Body
 from trimdive.geometry.solids.cut import cut
 from trimdive.geometry.solids.hull import Hull
@@ -38,6 +38,7 @@ class Her:
     floater: Floater
     waterline: tuple[Floats, float]  # the plane meant: n, and d [m]
     way: Callable[[float], Floats]  # water in each tank by the share of all that comes in [m³]
+    moving: tuple[tuple[str, Mesh], ...] = ()  # paths of what moves, and the spaces swept
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
