@@ -1,7 +1,7 @@
 """Nothing moves unless the builder moves it: places pressed, figures typed and undone."""
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 from tests.page.browsing import Seen, entered, with_browser
 
 from trimdive.page.desk import Desk
@@ -28,6 +28,16 @@ def opened(browser: Browser, served: tuple[Desk, str, Keys], size: tuple[int, in
     return seen
 
 
+def far_down(browser: Browser, served: tuple[Desk, str, Keys]) -> tuple[Seen, Locator]:
+    """Return Scales in a low window, scrolled to a mass, and its field."""
+    seen = opened(browser, served, (1366, 640))
+    seen.page.goto(f"{seen.home}/scales")
+    seen.loaded()
+    field = seen.page.locator('[id="field-part[3].mass"]')
+    field.scroll_into_view_if_needed()
+    return seen, field
+
+
 @pytest.mark.parametrize("size", SIZES)
 def test_a_place_pressed_begins_where_the_last_one_began(
     browser: Browser, served: tuple[Desk, str, Keys], size: tuple[int, int]
@@ -51,13 +61,8 @@ def test_a_place_pressed_begins_where_the_last_one_began(
 def test_a_figure_typed_and_taken_back_stays_where_it_is(
     browser: Browser, served: tuple[Desk, str, Keys]
 ) -> None:
-    seen = opened(browser, served, (1366, 640))
-    page = seen.page
-    page.goto(f"{seen.home}/scales")
-    seen.loaded()
-    field = page.locator('[id="field-part[3].mass"]')
-    field.scroll_into_view_if_needed()
-    here = scrolled(page)
+    seen, field = far_down(browser, served)
+    page, here = seen.page, scrolled(seen.page)
     assert here > 0
     field.fill("1030 g")
     field.press("Enter")
@@ -75,13 +80,8 @@ def test_a_figure_typed_and_taken_back_stays_where_it_is(
 def test_who_scrolls_on_as_an_answer_comes_is_not_thrown_back(
     browser: Browser, served: tuple[Desk, str, Keys]
 ) -> None:
-    seen = opened(browser, served, (1366, 640))
-    page = seen.page
-    page.goto(f"{seen.home}/scales")
-    seen.loaded()
-    field = page.locator('[id="field-part[3].mass"]')
-    field.scroll_into_view_if_needed()
-    here = scrolled(page)
+    seen, field = far_down(browser, served)
+    page, here = seen.page, scrolled(seen.page)
     page.evaluate("""() => document.addEventListener("htmx:afterSwap",
         () => document.querySelector(".place").scrollBy({ top: 60, behavior: "instant" }))""")
     field.fill("1031 g")
