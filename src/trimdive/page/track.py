@@ -32,6 +32,7 @@ NEAR = {  # [-, mm, °]
     "g_z": 0.5,
     "b_x": 0.5,
     "b_z": 0.5,
+    "bg": 0.5,
     "trim": 0.02,
     "heel": 0.05,
 }
@@ -61,6 +62,7 @@ class Lie:
     g_z: float  # [mm]
     b_x: float  # place of B [mm]
     b_z: float  # [mm]
+    bg: float  # B over G along the plumb line, as the figure beside her has it [mm]
     trim: float  # by the bow [°]
     heel: float  # to starboard [°]
     tanks: tuple[InTank, ...]  # in the order of the boat file
@@ -88,6 +90,7 @@ def lying(her: Assessment, state: State, filling: float, gone: float) -> Lie:
         g_z=round(MM * float(state.kg), 2),
         b_x=round(MM * float(state.lcb), 2),
         b_z=round(MM * float(state.kb), 2),
+        bg=round(MM * float(state.bg), 4),
         trim=round(degrees(state.trim_angle), 2),
         heel=round(degrees(state.heel), 2),
         tanks=tuple(

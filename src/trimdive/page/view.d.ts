@@ -12,6 +12,7 @@ interface Lie {
   g_z: number;
   b_x: number;
   b_z: number;
+  bg: number; // B over G along the plumb line, as the figure beside her has it
   trim: number; // by the bow
   heel: number; // to starboard
   tanks: InTank[]; // in the order of the boat file

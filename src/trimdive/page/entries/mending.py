@@ -50,6 +50,8 @@ def door_of(boat: Boat, one: "Finding") -> MendDoor | None:
         return MendDoor(name=name, place=TUB, fold=key)
     if one.key in WEIGHED or _is_far_off(one.mend):
         return MendDoor(name="Open Scales", place=SCALES)
+    if any(told.kind == "place-anew" for told in _facts(one.mend)):
+        return MendDoor(name="Lead and foam", place=TUB, fold="placing")
     if one.key in ROOM or (one.key in PLACED and _lacks_room(boat, one.mend)):
         return _tank(boat)
     if one.key in PLACED:
@@ -101,9 +103,22 @@ def _path(boat: Boat, subject: str) -> str:
 
     >>> _path(Boat(name="Dunlin"), "boat"), _path(Boat(name="Dunlin"), "cylinder[2].wall")
     ('', 'cylinder[2]')
+    >>> _path(Boat(name="Dunlin"), "cylinder")  # which would be called so
+    ''
     """
-    if WRITTEN.fullmatch(subject) and ref(subject).table in tables():
+    if _is_written(subject):
         return "" if subject == OWN else str(ref(subject).piece)
     named = subject.partition(": ")[0]  # of a table or mesh, with what is wrong with it
     found = ((path, getattr(one, "name", "")) for path, one in things(boat))
     return next((path for path, name in found if name in (subject, named)), "")
+
+
+def _is_written(subject: str) -> bool:
+    """Return whether a subject is a place in the file, and not a name, such as that of a cylinder.
+
+    >>> _is_written("cylinder[2].wall"), _is_written("brief"), _is_written("cylinder")
+    (True, True, False)
+    """
+    if not WRITTEN.fullmatch(subject) or ref(subject).table not in tables():
+        return False
+    return bool(ref(subject).number) or not tables()[ref(subject).table].is_list

@@ -38,14 +38,6 @@ export function howFull(filling, { share: { blown, full } }) {
 }
 
 /**
- * B over G along the plumb line [mm], as she lies.
- * @param {Lie} lie
- */
-export function over(lie) {
-  return (lie.b_x - lie.g_x) * lie.up_x + (lie.b_z - lie.g_z) * lie.up_z;
-}
-
-/**
  * Whether she is neutral there, wholly under.
  * @param {number} filling
  * @param {Dive} dive
@@ -99,7 +91,7 @@ export function figuresAt(lie, dive) {
   return [
     { ...trims(lie), off: "", says },
     { large: size, word, off: "", says },
-    { large: far(over(lie), dive), word: "", off: "", says },
+    { large: far(lie.bg, dive), word: "", off: "", says },
   ];
 }
 

@@ -4,7 +4,7 @@
 
 import { all, any, one } from "./dom.js";
 import { breadth, element, matrix, on, still } from "./drawing.js";
-import { far, over } from "./figures.js";
+import { far } from "./figures.js";
 import { around, placed, skyline } from "./labels.js";
 
 const MOST = 45; // millimetres: farther off she is not meant to be on it
@@ -88,7 +88,7 @@ class Gauges {
     const x = Math.min(g.x, b.x) - 18;
     const ticks = [g.y, b.y].map((y) => `M${x - TICK / 2},${y}h${TICK}`).join("");
     this.levers.setAttribute("d", `${ticks}M${x},${g.y}V${b.y}`);
-    const says = `BG ${far(over(lie), this.boat.dive)}`;
+    const says = `BG ${far(lie.bg, this.boat.dive)}`;
     return [{ name: "BG", group: this.lever, at: { x, y: (g.y + b.y) / 2 }, says }];
   }
 

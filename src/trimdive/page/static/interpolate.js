@@ -20,6 +20,7 @@ function moment(run, i, share = 0) {
     g_z: at(run.g_z),
     b_x: at(run.b_x),
     b_z: at(run.b_z),
+    bg: at(run.bg),
     trim: at(run.trim),
     heel: at(run.heel),
     tanks: run.tanks.map((tank) => ({ share: at(tank.share), level: at(tank.level) })),
