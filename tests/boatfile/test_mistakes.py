@@ -110,6 +110,12 @@ MISTAKES = {  # line to change: what it becomes, the field, what the sentence sa
         "tank[1].dead_water",
         "leave no room in it",
     ),
+    "a pond of two millimetres": (
+        "[units]\n",
+        "[brief]\npond_depth = 2\n\n[units]\n",
+        "brief.pond_depth",
+        "no boat dives in 2.0 mm of water",
+    ),
     "hatch without a cut": ("breadth = 190\nz_bottom = 150", "", "hatch[1]", "it has no z_bottom"),
     "hatch after itself": (
         "z_bottom = 150",

@@ -24,6 +24,7 @@ from trimdive.errors import DataError, UnitError
 from trimdive.units import unit_named
 
 Mistakes = Iterator[Mistake]
+SHALLOW = 0.05  # no water is less deep [m]
 
 
 def typed_mistakes(boat: Boat) -> list[Mistake]:
@@ -44,9 +45,22 @@ def typed_mistakes(boat: Boat) -> list[Mistake]:
         lambda boat: part_mistakes(pieces(boat)),
         _spaces,
         hatch_mistakes,
+        _depths,
         _limits,
     )
     return [mistake for check in checks for mistake in check(boat)]
+
+
+def _depths(boat: Boat) -> Mistakes:
+    """Yield depths of water in which nothing dives: a bare number is in the unit of lengths."""
+    brief, failsafe = boat.brief, boat.failsafe
+    for path, deep in (
+        (("brief", "pond_depth"), brief and brief.pond_depth),
+        (("failsafe", "too_deep_at"), failsafe and failsafe.too_deep_at),
+    ):
+        if deep is not None and deep < SHALLOW:
+            what = f"no boat dives in {boat.units.write(deep, 'length')} of water"
+            yield Mistake(path, what, 'Write the depth with its unit, such as "2 m".')
 
 
 def tables(boat: Boat) -> Iterator[tuple[Path, list[Measured | Weighed]]]:

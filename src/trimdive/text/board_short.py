@@ -23,12 +23,12 @@ def board_headline(own: int, every: int) -> str:
         every: Of her as a whole, as the bar of places counts it.
 
     >>> board_headline(0, 0), board_headline(0, 18)
-    ('Nothing to put right', '18 things to put right, none in shape and room')
+    ('Nothing to put right in shape and room', '18 things to put right, none in shape and room')
     >>> board_headline(1, 1), board_headline(3, 18)
     ('1 thing to put right, in shape and room', '18 things to put right, 3 in shape and room')
     """
     if not every:
-        return "Nothing to put right"
+        return "Nothing to put right in shape and room"
     share = "" if own == every else f"{own} " if own else "none "
     return f"{words.things(every)}, {share}in shape and room"
 

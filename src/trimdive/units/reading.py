@@ -143,10 +143,14 @@ def unit_named(name: str, kind: str, text: str = "") -> Unit:
 
 
 def _near(name: str, kind: str) -> str | None:
-    """Return the unit that a misspelt name may mean; of two as near, the one as long."""
+    """Return the unit that a misspelt name may mean: one that begins alike, then one as long.
+
+    >>> _near("gr", "mass"), _near("mn", "length")
+    ('g', 'mm')
+    """
     names = [known for of, known in by_name() if of == kind]
     close = difflib.get_close_matches(name, names, n=5, cutoff=0.5 if len(name) < 3 else 0.75)
-    close.sort(key=lambda known: (len(known) != len(name), names.index(known)))
+    close.sort(key=lambda known: (known[0] != name[0], len(known) != len(name), names.index(known)))
     return close[0] if close else None
 
 

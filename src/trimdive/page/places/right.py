@@ -29,6 +29,7 @@ def _view(desk: "Desk", _: Typed) -> View:
         "others": [row for row in found if not row.is_urgent],
         "is_whole": is_whole(desk.her),
         "marks": marks_line(marks(desk.own.her)) if desk.her.in_order else "",
+        "on_bench": desk.own.her.urgent_on_bench if desk.her.in_order else 0,
         "way_up": {"head": WAY_UP, "texts": way_up(desk.her)},
     }
 
