@@ -5,6 +5,7 @@ import random
 import re
 import tomllib
 from dataclasses import replace
+from html import unescape
 from itertools import pairwise
 from math import isnan, nan, radians
 
@@ -15,6 +16,7 @@ from tests.said import what_of
 from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.errors import BoatError
+from trimdive.page.large import larges
 from trimdive.pond import (
     Today,
     card,
@@ -32,6 +34,7 @@ from trimdive.pond.card import depth_words
 from trimdive.pond.html import table_shown
 from trimdive.pond.words import WORDS
 from trimdive.text.say import Say
+from trimdive.text.tub_uncertainty import uncertainty_text
 
 GOOD = ["bittern", "grebe", "plover"]
 LEAD = 11340.0  # [kg/m³]: the table of materials, from a handbook
@@ -267,3 +270,22 @@ def test_what_comes_up_is_said_only_of_what_was_entered() -> None:
     assert whole == f"{says}; her failsafe acts at 3.0 m."
     (bare_text,) = [one for one in depth_words(replace(full, boat=bare)) if one.startswith(says)]
     assert bare_text == (f"{says}, by her list; not entered in full: plant, failsafe, caps, rings.")
+
+
+@pytest.mark.parametrize("name", ["bittern", "grebe", "plover"])
+def test_the_card_says_how_sure_she_is_as_the_figures_do(name: str) -> None:
+    her = demo(name)
+    shown = larges(her, her.full)[1]["off"]
+    how, loose = card(her).sure
+    assert f"to {shown}, in 95 cases" in how
+    assert any(loose in getattr(one, "text", "") for one in uncertainty_text(her))
+    assert loose in unescape(phone_card(her, card(her)))
+
+
+def test_a_sheet_with_gaps_stays_one_page() -> None:
+    her = demo("bittern")
+    bare = replace(her, boat=her.boat.model_copy(update={"batteries": (), "linkages": ()}))
+    found = card(bare)
+    assert found.not_entered
+    data = paper_card(bare, found, "1 May 2026")
+    assert re.findall(rb"/Type ?/Pages.{0,80}?/Count (\d+)", data, flags=re.DOTALL) == [b"1"]

@@ -10,6 +10,7 @@ from trimdive.errors import BoatFileError, UnitError
 from trimdive.pond import (
     GAPS,
     MEASURED,
+    SURE,
     Chosen,
     card,
     chosen,
@@ -31,6 +32,7 @@ from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.layout import Document
 from trimdive.text.sentence import sentence
 from trimdive.text.water_asked import water_of
+from trimdive.uncertainty import halves
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -83,6 +85,7 @@ def pond_text(her: "Assessment", day: Chosen | None, file: Path | None) -> Itera
     rows = ((one.name, f"{one.water.density:.1f}", one.words.ask) for one in found.named)
     yield table(["water", "kg/m³", "to keep her in trim"], rows, right=(1,))
     for head, texts in (
+        (SURE, found.sure),
         (GAPS, found.not_entered),
         (WAY_UP, found.way_up),
         ("How deep", found.depth),
@@ -127,6 +130,7 @@ def pond_json(her: "Assessment", day: Chosen | None, file: Path | None) -> Docum
             "salt_g_kg": None if water.kind == MEASURED else water.salt,
             "density_kg_m3": water.density,
         },
+        "weight_half_kg": halves(her, her.full).excess,
         "lead_kg": one and one.lead,
         "foam_m3": one and one.foam,
         "x_m": float(her.masses.gravity[0]),

@@ -17,6 +17,7 @@ from trimdive.text.deep import UNTESTED, may_go_words
 from trimdive.text.found import what
 from trimdive.text.gaps import gap
 from trimdive.text.held import way_up
+from trimdive.text.tub_uncertainty import sure_words
 from trimdive.units import write
 from trimdive.water import density, waters
 
@@ -39,6 +40,7 @@ BLOWS = {  # what blows her tanks and keeps her dry, by the keys of what is not 
     "rings": {"rings", "groove"},
 }
 GAPS = "Not entered, so not looked at"
+SURE = "How sure it is"
 GRAMS = 1e3  # in a kilogram [-]
 OFF_STEPS = (0.01, 0.1, 0.5, 1.0, 10.0)  # in which it is told how far off a reading may be [g]
 REASONS = 3  # told where a card is refused
@@ -87,6 +89,7 @@ class Card:
     named: tuple[Named, ...]
     dial: Dial
     off: str  # how far reading the dial may be off
+    sure: tuple[str, ...]  # how sure her weight is, and the loose lead for it
     not_entered: tuple[str, ...]  # on her bench, and what is therefore not known
     way_up: tuple[str, ...]  # what to mind while she comes up
     depth: tuple[str, ...]
@@ -180,6 +183,7 @@ def card(her: "Assessment", water: Chosen | None = None) -> Card:
         named=_named(her),
         dial=found,
         off=off_words(her, found.off),
+        sure=sure_words(her),
         not_entered=gaps(her),
         way_up=way_up(her),
         depth=depth_words(her),

@@ -12,7 +12,7 @@ from math import degrees, isnan
 from string import Template
 from typing import TYPE_CHECKING
 
-from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen
+from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, SURE, Card, Chosen
 from trimdive.pond.dial import CELSIUS, HEAVIEST, LIGHTEST, SALTS, STEP, Dial
 from trimdive.pond.words import WORDS, units_shown
 from trimdive.text.care import LAST_WORD
@@ -233,6 +233,7 @@ def phone_card(her: "Assessment", found: Card, date: str = "") -> str:
         css=asset("dial.css"),
         js=asset("dial.js"),
         dial=dial_html(her, found, "h2"),
+        sure=_headed(SURE, found.sure),
         gaps=_headed(GAPS, found.not_entered),
         way_up=_headed(WAY_UP, found.way_up),
         depth=_list(found.depth),

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.hydrostatics.equilibrium.named import is_zero, mass
-from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, Card, Chosen, chosen
+from trimdive.pond.card import CHECKS, GAPS, KINDS, MEASURED, SURE, Card, Chosen, chosen
 from trimdive.pond.today import today
 from trimdive.pond.words import WORDS
 from trimdive.sheets import pond_sheet
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 WARMTHS = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)  # heads of the table [°C]
 SALTS = (0.0, 8.0, 16.0, 24.0, 32.0, 36.0)  # its rows [g/kg]
-LOG_ROWS = 7  # less one for each sentence on the way up, so that it stays one page
+LOG_ROWS = 4  # where nothing is to be minded on the way up, and nothing is not entered [-]
 LOG = ["date and water", "°", "lead or foam in or out", "how she floated and dived"]
 
 
@@ -42,16 +42,23 @@ def paper_card(her: "Assessment", found: Card, date: str = "") -> bytes:
                 for one in found.named
             ],
             "by_warmth": _by_warmth(her),
+            "sure": {"head": SURE, "lines": list(found.sure)},
             "gaps": {"head": GAPS, "lines": list(found.not_entered)},
             "way_up": {"head": WAY_UP, "lines": list(found.way_up)},
             "depth": list(found.depth),
             "lifting": list(found.lifting),
             "checks": list(CHECKS),
             "cautions": list(found.cautions),
-            "log": {"heads": LOG, "rows": LOG_ROWS - len(found.way_up)},
+            "log": {"heads": LOG, "rows": rows_left(found)},
             "footer": f"trimdive pond. {LAST_WORD}",
         }
     )
+
+
+def rows_left(found: Card) -> int:
+    """Return how many rows of the log stay on the page: each sentence more takes one."""
+    gaps = len(found.not_entered) + 1 if found.not_entered else 0  # with their heading
+    return max(LOG_ROWS - len(found.way_up) - gaps, 0)
 
 
 def _left(found: Card) -> tuple[str, ...]:

@@ -10,7 +10,18 @@ from trimdive.text.documents import common
 from trimdive.text.layout import Block, Cells, Document, heading, line, table, terms
 from trimdive.text.said import said
 from trimdive.text.say import Say
-from trimdive.uncertainty import ANY, Gained, Spare, Step, doubts, order, spare, steps, trials
+from trimdive.uncertainty import (
+    ANY,
+    Gained,
+    Spare,
+    Step,
+    doubts,
+    halves,
+    order,
+    spare,
+    steps,
+    trials,
+)
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -145,14 +156,26 @@ def size(her: "Assessment", kind: str, value: float) -> str:
 
 
 def _loose(her: "Assessment") -> Iterator[Block]:
-    boat, kept, rho = her.boat, spare_of(her), her.floater.density
     yield heading("Loose weight to keep at hand")
     yield line(
+        f"{loose_words(her)} In 95 cases in 100 that makes her what the list says: {_full(her)}."
+    )
+
+
+def loose_words(her: "Assessment") -> str:
+    """Return how much loose lead to keep at hand, and where it goes, in a sentence."""
+    boat, kept, rho = her.boat, spare_of(her), her.floater.density
+    return (
         f"Keep {words.mass(boat, as_lead(kept.aft, rho))} of lead for {boat.place(kept.x_aft)} and "
         f"{words.mass(boat, as_lead(kept.fore, rho))} for {boat.place(kept.x_fore)}, and have as "
-        "much there that can come out. In 95 cases in 100 that makes her what the list says: "
-        f"{_full(her)}."
+        "much there that can come out."
     )
+
+
+def sure_words(her: "Assessment") -> tuple[str, ...]:
+    """Return how sure her weight is at the pond, and what to take along for it, in sentences."""
+    half = words.mass(her.boat, halves(her, her.full).excess)
+    return f"How heavy she is: by her list to ± {half}, in 95 cases in 100.", loose_words(her)
 
 
 def _full(her: "Assessment") -> str:
