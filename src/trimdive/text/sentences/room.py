@@ -104,10 +104,20 @@ def _guessed_share_room(say: Say, names: Sequence[str], other: str, shared: floa
 
 @says("clear-guessed")
 def _clear_guessed(_: Say, other: str, cut: int, out: int, inside: int) -> str:
+    return f"{_cleared(other, cut, out, inside)}; then place lead and foam again."
+
+
+@says("clear-guessed-by-button")
+def _clear_guessed_by_button(_: Say, other: str, cut: int, out: int, inside: int) -> str:
+    return f"{_cleared(other, cut, out, inside)}; lead and foam are still to be placed again."
+
+
+def _cleared(other: str, cut: int, out: int, inside: int) -> str:
+    """Return what is done with guessed pieces that share room with another thing."""
     does = [f"cut {cut} of them around {other}"] if cut else []
     does += [f"lay {inside} inside {other}"] if inside else []
     does += [f"remove {out}"] if out else []
-    return f"{capital(listed(does))}; then place lead and foam again."
+    return capital(listed(does))
 
 
 @says("place-anew")
