@@ -234,7 +234,7 @@ def test_free_air_of_which_nothing_tells(texts: dict[str, str]) -> None:
     ("name", "table", "words"),
     [
         ("bittern", "[[plant]]", "plant of forward tank not entered"),
-        ("grebe", "[[battery]]", "battery not entered"),
+        ("grebe", "[[battery]]", "voltage and capacity of the battery not entered"),
         ("plover", "[[cylinder]]", "no cylinder entered"),
     ],
 )

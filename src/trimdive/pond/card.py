@@ -243,6 +243,8 @@ def depth_words(her: "Assessment") -> tuple[str, ...]:
     failsafe = her.boat.failsafe
     deep = failsafe.too_deep_at if failsafe and failsafe.too_deep else None
     acts = f"; her failsafe acts at {far(deep)}" if deep else ""
+    if deep and brief and brief.pond_depth and brief.pond_depth < deep:
+        acts += ", deeper than her pond"
     if depths.returns is not None:
         found.append(f"Deeper than {far(depths.returns)} blown tanks do not bring her up{acts}.")
     else:

@@ -41,7 +41,7 @@ def board_size(her: "Assessment") -> str:
     long, broad, high = (float(b - a) for a, b in her.hull.envelope.bounds.T)
     sizes = [f"{write(of, 'length')} {how}" for of, how in
              ((long, "long"), (broad, "broad"), (high, "high"))]  # fmt: skip
-    return f"{', '.join(sizes)} over all."
+    return f"{', '.join(sizes)} over the hull."
 
 
 def waterline_short(her: "Assessment") -> str:

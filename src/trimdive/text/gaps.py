@@ -141,7 +141,7 @@ def _of_plant(field: str) -> str:
 def _battery(one: "NotEntered") -> Gap:
     if not one.lacks:
         return Gap(
-            "battery not entered",
+            "voltage and capacity of the battery not entered",
             f"whether it feeds {listed(one.of)}, fuse and wire",
             "Enter it under [[battery]].",
         )

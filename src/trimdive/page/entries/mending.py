@@ -50,7 +50,10 @@ def door_of(boat: Boat, one: "Finding") -> MendDoor | None:
         return MendDoor(name=name, place=TUB, fold=key)
     if one.key in WEIGHED or _is_far_off(one.mend):
         return MendDoor(name="Open Scales", place=SCALES)
-    if any(told.kind == "place-anew" for told in _facts(one.mend)):
+    kinds = {told.kind for told in _facts(one.mend)}
+    if "water-under-middle" in kinds:
+        return _tank(boat)
+    if "place-anew" in kinds:
         return MendDoor(name="Lead and foam", place=TUB, fold="placing")
     if one.key in ROOM or (one.key in PLACED and _lacks_room(boat, one.mend)):
         return _tank(boat)
