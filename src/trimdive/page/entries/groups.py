@@ -24,6 +24,7 @@ TOP: dict[str, tuple[str, ...]] = {  # what matters most of each piece, beside w
     "linkage": ("name", "moves"),
     "battery": ("name", "voltage", "capacity", "fuse"),
     "boat": ("name", "scale", "length", "measured_from", "note"),
+    "hatch": ("name", "way", "off", "x_aft", "x_fore", "breadth", "z_bottom"),
     "pocket": ("name", "holds", "inside", "breadth"),
     "reading": (
         "date", "draught", "freeboard", "edge", "at", "pull_aft", "pull_fore", "laid_aft",
