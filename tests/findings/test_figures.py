@@ -5,6 +5,8 @@ from tests.findings.checks import one, part, ran
 from tests.rest.crate import crate
 from tests.said import what_of
 
+from trimdive.assessment import Assessment
+from trimdive.findings import Edit
 from trimdive.text.say import Say
 
 HULL = 'thickness = 2\ndensity = "1.60 g/cm3"'
@@ -87,3 +89,12 @@ def test_a_skin_that_is_thicker_by_its_mass_than_as_measured() -> None:
     assert len(ran("skin-mismatch", boat, off * (1 - 1e-9))) == 1
     agrees = crate(hull=f"{HULL} -> {weighed.format(2700)}")
     assert ran("skin-mismatch", agrees) == ()
+
+
+def test_what_no_matter_is_as_heavy_as_comes_first(grebe: Assessment) -> None:
+    """A stone typed for a pound: no button of any other finding is pressed before it is mended."""
+    k, part = next((k, one) for k, one in enumerate(grebe.boat.parts) if one.volume)
+    heavy = (Edit(action="set", path=f"part[{k + 1}]", fields=(("mass", 6.35),)),)
+    found = grebe.edited(heavy).findings
+    assert found[0].key in ("density-most", "slip"), [one.key for one in found]
+    assert found[0].subject in (part.name, f"part[{k + 1}]") or part.name in str(found[0].what)

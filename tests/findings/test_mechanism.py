@@ -191,11 +191,12 @@ def test_a_finding_is_frozen() -> None:
 
 
 def test_nothing_is_worse_than_sinking() -> None:
-    """50 kg on deck, where nothing is: that she sinks comes right after the figure it comes of."""
+    """50 kg of 25 ml on deck: that she sinks comes right after the figure that it comes of."""
     heavy = '[[part]]\nname = "top"\nmass = 50000\nx = 500\nz = 160\nvolume = 25\n'
-    slip, sinks, *_ = crate(heavy).first_findings
+    slip, same, sinks, *_ = crate(heavy).first_findings
     assert (slip.key, slip.subject) == ("slip", "part[3].mass")
     assert "top, mass 50000 g: " in what_of(slip)
+    assert (same.key, same.subject) == ("density-most", "part[3]")
     assert "sinks" in what_of(sinks)
 
 

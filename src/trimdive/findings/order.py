@@ -17,6 +17,7 @@ IMPOSSIBLE = (
     "slip", "waterline-place", "place-far", "size-most", "figure-least", "mesh-small", "mesh-large",
 )  # fmt: skip
 SLIPS = ("mesh-unit", "lines-doubt", "full-size")  # of tables and meshes, with what would be right
+NO_MATTER = ("density-most", "density-least")  # nothing is so heavy, or so light, for its size
 SHARED = ("battery-wet", "room-", "mesh-trouble", "mesh-overlap")  # how keys begin of such
 SINKS = 90.0  # from this rank on a finding is told before any that mends others [-]
 LETTERS = "abcdefghijklmnopqrstuvwxyz"  # of what goes with a cause
@@ -93,7 +94,7 @@ def _letter(number: int) -> str:
 def _tier(one: Finding, mends: Sequence[Finding]) -> int:
     if one.key == "slip":  # it was looked for with the faults of tables and meshes put right
         return -1
-    if one.key in IMPOSSIBLE or one.key in SLIPS:
+    if one.key in (*IMPOSSIBLE, *SLIPS, *NO_MATTER):
         return 0
     if any(each.key.startswith(SHARED) for each in (one, *mends)):
         return 1
