@@ -106,7 +106,11 @@ def mended(
     steps: list[tuple[Edit, ...]] = []
     now = her
     for _ in range(ROUNDS):
-        offered = [mend for mend in mends(now) if mend.finding.key not in KEYS]
+        offered = [
+            mend
+            for mend in mends(now)
+            if mend.finding.key not in KEYS and _is_of_her(mend.finding, her)
+        ]
         if not offered:
             break
         made += offered
@@ -127,6 +131,14 @@ def mended(
         return None
     found = found or _placed(now, wish, seconds, progress, anew=anew)
     return Mended(mends=_each_once(made), edits=tuple(steps), her=now, found=found)
+
+
+def _is_of_her(one: Finding, her: Assessment) -> bool:
+    """Return whether a finding may be put right: that a figure slipped, only as she is written.
+
+    What her sums say of a figure once other things are changed is no evidence of a slip.
+    """
+    return one.key != "slip" or any(one.about == own.about for own in her.first_findings)
 
 
 def _placed(
