@@ -40,7 +40,7 @@ export function drawMarks(svg, picture, state, cross) {
   const above = [];
   for (const [key, points] of Object.entries(state.things)) {
     const kind = key === state.active ? "own" : "other";
-    if (points.length > 1 && !state.drawn[key] && (kind === "own" || LINES.test(key))) below.push(made("polyline", { class: `between ${kind}`, points: run(picture, points) }));
+    if (points.length > 1 && !state.drawn[key] && (LINES.test(key) || (kind === "own" && points.length === 2))) below.push(made("polyline", { class: `between ${kind}`, points: run(picture, points) }));
     for (const [number, [x, y, onInk, name]] of points.entries()) {
       const at = picture.to({ x, y });
       const point = made("circle", {
