@@ -9,22 +9,25 @@ import time
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from zipfile import ZipFile
 
 import numpy as np
 import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Locator, expect
 from tests.page.browsing import ASKED, AXE, Seen, entered, on_a_port, with_browser
-from tests.page.conftest import OWN, desk_of, page_of
+from tests.page.conftest import OWN, Page, desk_of, page_of
 from tests.plans.drawing import GREBE, Floats, Hull, Laid, Map, grebe, ink, laid, saved, scanned
 
 from trimdive.boatfile import OutlineRegion
 from trimdive.geometry.lines import loft, read_table, volume
 from trimdive.geometry.lines.outline import outlined
 from trimdive.geometry.lines.outline_given import outline_of
+from trimdive.page.bringing import arrived
 from trimdive.page.tracing import asked_plan, open_plan
 
 STATIONS = (0.0, 0.19, 0.52, 1.04, 1.3)  # sections that are traced [m]
+SOON = 600  # tenths of a second within which a picture is read
 ALONG, ROUND = 9, 8  # clicks along a line, and round a section
 BOAT = """format = 1
 name = "Petrel"
@@ -372,12 +375,7 @@ def test_without_a_browser_what_cannot_be_is_refused_in_a_sentence(petrel: Path)
     asked = page.client.post("/trace", data={"do": "add", "x": "1", "y": "1"}, headers=OWN)
     assert asked.status_code == 409
     assert "no plan is open" in asked.text
-    name = {"x-name": "plan.png"}
-    page.client.post("/board/plan?revision=1", content=drawn().png, headers=OWN | name)
-    for _ in range(600):
-        if open_plan(page.desk):
-            break
-        time.sleep(0.1)
+    brought(page)
     for typed, says in (
         ({"do": "add", "x": "nan", "y": "1"}, "A mark is no place in the picture"),
         ({"do": "add", "x": "here", "y": "1"}, "A mark is no place in the picture"),
@@ -395,3 +393,32 @@ def test_without_a_browser_what_cannot_be_is_refused_in_a_sentence(petrel: Path)
     petrel.with_name("plan-plan.png").unlink()
     page.desk.kept.clear()
     assert "the picture is not there" in page.press("board plan-open 1", place="board")
+
+
+def brought(page: Page) -> None:
+    """Bring Grebe's plan, and wait until it is open."""
+    sent = OWN | {"x-name": "plan.png"}
+    page.client.post("/board/plan?revision=1", content=drawn().png, headers=sent)
+    for _ in range(SOON):
+        if open_plan(page.desk):
+            return
+        time.sleep(0.1)
+    pytest.fail("it takes too long")
+
+
+def test_a_plan_goes_along_with_the_boat(petrel: Path) -> None:
+    page = page_of(petrel).enter()
+    brought(page)
+    page.client.post("/trace", data={"do": "add", "x": "9", "y": "9"}, headers=OWN)
+    page.press("shelf variant", place="shelf", **{"variant-name": "slim"})
+    other = petrel.parent / "variants" / "slim"
+    for name in ("plan-plan.png", "plan-plan.json"):
+        assert (other / name).read_bytes() == (petrel.parent / name).read_bytes()
+    held = io.BytesIO()
+    with ZipFile(held, "w") as packed:
+        for file in other.iterdir():
+            packed.write(file, file.name)
+    found = arrived("slim.zip", held.getvalue())
+    assert {"plan-plan.png", "plan-plan.json"} <= set(found.brought.files)
+    (other / "plan-plan.png").unlink()  # and she is whole without it
+    assert desk_of(other / "boat.toml").own.her.boat.plans[0].name == "plan"
