@@ -251,7 +251,9 @@ def done(table: Table, typed: Mapping[str, str]) -> None:
         case "type":
             text = typed.get("typed", "").strip() or ("1" if key == "larger" else "")
             table.take(marks.with_typed(key, text))
-            if key.startswith(table.active) or (key, table.active) == ("larger", "body"):
+            if key == "lie":
+                table.active = table.next_of(LINES[0])
+            elif key.startswith(table.active) or (key, table.active) == ("larger", "body"):
                 table.follow()
         case "undo":
             table.undo()

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING, NamedTuple
 
 from trimdive.hydrostatics.equilibrium.named import listed
-from trimdive.plans.marks import CORNERS, COUNTS, Marks
+from trimdive.plans.marks import CORNERS, COUNTS, PAIRS, Marks
 from trimdive.plans.tracing import TELLS
 from trimdive.plans.views import LEAST
 from trimdive.text.sentence import capital
@@ -44,7 +44,7 @@ THINGS = {
     "half": Thing("Half-breadth", "Click along the outline of the plan from stern to bow."),
     "waterline": Thing("Waterline", "Click it twice on the profile, far apart."),
 }
-SECTION = Thing("Section", "Click round it from the keel to the deck, then enter its station.")
+SECTION = Thing("Section", "Click round it from the keel to the deck.")
 CORNER = Thing("Point", "Click a point whose place on the plan you know, such as a frame's corner.")
 POINTS = {"profile": ("stern", "bow", "keel line"), "plan": ("stern", "bow")}
 
@@ -93,7 +93,7 @@ def counted(marks: Marks, key: str) -> str:
 
 
 def next_click(marks: Marks, key: str) -> str:
-    """Return what to click next for a thing, in a sentence.
+    """Return what to click, or to enter, next for a thing, in a sentence.
 
     >>> next_click(Marks(), "profile")
     "Click the hull's stern, then its bow, then any place on the keel line."
@@ -104,10 +104,20 @@ def next_click(marks: Marks, key: str) -> str:
     if key in COUNTS and 0 < done < COUNTS[key]:
         return "Now click its other end."
     if key in COUNTS and marks.is_whole(key):
-        return "Marked. Drag a point to move it."
-    if done:
-        return f"{thing(key).asks} Drag a point to move it."
+        return _next_figure(marks, key) or "Marked. Drag a point to move it."
+    if key.startswith("section-") and done >= LEAST and not marks.said(key):
+        return "Click on to the deck, then enter its station."
     return thing(key).asks
+
+
+def _next_figure(marks: Marks, key: str) -> str:
+    """Return which figure of a thing is to be entered next; "" for none."""
+    if key in CORNERS:
+        whole = marks.said(f"{key}-x") and marks.said(f"{key}-z")
+        return "" if whole else "Enter where it is on the plan: along, and up."
+    if key == "body":
+        return "" if marks.said("larger") else "Enter how many times larger they are drawn."
+    return "Enter its true length." if key in PAIRS[1:] and not marks.said(key) else ""
 
 
 def checked_words(checked: "Checked", units: "Units") -> str:
@@ -164,7 +174,8 @@ def volume_words(spread: "TracedSpread", units: "Units", *, has_waterline: bool)
 
 
 def _band(value: float, spread: float, units: "Units") -> str:
-    return f"{units.write(value, 'volume')} ± {units.write(spread, 'volume')}"
+    number = units.write(value, "volume").rsplit(" ", 1)[0]
+    return f"{number} ± {units.write(spread, 'volume')}"
 
 
 def still_missing(marks: Marks, *, lies: bool) -> str:

@@ -227,7 +227,7 @@ def _fields(table: "Table", key: str, said: Said, boat: "Boat") -> Sequence[Fiel
     if key in PAIRS[1:]:
         names = {key: f"length, {unit}"}
     elif key in CORNERS:
-        names = {f"{key}-x": f"along, {unit}", f"{key}-z": f"up, {unit}"}
+        names = {f"{key}-x": "along", f"{key}-z": "up"}
     elif key.startswith("section-"):
         names = {key: f"station, {unit}"}
     else:
