@@ -9,6 +9,7 @@ from tests.plans.marked import B, L, T, flat, found, marked, said, whole
 
 from trimdive.errors import PlanError
 from trimdive.plans.marks import CORNERS, MOST, Marks, Point, marks_of, written
+from trimdive.plans.sheet import Mark
 from trimdive.plans.tiles import SIDE, Tiles
 
 
@@ -76,6 +77,46 @@ def test_a_plan_at_a_pixel_to_the_millimetre_gives_the_hull_that_was_drawn() -> 
     keel = tracing.drawn["keel"]
     assert keel[[0, -1]] == pytest.approx(np.array([(100.0, 300.0), (1100.0, 300.0)]))
     assert tracing.drawn["section-2"][:, 0].max() == pytest.approx(700.0, abs=0.1)
+
+
+def seen_otherwise(right: Mark, down: Mark, corner: Mark) -> Marks:
+    """Return the whole hull's marks in a picture that was turned, or drawn the other way."""
+
+    def moved(point: Point) -> Point:
+        x, y = point.at
+        at = (corner[k] + right[k] * x + down[k] * y for k in (0, 1))
+        return replace(point, at=tuple(at))
+
+    marks = whole()
+    turned = {key: tuple(map(moved, points)) for key, points in marks.points.items()}
+    return replace(marks, points=turned)
+
+
+@pytest.mark.parametrize(
+    ("right", "down", "corner"),
+    [
+        ((-1.0, 0.0), (0.0, 1.0), (1200.0, 0.0)),  # her bow to the left
+        ((0.0, 1.0), (-1.0, 0.0), (800.0, 0.0)),  # the picture on its side, one way
+        ((0.0, -1.0), (1.0, 0.0), (0.0, 1200.0)),  # and the other
+    ],
+)
+@pytest.mark.parametrize("ends", [(0, 1), (1, 0)])
+def test_bow_to_the_left_and_pictures_on_their_side(
+    right: Mark, down: Mark, corner: Mark, ends: tuple[int, int]
+) -> None:
+    marks = seen_otherwise(right, down, corner)
+    level = marks.of("level")
+    marks = replace(marks, points={**marks.points, "level": tuple(level[end] for end in ends)})
+    tracing = found(marks)
+    assert said(tracing) == {}
+    true = found(whole())
+    assert tracing.taken is not None
+    assert true.taken is not None
+    for line in ("keel", "deck", "half"):
+        assert getattr(tracing.taken, line) == pytest.approx(getattr(true.taken, line), abs=1e-9)
+    for key, drawn in true.drawn.items():
+        place = np.array(corner) + drawn @ np.array([right, down])
+        assert tracing.drawn[key] == pytest.approx(place, abs=1e-6)
 
 
 def test_figures_of_the_ship_are_scaled() -> None:

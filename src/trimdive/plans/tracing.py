@@ -57,17 +57,18 @@ def tracing_of(
     apart: tuple[Apart, ...] = ()
     drawn: Mapping[str, Floats] = {}
     spots = np.zeros((0, 2))
-    if lie.sheet is not None:
+    sheet = lie.sheet and _upright(marks, lie.sheet)
+    if sheet is not None:
         try:
-            views = _views(marks, lie.sheet)
+            views = _views(marks, sheet)
             stations = _stations(marks, scale, unit, troubles)
-            hull = _hull(marks, lie.sheet, views, stations, size)
+            hull = _hull(marks, sheet, views, stations, size)
             if hull is not None:
                 taken, apart = between(hull)
-                waterline = _waterline(marks, lie.sheet, views, hull, troubles)
+                waterline = _waterline(marks, sheet, views, hull, troubles)
                 order = sorted(stations, key=lambda key: stations[key])
-                drawn = _drawn(taken, marks, lie.sheet, views, order)
-                spots = _spots(apart, drawn, lie.sheet, views)
+                drawn = _drawn(taken, marks, sheet, views, order)
+                spots = _spots(apart, drawn, sheet, views)
         except TrimdiveError as error:
             key = error.where if error.where.startswith("section-") else WHOSE.get(error.where)
             troubles[key or error.where] = error
@@ -75,6 +76,20 @@ def tracing_of(
         lie=lie, views=views, hull=hull, taken=taken, apart=apart, waterline=waterline,
         troubles=troubles, drawn=drawn, spots=spots,
     )  # fmt: skip
+
+
+def _upright(marks: Marks, sheet: Sheet) -> Sheet:
+    """Return the sheet with her deck above her keel, where the plan stands on its side.
+
+    There the level line does not tell which of its ends is the right one; her lines do.
+    """
+    if marks.said("lie") == "photo" or not (marks.of("keel") and marks.of("deck")):
+        return sheet
+    one, other = (point.at for point in marks.of("level"))
+    keel, deck = (float(_places(marks, key, sheet)[:, 1].mean()) for key in ("keel", "deck"))
+    if abs(other[1] - one[1]) < abs(other[0] - one[0]) or deck >= keel:
+        return sheet
+    return Sheet(matrix=np.diag([-1.0, -1.0, 1.0]) @ sheet.matrix, lens=sheet.lens)
 
 
 def _places(marks: Marks, key: str, sheet: Sheet) -> Floats:
