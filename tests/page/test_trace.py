@@ -18,6 +18,7 @@ from playwright.sync_api import Browser, Locator, expect
 from tests.page.browsing import ASKED, AXE, Seen, entered, on_a_port, with_browser
 from tests.page.conftest import OWN, Page, desk_of, page_of
 from tests.plans.drawing import GREBE, Floats, Hull, Laid, Map, grebe, ink, laid, saved, scanned
+from tests.plans.marked import whole
 
 from trimdive.boatfile import OutlineRegion
 from trimdive.geometry.lines import loft, read_table, volume
@@ -25,6 +26,7 @@ from trimdive.geometry.lines.outline import outlined
 from trimdive.geometry.lines.outline_given import outline_of
 from trimdive.page.bringing import arrived
 from trimdive.page.tracing import asked_plan, open_plan
+from trimdive.plans.marks import written
 
 STATIONS = (0.0, 0.19, 0.52, 1.04, 1.3)  # sections that are traced [m]
 SOON = 600  # tenths of a second within which a picture is read
@@ -410,6 +412,13 @@ def test_a_plan_goes_along_with_the_boat(petrel: Path) -> None:
     page = page_of(petrel).enter()
     brought(page)
     page.client.post("/trace", data={"do": "add", "x": "9", "y": "9"}, headers=OWN)
+    assert "half-breadth plan is not traced" in page.press("board plan-behind 1", place="board")
+    kept = petrel.with_name("plan-plan.json")
+    before = kept.read_bytes()
+    kept.write_bytes(written(whole()))  # by another program
+    page.press("board plan-behind 1", place="board")
+    assert 'class="under"' in page.client.get("/board/drawing").text
+    kept.write_bytes(before)
     page.press("shelf variant", place="shelf", **{"variant-name": "slim"})
     other = petrel.parent / "variants" / "slim"
     for name in ("plan-plan.png", "plan-plan.json"):

@@ -61,3 +61,17 @@ def png_of(grey: Grey) -> bytes:
     held = io.BytesIO()
     Image.fromarray(grey).save(held, "PNG", compress_level=3)
     return held.getvalue()
+
+
+def ink_of(ink: Grey) -> bytes:
+    """Return ink alone as a PNG, on clear paper.
+
+    Args:
+        ink: 0 paper, 255 black, shape (h, w).
+    """
+    from PIL import Image
+
+    held = io.BytesIO()
+    clear = Image.fromarray(ink)
+    Image.merge("LA", (Image.new("L", clear.size, 0), clear)).save(held, "PNG", compress_level=3)
+    return held.getvalue()

@@ -29,6 +29,7 @@ class Tracing:
     """What the marks on a picture come to."""
 
     lie: Lie
+    sheet: Sheet | None  # with her deck above her keel, as soon as these are traced
     views: Mapping[str, View]  # by "profile", "plan" and "body", those that are marked
     hull: Traced | None  # as it was traced, where enough is
     taken: Traced | None  # half way between its views
@@ -73,7 +74,7 @@ def tracing_of(
             key = error.where if error.where.startswith("section-") else WHOSE.get(error.where)
             troubles[key or error.where] = error
     return Tracing(
-        lie=lie, views=views, hull=hull, taken=taken, apart=apart, waterline=waterline,
+        lie=lie, sheet=sheet, views=views, hull=hull, taken=taken, apart=apart, waterline=waterline,
         troubles=troubles, drawn=drawn, spots=spots,
     )  # fmt: skip
 
@@ -244,7 +245,7 @@ def _drawn(
         up = _places(marks, key, sheet)[:, 1].mean() - view.origin[1]
         side = -1.0 if key == "half" and up < 0.0 else 1.0
         across = np.stack([x, side * on_line(line, x)], axis=1)
-        found[key] = sheet.pixels(_on_sheet(view, across))
+        found[key] = sheet.pixels(on_sheet(view, across))
     for key, section in zip(order, hull.sections, strict=True):
         right = _places(marks, key, sheet)[:, 0].mean() >= views["body"].origin[0]
         points = section.points * (1.0 if right else -1.0, 1.0)
@@ -265,7 +266,7 @@ def _spots(
     return np.array(found).reshape(-1, 2)
 
 
-def _on_sheet(view: View, line: Floats) -> Floats:
+def on_sheet(view: View, line: Floats) -> Floats:
     """Return where a line along the model lies on the sheet, shape (n, 2) [m]."""
     way = (1.0 if view.forward == "right" else -1.0, 1.0)
     return line / view.times * way + view.origin

@@ -58,8 +58,9 @@ def _drawing(desk: "Desk", _: "Request") -> HTMLResponse:
     with desk.working():
         her = desk.her
     plan, body = _drawn(her)
+    under = board_trace.behind(desk)
     shown = {
-        "plan": plan,
+        "plan": plan.replace("</title>", f"</title>{under}", 1) if under else plan,
         "body": body,
         "says": body_plan_words(her, COUNT) if body else "",
         "boat": her.boat,

@@ -1,5 +1,6 @@
 """Trace a plan, on the Drawing board: the picture brought, marked, its lines taken."""
 
+from base64 import b64encode
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
@@ -17,11 +18,13 @@ from trimdive.page.places.board_trace_view import panel_view, sum_view, tracer_v
 from trimdive.page.places.place import Take
 from trimdive.page.shelf import folder_name
 from trimdive.page.templating import rendered
-from trimdive.page.tracing import OPEN, asked_plan, done, open_plan
+from trimdive.page.tracing import OPEN, asked_plan, done, open_plan, table_of
+from trimdive.pictures.drawings.svg import tag
 from trimdive.plans.outline import outline_figures
 from trimdive.plans.picture import picture_of
 from trimdive.plans.spread import traced_spread
-from trimdive.plans.tiles import png_of
+from trimdive.plans.tiles import ink_of, png_of
+from trimdive.plans.under import Under, plan_under
 from trimdive.text.sentence import beside_field
 
 if TYPE_CHECKING:
@@ -30,6 +33,7 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
 BROUGHT = "plan that was brought"  # and could not be read yet
+BEHIND = "plan behind the drawing"  # its number, from one; 0 where none is
 WRONG = "plan's lines that were refused"
 KINDS = (".png", ".jpg", ".jpeg", ".webp")  # kept as they come; of all others the page is kept
 COPIES = 99  # names that are tried for a picture [-]
@@ -174,6 +178,7 @@ def shown(desk: "Desk") -> dict[str, object]:
     found, brought = open_plan(desk), desk.kept.get(BROUGHT)
     view: dict[str, object] = {
         "plans": [plan.name for plan in desk.own.her.boat.plans],
+        "behind": desk.kept.get(BEHIND, 0),
         "brought": brought if isinstance(brought, Brought) else None,
         "wrong": "",
         "open": None,
@@ -226,6 +231,46 @@ def did(desk: "Desk", typed: Typed) -> Response:
         return JSONResponse({"html": html, "state": view["state"]})
 
 
+def _behind(desk: "Desk", typed: Typed) -> None:
+    """Show a plan behind the board's drawing, or no longer."""
+    which = int(typed["which"]) if typed["which"] in map(str, range(1, COPIES)) else 0
+    desk.kept[BEHIND] = 0 if desk.kept.get(BEHIND) == which else which
+    if desk.kept[BEHIND] and _under(desk) is None:
+        desk.kept[BEHIND] = 0
+        what = "its half-breadth plan is not traced yet"
+        raise PlanError(what, "plan", "Open it, and trace the hull first.")
+
+
+def _under(desk: "Desk") -> Under | None:
+    """Return the plan that stands behind the board's drawing, laid straight; None for none."""
+    boat, number = desk.own.her.boat, desk.kept.get(BEHIND, 0)
+    if not isinstance(number, int) or not 0 < number <= len(boat.plans):
+        return None
+    try:
+        table = table_of(desk, boat.plans[number - 1])
+        return plan_under(table.tiles.grey, table.marks, table.tracing(boat))
+    except TrimdiveError:
+        return None  # it says why where it is opened
+
+
+def behind(desk: "Desk") -> str:
+    """Return the plan that stands behind the board's drawing, as SVG in millimetres of the boat."""
+    with desk.working():
+        found = _under(desk)
+    if found is None:
+        return ""
+    return tag(
+        "image",
+        href=f"data:image/png;base64,{b64encode(ink_of(found.ink)).decode()}",
+        class_="under",
+        x=found.x * 1e3,
+        y=-found.y * 1e3,
+        width=found.length * 1e3,
+        height=found.breadth * 1e3,
+        preserveAspectRatio="none",
+    )
+
+
 def short(desk: "Desk") -> str:
     """Return the plans of the boat in a few words."""
     plans = desk.own.her.boat.plans
@@ -237,6 +282,7 @@ def short(desk: "Desk") -> str:
 PLAN = Take(reads=read_plan, takes=_take, given=_given)
 ACTS = {
     "plan-again": _again,
+    "plan-behind": _behind,
     "plan-drop": _drop,
     "plan-open": _open,
     "plan-close": _close,
