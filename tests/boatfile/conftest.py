@@ -72,6 +72,11 @@ name = "tower"
 off = ["tower"]
 after = ["casing hatch"]
 
+[[plan]]
+name = "lines"
+file = "plan.png"
+marks = "plan.json"
+
 [[cylinder]]
 name = "forward cylinder"
 outside = 125

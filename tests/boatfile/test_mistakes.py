@@ -124,6 +124,8 @@ MISTAKES = {  # line to change: what it becomes, the field, what the sentence sa
         "only after itself",
     ),
     "hatch of no region": ('off = ["tower"]', 'off = ["towr"]', "hatch[2].off", "no region 'towr'"),
+    "plan elsewhere": ('"plan.png"', '"../plan.png"', "plan[1].file", "outside the boat's folder"),
+    "marks elsewhere": ('"plan.json"', '".plan"', "plan[1].marks", "begins with a dot"),
     "hatch after none": ('after = ["casing hatch"]', 'after = ["c"]', "hatch[2].after", "no hatch"),
     "keep clear": ("breadth = 120\nz_bottom", "z_bottom", "keep_clear[1]", "it needs either"),
     "text for a table": (

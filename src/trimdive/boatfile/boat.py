@@ -17,6 +17,7 @@ from trimdive.boatfile.pieces import (
     Mark,
     Opening,
     Part,
+    Plan,
     Tank,
     Waterline,
 )
@@ -183,6 +184,9 @@ class Boat(Piece):
     )
     hatches: tuple[Hatch, ...] = Field(
         default=(), alias="hatch", description="What opens so that things come out."
+    )
+    plans: tuple[Plan, ...] = Field(
+        default=(), alias="plan", description="Pictures of plans, with what was marked on them."
     )
     coats: tuple[Coat, ...] = Field(default=(), alias="coat", description="Paint and filler.")
     cylinders: tuple[Cylinder, ...] = Field(

@@ -205,7 +205,7 @@ def _rows(name: str) -> tuple[dict[str, str], ...]:
 def _files(boat: Boat) -> Mistakes:
     """Yield files that lie outside the boat's folder, and meshes in no unit of length."""
     for path, piece in pieces(boat):
-        for field in ("file", "mesh"):
+        for field in ("file", "mesh", "marks"):
             name = getattr(piece, field, None)
             if name and not is_beside(name):
                 what = f"'{name}' lies outside the boat's folder, or begins with a dot"

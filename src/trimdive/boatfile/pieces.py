@@ -298,6 +298,14 @@ class Hatch(Measured):
     tools: Yes = Field(default=False, description="Whether it takes a tool to open it.")
 
 
+class Plan(Piece):
+    """A picture of a plan from which lines of the hull are traced."""
+
+    name: Name = Field(description="What you call it.")
+    file: Name = Field(description="The picture, beside the boat file.")
+    marks: Name = Field(description="The file beside it that keeps what was marked on it.")
+
+
 class KeepClear(Measured):
     """A space in which nothing may stand."""
 

@@ -40,6 +40,7 @@ from trimdive.page.puts import MEANWHILE, Put, taken_in
 from trimdive.page.scripts import Static
 from trimdive.page.tank_slides import shares_of, tanks_view
 from trimdive.page.templating import TEMPLATES, rendered
+from trimdive.page.traced import traced
 from trimdive.page.trial import in_hand, trial
 from trimdive.page.views import page_view, state_view
 from trimdive.page.walk import opening, strip_of
@@ -79,6 +80,7 @@ def app(desk: Desk | Workshop, host: str, keys: Keys) -> Guard:
             Route("/act", _act, methods=["POST"]),
             Route("/edit", _edit, methods=["POST"]),
             Route("/left", _left, methods=["POST"]),
+            Route("/trace", traced, methods=["POST"]),
             Route("/field", field_checked, methods=["POST"]),
             Route("/", _page),
             Route("/{place}", _page),

@@ -18,7 +18,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 LARGEST = 256 * 1024  # what a form of the page may hold [bytes]
 LARGEST_FILE = 256 * 2**20  # what a file dropped on the page may hold [bytes]
-FORMS = ("/act", "/edit")
+FORMS = ("/act", "/edit", "/trace")
 READING = ("GET", "HEAD")
 POLICY = (
     "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; "

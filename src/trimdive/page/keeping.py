@@ -1,5 +1,6 @@
 """Writes what is on the page into the boat's files: all of them or none, earlier ones kept."""
 
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
@@ -46,6 +47,22 @@ def files_of_hers(path: Path, boat: Boat, files: Files, on_disk: Files) -> Files
         if name not in files:
             on_disk[name] = contents_beside(path, name)
         found[name] = files[name] if name in files else on_disk[name]
+    return found
+
+
+def plans_beside(path: Path, boat: Boat) -> Files:
+    """Return pictures of plans and their marks, as far as they lie beside a boat file.
+
+    They are no part of what is calculated: she is whole without them.
+
+    Args:
+        path: Her boat file.
+        boat: The boat.
+    """
+    found: Files = {}
+    for name in (name for plan in boat.plans for name in (plan.file, plan.marks)):
+        with suppress(OSError):
+            found[name] = (path.parent / name).read_bytes()
     return found
 
 

@@ -187,6 +187,22 @@ interface DialRow {
   trim: number | null; // nothing where she does not hang
 }
 
+/** What is drawn over the picture of a plan, in its pixels: `_state` in board_trace_view.py. */
+interface TraceState {
+  size: [number, number];
+  active: string; // what the next click is of
+  named: string; // the same, for the builder
+  says: string; // what to click
+  refused: string; // why what was asked last was not done; "" where it was
+  asked: string; // a figure that is to be typed now; "" for none
+  things: { [key: string]: [number, number, boolean, string][] }; // right, down, on ink, its name
+  drawn: { [key: string]: [number, number][] }; // lines that are taken
+  spots: [number, number][]; // where two views differ
+  undo: boolean;
+  redo: boolean;
+  hull: boolean;
+}
+
 declare module "*/pond/dial.js"; // served beside the place
 
 interface Htmx {

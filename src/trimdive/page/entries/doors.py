@@ -32,7 +32,7 @@ EDITS: dict[str, tuple[str, ...]] = {  # by place: tables
     "scales": ("region", "coat", "cylinder", "tank", "battery", "weigh_in"),
     "board": (
         "boat", "region", "cylinder", "tank", "hatch", "opening", "mark", "coat", *SPACES,
-        "waterline", "water", "full_size", "units",
+        "plan", "waterline", "water", "full_size", "units",
     ),
     "bench": (
         "cylinder", "tank", "plant", "battery", "failsafe", "linkage", "leak_test",

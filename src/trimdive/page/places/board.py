@@ -14,7 +14,7 @@ from trimdive.page.board_drawing import board_drawing
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
-from trimdive.page.places import board_fit
+from trimdive.page.places import board_fit, board_trace
 from trimdive.page.places.board_solid import asked
 from trimdive.page.places.board_view import board_view, repairs_of
 from trimdive.page.places.place import Place, View
@@ -45,15 +45,22 @@ def _drawn(her: "Assessment") -> tuple[str, str]:
 
 def _view(desk: "Desk", _: Typed) -> View:
     found = board_fit.shown(desk)
-    return {**board_view(desk), "fit": found, "fit_short": board_fit.short(found, desk)}
+    return {
+        **board_view(desk),
+        "fit": found,
+        "fit_short": board_fit.short(found, desk),
+        "trace": board_trace.shown(desk),
+        "trace_short": board_trace.short(desk),
+    }
 
 
 def _drawing(desk: "Desk", _: "Request") -> HTMLResponse:
     with desk.working():
         her = desk.her
     plan, body = _drawn(her)
+    under = board_trace.behind(desk)
     shown = {
-        "plan": plan,
+        "plan": plan.replace("</title>", f"</title>{under}", 1) if under else plan,
         "body": body,
         "says": body_plan_words(her, COUNT) if body else "",
         "boat": her.boat,
@@ -188,7 +195,13 @@ BOARD = Place(
         "undo-repair": _undo_repair,
         "fit": board_fit.start,
         "halt-fit": board_fit.halt,
+        **board_trace.ACTS,
     },
-    asks={"drawing": _drawing, "solid": asked, "progress": board_fit.progress},
-    takes={},
+    asks={
+        "drawing": _drawing,
+        "solid": asked,
+        "progress": board_fit.progress,
+        **board_trace.ASKS,
+    },
+    takes=board_trace.TAKES,
 )

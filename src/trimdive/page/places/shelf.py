@@ -11,6 +11,7 @@ from trimdive.page.asked import slider_of
 from trimdive.page.bringing import Arrived, arrived
 from trimdive.page.desk import Note, Slider
 from trimdive.page.form import Typed, field_of
+from trimdive.page.keeping import Files, plans_beside
 from trimdive.page.newboat import Way, begun, made, tape_text
 from trimdive.page.newtanks import is_short
 from trimdive.page.places.place import Place, Take, View
@@ -102,14 +103,14 @@ def _save_as(desk: "Desk", typed: Typed) -> None:
     workshop, shelf = _workshop(desk)
     name = _name(typed, "as-name")
     text, files = desk.written()
-    workshop.open(shelf.put(name, text, files))
+    workshop.open(shelf.put(name, text, files | _plans(desk)))
     workshop.desk.note = Note(kind="done", text=f"Saved as {workshop.desk.path.parent.name}.")
 
 
 def _variant(desk: "Desk", typed: Typed) -> None:
     """Put what is shown by as a variant, and go on with the boat."""
     text, files = desk.written()
-    kept = shelf_of(desk.path).put(_name(typed, "variant-name"), text, files)
+    kept = shelf_of(desk.path).put(_name(typed, "variant-name"), text, files | _plans(desk))
     desk.note = Note(kind="done", text=f"Saved as variant {kept.parent.name}.")
 
 
@@ -120,6 +121,11 @@ def _take_variant(desk: "Desk", typed: Typed) -> None:
     other = opened(shelf_of(desk.path).file_of(typed["which"]))
     text, files = other.written()
     desk.edit(f"variant {typed['which']} applied", text, files)
+
+
+def _plans(desk: "Desk") -> Files:
+    """Return what goes along with her beside what she is calculated of."""
+    return plans_beside(desk.path, desk.own.her.boat)
 
 
 def _name(typed: Typed, field: str) -> str:
@@ -142,7 +148,7 @@ def _version(desk: "Desk", typed: Typed) -> None:
     text = found.path.read_text("utf-8")
     _, files = desk.written()
     name = f"{desk.path.parent.name} {found.when}"
-    workshop.open(shelf.put(name, text, files))
+    workshop.open(shelf.put(name, text, files | _plans(desk)))
     says = f"This is how she was, {found.when}, as a separate boat."
     workshop.desk.note = Note(kind="done", text=says)
 

@@ -1,8 +1,9 @@
 // The drawing board: cells of a table of lines, and what is picked in a row is picked in the drawing.
 
 import { all, any, where } from "../dom.js";
-import { act } from "../fields.js";
+import { act, files } from "../fields.js";
 import "../folds.js";
+import { bringing } from "./bringing.js";
 import "./fit.js";
 import "./parts.js"; // which asks for the drawings
 
@@ -10,6 +11,12 @@ import "./parts.js"; // which asks for the drawings
 document.addEventListener("toggle", (event) => {
   if (where(event, "details.in-3d", HTMLDetailsElement)?.open) import("./solid.js");
 }, true);
+
+// A plan that is open, likewise; and a picture of one that is brought.
+const trace = () => document.querySelector("plan-tracer") && files("trace.css trace.js");
+document.addEventListener("htmx:afterSwap", trace);
+trace();
+bringing("board/plan");
 
 /** @type {Record<string, "previousElementSibling" | "nextElementSibling">} */
 const ROWS = { ArrowUp: "previousElementSibling", ArrowDown: "nextElementSibling" };

@@ -1,14 +1,12 @@
 // The shelf: a new boat grows as it is typed, files are taken.
 
-import { all, any, one, refuse, steady, where } from "../dom.js";
-import { take } from "../take.js";
+import { all, any, one, steady, where } from "../dom.js";
 import { ROOT } from "../root.js";
+import { bringing } from "./bringing.js";
 import "./parts.js"; // which asks for the cards and what is compared
 
 const PAUSE = 250; // ms after the last key
-const LARGEST = 256 * 2 ** 20; // of a file brought in, in bytes; the page refuses larger ones
 const KEPT = "trimdive new boat"; // what was typed, should the page be loaded again
-const DROP = "[data-drop$='/shelf/in']";
 /** @type {Record<string, string>} */
 const NAMED = { "as-name": "save-as", "variant-name": "variant" }; // a name typed, and what Enter presses
 let timer = 0;
@@ -123,40 +121,7 @@ document.addEventListener("keydown", (event) => {
   one(document, `button[value="shelf ${button}"]`, HTMLButtonElement).click();
 });
 
-/**
- * @param {string | undefined} address
- * @param {File | undefined} file
- */
-async function bring(address, file) {
-  if (!address || !file) return;
-  if (file.size > LARGEST) return refuse(`${file.name}: it is larger than 256 MB. Bring in one boat alone.`);
-  try {
-    await take(address, file);
-  } catch {
-    refuse(`${file.name}: it could not be sent. See that the program still runs, and try again.`);
-  }
-}
-
-document.addEventListener("change", (event) => {
-  const at = event.target;
-  if (!(at instanceof HTMLInputElement)) return;
-  if (at.dataset.take?.startsWith(`${ROOT}/shelf/`)) bring(at.dataset.take, at.files?.[0]);
-});
-document.addEventListener("dragover", (event) => {
-  const zone = any(document, DROP, HTMLElement);
-  if (!zone) return;
-  event.preventDefault();
-  zone.classList.add("over");
-});
-document.addEventListener("dragleave", () => any(document, DROP, HTMLElement)?.classList.remove("over"));
-document.addEventListener("drop", (event) => {
-  const zone = any(document, DROP, HTMLElement);
-  const file = event.dataTransfer?.files[0];
-  if (!zone || !file) return;
-  event.preventDefault();
-  zone.classList.remove("over");
-  bring(zone.dataset.drop, file);
-});
+bringing("shelf/in");
 
 document.addEventListener("click", (event) => {
   const pressed = where(event, "button[value^='shelf ']", HTMLButtonElement);
