@@ -10,7 +10,7 @@ from tempfile import mkdtemp
 
 import numpy as np
 import pytest
-from tests.arranging.shells import empty_shell, shuffled
+from tests.arranging.shells import copied, empty_shell, shuffled
 from tests.conftest import BOATS
 
 from trimdive.arranging.work import Arranged, arrange, first, ready
@@ -19,6 +19,8 @@ from trimdive.boatfile import Cylinder, Part, Tank, load
 from trimdive.edits.work import written
 from trimdive.errors import AskError
 from trimdive.findings import ROOM_KEYS, limit_of
+from trimdive.geometry.clashes.found import touches
+from trimdive.geometry.clashes.scene import placed_at
 
 AMPLE = 100.0  # so that no slow machine runs out of time [s]
 
@@ -122,6 +124,24 @@ def test_nothing_that_is_kept_moves() -> None:
     (lead,) = it.bare.boat.lead
     assert lead == it.her.boat.lead[2]
     assert [thing.is_kept for thing in it.layout.things].count(False) > 3
+
+
+@pytest.mark.parametrize("kind", ["lead", "foam"])
+def test_what_the_file_keeps_stays(kind: str, tmp_path: Path) -> None:
+    """With the cylinder held by it: it goes no farther than its neighbours let it."""
+    file = copied("grebe", tmp_path)
+    file.write_text(f'{file.read_text("utf-8")}\n[placing]\n{kind} = "keep"\n', "utf-8")
+    it = ready(assess(file))
+    other = {"lead": "foam", "foam": "lead"}[kind]
+    assert getattr(it.bare.boat, kind) == getattr(it.her.boat, kind)
+    assert getattr(it.bare.boat, other) == ()
+    own = it.bare.scene.by_path["cylinder[1]"][0]
+    for low, high in it.layout.tubes[0].ranges:
+        for far in (low, high):
+            moved = placed_at([own], (far, 0.0, 0.0))
+            clash = [one for one in it.bare.scene.aboard.solids if one.kind == kind
+                     and not touches(one.shape, moved[0].shape)]  # fmt: skip
+            assert clash == []
 
 
 def test_names_change_nothing() -> None:

@@ -14,7 +14,6 @@ from trimdive.geometry.clashes.solids import Solid
 
 FINE = 5e-5  # as exactly as round things and the room for them are known [m]
 STEP = 0.002  # between places at which it is held against what stays [m]
-LAID = ("lead", "foam")  # kinds of what is laid anew
 
 
 def ways_of(her: Assessment, k: int) -> tuple[tuple[float, float], ...]:
@@ -42,7 +41,7 @@ def _stands(her: Assessment, own: Solid) -> list[Solid]:
     found = [
         solid
         for solid in her.scene.aboard.solids
-        if solid.claims and not solid.home and solid.kind not in ("cylinder", *LAID)
+        if solid.claims and not solid.home and solid.kind != "cylinder"
     ]
     for space in her.boat.keep_clear:
         low = (space.x_aft, space.y_starboard, space.z_bottom)

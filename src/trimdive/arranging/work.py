@@ -157,13 +157,22 @@ def _rank(one: Arrangement) -> tuple[bool, int, int, float, float]:
 
 
 def _laid_anew(her: Assessment, keep: Collection[str]) -> tuple[Edit, ...]:
-    """Return the removal of lead and foam in the hull, which is laid anew."""
+    """Return the removal of lead and foam in the hull, which is laid anew.
+
+    Where her file says of either kind that it is kept, all of that stays.
+    """
     homes = {vessel.name for vessel in her.boat.cylinders}
     named = {name for lane in her.boat.lanes for name in lane.things}
+    wish = her.boat.placing
+    laid = [
+        kind
+        for kind, how in (("lead", wish.lead), ("foam", wish.foam))
+        if how == "anew" or kind not in wish.model_fields_set
+    ]
     return tuple(
         Edit(action="remove", path=path, fields=())
         for path, piece in numbered(her.boat)
-        if ref(path).table in ("lead", "foam")
+        if ref(path).table in laid
         and path not in keep
         and piece.inside not in homes
         and piece.name not in named

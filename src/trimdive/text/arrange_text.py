@@ -116,6 +116,12 @@ def arrange_text(done: "Arranged", given: Path, saved: "Assessment | None") -> I
     yield heading("Arrangements, the best first")
     numbers = [str(k) for k in range(1, len(done.found) + 1)]
     yield table(["", "now", *numbers], _compared(done, say))
+    if all(one.wrong for one in done.found):
+        yield line(
+            "None puts her in order. Put right first what no place along her can, such as a closed "
+            "tower or a slip in a figure.",
+            f"See: trimdive check {shlex.quote(str(given))}",
+        )
     yield line("All lead and foam in the hull is laid anew, but for what is kept.")
     for number, one in enumerate(done.found, 1):
         yield from _one(done, say, number, one)
@@ -178,7 +184,7 @@ def comes_out(one: "Arrangement") -> str:
     first = [name for out in one.outs for name in out.first]
     if first:
         count = len(set(first))
-        return f"Every large thing comes out; take out {count} pieces around it first."
+        return f"Every large thing comes out; {count} pieces must be out before."
     return "Every large thing comes out."
 
 
