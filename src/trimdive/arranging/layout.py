@@ -10,7 +10,7 @@ Source: HiGHS, branch and bound, by ``scipy.optimize.milp``.
 from collections.abc import Sequence
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 from scipy.sparse import csr_array
 
 from trimdive.geometry.lines.mesh import Floats
@@ -267,6 +267,19 @@ def best(layout: Layout, fill: Fill, seconds: float, known: Sequence[Order] = ()
             return None
         it.without(known, pairs)
     return it.solved(seconds)
+
+
+def needed(base: Floats, fill: Fill, margin: Floats) -> Floats | None:
+    """Return the least lead and foam, in pieces of any size, that keeps the conditions; or None.
+
+    Args:
+        base: The conditions without it, shape (rows,) [-].
+        fill: What may be put in.
+        margin: By how much each is to be kept, shape (rows,) [-].
+    """
+    bounds = list(zip(fill.least, fill.most, strict=True))
+    found = linprog(fill.mass, A_ub=-fill.each, b_ub=base - margin, bounds=bounds)
+    return found.x if found.success else None
 
 
 def too_long(layout: Layout, tube: int) -> float:

@@ -15,6 +15,7 @@ from trimdive.arranging.layout import Layout, Thing, Tube
 from trimdive.arranging.reach import ways_of
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Cylinder, Part
+from trimdive.boatfile.ref import ref
 from trimdive.edits.task import lying, wishes
 from trimdive.findings import limit_of
 from trimdive.findings.works import belongs
@@ -42,6 +43,7 @@ from trimdive.placing.solve.sums import (
 from trimdive.records import record
 
 LOOSE = 1000.0  # density by which what has no size fills the bore [kg/m³]
+ROUNDING = 1e-6  # sums of places are no nearer than this [m]
 X = 1  # where the moment along her stands in each four
 
 
@@ -138,7 +140,7 @@ def layout_of(
         (i, j)
         for i in range(len(things))
         for j in range(i + 1, len(things))
-        if things[i].tube == things[j].tube and not _passes(her, things[i], things[j], gap)
+        if things[i].tube == things[j].tube and not _passes(her, things[i], things[j])
     )
     return Layout(
         tubes=tubes,
@@ -238,19 +240,23 @@ def _with_tank(
     return path, shift, aft + shift, fore + shift
 
 
-def _passes(her: Assessment, one: Thing, other: Thing, gap: float) -> bool:
-    """Return whether two things may lie side by side: both have sizes, and leave a gap across."""
+def _passes(her: Assessment, one: Thing, other: Thing) -> bool:
+    """Return whether two things may lie side by side: both have sizes, and are clear across.
+
+    Lead and foam in a cylinder fill what others leave free: they lie beside what has no size.
+    """
     if one.is_guessed or other.is_guessed:
-        return False
+        kinds = {ref(one.path).table, ref(other.path).table}
+        return bool(kinds & {"lead", "foam"})
     mine, theirs = (
         [s.shape.spans for p, _ in t.along for s in her.scene.by_path[p] if not s.is_point]
         for t in (one, other)
     )
-    return all(_clear(a, b, gap) for a in mine for b in theirs)
+    return all(_clear(a, b) for a in mine for b in theirs)
 
 
-def _clear(a: Sequence[tuple[float, float]], b: Sequence[tuple[float, float]], gap: float) -> bool:
-    return any(a[k][1] + gap <= b[k][0] or b[k][1] + gap <= a[k][0] for k in (1, 2))
+def _clear(a: Sequence[tuple[float, float]], b: Sequence[tuple[float, float]]) -> bool:
+    return any(a[k][1] <= b[k][0] + ROUNDING or b[k][1] <= a[k][0] + ROUNDING for k in (1, 2))
 
 
 def _beside(her: Assessment, tubes: Sequence[Tube]) -> Iterator[tuple[int, int]]:
@@ -260,7 +266,7 @@ def _beside(her: Assessment, tubes: Sequence[Tube]) -> Iterator[tuple[int, int]]
             if her.boat.cylinders[i].inside or her.boat.cylinders[j].inside:
                 continue
             both = [her.scene.by_path[tube.path] for tube in (one, tubes[j])]
-            if not all(_clear(a.shape.spans, b.shape.spans, 0.0) for a in both[0] for b in both[1]):
+            if not all(_clear(a.shape.spans, b.shape.spans) for a in both[0] for b in both[1]):
                 yield i, j
 
 

@@ -9,13 +9,13 @@ from time import monotonic
 
 import numpy as np
 
-from trimdive.arranging.layout import Fill, Layout, Order, best, too_long
+from trimdive.arranging.layout import Fill, Layout, Order, best, needed, too_long
 from trimdive.arranging.pockets import pockets
 from trimdive.arranging.reach import lifted
 from trimdive.arranging.things import Conditions, her_conditions, layout_of, stays
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Tank
-from trimdive.boatfile.placing import Aim, Placing
+from trimdive.boatfile.placing import Aim, Placing, Pocket
 from trimdive.boatfile.ref import ref
 from trimdive.edits.carried import piece_at
 from trimdive.edits.placing import Hindered, Placement, place
@@ -25,13 +25,16 @@ from trimdive.findings import ROOM_KEYS, Edit, Finding
 from trimdive.fit.out import Out, outs
 from trimdive.geometry.lines.mesh import Floats
 from trimdive.geometry.solids.build import numbered
-from trimdive.placing.solve import Shortfall
+from trimdive.placing.solve import Shortfall, Slot
 from trimdive.records import record
 
 TOLD = 3  # arrangements that are handed back, at most [-]
 TRIED = 5  # that are carried out, at most [-]
 ROUNDS = 3  # times that room for lead and foam is looked for around cylinders as they lie then [-]
 STILL = 0.005  # cylinders that move less than this leave the room as it is [m]
+SPARE = (0.0, 0.25, 0.5)  # that conditions are kept with, in their units [-]
+MUCH = 0.1  # more laid than needed by the sums: by this share it is told [-]
+LITTLE = 1e-3  # less of a step of lead or foam is none [-]
 FINE = 5e-5  # a shorter way is none [m]
 AIMS: tuple[Aim, ...] = ("mass",)  # of placing: pieces can be counted afterwards
 LEAST = 5.0  # that one placing may take [s]
@@ -47,6 +50,8 @@ class Arrangement:
     her: Assessment  # with all of it done
     shortfalls: tuple[Shortfall, ...]  # by which lead and foam cannot put her right
     is_placed: bool  # lead and foam put her right
+    laid: float  # lead and foam that were laid [kg]
+    is_hurried: bool  # time ran out before it was clear that less would do
     outs: tuple[Out, ...]  # of each large thing, whether it comes out
 
     @property
@@ -141,7 +146,7 @@ def arrange(
     while True:
         left = SHARE * max(end - monotonic(), 1.0)
         tried.append(_done(it, orders[-1], left))
-        fine = [one for one in tried if one.is_placed and not one.wrong]
+        fine = [one for one in tried if one.is_placed and not one.shares_room]
         if len(fine) >= most or len(tried) >= TRIED or monotonic() > end:
             break
         other = best(it.layout, fill, left, orders)
@@ -224,7 +229,8 @@ def first(it: Ready, seconds: float) -> tuple[Order, Fill]:
     """
     lay = tuple(_nearest(tube.ranges) for tube in it.layout.tubes)
     for number in range(1, ROUNDS + 1):
-        fill = _fill(_shifted(it.bare, it.layout, lay), it.given)
+        there = _shifted(it.bare, it.layout, lay)
+        _, fill = _fill(there, it.given, pockets(there))
         found = best(it.layout, fill, seconds)
         if found is None:
             what = "no order was found in which everything goes in"
@@ -248,13 +254,41 @@ def _shifted(bare: Assessment, layout: Layout, far: Sequence[float]) -> Assessme
     return bare.edited(_moves(bare, layout, tubes, things))
 
 
-def _fill(her: Assessment, given: Conditions) -> Fill:
-    """Return the lead, foam and water that may be put into a boat."""
-    boat = her.boat.model_copy(update={"pockets": pockets(her)})
-    work = task(Assessment(boat=boat, files=her.files), _wish(her))
+def _placed(her: Assessment, room: Sequence[Pocket], seconds: float) -> Placement | Hindered:
+    """Return her with lead and foam placed in some pockets."""
+    return place(_with_pockets(her, room), _wish(her), max(seconds, LEAST))
+
+
+def _with_pockets(her: Assessment, room: Sequence[Pocket]) -> Assessment:
+    boat = her.boat.model_copy(update={"pockets": tuple(room)})
+    return Assessment(boat=boat, files=her.files)
+
+
+def _wanted(her: Assessment, room: Sequence[Pocket]) -> tuple[Pocket, ...]:
+    """Return the pockets that are used where pieces may have any size: few, and the best.
+
+    Those at which conditions are kept with some to spare count too; the builder's own always do.
+    """
+    given = her_conditions(her)
+    slots, fill = _fill(her, given, room)
+    base = given.a @ given.sums.total + given.constant
+    used = {pocket.name for pocket in her.boat.pockets}
+    for spare in SPARE:
+        margin = np.append(np.full(len(base) - 2, spare), [-1.0, -1.0])  # neutral within a gram
+        found = needed(base, fill, margin)
+        if found is not None:
+            used |= {s.name for s, much in zip(slots, found[1:], strict=True) if much > LITTLE}
+    return tuple(pocket for pocket in room if pocket.name in used) or tuple(room)
+
+
+def _fill(
+    her: Assessment, given: Conditions, room: Sequence[Pocket]
+) -> tuple[tuple[Slot, ...], Fill]:
+    """Return places for lead and foam, and these and the water as what may be put into a boat."""
+    work = task(_with_pockets(her, room), _wish(her))
     seen = given.sums
     adds = [seen.per_water, *(slot.each for slot in work.slots)]
-    return Fill(
+    return work.slots, Fill(
         each=given.a @ np.stack(adds, axis=1),
         least=np.array([min(seen.least - seen.water, 0.0), *(0.0 for _ in work.slots)]),
         most=np.array([max(seen.most - seen.water, 0.0), *(float(s.most) for s in work.slots)]),
@@ -290,11 +324,18 @@ def _done(it: Ready, order: Order, seconds: float) -> Arrangement:
     """Return an order carried out, lead and foam placed, and large things taken out of her."""
     moves = _moves(it.bare, it.layout, order.tubes, order.things)
     laid = it.bare.edited(moves) if moves else it.bare
-    boat = laid.boat.model_copy(update={"pockets": pockets(laid)})
-    found = place(Assessment(boat=boat, files=laid.files), _wish(laid), max(seconds, LEAST))
+    every = pockets(laid)
+    few = _wanted(laid, every)
+    found = _placed(laid, few, seconds)
+    if isinstance(found, Hindered) and len(few) < len(every):
+        found = _placed(laid, every, seconds)
     edits = found.edits if isinstance(found, Placement) else ()
     after = laid.edited(edits) if edits else laid
+    aims = found.aims if isinstance(found, Placement) else ()
+    much = sum(one.value for one in aims if one.aim == "mass")
     return Arrangement(
+        laid=much,
+        is_hurried=much > (1.0 + MUCH) * order.mass and not all(one.proven for one in aims),
         order=order,
         steps=tuple(step for step in (*it.first, moves, edits) if step),
         her=after,

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from trimdive.boatfile.ref import ref
 from trimdive.edits.carried import piece_at
 from trimdive.errors import BalanceError
-from trimdive.text import words
+from trimdive.text import found, words
 from trimdive.text.documents import common, finding_document
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
 from trimdive.text.place_text import CONDITIONS, lacking
@@ -67,13 +67,13 @@ FIGURES: tuple[Figure, ...] = (
 
 def figures(her: "Assessment") -> dict[str, float | None]:
     """Return the figures that arrangements are compared by [SI]; None where she has none such."""
-    found: dict[str, float | None] = {}
+    told: dict[str, float | None] = {}
     for key, _, figure, _ in FIGURES:
         try:
-            found[key] = figure(her)
+            told[key] = figure(her)
         except BalanceError:
-            found[key] = None
-    return found
+            told[key] = None
+    return told
 
 
 def places(done: "Arranged", order: "Order | None" = None) -> dict[str, tuple[str, float]]:
@@ -82,11 +82,11 @@ def places(done: "Arranged", order: "Order | None" = None) -> dict[str, tuple[st
     Of a thing that goes with a tank no place is told: it goes where that goes.
     """
     boat = (done.before if order is None else _of(done, order).her).boat
-    found: dict[str, tuple[str, float]] = {}
+    told: dict[str, tuple[str, float]] = {}
     for path in (*(t.path for t in done.layout.tubes), *(t.path for t in done.layout.things)):
         piece = piece_at(boat, ref(path))
-        found[path] = (piece.name, piece.x)
-    return found
+        told[path] = (piece.name, piece.x)
+    return told
 
 
 def _of(done: "Arranged", order: "Order") -> "Arrangement":
@@ -116,7 +116,7 @@ def arrange_text(done: "Arranged", given: Path, saved: "Assessment | None") -> I
     yield heading("Arrangements, the best first")
     numbers = [str(k) for k in range(1, len(done.found) + 1)]
     yield table(["", "now", *numbers], _compared(done, say))
-    if all(one.wrong for one in done.found):
+    if not any(one.is_placed for one in done.found):
         yield line(
             "None puts her in order. Put right first what no place along her can, such as a closed "
             "tower or a slip in a figure.",
@@ -162,7 +162,14 @@ def _one(done: "Arranged", say: Say, number: int, one: "Arrangement") -> Iterato
     if not one.is_placed:
         yield line(not_placed(done, one))
     elif one.wrong:
-        yield line(f"{words.things(len(one.wrong))} remain to put right.")
+        left = [capital(found.what(one.her.boat, wrong)) for wrong in one.wrong]
+        yield line(f"Still to put right: {'. '.join(left)}.")
+    if one.is_hurried:
+        yield line(
+            f"Time ran out while lead and foam were placed: {say.mass(one.laid)} is laid, by the "
+            f"sums {say.mass(one.order.mass)} would do.",
+            "Allow more: --seconds 120.",
+        )
     if one.outs:
         yield line(comes_out(one))
     elif not say.boat.hatches:
@@ -250,6 +257,8 @@ def _arrangement_json(done: "Arranged", one: "Arrangement") -> Document:
         "shortfalls": [{"key": s.key, "kind": s.kind, "value_si": s.value} for s in one.shortfalls],
         "do_not_come_out": list(one.stuck),
         "remains": [finding_document(one.her.boat, wrong) for wrong in one.wrong],
+        "laid_kg": one.laid,
+        "time_ran_out": one.is_hurried,
         "least_kg": one.order.mass,
         "gap_kg": one.order.gap,
         "proven": one.order.proven,
