@@ -33,7 +33,7 @@ TRIED = 5  # that are carried out, at most [-]
 ROUNDS = 3  # times that room for lead and foam is looked for around cylinders as they lie then [-]
 STILL = 0.005  # cylinders that move less than this leave the room as it is [m]
 SPARE = (0.0, 0.25, 0.5)  # that conditions are kept with, in their units [-]
-MUCH = 0.1  # more laid than needed by the sums: by this share it is told [-]
+MUCH = 0.05  # more laid than might do: by this share it is told [-]
 LITTLE = 1e-3  # less of a step of lead or foam is none [-]
 FINE = 5e-5  # a shorter way is none [m]
 AIMS: tuple[Aim, ...] = ("mass",)  # of placing: pieces can be counted afterwards
@@ -51,7 +51,7 @@ class Arrangement:
     shortfalls: tuple[Shortfall, ...]  # by which lead and foam cannot put her right
     is_placed: bool  # lead and foam put her right
     laid: float  # lead and foam that were laid [kg]
-    is_hurried: bool  # time ran out before it was clear that less would do
+    might: float  # with less than this it cannot be placed so [kg]
     outs: tuple[Out, ...]  # of each large thing, whether it comes out
 
     @property
@@ -63,6 +63,11 @@ class Arrangement:
     def shares_room(self) -> tuple[Finding, ...]:
         """Return what shares room in her."""
         return tuple(one for one in self.her.first_findings if one.key in ROOM_KEYS)
+
+    @property
+    def is_hurried(self) -> bool:
+        """Return whether time ran out before it was clear that much less would not do."""
+        return self.laid > (1.0 + MUCH) * self.might
 
     @property
     def stuck(self) -> tuple[str, ...]:
@@ -332,10 +337,10 @@ def _done(it: Ready, order: Order, seconds: float) -> Arrangement:
     edits = found.edits if isinstance(found, Placement) else ()
     after = laid.edited(edits) if edits else laid
     aims = found.aims if isinstance(found, Placement) else ()
-    much = sum(one.value for one in aims if one.aim == "mass")
+    much, least = (sum(getattr(one, key) for one in aims) for key in ("value", "bound"))
     return Arrangement(
         laid=much,
-        is_hurried=much > (1.0 + MUCH) * order.mass and not all(one.proven for one in aims),
+        might=max(least, 0.0),
         order=order,
         steps=tuple(step for step in (*it.first, moves, edits) if step),
         her=after,

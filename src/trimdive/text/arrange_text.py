@@ -166,8 +166,8 @@ def _one(done: "Arranged", say: Say, number: int, one: "Arrangement") -> Iterato
         yield line(f"Still to put right: {'. '.join(left)}.")
     if one.is_hurried:
         yield line(
-            f"Time ran out while lead and foam were placed: {say.mass(one.laid)} is laid, by the "
-            f"sums {say.mass(one.order.mass)} would do.",
+            f"Time ran out while lead and foam were placed: {say.mass(one.laid)} is laid, "
+            f"{say.mass(one.might)} might do.",
             "Allow more: --seconds 120.",
         )
     if one.outs:
@@ -258,7 +258,7 @@ def _arrangement_json(done: "Arranged", one: "Arrangement") -> Document:
         "do_not_come_out": list(one.stuck),
         "remains": [finding_document(one.her.boat, wrong) for wrong in one.wrong],
         "laid_kg": one.laid,
-        "time_ran_out": one.is_hurried,
+        "might_do_kg": one.might,
         "least_kg": one.order.mass,
         "gap_kg": one.order.gap,
         "proven": one.order.proven,
