@@ -50,6 +50,7 @@ LAYERS: list[set[str]] = [
     {"trials.correction"},
     {"placing.kit"},
     {"edits"},
+    {"arranging"},
     {"why"},
     {"text"},
     {"pictures.drawings", "pictures.charts"},

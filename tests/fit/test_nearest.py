@@ -67,3 +67,14 @@ def test_two_edges_that_cross_askew_are_nearest_there() -> None:
     found = gap(one, lifted)
     assert found is not None
     assert found.width == pytest.approx(0.2 - 0.05 - 0.05 * 2**0.5, abs=1e-12)
+
+
+@pytest.mark.parametrize("aside", [0.3, -0.25, 0.16])
+def test_faces_in_one_plane_are_as_far_apart_as_their_edges(aside: float) -> None:
+    """Closed form: the end of the one lies in the plane in which the other begins."""
+    one = cylinder(0.1, 0.1)
+    other = moved(box(0.1, 0.1, 0.3), 0.1, aside, 0.0)
+    for first, second in ((one, other), (other, one)):
+        found = gap(first, second)
+        assert found is not None
+        assert found.width == pytest.approx(abs(aside) - 0.1, abs=2e-4)  # its sides are straight

@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from trimdive.cli.answer import Answer, finish, tell
+from trimdive.cli.arrange import add_to as add_arrange
 from trimdive.cli.bench import add_to as add_bench
 from trimdive.cli.building import building
 from trimdive.cli.dive import Fill, Order
@@ -129,6 +130,7 @@ add_bench(app)
 add_what_if(app)
 add_reach(app)
 add_fit(app)
+add_arrange(app)
 add_kit(app)
 add_place(app)
 add_tub(app)

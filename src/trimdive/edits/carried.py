@@ -41,7 +41,7 @@ def shifted(boat: Boat, paths: Sequence[str], shift: Shift) -> tuple[Edit, ...]:
     homes = {one.name: one for k, one in enumerate(boat.cylinders, 1) if f"cylinder[{k}]" in paths}
     found: list[Edit] = []
     for path in paths:
-        piece = _piece(boat, ref(path))
+        piece = piece_at(boat, ref(path))
         fields = [
             (field, value + float(far))
             for field, value, far in zip("xyz", (piece.x, piece.y, piece.z), shift, strict=True)
@@ -65,7 +65,8 @@ def _follows(piece: Cylinder | Tank | Part, field: str, homes: Mapping[str, Cyli
     return getattr(loosened(piece, home), field) is None
 
 
-def _piece(boat: Boat, at: Ref) -> Cylinder | Tank | Part:
+def piece_at(boat: Boat, at: Ref) -> Cylinder | Tank | Part:
+    """Return the cylinder, tank, part, lead or foam at a place in the boat file."""
     if at.table in ("cylinder", "tank"):
         return (boat.cylinders if at.table == "cylinder" else boat.tanks)[at.order]
     return dict(numbered(boat))[str(at.piece)]
@@ -109,7 +110,7 @@ def _shift(text: str, boat: Boat, at: Ref, values: Mapping[str, str]) -> Shift:
     """
     raw, piece, unit = (
         toml(text, "text")[at.table][at.order],
-        _piece(boat, at),
+        piece_at(boat, at),
         boat.units.own.get("length"),
     )
     shift = np.zeros(3)

@@ -25,6 +25,7 @@ from trimdive.placing.solve import (
 from trimdive.placing.solve.solve import Progress
 
 ROUNDS = 6  # most placings before it is given up [-]
+BEYOND = 1e-5  # so much more stiffness is asked for than fell short: no more can be measured [m]
 NARROWER = 0.7  # bands shrink by this where what is placed still falls short [-]
 SECONDS = 20.0  # that a placing may take, as long as nothing else is said [s]
 # What placing answers for; anything else is mended by other means.
@@ -157,7 +158,7 @@ def _again(work: Task, it: Programme, found: Answer, after: Assessment, number: 
     asked = work.wishes
     short = limit_of("gm-least", after.boat).value - min(m.state.gm_t for m in after.dive)
     if short > 0:
-        asked = replace(asked, gm=asked.gm + short, bg=asked.bg + short)
+        asked = replace(asked, gm=asked.gm + short + BEYOND, bg=asked.bg + short + BEYOND)
     if number > 1:
         asked = replace(
             asked,

@@ -19,6 +19,7 @@ from trimdive.records import record
 ALONG, UP = 240, 120  # places along and up that are looked at [-]
 AXIS = np.array([1.0, 0.0, 0.0])
 LEAST = 0.01  # a cylinder less wide than this is none [m]
+FINE = 0.0005  # between places at which a given cylinder is tried [m]
 
 
 @record
@@ -117,6 +118,48 @@ def goes_in(where: Room, length: float, outside: float, gap: float) -> Place | N
         fore=float(where.x[fore]),
         low=float(where.z[low]),
         high=float(where.z[high]),
+    )
+
+
+def ranges(
+    where: Room, length: float, outside: float, gap: float, z: float
+) -> tuple[tuple[float, float], ...]:
+    """Return from where to where the middle of a cylinder may lie at a height, along her [m].
+
+    Between the places of a room it is taken to be as wide as lies between theirs.
+
+    Args:
+        where: How wide one may be, place by place.
+        length: Over its caps [m].
+        outside: Its diameter [m].
+        gap: Left around it [m].
+        z: Height of its axis [m].
+    """
+    if not where.z[0] <= z <= where.z[-1]:
+        return ()
+    j = min(max(int(np.searchsorted(where.z, z)), 1), len(where.z) - 1)
+    low, high = where.radius[:, j - 1], where.radius[:, j]
+    share = (z - where.z[j - 1]) / (where.z[j] - where.z[j - 1])
+    at_height = np.where((low > 0) & (high > 0), low + share * (high - low), 0.0)
+    x = np.arange(where.x[0], where.x[-1], FINE)
+    count = 2 * int(np.ceil(length / 2 / FINE)) + 1
+    if count >= len(x):
+        return ()
+    narrowest = minimum_filter1d(
+        np.interp(x, where.x, at_height), size=count, mode="constant", cval=0.0
+    )
+    return runs(x, narrowest >= outside / 2 + gap)
+
+
+def runs(x: Floats, flags: NDArray[np.bool_]) -> tuple[tuple[float, float], ...]:
+    """Return from where to where flags are set without a break.
+
+    >>> runs(np.array([0.0, 1.0, 2.0, 3.0]), np.array([True, True, False, True]))
+    ((0.0, 1.0), (3.0, 3.0))
+    """
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], flags, [False]]).astype(int)))
+    return tuple(
+        (float(x[a]), float(x[b - 1])) for a, b in zip(edges[::2], edges[1::2], strict=True)
     )
 
 

@@ -81,8 +81,17 @@ def saved_with(loaded: "Loaded", done: "Work", *, mend: bool) -> "Assessment | N
     if done.steps and not mend:
         what = "nothing was written: she needs mends first that lead cannot do"
         raise AskError(what, str(loaded.path), "See them without --apply, or add --mend.")
-    left = next((one for one in done.her.first_findings if one.key == "tub-behind"), None)
+    refuse_behind(loaded, done.her)
+    return written(done.her, loaded, done.edits)
+
+
+def refuse_behind(loaded: "Loaded", her: "Assessment") -> None:
+    """Refuse to write into a file that does not use readings yet: they are of her as she is.
+
+    Raises:
+        AskError: It has some.
+    """
+    left = next((one for one in her.first_findings if one.key == "tub-behind"), None)
     if left is not None:
         first = "Take over what the tub says first, or take the readings out of the file."
         raise AskError(f"nothing was written: {left.what}", str(loaded.path), first)
-    return written(done.her, loaded, done.edits)

@@ -65,7 +65,7 @@ def pierces(p: Floats, q: Floats, t: Floats, away: float) -> bool:
         return False
     hp = (nx * (p[0] - t[0, 0]) + ny * (p[1] - t[0, 1]) + nz * (p[2] - t[0, 2])) / size
     hq = (nx * (q[0] - t[0, 0]) + ny * (q[1] - t[0, 1]) + nz * (q[2] - t[0, 2])) / size
-    if min(hp, hq) > -away or max(hp, hq) < away:
+    if min(hp, hq) > -away or max(hp, hq) < away or hp == hq:  # one in its plane runs through none
         return False
     share = hp / (hp - hq)
     for k in range(3):

@@ -51,7 +51,7 @@ class Shortfall:
 
 
 @contextmanager
-def _hushed() -> Generator[None]:
+def hushed() -> Generator[None]:
     """Keep off standard output what the solver's library prints there past Python."""
     try:
         kept = os.dup(1)
@@ -102,7 +102,7 @@ def offset(it: Programme, aim: str) -> float:
 
 
 def _run(it: Programme, c: Floats, seconds: float, *, whole: bool = True) -> OptimizeResult:
-    with _hushed():
+    with hushed():
         return milp(
             c,
             integrality=it.whole if whole else np.zeros(len(c)),
