@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, expect
 from playwright.sync_api import Page as Browsed
+from tests.larger_tube import new_boat
 from tests.page.browsing import Seen, entered, on_a_port, with_browser
 from tests.page.conftest import BOATS, Page, desk_of, page_of
 from tests.said import what_of
@@ -262,3 +263,24 @@ def test_what_is_not_entered_stands_in_its_own_fold_too(copied: Callable[[str], 
     gaps = html[html.index('id="fold-bench-gaps"') :].partition("</summary>")[0]
     count = html[html.index('id="fold-bench-gaps"') :].partition("</details>")[0].count("<li>")
     assert (f"and {count - 1} more" in gaps) == (count > 1)
+
+
+@with_browser
+def test_enter_it_begins_at_what_is_missing(browser: Browser, tmp_path: Path) -> None:
+    (tmp_path / "boat.toml").write_text(new_boat(), "utf-8")
+    with on_a_port(desk_of(tmp_path / "boat.toml")) as served:
+        seen = entered(browser, served, viewport={"width": 1366, "height": 768})
+        page = seen.page
+        page.goto(f"{seen.home}/bench")
+        seen.loaded()
+        page.locator("#fold-bench-gaps > summary").click()
+        page.get_by_role(
+            "button", name=re.compile("Enter it: cylinder.*caps: thickness")
+        ).first.click()
+        expect(page.locator("[id='entry-caps.thickness']")).to_be_focused()
+        expect(page.locator("#entry-caps")).to_be_checked()
+        page.get_by_role("button", name="Back to Bench").click()
+        page.get_by_role("button", name=re.compile("Enter it: .*what holds")).first.click()
+        expect(page.locator("[id^='entry-closing.']").first).to_be_focused()
+        page.context.close()
+    assert seen.wrong == []

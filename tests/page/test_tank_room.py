@@ -29,3 +29,10 @@ def test_a_tank_that_grows_with_its_tube_is_named(tmp_path: Path) -> None:
     ), says
     put(page, "part[1].mass", "900 g")
     assert "room for" not in page.desk.steps[-1].says
+
+
+def test_the_board_says_what_her_tanks_hold() -> None:
+    page = page_of(BOATS / "bittern" / "boat.toml").enter()
+    held = page.desk.her.boat.units.write(page.desk.her.need.fitted, "volume")
+    assert f"Forward tank, after tank: hold {held}" in page.client.get("/board").text
+    assert f"her tanks take {held}" in page.client.get("/tub").text

@@ -66,6 +66,13 @@ def names_short(pieces: "Sequence[Piece]", kind: str) -> str:
     return ", ".join(names) if len(names) <= NAMED else f"{len(names)} {kind}"
 
 
+def tanks_short(her: "Assessment") -> str:
+    """Return the names of her tanks, and how much water they hold, as the litres have it."""
+    names = names_short(her.boat.tanks, "tanks")
+    held = her.boat.units.write(her.need.fitted, "volume")
+    return f"{names}: {'hold' if len(her.boat.tanks) > 1 else 'holds'} {held}" if names else ""
+
+
 def body_plan_words(her: "Assessment", count: int) -> str:
     """Return what is seen on a body plan of so many sections."""
     low, high = (float(x) for x in her.hull.envelope.bounds[:, 0])

@@ -65,6 +65,7 @@ MEANS = {  # of values, where the list of symbols has not what they are
     "plan-area": "her outside seen from above",
     "limit": "the limit",
     "figure-behind": "the figure behind it, as she is now",
+    "as-it-stands": "what is held against it, as she is now",
 }
 
 

@@ -6,7 +6,7 @@ from trimdive.errors import TrimdiveError
 from trimdive.fact import fact
 from trimdive.findings.order import labels
 from trimdive.why.spread import EXACT
-from trimdive.why.why import Value, Why
+from trimdive.why.why import Value, Why, figure
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -32,6 +32,8 @@ FIGURES = {  # the figure that a check holds against its limit
     "weigh-in": "dry-mass",
     "guess-share": "dry-mass",
 }
+
+MEASURED = ("length", "angle", "mass", "volume")  # quantities that her units write
 
 
 def every_finding(her: "Assessment") -> "tuple[Finding, ...]":
@@ -78,7 +80,7 @@ def of_finding(her: "Assessment", name: str, behind: Why | None) -> Why:
         kind="",
         reason=fact("why-found", note=one.limit.note, mend=one.mend),
         formula="",
-        values=(_limit(her, one), *_figure(behind)),
+        values=(*_limit(her, one), *(_figure(behind) if behind else _stands(one))),
         heads=(),
         items=(),
         source=one.limit.source,
@@ -86,22 +88,42 @@ def of_finding(her: "Assessment", name: str, behind: Why | None) -> Why:
     )
 
 
-def _limit(her: "Assessment", one: "Finding") -> Value:
-    return Value(
-        symbol="",
-        means="limit",
-        shown=fact("limit-as-written", limit=one.limit),
-        value=one.limit.value,
-        kind="",
-        origin=fact("from-limits", is_own=one.key in her.boat.limits),
-        asks="",
+def _limit(her: "Assessment", one: "Finding") -> tuple[Value, ...]:
+    """Return the limit; nothing where it only says that none may be so."""
+    if one.limit.quantity == "count" and not one.limit.value:
+        return ()
+    return (
+        Value(
+            symbol="",
+            means="limit",
+            shown=fact("limit-as-written", limit=one.limit),
+            value=one.limit.value,
+            kind="",
+            origin=fact("from-limits", is_own=one.key in her.boat.limits),
+            asks="",
+        ),
     )
 
 
-def _figure(behind: Why | None) -> tuple[Value, ...]:
-    """Return the figure behind a check, to be asked in its turn."""
-    if behind is None:
+def _stands(one: "Finding") -> tuple[Value, ...]:
+    """Return what is held against the limit, where it is told in one of her units."""
+    if one.stands is None or one.limit.quantity not in MEASURED:
         return ()
+    return (
+        Value(
+            symbol="",
+            means="as-it-stands",
+            shown=figure(one.stands, one.limit.quantity),
+            value=one.stands,
+            kind=one.limit.quantity,
+            origin=fact("from-work"),
+            asks="",
+        ),
+    )
+
+
+def _figure(behind: Why) -> tuple[Value, ...]:
+    """Return the figure behind a check, to be asked in its turn."""
     return (
         Value(
             symbol="",

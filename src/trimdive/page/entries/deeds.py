@@ -81,11 +81,14 @@ def is_of_form(pressed: str) -> bool:
 
 def _edit(desk: "Desk", which: str, typed: Typed) -> None:
     """Open the form of a piece; the one that is half filled, where there is one."""
-    of = asked(field_of(typed, "picked") if which == "picked" else which)
+    named, _, fold = which.partition(" ")
+    of = asked(field_of(typed, "picked") if named == "picked" else named)
     sent(desk, typed)
     place = field_of(typed, "place")
     found = kept(desk).get(str(of)) or begun(desk, of, place, {})
-    found.at = place
+    found.at, found.unfolds = place, fold
+    if any(one.key == fold and one.kind == "table" for one in found.fields):
+        found.typed[fold] = "true"
     keep(desk, found)
     desk.kept[OPEN] = found
 

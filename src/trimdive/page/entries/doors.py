@@ -8,8 +8,10 @@ from trimdive.page.entries.groups import SURFACES, name_of
 from trimdive.page.typed_fields import typed_in
 
 if TYPE_CHECKING:
+    from trimdive.bench.entered import NotEntered
     from trimdive.page.desk import Desk
 
+CAPS = {"aft_cap", "fore_cap"}  # of a cylinder, entered together where both are alike
 TANKS = ("tank kind=piston", "tank kind=open")
 BY_FORMULA = ("myring", "series58", "suboff")  # surfaces that few builders have: last in a menu
 SURFACE_DOORS = tuple(
@@ -55,14 +57,35 @@ def adds_at(place: str) -> list[Door]:
     return [Door(_opens(kind), offered(kind)) for kind in ADDS.get(place, ())]
 
 
-def door_to(path: str) -> Door:
+def door_to(path: str, fold: str = "") -> Door:
     """Return the door to a piece by its place in the file; to a new one where it has no number.
+
+    Args:
+        path: Of the piece.
+        fold: The table within it that is to be entered, and so is unfolded; "" for none.
 
     >>> door_to("cylinder[2]"), door_to("plant").sends, door_to("failsafe").sends
     (Door(sends='edit cylinder[2]', name='cylinder'), 'add plant', 'edit failsafe')
+    >>> door_to("cylinder[2]", "caps").sends
+    'edit cylinder[2] caps'
     """
     at = ref(path)
-    return Door(f"edit {path}" if at.number else _opens(at.table), name_of(at.table))
+    sends = f"edit {path} {fold}".rstrip() if at.number else _opens(at.table)
+    return Door(sends, name_of(at.table))
+
+
+def door_to_gap(gap: "NotEntered") -> Door:
+    """Return the door to where something is entered that is missing on the bench."""
+    return door_to(gap.path, _fold_of(gap))
+
+
+def _fold_of(gap: "NotEntered") -> str:
+    """Return the table of a form in which something is entered; "" where it is on top of it."""
+    if gap.key == "closing":
+        return "closing"
+    if not gap.lacks or ref(gap.path).table not in ("cylinder", "plant"):
+        return ""
+    return "caps" if {*gap.lacks} == CAPS else gap.lacks[0].partition(".")[0]
 
 
 def edits_at(desk: "Desk", place: str) -> list[tuple[str, list[Door]]]:

@@ -44,6 +44,7 @@ class Draft:
     wrong: dict[str, str] = field(default_factory=dict)  # beside which field which sentence
     top: list[str] = field(default_factory=list)  # what is wrong elsewhere
     both: list[tuple[str, str, str]] = field(default_factory=list)  # field, there now, here
+    unfolds: str = ""  # table within it that was asked for, and is begun
 
     @property
     def table(self) -> Table:

@@ -68,7 +68,8 @@ def form_view(desk: "Desk", draft: Draft) -> dict[str, object]:
     for group in groups:
         for one in group.all():
             one.wrong = draft.wrong.get(one.path, "") if one.path else ""
-        group.is_open = group.is_open or any(one.wrong for one in group.all())
+        is_asked = bool(draft.unfolds) and group.path == draft.unfolds
+        group.is_open = group.is_open or is_asked or any(one.wrong for one in group.all())
     seen = {one.path for group in groups for one in group.all() if one.path}
     there = {bare(path) for path in seen}  # a list of words is told anew, without gaps
     aside = {

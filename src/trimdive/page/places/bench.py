@@ -10,7 +10,7 @@ from trimdive.boatfile.loading import toml
 from trimdive.boatfile.ref import ref
 from trimdive.errors import BoatFileError, TrimdiveError
 from trimdive.hydrostatics.equilibrium.named import bound, deep
-from trimdive.page.entries.doors import door_to
+from trimdive.page.entries.doors import door_to_gap
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.place import Place, View
 from trimdive.page.places.tub_blocks import Piece, for_page
@@ -88,9 +88,9 @@ def _view(desk: "Desk", typed: Typed) -> View:
         "urgent": [row for row in found if row.is_urgent],
         "others": [row for row in found if not row.is_urgent],
         "headline": sentence(headline(her)).removesuffix("."),
-        "not_entered": [(gap(one), door_to(one.path)) for one in her.not_entered],
+        "not_entered": [(gap(one), door_to_gap(one)) for one in her.not_entered],
         "gaps": {
-            fold: [(gap(one), door_to(one.path)) for one in within]
+            fold: [(gap(one), door_to_gap(one)) for one in within]
             for fold, within in gaps_by_fold(her).items()
         },
         "may_go": may_go_words(her),

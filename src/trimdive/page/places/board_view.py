@@ -14,7 +14,13 @@ from trimdive.page.remains import at_once, urgent
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, TypedField, fields_of, table_in, typed_in
 from trimdive.pictures.drawings.things import things
-from trimdive.text.board_short import board_headline, board_size, names_short, waterline_short
+from trimdive.text.board_short import (
+    board_headline,
+    board_size,
+    names_short,
+    tanks_short,
+    waterline_short,
+)
 from trimdive.text.found import mend, what
 from trimdive.text.sentence import capital
 
@@ -131,7 +137,7 @@ def board_view(desk: "Desk") -> dict[str, object]:
         "shorts": {
             "waterline": capital(waterline_short(desk.her)),
             "cylinders": capital(names_short(boat.cylinders, "cylinders")),
-            "tanks": capital(names_short(boat.tanks, "tanks")),
+            "tanks": capital(tanks_short(desk.her)),
             "parts": capital(names_short(boat.parts, "parts")),
         },
         "regions": regions,

@@ -74,7 +74,11 @@ class PieceForm extends Working {
     }
     const of = any(this, "input[name=entry_of]", HTMLInputElement)?.value ?? "";
     const isTyped = any(this, ":is(input, select):focus", HTMLElement); // already, before this was loaded
-    if (of !== this.#of && !isTyped) any(this, ".entry-field input, .entry-field select", HTMLElement)?.focus({ preventScroll: true });
+    if (of !== this.#of && !isTyped) {
+      const asked = any(this, "[data-asked] .entry-field :is(input, select)", HTMLElement);
+      asked?.scrollIntoView({ block: "center" });
+      (asked ?? any(this, ".entry-field input, .entry-field select", HTMLElement))?.focus({ preventScroll: true });
+    }
     this.#of = of;
     const more = this.#more ? any(this, `button[value="${this.#more}"]`, HTMLElement) : null;
     const rows = more?.closest(".entry-rows")?.querySelectorAll(":scope > .entry-row") ?? [];
