@@ -153,8 +153,8 @@ def _answer(found: Begun, starter: "Starter") -> str:
         )
         whole = units.write(starter.litres, "volume")
         return (
-            f"By the tape her hull needs {volume} ± {spread} of ballast water; with tower, paint "
-            f"and fittings guessed the boat file has {whole}."
+            f"By the tape her hull alone needs {volume} ± {spread} of ballast water. With tower, "
+            f"paint and fittings, which are guessed, she needs {whole}: build the tanks for that."
         )
     mass = number(starter.mass, "mass", units.own)
     litres = number(starter.litres, "volume", units.own)
