@@ -12,6 +12,10 @@ from tests.page.conftest import desk_of
 from trimdive.page.desk import Desk
 
 pytestmark = with_browser
+SELECTED = """() => {
+  const { selectionStart: from, selectionEnd: to, value } = document.activeElement;
+  return from === 0 && to === value.length;
+}"""
 
 
 @pytest.fixture
@@ -82,6 +86,7 @@ def test_the_slipped_figure_is_typed_by_keyboard(page: Page, desk: Desk) -> None
     cell = page.locator(".cells [aria-invalid=true]")
     expect(cell).to_have_value("wide")
     expect(cell).to_be_focused()
+    page.wait_for_function(SELECTED)  # what was refused is written over
     page.keyboard.type("2.354 in")
     page.keyboard.press("Enter")
     expect(page.locator(".doubt")).to_have_count(0)

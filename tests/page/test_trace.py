@@ -208,6 +208,14 @@ class Hand:
             self.type(f"section-{number}", f"{1e3 * x:g} mm")
 
 
+def with_plan(seen: Seen) -> Hand:
+    """Return the page with the plan brought and shown."""
+    hand = Hand(seen)
+    hand.bring("plan.png", drawn().png)
+    hand.ready()
+    return hand
+
+
 def evenly(line: Floats, count: int) -> Floats:
     """Return so many points of a line, both ends among them."""
     return line[np.linspace(0, len(line) - 1, count).astype(int)]
@@ -254,9 +262,7 @@ def test_marks_stay_over_all_that_happens_and_are_moved_by_keys(
     browser: Browser, petrel: Path
 ) -> None:
     with on_a_port(desk_of(petrel)) as served:
-        hand = Hand(entered(browser, served))
-        hand.bring("plan.png", drawn().png)
-        hand.ready()
+        hand = with_plan(entered(browser, served))
         hand.lie()
         kept = petrel.with_name("plan-plan.json")
         before = json.loads(kept.read_bytes())
@@ -295,9 +301,7 @@ def test_marks_stay_over_all_that_happens_and_are_moved_by_keys(
 @with_browser
 def test_all_is_marked_by_keys_alone_and_nobody_is_shut_out(browser: Browser, petrel: Path) -> None:
     with on_a_port(desk_of(petrel)) as served:
-        hand = Hand(entered(browser, served))
-        hand.bring("plan.png", drawn().png)
-        hand.ready()
+        hand = with_plan(entered(browser, served))
         page = hand.page
         hand.marks.focus()
         for _ in range(4):
@@ -316,9 +320,7 @@ def test_all_is_marked_by_keys_alone_and_nobody_is_shut_out(browser: Browser, pe
 @with_browser
 def test_a_point_is_dragged_to_the_ink(browser: Browser, petrel: Path) -> None:
     with on_a_port(desk_of(petrel)) as served:
-        hand = Hand(entered(browser, served))
-        hand.bring("plan.png", drawn().png)
-        hand.ready()
+        hand = with_plan(entered(browser, served))
         corners = drawn().plan.corners()
         off = corners[0] + (corners[2] - corners[0]) * 0.02
         hand.click(off)

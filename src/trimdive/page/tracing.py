@@ -80,11 +80,7 @@ class Table:
         Raises:
             BoatFileError: It cannot be written; it is then as it was.
         """
-        if self.past:
-            now = self.marks
-            self._keep(self.past[-1])
-            self.past.pop()
-            self.future.append(now)
+        self._step(self.past, self.future)
 
     def redo(self) -> None:
         """Make the mark again that was taken back last.
@@ -92,11 +88,15 @@ class Table:
         Raises:
             BoatFileError: It cannot be written; it is then as it was.
         """
-        if self.future:
+        self._step(self.future, self.past)
+
+    def _step(self, back: "list[Marks]", ahead: "list[Marks]") -> None:
+        """Go to the last of some earlier marks, and keep the way there again."""
+        if back:
             now = self.marks
-            self._keep(self.future[-1])
-            self.future.pop()
-            self.past.append(now)
+            self._keep(back[-1])
+            back.pop()
+            ahead.append(now)
 
     def look(self) -> None:
         """Take in what another program wrote into the file of marks meanwhile.
