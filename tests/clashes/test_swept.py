@@ -14,9 +14,13 @@ import trimesh
 from tests.page.conftest import BOATS
 
 from trimdive import Assessment, assess
+from trimdive.arranging.pockets import pockets
 from trimdive.boatfile import Travel
+from trimdive.boatfile.placing import Pocket
 from trimdive.errors import BoatFileError
-from trimdive.geometry.clashes.shapes import Shape, of_mesh
+from trimdive.geometry.clashes.found import touches
+from trimdive.geometry.clashes.scene import with_shape
+from trimdive.geometry.clashes.shapes import Shape, meets, of_mesh
 from trimdive.geometry.clashes.swept import swept
 from trimdive.geometry.lines.mesh import Mesh
 from trimdive.placing.solve.free import room
@@ -115,7 +119,28 @@ def test_nothing_is_placed_where_a_part_moves(tmp_path: Path) -> None:
         moving = [(one.path, each.surface) for one, each in her.scene.aboard.moving]
         found = room(her.boat, her.hull.envelope, (), frozenset(), moving)
         assert bool(found.is_free(middle)[0]) is is_free
-        assert bool(room(her.boat, her.hull.envelope, (), frozenset()).is_free(middle)[0])
+        assert bool(room(her.boat, her.hull.envelope, (), frozenset(), ()).is_free(middle)[0])
         assert bool(
             room(her.boat, her.hull.envelope, (), frozenset({one.path}), moving).is_free(middle)[0]
         )
+
+
+def test_nothing_is_moved_or_arranged_into_the_way_of_a_moving_part(tmp_path: Path) -> None:
+    still = with_rudder(tmp_path / "a", '{ swings = "1°" }')
+    far = with_rudder(tmp_path / "b", '{ slides = "400 mm", way = "forward" }')
+    ((one, space), *_) = far.scene.aboard.moving
+    foam = next(each for each in far.scene.aboard.solids if each.kind == "foam")
+    there = with_shape(foam, Shape(form="box", place=space.place, size=(0.01, 0.002, 0.01)))
+    assert not far.scene.is_clear([there])
+    gone = far.scene.is_clear([there], frozenset({one.path}))
+    assert gone is still.scene.is_clear([there], frozenset({one.path})), "of the part alone"
+    for pocket in pockets(far):
+        box = of_pocket(pocket)
+        assert not meets(space, box) or touches(space, box, 0.0), pocket.name
+
+
+def of_pocket(pocket: Pocket) -> Shape:
+    """Return the box of a pocket, the one to port of a pair."""
+    low = np.array([pocket.x_aft, pocket.y_starboard, pocket.z_bottom])
+    high = np.array([pocket.x_fore, pocket.y_port, pocket.z_top])
+    return Shape("box", tuple((low + high) / 2), tuple(high - low))

@@ -50,7 +50,7 @@ def test_a_grid_is_looked_through_as_its_points_are() -> None:
 def test_free_room_of_the_crate_by_hand() -> None:
     """Inside 996 × 196 × 176 mm, round the cylinder of 120 mm at z 60 from x 200 to 800."""
     her = crate()
-    space = room(her.boat, her.hull.envelope, her.bodies, frozenset())
+    space = room(her.boat, her.hull.envelope, her.bodies, frozenset(), ())
     points = {
         (0.1, 0.0, 0.06): True,  # aft of the cylinder
         (0.5, 0.0, 0.06): False,  # in it
@@ -73,7 +73,9 @@ def test_foam_beside_the_cylinder_by_hand() -> None:
     Over it, y from 0 to 98 and z from 120 to 128: less.
     """
     her = lying(crate())
-    slots = foam_slots(her, Placing(), room(her.boat, her.hull.envelope, her.bodies, frozenset()))
+    slots = foam_slots(
+        her, Placing(), room(her.boat, her.hull.envelope, her.bodies, frozenset(), ())
+    )
     beside = [slot for slot in slots if 0.25 < slot.place[0] < 0.75]
     assert beside
     for slot in beside:
@@ -86,7 +88,7 @@ def test_foam_beside_the_cylinder_by_hand() -> None:
 def test_slots_lie_in_free_room_and_apart() -> None:
     her = lying(crate())
     wish = Placing()
-    space = room(her.boat, her.hull.envelope, her.bodies, frozenset())
+    space = room(her.boat, her.hull.envelope, her.bodies, frozenset(), ())
     slots = shared([*keel_slots(her, wish, space), *foam_slots(her, wish, space)])
     assert len(slots) > 6
     every = [(k, box) for k, slot in enumerate(slots) for box in boxes(slot, slot.longest)]
@@ -105,13 +107,13 @@ def test_lead_that_lies_there_grows_to_what_stops_it() -> None:
     """
     her = lying(crate())
     piece = her.boat.lead[0]
-    bare = room(her.boat, her.hull.envelope, her.bodies, frozenset({"lead[1]"}))
+    bare = room(her.boat, her.hull.envelope, her.bodies, frozenset({"lead[1]"}), ())
     slot = of_piece(her, Placing(), bare, "lead[1]", piece)
     assert slot.longest == pytest.approx(0.5, abs=0.02)
     blocked = '[[part]]\nname = "block"\nmass = 100\nx = 700\nz = 8\nshape = "box"\n'
     blocked += 'known = "weighed"\nlength = 60\nbreadth = 60\nheight = 12\n'
     her = lying(crate(blocked))
-    bare = room(her.boat, her.hull.envelope, her.bodies, frozenset({"lead[1]"}))
+    bare = room(her.boat, her.hull.envelope, her.bodies, frozenset({"lead[1]"}), ())
     slot = of_piece(her, Placing(), bare, "lead[1]", piece)
     assert slot.longest == pytest.approx(2 * (0.670 - 0.500), abs=0.018)
     assert slot.longest <= 0.340

@@ -39,7 +39,7 @@ def pockets(her: Assessment) -> tuple[Pocket, ...]:
     """
     own = her.boat.pockets
     here = lying(her)
-    space = room(her.boat, her.hull.envelope, her.bodies, frozenset())
+    space = room(her.boat, her.hull.envelope, her.bodies, frozenset(), here.moving)
     held = {pocket.holds for pocket in own}
     found = list(own)
     low, high = her.hull.envelope.bounds[:, 0]

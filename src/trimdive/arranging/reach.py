@@ -43,6 +43,9 @@ def _stands(her: Assessment, own: Solid) -> list[Solid]:
         for solid in her.scene.aboard.solids
         if solid.claims and not solid.home and solid.kind != "cylinder"
     ]
+    found += [
+        with_shape(solid, space) for solid, space in her.scene.aboard.moving if not solid.home
+    ]
     for space in her.boat.keep_clear:
         low = (space.x_aft, space.y_starboard, space.z_bottom)
         high = (space.x_fore, space.y_port, space.z_top)

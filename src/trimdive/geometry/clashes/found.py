@@ -346,7 +346,7 @@ def in_its_way(
         slack: How far it may reach into another [m].
     """
     for solid, space in all_of.moving:
-        beside = [other for other in all_of.solids if _may_meet(solid, other)]
+        beside = [other for other in all_of.solids if may_meet(solid, other)]
         near = [(other.name, other.path, other.shape, other) for other in beside]
         near += [(name, path, of_mesh(mesh), None) for name, path, mesh in skins]
         for name, path, shape, other in near:
@@ -362,7 +362,7 @@ def in_its_way(
             )  # fmt: skip
 
 
-def _may_meet(solid: Solid, other: Solid) -> bool:
+def may_meet(solid: Solid, other: Solid) -> bool:
     """Return whether a moving part may meet another thing: not what it goes into or lies in."""
     if other.path == solid.path or not other.claims or solid.home != other.home:
         return False

@@ -15,6 +15,7 @@ from trimdive.geometry.clashes.found import (
     edge_points,
     homeless,
     in_cylinders,
+    may_meet,
     share_room,
     stands_in_skin,
     touches,
@@ -77,7 +78,19 @@ class Scene:
                     continue
                 if share_room(solid, other) and not touches(solid.shape, other.shape, 0.0):
                     return False
+            if self._in_a_way(solid, gone):
+                return False
         return all(self._in_hull(solid) for solid in moved)
+
+    def _in_a_way(self, solid: Solid, gone: frozenset[str] | set[str]) -> bool:
+        """Return whether a thing lies in the space that another sweeps as it moves."""
+        return any(
+            one.path not in gone
+            and may_meet(one, solid)
+            and meets(space, solid.shape)
+            and not touches(space, solid.shape, 0.0)
+            for one, space in self.aboard.moving
+        )
 
     def _in_hull(self, solid: Solid) -> bool:
         """Return whether a thing lies clear of the skins, and not out of the hull."""

@@ -66,7 +66,7 @@ def _kept(space: KeepClear) -> Floats:
 
 def room(
     boat: Boat, envelope: Mesh, bodies: Sequence[Body], without: frozenset[str],
-    moving: Sequence[tuple[str, Mesh]] = (),
+    moving: Sequence[tuple[str, Mesh]],
 ) -> Room:  # fmt: skip
     """Return the room inside a hull.
 
