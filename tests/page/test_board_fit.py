@@ -52,7 +52,7 @@ def test_the_board_says_what_the_terminal_says(copied: Callable[[str], Path]) ->
     way = said.partition("cylinder: ")[2].partition("Narrowest gaps")[0].strip()
     assert way.startswith("comes out: ")
     assert way in shown
-    for row in ("lead 2 0.2 mm bow", "foam 5 0.4 mm middle"):
+    for row in ("cylinder touches stern", "foam 5 0.5 mm cylinder"):
         assert row in said
         assert row in shown
 
@@ -68,7 +68,7 @@ def test_what_does_not_come_out_is_named_in_the_fold(copied: Callable[[str], Pat
     waited(page)
     shown = sheet(page)
     assert "Cylinder does not come out" in shown
-    assert "however long the opening is made" in shown
+    assert "A longer opening does not free it" in shown
 
 
 def test_it_is_stopped_and_told_to_be_of_the_boat_before(copied: Callable[[str], Path]) -> None:
@@ -129,3 +129,25 @@ def test_a_way_out_is_played(tab: Tab) -> None:
     expect(handle).to_have_value("1000")
     tab.evaluate(AXE)
     assert tab.evaluate(ASKED) == []
+
+
+def test_an_opening_is_cut_as_long_as_it_must_be(copied: Callable[[str], Path]) -> None:
+    """Three answers of one thing: the fold, the bar of places and To put right."""
+    page = page_of(copied("bittern-as-bought")).enter()
+    assert "Not looked at yet: whether everything comes out of her" in told(page, "right")
+    page.press("board fit", place="board")
+    waited(page)
+    shown = sheet(page)
+    assert "Forward cylinder and after cylinder do not come out" in shown
+    assert "2 large things do not come out of her" in shown
+    assert "2 large things do not come out of her" in told(page, "right")
+    page.press("board cut cylinder[1]", place="board")
+    assert page.desk.her.boat.hatches[0].x_fore == pytest.approx(1.647)
+    assert "not tried since she changed" in sheet(page)
+    page.press("undo")
+    assert page.desk.her.boat.hatches[0].x_fore == pytest.approx(1.44)
+
+
+def told(page: Page, place: str) -> str:
+    """Return the words of a place."""
+    return " ".join(re.sub(r"<[^>]+>", " ", page.client.get(f"/{place}").text).split())

@@ -26,6 +26,7 @@ from trimdive.findings import (
     benched,
     clearing,
     findings,
+    fit_findings,
     gaps,
     limit_of,
     with_rest,
@@ -138,6 +139,11 @@ class Assessment(Afloat):
         """How things fit into her: gaps, room that is left, and whether they come out."""
         least = limit_of("gap-cylinder", self.boat).value
         return fitted(self.boat, self.hull, self.scene, self.fit_room, least)
+
+    @worked
+    def fit_findings(self) -> tuple[Finding, ...]:
+        """What does not come out, and gaps that are too narrow, worst first."""
+        return fit_findings(self.boat, self.fit)
 
     @worked
     def fit_room(self) -> Room:

@@ -96,8 +96,9 @@ def pointers(
         her: The boat.
         given: BOAT as typed.
         options: What was typed that makes her another boat or her water another, by its option.
-        shows: The command whose list is shown already: "check" or "bench".
+        shows: The command whose list is shown already: "check", "bench" or "fit".
     """
+    from trimdive.text.board_short import NOT_TRIED
     from trimdive.text.words import not_entered, things
 
     boat = shlex.quote(str(given))
@@ -108,6 +109,8 @@ def pointers(
     bench += [not_entered(her)] if her.not_entered else []
     if bench and shows != "bench":
         yield f"On the bench: {', '.join(bench)}: trimdive bench {boat}"
+    if shows == "check" and her.boat.hatches:
+        yield f"Not looked at here: {NOT_TRIED}: trimdive fit {boat}"
 
 
 def tell(answer: "Document | list[Block] | str") -> None:
@@ -132,6 +135,7 @@ def finish(
     options: Mapping[str, str | None] = NO_OPTIONS,
     shows: str = "",
     care: str = "",
+    is_wanting: bool = False,
 ) -> NoReturn:
     """Print an answer and end: 0 in order, 1 when anything must be put right or entered.
 
@@ -141,7 +145,8 @@ def finish(
         given: BOAT as typed, to point at what tells the rest; None where nothing is to be told.
         options: What was typed that makes her another boat or her water another, by its option;
             check is to look at the same.
-        shows: The command whose list the answer shows already: "check" or "bench".
+        shows: The command whose list the answer shows already: "check", "bench" or "fit".
+        is_wanting: Whether the answer has something to put right that is looked for there alone.
         care: Whose cautions end the answer, as their table calls it; "" for none.
     """
     from trimdive.text.care import care as cautioned
@@ -156,4 +161,4 @@ def finish(
     elif isinstance(answer, dict) and care:
         answer = {**answer, "cautions": care_words(care, kinds)}
     tell(answer)
-    raise typer.Exit(IN_ORDER if her.wholly_in_order else PUT_RIGHT)
+    raise typer.Exit(IN_ORDER if her.wholly_in_order and not is_wanting else PUT_RIGHT)

@@ -30,7 +30,8 @@ def fit(
             answer = fit_json(her, tube)
         else:
             answer = [*(tube_in(her, *tube) if tube else fit_text(her, every=every))]
-    finish(her, answer, boat, care="board")
+        shut = not tube and any(one.weight == "put right" for one in her.fit_findings)
+    finish(her, answer, boat, shows="fit", care="board", is_wanting=shut)
 
 
 def add_to(app: typer.Typer) -> None:

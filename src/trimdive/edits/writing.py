@@ -116,6 +116,8 @@ def _set(text: str, edit: Edit, before: Boat, boat: Boat) -> str:
             values |= _along(before, raw, piece, fields)
         if "z" in fields:
             values |= _upward(boat, raw, piece)
+    if name == "hatch":
+        values |= _edges(before, raw, fields)
     for field, value in fields.items():
         if field in (*PLACES, "z"):
             continue
@@ -157,6 +159,17 @@ def _along(
         return {}
     unit = boat.units.shown("length")
     return {f: quantity(way * (wanted[f] - start), "length", unit) for f in given}
+
+
+def _edges(boat: Boat, raw: Mapping[str, Any], fields: Mapping[str, object]) -> dict[str, str]:
+    """Return the edges of an opening as they are measured in the file."""
+    start, way = _zero(raw.get("from") or boat.entered_from, boat)
+    unit = boat.units.shown("length")
+    return {
+        field: quantity(way * (float(cast("float", at)) - start), "length", unit)
+        for field, at in fields.items()
+        if field in PLACES
+    }
 
 
 def _length(piece: Piece) -> float:

@@ -13,6 +13,7 @@ from trimdive.findings import (
     dry,
     figures,
     fullsize,
+    getting_out,
     handling,
     meshes,
     places,
@@ -31,6 +32,7 @@ from trimdive.findings.bench import BENCH_CHECKS, Bench, bench_findings, benched
 from trimdive.findings.edits import apply
 from trimdive.findings.finding import CHECKS, Edit, Finding, Limit, limit_of
 from trimdive.findings.gate import gated, refused
+from trimdive.findings.getting_out import FIT_CHECKS, fit_findings
 from trimdive.findings.order import IMPOSSIBLE, burden, in_order, with_rest
 from trimdive.findings.plant import PLANT_CHECKS, Works, plant_findings, works
 from trimdive.findings.room import ROOM_KEYS
@@ -38,6 +40,7 @@ from trimdive.findings.room import ROOM_KEYS
 __all__ = [
     "BENCH_CHECKS",
     "CHECKS",
+    "FIT_CHECKS",
     "IMPOSSIBLE",
     "PLANT_CHECKS",
     "ROOM_KEYS",
@@ -61,8 +64,10 @@ __all__ = [
     "dry",
     "figures",
     "findings",
+    "fit_findings",
     "fullsize",
     "gaps",
+    "getting_out",
     "handling",
     "in_order",
     "limit_of",

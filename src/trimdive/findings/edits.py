@@ -19,6 +19,7 @@ LISTS = {  # lists of a boat by the names of their tables in the file
     "lead": "lead",
     "foam": "foam",
     "battery": "batteries",
+    "hatch": "hatches",
 }
 MODELS = {"part": Part, "lead": Lead, "foam": Foam}
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import ceil, floor
 
 import numpy as np
 
 from trimdive.boatfile import Boat, Hatch, KeepClear
 from trimdive.fit.free import free_room
-from trimdive.fit.hatches import Opened, in_order, opened
+from trimdive.fit.hatches import Opened, in_order, opened, shaft
 from trimdive.fit.ways import Shut, Way, between, points_of, surroundings, way_out
 from trimdive.geometry.clashes.shapes import Shape
 from trimdive.geometry.clashes.solids import Aboard, Solid
@@ -20,6 +21,9 @@ HEAVY, LONG = 0.1, 0.1  # a thing of so much mass or so long is a large one [kg]
 EASY = ("foam", "lead", "part", "tank", "cylinder")  # kinds, those most easily taken out first
 NEARER = 0.02  # to which the least opening is found [m]
 CLEAR = 0.005  # beyond the last of what stands, and out [m]
+EDGES = ("x_aft", "x_fore")  # of a hatch
+WHOLE = 0.001  # to which the edges of an opening are told, outwards [m]
+SAME = 1e-6  # an edge that moves less stays where it is [m]
 
 
 @record
@@ -33,6 +37,19 @@ class Stands:
 
 
 @record
+class Cut:
+    """An opening that is too short, and what it would have to be."""
+
+    name: str  # of the hatch
+    path: str  # in the boat file
+    opens: float  # its length now, clear of its lip [m]
+    needs: float | None  # length at which the thing comes out; None: however long, it does not [m]
+    edges: tuple[float | None, float | None]  # of the hatch then, aft and fore; None: as it is [m]
+    beside: tuple[str, ...]  # keep-clear spaces that must be gone as well
+    way: Way | None  # the way out then, with what must be out before it gone
+
+
+@record
 class Out:
     """Whether one thing comes out."""
 
@@ -43,8 +60,7 @@ class Out:
     way: Way | None  # the way it comes out, with what must be out before it gone
     first: tuple[str, ...]  # things that must be out before it
     in_way: tuple[str, ...]  # keep-clear spaces that alone shut it in
-    opens: float | None  # length of the opening, where it is too short [m]
-    needs: float | None  # length at which it comes out [m]
+    cut: Cut | None  # where the opening is too short: how long it must be, and the way then
     is_sure: bool  # every place and attitude that can be reached was looked at
 
 
@@ -108,23 +124,22 @@ class _Yard:
         return best
 
     def _toward(self, thing: Solid, toward: str) -> Out:
+        """Return whether a thing comes out one way: past everything, then once others are out."""
         others = self._others(thing)
         shut = Out(
             name=thing.name, path=thing.path, toward=toward,
             hatches=tuple(hatch.name for hatch in in_order(self.boat.hatches)), way=None, first=(),
-            in_way=(), opens=None, needs=None, is_sure=True,
+            in_way=(), cut=None, is_sure=True,
         )  # fmt: skip
-        alone = self._way(thing, (), toward)
-        if isinstance(alone, Shut):
-            return self._longer(thing, toward, replace(shut, is_sure=alone.is_sure))
-        past = self._way(thing, self.spaces, toward) if self.spaces else alone
-        if isinstance(past, Shut):
-            in_way = self._touched(thing, alone, self.spaces)
-            return replace(shut, in_way=in_way, is_sure=past.is_sure)
         found = self._way(thing, others, toward)
         if isinstance(found, Way):
             return replace(shut, way=found)
-        return replace(shut, way=past, first=self._touched(thing, past, others))
+        past = self._way(thing, self.spaces, toward)
+        if isinstance(past, Way):
+            return replace(shut, way=past, first=self._touched(thing, past, others))
+        alone = self._way(thing, (), toward) if self.spaces else past
+        in_way = self._touched(thing, alone, self.spaces) if isinstance(alone, Way) else ()
+        return self._longer(thing, replace(shut, in_way=in_way, is_sure=past.is_sure))
 
     def _others(self, thing: Solid) -> list[Stands]:
         """Return what stands in the hull around a thing, keep-clear spaces with it."""
@@ -175,27 +190,53 @@ class _Yard:
         hit.sort(key=lambda one: EASY.index(one.kind) if one.kind in EASY else len(EASY))
         return tuple(dict.fromkeys(one.name for one in hit))
 
-    def _longer(self, thing: Solid, toward: str, shut: Out) -> Out:
-        """Return with what length of opening a thing would come out, all else out of the way."""
-        hatches = [hatch for hatch in self.boat.hatches if hatch.way == toward]
-        if toward != "up" or not hatches:
+    def _longer(self, thing: Solid, shut: Out) -> Out:
+        """Return with what length of opening a thing would come out.
+
+        Spaces that are kept clear stay; where it comes out past them however long the opening is
+        made they must be gone as well.
+        """
+        hatches = [hatch for hatch in self.boat.hatches if hatch.way == shut.toward]
+        if shut.toward != "up" or not hatches:
             return shut
         hatch = min(hatches, key=lambda one: _apart(self._shaft(one), thing.shape))
-        box = self._shaft(hatch)
-        ends = self.hull.envelope.bounds[:, 0]
+        cut = self._cut(thing, hatch, self.spaces)
+        if cut.way is None and shut.in_way:
+            return shut
+        if cut.way is None and self.spaces:
+            cut = self._cut(thing, hatch, ())
+            beside = () if cut.way is None else self._touched(thing, cut.way, self.spaces)
+            cut = replace(cut, beside=beside)
+        if cut.way is None:
+            return replace(shut, cut=cut)
+        spaces = {one.name for one in self.spaces}
+        met = self._touched(thing, cut.way, self._others(thing))
+        return replace(shut, cut=cut, first=tuple(name for name in met if name not in spaces))
+
+    def _cut(self, thing: Solid, hatch: Hatch, spaces: Sequence[Stands]) -> Cut:
+        """Return the least opening, to NEARER, with which a thing comes out past some spaces."""
+        box, ends = self._shaft(hatch), self.hull.envelope.bounds[:, 0]
+        number = self.boat.hatches.index(hatch) + 1
+        short = Cut(
+            name=hatch.name, path=f"hatch[{number}]", opens=box.size[0], needs=None,
+            edges=(None, None), beside=(), way=None,
+        )  # fmt: skip
+        best = self._way(thing, spaces, "up", [_longer(box, ends, thing, 1.0)])
+        if isinstance(best, Shut):
+            return short
         low, high = 0.0, 1.0
-        if not isinstance(self._way(thing, (), toward, [_longer(box, ends, thing, 1.0)]), Way):
-            return replace(shut, opens=box.size[0])
         long = _longer(box, ends, thing, 1.0).size[0] - box.size[0]
         while (high - low) * long > NEARER:
             middle = (low + high) / 2
-            shaft = [_longer(box, ends, thing, middle)]
-            if isinstance(self._way(thing, (), toward, shaft), Way):
-                high = middle
+            found = self._way(thing, spaces, "up", [_longer(box, ends, thing, middle)])
+            if isinstance(found, Way):
+                high, best = middle, found
             else:
                 low = middle
-        needs = _longer(box, ends, thing, high).size[0]
-        return replace(shut, opens=box.size[0], needs=needs)
+        edges = _edges(hatch, box, _longer(box, ends, thing, high))
+        moved = {key: at for key, at in zip(EDGES, edges, strict=True) if at is not None}
+        needed = shaft(hatch.model_copy(update=moved), self.hull)
+        return replace(short, needs=needed.size[0], edges=edges, way=best)
 
     def _shaft(self, hatch: Hatch) -> Shape:
         return self.state.shafts[self.boat.hatches.index(hatch)]
@@ -231,3 +272,19 @@ def _longer(box: Shape, ends: np.ndarray, thing: Solid, share: float) -> Shape:
     low, high = low + share * (most[0] - low), high + share * (most[1] - high)
     place = ((low + high) / 2, *box.place[1:])
     return Shape("box", place, (high - low, *box.size[1:]))
+
+
+def _edges(hatch: Hatch, box: Shape, needed: Shape) -> tuple[float | None, float | None]:
+    """Return the after and the fore edge of a hatch whose opening is lengthened; None: as it is.
+
+    Args:
+        hatch: The hatch.
+        box: Its opening, clear of its lip.
+        needed: The opening that is needed.
+    """
+    lip = hatch.lip or 0.0
+    (aft, fore), (low, high) = needed.spans[0], box.spans[0]
+    return (
+        floor((aft - lip) / WHOLE) * WHOLE if aft < low - SAME else None,
+        ceil((fore + lip) / WHOLE) * WHOLE if fore > high + SAME else None,
+    )

@@ -10,6 +10,7 @@ from heapq import heappop, heappush
 from math import ceil, pi
 
 import numpy as np
+from scipy.spatial import ConvexHull
 
 from trimdive.fit.free import Free
 from trimdive.geometry.clashes.found import places_along
@@ -168,6 +169,7 @@ class _Search:
     def __init__(self, own: Shape, around: Around, out: tuple[float, str], *, aside: bool) -> None:
         """Begin where the thing stands."""
         self.points, self.pivot = points_of(own), np.array(own.place)
+        self.rim = self.points[ConvexHull(self.points).vertices]  # the last of it is one of these
         self.axis, self.sense = TOWARDS[out[1]]
         self.around, self.limit, self.aside = around, self.sense * out[0], aside
         self.moves = _moves(aside=aside)
@@ -189,8 +191,9 @@ class _Search:
         gaps = clearances(self.points, poses, self.pivot, self.around, early=True)
         is_clear = (gaps >= 0.0).all(axis=1)
         self.stopped += (gaps[~is_clear] < 0.0).sum(axis=0)
-        for k in np.flatnonzero(is_clear).tolist():
-            pose, last = fresh[k], self._last(poses[k])
+        lasts = self._last(poses[is_clear]).tolist()
+        for k, last in zip(np.flatnonzero(is_clear).tolist(), lasts, strict=True):
+            pose = fresh[k]
             if last > self.limit:
                 return pose
             self.steps[pose] = done = self.steps[self.before[pose] or STANDS] + 1
@@ -211,16 +214,16 @@ class _Search:
                 found.append(pose)
         return found
 
-    def _last(self, pose: Floats) -> float:
-        """Return how far out the last point of the thing is in a pose [m]."""
-        pitch, roll = pose[3:]
-        up = self.points[:, 1] * np.sin(roll) + self.points[:, 2] * np.cos(roll)
+    def _last(self, poses: Floats) -> Floats:
+        """Return how far out the last point of the thing is in each pose, shape (n,) [m]."""
+        x, y, z = self.rim.T
+        (pitch, roll), at = poses[:, 3:].T[..., None], poses[:, self.axis]
+        up = y * np.sin(roll) + z * np.cos(roll)
         if self.axis == 2:
-            at = self.points[:, 0] * np.sin(pitch) + up * np.cos(pitch)
+            out = x * np.sin(pitch) + up * np.cos(pitch)
         else:
-            at = self.points[:, 0] * np.cos(pitch) - up * np.sin(pitch)
-        at = at + self.pivot[self.axis] + pose[self.axis]
-        return float((self.sense * at).min())
+            out = x * np.cos(pitch) - up * np.sin(pitch)
+        return (self.sense * out).min(axis=1) + self.sense * (self.pivot[self.axis] + at)
 
     def straightened(self, poses: Floats) -> Floats:
         """Return a way with as few turns as it is clear with, shape (n, 5) [m, rad]."""

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from trimdive.assessment.marks import Mark, afloat, marks
 from trimdive.page.remains import is_first
+from trimdive.text.board_short import getting_out
 from trimdive.text.marks import mark_words
 
 if TYPE_CHECKING:
@@ -38,6 +39,17 @@ def marked(her: "Assessment", urgent: int | None = None) -> dict[str, Shown]:
     is_known = bool(urgent) or is_up_known  # else she may be in order, but to be watched
     first = shown(afloat(urgent, is_watched=her.heels_coming_up)) if is_known else later
     return {AT["afloat"]: first, AT["bench"]: later, AT["pond"]: later}
+
+
+def on_board(stays: int | None) -> dict[str, Shown]:
+    """Return the mark of the Drawing board: what does not come out, where that is known.
+
+    Args:
+        stays: How many large things do not come out; None: nobody looked.
+    """
+    if not stays:
+        return {}
+    return {"board": Shown(text=str(stays), says=getting_out(stays), kind="wanting")}
 
 
 def shown(one: Mark) -> Shown:

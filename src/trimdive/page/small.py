@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.assessment import Assessment
+from trimdive.fit.hatches import shaft
+from trimdive.fit.out import EDGES
 from trimdive.geometry.lines.mesh import Floats
 from trimdive.geometry.solids.build import tank_room
 from trimdive.page.scene import SIDE
@@ -15,7 +17,7 @@ from trimdive.pictures.drawings.things import vessel_meshes
 from trimdive.pictures.drawings.view import MM, View
 
 if TYPE_CHECKING:
-    from trimdive.fit.out import Out
+    from trimdive.fit.out import Cut, Out
     from trimdive.geometry.solids.hull import Skin
 
 ROOM = 0.015  # of her length, kept clear all round [-]
@@ -75,13 +77,15 @@ def way_picture(her: Assessment, one: "Out") -> str:
     """Return the boat from the side with a thing that can be taken out step by step.
 
     The thing is a group of its own, with the poses of its way and the place about which it turns;
-    the page's script moves it. "" where there is no way.
+    the page's script moves it; what does not come out goes the way it would with its opening cut
+    longer. "" where there is no way.
 
     Args:
         her: The boat.
         one: The thing and its way out.
     """
-    if one.way is None:
+    goes = one.way or (one.cut and one.cut.way)
+    if goes is None:
         return ""
     thing = next(solid for solid in her.scene.aboard.solids if solid.path == one.path)
     shape = wrapped(SIDE.on(thing.shape.surface.vertices))
@@ -90,7 +94,7 @@ def way_picture(her: Assessment, one: "Out") -> str:
     stays = [
         loop for skin, loop in zip(_with_size(her), _side(her), strict=True) if skin.name not in off
     ]
-    poses = one.way.poses[:, [0, 2, 3]] * np.array([MM, MM, 180.0 / np.pi])
+    poses = goes.poses[:, [0, 2, 3]] * np.array([MM, MM, 180.0 / np.pi])
     others = [loop for loop in _rooms(her) if not np.array_equal(loop, shape)]
     mover = tag(
         "g",
@@ -105,12 +109,41 @@ def way_picture(her: Assessment, one: "Out") -> str:
             *(_path(loop, "room") for loop in others),
             _path_of(_side(her), "gone"),
             _path_of(stays, "hull"),
+            *(_path(loop, "opening") for loop in _openings(her, None)),
+            *(_path(loop, "needed") for loop in (_openings(her, one.cut) if one.cut else ())),
             _path(shape, "was"),
             mover,
         )
     )
     says = f"{one.name} on its way out of {her.boat.name}, from the side"
     return _picture(her, says, [_side(her), ends], drawn)
+
+
+def _openings(her: Assessment, cut: "Cut | None") -> list[Floats]:
+    """Return the openings of hatches cut out of the skin, from the side [mm].
+
+    Args:
+        her: The boat.
+        cut: The one that is to be longer, as it must be; None: all, as they are.
+    """
+    found: list[Floats] = []
+    for k, hatch in enumerate(her.boat.hatches, 1):
+        if hatch.off or hatch.way != "up" or (cut is not None and cut.path != f"hatch[{k}]"):
+            continue
+        longer = dict(zip(EDGES, cut.edges, strict=True)) if cut else {}
+        update = {key: at for key, at in longer.items() if at is not None}
+        if cut is not None and not update:
+            continue
+        (aft, fore), _, (low, _) = shaft(hatch.model_copy(update=update), her.hull).spans
+        tops = [
+            float(skin.body.bounds[1, 2])
+            for skin in her.hull.skins
+            if skin.body.bounds[0, 0] <= aft and skin.body.bounds[1, 0] >= fore
+        ]  # not of a tower, which stands on it
+        top = max((at for at in tops if at > low), default=float(her.hull.envelope.bounds[1, 2]))
+        corners = [[aft, 0, low], [fore, 0, low], [fore, 0, top], [aft, 0, top]]
+        found.append(SIDE.on(np.array(corners, float)))
+    return found
 
 
 def _picture(

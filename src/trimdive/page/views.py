@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.page.large import larges
-from trimdive.page.marked import marked
+from trimdive.page.marked import marked, on_board
 from trimdive.page.remains import at_once, is_whole, urgent
 from trimdive.page.rows import causes
 from trimdive.page.track import exact
@@ -50,6 +50,8 @@ def state_view(her: "Assessment", slider: "Slider") -> View:
 
 def page_view(desk: "Desk") -> View:
     """Return all that the page's template shows."""
+    from trimdive.page.places.board_fit import stays  # the places lean on this file
+
     her = desk.her
     every = at_once(desk)
     found = causes(her.boat, every, is_tried=is_whole(her))
@@ -66,7 +68,7 @@ def page_view(desk: "Desk") -> View:
         "filling": round(standing(her, desk.slider)[0] / STEP) * STEP,
         "is_touched": desk.slider.filling is not None,
         "step": STEP,
-        "marks": marked(desk.own.her, urgent(every)),
+        "marks": marked(desk.own.her, urgent(every)) | on_board(stays(desk)),
         "urgent": [row for row in found if row.is_urgent],
         "count": urgent(every),  # as the terminal counts them: with what goes with others
         "undo": desk.steps[desk.at].says if desk.at else "",

@@ -7,8 +7,7 @@ from trimdive.data.cautions import cautions
 from trimdive.text.care import care_words
 from trimdive.text.cylinder_words import part_name
 from trimdive.text.deep import may_go_json
-from trimdive.text.documents import changes, common, measured
-from trimdive.text.found import mend, mend_kind, what
+from trimdive.text.documents import common, found_document
 from trimdive.text.gaps import gap
 from trimdive.text.said import said
 from trimdive.text.say import Say
@@ -42,11 +41,7 @@ def bench_json(her: "Assessment", *, kinds: bool = False) -> "Document":
         "depth_m": her.bench.depth,
         **may_go_json(her),
         "findings": [
-            {"key": one.key, "subject": one.subject, "what": what(her.boat, one),
-             **measured(her.boat, one),
-             "mend": mend(her.boat, one), "mend_kind": mend_kind(one), "edits": changes(one.edits),
-             "must": one.weight == "put right"}
-            for one in her.bench_findings
+            found_document(her.boat, one) for one in her.bench_findings
         ],
         "cylinders": [_cylinder_json(say, one) for one in her.bench.cylinders],
         "leak_tests": [

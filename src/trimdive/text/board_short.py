@@ -80,12 +80,37 @@ def body_plan_words(her: "Assessment", count: int) -> str:
     return f"Body plan: a section every {step}, after half on the left; cylinders dashed."
 
 
-def fit_short(hatches: int, outs: "Sequence[tuple[str, bool]] | None") -> str:
-    """Return in a line whether large things come out; None: nobody looked yet."""
+def getting_out(stays: int | None) -> str:
+    """Return in a sentence whether everything comes out of her, for where the rest is in order.
+
+    Args:
+        stays: How many large things do not; None: nobody looked.
+    """
+    if stays is None:
+        return f"Not looked at yet: {NOT_TRIED}."
+    if not stays:
+        return "Every large thing comes out of her."
+    return f"{stays} large {'things do' if stays > 1 else 'thing does'} not come out of her."
+
+
+NOT_TRIED = "whether everything comes out of her"
+
+
+def fit_short(
+    hatches: int, outs: "Sequence[tuple[str, bool]] | None", *, was_tried: bool = False
+) -> str:
+    """Return in a line whether large things come out.
+
+    Args:
+        hatches: How many are entered.
+        outs: Name of each large thing, and whether it comes out; None: nobody looked yet.
+        was_tried: Whether it was looked at before the last change.
+    """
     if not hatches:
         return "No hatch entered"
     if outs is None:
-        return f"{hatches} {'hatches' if hatches > 1 else 'hatch'} entered; not tried yet"
+        tried = "not tried since she changed" if was_tried else "not tried yet"
+        return f"{hatches} {'hatches' if hatches > 1 else 'hatch'} entered; {tried}"
     shut = [name for name, comes_out in outs if not comes_out]
     if shut:
         return capital(f"{listed(shut)} {'do' if len(shut) > 1 else 'does'} not come out")

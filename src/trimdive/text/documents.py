@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from trimdive.edits.writing import KINDS
 from trimdive.findings.finding import SI_UNITS
 from trimdive.text import words
-from trimdive.text.found import limit_text, what
+from trimdive.text.found import limit_text, mend, mend_kind, what
 from trimdive.text.layout import Document
 
 if TYPE_CHECKING:
@@ -54,6 +54,20 @@ def finding_document(boat: "Boat", found: "Finding") -> Document:
         "weight": found.weight,
         "what": what(boat, found),
         **measured(boat, found),
+    }
+
+
+def found_document(boat: "Boat", one: "Finding") -> Document:
+    """Return what is not in order of what stands apart from the boat in the water, and its mend."""
+    return {
+        "key": one.key,
+        "subject": one.subject,
+        "what": what(boat, one),
+        **measured(boat, one),
+        "mend": mend(boat, one),
+        "mend_kind": mend_kind(one),
+        "edits": changes(one.edits),
+        "must": one.weight == "put right",
     }
 
 

@@ -5,15 +5,19 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from trimdive.findings import limit_of
+from trimdive.findings import fit_findings, limit_of
+from trimdive.findings.getting_out import frees, stays
 from trimdive.fit.gaps import MOVING
 from trimdive.fit.hatches import in_order
 from trimdive.fit.inside import goes_in, largest
 from trimdive.text import words
-from trimdive.text.documents import common
+from trimdive.text.documents import common, found_document
+from trimdive.text.found import mend, what
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
-from trimdive.text.say import Say, listed
+from trimdive.text.said import said
+from trimdive.text.say import Say
 from trimdive.text.sentence import capital
+from trimdive.text.sentences.fit_found import once
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -23,7 +27,6 @@ if TYPE_CHECKING:
     from trimdive.geometry.lines.mesh import Floats
 
 FEW = 12  # gaps that are told [-]
-NAMED = 4  # things named in a sentence; of more only how many [-]
 LITTLE = 0.0015  # a move that is less is not told [m]
 TURN = 0.02  # a turn that is less is not told [rad]
 NOTHING = 5e-5  # a gap less wide is none [m]
@@ -51,16 +54,15 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
     """
     say = Say(her.boat)
     yield heading("Narrowest gaps")
-    told = found.gaps if every else found.gaps[:FEW]
+    told = found.gaps if every else [one for one in found.gaps if not lies_on_skin(one)][:FEW]
     head = ["thing", "gap", "to", f"from {her.boat.entered_from}", "across", "up"]
     yield table(head, (_gap(say, one) for one in told), right=(1, 3, 5))
     if len(told) < len(found.gaps):
-        yield line(f"{len(found.gaps) - len(told)} more are wider.", typed="--all tells them.")
-    wanted = limit_of("gap-cylinder", her.boat).value
-    least = say.length(wanted)
-    for one in found.gaps:
-        if one.kind == "cylinder" and one.to == "skin" and one.width < wanted:
-            yield line(f"{capital(one.name)} is less than {least} clear of {one.other}.")
+        rest = f"{len(found.gaps) - len(told)} more are wider, or of lead and foam to the skin."
+        yield line(rest, typed="--all shows them.")
+    narrow = [one for one in fit_findings(her.boat, found) if one.key.startswith("gap-")]
+    yield from (line(f"{capital(what(her.boat, one))}. {mend(her.boat, one)}") for one in narrow)
+    least = say.length(limit_of("gap-cylinder", her.boat).value)
     yield heading(f"Largest cylinder on the middle line, {least} clear all round")
     head = ["length", "outside", "middle", "axis"]
     rows = (
@@ -70,6 +72,11 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
     yield table(head, rows, right=(0, 1, 2, 3))
     yield line("In the hull with nothing else in it; the axis is measured up from the keel line.")
     yield line(f"Room that nothing takes up: {say.volume(found.left)} inside the skin.")
+
+
+def lies_on_skin(one: "Beside") -> bool:
+    """Return whether a gap is one of lead or foam to the skin, on which they mostly lie."""
+    return one.to == "skin" and one.kind in ("lead", "foam")
 
 
 def tube_in(her: "Assessment", length: float, outside: float) -> Iterator[Block]:
@@ -119,32 +126,10 @@ def _outs(say: Say, outs: "tuple[Out, ...]") -> Iterator[Block]:
 
 def out_words(say: Say, one: "Out") -> str:
     """Return whether a thing comes out, and how or why not, as a sentence."""
-    if one.way is not None and one.first:
-        first = listed(one.first) if len(one.first) <= NAMED else f"{len(one.first)} other things"
-        least = f" ({listed(one.first)})" if len(one.first) > NAMED else ""
-        return (
-            f"comes out once {first} {_are(one.first)} out{least}: {way_words(say, one.way.poses)}."
-        )
     if one.way is not None:
-        return f"comes out: {way_words(say, one.way.poses)}."
-    if one.in_way:
-        return f"does not come out: {listed(one.in_way)} is in the way."
-    if one.opens is not None and one.needs is not None:
-        return (
-            f"does not come out: the opening is {say.length(one.opens)} long. With "
-            f"{say.length(one.needs)} it comes out, everything else being out of its way."
-        )
-    if one.opens is not None:
-        return (
-            "does not come out, however long the opening is made: look at its breadth and height."
-        )
-    if not one.is_sure:
-        return "no way out was found, though not every place was tried."
-    return "does not come out, even with everything else out of its way."
-
-
-def _are(names: tuple[str, ...]) -> str:
-    return "are" if len(names) > 1 else "is"
+        return f"comes out{once(one.first)}: {way_words(say, one.way.poses)}."
+    why = said(say, stays(one)).removeprefix(f"{one.name} ")
+    return f"{why}. {said(say, frees(one))}"
 
 
 def way_words(say: Say, poses: "Floats") -> str:
@@ -193,6 +178,7 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
     found = her.fit
     return {
         **common(her),
+        "findings": [found_document(her.boat, one) for one in her.fit_findings],
         "comes_out": [
             {
                 "thing": one.name,
@@ -201,8 +187,10 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
                 "open": list(one.hatches),
                 "out_before": list(one.first),
                 "in_the_way": list(one.in_way),
-                "opening_m": one.opens,
-                "opening_needed_m": one.needs,
+                "opening_m": one.cut and one.cut.opens,
+                "opening_needed_m": one.cut and one.cut.needs,
+                "opening_edges_m": list(one.cut.edges) if one.cut else [],
+                "also_in_the_way": list(one.cut.beside) if one.cut else [],
                 "every_place_tried": one.is_sure,
                 "poses_m_rad": [] if one.way is None else one.way.poses.tolist(),
             }

@@ -49,6 +49,7 @@ def _view(desk: "Desk", _: Typed) -> View:
         **board_view(desk),
         "fit": found,
         "fit_short": board_fit.short(found, desk),
+        "stays": board_fit.stays(desk),
         "trace": board_trace.shown(desk),
         "trace_short": board_trace.short(desk),
     }
@@ -195,6 +196,7 @@ BOARD = Place(
         "undo-repair": _undo_repair,
         "fit": board_fit.start,
         "halt-fit": board_fit.halt,
+        "cut": board_fit.cut,
         **board_trace.ACTS,
     },
     asks={

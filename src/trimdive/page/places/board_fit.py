@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, cast
 
 from starlette.responses import JSONResponse
 
+from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed
 from trimdive.page.places.jobs import begin, is_past, job_of, state_of, stop, took_by, wrong_of
 from trimdive.page.places.tub_blocks import Piece, for_page
@@ -30,7 +31,9 @@ class WayView:
     name: str
     comes_out: bool
     says: str  # in a sentence
-    picture: str  # with the way to be played; "" where there is none
+    picture: str  # with the way to be played, as it is or with a longer opening; "" where none is
+    cuts: str  # hatch that is to be longer for it, where that alone frees it; else ""
+    path: str  # in the boat file
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +58,22 @@ def _found(her: "Assessment", seconds: float) -> "Fit":
     return her.fit
 
 
+def cut(desk: "Desk", typed: Typed) -> None:
+    """Make the opening longer through which a thing is to come out.
+
+    Raises:
+        BoatFileError: Nothing is known of that, or she was changed since.
+    """
+    from trimdive.findings.getting_out import longer
+
+    job = job_of(desk, NAME)
+    outs = cast("Fit", job.done).outs if job and job.done and not is_past(desk, job) else ()
+    one = next((out for out in outs if out.path == typed["which"] and longer(out)), None)
+    if one is None or one.cut is None:
+        raise BoatFileError("she was changed since", "Does it come out?", "Try it again.")
+    desk.make(f"{one.cut.name} cut longer", longer(one))
+
+
 def halt(desk: "Desk", _: Typed) -> None:
     """Stop it."""
     stop(desk, NAME)
@@ -70,6 +89,7 @@ def shown(desk: "Desk") -> Shown:
 
 
 def _done(her: "Assessment", found: "Fit", *, past: bool) -> Shown:
+    from trimdive.findings.getting_out import longer
     from trimdive.text.fit_text import out_words, room_text
     from trimdive.text.say import Say
     from trimdive.text.sentence import sentence
@@ -81,6 +101,8 @@ def _done(her: "Assessment", found: "Fit", *, past: bool) -> Shown:
             comes_out=one.way is not None,
             says=sentence(out_words(say, one)),
             picture=way_picture(her, one),
+            cuts=one.cut.name if one.cut and longer(one) else "",
+            path=one.path,
         )
         for one in found.outs
     )
@@ -89,11 +111,20 @@ def _done(her: "Assessment", found: "Fit", *, past: bool) -> Shown:
 
 
 def short(found: Shown, desk: "Desk") -> str:
-    """Return in a line how things fit, as far as it was looked at."""
+    """Return in a line how things fit, as far as it was looked at as she is now."""
     from trimdive.text.board_short import fit_short
 
-    outs = [(one.name, one.comes_out) for one in found.ways] if found.state == "done" else None
-    return fit_short(len(desk.her.boat.hatches), outs)
+    is_known = found.state == "done" and not found.is_past
+    outs = [(one.name, one.comes_out) for one in found.ways] if is_known else None
+    return fit_short(len(desk.her.boat.hatches), outs, was_tried=found.is_past)
+
+
+def stays(desk: "Desk") -> int | None:
+    """Return how many large things do not come out; None: nobody looked at her as she is now."""
+    job = job_of(desk, NAME)
+    if job is None or state_of(job) != "done" or is_past(desk, job):
+        return None
+    return sum(one.way is None for one in cast("Fit", job.done).outs)
 
 
 def progress(desk: "Desk", _: "Request") -> "Response":

@@ -10,6 +10,7 @@ from trimdive.geometry.solids.meshed import drawn_pieces, looked_at
 from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import numbers_of
 from trimdive.page.offsets import Offsets, offsets_of
+from trimdive.page.places.board_fit import stays
 from trimdive.page.remains import at_once, urgent
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, TypedField, fields_of, table_in, typed_in
@@ -17,6 +18,7 @@ from trimdive.pictures.drawings.things import things
 from trimdive.text.board_short import (
     board_headline,
     board_size,
+    getting_out,
     names_short,
     tanks_short,
     waterline_short,
@@ -154,7 +156,8 @@ def _headline(desk: "Desk") -> str:
     """Return how much is to be put right as the bar counts it, and how much of that here."""
     found = at_once(desk)
     own = [one for one in found if one.key.startswith(OF_SHAPE)]
-    return board_headline(urgent(own), urgent(found))
+    says = board_headline(urgent(own), urgent(found))
+    return f"{says}; {getting_out(shut).removesuffix('.')}" if (shut := stays(desk)) else says
 
 
 def _pieces(desk: "Desk", key: str, pieces: "tuple[Piece, ...]") -> list[PieceView]:

@@ -9,10 +9,12 @@ from starlette.responses import HTMLResponse, Response
 
 from trimdive.assessment.marks import marks
 from trimdive.page.form import Typed
+from trimdive.page.places.board_fit import stays
 from trimdive.page.places.place import Place, View
 from trimdive.page.remains import at_once, is_whole
 from trimdive.page.rows import causes
 from trimdive.page.templating import rendered
+from trimdive.text.board_short import getting_out
 from trimdive.text.held import WAY_UP, way_up
 from trimdive.text.marks import marks_line
 
@@ -29,6 +31,7 @@ def _view(desk: "Desk", _: Typed) -> View:
         "others": [row for row in found if not row.is_urgent],
         "is_whole": is_whole(desk.her),
         "marks": marks_line(marks(desk.own.her)) if desk.her.in_order else "",
+        "getting_out": getting_out(stays(desk)) if desk.her.boat.hatches else "",
         "on_bench": desk.own.her.urgent_on_bench if desk.her.in_order else 0,
         "way_up": {"head": WAY_UP, "texts": way_up(desk.her)},
     }

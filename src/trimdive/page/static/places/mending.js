@@ -12,17 +12,20 @@ const SCROLLED = 4; // frames until a place that is gone to lies as it was left
  */
 export function goTo(place, fold) {
   if (fold) {
-    input(document, "tub.at").value = fold;
-    keep({ id: `fold-tub-${fold}`, open: true });
+    if (place === "tub") input(document, "tub.at").value = fold;
+    keep({ id: `fold-${place}-${fold}`, open: true });
   }
-  document.addEventListener("htmx:afterSettle", () => top(fold), { once: true });
+  document.addEventListener("htmx:afterSettle", () => top(place, fold), { once: true });
   return go(place);
 }
 
-/** @param {string} [fold] */
-function top(fold, frames = SCROLLED) {
-  if (frames) return requestAnimationFrame(() => top(fold, frames - 1));
-  const head = fold ? any(document, `#fold-tub-${fold} > summary`, HTMLElement) : null;
+/**
+ * @param {string} place
+ * @param {string} [fold]
+ */
+function top(place, fold, frames = SCROLLED) {
+  if (frames) return requestAnimationFrame(() => top(place, fold, frames - 1));
+  const head = fold ? any(document, `#fold-${place}-${fold} > summary`, HTMLElement) : null;
   head?.focus();
   head?.scrollIntoView();
 }
