@@ -117,6 +117,7 @@ def page(described: Node) -> str:
     parts.append(BY_ENDS)
     parts.append(section("`offcut` of anything with a mass", described["$defs"]["Offcut"]))
     parts.append(OFFCUT)
+    parts.append(section("`traced` of an outline", described["$defs"]["TracedSpread"]))
     parts.append(section("`moving` of a part, lead or foam", described["$defs"]["Travel"]))
     parts.append(MOVING)
     parts.append(units_section())

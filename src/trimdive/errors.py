@@ -117,6 +117,10 @@ class PlanError(TrimdiveError):
     """A picture of a plan that cannot be read, or marks on it that cannot be as they stand."""
 
 
+class LockedError(PlanError):
+    """A picture of a plan that a password locks."""
+
+
 class ListError(TrimdiveError):
     """A weight list that cannot be read, taken over or written."""
 

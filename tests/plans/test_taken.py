@@ -7,7 +7,9 @@ from tests.plans.marked import found, whole
 from trimdive.boatfile import Draught, OutlineRegion, Waterline, parse
 from trimdive.edits.traced import with_lines, with_waterline
 from trimdive.errors import BoatFileError
+from trimdive.geometry.lines.outline_given import spread_of
 from trimdive.plans.outline import outline_figures
+from trimdive.plans.spread import spread_figures, traced_spread
 
 HEAD = """# Kept as it is.
 format = 1
@@ -45,6 +47,9 @@ z_top = "100 mm"
 material = "GRP"
 thickness = "2 mm"
 """
+
+
+TEXT = HEAD.format(more="", unit="mm", region="")
 
 
 def figures() -> dict[str, object]:
@@ -105,3 +110,24 @@ def test_the_waterline_takes_the_place_of_the_one_before(more: str) -> None:
     read = parse(with_waterline(text, boat, line), "boat.toml").waterline
     assert read is not None
     assert read.height_at(0.2) == pytest.approx(0.032)
+
+
+def test_what_the_plan_is_off_goes_along_into_the_volume() -> None:
+    """The ± shown beside the plan is the ± of the region afterwards, to what is written of it."""
+    hull, line = found(whole()).hull, Waterline(height=0.03)
+    assert hull is not None
+    sure = traced_spread(hull, line, scale=0.004)
+    taken = found(whole()).taken
+    assert taken is not None
+    bare = outline_figures(taken)
+    text = with_lines(TEXT, parse(TEXT), 1, {}, {**bare, "traced": spread_figures(sure)})
+    region, plain = (
+        parse(one).regions[0] for one in (text, with_lines(TEXT, parse(TEXT), 1, {}, bare))
+    )
+    assert isinstance(region, OutlineRegion)
+    assert isinstance(plain, OutlineRegion)
+    kept, without = spread_of(region, line), spread_of(plain, line)
+    for name in ("envelope", "nabla", "waterplane", "bm_t"):
+        shown, now = getattr(sure, name), getattr(kept, name)
+        assert now.spread == pytest.approx(shown.spread, rel=0.02), name
+        assert now.spread > getattr(without, name).spread

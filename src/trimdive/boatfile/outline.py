@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 
 from trimdive.boatfile.piece import Piece
-from trimdive.boatfile.quantities import NOT_GIVEN, Depth, Length, Size
+from trimdive.boatfile.quantities import NOT_GIVEN, Depth, Length, Share, Size
 from trimdive.errors import UnitError
 
 Finish = Literal["round", "sharp"]
@@ -74,6 +74,19 @@ class SectionRow(Piece):
     )
 
 
+class TracedSpread(Piece):
+    """How far a hull traced from a plan may be off, besides what was not traced.
+
+    By its views, which are apart, its ink and its scale; the truth lies within in 95 of 100 cases.
+    It is written when the lines are taken.
+    """
+
+    whole: Share = Field(default=0.0, description="Of the volume of the whole outside shape.")
+    volume: Share = Field(default=0.0, description="Of the volume below the waterline.")
+    waterplane: Share = Field(default=0.0, description="Of the area of the waterplane.")
+    bm: Share = Field(default=0.0, description="Of the transverse metacentric radius, BM.")
+
+
 class Outlined(Piece):
     """What is measured of a hull."""
 
@@ -94,6 +107,9 @@ class Outlined(Piece):
     )
     section: tuple[SectionRow, ...] = Field(
         default=(), description="Character of the section at three places or more."
+    )
+    traced: TracedSpread | None = Field(
+        default=None, description="How far the plan may be off from which the lines were traced."
     )
 
     @property

@@ -13,7 +13,7 @@ from trimdive.units import unit_named
 # Fields that say where a surface comes from: of another kind than an outline they go.
 SHAPES = (
     "surface", "file", "file_unit", "file_scale", "forward", "up", "like", "length", "breadth",
-    "height", "stern", "bow", "profile", "breadths", "section", "repairs", "pieces",
+    "height", "stern", "bow", "profile", "breadths", "section", "repairs", "pieces", "traced",
 )  # fmt: skip
 Fields = Mapping[str, Any]
 FINEST = 2  # decimals of a millimetre that are written

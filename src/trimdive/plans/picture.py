@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from trimdive.errors import PlanError, fenced
+from trimdive.errors import LockedError, PlanError, fenced
 from trimdive.records import record
 from trimdive.units import factor_of
 
@@ -210,7 +210,7 @@ def _page_of(contents: bytes, name: str, page: int, password: str) -> PlanPictur
         return PlanPicture(grey=grey, pitch=1.0 / fine, page=number + 1, pages=pages)
 
 
-def _locked(name: str, password: str) -> PlanError:
+def _locked(name: str, password: str) -> LockedError:
     """Return that a PDF does not open."""
     what = "this is not its password" if password else "a password locks it"
-    return PlanError(what, name, "Enter its password, or save it once without.")
+    return LockedError(what, name, "Enter its password, or save it once without.")

@@ -32,6 +32,8 @@ from trimdive.records import record
 FIELDS: dict[What, str] = {"keel": "keel", "deck": "deck", "half-breadth": "half"}
 POWERS = np.array([3.0, 3.0, 2.0, 1.0])  # of a length, in volume, volume, area and BM [-]
 INK = 0.5  # by which a line may lie off, in pixels [-]
+AS_VOLUME = np.array([1.0, 1.0, 1.0, 2.0])  # of the volume's share, by what breadth does [-]
+NOTHING = 1e-12  # a figure that is less is none [-]
 ALONG = 48  # steps along the hull while it is drawn over and over [-]
 
 
@@ -48,6 +50,28 @@ class TracedSpread:
     of_views: Floats  # by what the views, and their ends, are apart, shape (4,) [-]
     of_ink: Floats  # by half a pixel, shape (4,) [-]
     of_scale: Floats  # by the check length, shape (4,) [-]
+
+    @property
+    def of_plan(self) -> Floats:
+        """Return by what share the plan itself makes the four figures wide, shape (4,) [-].
+
+        A figure that is nothing yet, such as the waterplane where no waterline was traced, goes by
+        the whole volume.
+        """
+        values = [one.value for one in (self.envelope, self.nabla, self.waterplane, self.bm_t)]
+        wide = np.sqrt(self.of_views**2 + self.of_ink**2 + self.of_scale**2)
+        shares = wide / np.maximum(np.array(values), NOTHING)
+        return np.where(shares < 1.0, shares, np.minimum(shares[0] * AS_VOLUME, 1.0))
+
+
+def spread_figures(found: TracedSpread) -> dict[str, str]:
+    """Return what the plan makes unsure, by the names in a boat file, as shares in per cent.
+
+    Args:
+        found: How sure the hull is.
+    """
+    shares = zip(("whole", "volume", "waterplane", "bm"), found.of_plan.tolist(), strict=True)
+    return {name: f"{100.0 * share:.2f} %" for name, share in shares}
 
 
 def traced_spread(hull: Traced, marked: Marked | None, *, scale: float = 0.0) -> TracedSpread:

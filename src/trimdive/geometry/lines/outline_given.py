@@ -13,6 +13,7 @@ Source:
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -67,14 +68,24 @@ def spread_of(region: OutlineRegion, marked: Marked | None) -> OutlineSpread:
     """Return how sure the volume and waterplane of a region are.
 
     Args:
-        region: The region, resolved.
+        region: The region, resolved; of one that was traced what the plan is off comes to it.
         marked: The waterline at which she is meant to float; without one, the top of her deck.
     """
     outline = outline_of(region)
     if marked is None:
-        return outline_spread(outline, Waterline(height=max(z for _, z in outline.deck)))
-    line = Waterline(height=marked.height_at(0.0), slope=marked.slope)
-    return outline_spread(outline, line)
+        line = Waterline(height=max(z for _, z in outline.deck))
+    else:
+        line = Waterline(height=marked.height_at(0.0), slope=marked.slope)
+    found, traced = outline_spread(outline, line), region.traced
+    if traced is None:
+        return found
+    return replace(
+        found,
+        envelope=found.envelope.with_share(traced.whole),
+        nabla=found.nabla.with_share(traced.volume),
+        waterplane=found.waterplane.with_share(traced.waterplane),
+        bm_t=found.bm_t.with_share(traced.bm),
+    )
 
 
 def _sections(region: OutlineRegion) -> Iterable[Section]:

@@ -18,6 +18,7 @@ holds the truth for 95 of 100 hulls or more, drawn at random and measured at 5 t
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import hypot
 from typing import Literal
 
 import numpy as np
@@ -78,6 +79,14 @@ class Band:
     def share(self) -> float:
         """Return the spread as a share of the figure [-]."""
         return self.spread / self.value if self.value else 0.0
+
+    def with_share(self, share: float) -> "Band":
+        """Return it wider by an error that has nothing to do with the others.
+
+        Args:
+            share: Of the figure [-].
+        """
+        return Band(value=self.value, spread=hypot(self.spread, share * self.value))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,7 @@ from trimdive.boatfile import append
 from trimdive.boatfile.saving import unwritten
 from trimdive.boatfile.together import held, write
 from trimdive.edits.traced import with_lines, with_waterline
-from trimdive.errors import PlanError, TrimdiveError
+from trimdive.errors import LockedError, PlanError, TrimdiveError
 from trimdive.page import reading
 from trimdive.page.form import Typed, field_of
 from trimdive.page.places.board_trace_view import panel_view, sum_view, tracer_view
@@ -22,7 +22,7 @@ from trimdive.page.tracing import OPEN, asked_plan, done, open_plan, table_of
 from trimdive.pictures.drawings.svg import tag
 from trimdive.plans.outline import outline_figures
 from trimdive.plans.picture import picture_of
-from trimdive.plans.spread import traced_spread
+from trimdive.plans.spread import spread_figures, traced_spread
 from trimdive.plans.tiles import ink_of, png_of
 from trimdive.plans.under import Under, plan_under
 from trimdive.text.sentence import beside_field
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from starlette.requests import Request
 
     from trimdive.page.desk import Desk
+    from trimdive.plans.spread import TracedSpread
+    from trimdive.plans.tracing import Tracing
 
 BROUGHT = "plan that was brought"  # and could not be read yet
 BEHIND = "plan behind the drawing"  # its number, from one; 0 where none is
@@ -47,6 +49,7 @@ class Read:
     suffix: str  # of its name
     page: int  # which it was, of several; 0 of one
     wrong: str  # why it was refused
+    is_locked: bool = False  # a password opens it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +75,8 @@ def read_plan(name: str, data: bytes, page: str, password: str) -> Read:
             raise PlanError(what, name, "Enter a whole number, 1 for the first.")
         found = picture_of(data, name, page=int(page or 0), password=password)
     except TrimdiveError as error:
-        return Read(data=b"", suffix="", page=0, wrong=beside_field(error))
+        locked = isinstance(error, LockedError)
+        return Read(data=b"", suffix="", page=0, wrong=beside_field(error), is_locked=locked)
     suffix = PurePosixPath(name).suffix.lower()
     if suffix in KINDS and found.pages == 1:
         return Read(data=data, suffix=suffix, page=0, wrong="")
@@ -89,9 +93,8 @@ def _take(desk: "Desk", name: str, data: bytes, found: object) -> None:
     if not isinstance(found, Read):
         return
     if found.wrong:
-        locked = "password" in found.wrong
         desk.kept[BROUGHT] = Brought(
-            name=name, data=data, wrong=found.wrong, page="", is_locked=locked
+            name=name, data=data, wrong=found.wrong, page="", is_locked=found.is_locked
         )
         return
     stem = PurePosixPath(name).stem.strip() or "plan"
@@ -164,7 +167,10 @@ def _take_lines(desk: "Desk", typed: Typed) -> None:
         number = int(where) if where.isdecimal() and len(where) < 7 else 0
         number = number or len(boat.regions) + 1
         text = desk.written()[0]
-        text = with_lines(text, boat, number, new, outline_figures(found.taken))
+        figures = outline_figures(found.taken)
+        if (spread := _spread(found)) is not None:
+            figures["traced"] = spread_figures(spread)
+        text = with_lines(text, boat, number, new, figures)
         if found.waterline is not None and typed.get("trace-waterline") == "true":
             text = with_waterline(text, boat, found.waterline)
         called = boat.regions[number - 1].name if number <= len(boat.regions) else new["name"]
@@ -210,12 +216,18 @@ def _sum(desk: "Desk", _: "Request") -> Response:
     with desk.working():
         table, boat = asked_plan(desk), desk.her.boat
         found = table.tracing(desk.own.her.boat)
-    if found.hull is None:
+    spread = _spread(found)
+    if spread is None:
         return HTMLResponse("")
-    checked = found.lie.checked
-    scale = checked.share if checked else 0.0
-    spread = traced_spread(found.hull, found.waterline, scale=scale)
     return HTMLResponse(rendered("places/trace_sum.html", rows=sum_view(found, spread, boat.units)))
+
+
+def _spread(found: "Tracing") -> "TracedSpread | None":
+    """Return how sure the traced hull is; None where there is none yet."""
+    if found.hull is None:
+        return None
+    checked = found.lie.checked
+    return traced_spread(found.hull, found.waterline, scale=checked.share if checked else 0.0)
 
 
 def did(desk: "Desk", typed: Typed) -> Response:
