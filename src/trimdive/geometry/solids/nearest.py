@@ -133,7 +133,9 @@ def gap(one: Mesh, other: Mesh, within: float = np.inf) -> Gap | None:
     """
     bound = within
     if np.isinf(bound) or _boxes_apart(one, other) <= bound:
-        bound = min(bound, float(_spots(other).query(_spots(one).data)[0].min())) + ROUNDING
+        within_it = bound * (1.0 + 1e-9) + ROUNDING  # what is as far counts too
+        far, _ = _spots(other).query(_spots(one).data, distance_upper_bound=within_it)
+        bound = min(bound, float(far.min())) + ROUNDING
     near = _near(one, other.bounds, bound), _near(other, one.bounds, bound)
     if not (len(near[0]) and len(near[1])):
         return None
@@ -159,16 +161,19 @@ def _boxes_apart(one: Mesh, other: Mesh) -> float:
 
 def _near(mesh: Mesh, bounds: Floats, reach: float) -> Floats:
     """Return the triangles of a mesh that come so near to a box, shape (n, 3, 3) [m]."""
-    low, high = _boxes(mesh)
-    far = np.maximum(np.maximum(low - bounds[1], bounds[0] - high), 0.0)
-    return np.ascontiguousarray(mesh.corners[(far**2).sum(axis=1) <= reach**2])
+    corners, low, high = _boxes(mesh)
+    beside = np.flatnonzero((low[0] <= bounds[1, 0] + reach) & (high[0] >= bounds[0, 0] - reach))
+    far = np.maximum(low[:, beside] - bounds[1][:, None], bounds[0][:, None] - high[:, beside])
+    square = (np.maximum(far, 0.0) ** 2).sum(axis=0)
+    return np.ascontiguousarray(corners[beside[square <= reach**2]])
 
 
 @with_mesh(1)
-def _boxes(mesh: Mesh) -> tuple[Floats, Floats]:
-    """Return low and high corners of the box round each triangle, each of shape (n, 3) [m]."""
+def _boxes(mesh: Mesh) -> tuple[Floats, Floats, Floats]:
+    """Return the triangles, shape (n, 3, 3), and the box round each, low and high, (3, n) [m]."""
     corners = mesh.corners
-    return corners.min(axis=1), corners.max(axis=1)
+    low, high = corners.min(axis=1), corners.max(axis=1)
+    return corners, np.ascontiguousarray(low.T), np.ascontiguousarray(high.T)
 
 
 def _places(one: Floats, other: Floats) -> tuple[Floats, Floats]:
