@@ -387,7 +387,7 @@ def test_a_point_is_dragged_to_the_ink(browser: Browser, petrel: Path) -> None:
         expect(hand.page.locator(".trace-marks .point.bare")).to_have_count(0)
         table = asked_plan(hand.seen.desk)
         at = table.marks.of("level")[0].at
-        x, y = self.shown.seen(middle[None])[0].tolist()
+        x, y = drawn().seen(middle[None])[0].tolist()
         assert at[1] == pytest.approx(y + (at[0] - x) * slope(corners), abs=0.5)
 
 
