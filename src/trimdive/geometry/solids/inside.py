@@ -183,9 +183,19 @@ def depth_beside(corners: Floats, points: Floats, which: Ints) -> Floats:
     return _distances_of(corners, np.ascontiguousarray(points), np.ascontiguousarray(which))
 
 
+def distances(corners: Floats, points: Floats) -> Floats:
+    """Return how far points are from the nearest of some triangles, shape (n,) [m].
+
+    Args:
+        corners: Of the triangles, shape (m, 3, 3) [m].
+        points: Shape (n, 3) [m].
+    """
+    return _distances(np.ascontiguousarray(corners), np.ascontiguousarray(points))
+
+
 def depth_outside(mesh: Mesh, points: Floats) -> Floats:
     """Return how far points are from the surface of a mesh, shape (n,) [m]."""
-    return _distances(mesh.corners, np.ascontiguousarray(points))
+    return distances(mesh.corners, points)
 
 
 @kernel
