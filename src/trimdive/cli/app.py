@@ -18,6 +18,7 @@ from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
 from trimdive.cli.page import Door
 from trimdive.cli.page import add_to as add_page
+from trimdive.cli.patterns import add_to as add_patterns
 from trimdive.cli.place import add_to as add_place
 from trimdive.cli.pond import add_to as add_pond
 from trimdive.cli.reach import add_to as add_reach
@@ -132,6 +133,7 @@ add_reach(app)
 add_fit(app)
 add_arrange(app)
 add_kit(app)
+add_patterns(app)
 add_place(app)
 add_tub(app)
 add_lists(app)

@@ -1,4 +1,4 @@
-"""Full-size shapes as files: SVG and DXF in true size, and a PDF on sheets that are glued together."""
+"""Full-size shapes as files: SVG and DXF in true size, a PDF on sheets to be glued together."""
 
 import io
 from collections.abc import Sequence
@@ -12,6 +12,8 @@ from trimdive.patterns.sections import Pattern
 from trimdive.pictures.drawings.svg import clean, number, tag, way, ways
 from trimdive.records import record
 from trimdive.sheets.setting import compiled, printable
+from trimdive.text.pattern_words import MARKS, SHEET, note, title
+from trimdive.text.say import Say
 
 Paper = Literal["a4", "a3", "letter"]
 PAPERS: dict[Paper, tuple[str, float, float]] = {  # as the typesetter calls it; size [mm]
@@ -37,6 +39,14 @@ class Shape:
     labels: dict[str, str]  # beside each kind of mark
     sheet: str  # "Sheet {number} of {count}: …", for each of several sheets
     alt: str
+
+
+def shape_of(say: Say, one: Pattern) -> Shape:
+    """Return a pattern with its words."""
+    named = title(say, one)
+    return Shape(
+        pattern=one, title=named, note=note(say, one), labels=MARKS, sheet=SHEET, alt=named
+    )
 
 
 @record
@@ -95,7 +105,9 @@ def dxf(shapes: Sequence[Shape]) -> str:
         low, high = MM * shape.pattern.bounds
         shift = np.array([right - low[0], -low[1]])
         for line in shape.pattern.cuts:
-            space.add_lwpolyline((MM * line + shift).tolist(), close=True, dxfattribs={"layer": "CUT"})
+            space.add_lwpolyline(
+                (MM * line + shift).tolist(), close=True, dxfattribs={"layer": "CUT"}
+            )
         for mark in shape.pattern.marks:
             points = (MM * mark.line + shift).tolist()
             space.add_lwpolyline(points, dxfattribs={"layer": "MARK"})
@@ -108,7 +120,11 @@ def dxf(shapes: Sequence[Shape]) -> str:
 
 
 def pdf(
-    shapes: Sequence[Shape], title: str, measure: str, paper: Paper = "a4", stretch: Stretch | None = None
+    shapes: Sequence[Shape],
+    title: str,
+    measure: str,
+    paper: Paper = "a4",
+    stretch: Stretch | None = None,
 ) -> bytes:
     """Return shapes in true size as a tagged PDF, on as many sheets as each takes.
 
