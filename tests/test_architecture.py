@@ -79,12 +79,15 @@ FENCES = {
     "typst": {"sheets", "book"},
     "vl_convert": {"pictures.charts"},
     "pikepdf": {"sheets", "book"},
+    "ezdxf": {"sheets"},
+    "shapely": {"patterns"},
+    "contourpy": {"patterns"},
     "PIL": {"plans"},
     "pypdfium2": {"plans"},
 }
 # slow to load, seldom needed
 LAZY = {"gsw", "manifold3d", "openpyxl", "pint", "tomlkit", "trimesh", "vl_convert"}
-LAZY |= {"jinja2", "starlette", "uvicorn", "PIL", "pypdfium2"}
+LAZY |= {"ezdxf", "pikepdf", "jinja2", "starlette", "uvicorn", "PIL", "pypdfium2"}
 
 
 def layer_of(parts: Sequence[str]) -> str:

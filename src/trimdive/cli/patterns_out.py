@@ -35,7 +35,7 @@ def written(her: "Assessment", asked: "Asked", out: Path) -> "tuple[list[Path], 
             )  # fmt: skip
     shapes = [shape_of(say, one) for one in found]
     stem = file_name(boat.name)
-    paper = next(one for one in PAPERS if one == asked.paper)
+    paper = next(one for one in PAPERS if one == asked.paper)  # as a kind that is known
     contents = {
         f"{stem}-patterns.pdf": pdf(
             shapes,

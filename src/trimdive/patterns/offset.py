@@ -10,6 +10,7 @@ Source:
 """
 
 from collections.abc import Callable
+from typing import cast
 
 import numpy as np
 from contourpy import contour_generator
@@ -92,7 +93,7 @@ def _lines(at: Plane, meshes: list[Mesh], gap: float) -> list[Floats]:
     if not len(near):
         return []
     field = _field(at, near, gap)
-    drawn = contour_generator(at.ys, at.zs, field.T).lines(gap)
+    drawn = cast("list[Floats]", contour_generator(at.ys, at.zs, field.T).lines(gap))
     closed = [one for one in drawn if len(one) > 3 and np.allclose(one[0], one[-1])]
     return [_simple(_polished(one[:-1], at, near, gap)) for one in closed]
 
@@ -112,7 +113,8 @@ def _field(at: Plane, near: Floats, gap: float) -> Floats:
     free = at.is_free
     if free.all() or not free.any():
         return np.where(free, np.inf, -np.inf)
-    flat = STEP * np.where(free, distance_transform_edt(free), -distance_transform_edt(~free))
+    off, on = (cast("Floats", distance_transform_edt(one)) for one in (free, ~free))
+    flat = STEP * np.where(free, off, -on)
     field = flat.copy()
     done = np.zeros(free.shape, bool)
     reach = gap + RIM * STEP

@@ -116,7 +116,7 @@ def _within(hull: Hull, x: float) -> float:
     """
     low, high = (float(at) for at in hull.envelope.bounds[:, 0])
     if not low < x < high:
-        what = f"{x:.3f} m from the stern is beyond the hull, {low:.3f} to {high:.3f} m"
+        what = f"{1e3 * x:.0f} mm from the stern is beyond the hull, {1e3 * low:.0f} to {1e3 * high:.0f} mm"
         raise GeometryError(what, "station", "Choose one within.")
     return x
 
@@ -131,7 +131,7 @@ def _largest(lines: Sequence[Floats], x: float) -> Polygon:
     every = [one for held in drawn for one in getattr(held, "geoms", [held])]
     rings = [one for one in every if isinstance(one, Polygon) and one.area > LEAST]
     if not rings:
-        what = f"there is no room for a pattern {x:.3f} m from the stern"
+        what = f"there is no room for a pattern {1e3 * x:.0f} mm from the stern"
         raise GeometryError(what, "station", "Choose a station farther from her ends.")
     return max(rings, key=lambda one: one.area)
 
@@ -169,7 +169,7 @@ def _pattern(
     """
     pieces = [one for one in getattr(cut, "geoms", [cut]) if one.area > LEAST]
     if not pieces:
-        what = f"nothing is left of the pattern {x:.3f} m from the stern"
+        what = f"nothing is left of the pattern {1e3 * x:.0f} mm from the stern"
         raise GeometryError(what, "station", "Choose another station, or smaller gaps.")
     outer = [np.array(one.exterior.coords)[:-1] for one in pieces]
     inner = [np.array(ring.coords)[:-1] for one in pieces for ring in one.interiors]

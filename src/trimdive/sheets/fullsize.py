@@ -3,7 +3,6 @@
 import io
 from collections.abc import Sequence
 from math import ceil
-from typing import Literal
 
 import numpy as np
 
@@ -13,9 +12,9 @@ from trimdive.pictures.drawings.svg import clean, number, tag, way, ways
 from trimdive.records import record
 from trimdive.sheets.setting import compiled, printable
 from trimdive.text.pattern_words import MARKS, SHEET, note, title
+from trimdive.text.patterns_asked import Paper
 from trimdive.text.say import Say
 
-Paper = Literal["a4", "a3", "letter"]
 PAPERS: dict[Paper, tuple[str, float, float]] = {  # as the typesetter calls it; size [mm]
     "a4": ("a4", 210.0, 297.0),
     "a3": ("a3", 297.0, 420.0),
@@ -94,10 +93,10 @@ def _label(words: str, x: float, y: float) -> str:
 
 def dxf(shapes: Sequence[Shape]) -> str:
     """Return shapes as DXF in millimetres, side by side, each closed line on the layer CUT."""
-    import ezdxf  # slow to load, and only used here
-    from ezdxf import units
+    from ezdxf import units  # slow to load, and only used here
+    from ezdxf.filemanagement import new
 
-    drawing = ezdxf.new("R2010", units=units.MM)
+    drawing = new("R2010", units=units.MM)
     for name, colour in (("CUT", 7), ("MARK", 5), ("TEXT", 8)):
         drawing.layers.add(name, color=colour)
     space, right = drawing.modelspace(), 0.0

@@ -1,7 +1,7 @@
 """What is asked of ``sheets``: stations, gaps and paper, as they are typed."""
 
 import re
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Literal, cast
 
 from trimdive.errors import BoatFileError
 from trimdive.records import record
@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from trimdive.geometry.solids.hull import Hull
 
 KINDS = ("shell", "frame", "both")
-PAPERS = ("a4", "a3", "letter")
+Paper = Literal["a4", "a3", "letter"]
+PAPERS: tuple[Paper, ...] = ("a4", "a3", "letter")
 COUNT = 6  # stations where none are asked for [-]
 MOST = 0.05  # by which a printer makes 100 mm longer or shorter, at most [-]
 RULER = 0.1  # what a ruler on a sheet is [m]
@@ -32,7 +33,7 @@ class Asked:
     thick: float  # of a frame [m]
     clear: float  # around a cylinder in a frame [m]
     notch: float  # radius of the notches of a frame [m]
-    paper: str
+    paper: Paper
     printed: tuple[float, float]  # how long the printer makes a length, across and up [-]
 
 
@@ -56,7 +57,7 @@ def asked(boat: "Boat", hull: "Hull", typed: "Mapping[str, str]") -> Asked:
     return Asked(
         kinds=("shell", "frame") if kind == "both" else (kind,),
         stations=_stations(boat, hull, typed["at"]),
-        paper=paper,
+        paper=cast("Paper", paper),
         printed=_printed(typed["printed"]),
         **sizes,
     )
