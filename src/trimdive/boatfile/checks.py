@@ -259,6 +259,11 @@ def _regions(boat: Boat) -> Mistakes:
             mend = 'Add mass = "…", or thickness and material.'
             beside = "Enter the mass of its walls, or their thickness and material."
             yield Mistake(path, what, mend, fields=("mass",), beside=beside)
+        for row, spot in enumerate(skin.walls):
+            if spot.at is not None and spot.height is not None:
+                what = "at and height both say where the spot lies"
+                beside = "It is entered where it lies already. Keep one of the two."
+                yield Mistake((*path, "walls", row, "height"), what, "Keep one.", beside=beside)
         if not is_weighed and not is_known:
             what = "it has neither a mass nor a material to work it out from"
             mend, beside = 'Add mass = "…" or material = "…".', "Enter its mass or its material."

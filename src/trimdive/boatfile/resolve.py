@@ -155,8 +155,8 @@ def usual_spread(known: str, mass: float | None) -> Spread:
 
 
 def _walled(skin: S) -> S:
-    """Return a skin with its thickness, the mean of the spots where none is told."""
-    if skin.thickness is not None or not skin.walls:
+    """Return a skin with its thickness: of several spots their mean, of one where none is told."""
+    if not skin.walls or (skin.thickness is not None and not skin.spots):
         return skin
     return _with(skin, thickness=sum(spot.thickness for spot in skin.walls) / len(skin.walls))
 

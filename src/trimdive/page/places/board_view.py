@@ -207,11 +207,20 @@ def _about(desk: "Desk", region: Region, skin: "Skin") -> str:
     """Return its length and its skin: as its mass makes it, and as entered where that is other."""
     write = desk.her.boat.units.write
     wall = f", skin {write(skin.thickness, 'length')}" if skin.thickness else ""
+    if wall and region.spots:
+        least, most = (write(f(s.thickness for s in region.spots), "length") for f in (min, max))
+        return (
+            f"{_long(desk, skin)}{wall} on the mean, {least} to {most} at {len(region.spots)} spots"
+        )
     entered = write(region.thickness, "length") if region.thickness else ""
     if wall and entered and entered != write(skin.thickness, "length"):
         wall += f" by its mass, entered as {entered}"
+    return f"{_long(desk, skin)}{wall}"
+
+
+def _long(desk: "Desk", skin: "Skin") -> str:
     low, high = skin.outer.bounds
-    return f"{write(float(high[0] - low[0]), 'length')} long{wall}"
+    return f"{desk.her.boat.units.write(float(high[0] - low[0]), 'length')} long"
 
 
 def _table(desk: "Desk", region: Region) -> Offsets | None:

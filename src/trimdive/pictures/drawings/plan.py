@@ -18,9 +18,9 @@ def hull_outline(scene: Scene, view: View) -> str:
     if not hull.skins:
         return ""
     outer = outline(hull.envelope, view.right, view.up)
-    ring, thickness = [view.lifted(outer.loop)], hull.skins[0].thickness
-    if thickness > 0:
-        ring.append(view.lifted(outer.inset(thickness).loop))
+    ring, skin = [view.lifted(outer.loop)], hull.skins[0]
+    if skin.thickness > 0:
+        ring.append(view.lifted(outer.inset(skin.wall.at(outer.across)).loop))
         drawn = scene.ink.shape(ring, "fine", fill="currentColor")
     else:
         drawn = scene.ink.shape(ring, "bold")
