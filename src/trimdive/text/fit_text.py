@@ -9,7 +9,7 @@ from trimdive.findings import fit_findings, limit_of
 from trimdive.findings.getting_out import frees, stays
 from trimdive.fit.gaps import MOVING
 from trimdive.fit.hatches import in_order
-from trimdive.fit.inside import goes_in, largest
+from trimdive.fit.inside import LEAST, by_height, goes_in, largest
 from trimdive.text import words
 from trimdive.text.documents import common, found_document
 from trimdive.text.found import mend, what
@@ -30,6 +30,9 @@ FEW = 12  # gaps that are told [-]
 LITTLE = 0.0015  # a move that is less is not told [m]
 TURN = 0.02  # a turn that is less is not told [rad]
 NOTHING = 5e-5  # a gap less wide is none [m]
+PLACES = 8  # parts of her length, between which tubes are told [-]
+HEIGHTS = 14  # most steps of height at which they are [-]
+STEPS = (0.005, 0.01, 0.02, 0.025, 0.05, 0.1)  # of height [m]
 
 
 def fit_text(her: "Assessment", *, every: bool = False) -> Iterator[Block]:
@@ -71,7 +74,60 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
     )
     yield table(head, rows, right=(0, 1, 2, 3))
     yield line("In the hull with nothing else in it; the axis is measured up from the keel line.")
+    yield from _tubes(say, found, wanted)
+    yield heading("Room left")
     yield line(f"Room that nothing takes up: {say.volume(found.left)} inside the skin.")
+    yield from _stowage(say, found)
+
+
+def _tubes(say: Say, found: "Fit", gap: float) -> Iterator[Block]:
+    """Yield the largest tube at each place along her and each height of its axis."""
+    x, z = places_along(found), heights_up(found, gap)
+    if not len(z):
+        return
+    across = by_height(found.room, gap, x, z)
+    yield heading("Largest tube at each place along her and height of its axis")
+    order = np.argsort([say.boat.along(float(at)) for at in x])
+    head = ["axis", *(say.length(say.boat.along(float(at))) for at in x[order])]
+    rows = [
+        [say.length(float(up)), *(say.length(one) if one else "–" for one in row[order].tolist())]
+        for up, row in zip(z[::-1], across.T[::-1], strict=True)
+    ]
+    yield table(head, rows, right=range(len(head)), gap=1)
+    yield line(
+        f"Outside diameters, {say.length(gap)} clear all round; the places are from the "
+        f"{say.boat.entered_from}. A long tube has the least of those over its length."
+    )
+
+
+def places_along(found: "Fit") -> "Floats":
+    """Return the places along her for which tubes are told, shape (n,) [m]."""
+    x = found.room.x
+    return x[0] + (x[-1] - x[0]) * np.arange(1, PLACES) / PLACES
+
+
+def heights_up(found: "Fit", gap: float) -> "Floats":
+    """Return the heights of an axis for which tubes are told, shape (m,) [m]."""
+    room, z = found.room, found.room.z
+    some = (room.radius > gap + LEAST / 2).any(axis=0)
+    low, high = float(z[some.argmax()]), float(z[-1 - some[::-1].argmax()])
+    step = next((one for one in STEPS if (high - low) / one <= HEIGHTS), STEPS[-1])
+    return step * np.arange(np.ceil(low / step), np.floor(high / step) + 1) if some.any() else z[:0]
+
+
+def _stowage(say: Say, found: "Fit") -> Iterator[Block]:
+    """Yield how much foam and lead there is still room for."""
+    cuts = found.sections
+    if say.boat.waterline is not None:
+        yield line(
+            f"For foam, from the highest thing of each section up to the waterline: "
+            f"{say.volume(cuts.foam_room)}."
+        )
+    yield line(f"For lead, below the lowest thing of each section: {say.volume(cuts.lead_room)}.")
+    yield line(
+        "Lead and foam aboard take up their room. Where nothing lies, foam may begin and lead end at "
+        "half the depth of water."
+    )
 
 
 def lies_on_skin(one: "Beside") -> bool:
@@ -212,6 +268,28 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
             for one in found.largest
         ],
         "room_left_m3": found.left,
+        **_along_json(her, found),
+    }
+
+
+def _along_json(her: "Assessment", found: "Fit") -> Document:
+    """Return tubes by place and height, and the areas of sections."""
+    gap, cuts = limit_of("gap-cylinder", her.boat).value, found.sections
+    x, z = places_along(found), heights_up(found, gap)
+    rows = (cuts.x, cuts.inside, cuts.taken, cuts.free)
+    keys = ("x_m", "inside_m2", "taken_m2", "free_m2")
+    return {
+        "largest_tubes": {
+            "x_m": x.tolist(),
+            "axis_z_m": z.tolist(),
+            "outside_m": by_height(found.room, gap, x, z).T.tolist(),
+        },
+        "sections": [
+            dict(zip(keys, row, strict=True))
+            for row in zip(*(a.tolist() for a in rows), strict=True)
+        ],
+        "foam_room_m3": None if her.boat.waterline is None else cuts.foam_room,
+        "lead_room_m3": cuts.lead_room,
     }
 
 

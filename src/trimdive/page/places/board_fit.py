@@ -17,11 +17,14 @@ if TYPE_CHECKING:
     from starlette.responses import Response
 
     from trimdive.assessment import Assessment
+    from trimdive.boatfile.boat import Units
     from trimdive.fit.fitted import Fit
     from trimdive.page.desk import Desk
 
 NAME = "ways out"
 SECONDS = 60.0  # that it may take [s]
+
+_drawn: "list[tuple[Fit, Units, tuple[str, ...]]]" = []  # drawn last
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +48,7 @@ class Shown:
     wrong: str = ""
     took: float = 0.0  # [s]
     ways: tuple[WayView, ...] = ()
+    charts: tuple[str, ...] = ()  # SVG: areas along her, and the largest tubes
     pieces: tuple[Piece, ...] = ()  # gaps, largest cylinder, room left
 
 
@@ -107,7 +111,20 @@ def _done(her: "Assessment", found: "Fit", *, past: bool) -> Shown:
         for one in found.outs
     )
     pieces = tuple(for_page(room_text(her, found), skip=0))
-    return Shown(state="done", is_past=past, ways=ways, pieces=pieces)
+    charts = _charts(her, found)
+    return Shown(state="done", is_past=past, ways=ways, charts=charts, pieces=pieces)
+
+
+def _charts(her: "Assessment", found: "Fit") -> tuple[str, ...]:
+    """Return the charts of the room in her, drawn once in each choice of units."""
+    for whose, units, drawn in _drawn:
+        if whose is found and units == her.boat.units:
+            return drawn
+    from trimdive.pictures.charts import room_charts, svg
+
+    charts = tuple(svg(chart) for chart in room_charts(her, found).values())
+    _drawn[:] = [(found, her.boat.units, charts)]
+    return charts
 
 
 def short(found: Shown, desk: "Desk") -> str:
