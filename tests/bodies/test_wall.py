@@ -92,10 +92,10 @@ def test_sections_are_offset_as_manifold3d_offsets_them() -> None:
 
 def test_a_height_is_taken_round_the_girth() -> None:
     """On a round tube the side lies at the axis, and a height at the angle whose cosine it is."""
-    up = WallSpot(x=0.5, thickness=0.002, height=RADIUS * np.sin(np.pi / 6))
+    up = WallSpot(x=0.5, thickness=0.002, z=RADIUS * np.sin(np.pi / 6))
     wall = measured(tube(), (up, spot(0.5, 0.003)), "tube")
     assert wall.turn[0] == pytest.approx(np.pi / 2 + np.pi / 6, abs=0.01)
-    off = WallSpot(x=0.5, thickness=0.002, height=0.08)
+    off = WallSpot(x=0.5, thickness=0.002, z=0.08)
     with pytest.raises(GeometryError, match="80 mm lies off the surface"):
         measured(tube(), (off, spot(0.5, 0.003)), "tube")
     with pytest.raises(GeometryError, match="beyond the end"):

@@ -34,6 +34,7 @@ from trimdive.boatfile.regions import (
 )
 from trimdive.boatfile.resolve import extents, followed, loosened, resolved, usual_spread
 from trimdive.boatfile.saving import previous_of, save, save_new
+from trimdive.boatfile.skin_marks import DraughtMark, Hole, PlateLine
 
 __all__ = [
     "FORMAT",
@@ -41,9 +42,11 @@ __all__ = [
     "Coat",
     "Cylinder",
     "Draught",
+    "DraughtMark",
     "Foam",
     "FullSize",
     "Hatch",
+    "Hole",
     "KeepClear",
     "Known",
     "Lead",
@@ -57,6 +60,7 @@ __all__ = [
     "Pair",
     "Part",
     "Plan",
+    "PlateLine",
     "PrismRegion",
     "Region",
     "RoundRegion",

@@ -39,6 +39,7 @@ from trimdive.boatfile.quantities import (
     Weight,
 )
 from trimdive.boatfile.regions import Region
+from trimdive.boatfile.skin_marks import DraughtMark, Hole, PlateLine
 from trimdive.boatfile.tub import FromTub, Reading, Spreads
 from trimdive.boatfile.typed import Typed
 from trimdive.units import unit_named, usual_names, write, write_fine
@@ -184,6 +185,17 @@ class Boat(Piece):
     )
     hatches: tuple[Hatch, ...] = Field(
         default=(), alias="hatch", description="What opens so that things come out."
+    )
+    holes: tuple[Hole, ...] = Field(
+        default=(), alias="hole", description="Holes in the skin: flooding, limbers, vents."
+    )
+    plate_lines: tuple[PlateLine, ...] = Field(
+        default=(), alias="plate_line", description="Lines to mark on the skin: welds, waterline."
+    )
+    draught_marks: tuple[DraughtMark, ...] = Field(
+        default=(),
+        alias="draught_mark",
+        description="Figures of the draught at stem, stern or on the side.",
     )
     plans: tuple[Plan, ...] = Field(
         default=(), alias="plan", description="Pictures of plans, with what was marked on them."

@@ -33,6 +33,8 @@ REFERS: dict[tuple[str, str], Named] = {  # by table and field
     **{(table, "works_of"): TANK for table in THING.tables},
     ("coat", "on"): REGION,
     ("hatch", "off"): REGION,
+    ("hole", "on"): REGION,
+    ("plate_line", "on"): REGION,
     ("hatch", "after"): Named("hatch", ("hatch",)),
     ("region", "like"): REGION,
     ("pocket", "inside"): CYLINDER,

@@ -31,10 +31,9 @@ class WallSpot(Measured):
     x: Length = Field(description="Place along the boat.")
     at: Literal["keel", "side", "deck"] | None = Field(
         default=None,
-        description="Where round the girth; left out, as height says, else the wall all round "
-        "there.",
+        description="Where round the girth; left out, as z says, else all round there.",
     )
-    height: Length | None = Field(
+    z: Length | None = Field(
         default=None, description="Height of the spot above the keel line, instead of at."
     )
     thickness: Size = Field(description="Wall there, by calipers or magnet gauge.")
@@ -73,8 +72,8 @@ class Skin(Measured, Weighed):
     )
     walls: tuple[WallSpot, ...] = Field(
         default=(),
-        description="Wall at spots. Two or more: the wall runs smoothly from spot to spot, and "
-        "thickness does not count. One: it is the thickness where none stands.",
+        description="Wall at spots: two or more stand instead of thickness, one where there is "
+        "none.",
     )
     board: tuple[BoardSpot, ...] = Field(
         default=(), description="Edge of the shell above a flat board: bend and twist."

@@ -125,8 +125,8 @@ def _stowage(say: Say, found: "Fit") -> Iterator[Block]:
         )
     yield line(f"For lead, below the lowest thing of each section: {say.volume(cuts.lead_room)}.")
     yield line(
-        "Lead and foam aboard take up their room. Where nothing lies, foam may begin and lead end at "
-        "half the depth of water."
+        "Lead and foam aboard take up their room. Where nothing lies, foam may begin and lead end "
+        "at half the depth of water."
     )
 
 

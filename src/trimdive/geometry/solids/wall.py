@@ -186,17 +186,17 @@ def _turn(mesh: Mesh, spot: WallSpot, number: int, name: str) -> float:
         what = f"the spot at x {spot.x * 1e3:.5g} mm lies beyond the end of the surface, which "
         what += f"goes from {aft * 1e3:.5g} to {fore * 1e3:.5g} mm"
         raise GeometryError(what, f"{name}, walls {number}", "Measure its place again.")
-    if spot.height is None:
+    if spot.z is None:
         return TURNS[spot.at] if spot.at else float("nan")
     belt = belts(mesh)
     low, high = (float(np.interp(spot.x, belt.x, line)) for line in (belt.low, belt.high))
     slack = OFF * (high - low)
-    if not low - slack <= spot.height <= high + slack:
-        what = f"the spot at height {spot.height * 1e3:.4g} mm lies off the surface, which goes "
+    if not low - slack <= spot.z <= high + slack:
+        what = f"the spot at height {spot.z * 1e3:.4g} mm lies off the surface, which goes "
         what += f"from {low * 1e3:.4g} to {high * 1e3:.4g} mm there"
         mend = "Measure its height above the keel line again."
         raise GeometryError(what, f"{name}, walls {number}", mend)
-    z = min(max(spot.height, low), high)
+    z = min(max(spot.z, low), high)
     return float(belt.turn(np.array([[spot.x, belt.middle + _half(mesh, spot.x, z), z]]))[0])
 
 
