@@ -38,7 +38,8 @@ LAYERS: list[set[str]] = [
     {
         "ballast.need", "ballast.dive", "ballast.depth", "ballast.reach", "estimates.tape", "plans",
         "placing.solve", "trials.readings", "estimates.wethands", "vessels.strength",
-        "vessels.seals", "plant", "plant.linkages", "fit", "marking", "flooding", "drive", "radio", "handling",
+        "vessels.seals", "plant", "plant.linkages", "fit", "marking", "flooding", "drive", "radio",
+        "handling",
     },
     {"estimates.starter"},
     {"plant.failsafe"},

@@ -233,6 +233,8 @@ def _run(skin: Skin, line: PlateLine, side: Way, z: float | None) -> Line:
             raise GeometryError(what, line.name, "Measure its ends again.")
     if z is not None and line.on is None:
         points = waterline(skin.whole, z, side)
+        if line.x_aft is None and line.x_fore is None:
+            return Line(side=side, points=points)
         aft = points[:, 0].min() if line.x_aft is None else line.x_aft
         fore = points[:, 0].max() if line.x_fore is None else line.x_fore
         return Line(side=side, points=between(points, float(aft), float(fore)))

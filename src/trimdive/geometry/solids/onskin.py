@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from trimdive.errors import GeometryError
 from trimdive.geometry.lines.kept import with_mesh
@@ -17,6 +18,7 @@ from trimdive.geometry.solids.section import segments
 from trimdive.records import record
 
 Way = Literal["port", "starboard"]
+Flags = NDArray[np.bool_]
 SIDES: dict[Way, float] = {"port": 1.0, "starboard": -1.0}
 AHEAD, UP = np.array([1.0, 0.0, 0.0]), np.array([0.0, 0.0, 1.0])
 SAME = 1e-8  # ends of pieces of line nearer than this are one [m]
@@ -273,24 +275,36 @@ def _chain(lines: Floats) -> Floats:
     among = ends[on_middle] if on_middle.any() else ends
     lowest = among[among[:, 1] <= among[:, 1].min() + SAME]
     here = lowest[lowest[:, 0].argmax()] if not on_middle.any() else lowest[0]
-    free = np.ones(len(lines), bool)
-    chain = [here]
+    nodes = np.rint(lines / BRIDGED).astype(np.int64).tolist()
+    ends_at: dict[tuple[int, int], list[tuple[int, int]]] = {}
+    for k, pair in enumerate(nodes):
+        for end in (0, 1):
+            ends_at.setdefault((pair[end][0], pair[end][1]), []).append((k, end))
+    free, chain, node = np.ones(len(lines), bool), [here], None
     while free.any():
-        off = np.linalg.norm(lines[free] - here, axis=2)
-        if off.min() > BRIDGED:
+        options = [one for one in ends_at.get(node, ()) if free[one[0]]] if node else []
+        options = options or _beside(lines, free, here)
+        if not options:
             break
-        each, end = np.nonzero(off <= max(float(off.min()), SAME))
-        where = np.flatnonzero(free)
-        options = [(int(where[i]), int(k)) for i, k in zip(each, end, strict=True)]
-        best = max(options, key=lambda one: lines[one[0], 1 - one[1], 0])
-        free[best[0]] = False
-        here = lines[best[0], 1 - best[1]]
+        k, end = max(options, key=lambda one: lines[one[0], 1 - one[1], 0])
+        free[k] = False
+        here, node = lines[k, 1 - end], (nodes[k][1 - end][0], nodes[k][1 - end][1])
         chain.append(here)
         if here[0] <= SAME and len(chain) > 2 and on_middle.any():
             break
     found = np.array(chain)
     moved = np.linalg.norm(np.diff(found, axis=0), axis=1) > 0.0
     return found[np.concatenate([[True], moved])]
+
+
+def _beside(lines: Floats, free: Flags, here: Floats) -> list[tuple[int, int]]:
+    """Return free pieces that begin or end at a place, with that end; nearest ones alone."""
+    where = np.flatnonzero(free)
+    off = np.linalg.norm(lines[where] - here, axis=2)
+    if off.min() > BRIDGED:
+        return []
+    each, end = np.nonzero(off <= max(float(off.min()), SAME))
+    return [(int(where[i]), int(k)) for i, k in zip(each, end, strict=True)]
 
 
 def _mm(length: float) -> str:

@@ -21,11 +21,12 @@ SURFACE_DOORS = tuple(
         key=lambda one: one in BY_FORMULA,
     )
 )
+ON_SKIN = ("hole", "plate_line", "draught_mark")
 SPACES = ("keep_clear", "pocket", "lane")
 ADDS: dict[str, tuple[str, ...]] = {  # by place: tables, and what a new piece begins with
     "scales": ("part", "lead", "foam", "coat", "battery", "cylinder", *TANKS, "weigh_in"),
     "board": (
-        "cylinder", *TANKS, "hatch", "opening", "mark", "coat", *SPACES, *SURFACE_DOORS,
+        "cylinder", *TANKS, "hatch", "opening", *ON_SKIN, "mark", "coat", *SPACES, *SURFACE_DOORS,
     ),
     "bench": ("cylinder", *TANKS, "plant", "battery", "failsafe", "linkage", "leak_test"),
     "tub": ("reading", "fill", "mark", "from_tub", *SPACES),
@@ -33,8 +34,8 @@ ADDS: dict[str, tuple[str, ...]] = {  # by place: tables, and what a new piece b
 EDITS: dict[str, tuple[str, ...]] = {  # by place: tables
     "scales": ("region", "coat", "cylinder", "tank", "battery", "weigh_in"),
     "board": (
-        "boat", "region", "cylinder", "tank", "hatch", "opening", "mark", "coat", *SPACES,
-        "plan", "waterline", "water", "full_size", "units",
+        "boat", "region", "cylinder", "tank", "hatch", "opening", *ON_SKIN, "mark", "coat",
+        *SPACES, "plan", "waterline", "water", "full_size", "units",
     ),
     "bench": (
         "cylinder", "tank", "plant", "battery", "failsafe", "linkage", "leak_test",
