@@ -20,15 +20,17 @@ class OnSkin(Measured):
     name: Name = Field(description="What you call it.")
     z: Length | None = Field(default=None, description="Its height above the keel line.")
     girth: Depth | None = Field(
-        default=None, description="From the keel round to it along the skin, instead of z."
+        default=None,
+        description="Girth: from the keel round to it along the skin, instead of its height.",
     )
     off_middle: Depth | None = Field(
-        default=None, description="On deck: how far off the middle line it lies, instead of z."
+        default=None,
+        description="On deck: how far off the middle line it lies, instead of a height.",
     )
     on: Name | None = Field(
         default=None, description="Region on which it lies; left out, the outside of them all."
     )
-    side: Side = Field(default="both", description="On which side; left out, alike on both.")
+    side: Side = Field(default="both", description="Side: left out, alike on both.")
 
 
 class Hole(OnSkin):
@@ -41,12 +43,12 @@ class Hole(OnSkin):
     shape: Literal["round", "slot", "rectangle"] = Field(
         default="round", description="Its shape; a slot has round ends."
     )
-    diameter: Size = Field(default=NOT_GIVEN, description="Diameter of a round one.")
-    length: Size = Field(default=NOT_GIVEN, description="Length along the boat, of any other.")
-    height: Size = Field(default=NOT_GIVEN, description="Height up the skin, of any other.")
-    count: int = Field(default=1, ge=1, le=500, description="How many in the row, on each side.")
+    diameter: Size = Field(default=NOT_GIVEN, description="Diameter: of a round one.")
+    length: Size = Field(default=NOT_GIVEN, description="Length: along the boat.")
+    height: Size = Field(default=NOT_GIVEN, description="Height of the hole: up the skin.")
+    count: int = Field(default=1, ge=1, le=500, description="How many: in the row, on each side.")
     pitch: Size | None = Field(
-        default=None, description="Middle to middle along the boat, as in a side view."
+        default=None, description="Pitch: middle to middle along the boat, as in a side view."
     )
 
     @property
@@ -64,22 +66,23 @@ class PlateLine(OnSkin):
         default="plate edge", description="What it is."
     )
     x: Length | None = Field(
-        default=None, description="Where it runs round the hull; left out, it runs along her."
+        default=None,
+        description="Round her at: where it runs round the hull; left out, it runs along her.",
     )
     x_aft: Length | None = Field(
-        default=None, description="Its after end where it runs along; left out, the hull's."
+        default=None, description="After end: where it runs along; left out, the hull's."
     )
     x_fore: Length | None = Field(
-        default=None, description="Its fore end where it runs along; left out, the hull's."
+        default=None, description="Fore end: where it runs along; left out, the hull's."
     )
     z_top: Length | None = Field(
-        default=None, description="Where it ends that runs round; left out, at the top of her."
+        default=None, description="Top: where it ends that runs round; left out, at the top of her."
     )
     band: Size | None = Field(
-        default=None, description="Of a boot top: how much higher its upper edge lies."
+        default=None, description="Band: how much higher the upper edge of a boot top lies."
     )
     pitch: Size | None = Field(
-        default=None, description="Of rivets: middle to middle along the skin."
+        default=None, description="Pitch: of rivets, middle to middle along the skin."
     )
 
 
@@ -88,14 +91,18 @@ class DraughtMark(Measured):
 
     name: Name = Field(description="What you call them.")
     at: End | None = Field(
-        default=None, description="On stem or stern, however it rakes; left out, where x says."
+        default=None,
+        description="Stem or stern: they follow its rake; left out, where they stand along her.",
     )
     x: Length | None = Field(default=None, description="Place along the boat, instead of at.")
     set_back: Depth = Field(
-        default=0.0, description="How far from the stem or stern they stand, along the boat."
+        default=0.0,
+        description="Set back: how far from the stem or stern they stand, along the boat.",
     )
-    z: Length = Field(description="Height of the foot of the lowest figure above the keel line.")
-    step: Size = Field(description="From figure to figure, upright.")
-    count: int = Field(default=1, ge=1, le=200, description="How many figures.")
-    height: Size | None = Field(default=None, description="Height of a figure.")
-    side: Side = Field(default="both", description="On which side; left out, on both.")
+    z: Length = Field(description="Height above the keel line of the foot of the lowest figure.")
+    step: Size = Field(description="Step: from figure to figure, upright.")
+    count: int = Field(
+        default=1, ge=1, le=200, description="How many: figures one above the other."
+    )
+    height: Size | None = Field(default=None, description="Figure height: of each figure.")
+    side: Side = Field(default="both", description="Side: left out, on both.")

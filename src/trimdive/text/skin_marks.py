@@ -12,7 +12,7 @@ from trimdive.text.say import Say
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
     from trimdive.geometry.solids.onskin import Spot
-    from trimdive.marking.found import Figures, Holes, Lines
+    from trimdive.marking.found import Figures, Holes, Lines, Marks
 
 METRIC = ("mm", "cm", "m")
 NONE = "–"  # where a figure does not apply
@@ -56,6 +56,24 @@ def marks_text(her: "Assessment", *, every: bool = False) -> Iterator[Block]:
     yield line(
         f"Places from the {her.boat.entered_from}, heights above the keel line, girth from the "
         "keel round one side along the skin; of a row its aftermost and its foremost."
+    )
+
+
+def marks_short(found: "Marks") -> str:
+    """Return in a few words how much is marked and cut on the skin.
+
+    >>> from trimdive.marking.found import Marks
+    >>> marks_short(Marks(holes=(), lines=(), figures=()))
+    ''
+    """
+    count = sum(one.count for one in found.holes)
+    each = (
+        (count, "hole", "holes"),
+        (len(found.lines), "line", "lines"),
+        (len(found.figures), "draught mark", "draught marks"),
+    )
+    return ", ".join(
+        f"{many} {several if many > 1 else one}" for many, one, several in each if many
     )
 
 

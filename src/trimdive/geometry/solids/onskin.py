@@ -309,7 +309,7 @@ def _beside(lines: Floats, free: Flags, here: Floats) -> list[tuple[int, int]]:
 
 def _mm(length: float) -> str:
     """Return a length [m] in millimetres, for a message."""
-    return f"{length * 1e3:.5g} mm"
+    return f"{length * 1e3:.1f}".removesuffix(".0") + " mm"
 
 
 def _off(what: str) -> GeometryError:

@@ -11,6 +11,7 @@ from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import numbers_of
 from trimdive.page.offsets import Offsets, offsets_of
 from trimdive.page.places.board_fit import stays
+from trimdive.page.places.tub_blocks import for_page
 from trimdive.page.remains import at_once, urgent
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, TypedField, fields_of, table_in, typed_in
@@ -135,6 +136,7 @@ def board_view(desk: "Desk") -> dict[str, object]:
     ]
     return {
         "headline": _headline(desk),
+        **_on_skin(desk),
         "size": board_size(desk.her),
         "shorts": {
             "waterline": capital(waterline_short(desk.her)),
@@ -192,6 +194,19 @@ def _region(desk: "Desk", number: int, region: Region, typed: Contents) -> Regio
         rows=_outline(path, typed) if isinstance(region, OutlineRegion) else (),
         mesh=_mesh(desk, region) if isinstance(region, MeshRegion) else None,
     )
+
+
+def _on_skin(desk: "Desk") -> dict[str, object]:
+    """Return what is marked and cut on the skin, as the terminal has it; nothing where none is."""
+    found = desk.her.marked
+    if not (found.holes or found.lines or found.figures):
+        return {"on_skin": (), "on_skin_short": ""}
+    from trimdive.text.skin_marks import marks_short, marks_text
+
+    return {
+        "on_skin": tuple(for_page(marks_text(desk.her))),
+        "on_skin_short": marks_short(found),
+    }
 
 
 def _like(desk: "Desk", number: int, region: Region) -> str:
