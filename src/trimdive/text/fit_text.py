@@ -109,10 +109,12 @@ def places_along(found: "Fit") -> "Floats":
 def heights_up(found: "Fit", gap: float) -> "Floats":
     """Return the heights of an axis for which tubes are told, shape (m,) [m]."""
     room, z = found.room, found.room.z
-    some = (room.radius > gap + LEAST / 2).any(axis=0)
-    low, high = float(z[some.argmax()]), float(z[-1 - some[::-1].argmax()])
+    some = np.flatnonzero((room.radius > gap + LEAST / 2).any(axis=0))
+    if not len(some):
+        return z[:0]
+    low, high = float(z[some[0]]), float(z[some[-1]])
     step = next((one for one in STEPS if (high - low) / one <= HEIGHTS), STEPS[-1])
-    return step * np.arange(np.ceil(low / step), np.floor(high / step) + 1) if some.any() else z[:0]
+    return step * np.arange(np.ceil(low / step), np.floor(high / step) + 1)
 
 
 def _stowage(say: Say, found: "Fit") -> Iterator[Block]:

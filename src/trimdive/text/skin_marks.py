@@ -112,13 +112,16 @@ def _size(write: Callable[[float], str], one: "Holes") -> str:
 
 def _rows(say: Say, holes: "tuple[Holes, ...]", every: bool) -> Iterator[Cells]:
     for one in holes:
-        row = one.on(one.spots[0].side)
-        chosen = list(enumerate(row, 1))
-        chosen = chosen if every or len(row) < 3 else [chosen[0], chosen[-1]]
         size, full = _size(say.length, one), _size(lambda length: full_size(say, length), one)
-        for number, spot in chosen:
-            name = f"{one.name}, {number}" if len(row) > 1 else one.name
+        for name, spot in _row(one.name, one.on(one.spots[0].side), every):
             yield [name, *_at(say, spot), size, full]
+
+
+def _row(name: str, row: "tuple[Spot, ...]", every: bool) -> "Iterator[tuple[str, Spot]]":
+    """Yield the places of a row by their names: all, or the first and the last."""
+    for number, spot in enumerate(row, 1):
+        if every or number in (1, len(row)):
+            yield (f"{name}, {number}" if len(row) > 1 else name), spot
 
 
 def _sides(one: "Holes") -> str:
@@ -160,12 +163,9 @@ def _line_words(say: Say, one: "Lines") -> str:
 
 def _figure_rows(say: Say, figures: "tuple[Figures, ...]", every: bool) -> Iterator[Cells]:
     for one in figures:
-        row = [spot for spot in one.spots if spot.side == one.spots[0].side]
-        chosen = list(enumerate(row, 1))
-        chosen = chosen if every or len(row) < 3 else [chosen[0], chosen[-1]]
-        for number, spot in chosen:
-            name = f"{one.name}, {number}" if len(row) > 1 else one.name
-            high = say.length(one.height) if one.height else NONE
+        row = tuple(spot for spot in one.spots if spot.side == one.spots[0].side)
+        high = say.length(one.height) if one.height else NONE
+        for name, spot in _row(one.name, row, every):
             yield [name, *_at(say, spot), high, full_size(say, spot.z)]
 
 
@@ -175,54 +175,53 @@ def marks_json(her: "Assessment") -> Document:
     return {
         **common(her),
         "scale": her.boat.scale,
-        "holes": [
-            {
-                "name": one.name,
-                "path": one.path,
-                "kind": one.kind,
-                "shape": one.shape,
-                "length_m": one.size[0],
-                "height_m": one.size[1],
-                "region": one.region,
-                "count": one.count,
-                "area_m2": one.area,
-                "whole_area_m2": one.whole_area,
-                "pitch_along_skin_m": one.pitch,
-                "row_along_skin_m": one.length,
-                "spots": [_spot_json(spot) for spot in one.spots],
-            }
-            for one in found.holes
-        ],
+        "holes": [_holes_json(one) for one in found.holes],
         "hole_areas": [{"region": name, "area_m2": area} for name, area in found.areas.items()],
-        "plate_lines": [
-            {
-                "name": one.name,
-                "path": one.path,
-                "kind": one.kind,
-                "way": one.way,
-                "rivets": one.rivets,
-                "band_girths_m": list(one.girths),
-                "lines": [
-                    {
-                        "side": each.side,
-                        "length_m": each.length,
-                        "points_m": each.points.tolist(),
-                    }
-                    for each in one.lines
-                ],
-            }
-            for one in found.lines
+        "plate_lines": [_lines_json(one) for one in found.lines],
+        "draught_marks": [_figures_json(one) for one in found.figures],
+    }
+
+
+def _holes_json(one: "Holes") -> Document:
+    return {
+        "name": one.name,
+        "path": one.path,
+        "kind": one.kind,
+        "shape": one.shape,
+        "length_m": one.size[0],
+        "height_m": one.size[1],
+        "region": one.region,
+        "count": one.count,
+        "area_m2": one.area,
+        "whole_area_m2": one.whole_area,
+        "pitch_along_skin_m": one.pitch,
+        "row_along_skin_m": one.length,
+        "spots": [_spot_json(spot) for spot in one.spots],
+    }
+
+
+def _lines_json(one: "Lines") -> Document:
+    return {
+        "name": one.name,
+        "path": one.path,
+        "kind": one.kind,
+        "way": one.way,
+        "rivets": one.rivets,
+        "band_girths_m": list(one.girths),
+        "lines": [
+            {"side": each.side, "length_m": each.length, "points_m": each.points.tolist()}
+            for each in one.lines
         ],
-        "draught_marks": [
-            {
-                "name": one.name,
-                "path": one.path,
-                "at": one.at,
-                "figure_height_m": one.height,
-                "spots": [_spot_json(spot) for spot in one.spots],
-            }
-            for one in found.figures
-        ],
+    }
+
+
+def _figures_json(one: "Figures") -> Document:
+    return {
+        "name": one.name,
+        "path": one.path,
+        "at": one.at,
+        "figure_height_m": one.height,
+        "spots": [_spot_json(spot) for spot in one.spots],
     }
 
 

@@ -231,7 +231,7 @@ def _by_neighbours(spots: Floats, values: Floats, corners: Floats, places: Float
 
     Args:
         spots: Shape (k, 2) [m].
-        values: At them, shape (k,).
+        values: At them, shape (k,) [any].
         corners: Of the rectangle in which all lies, at whose sides spots are mirrored (2, 2) [m].
         places: Shape (n, 2) [m].
 

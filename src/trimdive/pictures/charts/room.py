@@ -91,8 +91,7 @@ def _along(her: "Assessment", found: "Fit") -> Axis:
         number_in(her.boat.along(float(x)), "length", unit) for x in found.room.x[[0, -1]].tolist()
     ]
     title = f"from the {her.boat.entered_from} [{unit}]"
-    turned = {"low": min(ends), "high": max(ends), "is_down": ends[0] > ends[1]}
-    return Axis(field="x", title=title, **turned)
+    return Axis(field="x", title=title, low=min(ends), high=max(ends), is_down=ends[0] > ends[1])
 
 
 def _rows(her: "Assessment", x: "Floats", values: "Floats", name: str) -> list[Row]:
