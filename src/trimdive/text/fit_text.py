@@ -65,7 +65,8 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
         yield line(rest, typed="--all shows them.")
     narrow = [one for one in fit_findings(her.boat, found) if one.key.startswith("gap-")]
     yield from (line(f"{capital(what(her.boat, one))}. {mend(her.boat, one)}") for one in narrow)
-    least = say.length(limit_of("gap-cylinder", her.boat).value)
+    wanted = limit_of("gap-cylinder", her.boat).value
+    least = say.length(wanted)
     yield heading(f"Largest cylinder on the middle line, {least} clear all round")
     head = ["length", "outside", "middle", "axis"]
     rows = (
