@@ -8,6 +8,7 @@ import numpy as np
 from trimdive.errors import GeometryError
 from trimdive.geometry.lines.mesh import Floats, Mesh
 from trimdive.geometry.solids.onskin import Spot, on_deck, round_at
+from trimdive.geometry.solids.wall import belts
 from trimdive.pictures.drawings.flat import thinned
 from trimdive.pictures.drawings.ink import Ink
 from trimdive.pictures.drawings.svg import clean, tag
@@ -98,6 +99,9 @@ def _is_seen(point: Floats, whole: Mesh, *, above: bool) -> bool:
     x, y, z = point.tolist()
     if not above:
         return y <= 1e-9
+    belt = belts(whole)
+    if z < float(np.interp(x, belt.x, belt.widest)) - TOP:
+        return False  # below her greatest breadth
     try:
         top = on_deck(whole, x, abs(y), "port" if y >= 0 else "starboard", whole)
     except GeometryError:
