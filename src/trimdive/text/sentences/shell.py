@@ -12,8 +12,7 @@ def _wall_varies(
 ) -> str:
     return (
         f"the wall of {name} runs from {say.length(least)} ({say.place(thinnest_at)}) to "
-        f"{say.length(most)}, on the mean {say.length(mean)}; the skin is drawn as thick as it runs "
-        "from spot to spot"
+        f"{say.length(most)}, on the mean {say.length(mean)}; the skin runs from spot to spot"
     )
 
 
