@@ -65,7 +65,12 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
         yield line(rest, typed="--all shows them.")
     narrow = [one for one in fit_findings(her.boat, found) if one.key.startswith("gap-")]
     yield from (line(f"{capital(what(her.boat, one))}. {mend(her.boat, one)}") for one in narrow)
-    wanted = limit_of("gap-cylinder", her.boat).value
+    yield from _room_along(say, found)
+
+
+def _room_along(say: Say, found: "Fit") -> Iterator[Block]:
+    """Yield the largest cylinders and tubes, and the room that is left."""
+    wanted = limit_of("gap-cylinder", say.boat).value
     least = say.length(wanted)
     yield heading(f"Largest cylinder on the middle line, {least} clear all round")
     head = ["length", "outside", "middle", "axis"]
