@@ -271,22 +271,22 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
             }
             for one in found.gaps
         ],
-        "largest_cylinders": [
-            {"length_m": one.length, "outside_m": one.diameter, "x_m": one.x, "z_m": one.z}
-            for one in found.largest
-        ],
-        "room_left_m3": found.left,
         **_along_json(her, found),
     }
 
 
 def _along_json(her: "Assessment", found: "Fit") -> Document:
-    """Return tubes by place and height, and the areas of sections."""
+    """Return the largest cylinders and tubes, the areas of sections, and the room that is left."""
     gap, cuts = limit_of("gap-cylinder", her.boat).value, found.sections
     x, z = places_along(found), heights_up(found, gap)
     rows = (cuts.x, cuts.inside, cuts.taken, cuts.free)
     keys = ("x_m", "inside_m2", "taken_m2", "free_m2")
     return {
+        "largest_cylinders": [
+            {"length_m": one.length, "outside_m": one.diameter, "x_m": one.x, "z_m": one.z}
+            for one in found.largest
+        ],
+        "room_left_m3": found.left,
         "largest_tubes": {
             "x_m": x.tolist(),
             "axis_z_m": z.tolist(),
