@@ -40,7 +40,7 @@ LAYERS: list[set[str]] = [
         "placing.solve", "trials.readings", "estimates.wethands", "vessels.strength",
         "vessels.seals", "plant", "plant.linkages", "fit", "flooding", "drive", "radio", "handling",
     },
-    {"estimates.starter"},
+    {"estimates.starter", "trials.photographs"},
     {"plant.failsafe"},
     {"bench"},
     {"findings"},
