@@ -41,7 +41,7 @@ LAYERS: list[set[str]] = [
         "vessels.seals", "plant", "plant.linkages", "fit", "marking", "flooding", "drive", "radio",
         "handling",
     },
-    {"estimates.starter"},
+    {"estimates.starter", "trials.photographs"},
     {"plant.failsafe"},
     {"bench"},
     {"findings"},

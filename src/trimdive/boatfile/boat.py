@@ -17,6 +17,7 @@ from trimdive.boatfile.pieces import (
     Mark,
     Opening,
     Part,
+    Photo,
     Plan,
     Tank,
     Waterline,
@@ -199,6 +200,9 @@ class Boat(Piece):
     )
     plans: tuple[Plan, ...] = Field(
         default=(), alias="plan", description="Pictures of plans, with what was marked on them."
+    )
+    photos: tuple[Photo, ...] = Field(
+        default=(), alias="photo", description="Photographs of her afloat, with what was marked."
     )
     coats: tuple[Coat, ...] = Field(default=(), alias="coat", description="Paint and filler.")
     cylinders: tuple[Cylinder, ...] = Field(

@@ -1,5 +1,6 @@
 """What is built into the hull: cylinders, tanks, parts, lead and foam."""
 
+import datetime
 from math import pi
 from typing import ClassVar, Literal
 
@@ -304,6 +305,15 @@ class Plan(Piece):
     name: Name = Field(description="What you call it.")
     file: Name = Field(description="The picture, beside the boat file.")
     marks: Name = Field(description="The file beside it that keeps what was marked on it.")
+
+
+class Photo(Piece):
+    """A photograph of her afloat, from which draught, trim and heel are read."""
+
+    name: Name = Field(description="What you call it.")
+    file: Name = Field(description="The picture, beside the boat file.")
+    marks: Name = Field(description="The file beside it that keeps what was marked on it.")
+    date: datetime.date = Field(description="When she lay so.")
 
 
 class KeepClear(Measured):

@@ -40,7 +40,9 @@ EDITS: dict[str, tuple[str, ...]] = {  # by place: tables
     "bench": (
         "cylinder", "tank", "plant", "battery", "failsafe", "linkage", "leak_test",
     ),
-    "tub": ("reading", "fill", "from_tub", *SPACES, "placing", "spreads", "limits", "water"),
+    "tub": (
+        "reading", "photo", "fill", "from_tub", *SPACES, "placing", "spreads", "limits", "water",
+    ),
     "pond": ("water", "units"),
     "shelf": ("boat", "brief", "full_size", "units"),
 }  # fmt: skip

@@ -86,6 +86,7 @@ NAMES = {  # of tables, where the file's own word is none of a builder's
     "hatch": "hatch or split of the hull", "hole": "hole or row of holes in the skin",
     "plate_line": "plate line, waterline or boot top",
     "draught_mark": "draught mark with its figures", "plan": "picture of a plan",
+    "photo": "photograph of her afloat",
 }  # fmt: skip
 SURFACES = {
     "lines": "hull by a table of lines",
