@@ -48,7 +48,7 @@ def lever(
     base = np.array([own + moment, -own - moment])
     pairs = tuple((i, j) for i in range(len(things)) for j in range(i + 1, len(things)))
     layout = Layout(
-        tubes=tuple(tubes or [tube()]), things=tuple(things), behind=pairs, beside=(), first=(),
+        tubes=tuple(tubes or [tube()]), things=tuple(things), behind=pairs, beside=(), first=(), at_caps=(), runs=(),
         gap=GAP, base=base,
     )  # fmt: skip
     arms = np.array(ARMS)

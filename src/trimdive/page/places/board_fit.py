@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
-from starlette.responses import JSONResponse
-
 from trimdive.errors import BoatFileError
 from trimdive.page.form import Typed
 from trimdive.page.places.jobs import begin, is_past, job_of, state_of, stop, took_by, wrong_of
@@ -13,9 +11,6 @@ from trimdive.page.small import way_picture
 from trimdive.page.units import in_choice
 
 if TYPE_CHECKING:
-    from starlette.requests import Request
-    from starlette.responses import Response
-
     from trimdive.assessment import Assessment
     from trimdive.fit.fitted import Fit
     from trimdive.page.desk import Desk
@@ -127,8 +122,8 @@ def stays(desk: "Desk") -> int | None:
     return sum(one.way is None for one in cast("Fit", job.done).outs)
 
 
-def progress(desk: "Desk", _: "Request") -> "Response":
-    """Return how far it is."""
+def progress(desk: "Desk") -> dict[str, object]:
+    """Return how far it is, for its script."""
     with desk.working():
         job = job_of(desk, NAME)
-    return JSONResponse({"is_running": state_of(job) == "running", "took": round(took_by(job), 1)})
+    return {"is_running": state_of(job) == "running", "took": round(took_by(job), 1), "lines": ()}
