@@ -32,10 +32,8 @@ def shell(name: str) -> Path:
 
 @cache
 def arranged(name: str) -> Arranged:
-    """Return a demo boat arranged from an empty shell, her motor aft as her shaft is."""
-    her = assess(shell(name))
-    motor = next(f"part[{k}]" for k, p in enumerate(her.boat.parts, 1) if p.name == "motor")
-    return arrange(her, ends={motor: "aft"}, seconds=AMPLE, most=1)
+    """Return a demo boat arranged from an empty shell, her motor at the after cap by her file."""
+    return arrange(assess(shell(name)), seconds=AMPLE, most=1)
 
 
 def in_order(her: Assessment) -> None:
@@ -83,6 +81,7 @@ def test_things_lie_behind_each_other_with_the_motor_aft() -> None:
     assert low - 1e-6 <= rows[0, 0]
     assert rows[-1, 1] <= high + 1e-6
     assert done.layout.things[int(np.argmin(ends[:, 0]))].name == "motor"
+    assert rows[0, 0] == pytest.approx(low, abs=1e-6)  # at the cap itself, where its shaft is
 
 
 def test_a_tank_takes_its_works_along() -> None:

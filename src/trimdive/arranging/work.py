@@ -279,7 +279,11 @@ def first(it: Ready, seconds: float) -> tuple[Order, Fill]:
         found = best(it.layout, fill, seconds)
         if found is None:
             what = "no order was found in which everything goes in"
-            raise AskError(what, "arrange", "Keep less where it is, allow more time, or longer hoses and cables.")
+            raise AskError(
+                what,
+                "arrange",
+                "Keep less where it is, allow more time, or longer hoses and cables.",
+            )
         far = max((abs(a - b) for a, b in zip(found.tubes, lay, strict=True)), default=0.0)
         if far <= STILL or number == ROUNDS:
             return found, fill

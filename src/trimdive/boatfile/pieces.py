@@ -26,7 +26,6 @@ from trimdive.boatfile.quantities import (
     is_given,
 )
 
-
 Cap = Literal["aft", "fore"]
 
 

@@ -67,7 +67,9 @@ def out_short(one: "Arrangement") -> str:
 def stage_words(say: Say, stage: "Stage") -> str:
     """Return how far arranging is, in a sentence."""
     if not stage.carried:
-        least = "proven by the sums" if stage.proven else f"{say.mass(stage.gap)} may still be saved"
+        least = (
+            "proven by the sums" if stage.proven else f"{say.mass(stage.gap)} may still be saved"
+        )
         return f"The best order needs {say.mass(stage.lead)} of lead and foam; {least}."
     fine = "in order" if stage.is_right else "not right"
     return f"Order {stage.carried} carried out, floated and dived: {fine}."

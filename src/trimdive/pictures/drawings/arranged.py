@@ -38,6 +38,8 @@ SHADE = "0.7"  # of the hatches of lead and foam
 def arranged_picture(done: Arranged, one: Arrangement | None) -> str:
     """Return an arrangement as SVG, or the boat as she is.
 
+    They stand on one page: the hatches of all of them are in the picture of her as she is.
+
     Args:
         done: What came of arranging her.
         one: One of its arrangements; None for the boat as she is.
@@ -46,7 +48,7 @@ def arranged_picture(done: Arranged, one: Arrangement | None) -> str:
     aboard = things(her)
     view = views(UP)[0]
     low, high = _window(her, aboard, view)
-    ink = Ink(scale=float(high[0] - low[0]) / PAPER)
+    ink = Ink(scale=MM * float(np.ptp(shell(her).bounds[:, 0])) / PAPER)
     scene = Scene(assessed=her, state=her.surfaced, ink=ink, things=aboard, water=())
     far = one.order.things if one else np.zeros(len(done.layout.things))
     ends = np.array([held.ends for held in done.layout.things]) + far[:, None]
@@ -54,7 +56,7 @@ def arranged_picture(done: Arranged, one: Arrangement | None) -> str:
     names, foot = _names(ink, view, done, ends, (float(low[0]), float(high[0])), float(high[1]))
     laid = (thing_ink(scene, thing, view, SHADE) for thing in aboard if thing.look in LAID)
     drawn = [
-        ink.hatches(),
+        "" if one else ink.hatches(),
         waterline(scene, view),
         *laid,
         vessels(scene, view),
@@ -104,7 +106,9 @@ def _held(scene: Scene, view: View, held: Sequence[Held], ends: Floats) -> list[
             continue
         shape = shapes[one.path]
         if shape.meshes and not one.is_guessed:
-            tint = scene.ink.shape(shape.loops(view), "fine", fill="currentColor", opacity=TINT, stroke="none")
+            tint = scene.ink.shape(
+                shape.loops(view), "fine", fill="currentColor", opacity=TINT, stroke="none"
+            )
             found.append(tint + thing_ink(scene, shape, view))
             continue
         found.append(_taken(scene, view, shape, one, (aft, fore)))
@@ -149,7 +153,7 @@ def _names(
     is_one = sum(sizes) + ink.mm(APART) * len(sizes) <= room[1] - room[0]
     rows = 1 if is_one else ROWS
     found: list[str] = []
-    for row in range(rows):
+    for row in reversed(range(rows)):  # so that upper names stand over lines to lower ones
         mine = slice(row, None, rows)
         places = spread(wanted[mine], sizes[mine], ink.mm(APART), room)
         for k, at, x in zip(order[mine], wanted[mine], places, strict=True):
