@@ -125,8 +125,8 @@ def test_a_tube_that_goes_in_and_one_that_does_not() -> None:
 @pytest.mark.parametrize(
     ("typed", "says"),
     [
-        (["--outside", "3"], "a tube needs both its sizes. Add --length"),
-        (["--length", "3"], "a tube needs both its sizes. Add --outside"),
+        (["--outside", "3"], "a tube needs both its sizes. Add its length"),
+        (["--length", "3"], "a tube needs both its sizes. Add its outside"),
         (["--outside", "3", "--length", "-2"], "a tube has some size. Write one above zero"),
         (["--outside", "3 g", "--length", "2"], "Write a number and one of"),
     ],

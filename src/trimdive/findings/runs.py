@@ -14,7 +14,8 @@ Span = tuple[float, float]
 def span_of(by_path: Mapping[str, Sequence[Solid]], path: str) -> Span:
     """Return where a thing begins and ends along her [m]; of a bare point both are its place."""
     solid = by_path[path][0]
-    return (solid.shape.place[0],) * 2 if solid.is_point else solid.shape.spans[0]
+    middle = solid.shape.place[0]
+    return (middle, middle) if solid.is_point else solid.shape.spans[0]
 
 
 def apart(one: Span, other: Span) -> float:

@@ -76,6 +76,7 @@ NAMES = {  # of tables, where the file's own word is none of a builder's
     "coat": "coat of paint or filler", "lane": "track for a sliding part",
     "pocket": "place for lead or foam", "opening": "well through the hull",
     "hatch": "hatch or split of the hull", "plan": "picture of a plan",
+    "run": "hose, cable or rod",
 }  # fmt: skip
 SURFACES = {
     "lines": "hull by a table of lines",

@@ -204,6 +204,7 @@ BOARD = Place(
         "fit": board_fit.start,
         "halt-fit": board_fit.halt,
         "cut": board_fit.cut,
+        "tube": board_fit.ask_tube,
         "arrange": board_arrange.start,
         "halt-arrange": board_arrange.halt,
         "take-arranged": board_arrange.take,
