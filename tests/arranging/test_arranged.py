@@ -161,6 +161,9 @@ def test_names_change_nothing() -> None:
         )
         for key in ("cylinders", "tanks", "parts")
     }
+    lists["runs"] = tuple(
+        run.model_copy(update={"of": names[run.of], "to": names[run.to]}) for run in her.boat.runs
+    )
     other = Assessment(boat=her.boat.model_copy(update=lists), files=her.files)
     one, two = (first(ready(boat), AMPLE)[0] for boat in (her, other))
     assert one.sides == two.sides

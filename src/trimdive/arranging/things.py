@@ -298,4 +298,6 @@ def _runs(
             found[path] = RunEnd(on="thing", number=k, ends=(aft + more, fore + more))
     paths = paths_by_name(her.boat)
     for run in her.boat.runs:
+        if run.of not in paths or run.to not in paths:
+            continue  # on trial without what it joins
         yield found[paths[run.of]], found[paths[run.to]], run.longest

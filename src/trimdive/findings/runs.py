@@ -32,6 +32,8 @@ def reaching(her: Assessed, limit: Limit) -> Iterator[Finding]:
     """Yield hoses, cables and rods that are too short for where their ends lie."""
     paths = paths_by_name(her.boat)
     for k, run in enumerate(her.boat.runs, 1):
+        if run.of not in paths or run.to not in paths:
+            continue  # on trial without what it joins
         one, other = (span_of(her.scene.by_path, paths[name]) for name in (run.of, run.to))
         far = apart(one, other)
         if far - run.longest <= limit.value + 1e-6:
