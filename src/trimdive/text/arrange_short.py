@@ -33,9 +33,14 @@ def arrange_short(done: "Arranged | None", things: int) -> str:
     if done is None:
         return f"{things} thing{'' if things == 1 else 's'} in cylinders; not tried yet"
     count = sum(is_in_order(one) for one in done.found)
-    if not count:
-        return "No arrangement puts her in order"
-    return f"{count} arrangement{'' if count == 1 else 's'} in order"
+    right = sum(one.is_right for one in done.found)
+    if count or not right:
+        return f"{_arrangements(count)} in order" if count else "No arrangement puts her in order"
+    return f"{_arrangements(right)} float and dive right; other things remain"
+
+
+def _arrangements(count: int) -> str:
+    return f"{count} arrangement{'' if count == 1 else 's'}"
 
 
 def is_in_order(one: "Arrangement") -> bool:
