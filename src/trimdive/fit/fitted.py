@@ -1,9 +1,10 @@
-"""How things fit: gaps, the largest cylinder, room that is left, and whether things come out."""
+"""How things fit: gaps, the largest cylinder, saddles, room left, and whether things come out."""
 
 from trimdive.boatfile import Boat
 from trimdive.fit.gaps import Beside, gaps
 from trimdive.fit.inside import Largest, Room, largest
 from trimdive.fit.out import Out, outs
+from trimdive.fit.saddles import Saddle, saddles
 from trimdive.geometry.clashes.scene import Scene
 from trimdive.geometry.lines.mesh import volume
 from trimdive.geometry.solids.hull import Hull
@@ -21,6 +22,7 @@ class Fit:
     room: Room
     largest: tuple[Largest, ...]  # cylinders, by their lengths
     left: float  # volume inside the skin that nothing takes up [m³]
+    saddles: tuple[Saddle, ...]  # two under each cylinder on the middle line
     outs: tuple[Out, ...]  # of each large thing; none where no hatch is entered
 
 
@@ -51,5 +53,6 @@ def fitted(
         room=where,
         largest=tuple(one for one in sizes if one is not None),
         left=max(inside - taken, 0.0),
+        saddles=saddles(boat, scene, gap),
         outs=outs(boat, hull, scene.aboard),
     )

@@ -10,6 +10,7 @@ from trimdive.findings.getting_out import frees, stays
 from trimdive.fit.gaps import MOVING
 from trimdive.fit.hatches import in_order
 from trimdive.fit.inside import goes_in, largest
+from trimdive.fit.saddles import THICK
 from trimdive.text import words
 from trimdive.text.documents import common, found_document
 from trimdive.text.found import mend, what
@@ -72,6 +73,40 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
     yield table(head, rows, right=(0, 1, 2, 3))
     yield line("In the hull with nothing else in it; the axis is measured up from the keel line.")
     yield line(f"Room that nothing takes up: {say.volume(found.left)} inside the skin.")
+    yield from _saddles(say, found)
+
+
+def _saddles(say: Say, found: "Fit") -> Iterator[Block]:
+    """Yield where the saddles of the cylinders stand, and how large each is cut."""
+    if not found.saddles:
+        return
+    yield heading("Saddles, two to a cylinder")
+    head = [
+        "under",
+        f"from {say.boat.entered_from}",
+        "breadth",
+        "height",
+        "cut-out",
+        "to notch over",
+    ]
+    rows = (
+        [
+            one.name,
+            say.length(say.boat.along(one.x)),
+            say.length(one.breadth),
+            say.length(one.height),
+            say.length(one.cut),
+            listed(one.in_way) or "–",
+        ]
+        for one in found.saddles
+    )
+    yield table(head, rows, right=(1, 2, 3, 4))
+    yield line(
+        f"Plates of {say.length(THICK)}, near the quarter points of each cylinder, where nothing "
+        "else stands in the way: as broad as the hull is inside at the height of the axis, and "
+        "from the skin up to it. Take the shape from the hull, and cut limber notches at the "
+        "bottom and vent notches at the upper corners, so that water and air get past."
+    )
 
 
 def lies_on_skin(one: "Beside") -> bool:
@@ -212,6 +247,18 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
             for one in found.largest
         ],
         "room_left_m3": found.left,
+        "saddles": [
+            {
+                "cylinder": one.name,
+                "x_m": one.x,
+                "off_quarter_m": one.off,
+                "breadth_m": one.breadth,
+                "height_m": one.height,
+                "cut_out_m": one.cut,
+                "in_the_way": list(one.in_way),
+            }
+            for one in found.saddles
+        ],
     }
 
 
