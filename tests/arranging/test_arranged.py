@@ -10,6 +10,7 @@ from tempfile import mkdtemp
 
 import numpy as np
 import pytest
+from tests.arranging.right import in_order
 from tests.arranging.shells import copied, empty_shell, shuffled
 from tests.conftest import BOATS
 
@@ -18,7 +19,6 @@ from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import Cylinder, Part, Tank, load
 from trimdive.edits.work import written
 from trimdive.errors import AskError
-from trimdive.findings import ROOM_KEYS, limit_of
 from trimdive.geometry.clashes.found import touches
 from trimdive.geometry.clashes.scene import placed_at
 
@@ -34,21 +34,6 @@ def shell(name: str) -> Path:
 def arranged(name: str) -> Arranged:
     """Return a demo boat arranged from an empty shell, her motor at the after cap by her file."""
     return arrange(assess(shell(name)), seconds=AMPLE, most=1)
-
-
-def in_order(her: Assessment) -> None:
-    """Ask of a boat all that the other answers say."""
-    assert not her.surfaced.rest.under
-    assert her.goes_under
-    assert abs(her.surfaced.trim_angle) <= limit_of("trim-surfaced", her.boat).value
-    assert abs(her.dived.trim_angle) <= limit_of("trim-dived", her.boat).value
-    assert [f.key for f in her.first_findings if f.weight == "put right"] == []
-    assert [f.key for f in her.first_findings if f.key in ROOM_KEYS] == []
-    assert her.fit.outs
-    assert [out.name for out in her.fit.outs if out.way is None] == []
-    wanted = limit_of("gap-cylinder", her.boat).value
-    clear = [gap.width for gap in her.fit.gaps if gap.kind == "cylinder" and gap.to == "skin"]
-    assert min(clear, default=1.0) >= wanted
 
 
 @pytest.mark.parametrize("name", ["grebe", "plover"])

@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.arranging.right import in_order
 from tests.arranging.shells import empty_shell
-from tests.arranging.test_arranged import in_order
 from tests.page.browsing import ASKED, AXE, entered, on_a_port, with_browser
 from tests.page.conftest import Page, desk_of, page_of
 
@@ -140,7 +140,7 @@ def test_an_empty_shell_is_arranged_by_one_press(browser: Browser, tmp_path: Pat
         tab.set_viewport_size({"width": 1366, "height": 768})
         tab.get_by_role("link", name="Drawing board").click()
         tab.locator("#fold-board-arrange > summary").click()
-        cap = tab.get_by_label("motor: where it belongs")
+        cap = tab.get_by_label("Where motor belongs")
         expect(cap).to_have_value("aft")
         tab.get_by_role("button", name="Arrange her").click()
         rows = tab.locator(".arranged-table tbody tr")
