@@ -16,7 +16,7 @@ from trimdive.text.documents import common, found_document
 from trimdive.text.found import mend, what
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
 from trimdive.text.said import said
-from trimdive.text.say import Say
+from trimdive.text.say import Say, listed
 from trimdive.text.sentence import capital
 from trimdive.text.sentences.fit_found import once
 
