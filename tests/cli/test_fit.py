@@ -99,11 +99,12 @@ def test_foam_over_a_cylinder_comes_out_first() -> None:
 
 def test_every_key_is_told() -> None:
     found = json.loads(run(str(ROOT / "boats" / "grebe"), "--json"))
-    own = ("comes_out", "gaps", "largest_cylinders", "room_left_m3")
+    own = ("comes_out", "gaps", "largest_cylinders", "room_left_m3", "saddles")
     keys = keys_in({key: found[key] for key in own})
     told = {key for key in documented_keys("fit") if not key.startswith("tube.")}
     empty = {"comes_out[].in_the_way", "comes_out[].opening_edges_m", "comes_out[].also_in_the_way"}
-    assert {key.replace("[][]", "[]") for key in keys} - told == empty
+    clear = {"saddles[].in_the_way"}  # of one of her two
+    assert {key.replace("[][]", "[]") for key in keys} - told == empty | clear
     listed = {f"{key}[]" for key in empty} | {"comes_out[].poses_m_rad[]"}
     assert {key for key in told - keys if not key.startswith("findings")} == listed
 

@@ -231,35 +231,43 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
             }
             for one in found.outs
         ],
-        "gaps": [
-            {
-                "thing": one.name,
-                "other": one.other,
-                "kind": one.to,
-                "moving": one.kind == MOVING,
-                "gap_m": one.width,
-                "place_m": list(one.place),
-            }
-            for one in found.gaps
-        ],
+        "gaps": _gaps_json(found),
         "largest_cylinders": [
             {"length_m": one.length, "outside_m": one.diameter, "x_m": one.x, "z_m": one.z}
             for one in found.largest
         ],
         "room_left_m3": found.left,
-        "saddles": [
-            {
-                "cylinder": one.name,
-                "x_m": one.x,
-                "off_quarter_m": one.off,
-                "breadth_m": one.breadth,
-                "height_m": one.height,
-                "cut_out_m": one.cut,
-                "in_the_way": list(one.in_way),
-            }
-            for one in found.saddles
-        ],
+        "saddles": _saddles_json(found),
     }
+
+
+def _gaps_json(found: "Fit") -> list[Document]:
+    return [
+        {
+            "thing": one.name,
+            "other": one.other,
+            "kind": one.to,
+            "moving": one.kind == MOVING,
+            "gap_m": one.width,
+            "place_m": list(one.place),
+        }
+        for one in found.gaps
+    ]
+
+
+def _saddles_json(found: "Fit") -> list[Document]:
+    return [
+        {
+            "cylinder": one.name,
+            "x_m": one.x,
+            "off_quarter_m": one.off,
+            "breadth_m": one.breadth,
+            "height_m": one.height,
+            "cut_out_m": one.cut,
+            "in_the_way": list(one.in_way),
+        }
+        for one in found.saddles
+    ]
 
 
 def _tube_json(her: "Assessment", length: float, outside: float) -> Document:
