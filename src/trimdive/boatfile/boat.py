@@ -22,7 +22,7 @@ from trimdive.boatfile.pieces import (
     Tank,
     Waterline,
 )
-from trimdive.boatfile.placing import Lane, Placing, Pocket
+from trimdive.boatfile.placing import Lane, Placing, Pocket, Run
 from trimdive.boatfile.plant import Battery, Failsafe, Linkage, Plant
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
@@ -232,6 +232,11 @@ class Boat(Piece):
         default=(),
         alias="lane",
         description="How far parts may slide when lead and foam are placed.",
+    )
+    runs: tuple[Run, ...] = Field(
+        default=(),
+        alias="run",
+        description="Hoses, cables and rods from one thing to another, and how long they may be.",
     )
     placing: Placing = Field(default=Placing(), description="How lead and foam are to be placed.")
     plants: tuple[Plant, ...] = Field(

@@ -27,6 +27,8 @@ from trimdive.boatfile.quantities import (
     is_given,
 )
 
+Cap = Literal["aft", "fore"]
+
 
 class Cylinder(Placed, Weighed):
     """A watertight cylinder: a tube with its end caps."""
@@ -206,6 +208,11 @@ class Part(Placed, Weighed):
     )
     works_of: Name | None = Field(
         default=None, description="Tank whose works it is (pump, valves); it goes with that tank."
+    )
+    at_cap: Cap | None = Field(
+        default=None,
+        description="Cap of its cylinder at which it belongs: aft, as the drive motor does with "
+        "its shaft, or fore.",
     )
     pair: Pair | None = Field(
         default=None,

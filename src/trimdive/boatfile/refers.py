@@ -26,6 +26,7 @@ CYLINDER, TANK = Named("cylinder", ("cylinder",)), Named("tank", ("tank",))
 HOME = Named("cylinder", ("cylinder", "region", "tank"))
 REGION, MARK = Named("region", ("region",)), Named("mark", ("mark",))
 THING = Named("part", ("part", "lead", "foam"))
+JOINED = Named("thing", ("cylinder", "tank", *THING.tables))
 REFERS: dict[tuple[str, str], Named] = {  # by table and field
     ("cylinder", "inside"): Named("sealed region", ("region",)),
     ("tank", "inside"): CYLINDER,
@@ -38,7 +39,9 @@ REFERS: dict[tuple[str, str], Named] = {  # by table and field
     ("hatch", "after"): Named("hatch", ("hatch",)),
     ("region", "like"): REGION,
     ("pocket", "inside"): CYLINDER,
-    ("lane", "things"): Named("thing", ("cylinder", "tank", *THING.tables)),
+    ("lane", "things"): JOINED,
+    ("run", "of"): JOINED,
+    ("run", "to"): JOINED,
     ("plant", "tanks"): TANK,
     ("plant", "battery"): Named("battery", ("battery",)),
     ("failsafe", "drops"): THING,
@@ -52,7 +55,7 @@ REFERS: dict[tuple[str, str], Named] = {  # by table and field
 FROM = "from"  # where a piece is measured from: a mark may be named there
 OWN = {  # fields that make a piece part of the named one: it is removed with it
     ("tank", "inside"), ("leak_test", "cylinder"), ("reading", "tank"), ("from_tub", "tank"),
-    ("reading", "at"), ("pocket", "inside"),
+    ("reading", "at"), ("pocket", "inside"), ("run", "of"), ("run", "to"),
     *((table, field) for table in THING.tables for field in ("inside", "works_of")),
 }  # fmt: skip
 

@@ -1,9 +1,10 @@
-"""How things fit: gaps, the largest cylinder, room that is left, and whether things come out."""
+"""How things fit: gaps, the largest cylinder, saddles, room left, and whether things come out."""
 
 from trimdive.boatfile import Boat
 from trimdive.fit.gaps import Beside, gaps
 from trimdive.fit.inside import Largest, Room, largest
 from trimdive.fit.out import Out, outs
+from trimdive.fit.saddles import Saddle, saddles
 from trimdive.fit.sections import Sections, sections
 from trimdive.geometry.clashes.scene import Scene
 from trimdive.geometry.lines.mesh import volume
@@ -23,6 +24,7 @@ class Fit:
     largest: tuple[Largest, ...]  # cylinders, by their lengths
     sections: Sections  # along the hull
     left: float  # volume inside the skin that nothing takes up [m³]
+    saddles: tuple[Saddle, ...]  # two under each cylinder on the middle line
     outs: tuple[Out, ...]  # of each large thing; none where no hatch is entered
 
 
@@ -55,5 +57,6 @@ def fitted(
         largest=tuple(one for one in sizes if one is not None),
         sections=sections(stands, hull.envelope, within, boat.waterline),
         left=max(inside - taken, 0.0),
+        saddles=saddles(boat, scene, gap),
         outs=outs(boat, hull, scene.aboard),
     )

@@ -10,12 +10,13 @@ from trimdive.findings.getting_out import frees, stays
 from trimdive.fit.gaps import MOVING
 from trimdive.fit.hatches import in_order
 from trimdive.fit.inside import LEAST, by_height, goes_in, largest
+from trimdive.fit.saddles import THICK
 from trimdive.text import words
 from trimdive.text.documents import common, found_document
 from trimdive.text.found import mend, what
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
 from trimdive.text.said import said
-from trimdive.text.say import Say
+from trimdive.text.say import Say, listed
 from trimdive.text.sentence import capital
 from trimdive.text.sentences.fit_found import once
 
@@ -84,6 +85,7 @@ def _room_along(say: Say, found: "Fit") -> Iterator[Block]:
     yield heading("Room left")
     yield line(f"Room that nothing takes up: {say.volume(found.left)} inside the skin.")
     yield from _stowage(say, found)
+    yield from _saddles(say, found)
 
 
 def _tubes(say: Say, found: "Fit", gap: float) -> Iterator[Block]:
@@ -135,6 +137,39 @@ def _stowage(say: Say, found: "Fit") -> Iterator[Block]:
     yield line(
         "Lead and foam aboard take up their room. Where nothing lies, foam may begin and lead end "
         "at half the depth of water."
+    )
+
+
+def _saddles(say: Say, found: "Fit") -> Iterator[Block]:
+    """Yield where the saddles of the cylinders stand, and how large each is cut."""
+    if not found.saddles:
+        return
+    yield heading("Saddles, two to a cylinder")
+    head = [
+        "under",
+        f"from {say.boat.entered_from}",
+        "breadth",
+        "height",
+        "cut-out",
+        "to notch over",
+    ]
+    rows = (
+        [
+            one.name,
+            say.length(say.boat.along(one.x)),
+            say.length(one.breadth),
+            say.length(one.height),
+            say.length(one.cut),
+            listed(one.in_way) or "–",
+        ]
+        for one in found.saddles
+    )
+    yield table(head, rows, right=(1, 2, 3, 4))
+    yield line(
+        f"Plates of {say.length(THICK)}, near the quarter points of each cylinder, where nothing "
+        "else stands in the way: as broad as the hull is inside at the height of the axis, and "
+        "from the skin up to it. Take the shape from the hull, and cut limber notches at the "
+        "bottom and vent notches at the upper corners, so that water and air get past."
     )
 
 
@@ -260,17 +295,8 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
             }
             for one in found.outs
         ],
-        "gaps": [
-            {
-                "thing": one.name,
-                "other": one.other,
-                "kind": one.to,
-                "moving": one.kind == MOVING,
-                "gap_m": one.width,
-                "place_m": list(one.place),
-            }
-            for one in found.gaps
-        ],
+        "gaps": _gaps_json(found),
+        "saddles": _saddles_json(found),
         **_along_json(her, found),
     }
 
@@ -299,6 +325,35 @@ def _along_json(her: "Assessment", found: "Fit") -> Document:
         "foam_room_m3": None if her.boat.waterline is None else cuts.foam_room,
         "lead_room_m3": cuts.lead_room,
     }
+
+
+def _gaps_json(found: "Fit") -> list[Document]:
+    return [
+        {
+            "thing": one.name,
+            "other": one.other,
+            "kind": one.to,
+            "moving": one.kind == MOVING,
+            "gap_m": one.width,
+            "place_m": list(one.place),
+        }
+        for one in found.gaps
+    ]
+
+
+def _saddles_json(found: "Fit") -> list[Document]:
+    return [
+        {
+            "cylinder": one.name,
+            "x_m": one.x,
+            "off_quarter_m": one.off,
+            "breadth_m": one.breadth,
+            "height_m": one.height,
+            "cut_out_m": one.cut,
+            "in_the_way": list(one.in_way),
+        }
+        for one in found.saddles
+    ]
 
 
 def _tube_json(her: "Assessment", length: float, outside: float) -> Document:

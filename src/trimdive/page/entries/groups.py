@@ -87,6 +87,7 @@ NAMES = {  # of tables, where the file's own word is none of a builder's
     "plate_line": "plate line, waterline or boot top",
     "draught_mark": "draught mark with its figures", "plan": "picture of a plan",
     "photo": "photograph of her afloat",
+    "run": "hose, cable or rod",
 }  # fmt: skip
 SURFACES = {
     "lines": "hull by a table of lines",
