@@ -38,10 +38,10 @@ LAYERS: list[set[str]] = [
     {
         "ballast.need", "ballast.dive", "ballast.depth", "ballast.reach", "estimates.tape", "plans",
         "placing.solve", "trials.readings", "estimates.wethands", "vessels.strength",
-        "vessels.seals", "plant", "plant.linkages", "fit", "flooding", "drive", "radio", "handling",
-        "patterns",
+        "vessels.seals", "plant", "plant.linkages", "fit", "marking", "flooding", "drive", "radio",
+        "handling", "patterns",
     },
-    {"estimates.starter"},
+    {"estimates.starter", "trials.photographs"},
     {"plant.failsafe"},
     {"bench"},
     {"findings"},

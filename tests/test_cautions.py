@@ -34,6 +34,7 @@ COMMANDS = [  # what is typed, and the cautions that belong to it
     (["reach", "grebe"], "reach", []),
     (["pond", "plover"], "pond", ["gas"]),
     (["pond", "grebe"], "pond", []),
+    (["marks", "plover"], "marks", []),
 ]
 ALL = {entry["key"] for entry in table("cautions")}
 WET = ["--mass", "30 kg", "--tank", "2 L", "--length", "2 m", "--answers", "angle: level"]
@@ -153,7 +154,7 @@ def test_the_placing_card_shows_its_own(tmp_path: Path) -> None:
 
 def test_every_row_is_shown_somewhere_and_every_spot_is_tried_here() -> None:
     tried = {"bench", "leak test", "kinds", "place", "kit", "tub", "scales", "wet-hands", "board",
-             "pond", "placing card", "check", "reach"}  # fmt: skip
+             "pond", "placing card", "check", "reach", "marks"}  # fmt: skip
     assert spots() == tried
     assert {one.key for spot in spots() for one in cautions(spot, ["gas"])} == ALL
     for entry in table("cautions"):

@@ -10,6 +10,7 @@ from tempfile import mkdtemp
 
 import numpy as np
 import pytest
+from tests.arranging.right import in_order
 from tests.arranging.shells import copied, empty_shell, shuffled
 from tests.conftest import BOATS
 
@@ -18,7 +19,6 @@ from trimdive.assessment import Assessment, assess
 from trimdive.boatfile import Cylinder, Part, Tank, load
 from trimdive.edits.work import written
 from trimdive.errors import AskError
-from trimdive.findings import ROOM_KEYS, limit_of
 from trimdive.geometry.clashes.found import touches
 from trimdive.geometry.clashes.scene import placed_at
 
@@ -32,25 +32,8 @@ def shell(name: str) -> Path:
 
 @cache
 def arranged(name: str) -> Arranged:
-    """Return a demo boat arranged from an empty shell, her motor aft as her shaft is."""
-    her = assess(shell(name))
-    motor = next(f"part[{k}]" for k, p in enumerate(her.boat.parts, 1) if p.name == "motor")
-    return arrange(her, ends={motor: "aft"}, seconds=AMPLE, most=1)
-
-
-def in_order(her: Assessment) -> None:
-    """Ask of a boat all that the other answers say."""
-    assert not her.surfaced.rest.under
-    assert her.goes_under
-    assert abs(her.surfaced.trim_angle) <= limit_of("trim-surfaced", her.boat).value
-    assert abs(her.dived.trim_angle) <= limit_of("trim-dived", her.boat).value
-    assert [f.key for f in her.first_findings if f.weight == "put right"] == []
-    assert [f.key for f in her.first_findings if f.key in ROOM_KEYS] == []
-    assert her.fit.outs
-    assert [out.name for out in her.fit.outs if out.way is None] == []
-    wanted = limit_of("gap-cylinder", her.boat).value
-    clear = [gap.width for gap in her.fit.gaps if gap.kind == "cylinder" and gap.to == "skin"]
-    assert min(clear, default=1.0) >= wanted
+    """Return a demo boat arranged from an empty shell, her motor at the after cap by her file."""
+    return arrange(assess(shell(name)), seconds=AMPLE, most=1)
 
 
 @pytest.mark.parametrize("name", ["grebe", "plover"])
@@ -83,6 +66,7 @@ def test_things_lie_behind_each_other_with_the_motor_aft() -> None:
     assert low - 1e-6 <= rows[0, 0]
     assert rows[-1, 1] <= high + 1e-6
     assert done.layout.things[int(np.argmin(ends[:, 0]))].name == "motor"
+    assert rows[0, 0] == pytest.approx(low, abs=1e-6)  # at the cap itself, where its shaft is
 
 
 def test_a_tank_takes_its_works_along() -> None:
@@ -162,6 +146,9 @@ def test_names_change_nothing() -> None:
         )
         for key in ("cylinders", "tanks", "parts")
     }
+    lists["runs"] = tuple(
+        run.model_copy(update={"of": names[run.of], "to": names[run.to]}) for run in her.boat.runs
+    )
     other = Assessment(boat=her.boat.model_copy(update=lists), files=her.files)
     one, two = (first(ready(boat), AMPLE)[0] for boat in (her, other))
     assert one.sides == two.sides

@@ -12,7 +12,17 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from trimdive.arranging.layout import MOVE, Fill, Layout, Order, Thing, Tube, best, too_long
+from trimdive.arranging.layout import (
+    MOVE,
+    Fill,
+    Layout,
+    Order,
+    RunEnd,
+    Thing,
+    Tube,
+    best,
+    too_long,
+)
 from trimdive.geometry.lines.mesh import Floats
 
 ROOM = (0.0, 0.4)
@@ -49,7 +59,7 @@ def lever(
     pairs = tuple((i, j) for i in range(len(things)) for j in range(i + 1, len(things)))
     layout = Layout(
         tubes=tuple(tubes or [tube()]), things=tuple(things), behind=pairs, beside=(), first=(),
-        gap=GAP, base=base,
+        at_caps=(), runs=(), gap=GAP, base=base,
     )  # fmt: skip
     arms = np.array(ARMS)
     fill = Fill(
@@ -179,3 +189,46 @@ def test_how_much_too_long_is_the_sum_of_lengths_and_gaps() -> None:
 def test_what_does_not_go_in_has_no_order() -> None:
     layout, fill = lever([thing(k, 0.2, 0.21, 0.1) for k in range(2)], 0.0)
     assert best(layout, fill, 20.0) is None
+
+
+def test_what_belongs_at_a_cap_lies_at_it() -> None:
+    """The motor, light, goes to its cap though the lever would rather have it elsewhere."""
+    things = [thing(0, 0.2, 0.04, 0.1), *three()[1:]]
+    layout, fill = lever(things, -0.05)
+    asked = replace(layout, first=((0, 1), (0, 2)), at_caps=((0, "aft"),))
+    found = best(asked, fill, 20.0)
+    assert found is not None
+    assert things[0].ends[0] + found.things[0] == pytest.approx(ROOM[0], abs=1e-6)
+    other = best(replace(layout, at_caps=((0, "fore"),)), fill, 20.0)
+    assert other is not None
+    assert things[0].ends[1] + other.things[0] == pytest.approx(ROOM[1], abs=1e-6)
+
+
+@pytest.mark.parametrize("longest", [0.004, 0.06, 0.5])
+def test_a_hose_keeps_what_it_joins_together(longest: float) -> None:
+    """Two masses on a lever: as far apart as balance asks, and no farther than the hose is long.
+
+    The one stays with its fore end at 0.06 m; the other, 20 mm long, would balance at x2 by
+    m1 x1 + m2 x2 + M = 0 as above. Its after end lies no farther than the hose reaches.
+    """
+    one, other = thing(0, 0.05, 0.02, 0.4, is_kept=True), thing(1, 0.3, 0.02, 0.25)
+    layout, fill = lever([one, other], -0.07)
+    ends = [RunEnd(on="thing", number=k, ends=it.ends) for k, it in enumerate((one, other))]
+    balanced = (0.07 - 0.4 * 0.05) / 0.25
+    for run in ((ends[0], ends[1], longest), (ends[1], ends[0], longest)):
+        found = best(replace(layout, runs=(run,)), fill, 20.0)
+        assert found is not None
+        place = 0.3 + found.things[1]
+        assert place == pytest.approx(min(balanced, 0.06 + longest + 0.01), abs=1e-6)
+    # the fixed end may lie in the hull
+    fixed = RunEnd(on="hull", number=0, ends=(0.05, 0.06))
+    found = best(replace(layout, runs=((fixed, ends[1], 0.06),)), fill, 20.0)
+    assert found is not None
+    assert 0.3 + found.things[1] == pytest.approx(0.13, abs=1e-6)
+
+
+def test_a_hose_that_cannot_reach_leaves_no_order() -> None:
+    layout, fill = lever([thing(0, 0.2, 0.02, 0.1)], 0.0)
+    far = RunEnd(on="hull", number=0, ends=(2.0, 2.1))
+    mine = RunEnd(on="thing", number=0, ends=(0.19, 0.21))
+    assert best(replace(layout, runs=((mine, far, 0.5),)), fill, 20.0) is None

@@ -127,6 +127,27 @@ MISTAKES = {  # line to change: what it becomes, the field, what the sentence sa
     "plan elsewhere": ('"plan.png"', '"../plan.png"', "plan[1].file", "outside the boat's folder"),
     "marks elsewhere": ('"plan.json"', '".plan"', "plan[1].marks", "begins with a dot"),
     "hatch after none": ('after = ["casing hatch"]', 'after = ["c"]', "hatch[2].after", "no hatch"),
+    "a run to nothing": (
+        "[[keep_clear]]",
+        '[[run]]\nkind = "hose"\nof = "battery"\nto = "propeler"\nlongest = 90\n\n[[keep_clear]]',
+        "run[1].to",
+        "Did you mean 'propellers'?",
+    ),
+    "a run to itself": (
+        "[[keep_clear]]",
+        '[[run]]\nkind = "cable"\nof = "battery"\nto = "battery"\nlongest = 90\n\n[[keep_clear]]',
+        "run[1].to",
+        "ends where it begins",
+    ),
+    "a run too short for anything": (
+        "[[keep_clear]]",
+        '[[run]]\nkind = "shaft"\nof = "battery"\nto = "propellers"\nlongest = 0\n\n[[keep_clear]]',
+        "run[1].longest",
+        "is not more than 0",
+    ),
+    "at the cap of nothing": (
+        'mass = "71 g"', 'at_cap = "aft"\nmass = "71 g"', "part[2].at_cap", "lies in no cylinder"
+    ),
     "keep clear": ("breadth = 120\nz_bottom", "z_bottom", "keep_clear[1]", "it needs either"),
     "text for a table": (
         'scale = "1:24"',

@@ -36,6 +36,9 @@ EXPLAINED = {
     "station": "station",
     "opening": "well through the hull",
     "towers": "tower or fin from above",
+    "skin-hole": "hole in the skin",
+    "plate-line": "line on the skin",
+    "draught-figures": "foot of a figure of the draught",
     "vessels": "watertight cylinder, its wall grey",
     "thing tank": "tank",
     "thing part": "part",
@@ -49,7 +52,7 @@ EXPLAINED = {
 # Drawn without a line of their own: groups, words, and what the words beside them explain.
 UNSAID = {"", "side-view", "plan", "key", "skins", "silhouette", "stations", "above", "openings"}
 UNSAID |= {"tank-waters", "tank-water", "water", "level", "plumb-line", "bob", "offset"}
-UNSAID |= {"thing cylinder", "plan-hull"}  # its wall has one
+UNSAID |= {"thing cylinder", "plan-hull", "skin-marks"}  # its wall has one
 
 
 def check(svg: ElementTree.Element) -> None:
@@ -81,7 +84,25 @@ def test_the_legend_of_a_demo_boat_is_its_picture(name: str, which: str) -> None
     check(drawn(name, which))
 
 
-@pytest.mark.parametrize("text", [TUBE, NOSE_HEAVY, STEEP], ids=["tube", "nose", "steep"])
+MARKED = """
+[[hole]]
+name = "drain"
+x = "300 mm"
+girth = "20 mm"
+diameter = "4 mm"
+[[plate_line]]
+name = "weld"
+x = "200 mm"
+[[draught_mark]]
+name = "figures"
+x = "250 mm"
+z = "40 mm"
+step = "5 mm"
+"""
+TEXTS = {"tube": TUBE, "nose": NOSE_HEAVY, "steep": STEEP, "marked": NOSE_HEAVY + MARKED}
+
+
+@pytest.mark.parametrize("text", TEXTS.values(), ids=TEXTS)
 def test_the_legend_of_an_unfinished_boat_is_its_picture(text: str) -> None:
     check(ElementTree.fromstring(boat_drawing(assessed(text))))
 

@@ -148,3 +148,24 @@ def test_masts_that_moved_off_a_tower_are_told(grebe: Assessment) -> None:
     assert found.subject == "part[16]"
     assert what_of(found).startswith("masts: ")
     assert "or that of tower" in mend_of(found)
+
+
+def hose(longest: float) -> str:
+    """Return a box and a point, and a hose between them: 250 - (100 + 60 / 2) = 120 mm apart."""
+    box = part("pump", 'x = 100; z = 60; mass = 50; shape = "box"; length = 60; breadth = 20; '
+               "height = 20")  # fmt: skip
+    point = part("valve", 'x = 250; z = 60; mass = 10; material = "brass"')
+    run = f'[[run]]\nkind = "hose"\nof = "pump"\nto = "valve"\nlongest = "{longest} mm"\n'
+    return f"{box}{point}{run}"
+
+
+def test_a_hose_that_is_too_short() -> None:
+    """Told by how much, by hand; as long as they lie apart it reaches."""
+    found = one("run-slack", crate(hose(100)))
+    assert found.subject == "run[1]"
+    assert found.stands == pytest.approx(0.020)
+    assert "from pump to valve must span 120" in what_of(found)
+    assert "20.0 mm nearer" in mend_of(found)
+    assert ran("run-slack", crate(hose(120))) == ()
+    assert len(ran("run-slack", crate(hose(119)))) == 1
+    assert ran("run-slack", crate(hose(100)), 0.020 * (1 + 1e-6)) == ()

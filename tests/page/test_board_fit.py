@@ -57,6 +57,23 @@ def test_the_board_says_what_the_terminal_says(copied: Callable[[str], Path]) ->
         assert row in shown
 
 
+def test_a_tube_at_hand_is_found_a_place_as_in_the_terminal(copied: Callable[[str], Path]) -> None:
+    page = page_of(copied("plover")).enter()
+    sizes = ("70 mm", "300 mm")
+    page.press(
+        "board tube", place="board", **dict(zip(("fit.outside", "fit.length"), sizes, strict=True))
+    )
+    told = CliRunner().invoke(
+        terminal, ["fit", str(page.desk.path), "--outside", sizes[0], "--length", sizes[1]]
+    )
+    _, _, said = " ".join(told.output.split()).partition("A tube ")
+    assert "goes in. Most room" in said
+    answer = said.partition("at the least.")[0]
+    assert answer in sheet(page)
+    page.press("board tube", place="board", **{"fit.outside": "70 mm"})
+    assert "a tube needs both its sizes" in sheet(page).casefold()
+
+
 def test_what_does_not_come_out_is_named_in_the_fold(copied: Callable[[str], Path]) -> None:
     """With its bow glued on, and a small hatch cut over the tower, Plover keeps her cylinder."""
     path = copied("plover")

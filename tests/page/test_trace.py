@@ -439,7 +439,7 @@ def test_without_a_browser_what_cannot_be_is_refused_in_a_sentence(petrel: Path)
         ({"do": "move", "key": "level", "number": "7", "x": "1", "y": "1"}, "That point is gone"),
         ({"do": "choose", "key": "nose"}, "Nothing is called"),
         ({"do": "type", "key": "lie", "typed": "painted"}, "There is no choice"),
-        ({"do": "dance"}, "That is nothing to be done on a plan"),
+        ({"do": "dance"}, "That is nothing to be done on a picture"),
     ):
         answer = page.client.post("/trace", data=typed, headers=OWN)
         assert answer.status_code == 200

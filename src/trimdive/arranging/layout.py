@@ -8,6 +8,7 @@ Source: HiGHS, branch and bound, by ``scipy.optimize.milp``.
 """
 
 from collections.abc import Sequence
+from typing import Literal
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, linprog, milp
@@ -21,6 +22,7 @@ MISSED = 10.0  # what missing a condition by its unit costs, as lead [kg]
 MOVE = 0.01  # what a metre costs that a thing is moved in its cylinder, as lead [kg/m]
 TUBE = 0.1  # the same of a cylinder: shafts and rods end at it [kg/m]
 NEAR = 1e-3  # an answer this near its bound is proven [-]
+AT_CAP = 1.0  # what a metre costs that a thing lies off the cap where it belongs [kg/m]
 ROUNDING = 1e-7  # of a whole number and of a place [-, m]
 HEAVY = (
     0.1  # two arrangements differ by the order of things no lighter, of what their tube holds [-]
@@ -56,6 +58,15 @@ class Thing:
 
 
 @record
+class RunEnd:
+    """What a hose, cable or rod ends at."""
+
+    on: Literal["thing", "tube", "hull"]  # with which it moves; what lies in the hull stays
+    number: int  # of that thing or tube, from 0
+    ends: tuple[float, float]  # as entered [m]
+
+
+@record
 class Layout:
     """What is to be arranged; every condition is to be at least at zero."""
 
@@ -64,6 +75,8 @@ class Layout:
     behind: tuple[tuple[int, int], ...]  # two things of one tube that cannot lie side by side
     beside: tuple[tuple[int, int], ...]  # two tubes that cannot
     first: tuple[tuple[int, int], ...]  # two things of which the first is to lie aft
+    at_caps: tuple[tuple[int, str], ...]  # things that belong at a cap, "aft" or "fore"
+    runs: tuple[tuple[RunEnd, RunEnd, float], ...]  # and how far apart, at the most [m]
     gap: float  # between two things, one behind the other [m]
     base: Floats  # the conditions as she is entered, without fill, shape (rows,)
 
@@ -115,6 +128,8 @@ class _Programme:
         self.sides = [self._one_behind(*pair) for pair in layout.behind]
         self.tube_sides = [self._tubes_apart(*pair) for pair in layout.beside]
         self._ends()
+        self._at_caps()
+        self._runs()
 
     def unknown(self, least: float, most: float, *, whole: bool = False, cost: float = 0.0) -> int:
         """Enter an unknown and return its place."""
@@ -196,6 +211,31 @@ class _Programme:
             else:
                 continue
             self.row({side: 1.0}, is_aft, is_aft)
+
+    def _at_caps(self) -> None:
+        """Draw what belongs at a cap to it: shafts end there."""
+        for k, cap in self.layout.at_caps:
+            thing = self.layout.things[k]
+            aft, fore = self.layout.tubes[thing.tube].room
+            off = self.unknown(0.0, np.inf, cost=AT_CAP)
+            sign, far = (1.0, thing.ends[0] - aft) if cap == "aft" else (-1.0, fore - thing.ends[1])
+            self.row({off: 1.0, self.things[k]: -sign, self.tubes[thing.tube]: sign}, far)
+
+    def _runs(self) -> None:
+        """Keep what a hose, cable or rod joins no farther apart than that is long."""
+        for one, other, longest in self.layout.runs:
+            for behind, ahead in ((one, other), (other, one)):
+                entries: dict[int, float] = {}
+                for end, sign in ((behind, 1.0), (ahead, -1.0)):
+                    place = self._place_of(end)
+                    if place is not None:
+                        entries[place] = entries.get(place, 0.0) + sign
+                self.row(entries, ahead.ends[0] - behind.ends[1] - longest)
+
+    def _place_of(self, end: RunEnd) -> int | None:
+        """Return the unknown by which the end of a run moves; None where it stays."""
+        places = {"thing": self.things, "tube": self.tubes}
+        return places[end.on][end.number] if end.on in places else None
 
     def without(self, known: Sequence[Order], pairs: Sequence[int]) -> None:
         """Ask for another order than those known, of some pairs."""

@@ -11,17 +11,18 @@ from math import pi
 
 import numpy as np
 
-from trimdive.arranging.layout import Layout, Thing, Tube
+from trimdive.arranging.layout import Layout, RunEnd, Thing, Tube
 from trimdive.arranging.reach import ways_of
 from trimdive.assessment import Assessment
 from trimdive.boatfile import Cylinder, Part
 from trimdive.boatfile.ref import ref
 from trimdive.edits.task import lying, wishes
 from trimdive.findings import limit_of
+from trimdive.findings.runs import span_of
 from trimdive.findings.works import belongs
 from trimdive.geometry.clashes.solids import Solid
 from trimdive.geometry.lines.mesh import Floats
-from trimdive.geometry.solids.build import numbered
+from trimdive.geometry.solids.build import numbered, paths_by_name
 from trimdive.hydrostatics.equilibrium.solve import levels_at
 from trimdive.hydrostatics.equilibrium.tankwater import tank_water
 from trimdive.placing.solve import conditions, sums
@@ -148,6 +149,8 @@ def layout_of(
         behind=behind,
         beside=tuple(_beside(her, tubes)),
         first=tuple(_first(things, ends)),
+        at_caps=tuple((k, cap) for k, one in enumerate(things) if (cap := ends.get(one.path))),
+        runs=tuple(_runs(her, tubes, things)),
         gap=gap,
         base=given.a @ given.sums.total + given.constant,
     )
@@ -277,3 +280,24 @@ def _first(things: Sequence[Thing], ends: Mapping[str, str]) -> Iterator[tuple[i
         for j, other in enumerate(things):
             if end and i != j and one.tube == other.tube and ends.get(other.path) != end:
                 yield (i, j) if end == "aft" else (j, i)
+
+
+def _runs(
+    her: Assessment, tubes: Sequence[Tube], things: Sequence[Thing]
+) -> Iterator[tuple[RunEnd, RunEnd, float]]:
+    """Yield what each hose, cable or rod ends at, and how far apart that may lie."""
+    found: dict[str, RunEnd] = {}
+    for path in her.scene.by_path:
+        found[path] = RunEnd(on="hull", number=0, ends=span_of(her.scene.by_path, path))
+    for k, tube in enumerate(tubes):
+        for path in (tube.path, *tube.goes):
+            found[path] = replace(found[path], on="tube", number=k)
+    for k, thing in enumerate(things):
+        for path, more in thing.along:
+            aft, fore = found[path].ends
+            found[path] = RunEnd(on="thing", number=k, ends=(aft + more, fore + more))
+    paths = paths_by_name(her.boat)
+    for run in her.boat.runs:
+        if run.of not in paths or run.to not in paths:
+            continue  # on trial without what it joins
+        yield found[paths[run.of]], found[paths[run.to]], run.longest

@@ -4,8 +4,8 @@ The best orders by the programme are each carried out: lead and foam are placed 
 she floats and dives, and large things are taken out of her. The best three are handed back.
 """
 
-from collections.abc import Collection, Mapping, Sequence
-from time import monotonic
+from collections.abc import Callable, Collection, Mapping, Sequence
+from time import process_time
 
 import numpy as np
 
@@ -65,6 +65,11 @@ class Arrangement:
         return tuple(one for one in self.her.first_findings if one.key in ROOM_KEYS)
 
     @property
+    def is_right(self) -> bool:
+        """Return whether lead and foam put her right with nothing in another's room."""
+        return self.is_placed and not self.shares_room
+
+    @property
     def is_hurried(self) -> bool:
         """Return whether time ran out before it was clear that much less would not do."""
         return self.laid > (1.0 + MUCH) * self.might
@@ -82,6 +87,20 @@ class Arranged:
     before: Assessment
     layout: Layout
     found: tuple[Arrangement, ...]  # the best first
+
+
+@record
+class Stage:
+    """How far arranging is."""
+
+    carried: int  # orders that were carried out; 0: the best order is found [-]
+    lead: float  # lead and foam: of the order by the sums, then as laid [kg]
+    is_right: bool  # lead and foam put her right, and nothing shares room
+    gap: float  # so much less another order might need, by the sums [kg]
+    proven: bool  # by the sums none needs less
+
+
+Progress = Callable[[Stage], None]
 
 
 @record
@@ -103,7 +122,8 @@ def ready(
     Args:
         her: The boat.
         keep: Paths of cylinders, tanks, parts, lead and foam that stay.
-        ends: Paths of things that are to lie at an end of their cylinder, each "aft" or "fore".
+        ends: Paths of things that belong at a cap of their cylinder, each "aft", "fore" or, for
+            nowhere, ""; over what the boat file says of it (``at_cap``).
 
     Raises:
         AskError: There is nothing to arrange, or it does not go in.
@@ -119,7 +139,8 @@ def ready(
     )
     bare = empty.edited(up) if up else empty
     given = her_conditions(bare)
-    at_ends = {_now(gone, path): end for path, end in (ends or {}).items()}
+    own = {path: part.at_cap for path, part in numbered(her.boat) if part.at_cap}
+    at_ends = {_now(gone, path): end for path, end in {**own, **(ends or {})}.items()}
     layout = layout_of(bare, stay, at_ends, given)
     _refuse(bare, layout)
     return Ready(her=her, first=(gone, up), bare=bare, given=given, layout=layout)
@@ -131,34 +152,53 @@ def arrange(
     ends: Mapping[str, str] | None = None,
     seconds: float = 30.0,
     most: int = TOLD,
+    progress: Progress | None = None,
 ) -> Arranged:
     """Return the best arrangements of a boat.
 
     Args:
         her: The boat.
         keep: Paths of cylinders, tanks, parts, lead and foam that stay.
-        ends: Paths of things that are to lie at an end of their cylinder, each "aft" or "fore".
-        seconds: Time that it may take [s].
+        ends: Paths of things that belong at a cap of their cylinder, each "aft", "fore" or, for
+            nowhere, ""; over what the boat file says of it (``at_cap``).
+        seconds: Time of the processor that it may take [s].
         most: Arrangements that are handed back, at most [-].
+        progress: Called with how far it is.
 
     Raises:
         AskError: There is nothing to arrange, or it does not go in.
     """
-    end = monotonic() + seconds
     it = ready(her, keep, ends)
+    end = process_time() + seconds
     order, fill = first(it, SHARE * seconds)
     orders, tried = [order], list[Arrangement]()
+    _tell(progress, tried, order)
     while True:
-        left = SHARE * max(end - monotonic(), 1.0)
+        left = SHARE * max(end - process_time(), 1.0)
         tried.append(_done(it, orders[-1], left))
-        fine = [one for one in tried if one.is_placed and not one.shares_room]
-        if len(fine) >= most or len(tried) >= TRIED or monotonic() > end:
+        _tell(progress, tried, orders[-1])
+        fine = [one for one in tried if one.is_right]
+        if len(fine) >= most or len(tried) >= TRIED or process_time() > end:
             break
         other = best(it.layout, fill, left, orders)
         if other is None:
             break
         orders.append(other)
     return Arranged(before=her, layout=it.layout, found=tuple(sorted(tried, key=_rank)[:most]))
+
+
+def _tell(progress: Progress | None, tried: Sequence[Arrangement], order: Order) -> None:
+    if progress is not None:
+        last = tried[-1] if tried else None
+        progress(
+            Stage(
+                carried=len(tried),
+                lead=last.laid if last else order.mass,
+                is_right=last is not None and last.is_right,
+                gap=order.gap,
+                proven=order.proven,
+            )
+        )
 
 
 def _rank(one: Arrangement) -> tuple[bool, int, int, float, float]:
@@ -217,7 +257,7 @@ def _refuse(her: Assessment, layout: Layout) -> None:
     for k, tube in enumerate(layout.tubes):
         if not tube.ranges:
             what = f"'{tube.name}' goes into the hull nowhere on the middle line"
-            mend = "Shorten it, take a smaller tube, or keep it where it is: --keep."
+            mend = "Shorten it, take a smaller tube, or keep it where it is."
             raise AskError(what, tube.path, mend)
         over = too_long(layout, k)
         if over > FINE:
@@ -239,7 +279,11 @@ def first(it: Ready, seconds: float) -> tuple[Order, Fill]:
         found = best(it.layout, fill, seconds)
         if found is None:
             what = "no order was found in which everything goes in"
-            raise AskError(what, "arrange", "Keep less where it is, or allow more --seconds.")
+            raise AskError(
+                what,
+                "arrange",
+                "Keep less where it is, allow more time, or longer hoses and cables.",
+            )
         far = max((abs(a - b) for a, b in zip(found.tubes, lay, strict=True)), default=0.0)
         if far <= STILL or number == ROUNDS:
             return found, fill

@@ -32,6 +32,7 @@ from trimdive.hydrostatics.equilibrium.heeled import GzCurve, gz_curve
 from trimdive.hydrostatics.equilibrium.hydrostatics import film_pull, upright_bg
 from trimdive.hydrostatics.equilibrium.named import Low, how_full, lowest_of
 from trimdive.hydrostatics.weights import Ledger, ledger
+from trimdive.marking.marked import Marks, marks_on
 from trimdive.water import Water, water
 
 STEPS = 50  # moments of the dive between blown and full [-]
@@ -84,7 +85,15 @@ class Afloat:
     @worked
     def hull(self) -> Hull:
         """Her hull: each region as a body, and the outside shape."""
-        return hull(self.boat, self.files)
+        built = hull(self.boat, self.files)
+        if self.boat.holes or self.boat.plate_lines or self.boat.draught_marks:
+            marks_on(self.boat, built)  # what lies off the skin is refused
+        return built
+
+    @worked
+    def marked(self) -> Marks:
+        """What is marked and cut on her skin, each in its place."""
+        return marks_on(self.boat, self.hull)
 
     @worked
     def bodies(self) -> tuple[Body, ...]:

@@ -15,6 +15,7 @@ from trimdive.boatfile.pieces import (
     Mark,
     Opening,
     Part,
+    Photo,
     Plan,
     Tank,
     Travel,
@@ -34,6 +35,7 @@ from trimdive.boatfile.regions import (
 )
 from trimdive.boatfile.resolve import extents, followed, loosened, resolved, usual_spread
 from trimdive.boatfile.saving import previous_of, save, save_new
+from trimdive.boatfile.skin_marks import DraughtMark, Hole, PlateLine
 
 __all__ = [
     "FORMAT",
@@ -41,9 +43,11 @@ __all__ = [
     "Coat",
     "Cylinder",
     "Draught",
+    "DraughtMark",
     "Foam",
     "FullSize",
     "Hatch",
+    "Hole",
     "KeepClear",
     "Known",
     "Lead",
@@ -56,7 +60,9 @@ __all__ = [
     "OutlineRegion",
     "Pair",
     "Part",
+    "Photo",
     "Plan",
+    "PlateLine",
     "PrismRegion",
     "Region",
     "RoundRegion",

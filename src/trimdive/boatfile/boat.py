@@ -17,11 +17,12 @@ from trimdive.boatfile.pieces import (
     Mark,
     Opening,
     Part,
+    Photo,
     Plan,
     Tank,
     Waterline,
 )
-from trimdive.boatfile.placing import Lane, Placing, Pocket
+from trimdive.boatfile.placing import Lane, Placing, Pocket, Run
 from trimdive.boatfile.plant import Battery, Failsafe, Linkage, Plant
 from trimdive.boatfile.quantities import (
     NOT_GIVEN,
@@ -39,6 +40,7 @@ from trimdive.boatfile.quantities import (
     Weight,
 )
 from trimdive.boatfile.regions import Region
+from trimdive.boatfile.skin_marks import DraughtMark, Hole, PlateLine
 from trimdive.boatfile.tub import FromTub, Reading, Spreads
 from trimdive.boatfile.typed import Typed
 from trimdive.units import unit_named, usual_names, write, write_fine
@@ -185,8 +187,22 @@ class Boat(Piece):
     hatches: tuple[Hatch, ...] = Field(
         default=(), alias="hatch", description="What opens so that things come out."
     )
+    holes: tuple[Hole, ...] = Field(
+        default=(), alias="hole", description="Holes in the skin: flooding, limbers, vents."
+    )
+    plate_lines: tuple[PlateLine, ...] = Field(
+        default=(), alias="plate_line", description="Lines to mark on the skin: welds, waterline."
+    )
+    draught_marks: tuple[DraughtMark, ...] = Field(
+        default=(),
+        alias="draught_mark",
+        description="Figures of the draught at stem, stern or on the side.",
+    )
     plans: tuple[Plan, ...] = Field(
         default=(), alias="plan", description="Pictures of plans, with what was marked on them."
+    )
+    photos: tuple[Photo, ...] = Field(
+        default=(), alias="photo", description="Photographs of her afloat, with what was marked."
     )
     coats: tuple[Coat, ...] = Field(default=(), alias="coat", description="Paint and filler.")
     cylinders: tuple[Cylinder, ...] = Field(
@@ -216,6 +232,11 @@ class Boat(Piece):
         default=(),
         alias="lane",
         description="How far parts may slide when lead and foam are placed.",
+    )
+    runs: tuple[Run, ...] = Field(
+        default=(),
+        alias="run",
+        description="Hoses, cables and rods from one thing to another, and how long they may be.",
     )
     placing: Placing = Field(default=Placing(), description="How lead and foam are to be placed.")
     plants: tuple[Plant, ...] = Field(

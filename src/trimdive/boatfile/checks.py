@@ -18,6 +18,7 @@ from trimdive.boatfile.quantities import is_given
 from trimdive.boatfile.readings import reading_mistakes
 from trimdive.boatfile.refers import REFERS, names_for
 from trimdive.boatfile.resolve import ALONG
+from trimdive.boatfile.skin_mark_checks import skin_mark_mistakes
 from trimdive.boatfile.together import is_beside
 from trimdive.data import table
 from trimdive.errors import DataError, UnitError
@@ -45,6 +46,7 @@ def typed_mistakes(boat: Boat) -> list[Mistake]:
         lambda boat: part_mistakes(pieces(boat)),
         _spaces,
         hatch_mistakes,
+        skin_mark_mistakes,
         _depths,
         _limits,
     )
@@ -158,10 +160,10 @@ def _places(boat: Boat) -> Mistakes:
 def _references(boat: Boat) -> Mistakes:
     """Yield names of cylinders, tanks and regions that there are not."""
     for path, piece in pieces(boat):
-        for field in ("inside", "works_of"):
+        for field in ("inside", "works_of", "on"):
             named = REFERS.get((str(path[0]), field))
             name = getattr(piece, field, None)
-            if named is None or not name or isinstance(piece, Pocket):
+            if named is None or not isinstance(name, str) or isinstance(piece, Pocket):
                 continue
             known = names_for(boat, str(path[0]), field)
             if name not in known:
@@ -259,6 +261,11 @@ def _regions(boat: Boat) -> Mistakes:
             mend = 'Add mass = "…", or thickness and material.'
             beside = "Enter the mass of its walls, or their thickness and material."
             yield Mistake(path, what, mend, fields=("mass",), beside=beside)
+        for row, spot in enumerate(skin.walls):
+            if spot.at is not None and spot.z is not None:
+                what = "at and z both say where the spot lies"
+                beside = "It is entered where it lies already. Keep one of the two."
+                yield Mistake((*path, "walls", row, "z"), what, "Keep one.", beside=beside)
         if not is_weighed and not is_known:
             what = "it has neither a mass nor a material to work it out from"
             mend, beside = 'Add mass = "…" or material = "…".', "Enter its mass or its material."

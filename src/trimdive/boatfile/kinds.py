@@ -22,6 +22,13 @@ OF_TANKS = tuple(dict.fromkeys(field for fields in TANK_NEEDS.values() for field
 PISTON = ("water_end", "stroke", "runs")
 NOT_PISTON = ("x", "x_aft", "x_fore", "length", "shape")  # follow from where its piston runs
 
+HOLE_NEEDS = {  # fields that the shape of a hole needs
+    "round": ("diameter",),
+    "slot": ("length", "height"),
+    "rectangle": ("length", "height"),
+}
+OF_LINES = {"boot top": ("band",), "rivets": ("pitch",)}  # fields of some plate lines alone
+
 PLANT_PARTS = {  # parts that only some kinds of plant have
     "pump": ("pump closed", "pump vented", "pump bag", "snorkel", "air bag"),
     "motor": ("piston",),
@@ -48,6 +55,8 @@ DECIDING = {  # fields that say which kind a piece is, by its table: asked first
     "part": ("shape",),
     "lead": ("shape",),
     "foam": ("shape",),
+    "hole": ("shape",),
+    "plate_line": ("kind",),
     "plant": ("kind",),
     "reading": (READ,),
 }
@@ -67,6 +76,12 @@ def others(table: str, piece: Mapping[str, object]) -> frozenset[str]:
         return _of_tank(str(piece.get("kind") or "open"), str(piece.get("shape") or "round"))
     if table in ("part", "lead", "foam"):
         return _of_part(str(piece.get("shape") or "point"))
+    if table == "hole":
+        every = {field for needs in HOLE_NEEDS.values() for field in needs}
+        return frozenset(every - {*HOLE_NEEDS.get(str(piece.get("shape") or "round"), ())})
+    if table == "plate_line":
+        named = piece.get("kind")
+        return frozenset(f for kind, own in OF_LINES.items() if kind != named for f in own)
     if table == "plant":
         kind = piece.get("kind")
         return frozenset(one for one, kinds in PLANT_PARTS.items() if kind and kind not in kinds)

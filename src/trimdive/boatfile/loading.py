@@ -17,7 +17,7 @@ from trimdive.boatfile.fits import resolved_mistakes
 from trimdive.boatfile.lane_checks import lane_mistakes
 from trimdive.boatfile.messages import Mistake, refusal, refusal_of, refused
 from trimdive.boatfile.no_toml import other_file, slip
-from trimdive.boatfile.pieces import Plan
+from trimdive.boatfile.pieces import Photo, Plan
 from trimdive.boatfile.places import line_of, path_of
 from trimdive.boatfile.quantities import UNBOUNDED
 from trimdive.boatfile.resolve import resolved
@@ -121,7 +121,7 @@ def boat_in(file: File, text: str, coming: Collection[str] = ()) -> Boat:
         Mistake((*place, field), f"there is no file '{name}' beside the boat file", "Put it there.")
         for place, piece in pieces(boat)
         for field in ("file", "mesh")
-        if not isinstance(piece, Plan)  # without which she is whole
+        if not isinstance(piece, Plan | Photo)  # without which she is whole
         if (name := getattr(piece, field, None)) and name not in coming
         if not (file.parent / name).is_file()
     ]

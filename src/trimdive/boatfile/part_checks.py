@@ -22,6 +22,10 @@ def part_mistakes(listed: Iterable[tuple[Path, Measured | Weighed]]) -> Mistakes
             yield from _height(path, piece)
             yield from _mass(path, piece)
             yield from _travel(path, piece)
+            if piece.at_cap and not piece.inside:
+                mend = 'Add inside = "…", the cylinder whose cap it is.'
+                what, beside = "it lies in no cylinder", "Enter in which cylinder it lies."
+                yield Mistake((*path, "at_cap"), what, mend, fields=("inside",), beside=beside)
             if piece.pair and not piece.y:
                 mend = "Add y, how far each lies from the middle."
                 what, beside = "a pair needs a place to port", "Enter how far to port one lies."

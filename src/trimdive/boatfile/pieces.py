@@ -1,5 +1,6 @@
 """What is built into the hull: cylinders, tanks, parts, lead and foam."""
 
+import datetime
 from math import pi
 from typing import ClassVar, Literal
 
@@ -25,6 +26,8 @@ from trimdive.boatfile.quantities import (
     Yes,
     is_given,
 )
+
+Cap = Literal["aft", "fore"]
 
 
 class Cylinder(Placed, Weighed):
@@ -206,6 +209,11 @@ class Part(Placed, Weighed):
     works_of: Name | None = Field(
         default=None, description="Tank whose works it is (pump, valves); it goes with that tank."
     )
+    at_cap: Cap | None = Field(
+        default=None,
+        description="Cap of its cylinder at which it belongs: aft, as the drive motor does with "
+        "its shaft, or fore.",
+    )
     pair: Pair | None = Field(
         default=None,
         description="Two, to port and starboard: the figures are of both together, or of each.",
@@ -304,6 +312,15 @@ class Plan(Piece):
     name: Name = Field(description="What you call it.")
     file: Name = Field(description="The picture, beside the boat file.")
     marks: Name = Field(description="The file beside it that keeps what was marked on it.")
+
+
+class Photo(Piece):
+    """A photograph of her afloat, from which draught, trim and heel are read."""
+
+    name: Name = Field(description="What you call it.")
+    file: Name = Field(description="The picture, beside the boat file.")
+    marks: Name = Field(description="The file beside it that keeps what was marked on it.")
+    date: datetime.date = Field(description="When she lay so.")
 
 
 class KeepClear(Measured):

@@ -51,6 +51,17 @@ class Lane(Measured):
     z_top: Length | None = Field(default=None, description="No upper side lies higher.")
 
 
+class Run(Piece):
+    """A hose, cable, push-rod or shaft from one thing to another."""
+
+    kind: Literal["hose", "cable", "push-rod", "shaft"] = Field(description="What it is.")
+    of: Name = Field(description="Where it begins: a part, tank or cylinder, by its name.")
+    to: Name = Field(description="Where it ends: another one.")
+    longest: Size = Field(
+        description="Longest it may be: so far apart along her, at the most, the two may lie."
+    )
+
+
 class Placing(Piece):
     """How lead and foam are to be placed."""
 

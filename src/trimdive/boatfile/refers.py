@@ -26,6 +26,7 @@ CYLINDER, TANK = Named("cylinder", ("cylinder",)), Named("tank", ("tank",))
 HOME = Named("cylinder", ("cylinder", "region", "tank"))
 REGION, MARK = Named("region", ("region",)), Named("mark", ("mark",))
 THING = Named("part", ("part", "lead", "foam"))
+JOINED = Named("thing", ("cylinder", "tank", *THING.tables))
 REFERS: dict[tuple[str, str], Named] = {  # by table and field
     ("cylinder", "inside"): Named("sealed region", ("region",)),
     ("tank", "inside"): CYLINDER,
@@ -33,15 +34,20 @@ REFERS: dict[tuple[str, str], Named] = {  # by table and field
     **{(table, "works_of"): TANK for table in THING.tables},
     ("coat", "on"): REGION,
     ("hatch", "off"): REGION,
+    ("hole", "on"): REGION,
+    ("plate_line", "on"): REGION,
     ("hatch", "after"): Named("hatch", ("hatch",)),
     ("region", "like"): REGION,
     ("pocket", "inside"): CYLINDER,
-    ("lane", "things"): Named("thing", ("cylinder", "tank", *THING.tables)),
+    ("lane", "things"): JOINED,
+    ("run", "of"): JOINED,
+    ("run", "to"): JOINED,
     ("plant", "tanks"): TANK,
     ("plant", "battery"): Named("battery", ("battery",)),
     ("failsafe", "drops"): THING,
     ("leak_test", "cylinder"): CYLINDER,
     ("reading", "at"): MARK,
+    ("reading", "photos"): Named("photograph", ("photo",)),
     ("reading", "tank"): TANK,
     ("from_tub", "tank"): TANK,
     ("fill", "levels"): TANK,
@@ -49,7 +55,7 @@ REFERS: dict[tuple[str, str], Named] = {  # by table and field
 FROM = "from"  # where a piece is measured from: a mark may be named there
 OWN = {  # fields that make a piece part of the named one: it is removed with it
     ("tank", "inside"), ("leak_test", "cylinder"), ("reading", "tank"), ("from_tub", "tank"),
-    ("reading", "at"), ("pocket", "inside"),
+    ("reading", "at"), ("pocket", "inside"), ("run", "of"), ("run", "to"),
     *((table, field) for table in THING.tables for field in ("inside", "works_of")),
 }  # fmt: skip
 
@@ -67,6 +73,7 @@ def names_for(boat: Boat, table: str, field: str) -> tuple[str, ...]:
         "battery": [one.name for one in boat.batteries],
         "mark": [one.name for one in boat.marks],
         "hatch": [one.name for one in boat.hatches],
+        "photo": [one.name for one in boat.photos],
         "part": [one.name for one in boat.parts],
         "lead": [one.name for one in boat.lead if one.name],
         "foam": [one.name for one in boat.foam if one.name],

@@ -29,8 +29,15 @@ class WallSpot(Measured):
     """The wall at one spot."""
 
     x: Length = Field(description="Place along the boat.")
-    thickness: Size = Field(description="Wall there, by calipers.")
-    note: str = Field(default="", description="Where on the girth, and anything to remember.")
+    at: Literal["keel", "side", "deck"] | None = Field(
+        default=None,
+        description="Where round the girth; left out, as z says, else all round there.",
+    )
+    z: Length | None = Field(
+        default=None, description="Height of the spot above the keel line, instead of at."
+    )
+    thickness: Size = Field(description="Wall there, by calipers or magnet gauge.")
+    note: str = Field(default="", description="Anything you want to remember.")
 
 
 class BoardSpot(Measured):
@@ -64,7 +71,9 @@ class Skin(Measured, Weighed):
         default=None, description="Its centre of mass along the boat, as weighed at both ends."
     )
     walls: tuple[WallSpot, ...] = Field(
-        default=(), description="Wall at spots; where no thickness stands, their mean is it."
+        default=(),
+        description="Wall at spots: two or more stand instead of thickness, one where there is "
+        "none.",
     )
     board: tuple[BoardSpot, ...] = Field(
         default=(), description="Edge of the shell above a flat board: bend and twist."
@@ -87,6 +96,11 @@ class Skin(Measured, Weighed):
     aft_of: Length | None = Field(
         default=None, description="Only what lies aft of this x belongs to the region."
     )
+
+    @property
+    def spots(self) -> tuple[WallSpot, ...]:
+        """Return the spots between which its wall varies; none where it is even."""
+        return self.walls if len(self.walls) > 1 else ()
 
 
 class LinesRegion(Skin):

@@ -43,6 +43,9 @@ def resolved(boat: Boat) -> Boat:
             "regions": tuple(_skin(skin, boat) for skin in boat.regions),
             "openings": tuple(_turned(hole, boat) for hole in boat.openings),
             "hatches": tuple(_turned(hatch, boat) for hatch in boat.hatches),
+            "holes": tuple(_turned(hole, boat) for hole in boat.holes),
+            "plate_lines": tuple(_turned(line, boat) for line in boat.plate_lines),
+            "draught_marks": tuple(_turned(one, boat) for one in boat.draught_marks),
             "coats": tuple(_weighed(coat) for coat in boat.coats),
             "cylinders": cylinders,
             "tanks": tuple(_tank(_weighed(_turned(t, boat)), by_name) for t in boat.tanks),
@@ -155,8 +158,8 @@ def usual_spread(known: str, mass: float | None) -> Spread:
 
 
 def _walled(skin: S) -> S:
-    """Return a skin with its thickness, the mean of the spots where none is told."""
-    if skin.thickness is not None or not skin.walls:
+    """Return a skin with its thickness: of several spots their mean, of one where none is told."""
+    if not skin.walls or (skin.thickness is not None and not skin.spots):
         return skin
     return _with(skin, thickness=sum(spot.thickness for spot in skin.walls) / len(skin.walls))
 

@@ -109,6 +109,9 @@ class Reading(Measured):
     )
     temperature: Celsius | None = Field(default=None, description="Its temperature.")
     salt: Salt | None = Field(default=None, description="Salt in it.")
+    photos: tuple[Name, ...] = Field(
+        default=(), description="Photographs that it follows from; read again, it makes way."
+    )
     past: Yes = Field(
         default=False,
         description="true: of the boat before she was changed; it is kept and counts no more.",

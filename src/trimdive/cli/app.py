@@ -14,6 +14,7 @@ from trimdive.cli.dive import add_to as add_dive
 from trimdive.cli.fit import add_to as add_fit
 from trimdive.cli.kit import add_to as add_kit
 from trimdive.cli.lists import add_to as add_lists
+from trimdive.cli.marks import add_to as add_marks
 from trimdive.cli.mesh import add_to as add_mesh
 from trimdive.cli.opening import opened, working
 from trimdive.cli.page import Door
@@ -131,6 +132,7 @@ add_bench(app)
 add_what_if(app)
 add_reach(app)
 add_fit(app)
+add_marks(app)
 add_arrange(app)
 add_kit(app)
 add_patterns(app)

@@ -25,7 +25,9 @@ Take = Annotated[int, typer.Option("--take", help="Number of the arrangement to 
 Apply = Annotated[
     bool, typer.Option("--apply", help="Write it into the boat file; the previous version is kept.")
 ]
-Seconds = Annotated[float, typer.Option("--seconds", help="Time allowed.", min=1, max=600)]
+Seconds = Annotated[
+    float, typer.Option("--seconds", help="Processor time allowed.", min=1, max=600)
+]
 
 
 def arrange(

@@ -19,6 +19,7 @@ from trimdive.pictures.charts import (
     gz_chart,
     lever_states,
     reach_chart,
+    room_charts,
     svg,
 )
 from trimdive.text.moments import how_full, outer_marks
@@ -125,6 +126,17 @@ def reach_charts(her: "Assessment", wanted: Sequence["Wanted"], folder: Path | N
         return []
     file = folder / f"{file_name(her.boat.name)}-reach.svg"
     return [written(file, svg(reach_chart(her, wanted)))]
+
+
+def fit_charts(her: "Assessment", folder: Path | None) -> list[Path]:
+    """Return the charts of the room in her, written into the folder that was asked for."""
+    if folder is None:
+        return []
+    name = file_name(her.boat.name)
+    return [
+        written(folder / f"{name}-{kind}.svg", svg(chart))
+        for kind, chart in room_charts(her, her.fit).items()
+    ]
 
 
 def files_written(files: list[Path]) -> Iterator[Block]:

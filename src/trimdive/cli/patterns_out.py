@@ -20,7 +20,7 @@ def written(her: "Assessment", asked: "Asked", out: Path) -> "tuple[list[Path], 
     """
     from trimdive.cli.sheets import file_name
     from trimdive.patterns.sections import frame, shell
-    from trimdive.sheets.fullsize import PAPERS, Stretch, dxf, pdf, shape_of, svg
+    from trimdive.sheets.fullsize import Stretch, dxf, pdf, shape_of, svg
     from trimdive.text.pattern_words import MEASURE, title_of
     from trimdive.text.say import Say
 
@@ -35,13 +35,12 @@ def written(her: "Assessment", asked: "Asked", out: Path) -> "tuple[list[Path], 
             )  # fmt: skip
     shapes = [shape_of(say, one) for one in found]
     stem = file_name(boat.name)
-    paper = next(one for one in PAPERS if one == asked.paper)  # as a kind that is known
     contents = {
         f"{stem}-patterns.pdf": pdf(
             shapes,
             title_of(say),
             MEASURE,
-            paper,
+            asked.paper,
             Stretch(along=asked.printed[0], up=asked.printed[1]),
         ),
         f"{stem}-patterns.dxf": dxf(shapes).encode(),

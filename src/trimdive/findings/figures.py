@@ -108,16 +108,19 @@ def skins(her: Assessed, limit: Limit) -> Iterator[Finding]:
     for region, skin in zip(her.boat.regions, her.hull.skins, strict=True):
         if region.thickness is None or skin.thickness <= 0 or region.mass is None:
             continue
-        off = skin.thickness / region.thickness - 1
+        measured, weighed = region.thickness, skin.thickness
+        if region.spots:  # the wall is as measured; by its mass it would have another mean
+            measured, weighed = skin.thickness, skin.volume / skin.area
+        off = weighed / measured - 1
         if abs(off) <= limit.value:
             continue
         what = fact(
             "skin-off-its-mass",
             name=region.name,
-            measured=region.thickness,
+            measured=measured,
             mass=region.mass,
             density=density_of(region.material, region.density) or 0.0,
-            thickness=skin.thickness,
+            thickness=weighed,
         )
         mend = fact("measure-wall-or-weigh-offcut")
         yield _figure(limit, region.name, what, mend, 13, stands=off, beyond=abs(off))

@@ -41,7 +41,7 @@ def _breadth(her: Assessed, number: int) -> float:
 
 @check("wall-spread")
 def walls(her: Assessed, limit: Limit) -> Iterator[Finding]:
-    """Yield walls that differ much from spot to spot: the litres hang on their mean."""
+    """Yield walls that differ much from spot to spot: the litres hang on what lies between."""
     for skin in her.boat.regions:
         found = [spot.thickness for spot in skin.walls]
         if len(found) < 2:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.interpolate import interpn
 from scipy.ndimage import minimum_filter1d
 
 from trimdive.geometry.lines.mesh import Floats, Mesh
@@ -178,6 +179,29 @@ def _narrowest(where: Room, length: float) -> Floats | None:
     if count >= len(where.x):
         return None
     return minimum_filter1d(where.radius, size=count, axis=0, mode="constant", cval=0.0)
+
+
+def by_height(where: Room, gap: float, x: Floats, z: Floats) -> Floats:
+    """Return the outside diameter of the largest circle at places along and heights of its axis.
+
+    Between the places of a room it is taken to be as wide as lies between theirs; it is 0 beside a
+    place in a wall, and where less than the least goes in.
+
+    Args:
+        where: How wide one may be, place by place.
+        gap: Left around it [m].
+        x: Places along, shape (n,) [m].
+        z: Heights, shape (m,) [m].
+
+    Returns:
+        Shape (n, m) [m].
+    """
+    spots = np.stack(np.meshgrid(x, z, indexing="ij"), axis=-1)
+    ways = (where.x, where.z)
+    radius = interpn(ways, where.radius, spots, bounds_error=False, fill_value=0.0)
+    is_free = interpn(ways, 1.0 * (where.radius > 0), spots, bounds_error=False, fill_value=0.0)
+    across = 2 * (np.where(is_free > 1 - 1e-9, radius, 0.0) - gap)
+    return np.where(across < LEAST, 0.0, across)
 
 
 def largest(where: Room, length: float, gap: float) -> Largest | None:

@@ -158,7 +158,7 @@ def _boat(name: str, text: str, there: Mapping[str, bytes]) -> Brought:
         if one not in there:
             mend = "Zip her folder with everything in it, and add the zip."
             raise BoatFileError(f"she needs '{one}' beside her boat file", name, mend)
-    plans = [name for plan in boat.plans for name in (plan.file, plan.marks)]
+    plans = [name for one in (*boat.plans, *boat.photos) for name in (one.file, one.marks)]
     files = {one: there[one] for one in (*needed, *plans) if one in there}
     return Brought(name=boat.name, text=text, files=files, says=f"{boat.name} is on the shelf.")
 

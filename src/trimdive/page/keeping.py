@@ -51,7 +51,7 @@ def files_of_hers(path: Path, boat: Boat, files: Files, on_disk: Files) -> Files
 
 
 def plans_beside(path: Path, boat: Boat) -> Files:
-    """Return pictures of plans and their marks, as far as they lie beside a boat file.
+    """Return pictures of plans and of her afloat, with marks, as far as they lie beside her file.
 
     They are no part of what is calculated: she is whole without them.
 
@@ -60,7 +60,7 @@ def plans_beside(path: Path, boat: Boat) -> Files:
         boat: The boat.
     """
     found: Files = {}
-    for name in (name for plan in boat.plans for name in (plan.file, plan.marks)):
+    for name in (name for one in (*boat.plans, *boat.photos) for name in (one.file, one.marks)):
         with suppress(OSError):
             found[name] = (path.parent / name).read_bytes()
     return found

@@ -15,6 +15,7 @@ from trimdive.geometry.solids.build import tank_room
 from trimdive.pictures.drawings.flat import outline, wrapped
 from trimdive.pictures.drawings.ink import DASHES, Ink, Weight
 from trimdive.pictures.drawings.marks import buoyancy, diamond, gravity
+from trimdive.pictures.drawings.on_skin import skin_marks
 from trimdive.pictures.drawings.side import (
     BESIDE,
     Scene,
@@ -97,6 +98,7 @@ def boat_picture(her: Assessment) -> str:
         *(thing_ink(scene, thing, SIDE) for thing in scene.things),
         silhouette(scene, SIDE),
         skins(scene, SIDE, np.array([0.0, 1.0, 0.0]), BESIDE),
+        skin_marks(her, scene.ink, SIDE),
         waterline(scene, SIDE),
         _plumb(her),
         class_="boat inked",

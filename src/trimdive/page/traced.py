@@ -1,10 +1,11 @@
-"""The request by which a mark is made on a plan: many come one after another, each small."""
+"""The request by which a mark is made on a picture: many come one after another, each small."""
 
 from typing import TYPE_CHECKING
 from urllib.parse import parse_qsl
 
 from starlette.concurrency import run_in_threadpool
 
+from trimdive.page.places import tub_photo
 from trimdive.page.places.board_trace import did
 
 if TYPE_CHECKING:
@@ -15,8 +16,10 @@ if TYPE_CHECKING:
 
 
 async def traced(request: "Request") -> "Response":
-    """Make a mark on the plan that is open, and show what comes of it."""
+    """Make a mark on the plan or the photograph that is open, and show what comes of it."""
     desk: Desk = request.app.state.workshop.desk
     desk.units = request.cookies.get("units", "")
     body = (await request.body()).decode("utf-8", "replace")
-    return await run_in_threadpool(did, desk, dict(parse_qsl(body, keep_blank_values=True)))
+    typed = dict(parse_qsl(body, keep_blank_values=True))
+    do = tub_photo.did if typed.get("of") == "photo" else did
+    return await run_in_threadpool(do, desk, typed)

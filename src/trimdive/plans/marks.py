@@ -22,19 +22,24 @@ LONGEST = 80  # letters of a figure as typed [-]
 FINEST = 2  # decimals of a pixel that are kept
 PAIRS = ("level", "along-1", "along-2", "up-1", "up-2", "check")  # two points each
 CORNERS = tuple(f"corner-{number}" for number in range(1, 5))  # known points of a photograph
+KNOWN = tuple(f"point-{number}" for number in range(1, 13))  # points of the boat herself
 COUNTS = {  # how many points belong to it; what is not here takes as many as are clicked
     **dict.fromkeys(PAIRS, 2),
-    **dict.fromkeys(CORNERS, 1),
+    **dict.fromkeys((*CORNERS, *KNOWN), 1),
     "profile": 3,  # stern, bow, any place on the keel line
     "plan": 2,  # centre line at the stern and at the bow
     "body": 1,  # centre line where it meets the keel line
 }
 LINES = ("keel", "deck", "half", "waterline")
 SECTION = re.compile(r"section-([1-9][0-9]?)")
-CHOICES = {"lie": ("scan", "photo"), "of": ("model", "ship")}
+CHOICES = {
+    "lie": ("scan", "photo"), "of": ("model", "ship"), "shows": ("side", "bow", "stern"),
+}  # fmt: skip
 TYPED = (
     *CHOICES, "scale", "larger", "along-1", "along-2", "up-1", "up-2", "check",
     *(f"{corner}-{axis}" for corner in CORNERS for axis in "xz"),
+    "known", "tanks",
+    *(f"{point}-{what}" for point in KNOWN for what in ("at", "x", "z", "y")),
 )  # fmt: skip
 
 

@@ -14,11 +14,9 @@ if TYPE_CHECKING:
 
 def _paths(boat: "Boat") -> list[tuple[str, str]]:
     """Return name and path of everything that may be named."""
-    from trimdive.geometry.solids.build import numbered
+    from trimdive.geometry.solids.build import paths_by_name
 
-    found = [(one.name, f"cylinder[{k}]") for k, one in enumerate(boat.cylinders, 1)]
-    found += [(one.name, f"tank[{k}]") for k, one in enumerate(boat.tanks, 1)]
-    return [*found, *((part.name, path) for path, part in numbered(boat))]
+    return list(paths_by_name(boat).items())
 
 
 def _named(boat: "Boat", text: str, option: str) -> str:

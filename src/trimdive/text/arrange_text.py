@@ -81,11 +81,13 @@ def places(done: "Arranged", order: "Order | None" = None) -> dict[str, tuple[st
 
     Of a thing that goes with a tank no place is told: it goes where that goes.
     """
-    boat = (done.before if order is None else _of(done, order).her).boat
+    one = done.found[0].order if order is None else order
+    boat = _of(done, one).her.boat
     told: dict[str, tuple[str, float]] = {}
-    for path in (*(t.path for t in done.layout.tubes), *(t.path for t in done.layout.things)):
-        piece = piece_at(boat, ref(path))
-        told[path] = (piece.name, piece.x)
+    for pieces, shifts in ((done.layout.tubes, one.tubes), (done.layout.things, one.things)):
+        for thing, far in zip(pieces, shifts.tolist(), strict=True):
+            piece = piece_at(boat, ref(thing.path))
+            told[thing.path] = (piece.name, piece.x - (far if order is None else 0.0))
     return told
 
 
@@ -140,12 +142,20 @@ def arrange_text(done: "Arranged", given: Path, saved: "Assessment | None") -> I
     yield from _end(done, given, saved)
 
 
+def told(her: "Assessment", say: Say) -> dict[str, str]:
+    """Return the figures that arrangements are compared by, written; by their keys."""
+    known = figures(her)
+    return {
+        key: "–" if (value := known[key]) is None else write(say, value)
+        for key, _, _, write in FIGURES
+    }
+
+
 def _compared(done: "Arranged", say: Say) -> Iterator[Cells]:
     """Yield the figures of her as she is and of each arrangement, a row each."""
-    columns = [figures(her) for her in (done.before, *(one.her for one in done.found))]
-    for key, label, _, write in FIGURES:
-        values = [column[key] for column in columns]
-        yield [label, *("–" if value is None else write(say, value) for value in values)]
+    columns = [told(her, say) for her in (done.before, *(one.her for one in done.found))]
+    for key, label, _, _ in FIGURES:
+        yield [label, *(column[key] for column in columns)]
 
 
 def _one(done: "Arranged", say: Say, number: int, one: "Arrangement") -> Iterator[Block]:
@@ -156,14 +166,10 @@ def _one(done: "Arranged", say: Say, number: int, one: "Arrangement") -> Iterato
         for k, tube in enumerate(done.layout.tubes)
     ]
     yield labelled((name, held or "nothing moves in it") for name, held in rows)
-    for tube, far in zip(done.layout.tubes, one.order.tubes, strict=True):
-        if abs(far) > STILL:
-            yield line(f"Move {tube.name} {say.along(float(far))}, with all in it.")
-    if not one.is_placed:
-        yield line(not_placed(done, one))
-    elif one.wrong:
-        left = [capital(found.what(one.her.boat, wrong)) for wrong in one.wrong]
-        yield line(f"Still to put right: {'. '.join(left)}.")
+    for text in moves(done, say, one):
+        yield line(text)
+    if text := remains(done, say, one):
+        yield line(text)
     if one.is_hurried:
         yield line(
             f"Time ran out while lead and foam were placed: {say.mass(one.laid)} is laid, "
@@ -175,6 +181,21 @@ def _one(done: "Arranged", say: Say, number: int, one: "Arrangement") -> Iterato
     elif not say.boat.hatches:
         yield line("No hatch is entered: whether it comes out was not looked at.")
     yield line(proof(say, number, one))
+
+
+def moves(done: "Arranged", say: Say, one: "Arrangement") -> Iterator[str]:
+    """Yield how far each cylinder moves that does."""
+    for tube, far in zip(done.layout.tubes, one.order.tubes, strict=True):
+        if abs(far) > STILL:
+            yield f"Move {tube.name} {say.along(float(far))}, with all in it."
+
+
+def remains(done: "Arranged", say: Say, one: "Arrangement") -> str:
+    """Return what an arrangement leaves to be put right; "" for nothing."""
+    if not one.is_placed:
+        return not_placed(done, one)
+    left = [capital(found.what(say.boat, wrong)) for wrong in one.wrong]
+    return f"Still to put right: {'. '.join(left)}." if left else ""
 
 
 def not_placed(done: "Arranged", one: "Arrangement") -> str:
@@ -204,22 +225,26 @@ def proof(say: Say, number: int, one: "Arrangement") -> str:
 
 
 def _notes(done: "Arranged", say: Say) -> Iterator[Block]:
-    """Yield what was assumed."""
+    for text in assumed(done, say):
+        yield line(text)
+    yield line(
+        "Shafts, rods and hoses are looked at as far as the boat file tells them.",
+        "See at_cap and [[run]] in the boat file; --aft, --fore and --keep here.",
+    )
+
+
+def assumed(done: "Arranged", say: Say) -> Iterator[str]:
+    """Yield what was assumed, in sentences."""
     guessed = [thing.name for thing in done.layout.things if thing.is_guessed]
     if guessed:
-        yield line(
+        yield (
             f"No size is entered for {listed(tuple(guessed))}: each is taken to be as long as its "
             "mass of water would be in the bore. Enter what you measure."
         )
     fixed = [tube.name for tube in done.layout.tubes if tube.ranges == ((0.0, 0.0),)]
     if fixed:
-        yield line(f"{capital(listed(tuple(fixed)))} {'stay' if fixed[1:] else 'stays'} in place.")
-    gap = say.length(done.layout.gap)
-    yield line(f"{gap} is left between things, one behind the other.")
-    yield line(
-        "Shafts, rods and hoses are not looked at: what must lie at a cap is for you to say.",
-        "See --aft, --fore and --keep.",
-    )
+        yield f"{capital(listed(tuple(fixed)))} {'stay' if fixed[1:] else 'stays'} in place."
+    yield f"{say.length(done.layout.gap)} is left between things, one behind the other."
 
 
 def _end(done: "Arranged", given: Path, saved: "Assessment | None") -> Iterator[Block]:

@@ -18,9 +18,12 @@ def asked_tube(boat: "Boat", outside: str, length: str) -> tuple[float, float] |
     """
     if not (outside or length):
         return None
-    for given, option in ((outside, "--outside"), (length, "--length")):
+    for given, option, size in (
+        (outside, "--outside", "outside diameter"),
+        (length, "--length", "length with the caps on"),
+    ):
         if not given:
-            raise BoatFileError("a tube needs both its sizes", option, f"Add {option}.")
+            raise BoatFileError("a tube needs both its sizes", option, f"Add its {size}.")
     sizes = [read(one, "length", boat.units.length) for one in (length, outside)]
     for size, option in zip(sizes, ("--length", "--outside"), strict=True):
         if not size > 0:

@@ -9,13 +9,14 @@ from trimdive.findings import fit_findings, limit_of
 from trimdive.findings.getting_out import frees, stays
 from trimdive.fit.gaps import MOVING
 from trimdive.fit.hatches import in_order
-from trimdive.fit.inside import goes_in, largest
+from trimdive.fit.inside import LEAST, by_height, goes_in, largest
+from trimdive.fit.saddles import THICK
 from trimdive.text import words
 from trimdive.text.documents import common, found_document
 from trimdive.text.found import mend, what
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
 from trimdive.text.said import said
-from trimdive.text.say import Say
+from trimdive.text.say import Say, listed
 from trimdive.text.sentence import capital
 from trimdive.text.sentences.fit_found import once
 
@@ -30,6 +31,9 @@ FEW = 12  # gaps that are told [-]
 LITTLE = 0.0015  # a move that is less is not told [m]
 TURN = 0.02  # a turn that is less is not told [rad]
 NOTHING = 5e-5  # a gap less wide is none [m]
+PLACES = 8  # parts of her length, between which tubes are told [-]
+HEIGHTS = 14  # most steps of height at which they are [-]
+STEPS = (0.005, 0.01, 0.02, 0.025, 0.05, 0.1)  # of height [m]
 
 
 def fit_text(her: "Assessment", *, every: bool = False) -> Iterator[Block]:
@@ -62,7 +66,13 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
         yield line(rest, typed="--all shows them.")
     narrow = [one for one in fit_findings(her.boat, found) if one.key.startswith("gap-")]
     yield from (line(f"{capital(what(her.boat, one))}. {mend(her.boat, one)}") for one in narrow)
-    least = say.length(limit_of("gap-cylinder", her.boat).value)
+    yield from _room_along(say, found)
+
+
+def _room_along(say: Say, found: "Fit") -> Iterator[Block]:
+    """Yield the largest cylinders and tubes, and the room that is left."""
+    wanted = limit_of("gap-cylinder", say.boat).value
+    least = say.length(wanted)
     yield heading(f"Largest cylinder on the middle line, {least} clear all round")
     head = ["length", "outside", "middle", "axis"]
     rows = (
@@ -71,7 +81,96 @@ def room_text(her: "Assessment", found: "Fit", *, every: bool = False) -> Iterat
     )
     yield table(head, rows, right=(0, 1, 2, 3))
     yield line("In the hull with nothing else in it; the axis is measured up from the keel line.")
+    yield from _tubes(say, found, wanted)
+    yield heading("Room left")
     yield line(f"Room that nothing takes up: {say.volume(found.left)} inside the skin.")
+    yield from _stowage(say, found)
+    yield from _saddles(say, found)
+
+
+def _tubes(say: Say, found: "Fit", gap: float) -> Iterator[Block]:
+    """Yield the largest tube at each place along her and each height of its axis."""
+    x, z = places_along(found), heights_up(found, gap)
+    if not len(z):
+        return
+    across = by_height(found.room, gap, x, z)
+    yield heading("Largest tube at each place along her and height of its axis")
+    order = np.argsort([say.boat.along(float(at)) for at in x])
+    head = ["axis", *(say.length(say.boat.along(float(at))) for at in x[order])]
+    rows = [
+        [say.length(float(up)), *(say.length(one) if one else "–" for one in row[order].tolist())]
+        for up, row in zip(z[::-1], across.T[::-1], strict=True)
+    ]
+    yield table(head, rows, right=range(len(head)), gap=1)
+    yield line(
+        f"Outside diameters, {say.length(gap)} clear all round; the places are from the "
+        f"{say.boat.entered_from}. A long tube has the least of those over its length."
+    )
+
+
+def places_along(found: "Fit") -> "Floats":
+    """Return the places along her for which tubes are told, shape (n,) [m]."""
+    x = found.room.x
+    return x[0] + (x[-1] - x[0]) * np.arange(1, PLACES) / PLACES
+
+
+def heights_up(found: "Fit", gap: float) -> "Floats":
+    """Return the heights of an axis for which tubes are told, shape (m,) [m]."""
+    room, z = found.room, found.room.z
+    some = np.flatnonzero((room.radius > gap + LEAST / 2).any(axis=0))
+    if not len(some):
+        return z[:0]
+    low, high = float(z[some[0]]), float(z[some[-1]])
+    step = next((one for one in STEPS if (high - low) / one <= HEIGHTS), STEPS[-1])
+    return step * np.arange(np.ceil(low / step), np.floor(high / step) + 1)
+
+
+def _stowage(say: Say, found: "Fit") -> Iterator[Block]:
+    """Yield how much foam and lead there is still room for."""
+    cuts = found.sections
+    if say.boat.waterline is not None:
+        yield line(
+            f"For foam, from the highest thing of each section up to the waterline: "
+            f"{say.volume(cuts.foam_room)}."
+        )
+    yield line(f"For lead, below the lowest thing of each section: {say.volume(cuts.lead_room)}.")
+    yield line(
+        "Lead and foam aboard take up their room. Where nothing lies, foam may begin and lead end "
+        "at half the depth of water."
+    )
+
+
+def _saddles(say: Say, found: "Fit") -> Iterator[Block]:
+    """Yield where the saddles of the cylinders stand, and how large each is cut."""
+    if not found.saddles:
+        return
+    yield heading("Saddles, two to a cylinder")
+    head = [
+        "under",
+        f"from {say.boat.entered_from}",
+        "breadth",
+        "height",
+        "cut-out",
+        "to notch over",
+    ]
+    rows = (
+        [
+            one.name,
+            say.length(say.boat.along(one.x)),
+            say.length(one.breadth),
+            say.length(one.height),
+            say.length(one.cut),
+            listed(one.in_way) or "–",
+        ]
+        for one in found.saddles
+    )
+    yield table(head, rows, right=(1, 2, 3, 4))
+    yield line(
+        f"Plates of {say.length(THICK)}, near the quarter points of each cylinder, where nothing "
+        "else stands in the way: as broad as the hull is inside at the height of the axis, and "
+        "from the skin up to it. Take the shape from the hull, and cut limber notches at the "
+        "bottom and vent notches at the upper corners, so that water and air get past."
+    )
 
 
 def lies_on_skin(one: "Beside") -> bool:
@@ -196,23 +295,65 @@ def fit_json(her: "Assessment", tube: tuple[float, float] | None = None) -> Docu
             }
             for one in found.outs
         ],
-        "gaps": [
-            {
-                "thing": one.name,
-                "other": one.other,
-                "kind": one.to,
-                "moving": one.kind == MOVING,
-                "gap_m": one.width,
-                "place_m": list(one.place),
-            }
-            for one in found.gaps
-        ],
+        "gaps": _gaps_json(found),
+        "saddles": _saddles_json(found),
+        **_along_json(her, found),
+    }
+
+
+def _along_json(her: "Assessment", found: "Fit") -> Document:
+    """Return the largest cylinders and tubes, the areas of sections, and the room that is left."""
+    gap, cuts = limit_of("gap-cylinder", her.boat).value, found.sections
+    x, z = places_along(found), heights_up(found, gap)
+    rows = (cuts.x, cuts.inside, cuts.taken, cuts.free)
+    keys = ("x_m", "inside_m2", "taken_m2", "free_m2")
+    return {
         "largest_cylinders": [
             {"length_m": one.length, "outside_m": one.diameter, "x_m": one.x, "z_m": one.z}
             for one in found.largest
         ],
         "room_left_m3": found.left,
+        "largest_tubes": {
+            "x_m": x.tolist(),
+            "axis_z_m": z.tolist(),
+            "outside_m": by_height(found.room, gap, x, z).T.tolist(),
+        },
+        "sections": [
+            dict(zip(keys, row, strict=True))
+            for row in zip(*(a.tolist() for a in rows), strict=True)
+        ],
+        "foam_room_m3": None if her.boat.waterline is None else cuts.foam_room,
+        "lead_room_m3": cuts.lead_room,
     }
+
+
+def _gaps_json(found: "Fit") -> list[Document]:
+    return [
+        {
+            "thing": one.name,
+            "other": one.other,
+            "kind": one.to,
+            "moving": one.kind == MOVING,
+            "gap_m": one.width,
+            "place_m": list(one.place),
+        }
+        for one in found.gaps
+    ]
+
+
+def _saddles_json(found: "Fit") -> list[Document]:
+    return [
+        {
+            "cylinder": one.name,
+            "x_m": one.x,
+            "off_quarter_m": one.off,
+            "breadth_m": one.breadth,
+            "height_m": one.height,
+            "cut_out_m": one.cut,
+            "in_the_way": list(one.in_way),
+        }
+        for one in found.saddles
+    ]
 
 
 def _tube_json(her: "Assessment", length: float, outside: float) -> Document:

@@ -108,7 +108,9 @@ def _inside(plan: Plan, entry: Row, tanks: Tanks) -> Iterator[Piece]:
         mass = max(float(entry["share"]) * plan.outfit, least_mass(plan, entry["name"]))
         mass /= len(which)
         works = lines(works_of=quotes(served[0][0])) if is_works and len(served) == 1 else ()
-        home = (*lines(inside=quotes(names[k])), *works)
+        has_cap = entry["cap"] and plan.wish.kind != "dry"
+        cap = lines(at_cap=quotes(entry["cap"])) if has_cap else ()
+        home = (*lines(inside=quotes(names[k])), *works, *cap)
         named = Line("name", quotes(f"{end}{entry['name']}"), _about(plan, entry))
         yield Piece(
             head="[[part]]",

@@ -97,7 +97,17 @@ def things(boat: Boat) -> Iterator[tuple[str, Piece]]:
 
 
 def fields_of(piece: Piece) -> tuple[str, ...]:
-    """Return the names of the figures that may have slipped."""
+    """Return the names of the figures that may have slipped.
+
+    A thickness has no say where the wall was measured at several spots.
+    """
+    named = _named(piece)
+    if isinstance(piece, Skin) and piece.spots:
+        return tuple(name for name in named if name != "thickness")
+    return named
+
+
+def _named(piece: Piece) -> tuple[str, ...]:
     match piece:
         case Part():
             return PART

@@ -287,6 +287,17 @@ def numbered(boat: Boat) -> list[tuple[str, Part]]:
     return [(f"{key}[{i}]", part) for key, pieces in lists for i, part in enumerate(pieces, 1)]
 
 
+def paths_by_name(boat: Boat) -> dict[str, str]:
+    """Return the places in the boat file of cylinders, tanks, parts, lead and foam, by name."""
+    found: dict[str, str] = {}
+    for key, pieces in (("cylinder", boat.cylinders), ("tank", boat.tanks)):
+        for k, piece in enumerate(pieces, 1):
+            found.setdefault(piece.name, f"{key}[{k}]")
+    for path, part in numbered(boat):
+        found.setdefault(part.name, path)
+    return found
+
+
 def reach(part: Part) -> Floats | None:
     """Return half the length, breadth and height of a part, shape (3,) [m]; None for a point."""
     sizes = extents(part)

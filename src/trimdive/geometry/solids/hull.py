@@ -7,6 +7,9 @@ which its volume times its density is its mass.
 A hull that is changed shares most with the hull before, and what a change does not touch is found
 again: each region's outer surface, its body, and the outside of them all are kept with the surface
 that they are made of, by all that makes them.
+
+Where the wall was measured at several spots the inner face lies as deep as they say, whatever
+was weighed; the mass goes on saying how much the skin displaces.
 """
 
 from collections.abc import Sequence
@@ -17,6 +20,7 @@ import numpy as np
 
 from trimdive.boatfile import Boat, MeshRegion, Opening, PrismRegion, Region
 from trimdive.boatfile.piece import HUNG_DENSITY
+from trimdive.boatfile.regions import WallSpot
 from trimdive.data import row
 from trimdive.errors import GeometryError
 from trimdive.geometry.lines.kept import while_used, with_mesh
@@ -27,6 +31,7 @@ from trimdive.geometry.solids.shapes import box, moved, turned_out
 from trimdive.geometry.solids.skin import inner_face
 from trimdive.geometry.solids.solids import Plane, carved, union
 from trimdive.geometry.solids.surfaces import Files, same_surface, surface
+from trimdive.geometry.solids.wall import Wall, even, measured, refined, thickness_over
 from trimdive.records import record, short
 
 BEYOND = 0.05  # how far a hole reaches past the hull, and an open end past the skin [m]
@@ -41,7 +46,8 @@ class Skin:
     name: str
     outer: Mesh  # its outer surface, as far as the region goes, closed
     body: Mesh  # what displaces
-    thickness: float  # of the skin; 0 for a vessel or a printed wall [m]
+    thickness: float  # of the skin, on the mean; 0 for a vessel or a printed wall [m]
+    wall: Wall  # how thick it is where
     shape_volume: float  # of the body [m³]
     volume: float  # that it displaces: as weighed or hung, else the body's [m³]
     area: float  # of the skin, its volume over its thickness [m²]
@@ -60,6 +66,7 @@ class _Made:
     planes: tuple[Plane, ...]  # that part it from the rest of its surface
     inset: float  # of the skin's outer face [m]
     thickness: float  # as told; 0 where it is not, or is fitted [m]
+    spots: tuple[WallSpot, ...]  # between which its wall varies
     wanted: float  # volume of the skin or vessel; 0 where it was not weighed [m³]
     open_below: bool
     open_above: bool
@@ -123,7 +130,8 @@ def _made(region: Region) -> _Made:
         name=region.name,
         planes=_planes(region),
         inset=region.inset,
-        thickness=0.0 if wanted else region.thickness or 0.0,
+        thickness=0.0 if wanted or region.spots else region.thickness or 0.0,
+        spots=region.spots,
         wanted=wanted,
         open_below=region.open_below,
         open_above=region.open_above,
@@ -197,6 +205,24 @@ def _fitted(whole: Mesh, made: _Made, taken: tuple[Mesh, ...]) -> tuple[Mesh, fl
     return body, thickness, filled
 
 
+@with_mesh(BODIES)
+def _varied(whole: Mesh, made: _Made, taken: tuple[Mesh, ...]) -> tuple[Mesh, float, float]:
+    """Return a region's skin whose wall varies, its mean thickness [m] and its volume [m³]."""
+    fine = refined(whole)
+    depth = made.inset + thickness_over(fine, made.spots, made.name)
+    face, start = inner_face(fine, depth), _outer(whole, made.planes, taken, made.name)
+    if made.inset:
+        start = carved(inner_face(whole, made.inset), made.planes, taken, made.name)
+    inner, planes = _opened(fine, face, made)
+    body = join([start, turned_out(carved(inner, planes, taken, made.name))])
+    filled = volume(body)
+    if not filled > 0:
+        what = "a skin as thick as measured leaves nothing inside"
+        raise GeometryError(what, made.name, "Look at the walls measured at spots.")
+    area = (_skin_area(whole, made, taken) + _skin_area(face, made, taken)) / 2
+    return body, filled / max(area, 1e-9), filled
+
+
 @with_mesh(1)
 def outmost(mesh: Mesh) -> Floats:
     """Return the corners of a mesh that stand out farthest one way or another, shape (n, 3) [m].
@@ -237,12 +263,14 @@ def _skin(region: Region, whole: Mesh, taken: tuple[Mesh, ...]) -> Skin:
     if region.sealed or _is_wall(region):
         body, thickness, filled = outer, 0.0, volume(outer)
     else:
-        body, thickness, filled = _fitted(whole, made, taken)
+        make = _varied if made.spots else _fitted
+        body, thickness, filled = make(whole, made, taken)
     return Skin(
         name=region.name,
         outer=outer,
         body=body,
         thickness=thickness,
+        wall=measured(whole, made.spots, made.name) if made.spots else even(thickness),
         shape_volume=filled,
         volume=made.wanted or filled,
         area=filled / thickness if thickness else _area(outer),

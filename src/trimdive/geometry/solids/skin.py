@@ -19,6 +19,7 @@ BESIDE = 1e-6  # looked at from so far within the surface, as a share of the siz
 MITRE = 2.0  # most that a corner may move, in thicknesses [-]; at knuckles sharper than 120°
 
 
+@with_mesh(1)
 def inward(mesh: Mesh) -> Floats:
     """Return for each corner the way it moves for a unit of thickness, shape (n, 3) [-]."""
     corners = mesh.corners
@@ -40,20 +41,30 @@ def inward(mesh: Mesh) -> Floats:
     return -mean / np.maximum(square, 1.0 / MITRE**2)
 
 
-def inner_face(mesh: Mesh, thickness: float) -> Mesh:
-    """Return the surface ``thickness`` [m] inside a closed one."""
+def inner_face(mesh: Mesh, thickness: float | Floats) -> Mesh:
+    """Return the surface ``thickness`` inside a closed one.
+
+    Args:
+        mesh: The outer surface.
+        thickness: Everywhere, or at each corner, shape (n,) [m].
+    """
     outer = mesh.vertices
     ways = inward(mesh)
-    if not is_alike_across(mesh):
+    if not _is_alike(mesh):
         inner = outer + np.minimum(thickness, _room(mesh))[:, None] * ways
         return Mesh(vertices=inner, triangles=mesh.triangles)
-    inner = outer + thickness * ways
+    inner = outer + np.broadcast_to(thickness, len(outer))[:, None] * ways
     low, high = mesh.bounds[:, 1]
     middle = (low + high) / 2
     middle = 0.0 if abs(middle) <= CENTRED * (high - low) else middle
     side = np.sign(outer[:, 1] - middle)
     inner[:, 1] = middle + side * np.maximum(side * (inner[:, 1] - middle), 0.0)
     return Mesh(vertices=inner, triangles=mesh.triangles)
+
+
+@with_mesh(1)
+def _is_alike(mesh: Mesh) -> bool:
+    return is_alike_across(mesh)
 
 
 @with_mesh(1)
@@ -72,7 +83,7 @@ def _room(mesh: Mesh) -> Floats:
     return found / 2 / lengths
 
 
-def skin(mesh: Mesh, thickness: float, inset: float = 0.0) -> Mesh:
+def skin(mesh: Mesh, thickness: float | Floats, inset: float = 0.0) -> Mesh:
     """Return the closed body of a skin ``thickness`` thick, ``inset`` inside the surface [m]."""
     outer = inner_face(mesh, inset) if inset else mesh
     return join([outer, turned_out(inner_face(mesh, inset + thickness))])

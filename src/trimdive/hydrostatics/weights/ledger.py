@@ -14,6 +14,7 @@ from trimdive.geometry.solids.build import Body, numbered
 from trimdive.geometry.solids.hull import density_of
 from trimdive.geometry.solids.moments import centroid
 from trimdive.geometry.solids.skin import skin
+from trimdive.geometry.solids.wall import refined, thickness_over
 from trimdive.records import record
 
 
@@ -127,6 +128,9 @@ def _regions(boat: Boat, found: dict[str, list[Body]]) -> list[Entry]:
 
 def _walls(region: Skin, outer: Mesh) -> float:
     """Return the volume of a sealed region's walls [m³], from its outside and their thickness."""
+    if region.spots:
+        fine = refined(outer)
+        return volume(skin(fine, thickness_over(fine, region.spots, region.name)))
     return volume(skin(outer, region.thickness or 0.0))
 
 

@@ -1,5 +1,6 @@
 """The doors to the forms: what may be added over each place, and whose form opens from there."""
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from trimdive.boatfile.form import surface_of, tables
@@ -21,11 +22,13 @@ SURFACE_DOORS = tuple(
         key=lambda one: one in BY_FORMULA,
     )
 )
+ON_SKIN = ("hole", "plate_line", "draught_mark")
 SPACES = ("keep_clear", "pocket", "lane")
 ADDS: dict[str, tuple[str, ...]] = {  # by place: tables, and what a new piece begins with
     "scales": ("part", "lead", "foam", "coat", "battery", "cylinder", *TANKS, "weigh_in"),
     "board": (
-        "cylinder", *TANKS, "hatch", "opening", "mark", "coat", *SPACES, *SURFACE_DOORS,
+        "cylinder", *TANKS, "hatch", "opening", *ON_SKIN, "run", "mark", "coat", *SPACES,
+        *SURFACE_DOORS,
     ),
     "bench": ("cylinder", *TANKS, "plant", "battery", "failsafe", "linkage", "leak_test"),
     "tub": ("reading", "fill", "mark", "from_tub", *SPACES),
@@ -33,13 +36,15 @@ ADDS: dict[str, tuple[str, ...]] = {  # by place: tables, and what a new piece b
 EDITS: dict[str, tuple[str, ...]] = {  # by place: tables
     "scales": ("region", "coat", "cylinder", "tank", "battery", "weigh_in"),
     "board": (
-        "boat", "region", "cylinder", "tank", "hatch", "opening", "mark", "coat", *SPACES,
-        "plan", "waterline", "water", "full_size", "units",
+        "boat", "region", "cylinder", "tank", "hatch", "opening", *ON_SKIN, "run", "mark", "coat",
+        *SPACES, "plan", "waterline", "water", "full_size", "units",
     ),
     "bench": (
         "cylinder", "tank", "plant", "battery", "failsafe", "linkage", "leak_test",
     ),
-    "tub": ("reading", "fill", "from_tub", *SPACES, "placing", "spreads", "limits", "water"),
+    "tub": (
+        "reading", "photo", "fill", "from_tub", *SPACES, "placing", "spreads", "limits", "water",
+    ),
     "pond": ("water", "units"),
     "shelf": ("boat", "brief", "full_size", "units"),
 }  # fmt: skip
@@ -96,11 +101,22 @@ def edits_at(desk: "Desk", place: str) -> list[tuple[str, list[Door]]]:
     for table in named:
         if tables()[table].is_list and (pieces := typed_in(desk, table)):
             doors = [
-                Door(f"edit {Ref(table, number)}", str(one.get("name") or number))
+                Door(f"edit {Ref(table, number)}", _called(one) or str(number))
                 for number, one in enumerate(pieces, 1)
             ]
             found.append((name_of(table), doors))
     return found
+
+
+def _called(piece: Mapping[str, object]) -> str:
+    """Return what a piece is called: by its name, or by what it joins; "" where by neither.
+
+    >>> _called({"name": "pump"}), _called({"kind": "hose", "of": "pump", "to": "tank"})
+    ('pump', 'hose from pump to tank')
+    """
+    if "of" in piece and "to" in piece:
+        return f"{piece.get('kind', 'run')} from {piece['of']} to {piece['to']}"
+    return str(piece.get("name") or "")
 
 
 def offered(kind: str) -> str:

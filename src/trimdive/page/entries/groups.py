@@ -25,6 +25,14 @@ TOP: dict[str, tuple[str, ...]] = {  # what matters most of each piece, beside w
     "battery": ("name", "voltage", "capacity", "fuse"),
     "boat": ("name", "scale", "length", "measured_from", "note"),
     "hatch": ("name", "way", "off", "x_aft", "x_fore", "breadth", "z_bottom"),
+    "hole": (
+        "name", "kind", "x", "z", "girth", "off_middle", "diameter", "length", "height", "count",
+        "pitch", "side",
+    ),
+    "plate_line": (
+        "name", "z", "girth", "off_middle", "x", "x_aft", "x_fore", "band", "pitch", "side",
+    ),
+    "draught_mark": ("name", "at", "x", "set_back", "z", "step", "count", "height", "side"),
     "pocket": ("name", "holds", "inside", "breadth"),
     "reading": (
         "date", "draught", "freeboard", "edge", "at", "pull_aft", "pull_fore", "laid_aft",
@@ -75,7 +83,11 @@ NAMES = {  # of tables, where the file's own word is none of a builder's
     "spreads": "uncertainties", "placing": "wishes for lead and foam",
     "coat": "coat of paint or filler", "lane": "track for a sliding part",
     "pocket": "place for lead or foam", "opening": "well through the hull",
-    "hatch": "hatch or split of the hull", "plan": "picture of a plan",
+    "hatch": "hatch or split of the hull", "hole": "hole or row of holes in the skin",
+    "plate_line": "plate line, waterline or boot top",
+    "draught_mark": "draught mark with its figures", "plan": "picture of a plan",
+    "photo": "photograph of her afloat",
+    "run": "hose, cable or rod",
 }  # fmt: skip
 SURFACES = {
     "lines": "hull by a table of lines",

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from starlette.responses import HTMLResponse
+from starlette.responses import HTMLResponse, JSONResponse
 
 from trimdive.boatfile import LinesRegion, OutlineRegion, RoundRegion, append, remove
 from trimdive.boatfile.edits import set_value
@@ -14,7 +14,7 @@ from trimdive.page.board_drawing import board_drawing
 from trimdive.page.form import Typed, field_of
 from trimdive.page.newboat import CORNER
 from trimdive.page.offsets import with_cell
-from trimdive.page.places import board_fit, board_trace
+from trimdive.page.places import board_arrange, board_fit, board_trace
 from trimdive.page.places.board_solid import asked
 from trimdive.page.places.board_view import board_view, repairs_of
 from trimdive.page.places.place import Place, View
@@ -43,13 +43,14 @@ def _drawn(her: "Assessment") -> tuple[str, str]:
     return drawn
 
 
-def _view(desk: "Desk", _: Typed) -> View:
+def _view(desk: "Desk", typed: Typed) -> View:
     found = board_fit.shown(desk)
     return {
         **board_view(desk),
         "fit": found,
         "fit_short": board_fit.short(found, desk),
         "stays": board_fit.stays(desk),
+        "arrange": board_arrange.shown(desk, typed),
         "trace": board_trace.shown(desk),
         "trace_short": board_trace.short(desk),
     }
@@ -67,6 +68,12 @@ def _drawing(desk: "Desk", _: "Request") -> HTMLResponse:
         "boat": her.boat,
     }
     return HTMLResponse(rendered("places/board_drawing.html", **shown))
+
+
+def _progress(desk: "Desk", request: "Request") -> JSONResponse:
+    """Return how far a work beside the page is."""
+    is_arranging = request.query_params.get("of") == "arrange"
+    return JSONResponse((board_arrange if is_arranging else board_fit).progress(desk))
 
 
 def _table(desk: "Desk", region: int) -> tuple[str, str]:
@@ -197,12 +204,16 @@ BOARD = Place(
         "fit": board_fit.start,
         "halt-fit": board_fit.halt,
         "cut": board_fit.cut,
+        "tube": board_fit.ask_tube,
+        "arrange": board_arrange.start,
+        "halt-arrange": board_arrange.halt,
+        "take-arranged": board_arrange.take,
         **board_trace.ACTS,
     },
     asks={
         "drawing": _drawing,
         "solid": asked,
-        "progress": board_fit.progress,
+        "progress": _progress,
         **board_trace.ASKS,
     },
     takes=board_trace.TAKES,

@@ -1,27 +1,25 @@
 """Does it fit and come out: looked for beside the page, each way out played in a picture."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
-from starlette.responses import JSONResponse
-
-from trimdive.errors import BoatFileError
-from trimdive.page.form import Typed
+from trimdive.errors import BoatFileError, TrimdiveError
+from trimdive.page.form import Typed, field_of
 from trimdive.page.places.jobs import begin, is_past, job_of, state_of, stop, took_by, wrong_of
-from trimdive.page.places.tub_blocks import Piece, for_page
+from trimdive.page.places.tub_blocks import Piece, for_page, says
 from trimdive.page.small import way_picture
 from trimdive.page.units import in_choice
 
 if TYPE_CHECKING:
-    from starlette.requests import Request
-    from starlette.responses import Response
-
     from trimdive.assessment import Assessment
+    from trimdive.boatfile.boat import Units
     from trimdive.fit.fitted import Fit
     from trimdive.page.desk import Desk
 
-NAME = "ways out"
+NAME, TUBE = "ways out", "tube at hand"
 SECONDS = 60.0  # that it may take [s]
+
+_drawn: "list[tuple[Fit, Units, tuple[str, ...]]]" = []  # drawn last
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,14 +35,26 @@ class WayView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TubeView:
+    """A tube at hand, as typed, and where it goes in."""
+
+    outside: str = ""
+    length: str = ""
+    says: tuple[str, ...] = ()
+    wrong: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
     """How things fit, as the page shows it."""
 
     state: str  # "", "running", "stopped", "wrong", "done"
+    tube: TubeView = TubeView()
     is_past: bool = False
     wrong: str = ""
     took: float = 0.0  # [s]
     ways: tuple[WayView, ...] = ()
+    charts: tuple[str, ...] = ()  # SVG: areas along her, and the largest tubes
     pieces: tuple[Piece, ...] = ()  # gaps, largest cylinder, room left
 
 
@@ -79,13 +89,34 @@ def halt(desk: "Desk", _: Typed) -> None:
     stop(desk, NAME)
 
 
+def ask_tube(desk: "Desk", typed: Typed) -> None:
+    """Ask where a tube at hand goes in."""
+    desk.kept[TUBE] = field_of(typed, "fit.outside"), field_of(typed, "fit.length")
+
+
+def _tube(desk: "Desk") -> TubeView:
+    """Return where the tube that was asked for goes into the boat as she is now."""
+    from trimdive.text.fit_asked import asked_tube
+    from trimdive.text.fit_text import tube_in
+
+    outside, length = cast("tuple[str, str]", desk.kept.get(TUBE, ("", "")))
+    her = desk.her
+    try:
+        sizes = asked_tube(her.boat, outside, length)
+        found = for_page(tube_in(her, *sizes)) if sizes else []
+    except TrimdiveError as error:
+        return TubeView(outside=outside, length=length, wrong=says(error))
+    return TubeView(outside=outside, length=length, says=tuple(one.text for one in found))
+
+
 def shown(desk: "Desk") -> Shown:
     """Return how things fit as the page shows it."""
-    job = job_of(desk, NAME)
+    job, tube = job_of(desk, NAME), _tube(desk)
     if job is None or state_of(job) != "done":
-        return Shown(state=state_of(job), took=took_by(job), wrong=wrong_of(job))
+        return Shown(state=state_of(job), tube=tube, took=took_by(job), wrong=wrong_of(job))
     found = cast("Fit", job.done)
-    return _done(in_choice(job.her, desk.units), found, past=is_past(desk, job))
+    past = is_past(desk, job)
+    return replace(_done(in_choice(job.her, desk.units), found, past=past), tube=tube)
 
 
 def _done(her: "Assessment", found: "Fit", *, past: bool) -> Shown:
@@ -107,7 +138,20 @@ def _done(her: "Assessment", found: "Fit", *, past: bool) -> Shown:
         for one in found.outs
     )
     pieces = tuple(for_page(room_text(her, found), skip=0))
-    return Shown(state="done", is_past=past, ways=ways, pieces=pieces)
+    charts = _charts(her, found)
+    return Shown(state="done", is_past=past, ways=ways, charts=charts, pieces=pieces)
+
+
+def _charts(her: "Assessment", found: "Fit") -> tuple[str, ...]:
+    """Return the charts of the room in her, drawn once in each choice of units."""
+    for whose, units, drawn in _drawn:
+        if whose is found and units == her.boat.units:
+            return drawn
+    from trimdive.pictures.charts import room_charts, svg
+
+    charts = tuple(svg(chart) for chart in room_charts(her, found).values())
+    _drawn[:] = [(found, her.boat.units, charts)]
+    return charts
 
 
 def short(found: Shown, desk: "Desk") -> str:
@@ -127,8 +171,8 @@ def stays(desk: "Desk") -> int | None:
     return sum(one.way is None for one in cast("Fit", job.done).outs)
 
 
-def progress(desk: "Desk", _: "Request") -> "Response":
-    """Return how far it is."""
+def progress(desk: "Desk") -> dict[str, object]:
+    """Return how far it is, for its script."""
     with desk.working():
         job = job_of(desk, NAME)
-    return JSONResponse({"is_running": state_of(job) == "running", "took": round(took_by(job), 1)})
+    return {"is_running": state_of(job) == "running", "took": round(took_by(job), 1), "lines": ()}

@@ -14,16 +14,17 @@ from trimdive.edits.traced import with_lines, with_waterline
 from trimdive.errors import LockedError, PlanError, TrimdiveError
 from trimdive.page import reading
 from trimdive.page.form import Typed, field_of
+from trimdive.page.marking import done
 from trimdive.page.places.board_trace_view import panel_view, sum_view, tracer_view
 from trimdive.page.places.place import Take
 from trimdive.page.shelf import folder_name
 from trimdive.page.templating import rendered
-from trimdive.page.tracing import OPEN, asked_plan, done, open_plan, table_of
+from trimdive.page.tracing import OPEN, asked_plan, open_plan, table_of
 from trimdive.pictures.drawings.svg import tag
 from trimdive.plans.outline import outline_figures
 from trimdive.plans.picture import picture_of
 from trimdive.plans.spread import spread_figures, traced_spread
-from trimdive.plans.tiles import ink_of, png_of
+from trimdive.plans.tiles import Tiles, ink_of, png_of
 from trimdive.plans.under import Under, plan_under
 from trimdive.text.sentence import beside_field
 
@@ -101,34 +102,56 @@ def _take(desk: "Desk", name: str, data: bytes, found: object) -> None:
     called = f"{stem}, page {found.page}" if found.page else stem
     plans = desk.own.her.boat.plans
     taken = {plan.name for plan in plans}
-    called = next(one for one in _names(called[:60], " ") if one not in taken)
-    file, marks = _free(desk, folder_name(called), found.suffix)
-    try:
-        with held(desk.path.parent):
-            write(desk.path.parent, {file: found.data})
-    except OSError as error:
-        raise unwritten(desk.path.parent / file, error) from None
-    fields = {"name": called, "file": file, "marks": marks}
+    called = next(one for one in names(called[:60], " ") if one not in taken)
+    fields = kept_beside(desk, "plan", called, found)
     desk.edit(f"plan {called} added", append(desk.written()[0], "plan", fields))
     desk.kept.pop(BROUGHT, None)
     desk.kept[OPEN] = len(plans) + 1
 
 
-def _names(stem: str, gap: str) -> list[str]:
+def names(stem: str, gap: str) -> list[str]:
+    """Return names that are tried for a picture, in their order."""
     return [stem, *(f"{stem}{gap}{number}" for number in range(2, COPIES + 1))]
 
 
-def _free(desk: "Desk", stem: str, suffix: str) -> tuple[str, str]:
+def kept_beside(desk: "Desk", kind: str, called: str, found: Read) -> dict[str, str]:
+    """Keep a picture beside the boat file; return its fields there: name, file, marks.
+
+    Args:
+        desk: The boat.
+        kind: With which word its file's name begins.
+        called: What it is called.
+        found: What was brought.
+
+    Raises:
+        TrimdiveError: It cannot be written, or there are too many of that name.
+    """
+    file, marks = _free(desk, kind, folder_name(called), found.suffix)
+    try:
+        with held(desk.path.parent):
+            write(desk.path.parent, {file: found.data})
+    except OSError as error:
+        raise unwritten(desk.path.parent / file, error) from None
+    return {"name": called, "file": file, "marks": marks}
+
+
+def _free(desk: "Desk", kind: str, stem: str, suffix: str) -> tuple[str, str]:
     """Return names beside the boat file that nothing has yet: of the picture and of its marks.
+
+    Args:
+        desk: The boat.
+        kind: With which word they begin.
+        stem: What follows it.
+        suffix: Of the picture.
 
     Raises:
         PlanError: There are too many of that name.
     """
     folder = desk.path.parent
-    for one in _names(f"plan-{stem.removeprefix('plan-')}", "-"):
+    for one in names(f"{kind}-{stem.removeprefix(f'{kind}-')}", "-"):
         if not (folder / f"{one}{suffix}").exists() and not (folder / f"{one}.json").exists():
             return f"{one}{suffix}", f"{one}.json"
-    raise PlanError("too many plans have that name", stem, "Rename the file, then bring it.")
+    raise PlanError(f"too many {kind}s have that name", stem, "Rename the file, then bring it.")
 
 
 def _again(desk: "Desk", typed: Typed) -> None:
@@ -200,14 +223,18 @@ def shown(desk: "Desk") -> dict[str, object]:
 
 def _tile(desk: "Desk", request: "Request") -> Response:
     """Return a square of the picture."""
-    numbers = [request.query_params.get(name, "") for name in ("level", "across", "down")]
-    if not all(one.isdecimal() and len(one) < 6 for one in numbers):
-        return PlainTextResponse("There is no such square of this plan.", status_code=404)
     with desk.working():
         tiles = asked_plan(desk).tiles
-    data = tiles.tile(*(int(one) for one in numbers))
+    return square_of(tiles, request)
+
+
+def square_of(tiles: Tiles, request: "Request") -> Response:
+    """Return the square of a picture that is asked for."""
+    numbers = [request.query_params.get(name, "") for name in ("level", "across", "down")]
+    known = all(one.isdecimal() and len(one) < 6 for one in numbers)
+    data = tiles.tile(*(int(one) for one in numbers)) if known else None
     if data is None:
-        return PlainTextResponse("There is no such square of this plan.", status_code=404)
+        return PlainTextResponse("There is no such square of this picture.", status_code=404)
     return Response(data, media_type="image/png")
 
 

@@ -92,6 +92,12 @@ def tracer_view(desk: "Desk", number: int, plan: "Plan", wrong: str) -> dict[str
     return {
         "number": number,
         "name": plan.name,
+        "close": "board plan-close",
+        "of": "plan",
+        "tiles": "/board/plan-tile",
+        "sum": "/board/plan-sum",
+        "whole": "Whole plan",
+        "template": "places/trace_panel.html",
         "panel": {**panel_view(desk, table, None), "refused": wrong},
     }
 

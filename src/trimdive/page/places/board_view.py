@@ -11,6 +11,7 @@ from trimdive.geometry.solids.surfaces import text_of
 from trimdive.page.board_drawing import numbers_of
 from trimdive.page.offsets import Offsets, offsets_of
 from trimdive.page.places.board_fit import stays
+from trimdive.page.places.tub_blocks import for_page
 from trimdive.page.remains import at_once, urgent
 from trimdive.page.shown import name_of
 from trimdive.page.typed_fields import Contents, TypedField, fields_of, table_in, typed_in
@@ -135,6 +136,7 @@ def board_view(desk: "Desk") -> dict[str, object]:
     ]
     return {
         "headline": _headline(desk),
+        **_on_skin(desk),
         "size": board_size(desk.her),
         "shorts": {
             "waterline": capital(waterline_short(desk.her)),
@@ -194,6 +196,19 @@ def _region(desk: "Desk", number: int, region: Region, typed: Contents) -> Regio
     )
 
 
+def _on_skin(desk: "Desk") -> dict[str, object]:
+    """Return what is marked and cut on the skin, as the terminal has it; nothing where none is."""
+    found = desk.her.marked
+    if not (found.holes or found.lines or found.figures):
+        return {"on_skin": (), "on_skin_short": ""}
+    from trimdive.text.skin_marks import marks_short, marks_text
+
+    return {
+        "on_skin": tuple(for_page(marks_text(desk.her))),
+        "on_skin_short": marks_short(found),
+    }
+
+
 def _like(desk: "Desk", number: int, region: Region) -> str:
     """Return the name of a region before that has the same table; "" for none."""
     if not isinstance(region, LinesRegion | RoundRegion):
@@ -207,11 +222,20 @@ def _about(desk: "Desk", region: Region, skin: "Skin") -> str:
     """Return its length and its skin: as its mass makes it, and as entered where that is other."""
     write = desk.her.boat.units.write
     wall = f", skin {write(skin.thickness, 'length')}" if skin.thickness else ""
+    if wall and region.spots:
+        least, most = (write(f(s.thickness for s in region.spots), "length") for f in (min, max))
+        return (
+            f"{_long(desk, skin)}{wall} on the mean, {least} to {most} at {len(region.spots)} spots"
+        )
     entered = write(region.thickness, "length") if region.thickness else ""
     if wall and entered and entered != write(skin.thickness, "length"):
         wall += f" by its mass, entered as {entered}"
+    return f"{_long(desk, skin)}{wall}"
+
+
+def _long(desk: "Desk", skin: "Skin") -> str:
     low, high = skin.outer.bounds
-    return f"{write(float(high[0] - low[0]), 'length')} long{wall}"
+    return f"{desk.her.boat.units.write(float(high[0] - low[0]), 'length')} long"
 
 
 def _table(desk: "Desk", region: Region) -> Offsets | None:

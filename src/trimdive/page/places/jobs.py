@@ -33,6 +33,7 @@ class Job:
     apart: Apart  # the work itself
     began: float = field(default_factory=time.monotonic)  # [s]
     reached: "list[Reached]" = field(default_factory=list)
+    told: list[object] = field(default_factory=list)  # what else it told on its way
     done: object | None = None
     wrong: str = ""  # why nothing came of it
     is_stopped: bool = False
@@ -54,6 +55,8 @@ class Job:
 
         if isinstance(now, Reached):
             self.reached = [*(one for one in self.reached if one.aim != now.aim), now]
+        else:
+            self.told = [*self.told, now]
 
     def run(self) -> None:
         """Do the work, and keep what comes of it."""

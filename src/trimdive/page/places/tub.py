@@ -11,7 +11,7 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from trimdive.errors import TrimdiveError
 from trimdive.page.form import Typed, field_of
-from trimdive.page.places import tub_kit, tub_placing, tub_reading, tub_wet
+from trimdive.page.places import tub_kit, tub_photo, tub_placing, tub_reading, tub_wet
 from trimdive.page.places.jobs import job_of
 from trimdive.page.places.place import Place, View
 from trimdive.page.places.tub_answers import ANSWERS, NAMES, Answer, answer, known_answer
@@ -133,6 +133,7 @@ def _view(desk: "Desk", typed: Typed) -> View:
         return view | {"wet": tub_wet.screen(desk, typed)}
     view["headline"] = neutral_words(desk.her)
     view["shorts"] = {one.key: _short(desk.her, one) for one in known}
+    view["trace"] = tub_photo.shown(desk)
     answers: dict[str, Answer] = {}
     for key in ANSWERS:
         if key not in keys:
@@ -255,7 +256,8 @@ TUB = Place(
         "why": tub_wet.ask_why,
         "back": tub_wet.back,
         "again": tub_wet.again,
+        **tub_photo.ACTS,
     },
-    asks={"answer": _answer, "progress": _progress, "card": _card},
-    takes={},
+    asks={"answer": _answer, "progress": _progress, "card": _card, **tub_photo.ASKS},
+    takes=tub_photo.TAKES,
 )

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from trimdive.page.desk import Desk
 
 FIELD = "tub.reading"
-OTHER = ("date", "past", "note")  # fields that are told apart
+OTHER = ("date", "past", "note", "photos")  # fields that are told apart
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,10 +42,18 @@ def rows(desk: "Desk") -> list[Row]:
                 if name not in OTHER
             ),
             is_past=bool(one.get("past", False)),
-            note=str(one.get("note", "")),
+            note=_note(one),
         )
         for k, one in enumerate(typed_in(desk, "reading"), 1)
     ]
+
+
+def _note(one: Mapping[str, object]) -> str:
+    """Return what is noted of a reading, and from which photographs it follows."""
+    photos = one.get("photos", ())
+    names = [str(name) for name in photos] if isinstance(photos, list | tuple) else []
+    follows = f"by {' and '.join(names)}" if names else ""
+    return "; ".join(text for text in (follows, str(one.get("note", ""))) if text)
 
 
 def _typed(value: object) -> str:

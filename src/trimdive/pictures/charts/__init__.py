@@ -4,6 +4,7 @@ from trimdive.pictures.charts.covered import reach_chart
 from trimdive.pictures.charts.dive import dive_chart
 from trimdive.pictures.charts.frame import Chart, svg
 from trimdive.pictures.charts.levers import gm_chart, gz_chart, lever_states, levers
+from trimdive.pictures.charts.room import room_charts
 
 __all__ = [
     "Chart",
@@ -13,5 +14,6 @@ __all__ = [
     "lever_states",
     "levers",
     "reach_chart",
+    "room_charts",
     "svg",
 ]

@@ -36,14 +36,15 @@ class Outline:
         bottom = thinned(np.column_stack([self.across, self.low]))
         return np.vstack([top, bottom[::-1]])
 
-    def inset(self, thickness: float) -> "Outline":
-        """Return the inner face of a skin of this thickness [m]."""
+    def inset(self, thickness: float | Floats) -> "Outline":
+        """Return the inner face of a skin so thick, everywhere or at each place, (k,) [m]."""
+        thick = np.broadcast_to(thickness, len(self.across))
         slopes = [np.hypot(1.0, np.gradient(y, self.across)) for y in (self.low, self.high)]
-        low, high = self.low + thickness * slopes[0], self.high - thickness * slopes[1]
+        low, high = self.low + thick * slopes[0], self.high - thick * slopes[1]
         kept = (
             (high > low)
-            & (self.across >= self.across[0] + thickness)
-            & (self.across <= self.across[-1] - thickness)
+            & (self.across >= self.across[0] + thick[0])
+            & (self.across <= self.across[-1] - thick[-1])
         )
         return Outline(across=self.across[kept], low=low[kept], high=high[kept])
 

@@ -97,6 +97,9 @@ def _hull(ink: Ink) -> list[Entry]:
         (_class("station"), _stroke(ink, "fine", "station"), "station"),
         (_class("opening"), _crossed(ink), "well through the hull"),
         (_class("towers"), _oval(ink), "tower or fin from above"),
+        (_class("skin-hole"), _slot(ink), "hole in the skin"),
+        (_class("plate-line"), _stroke(ink, "fine", ""), "line on the skin"),
+        (_class("draught-figures"), _tick(ink), "foot of a figure of the draught"),
         (_class("vessels"), _walled(ink), "watertight cylinder, its wall grey"),
     ]
 
@@ -170,6 +173,16 @@ def _oval(ink: Ink) -> Sign:
     turn = np.linspace(0.0, 2 * np.pi, 40, endpoint=False)
     ring = np.column_stack([ink.mm(5.0) * np.cos(turn), ink.mm(1.7) * np.sin(turn)])
     return lambda x, y: ink.shape([ring + np.array([x, y])], "plain")
+
+
+def _slot(ink: Ink) -> Sign:
+    turn = np.linspace(0.0, 2 * np.pi, 24, endpoint=False)
+    ring = np.column_stack([np.cos(turn) + 2.0 * np.sign(np.cos(turn)), np.sin(turn)])
+    return lambda x, y: ink.shape([ink.mm(0.9) * ring + np.array([x, y])], "plain")
+
+
+def _tick(ink: Ink) -> Sign:
+    return lambda x, y: ink.line([(x - ink.mm(0.8), y), (x + ink.mm(0.8), y)], "plain")
 
 
 def _rungs(ink: Ink) -> Sign:

@@ -4,6 +4,7 @@ import numpy as np
 
 from trimdive.pictures.drawings.flat import outline
 from trimdive.pictures.drawings.marks import diamond
+from trimdive.pictures.drawings.on_skin import skin_marks
 from trimdive.pictures.drawings.side import Scene, station_lines, tank_ink, thing_ink, vessels
 from trimdive.pictures.drawings.svg import clean, tag
 from trimdive.pictures.drawings.things import seen
@@ -18,9 +19,9 @@ def hull_outline(scene: Scene, view: View) -> str:
     if not hull.skins:
         return ""
     outer = outline(hull.envelope, view.right, view.up)
-    ring, thickness = [view.lifted(outer.loop)], hull.skins[0].thickness
-    if thickness > 0:
-        ring.append(view.lifted(outer.inset(thickness).loop))
+    ring, skin = [view.lifted(outer.loop)], hull.skins[0]
+    if skin.thickness > 0:
+        ring.append(view.lifted(outer.inset(skin.wall.at(outer.across)).loop))
         drawn = scene.ink.shape(ring, "fine", fill="currentColor")
     else:
         drawn = scene.ink.shape(ring, "bold")
@@ -71,6 +72,7 @@ def plan_view(scene: Scene, view: View) -> str:
         hull_outline(scene, view),
         openings(scene, view),
         towers(scene, view),
+        skin_marks(scene.assessed, scene.ink, view),
         *diamonds,
         class_="plan",
     )

@@ -12,6 +12,7 @@ from trimdive.hydrostatics.equilibrium.named import lies
 from trimdive.pictures.drawings.flat import kept, loops
 from trimdive.pictures.drawings.ink import FACE, Ink
 from trimdive.pictures.drawings.marks import ticked, water_mark
+from trimdive.pictures.drawings.on_skin import cut_marks
 from trimdive.pictures.drawings.sheet import SCALES
 from trimdive.pictures.drawings.side import skin_ink
 from trimdive.pictures.drawings.svg import clean, number, tag
@@ -87,7 +88,7 @@ def section_drawing(assessed: Assessment, x: float, shown: State | None = None) 
 
 def _sheet(cut: Cut, width: float, height: float) -> str:
     """Return the whole drawing."""
-    boat, ink = cut.assessed.boat, cut.ink
+    assessed, boat, ink = cut.assessed, cut.assessed.boat, cut.ink
     place = f"section at x {boat.units.write(cut.x, 'length')}"
     left = ink.mm(MARGIN)
     return tag(
@@ -97,6 +98,7 @@ def _sheet(cut: Cut, width: float, height: float) -> str:
         ink.words(left, ink.mm(10.0), f"{boat.name}, {place}", "plain", class_="name"),
         ink.words(left, ink.mm(15.0), state_words(cut.assessed, cut.state), class_="state"),
         tag("g", *_tank_waters(cut), *cut_things(cut), *cut_walls(cut), class_="cut"),
+        cut_marks(assessed, ink, cut.view, cut.x),
         _water(cut, width),
         _breadth(cut, height),
         xmlns="http://www.w3.org/2000/svg",

@@ -15,6 +15,7 @@ from trimdive.hydrostatics.equilibrium import State
 from trimdive.pictures.drawings.flat import kept, kept_loops, outline, wrapped
 from trimdive.pictures.drawings.ink import Ink
 from trimdive.pictures.drawings.marks import box, water_mark
+from trimdive.pictures.drawings.on_skin import skin_marks
 from trimdive.pictures.drawings.svg import clean, tag
 from trimdive.pictures.drawings.things import Look, TankWater, Thing, shell, vessel_meshes
 from trimdive.pictures.drawings.view import MM, View
@@ -282,6 +283,7 @@ def side_view(scene: Scene, view: View, left: float, right: float) -> str:
         *wet,
         silhouette(scene, view),
         skins(scene, view, middle, BESIDE),
+        skin_marks(scene.assessed, scene.ink, view),
         ladders(scene, view),
         surface(scene, view, left, right),
         waterline(scene, view),

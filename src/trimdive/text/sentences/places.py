@@ -1,4 +1,4 @@
-"""The words for places: what stands out of the hull, and what reaches into a space kept clear."""
+"""The words for places: what stands out of the hull, is in a space kept clear, or too far apart."""
 
 from trimdive.text.said import says
 from trimdive.text.say import Say, as_moved
@@ -45,6 +45,19 @@ def _into_kept_clear(say: Say, name: str, deep: float, space: str) -> str:
 @says("move-out-of")
 def _move_out_of(say: Say, name: str, axis: str, by: float) -> str:
     return f"Move {as_moved(name)} {say.length(abs(by))} {WAYS[axis][by < 0]}."
+
+
+@says("run-too-short")
+def _run_too_short(say: Say, what: str, of: str, to: str, far: float, longest: float) -> str:
+    return (
+        f"the {what} from {of} to {to} must span {say.length(far)}; the longest it may be is "
+        f"{say.length(longest)}"
+    )
+
+
+@says("bring-run-nearer")
+def _bring_run_nearer(say: Say, what: str, by: float) -> str:
+    return f"Bring what it joins {say.length(by)} nearer together, or enter a longer {what}."
 
 
 @says("no-place-beside")

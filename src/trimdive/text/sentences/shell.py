@@ -12,7 +12,7 @@ def _wall_varies(
 ) -> str:
     return (
         f"the wall of {name} runs from {say.length(least)} ({say.place(thinnest_at)}) to "
-        f"{say.length(most)}; the litres use their mean, {say.length(mean)}"
+        f"{say.length(most)}, on the mean {say.length(mean)}; the skin runs from spot to spot"
     )
 
 

@@ -18,6 +18,14 @@ document.addEventListener("htmx:afterSwap", trace);
 trace();
 bringing("board/plan");
 
+// Enter in a field of a question beside the boat file asks it.
+document.addEventListener("keydown", (event) => {
+  const asks = event.key === "Enter" && where(event, "[data-enter]", HTMLInputElement)?.dataset.enter;
+  if (!asks) return;
+  event.preventDefault();
+  act(asks);
+});
+
 /** @type {Record<string, "previousElementSibling" | "nextElementSibling">} */
 const ROWS = { ArrowUp: "previousElementSibling", ArrowDown: "nextElementSibling" };
 

@@ -1,4 +1,4 @@
-// Does it come out: how far the looking is, and each way out played in its picture.
+// What runs beside the board: how far it is. And each way out of a thing, played in its picture.
 
 import { all, any, around, one, where } from "../dom.js";
 import { go } from "../fields.js";
@@ -10,16 +10,27 @@ let looking = 0;
 
 async function look() {
   clearTimeout(looking);
-  const room = any(document, "[data-fit-running]", HTMLElement);
-  if (!room) return;
-  const answer = await fetch(`${ROOT}/board/progress`).catch(() => null);
-  if (answer?.ok && room.isConnected) {
-    /** @type {{ is_running: boolean, took: number }} */
-    const now = await answer.json();
-    if (!now.is_running) return go("board", false);
-    one(room, ".fit-took", HTMLElement).textContent = `${Math.round(now.took)} s`;
-  }
+  const rooms = all(document, "[data-running]", HTMLElement);
+  if (!rooms.length) return;
+  const running = await Promise.all(rooms.map(runs));
+  if (running.includes(false)) return go("board", false);
   looking = window.setTimeout(look, PAUSE);
+}
+
+/**
+ * Shows how far a work is; returns whether it still runs.
+ * @param {HTMLElement} room
+ */
+async function runs(room) {
+  const answer = await fetch(`${ROOT}/board/progress?of=${room.dataset.running}`).catch(() => null);
+  if (!answer?.ok || !room.isConnected) return true;
+  /** @type {{ is_running: boolean, took: number, lines: string[] }} */
+  const now = await answer.json();
+  if (!now.is_running) return false;
+  one(room, ".fit-took", HTMLElement).textContent = `${Math.round(now.took)} s`;
+  const lines = now.lines.map((text) => Object.assign(document.createElement("li"), { textContent: text }));
+  if (lines.length) any(around(room, ".within", HTMLElement), "[data-stages]", HTMLElement)?.replaceChildren(...lines);
+  return true;
 }
 look();
 document.addEventListener("htmx:afterSwap", look);

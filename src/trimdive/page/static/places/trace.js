@@ -1,4 +1,4 @@
-// A plan that is open on the Drawing board: what is clicked, dragged and typed is sent at once, and the
+// A plan or a photograph that is open: what is clicked, dragged and typed is sent at once, and the
 // answer says what has come of it.
 
 import { any, one, refuse, where, Working } from "../dom.js";
@@ -45,7 +45,7 @@ class Tracer extends Working {
     this.state = JSON.parse(one(this, ".trace-state", HTMLScriptElement).textContent ?? "");
     const number = this.dataset.number ?? "";
     const before = last?.number === number ? last.picture : null;
-    this.picture = new Picture(canvas, this.state.size, () => this.soon());
+    this.picture = new Picture(canvas, this.state.size, this.dataset.tiles ?? "", () => this.soon());
     if (before) Object.assign(this.picture, { zoom: before.zoom, x: before.x, y: before.y, squares: before.squares });
     else this.picture.whole();
     last = { number, picture: this.picture };
@@ -113,7 +113,7 @@ class Tracer extends Working {
    */
   ask(what, values = {}) {
     this.queue = this.queue.then(async () => {
-      const sent = new URLSearchParams({ do: what });
+      const sent = new URLSearchParams({ do: what, of: this.dataset.of ?? "" });
       for (const [key, value] of Object.entries(values)) sent.set(key, String(value));
       try {
         const answer = await fetch(`${ROOT}/trace`, { method: "POST", body: sent });
@@ -150,8 +150,14 @@ class Tracer extends Working {
     this.timer = window.setTimeout(async () => {
       const room = any(this, "#trace-sum", HTMLElement);
       if (!room) return;
-      const answer = await fetch(`${ROOT}/board/plan-sum`).catch(() => null);
-      if (answer?.ok) room.innerHTML = await answer.text();
+      const { state } = this;
+      const answer = await fetch(`${ROOT}${this.dataset.sum}`).catch(() => null);
+      if (!answer?.ok || state !== this.state) return;
+      room.innerHTML = await answer.text();
+      const found = any(room, ".trace-found", HTMLScriptElement);
+      if (!found) return;
+      this.state.drawn = JSON.parse(found.textContent ?? "");
+      this.soon();
     }, PAUSE);
   }
 

@@ -1,4 +1,4 @@
-// The picture of a plan in squares, at any zoom: those that are seen are fetched, coarser ones stand
+// A picture in squares, at any zoom: those that are seen are fetched, coarser ones stand
 // in their place until they are there. Places in the picture are pixels to the right and down.
 
 import { ROOT } from "../root.js";
@@ -20,11 +20,13 @@ export class Picture {
   /**
    * @param {HTMLCanvasElement} canvas
    * @param {[number, number]} size of the whole picture
+   * @param {string} tiles where its squares are asked for
    * @param {() => void} changed called when something else is to be seen
    */
-  constructor(canvas, size, changed) {
+  constructor(canvas, size, tiles, changed) {
     this.canvas = canvas;
     this.size = size;
+    this.tiles = tiles;
     this.changed = changed;
   }
 
@@ -161,7 +163,7 @@ export class Picture {
     }
     const image = new Image();
     image.onload = () => this.changed();
-    image.src = `${ROOT}/board/plan-tile?${key}`;
+    image.src = `${ROOT}${this.tiles}?${key}`;
     this.squares.set(key, image);
     for (const old of this.squares.keys()) {
       if (this.squares.size <= KEPT) break;

@@ -2,9 +2,11 @@
 // and progress only while something runs.
 
 import { all, any, around, input, one, where } from "../dom.js";
-import { go } from "../fields.js";
+import { files, go } from "../fields.js";
 import { restore } from "../folds.js";
 import { ROOT } from "../root.js";
+
+import { bringing } from "./bringing.js";
 
 const PAUSE = 500; // ms between two looks at what runs
 let looking = 0;
@@ -96,6 +98,12 @@ function wake() {
 }
 wake();
 document.addEventListener("htmx:afterSwap", wake);
+
+// A photograph that is open takes the whole place; and one that is brought.
+const trace = () => document.querySelector("plan-tracer") && files("trace.css trace.js");
+document.addEventListener("htmx:afterSwap", trace);
+trace();
+bringing("tub/photo");
 
 document.addEventListener("click", (event) => {
   const pressed = where(event, "[data-tub-at], [data-tub-order], [data-tub-example], [data-wet]", HTMLElement);
