@@ -116,7 +116,8 @@ def _within(hull: Hull, x: float) -> float:
     """
     low, high = (float(at) for at in hull.envelope.bounds[:, 0])
     if not low < x < high:
-        what = f"{1e3 * x:.0f} mm from the stern is beyond the hull, {1e3 * low:.0f} to {1e3 * high:.0f} mm"
+        reach = f"{1e3 * low:.0f} to {1e3 * high:.0f} mm"
+        what = f"{1e3 * x:.0f} mm from the stern is beyond the hull, {reach}"
         raise GeometryError(what, "station", "Choose one within.")
     return x
 
