@@ -1,9 +1,11 @@
 """The demo boats, assessed once for all checks that look at them; and how tests are shared out."""
 
 import os
+from collections.abc import Generator
 from pathlib import Path
 
 import pytest
+from _pytest.doctest import DoctestModule
 from hypothesis import settings
 from tests.assessed import once
 from tests.offline import go_offline
@@ -41,6 +43,27 @@ def pytest_xdist_auto_num_workers() -> int | None:
     memory = os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE") if os.name == "posix" else 0
     wanted = 3 * (cores or 1) // 2
     return max(min(wanted, memory // WORKER) if memory else cores or 1, 1)
+
+
+class Examples:
+    """Looks for examples in docstrings only where one is written: most files have none."""
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_collect_file(
+        self, file_path: Path
+    ) -> Generator[None, list[pytest.Collector], list[pytest.Collector]]:
+        """Leave out a file that would be loaded and looked through for nothing."""
+        found = yield
+        if not any(isinstance(one, DoctestModule) for one in found):
+            return found
+        if ">>> " in file_path.read_text("utf-8"):
+            return found
+        return [one for one in found if not isinstance(one, DoctestModule)]
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Have it asked for every folder: what a conftest says itself counts for its own alone."""
+    config.pluginmanager.register(Examples())
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

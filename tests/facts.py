@@ -3,6 +3,7 @@
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 SOURCE = Path(__file__).parents[1] / "src" / "trimdive"
@@ -10,8 +11,14 @@ FILES = sorted(SOURCE.rglob("*.py"))
 TABLES = sorted(path.stem for path in (SOURCE / "data").glob("*.csv"))
 
 
+@cache
+def tree(file: Path) -> ast.Module:
+    """Return a program as Python reads it, read once for all that is asked of it."""
+    return ast.parse(file.read_text("utf-8"))
+
+
 def docstrings(file: Path) -> Iterator[tuple[ast.AST, str]]:
-    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+    for node in ast.walk(tree(file)):
         if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
             text = ast.get_docstring(node)
             if text:

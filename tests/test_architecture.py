@@ -11,9 +11,7 @@ from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
-
-SOURCE = Path(__file__).parents[1] / "src" / "trimdive"
-FILES = sorted(SOURCE.rglob("*.py"))
+from tests.facts import FILES, SOURCE, tree
 
 HOLDERS = {  # folders that only hold others
     "geometry", "hydrostatics", "ballast", "vessels", "placing", "trials", "estimates", "pictures",
@@ -140,7 +138,7 @@ def imports_below(node: ast.AST, file: Path, at_start: bool) -> Iterator[Import]
 
 
 def imports_of(file: Path) -> list[Import]:
-    return list(imports_below(ast.parse(file.read_text("utf-8")), file, at_start=True))
+    return list(imports_below(tree(file), file, at_start=True))
 
 
 @cache
@@ -208,9 +206,11 @@ def test_slow_libraries_are_loaded_only_when_used() -> None:
     assert result.stdout.split() == []
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
-def test_no_file_is_past_400_lines(file: Path) -> None:
-    assert len(file.read_text("utf-8").splitlines()) <= 400
+def test_no_file_is_past_400_lines() -> None:
+    lengths = {
+        str(file.relative_to(SOURCE)): len(file.read_text("utf-8").splitlines()) for file in FILES
+    }
+    assert {name: length for name, length in lengths.items() if length > 400} == {}
 
 
 def test_no_file_holds_two_versions_of_a_line() -> None:
@@ -244,16 +244,17 @@ def functions(node: ast.AST, most: int = 40) -> Iterator[tuple[ast.FunctionDef, 
         yield from functions(child, 5 if isinstance(child, ast.FunctionDef) else most)
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
-def test_functions_are_short(file: Path) -> None:
-    text = file.read_text("utf-8")
+def test_functions_are_short() -> None:
     lengths = {
-        f"{function.name}, line {function.lineno}": (
-            lines_of_code(function, text.splitlines()),
+        f"{file.relative_to(SOURCE)}: {function.name}, line {function.lineno}": (
+            lines_of_code(function, lines),
             most,
         )
-        for function, most in functions(ast.parse(text))
+        for file in FILES
+        for lines in (file.read_text("utf-8").splitlines(),)
+        for function, most in functions(tree(file))
     }
+    assert len(lengths) > len(FILES)
     assert {name: length for name, (length, most) in lengths.items() if length > most} == {}
 
 
@@ -277,7 +278,7 @@ def test_the_order_is_told(text: str, layer: str, count: int) -> None:
 def needs(file: Path) -> set[str]:
     """Return what a module loads as soon as it is loaded itself, but its own folders."""
     loaded: set[str] = set()
-    for node in ast.parse(file.read_text("utf-8")).body:
+    for node in tree(file).body:
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("trimdive"):
             inner = {f"{node.module}.{name.name}" for name in node.names}
             loaded |= (inner & set(MODULES)) or {str(node.module)}
@@ -302,6 +303,13 @@ def test_every_module_can_be_loaded_first() -> None:
 
 
 TESTS = Path(__file__).parent
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _programs_are_kept_as_long() -> Iterator[None]:
+    yield
+    tree.cache_clear()
+    trees.cache_clear()
 
 
 @cache

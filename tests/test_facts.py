@@ -4,11 +4,12 @@ import ast
 import re
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from functools import cache
 from pathlib import Path
 
 import pint
 import pytest
-from tests.facts import FILES, SOURCE, TABLES, cited, docstrings
+from tests.facts import FILES, SOURCE, TABLES, cited, docstrings, tree
 
 from trimdive.data import Row, row, table
 from trimdive.errors import DataError
@@ -16,6 +17,23 @@ from trimdive.water import Water
 
 SOURCES = {entry["key"] for entry in table("sources")}
 NO_UNIT = {"-", "1", "times"}
+
+
+@pytest.fixture(scope="module")
+def registry() -> pint.UnitRegistry:
+    """The units of a general library, read once, since that takes longer than what is asked."""
+    return pint.UnitRegistry()
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _programs_are_kept_as_long() -> Iterator[None]:
+    yield
+    tree.cache_clear()
+
+
+def place(file: Path) -> str:
+    """Return which file of the program it is, for whoever has to mend it."""
+    return file.relative_to(SOURCE).as_posix()
 
 
 def first_column(rows: tuple[Row, ...]) -> str:
@@ -41,8 +59,7 @@ def test_every_row_names_a_known_source(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", [name for name in TABLES if "unit" in table(name)[0]])
-def test_units_are_units(name: str) -> None:
-    registry = pint.UnitRegistry()
+def test_units_are_units(registry: pint.UnitRegistry, name: str) -> None:
     for entry in table(name):
         if entry["unit"] not in NO_UNIT:
             registry.parse_units(entry["unit"])  # raises on what is no unit
@@ -90,8 +107,7 @@ def test_worked_out_densities() -> None:
     )
 
 
-def test_constants_against_a_general_library() -> None:
-    registry = pint.UnitRegistry()
+def test_constants_against_a_general_library(registry: pint.UnitRegistry) -> None:
     for key, name in {
         "gravity": "standard_gravity",
         "atmosphere": "standard_atmosphere",
@@ -133,10 +149,14 @@ def test_a_missing_row_is_said() -> None:
 # What the code says of itself.
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
-def test_sources_cited_are_known(file: Path) -> None:
-    for _, text in docstrings(file):
-        assert cited(text) <= SOURCES
+def test_sources_cited_are_known() -> None:
+    wrong = [
+        f"{place(file)}: {', '.join(sorted(cited(text) - SOURCES))}"
+        for file in FILES
+        for _, text in docstrings(file)
+        if not cited(text) <= SOURCES
+    ]
+    assert wrong == []
 
 
 def test_citations_are_read() -> None:
@@ -167,10 +187,10 @@ def without_unit(function: ast.FunctionDef, text: str) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
-def test_arguments_that_are_told_have_units(file: Path) -> None:
+def test_arguments_that_are_told_have_units() -> None:
     wrong = [
-        f"{node.name}, line {node.lineno}: {name}"
+        f"{place(file)}: {node.name}, line {node.lineno}: {name}"
+        for file in FILES
         for node, text in docstrings(file)
         if isinstance(node, ast.FunctionDef) and "Args:" in text
         for name in without_unit(node, text)
@@ -179,18 +199,18 @@ def test_arguments_that_are_told_have_units(file: Path) -> None:
 
 
 def records(file: Path) -> Iterator[ast.ClassDef]:
-    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+    for node in ast.walk(tree(file)):
         if isinstance(node, ast.ClassDef) and any(
             "dataclass" in ast.unparse(decorator) for decorator in node.decorator_list
         ):
             yield node
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
-def test_numbers_in_records_have_units(file: Path) -> None:
-    lines = file.read_text("utf-8").splitlines()
+def test_numbers_in_records_have_units() -> None:
     wrong = [
-        f"{record.name}.{ast.unparse(field.target)}, line {field.lineno}"
+        f"{place(file)}: {record.name}.{ast.unparse(field.target)}, line {field.lineno}"
+        for file in FILES
+        for lines in (file.read_text("utf-8").splitlines(),)
         for record in records(file)
         for field in record.body
         if isinstance(field, ast.AnnAssign)
@@ -216,20 +236,31 @@ KEPT = {  # what stands in a table, with its digits
 }
 
 
-def typed_again(text: str) -> Iterator[str]:
+@cache
+def kept_to(count: int) -> dict[str, str]:
+    """Return what stands in a table, rounded to so many digits, and where."""
+    return {f"{float(value):.{count - 1}e}": where for value, where in KEPT.items()}
+
+
+def typed_again(text: str, program: ast.Module) -> Iterator[str]:
     """Yield the numbers in a program that a table has, whole or rounded to three digits or more."""
-    for node in ast.walk(ast.parse(text)):
+    lines = text.encode().splitlines()  # places in a line are counted in bytes
+    for node in ast.walk(program):
         if not isinstance(node, ast.Constant) or not isinstance(node.value, float):
             continue
-        count = digits(ast.get_source_segment(text, node) or "")
-        for value, place in KEPT.items() if count >= LONG else ():
-            if f"{node.value:.{count - 1}e}" == f"{float(value):.{count - 1}e}":
-                yield f"line {node.lineno}: {node.value} stands in {place}"
+        count = digits(lines[node.lineno - 1][node.col_offset : node.end_col_offset].decode())
+        where = kept_to(count).get(f"{node.value:.{count - 1}e}") if count >= LONG else None
+        if where:
+            yield f"line {node.lineno}: {node.value} stands in {where}"
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(SOURCE)))
-def test_what_a_table_has_is_typed_nowhere_else(file: Path) -> None:
-    assert list(typed_again(file.read_text("utf-8"))) == []
+def test_what_a_table_has_is_typed_nowhere_else() -> None:
+    wrong = [
+        f"{place(file)}, {found}"
+        for file in FILES
+        for found in typed_again(file.read_text("utf-8"), tree(file))
+    ]
+    assert wrong == []
 
 
 @pytest.mark.parametrize(
@@ -237,7 +268,7 @@ def test_what_a_table_has_is_typed_nowhere_else(file: Path) -> None:
     [("g = 9.80665", 1), ("g = 9.81", 1), ("inch = 0.0254", 1), ("a = 0.025", 0), ("n = 999", 0)],
 )
 def test_a_number_typed_again_is_found(text: str, count: int) -> None:
-    assert len(list(typed_again(text))) == count
+    assert len(list(typed_again(text, ast.parse(text)))) == count
 
 
 SHOWS = {"page", "pictures", "pond", "text", "cli", "sheets", "notebook"}  # results, as they look
@@ -261,7 +292,7 @@ def figures_kept(file: Path) -> Iterator[tuple[str, str, str]]:
 
 
 def records_frozen(file: Path) -> Iterator[ast.ClassDef]:
-    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+    for node in ast.walk(tree(file)):
         if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
             made = " ".join(ast.unparse(decorator) for decorator in node.decorator_list)
             if "frozen=True" in made or made == "record":
@@ -272,11 +303,11 @@ RESULTS = [one for one in FILES if one.relative_to(SOURCE).parts[0] not in SHOWS
 SYMBOLS = {entry["name"]: entry for entry in table("nomenclature")}
 
 
-@pytest.mark.parametrize("file", RESULTS, ids=lambda file: str(file.relative_to(SOURCE)))
-def test_figures_of_results_are_in_the_list_of_symbols(file: Path) -> None:
+def test_figures_of_results_are_in_the_list_of_symbols() -> None:
     """By the field's name, or by record and field where one name has several units."""
     wrong = [
-        f"{record}.{name} [{unit}]"
+        f"{place(file)}: {record}.{name} [{unit}]"
+        for file in RESULTS
         for record, name, unit in figures_kept(file)
         if unit not in {SYMBOLS.get(key, {}).get("unit") for key in (f"{record}.{name}", name)}
     ]

@@ -20,7 +20,17 @@ from trimdive.page.desk import Desk
 from trimdive.page.guard import Keys
 
 CHROMIUM = Path("/usr/bin/chromium")
+WITHOUT = (  # the last list counts, so this has what playwright leaves out as well
+    *("AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades"),
+    *("HttpsFirstBalancedModeAutoEnable", "LensOverlay", "MediaRouter", "PaintHolding"),
+    *("ThirdPartyStoragePartitioning", "AvoidCorsURLLoaderRestartOnRedirect"),
+    *("OptimizationHints", "NetworkTimeServiceQuerying", "AimEnabled", "PreconnectToSearch"),
+    # Two pages of the browser's own, behind its address line, that each new profile would load
+    # and run: twice what opening a page costs.
+    *("WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "WebUIOmniboxFullPopup"),
+)
 ARGUMENTS = [
+    f"--disable-features={','.join(WITHOUT)}",
     "--no-sandbox",
     "--disable-gpu",
     "--disable-quic",

@@ -21,7 +21,9 @@ class Form(HTMLParser):
 
     def __post_init__(self) -> None:
         super().__init__()
-        self.feed(self.html)
+        start, end = self.html.find("<piece-form"), self.html.rfind("</piece-form>")
+        if start >= 0:  # reading the rest of the page takes as long as the page's own answer
+            self.feed(self.html[start : end + len("</piece-form>")] if end >= 0 else self.html)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Take in a field, a choice, a fold, or the beginning of what is wrong."""

@@ -7,47 +7,36 @@ from trimdive.page.remains import as_before, at_once, is_whole
 from trimdive.page.rows import PENDING
 
 
-def test_until_it_is_worked_out_findings_stand_as_they_did(bittern: Page) -> None:
-    """Ordered and grouped as before; the page says so, and asks for the rest."""
+def test_what_remains_follows_what_is_shown_at_once(bittern: Page) -> None:
+    """One change, from what stands at once to what remains, calculated once for all of this."""
     before = bittern.desk.her.findings
+    assert 'class="do"' in bittern.client.get("/right").text
     put(bittern.desk, "part[3].mass", "700 g")
     assert not is_whole(bittern.desk.her)
+    # Nothing is answered of a boat that was changed meanwhile.
+    assert bittern.client.get("/right/remains", params={"revision": 1}).status_code == 204
+    # Until it is worked out, findings stand as they did, ordered and grouped as before.
     now = at_once(bittern.desk)
     assert {one.about for one in now} == {one.about for one in bittern.desk.her.first_findings}
     kept = [one.about for one in before if one.about in {other.about for other in now}]
     assert [one.about for one in now][: len(kept)] == kept
     follows = {one.about: one.follows for one in before}
     assert all(one.follows == follows[one.about] for one in now if one.about in follows)
+    # The page says so, and offers no mend: neither a button nor what it would do.
     page = bittern.client.get("/right").text
     assert "being calculated again" in page
-
-
-def test_no_mend_is_offered_before_it_is_calculated(bittern: Page) -> None:
-    """Neither a button nor what it would do; both are there with what remains."""
-    assert 'class="do"' in bittern.client.get("/right").text
-    put(bittern.desk, "part[3].mass", "700 g")
-    at_once = bittern.client.get("/right").text
-    assert 'class="do"' not in at_once
-    assert PENDING in at_once
-    asked = {"revision": bittern.desk.revision}
-    answer = bittern.client.get("/right/remains", params=asked).text
-    assert PENDING not in answer
-    doable = [one for one in bittern.desk.her.findings if one.edits]
-    assert answer.count('class="do"') == len(doable) > 0
-
-
-def test_what_remains_is_answered_when_it_is_worked_out(bittern: Page) -> None:
-    put(bittern.desk, "part[3].mass", "700 g")
+    assert 'class="do"' not in page
+    assert PENDING in page
+    # Both are there with what remains, which is answered when it is worked out.
+    assert not is_whole(bittern.desk.her)
     answer = bittern.client.get("/right/remains", params={"revision": bittern.desk.revision})
     assert answer.status_code == 200
     assert "being calculated again" not in answer.text
+    assert PENDING not in answer.text
     assert is_whole(bittern.desk.her)
     assert at_once(bittern.desk) == bittern.desk.her.findings
-
-
-def test_nothing_is_answered_of_a_boat_that_was_changed_meanwhile(bittern: Page) -> None:
-    put(bittern.desk, "part[3].mass", "700 g")
-    assert bittern.client.get("/right/remains", params={"revision": 1}).status_code == 204
+    doable = [one for one in bittern.desk.her.findings if one.edits]
+    assert answer.text.count('class="do"') == len(doable) > 0
 
 
 def test_what_is_new_comes_after_what_was_there(bittern: Page) -> None:

@@ -44,14 +44,15 @@ def _remains(desk: "Desk", request: "Request") -> Response:
     """
     with desk.working():
         shown, revision = desk.shown, desk.revision
+        if request.query_params.get("revision", str(revision)) != str(revision):
+            return Response(status_code=204)
     for piece in shown.pieces():
         with desk.working():
             if revision != desk.revision:
                 break
             piece()
     with desk.working():
-        asked = request.query_params.get("revision", str(revision))
-        if revision != desk.revision or asked != str(revision):
+        if revision != desk.revision:
             return Response(status_code=204)
         view = _view(desk, {})
     return HTMLResponse(rendered("places/right.html", place=view))
