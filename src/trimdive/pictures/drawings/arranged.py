@@ -154,9 +154,10 @@ def _names(
     rows = 1 if is_one else ROWS
     found: list[str] = []
     for row in reversed(range(rows)):  # so that upper names stand over lines to lower ones
-        mine = slice(row, None, rows)
-        places = spread(wanted[mine], sizes[mine], ink.mm(APART), room)
-        for k, at, x in zip(order[mine], wanted[mine], places, strict=True):
+        mine = [i for i, own in enumerate(in_rows(sizes, rows)) if own == row]
+        at_them = [wanted[i] for i in mine]
+        places = spread(at_them, [sizes[i] for i in mine], ink.mm(APART), room)
+        for k, at, x in zip([order[i] for i in mine], at_them, places, strict=True):
             top = view.at(np.array([0.0, 0.0, heights[k]]))[1]
             knee = foot + ink.mm(KNEE + row * ROW)
             found.append(
@@ -175,6 +176,20 @@ def numbered_names(done: Arranged) -> tuple[str, ...]:
     """Return what the numbers stand for, in their order; nothing where names stand there."""
     ink, names = Ink(scale=1.0), tuple(thing.name for thing in done.layout.things)
     return () if labels_of(done.layout, ink, PAPER)[:1] == [*names][:1] else names
+
+
+def in_rows(sizes: Sequence[float], rows: int) -> list[int]:
+    """Return the row of each name, each in the one that is shortest so far.
+
+    >>> in_rows([3.0, 1.0, 1.0, 1.0, 2.0], 2)
+    [0, 1, 1, 1, 0]
+    """
+    long, found = [0.0] * rows, list[int]()
+    for size in sizes:
+        row = min(range(rows), key=long.__getitem__)
+        long[row] += size
+        found.append(row)
+    return found
 
 
 def labels_of(layout: Layout, ink: Ink, room: float) -> list[str]:
