@@ -12,6 +12,7 @@ from trimdive.assessment import Assessment
 from trimdive.boatfile import parse
 from trimdive.cli.app import app
 from trimdive.errors import TrimdiveError
+from trimdive.marking.marked import marks_on
 
 R = 0.05  # of the hull [m]
 HEAD = """
@@ -177,3 +178,13 @@ def test_the_command_tells_them_in_model_and_full_size(folder: Path) -> None:
     own = ("scale", "holes", "hole_areas", "plate_lines", "draught_marks")
     keys = {key.replace("[][]", "[]") for key in keys_in({key: found[key] for key in own})}
     assert keys == documented_keys("marks")
+
+
+def test_figures_do_not_climb_a_tower(grebe: Assessment) -> None:
+    """Above the stem head the foremost thing on the middle line is the tower: none goes there."""
+    text = '[[draught_mark]]\nname = "stem"\nat = "stem"\nz = "2.4 m full size"\n'
+    mark = f'{text}step = "20 cm full size"\ncount = 16\nheight = "12 cm full size"\n'
+    file = Path(__file__).parents[2] / "boats" / "grebe" / "boat.toml"
+    boat = parse(file.read_text("utf-8") + "\n" + mark)
+    with pytest.raises(TrimdiveError, match="only a tower stands there"):
+        marks_on(boat, grebe.hull)

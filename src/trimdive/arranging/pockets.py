@@ -116,8 +116,9 @@ def _pocket(
 ) -> Pocket:  # fmt: skip
     """Return a pocket; what lies in it is called by its place along her."""
     middle = her.boat.units.write(her.boat.along(sum(ends) / 2), "length", 0)
+    which = f" ({'abcde'[number - 1]})" if number else ""
     return Pocket(
-        name=f"{holds} at {middle}{'abcde'[number - 1] if number else ''}",
+        name=f"{holds} at {middle}{which}",
         holds="lead" if holds == "lead" else "foam",
         pair=sides[0] > 0,
         x_aft=ends[0] + GAP / 2,

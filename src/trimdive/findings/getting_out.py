@@ -82,7 +82,7 @@ def frees(one: Out) -> Fact:
     aft, fore = one.cut.edges
     return fact(
         "cut-longer", hatch=one.cut.name, aft=aft, fore=fore, needs=one.cut.needs,
-        spaces=one.cut.beside, first=one.first,
+        spaces=one.cut.beside, first=one.first, over=one.cut.over,
     )  # fmt: skip
 
 

@@ -1,6 +1,6 @@
 """Whether each large thing comes out, what must come out before it, and what is in its way."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil, floor
 
@@ -46,6 +46,7 @@ class Cut:
     needs: float | None  # length at which the thing comes out; None: however long, it does not [m]
     edges: tuple[float | None, float | None]  # of the hatch then, aft and fore; None: as it is [m]
     beside: tuple[str, ...]  # keep-clear spaces that must be gone as well
+    over: tuple[str, ...]  # regions, such as a tower, that stand half on what is cut away
     way: Way | None  # the way out then, with what must be out before it gone
 
 
@@ -219,7 +220,7 @@ class _Yard:
         number = self.boat.hatches.index(hatch) + 1
         short = Cut(
             name=hatch.name, path=f"hatch[{number}]", opens=box.size[0], needs=None,
-            edges=(None, None), beside=(), way=None,
+            edges=(None, None), beside=(), over=(), way=None,
         )  # fmt: skip
         best = self._way(thing, spaces, "up", [_longer(box, ends, thing, 1.0)])
         if isinstance(best, Shut):
@@ -236,7 +237,8 @@ class _Yard:
         edges = _edges(hatch, box, _longer(box, ends, thing, high))
         moved = {key: at for key, at in zip(EDGES, edges, strict=True) if at is not None}
         needed = shaft(hatch.model_copy(update=moved), self.hull)
-        return replace(short, needs=needed.size[0], edges=edges, way=best)
+        over = tuple(_over(self.hull, hatch, needed))
+        return replace(short, needs=needed.size[0], edges=edges, over=over, way=best)
 
     def _shaft(self, hatch: Hatch) -> Shape:
         return self.state.shafts[self.boat.hatches.index(hatch)]
@@ -288,3 +290,14 @@ def _edges(hatch: Hatch, box: Shape, needed: Shape) -> tuple[float | None, float
         floor((aft - lip) / WHOLE) * WHOLE if aft < low - SAME else None,
         ceil((fore + lip) / WHOLE) * WHOLE if fore > high + SAME else None,
     )
+
+
+def _over(hull: Hull, hatch: Hatch, opening: Shape) -> Iterator[str]:
+    """Yield the regions that stand half on an opening: part within its ends, part beyond them."""
+    low, high = opening.spans[0]
+    for skin in hull.skins:
+        aft, fore = skin.outer.bounds[:, 0].tolist()
+        reaches = aft < high - SAME and fore > low + SAME
+        covers, within = aft <= low and fore >= high, aft >= low and fore <= high
+        if reaches and not covers and not within and skin.name not in hatch.off:
+            yield skin.name

@@ -38,6 +38,7 @@ class Skin(NamedTuple):
     regions: tuple[tuple[str, Mesh], ...]  # name and outside of each region
 
 
+LEAP = 10.0  # steps of a draught mark by which a stem does not rake from figure to figure [-]
 P = TypeVar("P", Hole, PlateLine, DraughtMark)
 F = TypeVar("F")
 Found = Callable[[float, Way], Spot]
@@ -262,6 +263,20 @@ def _band(skin: Skin, line: PlateLine, drawn: list[Line]) -> tuple[float, float]
     return (min(known), max(known)) if known else (0.0, 0.0)
 
 
+def _went_on(mark: DraughtMark, before: float | None, here: float, z: float) -> float:
+    """Return where stem or stern lies at a height, where it goes on from the figure below [m].
+
+    Raises:
+        GeometryError: It leaps: what stands there is a tower.
+    """
+    if before is not None and abs(here - before) > LEAP * mark.step:
+        what = (
+            f"at {1e3 * z:.0f} mm up the hull has no {mark.at} any more: only a tower stands there"
+        )
+        raise GeometryError(what, "draught_mark", "Enter fewer figures, or begin lower.")
+    return here
+
+
 def _figures(mark: DraughtMark, path: str, skin: Skin) -> Figures:
     """Return figures of the draught in their places, the foot of each.
 
@@ -271,10 +286,13 @@ def _figures(mark: DraughtMark, path: str, skin: Skin) -> Figures:
     whole = skin.whole
     spots: list[Spot] = []
     for side in ways(mark.side):
+        before: float | None = None
         for z in (mark.z + mark.step * np.arange(mark.count)).tolist():
             x = mark.x
             if x is None:
                 stern, stem = stem_and_stern(whole, z)
+                here = stem if mark.at == "stem" else stern
+                before = _went_on(mark, before, here, z)
                 x = stem - mark.set_back if mark.at == "stem" else stern + mark.set_back
                 if mark.set_back == 0.0:
                     spots.append(Spot(x=x, y=0.0, z=z, girth=float("nan"), side=side))

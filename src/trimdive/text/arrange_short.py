@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from trimdive.text import words
+from trimdive.text.marks import WATCH
 from trimdive.text.say import Say, listed
 
 if TYPE_CHECKING:
@@ -54,12 +55,14 @@ def verdict(one: "Arrangement") -> str:
         return "not right"
     if one.wrong:
         return words.things(len(one.wrong))
-    return "in order"
+    return f"in order, {WATCH}" if one.is_watched else "in order"
 
 
 def as_she_is(her: "Assessment") -> str:
     """Return the same of her as she is."""
-    return words.things(her.urgent) if her.urgent else "in order"
+    if her.urgent:
+        return words.things(her.urgent)
+    return f"in order, {WATCH}" if her.heels_coming_up else "in order"
 
 
 def out_short(one: "Arrangement") -> str:

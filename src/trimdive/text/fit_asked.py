@@ -24,7 +24,8 @@ def asked_tube(boat: "Boat", outside: str, length: str) -> tuple[float, float] |
     ):
         if not given:
             raise BoatFileError("a tube needs both its sizes", option, f"Add its {size}.")
-    sizes = [read(one, "length", boat.units.length) for one in (length, outside)]
+    given = ((length, "--length"), (outside, "--outside"))
+    sizes = [read(one, "length", boat.units.length, where=option) for one, option in given]
     for size, option in zip(sizes, ("--length", "--outside"), strict=True):
         if not size > 0:
             raise BoatFileError("a tube has some size", option, "Write one above zero.")

@@ -38,12 +38,19 @@ def _cut_longer(
     needs: float,
     spaces: Sequence[str],
     first: Sequence[str],
+    over: Sequence[str],
 ) -> str:
     cuts = [f"aft to {say.place(aft)}"] if aft is not None else []
     cuts += [f"forward to {say.place(fore)}"] if fore is not None else []
     does = f"Cut {hatch} longer, {listed(cuts)}" if cuts else f"Make {hatch} longer"
     gone = f", with {listed(spaces)} gone as well," if spaces else ""
-    return f"{does} ({say.length(needs)} in all): then it comes out{gone}{once(first)}."
+    text = f"{does} ({say.length(needs)} in all): then it comes out{gone}{once(first)}."
+    if over:
+        parted = "it" if len(over) == 1 else "them"
+        text += (
+            f" The cut runs under {listed(over)}: part {parted} there, or take {parted} off too."
+        )
+    return text
 
 
 @says("free-its-way")
@@ -94,4 +101,4 @@ def once(first: Sequence[str]) -> str:
 
 
 def _are(names: Sequence[str]) -> str:
-    return "are" if len(names) > 1 else "is"
+    return "are" if len(names) > 1 or "," in names[0] else "is"
