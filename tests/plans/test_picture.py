@@ -143,8 +143,8 @@ def test_a_vast_page_is_drawn_as_finely_as_goes() -> None:
 @pytest.mark.parametrize(
     ("contents", "said"),
     [
-        (b"", "plan: the file is empty. Save or scan the plan again."),
-        (b"hello", "this is no picture that can be read. Save the plan as PNG"),
+        (b"", "plan: the file is empty. Save or scan it again."),
+        (b"hello", "this is no picture that can be read. Save it as PNG"),
         (b"GIF89a\x10\x00\x10\x00\x00\x00\x00;", "this is no picture that can be read"),
         (b"%PDF-1.4 nothing", "the PDF is damaged. Save it again"),
         (in_bytes(marked(), "PNG")[:90], "the picture is damaged. Copy, save or scan it again."),

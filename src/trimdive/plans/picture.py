@@ -73,14 +73,14 @@ def picture_of(contents: bytes, name: str, *, page: int = 0, password: str = "")
         100 million pixels, and at most eight bytes of memory for each while it is read.
     """
     if not contents:
-        raise PlanError("the file is empty", name, "Save or scan the plan again.")
+        raise PlanError("the file is empty", name, "Save or scan it again.")
     if b"%PDF-" in contents[:1024]:
         found = _page_of(contents, name, page, password)
     else:
         found = _image_of(contents, name, page)
     if min(found.width, found.height) < LEAST_PIXELS:
         what = f"the picture has only {found.width} by {found.height} pixels"
-        raise PlanError(what, name, "Scan or photograph the plan larger.")
+        raise PlanError(what, name, "Scan or photograph it larger.")
     return found
 
 
@@ -106,7 +106,7 @@ def _which(page: int, pages: int, name: str, word: str) -> int:
     if page == 0 and pages == 1:
         return 0
     if pages < 1:
-        raise PlanError(f"it has no {word}", name, "Save the plan again.")
+        raise PlanError(f"it has no {word}", name, "Save it again.")
     if page == 0:
         what = f"it has {pages} {word}s; which one holds the plan?"
         raise PlanError(what, name, f"Choose one, from 1 to {pages}.")
@@ -125,7 +125,7 @@ def _image_of(contents: bytes, name: str, page: int) -> PlanPicture:
     from PIL import Image, UnidentifiedImageError
 
     Image.MAX_IMAGE_PIXELS = None  # the limit is ours, and has a sentence
-    mend = "Save the plan as PNG, JPEG, TIFF, WebP or PDF, and take that file."
+    mend = "Save it as PNG, JPEG, TIFF, WebP or PDF, and take that file."
     damaged = PlanError("the picture is damaged", name, "Copy, save or scan it again.")
     with fenced(damaged), warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of what stands beside the picture in its file

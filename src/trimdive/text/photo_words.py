@@ -85,8 +85,9 @@ def still_missing(marks: Marks) -> str:
         for key in KNOWN
         if marks.is_whole(key) and marks.said(f"{key}-x") and marks.said(f"{key}-z")
     ]
+    lacks = ("two points whose places you know", "one more point whose place you know")
     missing = [
-        *([] if len(whole) > 1 else ["two points whose places you know"]),
+        *([] if len(whole) > 1 else [lacks[len(whole)]]),
         *([] if len(marks.of("waterline")) > 1 else ["the waterline"]),
     ]
     return f"Still to be marked: {listed(missing)}." if missing else ""
