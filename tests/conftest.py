@@ -56,7 +56,8 @@ class Examples:
         found = yield
         if not any(isinstance(one, DoctestModule) for one in found):
             return found
-        if ">>> " in file_path.read_text("utf-8"):
+        # a folder is loaded whole before its files, or a file would stand where a name of it should
+        if file_path.name == "__init__.py" or ">>> " in file_path.read_text("utf-8"):
             return found
         return [one for one in found if not isinstance(one, DoctestModule)]
 

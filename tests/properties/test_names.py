@@ -27,7 +27,7 @@ WITHOUT_JSON = ("draw",)
 # Fields that name a piece; a mark may be named where a place is measured from.
 FIELDS = frozenset(
     {"name", "inside", "like", "tank", "tanks", "cylinder", "from", "works_of", "of", "at", "on",
-     "battery", "things", "drops", "off", "after"}
+     "battery", "things", "drops", "off", "after", "to"}
 )  # fmt: skip
 ENDS = ("stern", "bow")  # what is measured from there is not measured from a mark
 LETTERS = "bcdfghjklmnpqrtvwxz"  # no vowels and no plural: none of these is a word

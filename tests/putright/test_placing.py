@@ -261,6 +261,7 @@ def test_mends_that_leave_less_wrong_are_made_where_no_lead_helps(tmp_path: Path
     forward = after.replace("after", "forward").replace("409 mm", "423.25 mm")
     text = whole.replace(tank, after.replace("409 mm", "415 mm") + forward)
     text = text.replace('tanks = ["tank"]', 'tanks = ["after tank", "forward tank"]')
+    text = text.replace('to = "tank"', 'to = "after tank"')
     text = remove(text, "part[1].works_of")  # they are of both
     text = set_value(text, "part[3].mass", "350 g")
     file.write_text(set_value(text, "part[3].x", "400 mm"), "utf-8")
