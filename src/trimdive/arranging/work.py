@@ -53,7 +53,6 @@ class Arrangement:
     laid: float  # lead and foam that were laid [kg]
     might: float  # with less than this it cannot be placed so [kg]
     outs: tuple[Out, ...]  # of each large thing, whether it comes out
-    is_watched: bool  # she heels over on the way up, as long as a tower holds water
 
     @property
     def wrong(self) -> tuple[Finding, ...]:
@@ -392,5 +391,4 @@ def _done(it: Ready, order: Order, seconds: float) -> Arrangement:
         shortfalls=found.shortfalls if isinstance(found, Hindered) else (),
         is_placed=isinstance(found, Placement),
         outs=outs(after.boat, after.hull, after.scene.aboard),
-        is_watched=after.heels_coming_up,
     )

@@ -11,7 +11,7 @@ import numpy as np
 from trimdive.ballast.dive.upright import stands_upright
 from trimdive.cli.layout import Block, line
 from trimdive.cli.sheets import file_name
-from trimdive.errors import BoatFileError
+from trimdive.cli.writing import written
 from trimdive.pictures.charts import (
     Chart,
     dive_chart,
@@ -82,22 +82,6 @@ def moments_csv(one: "Dived") -> str:
 
 def _row(moment: "Moment", jumps: bool, figures: dict[str, Figure]) -> list[float | int | str]:
     return [moment.filling, int(jumps), *(tell(moment.state) for tell in figures.values())]
-
-
-def written(file: Path, text: str) -> Path:
-    """Return a file, written.
-
-    Raises:
-        BoatFileError: It cannot be written there.
-    """
-    try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(text, encoding="utf-8")
-    except OSError as error:
-        reason = (error.strerror or "it cannot be written").lower()
-        where = str(error.filename or file)
-        raise BoatFileError(reason, where, "Choose another file.") from None
-    return file
 
 
 def dive_csv(one: "Dived", file: Path | None) -> list[Path]:

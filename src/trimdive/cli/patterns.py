@@ -16,7 +16,10 @@ Kind = Annotated[str, typer.Option("--kind", help="shell, frame or both.")]
 Gap = Annotated[str, typer.Option("--gap", help="Between shell board and skin: filler, paint.")]
 Glue = Annotated[str, typer.Option("--glue", help="Between frame and skin.")]
 Thick = Annotated[str, typer.Option("--thick", help="Thickness of a frame.")]
-Clear = Annotated[str, typer.Option("--clear", help="Around a cylinder in a frame.")]
+Clear = Annotated[
+    str,
+    typer.Option("--clear", help="Around a cylinder; left out, as gap-cylinder."),
+]
 Notch = Annotated[str, typer.Option("--notch", help="Radius of a frame's notches; 0 for none.")]
 Paper = Annotated[str, typer.Option("--paper", help="a4, a3 or letter.")]
 Printed = Annotated[
@@ -26,19 +29,19 @@ Printed = Annotated[
 
 def sheets(
     boat: BoatFile, out: Out = Path("out"), at: At = "", kind: Kind = "both", gap: Gap = "1 mm",
-    glue: Glue = "0.3 mm", thick: Thick = "4 mm", clear: Clear = "0.5 mm", notch: Notch = "6 mm",
+    glue: Glue = "0.3 mm", thick: Thick = "4 mm", clear: Clear = "", notch: Notch = "6 mm",
     paper: Paper = "a4", printed: Printed = "", as_json: Json = False,
 ) -> None:  # fmt: skip
     """Full-size patterns across her, to print, or to cut by machine."""
     with working():
-        from trimdive.cli.patterns_out import written
+        from trimdive.cli.patterns_out import patterns_written
         from trimdive.text.pattern_words import sheets_json
         from trimdive.text.patterns_asked import asked
 
         her = opened(boat)
         typed = {"at": at, "kind": kind, "gap": gap, "glue": glue, "thick": thick, "clear": clear,
                  "notch": notch, "paper": paper, "printed": printed}  # fmt: skip
-        files, found = written(her, asked(her.boat, her.hull, typed), out)
+        files, found = patterns_written(her, asked(her.boat, her.hull, typed), out)
         answer = sheets_json(her, files, found) if as_json else "\n".join(map(str, files))
     tell(answer)
 

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trimdive.errors import BoatFileError
+from trimdive.cli.writing import FOLDER, written
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -11,7 +11,9 @@ if TYPE_CHECKING:
     from trimdive.text.patterns_asked import Asked
 
 
-def written(her: "Assessment", asked: "Asked", out: Path) -> "tuple[list[Path], list[Pattern]]":
+def patterns_written(
+    her: "Assessment", asked: "Asked", out: Path
+) -> "tuple[list[Path], list[Pattern]]":
     """Return the files written, and the patterns on them: one PDF, one DXF, an SVG a pattern.
 
     Raises:
@@ -35,7 +37,7 @@ def written(her: "Assessment", asked: "Asked", out: Path) -> "tuple[list[Path], 
             )  # fmt: skip
     shapes = [shape_of(say, one) for one in found]
     stem = file_name(boat.name)
-    contents = {
+    made = {
         f"{stem}-patterns.pdf": pdf(
             shapes,
             title_of(say),
@@ -43,15 +45,8 @@ def written(her: "Assessment", asked: "Asked", out: Path) -> "tuple[list[Path], 
             asked.paper,
             Stretch(along=asked.printed[0], up=asked.printed[1]),
         ),
-        f"{stem}-patterns.dxf": dxf(shapes).encode(),
-        **{f"{file_name(one.title)}.svg": svg(one).encode() for one in shapes},
+        f"{stem}-patterns.dxf": dxf(shapes),
+        **{f"{file_name(one.title)}.svg": svg(one) for one in shapes},
     }
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-        for name, data in contents.items():
-            (out / name).write_bytes(data)
-    except OSError as error:
-        reason = (error.strerror or "it cannot be written").lower()
-        mend = "Name another folder after --out."
-        raise BoatFileError(reason, str(error.filename or out), mend) from None
-    return [out / name for name in contents], found
+    files = [written(out / name, contents, FOLDER) for name, contents in made.items()]
+    return files, found

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trimdive.cli.typed import state_of
-from trimdive.errors import BoatFileError
+from trimdive.cli.writing import FOLDER, written
 
 if TYPE_CHECKING:
     from trimdive.assessment import Assessment
@@ -22,15 +22,7 @@ def drawn(her: "Assessment", tanks: str | None, out: Path) -> list[Path]:
 
     shown = _both(her) if tanks is None else {tanks: state_of(tanks, her)}
     states = {f"{file_name(her.boat.name)}-{file_name(how)}.svg": at for how, at in shown.items()}
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-        for file, state in states.items():
-            (out / file).write_text(boat_drawing(her, state), encoding="utf-8")
-    except OSError as error:
-        reason = (error.strerror or "it cannot be written").lower()
-        mend = "Name another folder after --out."
-        raise BoatFileError(reason, str(error.filename or out), mend) from None
-    return [out / file for file in states]
+    return [written(out / name, boat_drawing(her, at), FOLDER) for name, at in states.items()]
 
 
 def _both(her: "Assessment") -> "dict[str, State]":

@@ -12,7 +12,7 @@ from trimdive.data import constant
 from trimdive.errors import TrimdiveError
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
-from trimdive.findings.finding import Finding, Limit, finding, limit_of
+from trimdive.findings.finding import Finding, Limit, entering, finding, limit_of
 from trimdive.findings.plant import Works, plant_findings
 from trimdive.plant import systems
 from trimdive.plant.failsafe import depth_meant, pressed
@@ -55,16 +55,7 @@ ROUNDING = 1e-9  # [-]
 DEEPER = 5e-5  # a groove deeper by less than this than it should be is cut as it should [m]
 BenchCheck = Callable[[Bench, Limit], Iterator[Finding]]
 BENCH_CHECKS: dict[str, BenchCheck] = {}
-
-
-def bench_check(key: str) -> Callable[[BenchCheck], BenchCheck]:
-    """Enter a function as a check of the bench; its limit has the same key."""
-
-    def entered(function: BenchCheck) -> BenchCheck:
-        BENCH_CHECKS[key] = function
-        return function
-
-    return entered
+bench_check = entering(BENCH_CHECKS)
 
 
 def bench_findings(her: Bench, plant: Works) -> tuple[Finding, ...]:

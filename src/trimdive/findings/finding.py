@@ -6,7 +6,7 @@ Figures stand in ``stands`` and in the limit, in SI; the sentence is for people 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from math import inf, pi
-from typing import Literal
+from typing import Literal, TypeVar
 
 from trimdive.boatfile import Boat
 from trimdive.data import cited_by, row, table
@@ -229,6 +229,22 @@ def check(key: str, *, limit: str = "") -> Callable[[Check], Check]:
         return function
 
     return entered
+
+
+F = TypeVar("F")
+
+
+def entering(checks: dict[str, F]) -> Callable[[str], Callable[[F], F]]:
+    """Return what enters a function in a table of checks; its limit has the same key."""
+
+    def under(key: str) -> Callable[[F], F]:
+        def entered(function: F) -> F:
+            checks[key] = function
+            return function
+
+        return entered
+
+    return under
 
 
 SI_OF = {

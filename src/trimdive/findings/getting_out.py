@@ -8,23 +8,14 @@ from collections.abc import Callable, Iterator
 
 from trimdive.boatfile import Boat
 from trimdive.fact import Fact, fact
-from trimdive.findings.finding import Edit, Finding, Limit, finding, limit_of
+from trimdive.findings.finding import Edit, Finding, Limit, entering, finding, limit_of
 from trimdive.fit.fitted import Fit
 from trimdive.fit.gaps import MOVING
 from trimdive.fit.out import EDGES, Out
 
 FitCheck = Callable[[Fit, Limit], Iterator[Finding]]
 FIT_CHECKS: dict[str, FitCheck] = {}
-
-
-def fit_check(key: str) -> Callable[[FitCheck], FitCheck]:
-    """Enter a function as a check of how she fits; its limit has the same key."""
-
-    def entered(function: FitCheck) -> FitCheck:
-        FIT_CHECKS[key] = function
-        return function
-
-    return entered
+fit_check = entering(FIT_CHECKS)
 
 
 def fit_findings(boat: Boat, found: Fit) -> tuple[Finding, ...]:

@@ -12,7 +12,7 @@ from trimdive.bench.entered import not_entered, unset
 from trimdive.data import constant
 from trimdive.fact import Fact, fact
 from trimdive.findings.assessed import Assessed
-from trimdive.findings.finding import Finding, Limit, finding, limit_of
+from trimdive.findings.finding import Finding, Limit, entering, finding, limit_of
 from trimdive.plant import (
     Bottle,
     Electric,
@@ -86,16 +86,7 @@ def works(her: Assessed) -> Works:
 
 PlantCheck = Callable[[Works, Limit], Iterator[Finding]]
 PLANT_CHECKS: dict[str, PlantCheck] = {}
-
-
-def plant_check(key: str) -> Callable[[PlantCheck], PlantCheck]:
-    """Enter a function as a check of the plant; its limit has the same key."""
-
-    def entered(function: PlantCheck) -> PlantCheck:
-        PLANT_CHECKS[key] = function
-        return function
-
-    return entered
+plant_check = entering(PLANT_CHECKS)
 
 
 def plant_findings(her: Works) -> tuple[Finding, ...]:

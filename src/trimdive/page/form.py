@@ -12,3 +12,12 @@ def field_of(typed: Typed, name: str) -> str:
     ('2 m', '')
     """
     return typed.get(name, "").strip()
+
+
+def number_in(text: str) -> int:
+    """Return the number that a button or a choice sends; 0 where it is none.
+
+    >>> number_in("12"), number_in("-1"), number_in("12345678")
+    (12, 0, 0)
+    """
+    return int(text) if text.isdecimal() and len(text) < 7 else 0

@@ -11,6 +11,7 @@ from trimdive.plans.marks import KNOWN, Marks
 from trimdive.plans.tiles import Tiles
 from trimdive.text.photo_words import PLACES
 from trimdive.trials.photographs import Lies, Sighted, side_of, sighted, together
+from trimdive.trials.photographs.marked import is_told, points_of
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ class Shot(Marking):
 
     def first_missing(self) -> str:
         """Return what is to be marked next: two points, then the waterline."""
-        told = [key for key in KNOWN if is_told(self.marks, key)]
+        told = points_of(self.marks)
         bare = [key for key in KNOWN if key not in told]
         return bare[0] if len(told) < 2 else "waterline"
 
@@ -79,11 +80,6 @@ class Shot(Marking):
         if key == "point":
             return next((one for one in KNOWN if not self.marks.of(one)), KNOWN[-1])
         return key if key in KNOWN else "waterline"
-
-
-def is_told(marks: Marks, key: str) -> bool:
-    """Return whether a point is clicked, and said where it is."""
-    return marks.is_whole(key) and bool(marks.said(f"{key}-x") and marks.said(f"{key}-z"))
 
 
 def open_photo(desk: "Desk") -> "tuple[int, Photo] | None":

@@ -30,7 +30,7 @@ ROUND = 24  # sides of a quarter of a hole [-]
 class Mark:
     """A line drawn on a pattern."""
 
-    kind: str  # "centre line", "waterline" or "station"
+    kind: str  # "centre line" or "waterline"
     line: Floats  # across (to starboard) and up, shape (n, 2) [m]
 
 

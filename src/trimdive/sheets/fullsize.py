@@ -24,7 +24,7 @@ LEFT, RIGHT, TOP, BOTTOM = 12.0, 8.0, 10.0, 22.0  # of a sheet, beside the shape
 OVERLAP = 10.0  # of two sheets that are glued together [mm]
 EDGE = 4.0  # clear room round a shape [mm]
 MM = 1e3
-DASHES = {"centre line": "8 2 1 2", "waterline": "6 2", "station": ""}
+DASHES = {"centre line": "8 2 1 2", "waterline": "6 2"}
 CUT, FINE = 0.25, 0.18  # breadth of a line to cut along, and of a mark [mm]
 
 
@@ -35,17 +35,11 @@ class Shape:
     pattern: Pattern
     title: str
     note: str
-    labels: dict[str, str]  # beside each kind of mark
-    sheet: str  # "Sheet {number} of {count}: …", for each of several sheets
-    alt: str
 
 
 def shape_of(say: Say, one: Pattern) -> Shape:
     """Return a pattern with its words."""
-    named = title(say, one)
-    return Shape(
-        pattern=one, title=named, note=note(say, one), labels=MARKS, sheet=SHEET, alt=named
-    )
+    return Shape(pattern=one, title=title(say, one), note=note(say, one))
 
 
 @record
@@ -72,7 +66,7 @@ def svg(shape: Shape) -> str:
                 stroke_width=FINE, stroke_dasharray=DASHES[mark.kind])
         )  # fmt: skip
         x, y = (line[0] + np.array([1.0, -1.0])).tolist()
-        marks.append(_label(shape.labels[mark.kind], x, y if mark.kind == "waterline" else y - 2.0))
+        marks.append(_label(MARKS[mark.kind], x, y if mark.kind == "waterline" else y - 2.0))
     return tag(
         "svg",
         tag("title", clean(shape.title)),
@@ -162,7 +156,7 @@ def _sheets(shape: Shape, paper: Paper, pull: Stretch) -> dict[str, object]:
             "row": row,
             "column": column,
             "crosses": _crosses((column, row), (columns, rows), room),
-            "says": shape.sheet.format(number=row * columns + column + 1, count=rows * columns),
+            "says": SHEET.format(number=row * columns + column + 1, count=rows * columns),
         }
         for row in range(rows)
         for column in range(columns)
@@ -170,7 +164,7 @@ def _sheets(shape: Shape, paper: Paper, pull: Stretch) -> dict[str, object]:
     return {
         "title": printable(shape.title),
         "note": shape.note,
-        "alt": shape.alt,
+        "alt": shape.title,
         "svg": svg(shape),
         "wide": float(size[0]),
         "high": float(size[1]),

@@ -2,13 +2,11 @@
 
 from typing import TYPE_CHECKING
 
-from trimdive.text import words
-from trimdive.text.marks import WATCH
+from trimdive.text.arrange_text import is_in_order
 from trimdive.text.say import Say, listed
 
 if TYPE_CHECKING:
     from trimdive.arranging.work import Arranged, Arrangement, Stage
-    from trimdive.assessment import Assessment
 
 SHOWN = (  # figures that stand beside a picture, by their keys, and their heads
     ("lead_kg", "lead"),
@@ -42,27 +40,6 @@ def arrange_short(done: "Arranged | None", things: int) -> str:
 
 def _arrangements(count: int) -> str:
     return f"{count} arrangement{'' if count == 1 else 's'}"
-
-
-def is_in_order(one: "Arrangement") -> bool:
-    """Return whether nothing is left to be put right, and all comes out."""
-    return one.is_right and not one.wrong and not one.stuck
-
-
-def verdict(one: "Arrangement") -> str:
-    """Return what an arrangement comes to, in two or three words."""
-    if not one.is_placed:
-        return "not right"
-    if one.wrong:
-        return words.things(len(one.wrong))
-    return f"in order, {WATCH}" if one.is_watched else "in order"
-
-
-def as_she_is(her: "Assessment") -> str:
-    """Return the same of her as she is."""
-    if her.urgent:
-        return words.things(her.urgent)
-    return f"in order, {WATCH}" if her.heels_coming_up else "in order"
 
 
 def out_short(one: "Arrangement") -> str:

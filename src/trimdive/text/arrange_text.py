@@ -11,6 +11,7 @@ from trimdive.errors import BalanceError
 from trimdive.text import found, words
 from trimdive.text.documents import common, finding_document
 from trimdive.text.layout import Block, Cells, Document, heading, labelled, line, table
+from trimdive.text.marks import WATCH
 from trimdive.text.place_text import CONDITIONS, lacking
 from trimdive.text.say import Say, listed
 from trimdive.text.sentence import capital
@@ -105,6 +106,27 @@ def row_of(done: "Arranged", one: "Arrangement", tube: int) -> list[str]:
     return [name for _, name in sorted(ends)]
 
 
+def is_in_order(one: "Arrangement") -> bool:
+    """Return whether nothing is left to be put right, and all comes out."""
+    return one.is_right and not one.wrong and not one.stuck
+
+
+def verdict(one: "Arrangement") -> str:
+    """Return what an arrangement comes to, in two or three words."""
+    if not one.is_placed:
+        return "not right"
+    if one.wrong:
+        return words.things(len(one.wrong))
+    return "does not all come out" if one.stuck else as_she_is(one.her)
+
+
+def as_she_is(her: "Assessment") -> str:
+    """Return the same of her as she is."""
+    if her.urgent:
+        return words.things(her.urgent)
+    return f"in order, {WATCH}" if her.heels_coming_up else "in order"
+
+
 def arrange_text(done: "Arranged", given: Path, saved: "Assessment | None") -> Iterator[Block]:
     """Yield what ``arrange`` prints.
 
@@ -160,7 +182,7 @@ def _compared(done: "Arranged", say: Say) -> Iterator[Cells]:
 
 def _one(done: "Arranged", say: Say, number: int, one: "Arrangement") -> Iterator[Block]:
     """Yield one arrangement: what lies behind what, and what is wrong with it."""
-    yield heading(f"{number}, from aft to fore")
+    yield heading(f"{number}: {verdict(one)}; from aft to fore")
     rows = [
         (f"{tube.name}:", ", ".join(row_of(done, one, k)))
         for k, tube in enumerate(done.layout.tubes)
@@ -287,6 +309,8 @@ def _arrangement_json(done: "Arranged", one: "Arrangement") -> Document:
         "least_kg": one.order.mass,
         "gap_kg": one.order.gap,
         "proven": one.order.proven,
+        "in_order": is_in_order(one),
+        "watch_the_way_up": is_in_order(one) and one.her.heels_coming_up,
     }
 
 

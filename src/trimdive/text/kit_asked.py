@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, cast
 from trimdive.assessment import Assessment
 from trimdive.errors import AskError, BoatError
 from trimdive.placing.kit import Combination, Kit, Space, kit, pockets
+from trimdive.text.sentence import several
 from trimdive.text.water_asked import water_of
 from trimdive.text.whatif_asked import typed_after
 from trimdive.units import read
@@ -81,7 +82,7 @@ def _waters(her: Assessment, typed: str | None) -> tuple[str, ...]:
     """
     own = _own(her)
     if typed is not None:
-        names = [name.strip() for name in re.split(r"[,;](?!\d)", typed) if name.strip()]
+        names = several(typed)
         if not names:
             raise AskError("it names no water", "--waters", 'Write it as "pond, sea".')
     elif her.boat.brief and her.boat.brief.waters:

@@ -22,7 +22,7 @@ USES = {
     "shell above": "Glue it to board, cut, and set it over her: what touches first is high.",
     "frame": "Glue it to board and cut along the line; its after face stands at the station.",
 }
-MARKS = {"centre line": "centre line", "waterline": "waterline", "station": "station"}
+MARKS = {"centre line": "centre line", "waterline": "waterline"}
 MEASURE = "Measure me: 100 mm both ways. If not, print at 100 %, or enter what you measure."
 SHEET = "Sheet {number} of {count}. Lay crosses on crosses: sheets overlap by 10 mm."
 

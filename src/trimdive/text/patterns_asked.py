@@ -1,10 +1,11 @@
 """What is asked of ``sheets``: stations, gaps and paper, as they are typed."""
 
-import re
 from typing import TYPE_CHECKING, Literal, cast
 
 from trimdive.errors import BoatFileError
+from trimdive.findings import limit_of
 from trimdive.records import record
+from trimdive.text.sentence import several
 from trimdive.units import read
 
 if TYPE_CHECKING:
@@ -51,6 +52,7 @@ def asked(boat: "Boat", hull: "Hull", typed: "Mapping[str, str]") -> Asked:
         UnitError: A figure cannot be read.
     """
     kind, paper = _one_of("kind", typed["kind"], KINDS), _one_of("paper", typed["paper"], PAPERS)
+    typed = {**typed, "clear": typed["clear"] or limit_of("gap-cylinder", boat).text}
     sizes = {
         word: _size(boat, word, typed[word]) for word in ("gap", "glue", "thick", "clear", "notch")
     }
@@ -84,7 +86,7 @@ def _stations(boat: "Boat", hull: "Hull", typed: str) -> tuple[float, ...]:
     low, high = (float(at) for at in hull.envelope.bounds[:, 0])
     if not typed.strip():
         return tuple(low + (high - low) * (k + 1) / (COUNT + 1) for k in range(COUNT))
-    texts = [one for one in re.split(r"[,;](?!\d)", typed) if one.strip()]
+    texts = several(typed)
     if len(texts) > STATIONS:
         raise BoatFileError(
             f"these are {len(texts)} stations", "--at", f"Ask for {STATIONS} at once."
@@ -105,7 +107,7 @@ def _printed(typed: str) -> tuple[float, float]:
     """Return how long the printer makes a length, across and up [-]."""
     if not typed.strip():
         return 1.0, 1.0
-    texts = [one for one in re.split(r"[,;](?!\d)", typed) if one.strip()]
+    texts = several(typed)
     if len(texts) != 2:
         mend = 'Measure both rulers of a sheet: --printed "99.6 mm, 100.2 mm", across and up.'
         raise BoatFileError("the printer is told by two lengths", "--printed", mend)

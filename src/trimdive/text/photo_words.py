@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from trimdive.hydrostatics.equilibrium.named import heel, listed
-from trimdive.plans.marks import KNOWN, Marks
+from trimdive.plans.marks import Marks
 from trimdive.text import words
+from trimdive.trials.photographs.marked import is_told, points_of
 from trimdive.uncertainty import reading_half
 
 if TYPE_CHECKING:
@@ -65,7 +66,7 @@ def next_click(marks: Marks, key: str) -> str:
         return "Drag a click to move it, or record what it comes to."
     if not marks.is_whole(key):
         return "Click a place on her that you can measure: a mark, the stem head, the tower top."
-    if not (marks.said(f"{key}-x") and marks.said(f"{key}-z")):
+    if not is_told(marks, key):
         return "Enter where it is: along her, and up from the keel line."
     return "Marked. Drag it to move it."
 
@@ -80,14 +81,10 @@ def counted(marks: Marks, key: str) -> str:
 
 def still_missing(marks: Marks) -> str:
     """Return what is still to be done, in a sentence; "" for nothing."""
-    whole = [
-        key
-        for key in KNOWN
-        if marks.is_whole(key) and marks.said(f"{key}-x") and marks.said(f"{key}-z")
-    ]
+    count = len(points_of(marks))
     lacks = ("two points whose places you know", "one more point whose place you know")
     missing = [
-        *([] if len(whole) > 1 else [lacks[len(whole)]]),
+        *([] if count > 1 else [lacks[count]]),
         *([] if len(marks.of("waterline")) > 1 else ["the waterline"]),
     ]
     return f"Still to be marked: {listed(missing)}." if missing else ""

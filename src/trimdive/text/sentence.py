@@ -1,5 +1,7 @@
 """Texts as sentences: their capital letter, and their full stop."""
 
+import re
+
 from trimdive.errors import TrimdiveError
 
 
@@ -30,3 +32,12 @@ def beside_field(error: TrimdiveError) -> str:
     'She is too broad. Look at the unit.'
     """
     return f"{sentence(error.what)} {error.mend}"
+
+
+def several(typed: str) -> list[str]:
+    """Return what was typed one after another, with commas or semicolons; 3,5 is one figure.
+
+    >>> several("cold pond, sea"), several("300 mm; 7,5 in, ")
+    (['cold pond', 'sea'], ['300 mm', '7,5 in'])
+    """
+    return [one.strip() for one in re.split(r"[,;](?!\d)", typed) if one.strip()]

@@ -7,7 +7,7 @@ from trimdive.boatfile import Part, Tank
 from trimdive.boatfile.ref import ref
 from trimdive.errors import BoatFileError
 from trimdive.geometry.solids.build import numbered
-from trimdive.page.form import Typed, field_of
+from trimdive.page.form import Typed, field_of, number_in
 from trimdive.page.places.jobs import begin, is_past, job_of, state_of, stop, took_by, wrong_of
 from trimdive.page.typed_fields import TypedField, fields_of, typed_in
 from trimdive.page.units import in_choice
@@ -90,11 +90,14 @@ def _arranged(
 ) -> "Arranged":
     """Return what comes of arranging her, in a process of its own."""
     from trimdive.arranging.work import arrange  # slow to load
-    from trimdive.text.arrange_text import figures
+    from trimdive.text.arrange_text import as_she_is, figures, verdict
 
     done = arrange(her, keeps, seconds=seconds, progress=progress)
     for one in (done.before, *(one.her for one in done.found)):
-        figures(one)  # here, and not as the page is shown
+        figures(one)  # here, and not as the page is shown; so with whether the way up is watched
+    as_she_is(done.before)
+    for one in done.found:
+        verdict(one)
     return done
 
 
@@ -124,7 +127,7 @@ def take(desk: "Desk", typed: Typed) -> None:
     if is_past(desk, job):
         raise BoatFileError("she was changed since", "Drawing board", "Arrange her again.")
     which = typed["which"]
-    number = int(which) if which.isdecimal() and len(which) < 4 else 0
+    number = number_in(which)
     if not 1 <= number <= len(found.found) or not found.found[number - 1].is_placed:
         raise BoatFileError("there is no such arrangement", "Drawing board", "Take one shown.")
     if why := _behind(job.her):
@@ -245,14 +248,17 @@ def _with_rows(shown: Shown, done: "Arranged", her: "Assessment") -> Shown:
 
 def _row(done: "Arranged", say: "Say", number: int, one: "Arrangement | None") -> Row:
     from trimdive.pictures.drawings.arranged import arranged_picture
-    from trimdive.text.arrange_short import (
-        SHOWN,
+    from trimdive.text.arrange_short import SHOWN, out_short
+    from trimdive.text.arrange_text import (
         as_she_is,
+        comes_out,
         is_in_order,
-        out_short,
+        moves,
+        proof,
+        remains,
+        told,
         verdict,
     )
-    from trimdive.text.arrange_text import comes_out, moves, proof, remains, told
 
     her = one.her if one else done.before
     written = told(her, say)

@@ -13,7 +13,7 @@ from trimdive.boatfile.together import held, write
 from trimdive.edits.traced import with_lines, with_waterline
 from trimdive.errors import LockedError, PlanError, TrimdiveError
 from trimdive.page import reading
-from trimdive.page.form import Typed, field_of
+from trimdive.page.form import Typed, field_of, number_in
 from trimdive.page.marking import done
 from trimdive.page.places.board_trace_view import panel_view, sum_view, tracer_view
 from trimdive.page.places.place import Take
@@ -167,8 +167,7 @@ def _drop(desk: "Desk", _: Typed) -> None:
 
 
 def _open(desk: "Desk", typed: Typed) -> None:
-    which = typed["which"]
-    desk.kept[OPEN] = int(which) if which.isdecimal() and len(which) < 7 else 0
+    desk.kept[OPEN] = number_in(typed["which"])
     desk.kept.pop(WRONG, None)
 
 
@@ -187,8 +186,7 @@ def _take_lines(desk: "Desk", typed: Typed) -> None:
         if found.taken is None:
             what = "the lines do not make a hull yet"
             raise PlanError(what, "plan", "Trace what is missing first.")
-        number = int(where) if where.isdecimal() and len(where) < 7 else 0
-        number = number or len(boat.regions) + 1
+        number = number_in(where) or len(boat.regions) + 1
         text = desk.written()[0]
         figures = outline_figures(found.taken)
         if (spread := _spread(found)) is not None:

@@ -9,7 +9,7 @@ from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, R
 from trimdive.boatfile import append, remove
 from trimdive.edits.photographed import earlier, with_photographed
 from trimdive.errors import TrimdiveError
-from trimdive.page.form import Typed
+from trimdive.page.form import Typed, number_in
 from trimdive.page.marking import done
 from trimdive.page.photographing import (
     OPEN,
@@ -54,8 +54,7 @@ def _take(desk: "Desk", name: str, data: bytes, found: object) -> None:
 
 
 def _open(desk: "Desk", typed: Typed) -> None:
-    which = typed["which"]
-    desk.kept[OPEN] = int(which) if which.isdecimal() and len(which) < 7 else 0
+    desk.kept[OPEN] = number_in(typed["which"])
     desk.kept.pop(WRONG, None)
 
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from trimdive.errors import TrimdiveError
-from trimdive.page.photographing import MARK, is_told, known_line, open_photo, shot_of, state_of
+from trimdive.page.photographing import MARK, known_line, open_photo, shot_of, state_of
 from trimdive.page.places.board_trace_view import FieldView, ThingView
 from trimdive.plans.marks import KNOWN, Marks
 from trimdive.text.photo_words import (
@@ -22,6 +22,7 @@ from trimdive.text.photo_words import (
     together_words,
 )
 from trimdive.text.sentence import beside_field
+from trimdive.trials.photographs.marked import is_told
 
 if TYPE_CHECKING:
     from trimdive.boatfile import Boat, Photo

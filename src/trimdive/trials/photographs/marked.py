@@ -38,11 +38,12 @@ SIDES = re.compile(r"\b(port|starboard)\b", re.IGNORECASE)
 
 def points_of(marks: Marks) -> tuple[str, ...]:
     """Return the points that are clicked and have a place along her and a height."""
-    return tuple(
-        key
-        for key in KNOWN
-        if marks.is_whole(key) and marks.said(f"{key}-x") and marks.said(f"{key}-z")
-    )
+    return tuple(key for key in KNOWN if is_told(marks, key))
+
+
+def is_told(marks: Marks, key: str) -> bool:
+    """Return whether a point is clicked, and said where it is."""
+    return marks.is_whole(key) and bool(marks.said(f"{key}-x") and marks.said(f"{key}-z"))
 
 
 def view_of(marks: Marks, size: tuple[int, int], focal: float, boat: Boat, side: Side) -> View:
