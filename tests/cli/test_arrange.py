@@ -14,8 +14,9 @@ from trimdive.boatfile import load
 from trimdive.cli.app import app
 from trimdive.errors import AskError
 from trimdive.text.arrange_asked import at_ends, chosen, kept, saved_with
-from trimdive.text.arrange_text import FIGURES, arrange_json, arrange_text, figures
-from trimdive.text.layout import Grid, Labelled
+from trimdive.text.arrange_text import FIGURES, arrange_json, arrange_text, figures, verdict
+from trimdive.text.layout import Grid, Labelled, Words
+from trimdive.text.marks import WATCH
 from trimdive.text.say import Say
 
 DONE: list[Arranged] = []
@@ -50,6 +51,16 @@ def test_text_and_json_tell_the_same_figures(done: Arranged) -> None:
     assert [row[0] for row in places.rows] == list(at[0])
     for row in places.rows:
         assert row[1:] == tuple(say.length(say.boat.along(column[row[0]])) for column in at)
+
+
+def test_an_arrangement_is_called_the_same_everywhere(done: Arranged) -> None:
+    """Terminal and page have one function for it; in order, it says so, and only then."""
+    heads = [b.text for b in arrange_text(done, Path("boat"), None) if isinstance(b, Words)]
+    document: Any = arrange_json(done, None)
+    for k, (one, told) in enumerate(zip(done.found, document["arrangements"], strict=True), 1):
+        assert f"{k}: {verdict(one)}; from aft to fore" in heads
+        assert verdict(one).startswith("in order") == told["in_order"]
+        assert verdict(one).endswith(WATCH) == told["watch_the_way_up"]
 
 
 def test_the_order_told_is_the_order_in_which_she_holds_them(done: Arranged) -> None:
