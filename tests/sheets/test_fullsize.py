@@ -18,6 +18,7 @@ from trimdive.assessment import Assessment
 from trimdive.patterns.sections import shell
 from trimdive.sheets.fullsize import (
     BOTTOM,
+    EDGE,
     LEFT,
     PAPERS,
     TOP,
@@ -50,31 +51,39 @@ def page(data: bytes, number: int, folder: Path) -> np.ndarray:
     return np.asarray(Image.open(found)) < 128
 
 
+def middles(row: np.ndarray) -> np.ndarray:
+    """Return the middle of each run of black dots [mm]."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], row, [False]]).astype(int)))
+    return (edges[::2] + edges[1::2]) / 2 * DOT
+
+
 @pytest.mark.parametrize("pull", [Stretch(), Stretch(along=0.99, up=1.02)])
 def test_the_rulers_measure_a_hundred_millimetres(
     shapes: list[Shape], tmp_path: Path, pull: Stretch
 ) -> None:
-    """To 0.05 mm; what the printer does to lengths is taken out before."""
+    """Middle of the first tick to middle of the last; what the printer does is taken out before."""
     dark = page(pdf(shapes, "t", "m", "a4", pull), 1, tmp_path)
     tall, wide = dark.shape
-    below = TOP + PAPERS["a4"][1] - TOP - BOTTOM  # the sheet lies across
-    row = dark[round((below + 3.9) / DOT)]  # below the line, where its ticks are
-    ticks = np.flatnonzero(row[: round((LEFT + 104) / DOT)])
-    assert (ticks[-1] - ticks[0]) * DOT == pytest.approx(100.0 / pull.along, abs=0.1)
-    column = dark[:, round(4.9 / DOT)]
-    marks = np.flatnonzero(column[round((TOP - 1) / DOT) : round((TOP + 104) / DOT)])
-    assert (marks[-1] - marks[0]) * DOT == pytest.approx(100.0 / pull.up, abs=0.1)
-    assert (wide * DOT, tall * DOT) == pytest.approx((297.0, 210.0), abs=0.1)
+    below = PAPERS["a4"][1] - BOTTOM  # the sheet lies across
+    ticks = middles(dark[round((below + 3.9) / DOT), : round((LEFT + 104) / DOT)])
+    marks = middles(dark[: round((TOP + 104) / DOT), round(4.9 / DOT)])
+    marks = marks[marks > TOP - 1.0]
+    assert len(ticks) == len(marks) == 11
+    assert ticks[-1] - ticks[0] == pytest.approx(100.0 / pull.along, abs=0.05)
+    assert marks[-1] - marks[0] == pytest.approx(100.0 / pull.up, abs=0.05)
+    assert (wide * DOT, tall * DOT) == pytest.approx((297.0, 210.0), abs=DOT)
 
 
 def test_the_board_is_printed_in_its_true_size(shapes: list[Shape], tmp_path: Path) -> None:
+    """Its outer edges, middle of line to middle of line; the hull's own curve a pixel's worth."""
     low, high = 1e3 * shapes[0].pattern.bounds
     dark = page(pdf(shapes, "t", "m"), 1, tmp_path)
-    inside = dark[round((TOP + 1) / DOT) : round((TOP + 150) / DOT), round((LEFT + 1) / DOT) :]
-    inside = inside[:, : round(270 / DOT)]
-    columns, rows = np.flatnonzero(inside.sum(0) > 2000), np.flatnonzero(inside.sum(1) > 400)
-    assert (columns[-1] - columns[0]) * DOT == pytest.approx(high[0] - low[0], abs=0.35)
-    assert (rows[-1] - rows[0]) * DOT == pytest.approx(high[1] - low[1], abs=0.35)
+    foot = round((TOP + EDGE + high[1] - low[1] - 5.0) / DOT)  # across the board, under her keel
+    across = middles(dark[foot, round((LEFT + 1) / DOT) : round((LEFT + 275) / DOT)])
+    side = round((LEFT + EDGE + 5.0) / DOT)  # up the board, beside her
+    up = middles(dark[round((TOP + 1) / DOT) : round((TOP + 175) / DOT), side])
+    assert across[-1] - across[0] == pytest.approx(high[0] - low[0], abs=0.05)
+    assert up[-1] - up[0] == pytest.approx(high[1] - low[1], abs=0.05)
 
 
 def test_the_pdf_is_tagged_and_asks_for_its_actual_size(shapes: list[Shape]) -> None:
